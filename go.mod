@@ -1,0 +1,3 @@
+module fretband
+
+go 1.26

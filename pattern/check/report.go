@@ -1,0 +1,82 @@
+package check
+
+import "fretband/unroll/plane"
+
+// Report is all that is measured on one laid sheet and all that is said of it.
+// It is the only source of every number shown, printed or exported.
+type Report struct {
+	Alloy      Alloy
+	Density    float64 // g/cm^3
+	Plain      float64 // g, the band before piercing
+	Removed    float64 // g
+	Left       float64 // g
+	OpenShare  float64 // removed area / blank area
+	Cost       float64 // of the metal left, in Currency; 0 if no price is given
+	PlainCost  float64
+	Currency   string
+	BlankArea  float64 // mm^2
+	CutArea    float64 // mm^2 removed
+	BlankLen   float64 // mm
+	BlankWidth float64 // mm
+	Thickness  float64 // mm
+	Openings   int
+	Dropped    int
+	CutLength  float64 // mm, openings and outline
+	OpenLength float64 // mm, openings alone
+	Rule       float64 // mm
+	Keep       float64 // mm, rule to the edge
+	Thinnest   Bridge
+	Net        NetSection
+	Blade      Blade
+	Pieces     int // parts the metal falls into; 1 is sound
+	Findings   []Finding
+}
+
+// Bridge is a place where metal is narrow: its two points, their distance, and
+// what stands on either side.
+type Bridge struct {
+	Width    float64 // mm; +Inf if there is no opening
+	A, B     plane.Point
+	Rule     float64 // mm, what this bridge has to keep
+	From, To int     // numbers of the openings; To is 0 for the outline, equal to From for a neck within one edge
+}
+
+// Shortfall returns by how much the bridge is under its rule, mm, 0 if it keeps it.
+func (b Bridge) Shortfall() float64 {
+	if b.Width >= b.Rule {
+		return 0
+	}
+	return b.Rule - b.Width
+}
+
+// NetSection is how much metal stands in each cross-section along the band.
+type NetSection struct {
+	X    []float64 // mm along the blank, increasing, evenly spaced
+	Net  []float64 // mm of width left at X
+	Full []float64 // mm of width of the unpierced blank at X
+	// WeakX is where the share left is least, WeakNet what is left there.
+	WeakX, WeakNet, WeakFull float64
+}
+
+// Severity of a finding.
+type Severity int
+
+const (
+	Note    Severity = iota // for the reader
+	Caution                 // the maker should look
+	Breach                  // a rule of the design is broken
+)
+
+func (s Severity) String() string { return [...]string{"note", "caution", "breach"}[s] }
+
+// Finding is one thing that a person should know.
+type Finding struct {
+	Check    string // short name, e.g. "thinnest bridge"
+	Severity Severity
+	What     string // one sentence: what and where
+	Value    float64
+	Limit    float64
+	Unit     string
+	At       []plane.Point // places on the blank; may be empty
+	Mend     string        // what to do
+}
