@@ -31,6 +31,7 @@ type Opening struct {
 	// Shape >= 0 differ only by At. It is -1 for one cut to fit.
 	Shape int
 	At    plane.Point
+	Box   plane.Box // round Loop
 }
 
 // Dropped is a cell of the motif that had room on the ground but could not

@@ -25,7 +25,8 @@ type Report struct {
 	OpenLength float64 // mm, openings alone
 	Rule       float64 // mm
 	Keep       float64 // mm, rule to the edge
-	Thinnest   Bridge
+	Bridges    BridgeSet
+	Thinnest   Bridge // Bridges.Thinnest
 	Net        NetSection
 	Blade      Blade
 	Pieces     int // parts the metal falls into; 1 is sound

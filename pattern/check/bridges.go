@@ -1,0 +1,226 @@
+package check
+
+import (
+	"math"
+	"sort"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// BridgeSet is the narrowest metal of each kind. The width of a kind of which
+// there is none is +Inf.
+type BridgeSet struct {
+	Thinnest Bridge // of all
+	Between  Bridge // between two openings
+	ToEdge   Bridge // between an opening and the edge of the blank
+	Neck     Bridge // between two parts of one opening's edge
+}
+
+// Bridges finds the narrowest metal on the sheet: exact nearest points of loops
+// of lines and arcs. On a closed band the two ends are one place: a bridge may
+// run over the joint, and its points then lie at both ends of the blank.
+//
+// The search sweeps along the blank with the openings sorted by their left ends
+// and looks no further than the narrowest bridge so far; pairs of the same two
+// shapes at the same offset are measured once.
+func Bridges(s *pattern.Sheet) BridgeSet {
+	set := BridgeSet{Between: none(s.Rule), ToEdge: none(s.Rule), Neck: none(s.Rule)}
+	m := newMeasure(s)
+	set.Between = m.between()
+	for i := range s.Openings {
+		m.toEdge(i, &set.ToEdge)
+	}
+	m.necks(&set.Neck)
+	set.Thinnest = set.Between
+	for _, b := range []Bridge{set.ToEdge, set.Neck} {
+		if b.Width < set.Thinnest.Width {
+			set.Thinnest = b
+		}
+	}
+	return set
+}
+
+// NearestBridge returns the narrowest bridge at the opening with that index.
+func NearestBridge(s *pattern.Sheet, i int) Bridge {
+	m := newMeasure(s)
+	best := none(s.Rule)
+	m.toEdge(i, &best)
+	box := s.Openings[i].Box
+	for j := range s.Openings {
+		for _, dx := range m.turns {
+			if j == i && dx == 0 || box.Dist(s.Openings[j].Box.Move(plane.Pt(dx, 0))) >= best.Width {
+				continue
+			}
+			m.pair(i, j, dx, &best)
+		}
+	}
+	for _, n := range s.Openings[i].Loop.Necks(math.Min(best.Width, farthest)) {
+		if n.D < best.Width {
+			best = Bridge{n.D, n.A, n.B, s.Rule, i + 1, i + 1}
+		}
+	}
+	return best
+}
+
+// farthest bounds a search for which there is no bridge yet, mm.
+const farthest = 1000
+
+func none(rule float64) Bridge { return Bridge{Width: math.Inf(1), Rule: rule} }
+
+// measure holds what the bridges of one sheet share.
+type measure struct {
+	s     *pattern.Sheet
+	edge  []plane.Edge // of the blank
+	boxes []plane.Box  // round each of edge
+	turns []float64    // moves along x at which the band meets itself
+	known map[offset]plane.Gap
+}
+
+// offset names a pair of shapes and how the second stands to the first, on the
+// grid on which points are the same.
+type offset struct {
+	a, b   int
+	dx, dy int64
+}
+
+func newMeasure(s *pattern.Sheet) *measure {
+	m := &measure{s: s, turns: []float64{0}, known: map[offset]plane.Gap{}}
+	if p := s.Flat.Period; p > 0 {
+		m.turns = []float64{0, p, -p}
+	}
+	m.edge = edgeOfBlank(s)
+	for _, e := range m.edge {
+		m.boxes = append(m.boxes, e.Bounds())
+	}
+	return m
+}
+
+// edgeOfBlank returns the edges along which the blank is cut out. A seamless
+// band has none at its ends.
+func edgeOfBlank(s *pattern.Sheet) []plane.Edge {
+	es := s.Flat.Outline.Edges()
+	if s.Flat.Period == 0 || s.Design.Band.Joint != unroll.Seamless {
+		return es
+	}
+	kept := es[:0]
+	for _, e := range es {
+		end := s.Flat.Period/2 - plane.Snap
+		if math.Abs(e.A.X) > end && math.Abs(e.B.X) > end && (e.A.X > 0) == (e.B.X > 0) {
+			continue
+		}
+		kept = append(kept, e)
+	}
+	return kept
+}
+
+// between sweeps over all pairs of openings.
+func (m *measure) between() Bridge {
+	best := none(m.s.Rule)
+	type item struct {
+		i  int
+		dx float64
+		plane.Box
+	}
+	var items []item
+	for i := range m.s.Openings {
+		items = append(items, item{i, 0, m.s.Openings[i].Box})
+	}
+	if p := m.s.Flat.Period; p > 0 {
+		// The next turn, so that the last openings meet the first.
+		for _, it := range items[:len(items):len(items)] {
+			items = append(items, item{it.i, p, it.Box.Move(plane.Pt(p, 0))})
+		}
+	}
+	sort.SliceStable(items, func(i, j int) bool { return items[i].Min.X < items[j].Min.X })
+	for k := range items {
+		if items[k].dx != 0 {
+			continue // pairs of images are pairs already met
+		}
+		a := &items[k]
+		for j := k + 1; j < len(items) && items[j].Min.X <= a.Max.X+best.Width; j++ {
+			b := &items[j]
+			if a.Box.Dist(b.Box) < best.Width {
+				m.pair(a.i, b.i, b.dx, &best)
+			}
+		}
+	}
+	return best
+}
+
+// pair takes the bridge from opening i to opening j moved by dx if it is
+// narrower than the best so far.
+func (m *measure) pair(i, j int, dx float64, best *Bridge) {
+	a, b := &m.s.Openings[i], &m.s.Openings[j]
+	g := m.gap(a, b, dx)
+	if g.D >= best.Width {
+		return
+	}
+	end := g.B
+	if dx != 0 {
+		end.X -= dx // back to where it lies on the blank
+	}
+	*best = Bridge{g.D, g.A, end, m.s.Rule, a.Number, b.Number}
+}
+
+func (m *measure) gap(a, b *pattern.Opening, dx float64) plane.Gap {
+	moved := func() plane.Loop {
+		if dx == 0 {
+			return b.Loop
+		}
+		return b.Loop.Move(plane.Pt(dx, 0))
+	}
+	if a.Shape < 0 || b.Shape < 0 {
+		return plane.Nearest(a.Loop, moved())
+	}
+	d := b.At.Add(plane.Pt(dx, 0)).Sub(a.At)
+	key := offset{a.Shape, b.Shape, int64(math.Round(d.X / plane.Snap)), int64(math.Round(d.Y / plane.Snap))}
+	g, ok := m.known[key]
+	if !ok {
+		g = plane.Nearest(a.Loop, moved())
+		g.A, g.B = g.A.Sub(a.At), g.B.Sub(a.At)
+		m.known[key] = g
+	}
+	g.A, g.B = g.A.Add(a.At), g.B.Add(a.At)
+	return g
+}
+
+// toEdge takes the bridge from opening i to the edge of the blank if it is
+// narrower than the best so far.
+func (m *measure) toEdge(i int, best *Bridge) {
+	o := &m.s.Openings[i]
+	for k, box := range m.boxes {
+		for _, dx := range m.turns {
+			move := plane.Pt(dx, 0)
+			if o.Box.Dist(box.Move(move)) >= best.Width {
+				continue
+			}
+			edge := plane.Edge{A: m.edge[k].A.Add(move), B: m.edge[k].B.Add(move), Bulge: m.edge[k].Bulge}
+			for n := range o.Loop {
+				if g := plane.NearestEdges(o.Loop.Edge(n), edge); g.D < best.Width {
+					*best = Bridge{g.D, g.A, g.B.Sub(move), m.s.Rule, o.Number, 0}
+				}
+			}
+		}
+	}
+}
+
+// necks takes the narrowest neck within one opening's edge.
+func (m *measure) necks(best *Bridge) {
+	seen := map[int]bool{}
+	for i := range m.s.Openings {
+		o := &m.s.Openings[i]
+		if o.Shape >= 0 {
+			if seen[o.Shape] {
+				continue
+			}
+			seen[o.Shape] = true
+		}
+		for _, n := range o.Loop.Necks(math.Min(best.Width, farthest)) {
+			if n.D < best.Width {
+				*best = Bridge{n.D, n.A, n.B, m.s.Rule, o.Number, o.Number}
+			}
+		}
+	}
+}

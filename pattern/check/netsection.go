@@ -1,0 +1,64 @@
+package check
+
+import (
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// netSamples is how many cross-sections are taken along the blank: more than a
+// screen shows side by side, and a few across the smallest opening worth sawing.
+const netSamples = 1024
+
+// netSection measures the metal left in upright sections along the blank: the
+// width of the blank less what the openings take of it. The sections stand in
+// the middles of equal steps, so none falls on the ends.
+func netSection(s *pattern.Sheet) NetSection {
+	n := NetSection{
+		X: make([]float64, netSamples), Net: make([]float64, netSamples), Full: make([]float64, netSamples),
+	}
+	step := s.Flat.Length / netSamples
+	x0 := -s.Flat.Length / 2
+	for i := range n.X {
+		n.X[i] = x0 + (float64(i)+0.5)*step
+		n.Full[i] = s.Flat.Outline.SpanAt(n.X[i])
+		n.Net[i] = n.Full[i]
+	}
+	take := func(l plane.Loop, b plane.Box, dx float64) {
+		first := int(math.Ceil((b.Min.X+dx-x0)/step - 0.5))
+		last := int(math.Floor((b.Max.X+dx-x0)/step - 0.5))
+		for i := max(first, 0); i <= min(last, netSamples-1); i++ {
+			n.Net[i] -= l.SpanAt(n.X[i] - dx)
+		}
+	}
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		take(o.Loop, o.Box, 0)
+		if p := s.Flat.Period; p > 0 { // an opening that runs over the seam
+			if o.Box.Max.X > p/2 {
+				take(o.Loop, o.Box, -p)
+			}
+			if o.Box.Min.X < -p/2 {
+				take(o.Loop, o.Box, p)
+			}
+		}
+	}
+	// From the middle outwards, right before left: of two equal places the same
+	// one is always told, so that nothing jumps while a number is dragged.
+	best := math.Inf(1)
+	for k := range netSamples {
+		i := netSamples/2 + k/2
+		if k%2 == 1 {
+			i = netSamples/2 - 1 - k/2
+		}
+		if n.Full[i] <= 0 {
+			continue
+		}
+		if share := n.Net[i] / n.Full[i]; share < best-1e-9 {
+			best = share
+			n.WeakX, n.WeakNet, n.WeakFull = n.X[i], n.Net[i], n.Full[i]
+		}
+	}
+	return n
+}

@@ -1,0 +1,84 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// ground returns where openings may lie: the blank less its rim, its joint and
+// the reserves with their margins; and the reserves themselves.
+//
+// A closed band has no ends. Its ground is taken over three turns, so that the
+// rim and the reserves that reach over the seam are true there; a soldered
+// joint then cuts one turn out of it.
+func ground(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop, error) {
+	blank := plane.Region{f.Outline}
+	turns := []float64{0}
+	if f.Period > 0 {
+		turns = []float64{0, -f.Period, f.Period}
+		for _, dx := range turns[1:] {
+			var err error
+			if blank, err = plane.Or(blank, plane.Region{f.Outline}.Move(plane.Pt(dx, 0))); err != nil {
+				return nil, nil, fmt.Errorf("joining the turns of the blank: %w", err)
+			}
+		}
+	}
+	g := blank.Offset(-keep)
+	if f.Period > 0 {
+		// Seamless: one and a half turns, so that an opening may run over the
+		// seam whole. Soldered: one turn, less the joint.
+		x := f.Period
+		if f.JointKeep > 0 || d.Band.Joint == unroll.Soldered {
+			x = f.Length/2 - math.Max(f.JointKeep, d.Field.BridgeMM)
+		}
+		b := blank.Bounds()
+		var err error
+		if g, err = plane.And(g, plane.Region{plane.Rect(plane.Box{Min: plane.Pt(-x, b.Min.Y), Max: plane.Pt(x, b.Max.Y)})}); err != nil {
+			return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
+		}
+	}
+	var reserves []plane.Loop
+	var solid plane.Region
+	for i, r := range d.Reserves {
+		l := r.loop()
+		reserves = append(reserves, l)
+		for _, dx := range turns {
+			var err error
+			if solid, err = plane.Or(solid, l.Move(plane.Pt(dx, 0)).Outset(r.margin(d.Field.BridgeMM))); err != nil {
+				return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
+			}
+		}
+	}
+	if len(solid) == 0 {
+		return g, reserves, nil
+	}
+	g, err := plane.Not(g, solid)
+	if err != nil {
+		return nil, nil, fmt.Errorf("reserves: %w", err)
+	}
+	return g, reserves, nil
+}
+
+// loop returns the edge of the reserve.
+func (r Reserve) loop() plane.Loop {
+	c := plane.Pt(r.XMM, r.YMM)
+	if r.Shape == CircleReserve {
+		return plane.Circle(c, r.WidthMM/2)
+	}
+	h := plane.Pt(r.WidthMM/2, r.HeightMM/2)
+	return plane.Rect(plane.Box{Min: c.Sub(h), Max: c.Add(h)})
+}
+
+// margin returns the distance that openings keep from the reserve: the one
+// asked for, or more where the reserve with its margin is itself narrower than
+// the bridge rule, since it may stand between two openings.
+func (r Reserve) margin(bridge float64) float64 {
+	narrow := r.WidthMM
+	if r.Shape == RectangleReserve {
+		narrow = math.Min(narrow, r.HeightMM)
+	}
+	return math.Max(r.MarginMM, (bridge-narrow)/2)
+}

@@ -1,0 +1,290 @@
+// Package pattern lays motifs over an unrolled band and makes openings of them.
+//
+// What may come in is a [Design]: a plain value of strings and numbers. What
+// comes out of [Lay] is a [Sheet]: loops of lines and arcs on the blank. Nothing
+// here measures weight, warns or writes files.
+//
+// # The bridge rule
+//
+// Cells of a motif do not overlap. An opening is a cell less half a bridge all
+// round, cut to the ground, its corners rounded by opening it with a disc. Each
+// step only takes away from the one before it. So two points of two openings are
+// at least a whole bridge apart: the straight line between them crosses the
+// edges of both cells, and each opening is half a bridge from its own cell's
+// edge. The ground in turn is the blank less the rim and the reserves with their
+// margins, so the distance to those holds too. Where the ground cuts one cell
+// into several openings, or bends one opening round a reserve, the distance is
+// measured and what breaks the rule is left solid and counted.
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// touch is how far a cell may reach over the edge of the ground and still count
+// as standing on it whole, mm: ten times the grid on which points are the same.
+const touch = 10 * plane.Snap
+
+// Lay lays the design out on its blank. The error is an [unroll.FieldError] if
+// a number of the design can't be used. Same design, same sheet.
+func Lay(d Design) (*Sheet, error) {
+	if err := d.Check(); err != nil {
+		return nil, err
+	}
+	flat, err := unroll.Unroll(d.Band)
+	if err != nil {
+		return nil, err
+	}
+	motif, _ := MotifByKey(d.Field.Motif)
+	s := &Sheet{
+		Design: d,
+		Flat:   flat,
+		Rule:   d.Field.BridgeMM,
+		Keep:   math.Max(d.Field.RimMM, d.Field.BridgeMM),
+	}
+	if s.Ground, s.Reserves, err = ground(d, flat, s.Keep); err != nil {
+		return nil, err
+	}
+	// The frame's edges run half a bridge outside the rim's, so that after the
+	// inset the outer openings stand exactly on the rim.
+	frame := Frame{
+		W: flat.Length - 2*s.Keep + s.Rule, H: flat.Width - 2*s.Keep + s.Rule,
+		Rows: d.Field.Rows, Repeats: d.Field.Repeats, Stagger: d.Field.Stagger,
+		Closed: flat.Period > 0,
+		Number: func(key string) float64 { return motif.number(d.Field, key) },
+	}
+	if frame.Closed {
+		frame.W = flat.Length
+	}
+	if frame.W <= s.Rule || frame.H <= s.Rule {
+		return s, nil // the rims meet: nothing can be cut
+	}
+	s.cut(motif.Cells(frame), newCutter(s, frame.Closed && d.Band.Joint != unroll.Seamless))
+	return s, nil
+}
+
+// cutter makes openings of cells on one ground.
+type cutter struct {
+	rule, corner, smallest float64
+	ground                 plane.Region
+	edges                  []plane.Box // of the ground, to see which cells it cuts
+	// images are the moves at which a cell is cut: a cell on a soldered joint
+	// stands at both ends of the blank.
+	images []plane.Point
+}
+
+func newCutter(s *Sheet, bothEnds bool) *cutter {
+	c := &cutter{
+		rule: s.Rule, corner: s.Design.Field.CornerMM, smallest: s.Design.Field.SmallestMM,
+		ground: s.Ground, images: []plane.Point{{}},
+	}
+	for _, l := range s.Ground {
+		for i := range l {
+			c.edges = append(c.edges, l.Edge(i).Bounds())
+		}
+	}
+	if bothEnds {
+		c.images = append(c.images, plane.Pt(-s.Flat.Period, 0), plane.Pt(s.Flat.Period, 0))
+	}
+	return c
+}
+
+// blankCell is a cell's shape with what is made of it wherever nothing cuts it:
+// worked out once for all cells of that shape.
+type blankCell struct {
+	cell  plane.Loop
+	inset plane.Region // not yet rounded: what the ground cuts
+	box   plane.Box    // round inset
+	whole []plane.Loop // the openings that it makes where nothing cuts it
+	boxes []plane.Box  // round each of whole
+	why   []string     // of what it does not make
+	shape int          // Shape of the first of whole
+}
+
+func (s *Sheet) cut(t Tiling, c *cutter) {
+	cells := make([]blankCell, len(t.Shapes))
+	shapes := 0
+	for i, l := range t.Shapes {
+		b := &cells[i]
+		b.cell = l
+		b.inset = l.Inset(c.rule / 2)
+		b.box = b.inset.Bounds()
+		b.shape = shapes
+		for _, part := range b.inset {
+			ok, why := c.finish(plane.Region{part})
+			b.whole = append(b.whole, ok...)
+			b.why = append(b.why, why...)
+		}
+		for _, l := range b.whole {
+			b.boxes = append(b.boxes, l.Bounds())
+		}
+		shapes += len(b.whole)
+	}
+	for _, p := range t.Places {
+		for _, move := range c.images {
+			s.place(&cells[p.Shape], p, p.At.Add(move), c)
+		}
+	}
+	s.number()
+}
+
+// place makes the openings of one cell at one place.
+func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
+	drop := func(where plane.Point, why string) {
+		s.Dropped = append(s.Dropped, Dropped{At: where, Row: p.Row, Col: p.Col, Why: why})
+	}
+	if len(b.inset) == 0 {
+		if c.ground.Contains(at.Add(b.cell.Centroid())) {
+			drop(at.Add(b.cell.Centroid()), "nothing is left of the cell once the bridges are kept")
+		}
+		return
+	}
+	box := b.box.Move(at)
+	near, inside := c.stands(box)
+	if !near {
+		if !inside {
+			return
+		}
+		for i, l := range b.whole {
+			s.Openings = append(s.Openings, Opening{
+				Loop: l.Move(at), Row: p.Row, Col: p.Col, Shape: b.shape + i, At: at, Box: b.boxes[i].Move(at),
+			})
+		}
+		for _, why := range b.why {
+			drop(box.Centre(), why)
+		}
+		return
+	}
+	rest, err := plane.And(b.inset.Move(at), c.ground)
+	if err != nil {
+		drop(box.Centre(), "the rim's cut through it could not be worked out: "+err.Error())
+		return
+	}
+	if rest.Area() < touch {
+		return // no room here at all
+	}
+	var made []plane.Loop
+	for _, part := range parts(rest) {
+		ok, why := c.finish(part)
+		for _, l := range ok {
+			if d := c.nearestOf(made, l); d < c.rule-touch {
+				drop(l.Centroid(), fmt.Sprintf("only %.3f mm from another part of the same cell", d))
+				continue
+			}
+			made = append(made, l)
+			s.Openings = append(s.Openings, Opening{
+				Loop: l, Row: p.Row, Col: p.Col, Shape: -1, At: l.Centroid(), Box: l.Bounds(),
+			})
+		}
+		for _, w := range why {
+			drop(part.Bounds().Centre(), w)
+		}
+	}
+}
+
+// stands tells whether an edge of the ground runs through the box, and if not,
+// whether the box stands on the ground.
+func (c *cutter) stands(box plane.Box) (near, inside bool) {
+	in := box.Grow(-touch)
+	for _, e := range c.edges {
+		if e.Meets(in) {
+			return true, false
+		}
+	}
+	return false, c.ground.Contains(box.Centre())
+}
+
+// finish rounds the corners of one part of a cell and keeps what can be cut. For
+// what can't, it returns the reasons.
+func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
+	for _, l := range part {
+		if l.Area() < 0 {
+			return nil, []string{"a reserve stands inside it and would fall out"}
+		}
+	}
+	if c.corner > 0 {
+		part = part.Open(c.corner)
+		if len(part) == 0 {
+			return nil, []string{fmt.Sprintf("too narrow for corners of %g mm radius", c.corner)}
+		}
+	}
+	for _, l := range part {
+		switch {
+		case l.Area() < 0:
+			why = append(why, "a reserve stands inside it and would fall out")
+		case c.smallest > 0 && len(l.Inset(c.smallest/2)) == 0:
+			why = append(why, fmt.Sprintf("smaller than a circle of %g mm", c.smallest))
+		case l.Area() < touch:
+			why = append(why, "nothing is left of it")
+		default:
+			if n := l.Necks(c.rule - touch); len(n) > 0 {
+				why = append(why, fmt.Sprintf("would leave a neck of %.3f mm within its own edge", n[0].D))
+				continue
+			}
+			ok = append(ok, l)
+		}
+	}
+	return ok, why
+}
+
+// nearestOf returns the least distance from l to one of the loops.
+func (c *cutter) nearestOf(ls []plane.Loop, l plane.Loop) float64 {
+	d := math.Inf(1)
+	for _, m := range ls {
+		d = math.Min(d, plane.Nearest(m, l).D)
+	}
+	return d
+}
+
+// parts splits a region into its connected parts: each outer loop with its holes.
+func parts(r plane.Region) []plane.Region {
+	var out []plane.Region
+	for _, l := range r {
+		if l.Area() > 0 {
+			out = append(out, plane.Region{l})
+		}
+	}
+	for _, l := range r {
+		if l.Area() >= 0 || len(l) == 0 {
+			continue
+		}
+		// A hole belongs to the smallest outer loop round it.
+		best := -1
+		for i, p := range out {
+			if p[0].Contains(l[0].Point) && (best < 0 || p[0].Area() < out[best][0].Area()) {
+				best = i
+			}
+		}
+		if best >= 0 {
+			out[best] = append(out[best], l)
+		}
+	}
+	return out
+}
+
+// number orders the openings row by row from the top, left to right, and
+// numbers them from 1.
+func (s *Sheet) number() {
+	sort.SliceStable(s.Openings, func(i, j int) bool {
+		a, b := &s.Openings[i], &s.Openings[j]
+		if a.Row != b.Row {
+			return a.Row < b.Row
+		}
+		return a.Box.Min.X+a.Box.Max.X < b.Box.Min.X+b.Box.Max.X
+	})
+	for i := range s.Openings {
+		s.Openings[i].Number = i + 1
+	}
+	sort.SliceStable(s.Dropped, func(i, j int) bool {
+		a, b := &s.Dropped[i], &s.Dropped[j]
+		if a.Row != b.Row {
+			return a.Row < b.Row
+		}
+		return a.At.X < b.At.X
+	})
+}

@@ -1,0 +1,121 @@
+package pattern
+
+import "fretband/unroll/plane"
+
+// Motif is a shape that repeats. It divides the field into cells that do not
+// overlap; [Lay] makes an opening of each cell by taking half a bridge off all
+// round, so that a motif need not know of bridges, rims or reserves.
+type Motif struct {
+	Key   string // as in the design file
+	Title string // as a person reads it
+	What  string // one sentence
+	// Interlock says that every other row stands half a pitch along whatever the
+	// field's stagger says, because the cells fit together only so.
+	Interlock bool
+	Numbers   []Number
+	// Cells divides the frame.
+	Cells func(Frame) Tiling
+}
+
+// Number is one of a motif's own numbers.
+type Number struct {
+	Key, Title, Unit  string
+	Default, Min, Max float64
+}
+
+// Motifs lists all motifs in the order in which a person reads them.
+func Motifs() []Motif {
+	return []Motif{triangles, diamonds, hexagons, circles, lattice, scallops, sails}
+}
+
+// MotifByKey returns the motif of that key and whether there is one.
+func MotifByKey(key string) (Motif, bool) {
+	for _, m := range Motifs() {
+		if m.Key == key {
+			return m, true
+		}
+	}
+	return Motif{}, false
+}
+
+// number returns the motif's number as the field gives it, or its default.
+func (m Motif) number(f Field, key string) float64 {
+	if v, ok := f.Numbers[key]; ok {
+		return v
+	}
+	for _, n := range m.Numbers {
+		if n.Key == key {
+			return n.Default
+		}
+	}
+	return 0
+}
+
+// Frame is the box that a motif divides, its middle at the origin. Its edges are
+// the middle lines of the bridges that run along the rim.
+type Frame struct {
+	W, H    float64 // mm, along and across the band
+	Rows    int
+	Repeats int
+	Stagger float64
+	// Closed says that the left and right edge are one line: exactly Repeats
+	// cells stand in a row. Otherwise cells may stick out at both ends, where
+	// the rim cuts them.
+	Closed bool
+	Number func(key string) float64 // the motif's own
+}
+
+// Tiling is a frame divided into cells: a few shapes, each placed many times.
+type Tiling struct {
+	Shapes []plane.Loop // counter-clockwise, each about its own origin
+	Places []Place
+}
+
+// Place is one cell: a shape and where its origin stands.
+type Place struct {
+	Shape    int
+	At       plane.Point
+	Row, Col int
+}
+
+// pitch is the length of one repeat.
+func (f Frame) pitch() float64 { return f.W / float64(f.Repeats) }
+
+// row places shape once a repeat with its origin on height y. Columns are
+// symmetric about the middle of the band, then moved by shift of a pitch.
+func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
+	a := f.pitch()
+	first, last := 0, f.Repeats-1
+	if !f.Closed {
+		first, last = -2, f.Repeats+1
+	}
+	for c := first; c <= last; c++ {
+		x := (float64(c)-float64(f.Repeats-1)/2)*a + shift*a
+		if f.Closed {
+			// One period, so that each place of the band is named once.
+			for x >= f.W/2-1e-9 {
+				x -= f.W
+			}
+			for x < -f.W/2-1e-9 {
+				x += f.W
+			}
+		} else if x < -f.W/2-a || x > f.W/2+a {
+			continue
+		}
+		t.Places = append(t.Places, Place{shape, plane.Pt(x, y), row, c})
+	}
+}
+
+// add appends a shape and returns its index.
+func (t *Tiling) add(l plane.Loop) int {
+	t.Shapes = append(t.Shapes, l)
+	return len(t.Shapes) - 1
+}
+
+// odd returns the shift of row r: the stagger in every other row.
+func (f Frame) odd(r int) float64 {
+	if r%2 == 0 {
+		return 0
+	}
+	return f.Stagger
+}

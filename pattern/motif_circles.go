@@ -1,0 +1,54 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+var circles = Motif{
+	Key:     "circles",
+	Title:   "Circles",
+	What:    "Rows of round holes as large as the bridge allows, in square (stagger 0) or staggered (0.5) order.",
+	Numbers: []Number{{"size", "size", "of largest", 1, 0.1, 1}},
+	Cells: func(f Frame) Tiling {
+		var t Tiling
+		d, v := circleRows(f)
+		disc := t.add(plane.Circle(plane.Point{}, d/2*f.Number("size")))
+		for r := range f.Rows {
+			t.row(f, disc, r, (float64(f.Rows-1)/2-float64(r))*v, f.odd(r))
+		}
+		return t
+	},
+}
+
+// circleRows returns the greatest diameter of equal circles that touch neither
+// each other nor, with their rows spread over the whole height, the frame's
+// edges, and the distance of the rows.
+func circleRows(f Frame) (d, v float64) {
+	a := f.pitch()
+	if f.Rows == 1 {
+		return math.Min(a, f.H), 0
+	}
+	n := float64(f.Rows - 1)
+	// The nearest centres are along a row, in the next row, or two rows on. The
+	// larger the circles, the closer the rows: the largest that still fit are
+	// found by halving.
+	room := func(d float64) float64 {
+		v := (f.H - d) / n
+		m := math.Min(a, math.Hypot(f.Stagger*a, v))
+		if f.Rows > 2 {
+			m = math.Min(m, 2*v)
+		}
+		return m
+	}
+	lo, hi := 0.0, math.Min(a, f.H)
+	for range 60 {
+		if mid := (lo + hi) / 2; mid <= room(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo, (f.H - lo) / n
+}

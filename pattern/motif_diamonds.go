@@ -1,0 +1,25 @@
+package pattern
+
+import "fretband/unroll/plane"
+
+var diamonds = Motif{
+	Key:       "diamonds",
+	Title:     "Diamonds",
+	What:      "A net of diamonds, one repeat long and one row high; half diamonds fill the edges.",
+	Interlock: true,
+	Cells: func(f Frame) Tiling {
+		var t Tiling
+		a, h := f.pitch(), f.H/float64(f.Rows)
+		d := t.add(plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h/2), plane.Pt(a/2, 0), plane.Pt(0, h/2)))
+		// Rows stand half a height apart: 2 Rows + 1 of them, the first and the
+		// last cut in half by the rims.
+		for r := 0; r <= 2*f.Rows; r++ {
+			shift := 0.5
+			if r%2 == 1 {
+				shift = 0
+			}
+			t.row(f, d, r, f.H/2-float64(r)*h/2, shift)
+		}
+		return t
+	},
+}

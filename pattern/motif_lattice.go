@@ -1,0 +1,73 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+var lattice = Motif{
+	Key:       "lattice",
+	Title:     "Crossing bars",
+	What:      "Slanting bars that cross at a given angle, tied by lengthwise bars between the rows (none with one row).",
+	Interlock: true,
+	Numbers:   []Number{{"angle_deg", "slant", "°", 55, 15, 80}},
+	Cells: func(f Frame) Tiling {
+		var t Tiling
+		a := f.pitch()
+		h := a / 2 * math.Tan(f.Number("angle_deg")*math.Pi/180) // half a mesh's height
+		row := f.H / float64(f.Rows)
+		// Meshes stand half a height apart, mirrored about the middle line.
+		n := int(math.Ceil(f.H / 2 / h))
+		for j := n; j >= -n; j-- {
+			y := float64(j) * h
+			shift := 0.0
+			if j&1 != 0 {
+				shift = 0.5
+			}
+			mesh := plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h), plane.Pt(a/2, 0), plane.Pt(0, h))
+			for r := range f.Rows {
+				top := f.H/2 - float64(r)*row
+				lo, hi := top-row-y, top-y // the row, seen from the mesh
+				if r == 0 {
+					hi = math.Inf(1) // the rim cuts the outer rows
+				}
+				if r == f.Rows-1 {
+					lo = math.Inf(-1)
+				}
+				if cell := between(mesh, lo, hi); len(cell) > 2 {
+					t.row(f, t.add(cell), r, y, shift)
+				}
+			}
+		}
+		return t
+	},
+}
+
+// between returns the part of a convex polygon with lo <= y <= hi.
+func between(l plane.Loop, lo, hi float64) plane.Loop {
+	keep := func(l plane.Loop, sign, limit float64) plane.Loop {
+		var out plane.Loop
+		for i := range l {
+			e := l.Edge(i)
+			a, b := sign*e.A.Y-limit, sign*e.B.Y-limit // <= 0 is kept
+			if a <= 0 {
+				out = append(out, plane.Vertex{Point: e.A})
+			}
+			if a < 0 && b > 0 || a > 0 && b < 0 {
+				out = append(out, plane.Vertex{Point: e.At(a / (a - b))})
+			}
+		}
+		return out
+	}
+	if !math.IsInf(hi, 0) {
+		l = keep(l, 1, hi)
+	}
+	if !math.IsInf(lo, 0) {
+		l = keep(l, -1, -lo)
+	}
+	if l.Area() < 1e-9 {
+		return nil
+	}
+	return l
+}
