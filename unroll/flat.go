@@ -26,6 +26,9 @@ type Flat struct {
 	Neutral float64
 	// Notes say what was made of ambiguous or derived input, for the reader.
 	Notes []string
+
+	line     *neutralLine
+	mid, end float64 // width at the middle and at the ends, mm
 }
 
 // Oval is the inner oval: an ellipse with half axis A along the wrist's width

@@ -1,0 +1,31 @@
+// Package unroll makes a band flat: [Unroll] takes a [Band] as it is worn and
+// returns the [Flat] blank it is bent from, with the exact map between the two
+// ([Flat.Bend], [Flat.Unbend]).
+//
+// # Forms
+//
+// A cuff is open: its gap lies in the middle of the back (the underside of the
+// wrist) and is measured along the inner face. A bangle and a ring are closed;
+// their joint lies at the same place. The inner face of each is a cylinder over
+// an ellipse, so nothing is stretched within a surface and the map is exact.
+//
+// # Coordinates
+//
+// The flat has its middle, the front of the band, at the origin; x runs along
+// the band and y across it, and it is seen from outside. Bent, the axis of the
+// band is z (the flat's y), the front is at the top, (0, B), and the back at
+// the bottom, (0, -B). x then runs towards -X: seen from outside and above with
+// z up, that is to the right, so nothing is mirrored.
+//
+// # The neutral surface
+//
+// Bending stretches the outer face and shortens the inner one. The surface
+// between them that keeps its length lies at the depth K t under the inner face
+// (K = 0.5: half way; usual for bands, whose radius is many times their
+// thickness t). It is the parallel curve of the inner ellipse, not another
+// ellipse: its length is the inner arc plus the depth times the angle turned
+// through (J. Steiner, 1840).
+//
+// Millimetres and radians throughout. The package is pure: no state, and the
+// same band always gives the same flat.
+package unroll

@@ -1,0 +1,122 @@
+package unroll
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+// outline returns the edge of the blank, counter-clockwise. A constant width
+// gives lines (and the arcs of the corners) exactly; the edges of a taper are
+// fitted within [plane.FitTolerance]. It is symmetric to the last bit, left to
+// right and top to bottom.
+func (f Flat) outline(corner float64) (plane.Loop, error) {
+	limit := math.Min(math.Min(f.mid, f.end)/2, f.Length/4)
+	if !(corner >= 0 && corner <= limit) {
+		return nil, &FieldError{"band.end_corner_mm", fmt.Sprintf("must be from 0 to half the end's width, at most %.2f mm here; it is %s", limit, short(corner))}
+	}
+	l := f.Length / 2
+	if f.mid == f.end {
+		h := f.mid / 2
+		return fourfold([]plane.Edge{
+			{A: plane.Pt(0, h), B: plane.Pt(l-corner, h)},
+			{A: plane.Pt(l-corner, h), B: plane.Pt(l, h-corner), Bulge: -quarterBulge},
+		}), nil
+	}
+	t := f.taper()
+	end := l
+	var round []plane.Edge
+	if corner > 0 {
+		var err error
+		if end, round, err = t.corner(corner); err != nil {
+			return nil, err
+		}
+	}
+	edge := func(x float64) (p, tangent plane.Point) {
+		return plane.Pt(x, t.at(x)/2), plane.Pt(1, t.slope(x)/2)
+	}
+	// The edge turns the other way past a quarter of the length.
+	turn := math.Min(l/2, end)
+	right := fitArcs(edge, 0, turn, plane.FitTolerance)
+	if end > turn {
+		right = append(right, fitArcs(edge, turn, end, plane.FitTolerance)...)
+	}
+	return fourfold(append(right, round...)), nil
+}
+
+// quarterBulge is the bulge of a quarter circle, tan(pi/8).
+const quarterBulge = math.Sqrt2 - 1
+
+// corner rounds the upper right corner: it returns the x where the edge ends,
+// and the arc of radius r from there to the blank's end. The arc touches both:
+// its centre stands r left of the end and r under the edge.
+func (t taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
+	l := t.length / 2
+	normal := func(x float64) plane.Point { return plane.Pt(-t.slope(x)/2, 1).Unit() }
+	// The foot x of the centre: x - r n(x) = l - r. The left side rises with x as
+	// long as the edge is nowhere more sharply bent than the corner.
+	lo, hi := math.Max(l-2*r, 0), l
+	for range 200 {
+		x = (lo + hi) / 2
+		if x == lo || x == hi {
+			break
+		}
+		if x-r*normal(x).X < l-r {
+			lo = x
+		} else {
+			hi = x
+		}
+	}
+	if bend := math.Abs(t.mid-t.end) * math.Pi * math.Pi / (t.length * t.length); t.end > t.mid && r*bend > 1 {
+		return 0, nil, &FieldError{"band.end_corner_mm", fmt.Sprintf("must be at most %.2f mm where the ends flare so; it is %s", 1/bend, short(r))}
+	}
+	n := normal(x)
+	from := plane.Pt(x, t.at(x)/2)
+	to := plane.Pt(l, from.Y-r*n.Y)
+	sweep := math.Atan2(n.Y, n.X)
+	return x, []plane.Edge{{A: from, B: to, Bulge: -math.Tan(sweep / 4)}}, nil
+}
+
+// fourfold mirrors the edges that run from the top middle to the right end into
+// a whole counter-clockwise outline. Edges of no length are left out, and the
+// two halves of a straight side become one.
+func fourfold(right []plane.Edge) plane.Loop {
+	n := len(right)
+	var all []plane.Edge
+	add := func(e plane.Edge) {
+		if e.Chord() < plane.Snap {
+			return
+		}
+		if k := len(all) - 1; k >= 0 && all[k].IsLine() && e.IsLine() && all[k].A.Y == e.A.Y && e.A.Y == e.B.Y {
+			all[k].B = e.B
+			return
+		}
+		all = append(all, e)
+	}
+	to := func(p plane.Point, sx, sy float64) plane.Point { return plane.Pt(sx*p.X, sy*p.Y) }
+	for i := n - 1; i >= 0; i-- { // bottom, from the left end to the middle
+		e := right[i]
+		add(plane.Edge{A: to(e.B, -1, -1), B: to(e.A, -1, -1), Bulge: -e.Bulge})
+	}
+	for _, e := range right { // bottom, to the right end
+		add(plane.Edge{A: to(e.A, 1, -1), B: to(e.B, 1, -1), Bulge: -e.Bulge})
+	}
+	end := right[n-1].B
+	add(plane.Edge{A: to(end, 1, -1), B: end})
+	for i := n - 1; i >= 0; i-- { // top, back to the middle
+		e := right[i]
+		add(plane.Edge{A: e.B, B: e.A, Bulge: -e.Bulge})
+	}
+	for _, e := range right { // top, to the left end
+		add(plane.Edge{A: to(e.A, -1, 1), B: to(e.B, -1, 1), Bulge: -e.Bulge})
+	}
+	add(plane.Edge{A: to(end, -1, 1), B: to(end, -1, -1)})
+
+	l := make(plane.Loop, len(all))
+	for i, e := range all {
+		// Adding 0 turns the -0 of a mirrored coordinate into 0.
+		l[i] = plane.Vertex{Point: plane.Pt(e.A.X+0, e.A.Y+0), Bulge: e.Bulge + 0}
+	}
+	return l
+}
