@@ -100,27 +100,8 @@ func (e Edge) Part(t0, t1 float64) Edge {
 
 // Bounds returns the smallest box round the edge.
 func (e Edge) Bounds() Box {
-	b := Box{e.A, e.A}.Add(e.B)
-	if e.Bulge == 0 {
-		return b
-	}
-	// An arc leaves the box of its ends where it faces an axis.
-	c, r := e.Centre(), e.Radius()
-	if math.IsInf(r, 0) || r > 1e9 {
-		return b.Add(e.Mid())
-	}
-	for _, u := range [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}} {
-		if e.faces(u) {
-			b = b.Add(c.Add(u.Mul(r)))
-		}
-	}
-	return b
-}
-
-// faces reports whether the arc passes the point of its circle in direction u.
-func (e Edge) faces(u Point) bool {
-	_, ok := e.fractionFacing(u)
-	return ok
+	s := newSeg(e)
+	return s.box
 }
 
 // fractionFacing returns the fraction at which the arc passes the point of its

@@ -1,0 +1,202 @@
+package plane
+
+import "math"
+
+// Gap is the shortest way between two things: its end on the first, its end on
+// the second and its length, mm.
+type Gap struct {
+	A, B Point
+	D    float64
+}
+
+// Swap returns the same gap seen from the other side.
+func (g Gap) Swap() Gap { return Gap{g.B, g.A, g.D} }
+
+// Mid returns the middle of the gap.
+func (g Gap) Mid() Point { return g.A.Mid(g.B) }
+
+// noGap is farther than any gap.
+func noGap() Gap { return Gap{D: math.Inf(1)} }
+
+// Nearest returns the point of the edge nearest to p and its fraction of the
+// edge's length. Of several equally near it returns one.
+func (e Edge) Nearest(p Point) (t float64, q Point) {
+	s := newSeg(e)
+	return s.nearest(p)
+}
+
+// Dist returns the distance from the edge to p.
+func (e Edge) Dist(p Point) float64 {
+	s := newSeg(e)
+	return s.dist(p)
+}
+
+// NearestEdges returns the shortest gap between two edges: length 0 where they
+// cross or touch.
+//
+// Exact: the shortest way either starts at an end of one of the edges, or is
+// square to both, which for an arc means that it lies on the line through the
+// centre square to the line or through both centres. All candidates are tried.
+func NearestEdges(a, b Edge) Gap {
+	sa, sb := newSeg(a), newSeg(b)
+	return nearestSegs(&sa, &sb)
+}
+
+func nearestSegs(a, b *seg) Gap {
+	if p, ok := crossing(a, b); ok {
+		return Gap{p, p, 0}
+	}
+	// The ends, by square of distance; of arcs only those whose foot falls on
+	// the other edge need the foot.
+	g := noGap()
+	end := func(e Point, s *seg, swap bool) {
+		d := s.dist(e)
+		if d >= g.D {
+			return
+		}
+		_, q := s.nearest(e)
+		g = Gap{e, q, d}
+		if swap {
+			g = Gap{q, e, d}
+		}
+	}
+	end(a.A, b, false)
+	end(a.B, b, false)
+	end(b.A, a, true)
+	end(b.B, a, true)
+	if a.k == 0 && b.k == 0 {
+		return g
+	}
+	w, _ := axis(a, b)
+	if w == (Point{}) {
+		return g
+	}
+	// A point of an arc at which its normal is along w, then its foot on the
+	// other edge: square to both if the foot is.
+	for range 2 {
+		if a.k != 0 {
+			if t, ok := a.towards(w); ok {
+				p := a.At(t)
+				end(p, b, false)
+			}
+		}
+		if b.k != 0 {
+			if t, ok := b.towards(w); ok {
+				p := b.At(t)
+				end(p, a, true)
+			}
+		}
+		w = Point{-w.X, -w.Y}
+	}
+	return g
+}
+
+// smallLoop is the number of edges up to which a loop's edges are made ready on
+// the stack.
+const smallLoop = 24
+
+// Nearest returns the shortest gap between the edges of two loops, A on a and B
+// on b: length 0 if they cross or touch. Whether one lies inside the other does
+// not matter. If a loop has no vertices, the length is +Inf.
+//
+// Exact, see [NearestEdges]; pairs of edges whose boxes are farther apart than
+// the best gap so far are skipped.
+func Nearest(a, b Loop) Gap {
+	var ba, bb [smallLoop]seg
+	return nearestLists(appendSegs(ba[:0], a), appendSegs(bb[:0], b), math.Inf(1))
+}
+
+// nearestLists returns the shortest gap under limit between two lists of edges,
+// or noGap.
+func nearestLists(sa, sb []seg, limit float64) Gap {
+	g := noGap()
+	g.D = limit
+	found := false
+	bounds := EmptyBox()
+	for i := range sb {
+		bounds = bounds.Union(sb[i].box)
+	}
+	for i := range sa {
+		a := &sa[i]
+		lim := g.D * g.D
+		if boxDist2(&a.box, &bounds) >= lim {
+			continue
+		}
+		for j := range sb {
+			b := &sb[j]
+			if boxDist2(&a.box, &b.box) >= lim {
+				continue
+			}
+			if h := nearestSegs(a, b); h.D < g.D {
+				g, found = h, true
+				lim = g.D * g.D
+				if g.D == 0 {
+					return g
+				}
+			}
+		}
+	}
+	if !found {
+		return noGap()
+	}
+	return g
+}
+
+// boxDist2 is the square of Box.Dist, for the inner loops.
+func boxDist2(a, b *Box) float64 {
+	var dx, dy float64
+	if a.Min.X > b.Max.X {
+		dx = a.Min.X - b.Max.X
+	} else if b.Min.X > a.Max.X {
+		dx = b.Min.X - a.Max.X
+	}
+	if a.Min.Y > b.Max.Y {
+		dy = a.Min.Y - b.Max.Y
+	} else if b.Min.Y > a.Max.Y {
+		dy = b.Min.Y - a.Max.Y
+	}
+	return dx*dx + dy*dy
+}
+
+// Nearest returns the shortest gap from p (its A) to the edge of the loop (its
+// B).
+func (l Loop) Nearest(p Point) Gap {
+	g := noGap()
+	for i := range l {
+		s := newSeg(l.Edge(i))
+		if s.box.Dist(Box{p, p}) >= g.D {
+			continue
+		}
+		if d := s.dist(p); d < g.D {
+			_, q := s.nearest(p)
+			g = Gap{p, q, d}
+		}
+	}
+	return g
+}
+
+// Nearest returns the shortest gap from p (its A) to the edge of the region
+// (its B).
+func (r Region) Nearest(p Point) Gap {
+	g := noGap()
+	for _, l := range r {
+		if h := l.Nearest(p); h.D < g.D {
+			g = h
+		}
+	}
+	return g
+}
+
+// NearestRegion returns the shortest gap between the edge of a loop (A) and the
+// edges of a region (B).
+func NearestRegion(a Loop, r Region) Gap {
+	var ba, bb [smallLoop]seg
+	sa := appendSegs(ba[:0], a)
+	g := noGap()
+	for _, l := range r {
+		if h := nearestLists(sa, appendSegs(bb[:0], l), g.D); h.D < g.D {
+			g = h
+		}
+	}
+	return g
+}
