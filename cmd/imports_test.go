@@ -1,0 +1,88 @@
+package cmd
+
+import (
+	"encoding/json"
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+// rank is the order of the house: a package imports only packages of a lower
+// rank. Packages of one rank do not know each other.
+var rank = map[string]int{
+	"unroll/plane":    1,
+	"unroll":          2,
+	"testdata":        2,
+	"pattern":         3,
+	"pattern/check":   4,
+	"pattern/project": 4,
+	"export/pdf":      1,
+	"export":          5,
+	"app":             6,
+	"app/paint":       1,
+	"app/ui":          7,
+	"cmd/fretcut":     8,
+	"cmd/fretband":    8,
+}
+
+// outside lists what each room may import besides the standard library and the
+// house itself. What is not listed may import nothing.
+var outside = map[string][]string{
+	"unroll":          {"gonum.org/v1/gonum/mathext"},
+	"pattern/project": {"github.com/natefinch/atomic"},
+	"export/pdf":      {"github.com/tdewolff/canvas", "golang.org/x/image/font"},
+	"app/ui":          {"fyne.io/fyne/v2"},
+	"cmd/fretband":    {"fyne.io/fyne/v2"},
+}
+
+func TestImportsRunOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "fretband/...", "fretband/testdata").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	dec := json.NewDecoder(strings.NewReader(string(out)))
+	seen := 0
+	for dec.More() {
+		var p struct {
+			ImportPath string
+			Imports    []string
+		}
+		if err := dec.Decode(&p); err != nil {
+			t.Fatal(err)
+		}
+		room := strings.TrimPrefix(p.ImportPath, "fretband/")
+		if room == "cmd" || strings.HasPrefix(room, "cmd/judge") {
+			continue // tests and tools
+		}
+		seen++
+		mine, ok := rank[room]
+		if !ok {
+			t.Errorf("%s: a new package; give it a rank here", room)
+			continue
+		}
+		for _, imp := range p.Imports {
+			if inside, ok := strings.CutPrefix(imp, "fretband/"); ok {
+				if rank[inside] >= mine {
+					t.Errorf("%s (rank %d) imports %s (rank %d)", room, mine, inside, rank[inside])
+				}
+				continue
+			}
+			if !strings.Contains(imp, ".") {
+				continue // the standard library
+			}
+			allowed := false
+			for _, a := range outside[room] {
+				allowed = allowed || imp == a || strings.HasPrefix(imp, a+"/")
+			}
+			if !allowed {
+				t.Errorf("%s imports %s", room, imp)
+			}
+			if imp == "fyne.io/fyne/v2/app" && room != "cmd/fretband" {
+				t.Errorf("%s imports %s; only cmd/fretband may", room, imp)
+			}
+		}
+	}
+	if seen < 8 {
+		t.Errorf("only %d packages seen", seen)
+	}
+}

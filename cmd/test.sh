@@ -1,0 +1,57 @@
+#!/bin/sh
+# Installs what the tests need and runs all of them; ends within ten minutes on
+# two cores. With -long it goes on with fuzzing and the long judging.
+set -eu
+cd "$(dirname "$0")/.."
+. cmd/setup.sh
+long=
+for a in "$@"; do
+	case $a in
+	-long) long=1 ;;
+	*)
+		echo "usage: sh cmd/test.sh [-long]" >&2
+		exit 2
+		;;
+	esac
+done
+export LANG=C.UTF-8
+step() { printf '\n== %s\n' "$*"; }
+
+step packages
+need_go
+# shellcheck disable=SC2086
+need "The tests" $window_packages $drive_packages $judge_packages
+
+step format and vet
+unformatted=$(gofmt -l cmd app pattern unroll export testdata)
+[ -z "$unformatted" ] || { echo "gofmt wants to change: $unformatted" >&2; exit 1; }
+go vet ./... ./testdata
+go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./... ./testdata
+
+step unit tests, examples, golden files
+go test ./...
+
+step the core without a C compiler
+mkdir -p bin
+CGO_ENABLED=0 go build -o bin/fretcut ./cmd/fretcut
+go build -o bin/fretband ./cmd/fretband
+
+step independent readers
+sh cmd/judge/run.sh 300
+
+step the window, driven
+sh cmd/drive.sh bin/fretband bin/fretcut out/screens
+
+if [ -n "$long" ]; then
+	step fuzzing
+	for pkg in $(go list ./unroll/... ./pattern/... ./export/...); do
+		for f in $(go test -list '^Fuzz' "$pkg" | grep '^Fuzz' || true); do
+			echo "$pkg $f"
+			go test -run '^$' -fuzz "^$f\$" -fuzztime 60s "$pkg"
+		done
+	done
+	step long judging
+	sh cmd/judge/run.sh 3000
+	if [ -f unroll/plane/judge/run.sh ]; then sh unroll/plane/judge/run.sh; fi
+fi
+step all passed

@@ -1,0 +1,157 @@
+package export
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"text/tabwriter"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// reportJSON is the report as programs read it: grams, millimetres, shares of
+// 1. Places are measured from the middle of the blank, x along, y up. Fields are
+// only ever added.
+type reportJSON struct {
+	Name            string       `json:"name"`
+	Kind            string       `json:"kind"`
+	Alloy           string       `json:"alloy"`
+	Density         float64      `json:"density_g_cm3"`
+	PlainG          float64      `json:"plain_g"`
+	RemovedG        float64      `json:"removed_g"`
+	LeftG           float64      `json:"left_g"`
+	OpenShare       float64      `json:"open_share"`
+	BlankArea       float64      `json:"blank_area_mm2"`
+	RemovedArea     float64      `json:"removed_area_mm2"`
+	BlankLength     float64      `json:"blank_length_mm"`
+	BlankWidth      float64      `json:"blank_width_mm"`
+	Thickness       float64      `json:"thickness_mm"`
+	Openings        int          `json:"openings"`
+	Dropped         int          `json:"dropped"`
+	CutLength       float64      `json:"cut_length_mm"` // openings and outline
+	OpeningsLength  float64      `json:"openings_length_mm"`
+	OutlineLength   float64      `json:"outline_length_mm"`
+	BridgeRule      float64      `json:"bridge_rule_mm"`
+	EdgeRule        float64      `json:"edge_rule_mm"`
+	Thinnest        *float64     `json:"thinnest_mm"` // null without openings
+	ThinnestAt      [][2]float64 `json:"thinnest_at"`
+	ThinnestBetween []int        `json:"thinnest_between"` // opening numbers; 0 is the edge
+	Shortfall       float64      `json:"thinnest_shortfall_mm"`
+	ToEdge          *float64     `json:"thinnest_to_edge_mm"`
+	WeakestAt       float64      `json:"weakest_section_x_mm"`
+	WeakestNet      float64      `json:"weakest_section_net_mm"`
+	WeakestFull     float64      `json:"weakest_section_full_mm"`
+	PlainCost       float64      `json:"plain_cost"`
+	Cost            float64      `json:"cost"`
+	Currency        string       `json:"currency"`
+	Pieces          int          `json:"pieces"`
+	Blade           bladeJSON    `json:"blade"`
+	Findings        []foundJSON  `json:"findings"`
+	Cautions        []string     `json:"cautions"`
+}
+
+type bladeJSON struct {
+	Size   string  `json:"size"`
+	Pilot  float64 `json:"pilot_mm"`
+	Drill  string  `json:"drill"`
+	Advice string  `json:"advice"`
+}
+
+type foundJSON struct {
+	Check    string       `json:"check"`
+	Severity string       `json:"severity"` // note, caution, breach
+	What     string       `json:"what"`
+	Value    float64      `json:"value"`
+	Limit    float64      `json:"limit"`
+	Unit     string       `json:"unit"`
+	At       [][2]float64 `json:"at"`
+	Mend     string       `json:"mend"`
+}
+
+// ReportJSON writes the report as one JSON object.
+func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
+	j := reportJSON{
+		Name: s.Design.Name, Kind: s.Design.Band.Kind, Alloy: r.Alloy.Name, Density: r.Density,
+		PlainG: r.Plain, RemovedG: r.Removed, LeftG: r.Left, OpenShare: r.OpenShare,
+		BlankArea: r.BlankArea, RemovedArea: r.CutArea, BlankLength: r.BlankLen, BlankWidth: r.BlankWidth,
+		Thickness: r.Thickness, Openings: r.Openings, Dropped: r.Dropped,
+		CutLength: r.CutLength, OpeningsLength: r.OpenLength, OutlineLength: r.CutLength - r.OpenLength,
+		BridgeRule: r.Rule, EdgeRule: r.Keep,
+		Thinnest: width(r.Thinnest), ThinnestAt: [][2]float64{}, ThinnestBetween: []int{},
+		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
+		WeakestAt: r.Net.WeakX, WeakestNet: r.Net.WeakNet, WeakestFull: r.Net.WeakFull,
+		PlainCost: r.PlainCost, Cost: r.Cost, Currency: r.Currency, Pieces: r.Pieces,
+		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
+		Findings: []foundJSON{}, Cautions: Cautions(),
+	}
+	if j.Thinnest != nil {
+		j.ThinnestAt = pairs(r.Thinnest.A, r.Thinnest.B)
+		j.ThinnestBetween = []int{r.Thinnest.From, r.Thinnest.To}
+	}
+	for _, f := range r.Findings {
+		j.Findings = append(j.Findings, foundJSON{f.Check, f.Severity.String(), f.What, f.Value, f.Limit, f.Unit, pairs(f.At...), f.Mend})
+	}
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(j)
+}
+
+// width is the bridge's width, nil if there is none.
+func width(b check.Bridge) *float64 {
+	if math.IsInf(b.Width, 0) {
+		return nil
+	}
+	return &b.Width
+}
+
+func pairs(ps ...plane.Point) [][2]float64 {
+	out := make([][2]float64, len(ps))
+	for i, p := range ps {
+		out[i] = [2]float64{p.X, p.Y}
+	}
+	return out
+}
+
+// ReportText writes the report for people.
+func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	row := func(name, format string, args ...any) {
+		fmt.Fprintf(t, "%s\t%s\n", name, fmt.Sprintf(format, args...))
+	}
+	fmt.Fprintf(t, "%s\n\n", s.Design.Name)
+	row("band", "%s, blank %.2f x %.2f mm, sheet %.2f mm", s.Design.Band.Kind, r.BlankLen, r.BlankWidth, r.Thickness)
+	row("metal", "%s, %.2f g/cm³", r.Alloy.Name, r.Density)
+	row("plain", "%.2f g", r.Plain)
+	row("taken out", "%.2f g, open share %.1f %%", r.Removed, 100*r.OpenShare)
+	row("left", "%.2f g", r.Left)
+	if r.Cost > 0 {
+		row("metal cost", "%.2f %s (plain %.2f)", r.Cost, r.Currency, r.PlainCost)
+	}
+	row("openings", "%d, left solid %d", r.Openings, r.Dropped)
+	row("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
+	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
+	if b := r.Thinnest; !math.IsInf(b.Width, 0) {
+		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
+		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)
+	}
+	row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
+	row("", "%s", r.Blade.Advice)
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nFindings\n")
+	for _, f := range r.Findings {
+		fmt.Fprintf(w, "  %-7s  %s\n           %s\n", f.Severity, f.What, f.Mend)
+	}
+	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. Weights are the flat\nblank's: bending keeps the volume at the neutral surface.\n\nCautions\n")
+	for _, c := range Cautions() {
+		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,160 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"math/rand"
+	"testing"
+
+	"fretband/unroll/plane"
+)
+
+// frames are fields of many proportions, each with a printed name.
+func frames(m Motif) map[string]Frame {
+	rng := rand.New(rand.NewSource(11))
+	fs := map[string]Frame{}
+	for i := range 60 {
+		f := Frame{
+			W: 40 + 160*rng.Float64(), H: 4 + 40*rng.Float64(),
+			Rows: 1 + rng.Intn(6), Repeats: 1 + rng.Intn(40), Stagger: rng.Float64() / 2,
+			Closed: i%2 == 0,
+		}
+		nums := map[string]float64{}
+		for _, n := range m.Numbers {
+			nums[n.Key] = n.Min + (n.Max-n.Min)*rng.Float64()
+		}
+		f.Number = func(k string) float64 { return nums[k] }
+		fs[fmt.Sprintf("%d: %.1f x %.1f rows %d repeats %d stagger %.2f closed %v %v", i, f.W, f.H, f.Rows, f.Repeats, f.Stagger, f.Closed, nums)] = f
+	}
+	return fs
+}
+
+func TestEveryCellRunsCounterClockwiseAndIsSimple(t *testing.T) {
+	for _, m := range Motifs() {
+		for name, f := range frames(m) {
+			for i, l := range m.Cells(f).Shapes {
+				if err := l.Check(); err != nil {
+					t.Errorf("%s, %s, shape %d: %v", m.Key, name, i, err)
+				}
+				if l.Area() <= 0 {
+					t.Errorf("%s, %s, shape %d: area %g", m.Key, name, i, l.Area())
+				}
+			}
+		}
+	}
+}
+
+// Cells that fill a closed frame have together at most the area of the frame
+// that they cover; none lies over another.
+func TestNoTwoCellsOverlap(t *testing.T) {
+	for _, m := range Motifs() {
+		for name, f := range frames(m) {
+			if f.Rows*f.Repeats > 60 {
+				continue
+			}
+			til := m.Cells(f)
+			var ls []plane.Loop
+			for _, p := range til.Places {
+				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
+				if f.Closed {
+					ls = append(ls, til.Shapes[p.Shape].Move(p.At.Add(plane.Pt(f.W, 0))))
+				}
+			}
+			for i := range ls {
+				for j := range i {
+					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
+						continue
+					}
+					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
+					if err != nil {
+						t.Fatalf("%s, %s: %v", m.Key, name, err)
+					}
+					if a := common.Area(); a > 1e-5*ls[i].Area() {
+						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
+					}
+				}
+			}
+		}
+	}
+}
+
+// On a closed band one turn of cells is one turn: moved by the period they are
+// themselves, and every row holds exactly Repeats of each shape.
+func TestRepeatsCloseExactlyOnAClosedBand(t *testing.T) {
+	for _, m := range Motifs() {
+		for name, f := range frames(m) {
+			if !f.Closed {
+				continue
+			}
+			type slot struct {
+				shape int
+				y     float64
+			}
+			xs := map[slot][]float64{}
+			til := m.Cells(f)
+			for _, p := range til.Places {
+				k := slot{p.Shape, p.At.Y}
+				xs[k] = append(xs[k], p.At.X)
+			}
+			for k, x := range xs {
+				if len(x) != f.Repeats {
+					t.Errorf("%s, %s: shape %d at %g stands %d times", m.Key, name, k.shape, k.y, len(x))
+				}
+				// Every one stands a whole number of pitches from the first.
+				for _, v := range x {
+					n := (v - x[0]) / (f.W / float64(f.Repeats))
+					if math.Abs(n-math.Round(n)) > 1e-9 {
+						t.Errorf("%s, %s: %g is %g pitches off", m.Key, name, v, n)
+					}
+				}
+			}
+		}
+	}
+}
+
+// On a cuff every cell has its mirror image across the middle, if the stagger is
+// none or half.
+func TestACuffIsTheSameOnBothSides(t *testing.T) {
+	for _, m := range Motifs() {
+		for name, f := range frames(m) {
+			if f.Closed {
+				continue
+			}
+			f.Stagger = math.Round(f.Stagger*2) / 2
+			til := m.Cells(f)
+			type spot struct{ x, y, a int64 }
+			at := map[spot]bool{}
+			key := func(l plane.Loop, mirror float64) spot {
+				c := l.Centroid()
+				return spot{int64(math.Round(mirror * c.X * 1e5)), int64(math.Round(c.Y * 1e5)), int64(math.Round(l.Area() * 1e5))}
+			}
+			near := func(k spot) bool {
+				for dx := int64(-1); dx <= 1; dx++ {
+					for dy := int64(-1); dy <= 1; dy++ {
+						for da := int64(-1); da <= 1; da++ {
+							if at[spot{k.x + dx, k.y + dy, k.a + da}] {
+								return true
+							}
+						}
+					}
+				}
+				return false
+			}
+			var ls []plane.Loop
+			for _, p := range til.Places {
+				l := til.Shapes[p.Shape].Move(p.At)
+				if b := l.Bounds(); b.Min.X < -f.W/2 || b.Max.X > f.W/2 {
+					continue // what the rim cuts or never meets
+				}
+				ls = append(ls, l)
+				at[key(l, 1)] = true
+			}
+			for _, l := range ls {
+				if !near(key(l, -1)) {
+					t.Errorf("%s, %s: the cell at %v has no mirror image", m.Key, name, l.Centroid())
+					break
+				}
+			}
+		}
+	}
+}
