@@ -1,0 +1,7 @@
+package check
+
+import "fretband/pattern"
+
+// Alloy is a row of the table of alloys, which stands beside the design that
+// names it.
+type Alloy = pattern.Alloy
