@@ -1,0 +1,252 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"math/rand"
+	"reflect"
+	"testing"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// closedBand is a round bangle whose blank is length x width mm.
+func closedBand(length, width float64) unroll.Band {
+	return unroll.Band{
+		Kind:      unroll.Bangle,
+		Inside:    unroll.Inside{By: unroll.ByAxes, WidthMM: length/math.Pi - 1, HeightMM: length/math.Pi - 1},
+		Thickness: unroll.Thickness{MM: 1}, // neutral line at half of it: pi (D + 1)
+		WidthMM:   width, EndWidthMM: width,
+		Joint: unroll.Seamless, NeutralK: 0.5,
+	}
+}
+
+// The open share of one opening in the cell that it stands for, against closed
+// forms and printed tables.
+func TestOpenShareMatchesHandbooks(t *testing.T) {
+	in := 25.4
+	root3 := math.Sqrt(3)
+	for _, c := range []struct {
+		source string
+		field  Field
+		length float64
+		height float64 // of the frame
+		cell   float64 // area that one opening stands for
+		want   float64
+		tol    float64
+	}{
+		{
+			"triangle lattice a 6, strut 0.8: fraction (1 - sqrt3 w/a)^2",
+			Field{Motif: "triangles", Rows: 3, Repeats: 30, Stagger: 0.5, BridgeMM: 0.8},
+			180, 3 * 3 * root3, 9 * root3, 0.591453118, 1e-8,
+		},
+		{
+			"IPA (iperf.org ac17): holes 0.023 in at 0.054 in, 60 degrees: 16.45 %",
+			Field{Motif: "circles", Rows: 5, Repeats: 100, Stagger: 0.5, BridgeMM: 0.031 * in},
+			5.4 * in, 0.054 * in * (1 + 2*root3), 0.054 * 0.054 * in * in * root3 / 2, 0.164523, 1e-6,
+		},
+		{
+			"R5 T8: 90.69 D^2/C^2 (perfom.rs, libpf.com)",
+			Field{Motif: "circles", Rows: 3, Repeats: 20, Stagger: 0.5, BridgeMM: 3},
+			160, 8 * (1 + root3), 64 * root3 / 2, 0.354258, 1e-6,
+		},
+		{
+			"R5 U8: 78.54 D^2/C^2 (perfom.rs)",
+			Field{Motif: "circles", Rows: 3, Repeats: 20, BridgeMM: 3},
+			160, 24, 64, 0.306796, 1e-6,
+		},
+		{
+			"honeycomb, across flats 6, wall 1: (1 - w/p)^2",
+			Field{Motif: "hexagons", Rows: 3, Repeats: 25, Stagger: 0.5, BridgeMM: 1},
+			150, 3 * root3 * (3 + 1.0/3), 36 * root3 / 2, 0.6944444444, 1e-9,
+		},
+		{
+			"rhombus lattice, distance of parallel sides d: (1 - w/d)^2; here 8 x 6, d = 4.8",
+			Field{Motif: "diamonds", Rows: 3, Repeats: 20, Stagger: 0.5, BridgeMM: 1.2},
+			160, 18, 24, 0.5625, 1e-9,
+		},
+		{
+			"crossing bars at atan(3/4), the same rhombus",
+			Field{Motif: "lattice", Rows: 1, Repeats: 20, BridgeMM: 1.2, Numbers: map[string]float64{"angle_deg": math.Atan2(3, 4) * 180 / math.Pi}},
+			160, 18, 24, 0.5625, 1e-9,
+		},
+	} {
+		t.Run(c.source, func(t *testing.T) {
+			f := c.field
+			f.RimMM = f.BridgeMM
+			// The frame is the blank less two rims plus one bridge.
+			d := Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"}, Field: f}
+			s, err := Lay(d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			whole := 0
+			for _, o := range s.Openings {
+				if o.Shape < 0 {
+					continue // cut by the rim
+				}
+				whole++
+				if got := o.Loop.Area() / c.cell; math.Abs(got-c.want) > c.tol {
+					t.Fatalf("opening %d: share %.9f, want %.9f", o.Number, got, c.want)
+				}
+			}
+			if whole < f.Repeats {
+				t.Errorf("only %d whole openings", whole)
+			}
+		})
+	}
+}
+
+// RandomDesign draws a design from all that may be asked; the tests of other
+// rooms have their own.
+func randomDesign(rng *rand.Rand) Design {
+	pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	motifs := Motifs()
+	m := motifs[rng.Intn(len(motifs))]
+	d := Design{
+		Name:  "random",
+		Metal: Metal{Alloy: "copper"},
+		Field: Field{
+			Motif: m.Key, Rows: 1 + rng.Intn(5), Repeats: 1 + rng.Intn(40), Stagger: pick(0, 0.5),
+			BridgeMM: pick(0.1, 3), RimMM: pick(0, 4), CornerMM: pick(0, 1) * float64(rng.Intn(2)), SmallestMM: pick(0, 1.5),
+			Numbers: map[string]float64{},
+		},
+	}
+	for _, n := range m.Numbers {
+		d.Field.Numbers[n.Key] = pick(n.Min, n.Max)
+	}
+	b := &d.Band
+	b.Thickness.MM, b.NeutralK = pick(0.5, 2), 0.5
+	b.WidthMM = pick(4, 40)
+	b.EndWidthMM = b.WidthMM
+	if rng.Intn(2) == 0 {
+		b.EndWidthMM = b.WidthMM * pick(0.5, 1)
+	}
+	b.Inside = unroll.Inside{By: unroll.ByAxes, WidthMM: pick(55, 70), HeightMM: pick(42, 55)}
+	switch rng.Intn(3) {
+	case 0:
+		b.Kind, b.GapMM, b.EndCornerMM = unroll.Cuff, pick(20, 35), pick(0, 0.5)*b.EndWidthMM
+	case 1:
+		b.Kind, b.Joint, b.JointMM = unroll.Bangle, unroll.Soldered, pick(0, 4)
+	case 2:
+		b.Kind, b.Joint = unroll.Bangle, unroll.Seamless
+	}
+	for range rng.Intn(4) {
+		r := Reserve{Shape: CircleReserve, XMM: pick(-80, 80), YMM: pick(-12, 12), WidthMM: pick(0.2, 12), MarginMM: pick(0, 2)}
+		if rng.Intn(2) == 0 {
+			r.Shape, r.HeightMM = RectangleReserve, pick(0.2, 12)
+		}
+		d.Reserves = append(d.Reserves, r)
+	}
+	return d
+}
+
+// The slow, obvious way: every opening against every other and against the edge
+// and the reserves, on all turns of a closed band.
+func TestTheBridgeRuleHoldsWhateverTheNumbers(t *testing.T) {
+	n := 150
+	if testing.Short() {
+		n = 20
+	}
+	for seed := range n {
+		rng := rand.New(rand.NewSource(int64(seed)))
+		d := randomDesign(rng)
+		s, err := Lay(d)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		turns := []float64{0}
+		if s.Flat.Period > 0 {
+			turns = []float64{0, s.Flat.Period, -s.Flat.Period}
+		}
+		need := func(what string, got, want float64) {
+			if got < want-1e-6 {
+				t.Errorf("seed %d (%s, %s): %s: %.7f mm, rule %.7f", seed, d.Field.Motif, d.Band.Kind, what, got, want)
+			}
+		}
+		for i := range s.Openings {
+			o := &s.Openings[i]
+			if o.Loop.Area() <= 0 {
+				t.Errorf("seed %d: opening %d is inside out", seed, o.Number)
+			}
+			for j := range i + 1 {
+				for _, dx := range turns {
+					p := &s.Openings[j]
+					if i == j && dx == 0 || o.Box.Dist(p.Box.Move(plane.Pt(dx, 0))) >= s.Rule {
+						continue
+					}
+					need(fmt.Sprintf("openings %d and %d", o.Number, p.Number), plane.Nearest(o.Loop, p.Loop.Move(plane.Pt(dx, 0))).D, s.Rule)
+				}
+			}
+			for k, e := range s.Flat.Outline.Edges() {
+				if d.Band.Joint == unroll.Seamless && math.Abs(e.A.X-e.B.X) < 1e-9 {
+					continue
+				}
+				for n := range o.Loop {
+					least := s.Keep
+					if d.Band.Joint == unroll.Soldered && math.Abs(e.A.X-e.B.X) < 1e-9 {
+						least = s.Rule
+					}
+					need(fmt.Sprintf("opening %d to edge %d", o.Number, k), plane.NearestEdges(o.Loop.Edge(n), e).D, least)
+				}
+			}
+			for k, r := range s.Reserves {
+				for _, dx := range turns {
+					l := r.Move(plane.Pt(dx, 0))
+					need(fmt.Sprintf("opening %d to reserve %d", o.Number, k), plane.Nearest(o.Loop, l).D, d.Reserves[k].MarginMM)
+					if o.Loop.Contains(l[0].Point) || l.Contains(o.Loop[0].Point) {
+						t.Errorf("seed %d: opening %d and reserve %d lie over each other", seed, o.Number, k)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestLayGivesTheSameSheetEachTime(t *testing.T) {
+	for seed := range 10 {
+		d := randomDesign(rand.New(rand.NewSource(int64(seed))))
+		a, err := Lay(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, _ := Lay(d)
+		if !reflect.DeepEqual(a, b) {
+			t.Errorf("seed %d: two sheets of one design differ", seed)
+		}
+	}
+}
+
+func TestABadNumberIsNamed(t *testing.T) {
+	good := randomDesign(rand.New(rand.NewSource(1)))
+	for _, c := range []struct {
+		path string
+		spoil func(*Design)
+	}{
+		{"name", func(d *Design) { d.Name = " " }},
+		{"metal.alloy", func(d *Design) { d.Metal.Alloy = "unobtainium" }},
+		{"metal.density_g_cm3", func(d *Design) { d.Metal.Alloy = OwnAlloy }},
+		{"field.motif", func(d *Design) { d.Field.Motif = "stars" }},
+		{"field.rows", func(d *Design) { d.Field.Rows = 0 }},
+		{"field.repeats", func(d *Design) { d.Field.Repeats = 100000 }},
+		{"field.bridge_mm", func(d *Design) { d.Field.BridgeMM = math.NaN() }},
+		{"field.rim_mm", func(d *Design) { d.Field.RimMM = -1 }},
+		{"field.numbers", func(d *Design) { d.Field.Numbers = map[string]float64{"frizz": 1} }},
+		{"band.width_mm", func(d *Design) { d.Band.WidthMM = math.Inf(1) }},
+		{"reserves[0].shape", func(d *Design) { d.Reserves = []Reserve{{Shape: "heart"}} }},
+		{"reserves[0].height_mm", func(d *Design) {
+			d.Reserves = []Reserve{{Shape: CircleReserve, WidthMM: 3, HeightMM: 2}}
+		}},
+	} {
+		d := good
+		c.spoil(&d)
+		_, err := Lay(d)
+		fe, ok := err.(*unroll.FieldError)
+		if !ok {
+			t.Errorf("%s: error %v names no field", c.path, err)
+		} else if fe.Path != c.path {
+			t.Errorf("want path %s, got %s (%s)", c.path, fe.Path, fe.Msg)
+		}
+	}
+}
