@@ -1,0 +1,243 @@
+package export
+
+import (
+	"bytes"
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+var refresh = flag.Bool("refresh", false, "write the golden files anew; read the difference before accepting it")
+
+func written(t *testing.T, key string, o Options) []byte {
+	t.Helper()
+	s, r := sample()
+	for _, f := range Formats() {
+		if f.Key == key {
+			var b bytes.Buffer
+			require.NoError(t, f.Write(&b, s, r, o))
+			return b.Bytes()
+		}
+	}
+	t.Fatalf("no format %s", key)
+	return nil
+}
+
+func TestCutFilesAreAsAccepted(t *testing.T) {
+	for _, key := range []string{"svg", "dxf"} {
+		got := written(t, key, Options{})
+		path := filepath.Join("testdata", "sample."+key)
+		if *refresh {
+			require.NoError(t, os.MkdirAll("testdata", 0o777))
+			require.NoError(t, os.WriteFile(path, got, 0o666))
+		}
+		want, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.Equal(t, string(want), string(got), path)
+	}
+}
+
+func TestEveryFormatGivesTheSameBytesTwice(t *testing.T) {
+	for _, f := range Formats() {
+		for _, o := range []Options{{}, {Paper: Letter, Process: Laser}} {
+			assert.True(t, bytes.Equal(written(t, f.Key, o), written(t, f.Key, o)), f.Key)
+		}
+	}
+}
+
+func TestLoopsReadBackHaveTheAreasOfTheReport(t *testing.T) {
+	s, r := sample()
+	svg := readSVG(t, bytes.NewReader(written(t, "svg", Options{})))
+	dxf := readDXF(t, bytes.NewReader(written(t, "dxf", Options{})))
+	for name, loops := range map[string][]readLoop{"svg": svg, "dxf": dxf} {
+		require.Len(t, loops, 7, name)
+		var open float64
+		for i, l := range loops[:6] {
+			assert.True(t, strings.HasPrefix(strings.ToLower(l.name), "openings"), "%s %d: %s", name, i, l.name)
+			assert.InEpsilon(t, s.Openings[i].Loop.Area(), l.loop.Area(), 1e-9, "%s: %s", name, l.name)
+			open += l.loop.Area()
+		}
+		assert.InEpsilon(t, r.CutArea, open, 1e-9, name)
+		out := loops[6]
+		assert.True(t, strings.HasPrefix(strings.ToLower(out.name), "outline"), "%s: %s", name, out.name)
+		assert.InEpsilon(t, r.BlankArea, out.loop.Area(), 1e-9, name)
+		var length float64
+		for _, l := range loops {
+			length += l.loop.Len()
+		}
+		assert.InEpsilon(t, r.CutLength, length, 1e-9, name)
+	}
+	// Closed forms: TRADE-FACTS 16, cases 16 and 14, printed to 1e-8.
+	assert.InDelta(t, 15.07481733, dxf[3].loop.Area(), 1e-8)
+	assert.InDelta(t, 19.14159265, svg[4].loop.Area(), 1e-8)
+}
+
+func TestDXFHasOneHandleEachAndAllOwnersExist(t *testing.T) {
+	seen := map[string]bool{"0": true}
+	var owners []string
+	pairs := readPairs(t, bytes.NewReader(written(t, "dxf", Options{})))
+	header := true
+	for _, p := range pairs {
+		if p.code == 0 && p.value == "ENDSEC" {
+			header = false
+		}
+		switch {
+		case header:
+		case p.code == 5 || p.code == 105:
+			require.False(t, seen[p.value], "handle %s stands twice", p.value)
+			seen[p.value] = true
+		case p.code == 330 || p.code == 340 || p.code == 350 || p.code == 390:
+			owners = append(owners, p.value)
+		}
+		for _, b := range []byte(p.value) {
+			require.Less(t, b, byte(0x7f), "not seven-bit: %s", p.value)
+		}
+	}
+	for _, o := range owners {
+		assert.True(t, seen[o], "no object has handle %s", o)
+	}
+	assert.Contains(t, pairs, pair{1, "Part: Gull <Rock> cuff & \\U+00E9, open cuff"})
+}
+
+func TestKerfMovesTheLinesByHalfOfItAndSaysSo(t *testing.T) {
+	s, _ := sample()
+	const kerf = 0.1
+	o := Options{KerfMM: kerf}
+	svg := written(t, "svg", o)
+	loops := readDXF(t, bytes.NewReader(written(t, "dxf", o)))
+	require.Len(t, loops, 7)
+	// Steiner: a parallel curve of a convex shape encloses P d more or less, and
+	// pi d^2 (outwards; inwards of a circle too).
+	const d = kerf / 2
+	out := s.Flat.Outline
+	assert.InDelta(t, out.Area()+out.Len()*d+math.Pi*d*d, loops[6].loop.Area(), 1e-7)
+	assert.InDelta(t, math.Pi*(5-d)*(5-d), loops[0].loop.Area(), 1e-7)
+	assert.Contains(t, string(svg), "0.1 mm, already allowed for")
+	assert.NotContains(t, string(svg), "the lines are the finished edge")
+	assert.Contains(t, string(written(t, "svg", Options{})), "Kerf: none: the lines are the finished edge")
+}
+
+func TestKerfWiderThanAnOpeningIsRefusedByNumber(t *testing.T) {
+	s, r := sample()
+	s.Openings[1].Loop = plane.Circle(plane.Pt(-30, 0), 0.4)
+	var b bytes.Buffer
+	err := writeDXF(&b, s, r, Options{KerfMM: 0.9})
+	var k *KerfError
+	require.ErrorAs(t, err, &k)
+	assert.Equal(t, []int{2}, k.Openings)
+	assert.Zero(t, b.Len())
+}
+
+func TestAPartInPiecesIsNotWritten(t *testing.T) {
+	s, r := sample()
+	r.Pieces = 3
+	dir := t.TempDir()
+	files, err := WriteAll(dir, "cuff", s, r, Options{})
+	require.ErrorIs(t, err, ErrPieces)
+	assert.ErrorContains(t, err, "3 pieces")
+	assert.Empty(t, files)
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Empty(t, left)
+	for _, f := range Formats() {
+		var b bytes.Buffer
+		assert.ErrorIs(t, f.Write(&b, s, r, Options{}), ErrPieces, f.Key)
+		assert.Zero(t, b.Len(), f.Key)
+	}
+}
+
+func TestWriteAllReplacesWholeFilesOnly(t *testing.T) {
+	s, r := sample()
+	dir := filepath.Join(t.TempDir(), "new", "folder")
+	for range 2 {
+		files, err := WriteAll(dir, "cuff", s, r, Options{})
+		require.NoError(t, err)
+		assert.Equal(t, []string{
+			filepath.Join(dir, "cuff.svg"), filepath.Join(dir, "cuff.dxf"), filepath.Join(dir, "cuff-template.pdf"),
+		}, files)
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, left, 3, "something was left behind")
+
+	// A folder in the way is not replaced, and an error leaves the others as they were.
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "other.svg"), 0o777))
+	_, err = WriteAll(dir, "other", s, r, Options{})
+	assert.Error(t, err)
+	_, err = WriteAll(dir, "third", s, r, Options{KerfMM: 0.99, Paper: "a4"})
+	assert.NoError(t, err)
+}
+
+func TestOptionsOutOfRangeAreRefusedWithTheRange(t *testing.T) {
+	for _, c := range []struct {
+		o    Options
+		says string
+	}{
+		{Options{KerfMM: -0.1}, "0 (off) to 1 mm"},
+		{Options{KerfMM: 1.01}, "0 (off) to 1 mm"},
+		{Options{KerfMM: math.NaN()}, "0 (off) to 1 mm"},
+		{Options{KerfMM: math.Inf(1)}, "0 (off) to 1 mm"},
+		{Options{Paper: "a9"}, "a4, letter"},
+		{Options{Process: "saw\nx"}, "control character"},
+		{Options{Process: strings.Repeat("x", 201)}, "200"},
+	} {
+		assert.ErrorContains(t, c.o.Check(), c.says, "%+v", c.o)
+	}
+	for _, o := range []Options{{}, {Paper: "A4"}, {Paper: Letter, KerfMM: 1, Process: "photo-etch"}} {
+		assert.NoError(t, o.Check())
+	}
+}
+
+func TestUnsafeFileNamesAreRefused(t *testing.T) {
+	for _, n := range []string{"", "..", ".", "a/b", `a\b`, "../x", "c:x", "a\x00b", "a\nb", "-rf", ".hidden",
+		"nul", "COM1.old", "x ", "x.", "a*", strings.Repeat("a", 121), "\xff"} {
+		assert.Error(t, CheckName(n), "%q", n)
+	}
+	for _, n := range []string{"cuff", "gull-rock 2", "Möwe", "a.b", "console"} {
+		assert.NoError(t, CheckName(n), "%q", n)
+	}
+}
+
+func TestFileNameOfAnyDesignIsSafe(t *testing.T) {
+	assert.Equal(t, "gull-rock-cuff-no-2", FileName("Gull Rock cuff, no. 2"))
+	for _, n := range []string{"", "///", "NUL", "..", strings.Repeat("é", 500), "\xff\xfe", "日本"} {
+		assert.NoError(t, CheckName(FileName(n)), "%q", n)
+	}
+}
+
+func TestOpeningsOverTheEndsOfASeamlessBandAreDrawnWhole(t *testing.T) {
+	s, r := sample()
+	s.Design.Band = unroll.Band{Kind: unroll.Bangle, Joint: unroll.Seamless}
+	s.Flat.Period, s.Flat.GapInner = 120, 0
+	s.Flat.Outline = plane.Rect(plane.Box{Min: plane.Pt(-60, -12), Max: plane.Pt(60, 12)})
+	s.Openings[0].Loop = plane.Circle(plane.Pt(-60, 0), 5)
+	var b bytes.Buffer
+	require.NoError(t, writeDXF(&b, s, r, Options{}))
+	loops := readDXF(t, bytes.NewReader(b.Bytes()))
+	assert.InEpsilon(t, 25*math.Pi, loops[0].loop.Area(), 1e-9)
+	assert.Contains(t, b.String(), "Do not cut this from flat sheet")
+	b.Reset()
+	require.NoError(t, writeSVG(&b, s, r, Options{}))
+	assert.InEpsilon(t, 25*math.Pi, readSVG(t, &b)[0].loop.Area(), 1e-9)
+}
+
+func TestEveryFormatCarriesTheCautions(t *testing.T) {
+	flat := func(b []byte) string {
+		return strings.Join(strings.Fields(string(b)), " ")
+	}
+	for _, key := range []string{"svg", "dxf"} {
+		got := flat(written(t, key, Options{}))
+		for _, word := range []string{"class 4", "eye", "sharp", "free points", "nickel", "estimates", "Local rules"} {
+			assert.Contains(t, got, word, key)
+		}
+	}
+}

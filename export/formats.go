@@ -1,0 +1,74 @@
+package export
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// Format is one kind of file for one kind of receiver.
+type Format struct {
+	Key    string // short name, for options
+	Title  string // what it is, for people
+	Suffix string // what follows the name of the part
+	// Write writes the whole file. It returns [ErrPieces] or a [KerfError] for
+	// a part that can't be made, and whatever w returns.
+	Write func(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
+}
+
+// Formats returns all formats, in the order in which a person reads them.
+func Formats() []Format {
+	return []Format{
+		{"svg", "Cut file, SVG", ".svg", writeSVG},
+		{"dxf", "Cut file, DXF", ".dxf", writeDXF},
+		{"template", "Saw template, PDF", "-template.pdf", writeTemplate},
+	}
+}
+
+// ErrPieces is returned for a part that would not stay in one piece.
+var ErrPieces = errors.New("the metal falls into separate pieces, so no file is written: " +
+	"widen the bridge or the rim, or take fewer rows, until the report counts one piece")
+
+// WriteAll writes every format of the part into dir, which is made if it is
+// missing, as name.svg and so on, and returns the paths. Files of these names
+// are replaced, each at once: a reader sees the old file or the new one, never
+// half of one. If any format can't be made, none is written.
+//
+// Errors: a name that is no safe file name ([CheckName]), options out of range,
+// [ErrPieces], [KerfError], and those of the disk.
+func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([]string, error) {
+	if err := CheckName(name); err != nil {
+		return nil, err
+	}
+	if err := o.Check(); err != nil {
+		return nil, err
+	}
+	if r.Pieces > 1 {
+		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
+	}
+	formats := Formats()
+	made := make([]bytes.Buffer, len(formats))
+	for i, f := range formats {
+		if err := f.Write(&made[i], s, r, o); err != nil {
+			return nil, fmt.Errorf("%s: %w", name+f.Suffix, err)
+		}
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return nil, err
+	}
+	var paths []string
+	for i, f := range formats {
+		p := filepath.Join(dir, name+f.Suffix)
+		if err := replaceFile(p, made[i].Bytes()); err != nil {
+			return paths, err
+		}
+		paths = append(paths, p)
+	}
+	return paths, nil
+}

@@ -1,0 +1,159 @@
+package export
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// Measures of the SVG sheet, mm: ours.
+const (
+	svgMargin = 5.0  // of paper round the lines
+	svgText   = 2.6  // letter size of the notes
+	svgLine   = 3.6  // from line to line
+	svgStroke = 0.05 // a hairline: thinner than any kerf, so that the line says where, not how wide
+	// svgLetter is the mean width of a letter as a share of its size in sans
+	// faces, on the wide side so that no note is cut off.
+	svgLetter = 0.56
+	svgLeast  = 120.0 // least width for the notes
+)
+
+// writeSVG writes the cut file in SVG 1.1: one user unit is a millimetre, true
+// arcs, one path a closed line, openings before the outline.
+func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
+	p, err := newPart(s, r, o.KerfMM)
+	if err != nil {
+		return err
+	}
+	b := p.bounds()
+	width := math.Max(b.W(), svgLeast) + 2*svgMargin
+	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*svgLetter)))
+	height := svgMargin + b.H() + svgMargin + float64(len(notes))*svgLine + svgMargin
+	// y is turned over here and nowhere else: the top of the lines lies one
+	// margin under the top of the paper.
+	f := svgFrame{x: svgMargin - b.Min.X, y: svgMargin + b.Max.Y}
+
+	w := bufio.NewWriter(out)
+	fmt.Fprintln(w, `<?xml version="1.0" encoding="UTF-8"?>`)
+	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
+		mm(width), mm(height), mm(width), mm(height))
+	fmt.Fprintf(w, "<title>%s</title>\n", xmlText(plain(s.Design.Name)))
+	fmt.Fprintln(w, "<desc>")
+	for _, fact := range Facts(s, r, o) {
+		fmt.Fprintln(w, xmlText(fact.String()))
+	}
+	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", mm(f.x), mm(f.y))
+	for _, c := range Cautions() {
+		fmt.Fprintln(w, xmlText(c))
+	}
+	fmt.Fprintln(w, "</desc>")
+
+	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, decimal(svgStroke, 3))
+	fmt.Fprintf(w, "<g id=\"openings\" %s>\n", style)
+	for _, h := range p.openings {
+		fmt.Fprintf(w, "<path id=\"opening-%d\" d=\"%s\"/>\n", h.number, f.path(h.loop))
+	}
+	fmt.Fprintln(w, "</g>")
+	fmt.Fprintf(w, "<g id=\"outline\" %s>\n", style)
+	for i, l := range p.outline {
+		fmt.Fprintf(w, "<path id=\"outline-%d\" d=\"%s\"/>\n", i+1, f.path(l))
+	}
+	fmt.Fprintln(w, "</g>")
+	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", mm(svgText))
+	y := svgMargin + b.H() + svgMargin + svgText
+	for _, n := range notes {
+		indent := len(n) - len(strings.TrimLeft(n, " "))
+		fmt.Fprintf(w, "<text x=\"%s\" y=\"%s\">%s</text>\n",
+			mm(svgMargin+float64(indent)*svgText*svgLetter), mm(y), xmlText(strings.TrimSpace(n)))
+		y += svgLine
+	}
+	fmt.Fprintln(w, "</g>")
+	fmt.Fprintln(w, "</svg>")
+	return w.Flush()
+}
+
+// svgFrame carries points of the blank (y up) to the paper (y down).
+type svgFrame struct{ x, y float64 }
+
+func (f svgFrame) at(p plane.Point) plane.Point {
+	return plane.Point{X: rounded(f.x + p.X), Y: rounded(f.y - p.Y)}
+}
+
+// path writes a loop as path data (SVG 1.1, section 8.3): M, then L and A, then
+// Z, which stands for the last edge where that is a line.
+func (f svgFrame) path(l plane.Loop) string {
+	var b strings.Builder
+	start := f.at(l[0].Point)
+	fmt.Fprintf(&b, "M%s %s", coord(start.X), coord(start.Y))
+	for i := range l {
+		last := i == len(l)-1
+		for _, e := range svgArcs(l.Edge(i)) {
+			a, c := f.at(e.A), f.at(e.B)
+			if e.Bulge == 0 {
+				if !last {
+					fmt.Fprintf(&b, "L%s %s", coord(c.X), coord(c.Y))
+				}
+				continue
+			}
+			sweep := 0
+			if e.Bulge < 0 { // clockwise with y up; the eye sees the same turn with y down
+				sweep = 1
+			}
+			// The radius belongs to the ends as written, so that no reader has
+			// to correct it.
+			r := coord(plane.Edge{A: a, B: c, Bulge: e.Bulge}.Radius())
+			if halfTurn(e) {
+				r = coord(notOver(a.Dist(c) / 2))
+			}
+			fmt.Fprintf(&b, "A%s %s 0 0 %d %s %s", r, r, sweep, coord(c.X), coord(c.Y))
+		}
+	}
+	b.WriteString("Z")
+	return b.String()
+}
+
+// halfTurn reports whether an arc is half a circle, to what the files can tell.
+func halfTurn(e plane.Edge) bool { return math.Abs(math.Abs(e.Bulge)-1) < 1e-12 }
+
+// notOver returns the radius of a half turn, rounded so that it is not larger
+// than half the chord: one a hair too small is put right by every reader (SVG
+// 1.1, F.6.6), one a hair too large would move the centre by the root of the
+// hair.
+func notOver(r float64) float64 {
+	const step = 1e-10 // one unit of coord's last place
+	if d := rounded(r); d-r > step/1000 {
+		return d - step
+	}
+	return r
+}
+
+// svgArcs returns the edge in parts that path data can hold well. An arc is
+// given there by its ends and radius, and near half a turn the radius says
+// almost nothing of the height (its error is the root of the radius's), so arcs
+// are cut to a third of a turn at most. Exact half turns are safe and stay whole.
+func svgArcs(e plane.Edge) []plane.Edge {
+	n := int(math.Ceil(math.Abs(e.Sweep())/(2*math.Pi/3) - 1e-9))
+	if halfTurn(e) || n <= 1 {
+		return []plane.Edge{e}
+	}
+	parts := make([]plane.Edge, n)
+	for i := range parts {
+		parts[i] = e.Part(float64(i)/float64(n), float64(i+1)/float64(n))
+	}
+	return parts
+}
+
+// xmlText escapes text for an element. Characters that XML 1.0 does not allow
+// have been taken out by plain.
+func xmlText(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
+}

@@ -1,0 +1,514 @@
+package export
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"fretband/export/pdf"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// printWords stand on every sheet of a template.
+const printWords = "Print at 100 % (actual size). Do not scale or fit to page. Check the ruler and the square before sawing."
+
+// Measures of a sheet of paper, mm: ours, but for the margin, inside which
+// common printers print nothing (some 4 to 6 mm: common practice).
+const (
+	margin     = 10.0
+	headHeight = 13.0
+	footHeight = 26.0
+	overlap    = 10.0 // of neighbouring sheets
+	overhang   = 4.0  // of the centre lines over the blank
+	endWords   = 5.0  // room under the blank for the words at its ends
+)
+
+// Places on every sheet, from its lower left corner: where a reader, or a test,
+// finds the square and the ruler.
+const (
+	squareX, squareY, squareSide = margin, margin, 20.0
+	rulerX, rulerY, rulerLength  = 40.0, 18.0, 50.0
+	keyX                         = 100.0
+)
+
+var (
+	edgePen    = pdf.Pen{Width: 0.15}
+	outlinePen = pdf.Pen{Width: 0.2}
+	markPen    = pdf.Pen{Width: 0.1}
+	centrePen  = pdf.Pen{Width: 0.1, Dashes: []float64{4, 0.8, 0.6, 0.8}, Grey: 0.35}
+	reservePen = pdf.Pen{Width: 0.1, Dashes: []float64{1, 0.7}}
+	joinPen    = pdf.Pen{Width: 0.1, Dashes: []float64{2, 2}, Grey: 0.35}
+
+	titleFont   = pdf.Font{Size: 4.6, Bold: true}
+	strongFont  = pdf.Font{Size: 3.2, Bold: true}
+	textFont    = pdf.Font{Size: 2.9}
+	headingFont = pdf.Font{Size: 2.9, Bold: true}
+	smallFont   = pdf.Font{Size: 2.3}
+)
+
+// writeTemplate writes the saw template: the finished edges at true size on as
+// few sheets of paper as hold them, each with a ruler and a square by which the
+// print is checked. The kerf of the cut files is not allowed for here: a saw
+// goes beside the line.
+func writeTemplate(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
+	p, err := newPart(s, r, 0)
+	if err != nil {
+		return err
+	}
+	doc, err := pdf.New(plain(s.Design.Name) + ", saw template")
+	if err != nil {
+		return err
+	}
+	t := &template{doc: doc, sheet: s, report: r, options: o, part: p}
+	t.marks = marks(s, func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
+	t.labels = rowLabels(t.marks)
+	t.lay()
+	t.draw()
+	_, err = doc.WriteTo(w)
+	return err
+}
+
+type template struct {
+	doc     *pdf.Doc
+	sheet   *pattern.Sheet
+	report  *check.Report
+	options Options
+	part    part
+	marks   []mark
+	labels  []rowLabel
+
+	paper        paper
+	w, h         float64   // of the paper as it lies
+	area         plane.Box // of the paper that shows the part
+	content      plane.Box // of the blank's frame that has to be shown
+	across, down int
+	notes        []paragraph
+	apart        bool // the notes have a sheet of their own
+}
+
+// lay chooses how the paper lies and how many sheets there are.
+func (t *template) lay() {
+	t.paper, _ = sheetOfPaper(t.options.Paper)
+	b := t.part.bounds().Grow(overhang)
+	b.Min.Y -= endWords
+	label := 0.0
+	for _, l := range t.labels {
+		label = max(label, t.doc.TextWidth(l.text, digits(l.height)))
+	}
+	b.Min.X -= label
+	t.content = b
+
+	type lie struct {
+		w, h float64
+	}
+	lies := []lie{{t.paper.h, t.paper.w}, {t.paper.w, t.paper.h}}
+	if b.H() > b.W() {
+		lies[0], lies[1] = lies[1], lies[0]
+	}
+	fewest := 0
+	for _, l := range lies {
+		area := plane.Box{
+			Min: plane.Pt(margin, margin+footHeight),
+			Max: plane.Pt(l.w-margin, l.h-margin-headHeight),
+		}
+		cols, rows := sheets(b.W(), area.W()), sheets(b.H(), area.H())
+		if fewest == 0 || cols*rows < fewest {
+			fewest = cols * rows
+			t.w, t.h, t.area, t.across, t.down = l.w, l.h, area, cols, rows
+		}
+	}
+	t.notes = t.paragraphs()
+	room := t.area
+	room.Max.Y -= b.H() + 4
+	t.apart = fewest > 1 || !t.fits(room)
+}
+
+// sheets returns how many sheets that show `each` mm are needed for `all` mm
+// when neighbours overlap.
+func sheets(all, each float64) int {
+	n := 1
+	for float64(n)*each-float64(n-1)*overlap < all {
+		n++
+	}
+	return n
+}
+
+// draw draws all sheets.
+func (t *template) draw() {
+	n := t.across * t.down
+	all := n
+	if t.apart {
+		all++
+	}
+	for row := range t.down {
+		for col := range t.across {
+			t.doc.Page(t.w, t.h)
+			t.drawPart(row, col)
+			t.drawFrame(row*t.across+col+1, all, t.tile(row, col))
+			t.drawJoins(row, col)
+			if n == 1 && !t.apart {
+				room := t.area
+				room.Max.Y -= t.content.H() + 4
+				t.drawNotes(room)
+			}
+		}
+	}
+	if t.apart {
+		t.doc.Page(t.w, t.h)
+		t.drawFrame(all, all, "notes")
+		t.drawNotes(t.area)
+	}
+}
+
+// tile names a sheet: rows are letters from the top, columns numbers.
+func (t *template) tile(row, col int) string {
+	if t.across*t.down == 1 {
+		return ""
+	}
+	letter := ""
+	for r := row; r >= 0; r = r/26 - 1 {
+		letter = string(rune('A'+r%26)) + letter
+	}
+	return letter + strconv.Itoa(col+1)
+}
+
+// shift returns what carries the blank's frame to the page of a sheet. A single
+// sheet has the part at the top; several have it in their middle.
+func (t *template) shift(row, col int) plane.Point {
+	w := float64(t.across)*t.area.W() - float64(t.across-1)*overlap
+	h := float64(t.down)*t.area.H() - float64(t.down-1)*overlap
+	left := t.content.Min.X - (w-t.content.W())/2 + float64(col)*(t.area.W()-overlap)
+	top := t.content.Max.Y - float64(row)*(t.area.H()-overlap)
+	if t.down > 1 {
+		top += (h - t.content.H()) / 2
+	}
+	return plane.Pt(t.area.Min.X-left, t.area.Max.Y-top)
+}
+
+func (t *template) drawPart(row, col int) {
+	v := t.shift(row, col)
+	seen := t.area.Move(plane.Pt(-v.X, -v.Y))
+	d := t.doc
+
+	b := t.part.outline.Bounds()
+	line := func(a, c plane.Point, p pdf.Pen) { d.Line(a.Add(v), c.Add(v), p) }
+	line(plane.Pt(b.Min.X-overhang, 0), plane.Pt(b.Max.X+overhang, 0), centrePen)
+	line(plane.Pt(0, b.Min.Y-overhang), plane.Pt(0, b.Max.Y+overhang), centrePen)
+	for i, l := range t.sheet.Reserves {
+		if !l.Bounds().Meets(seen) {
+			continue
+		}
+		d.Loop(l, v, reservePen)
+		if i < len(t.sheet.Design.Reserves) {
+			t.reserveWords(l, plain(t.sheet.Design.Reserves[i].Note), v)
+		}
+	}
+	for _, h := range t.part.openings {
+		if h.loop.Bounds().Meets(seen) {
+			d.Loop(h.loop, v, edgePen)
+		}
+	}
+	for _, l := range t.part.outline {
+		d.Loop(l, v, outlinePen)
+	}
+	for _, m := range t.marks {
+		if !seen.Holds(m.pilot) {
+			continue
+		}
+		if arm := m.arm(); arm > 0.05 {
+			line(plane.Pt(m.pilot.X-arm, m.pilot.Y), plane.Pt(m.pilot.X+arm, m.pilot.Y), markPen)
+			line(plane.Pt(m.pilot.X, m.pilot.Y-arm), plane.Pt(m.pilot.X, m.pilot.Y+arm), markPen)
+		}
+		if m.numbered {
+			d.Text(m.at.Add(v), strconv.Itoa(m.number), digits(m.height), pdf.Centre)
+		}
+	}
+	for _, l := range t.labels {
+		p := plane.Pt(t.part.bounds().Min.X-1.5, l.y-l.height/2)
+		if seen.Holds(p) {
+			d.Text(p.Add(v), l.text, digits(l.height), pdf.Right)
+		}
+	}
+	t.endWords(b, v, seen)
+}
+
+// reserveWords writes what a reserve is for into it, where there is room.
+func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
+	b := l.Bounds()
+	for _, size := range []float64{smallFont.Size, 1.8, 1.4} {
+		f := pdf.Font{Size: size}
+		if t.doc.TextWidth(words, f) < b.W()-1 && f.CapHeight() < b.H()-1 {
+			c := b.Centre()
+			// Above the centre line, so that neither is crossed out.
+			t.doc.Text(plane.Pt(c.X, c.Y+0.5).Add(v), words, f, pdf.Centre)
+			return
+		}
+	}
+}
+
+// endWords says, under the blank, what its ends and its middle become.
+func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
+	end := "end; bends away from you"
+	switch {
+	case t.sheet.Flat.Period == 0:
+	case t.sheet.Flat.JointKeep > 0:
+		end = "joint; bends away from you"
+	default:
+		end = "both ends are one place"
+	}
+	y := b.Min.Y - overhang - smallFont.CapHeight()
+	for _, w := range []struct {
+		x     float64
+		text  string
+		align pdf.Align
+	}{{b.Min.X, end, pdf.Left}, {0, "middle", pdf.Centre}, {b.Max.X, end, pdf.Right}} {
+		if p := plane.Pt(w.x, y); seen.Holds(p) && !(w.align != pdf.Centre && b.W() < 2*t.doc.TextWidth(end, smallFont)+14) {
+			t.doc.Text(p.Add(v), w.text, smallFont, w.align)
+		}
+	}
+}
+
+// drawFrame clears the edges of the sheet of what belongs to its neighbours and
+// writes head and foot.
+func (t *template) drawFrame(n, all int, tile string) {
+	d := t.doc
+	for _, b := range []plane.Box{
+		{Min: plane.Pt(0, 0), Max: plane.Pt(t.w, t.area.Min.Y)},
+		{Min: plane.Pt(0, t.area.Max.Y), Max: plane.Pt(t.w, t.h)},
+		{Min: plane.Pt(0, 0), Max: plane.Pt(t.area.Min.X, t.h)},
+		{Min: plane.Pt(t.area.Max.X, 0), Max: plane.Pt(t.w, t.h)},
+	} {
+		d.Fill(plane.Rect(b), plane.Point{}, 1)
+	}
+	top, right := t.h-margin, t.w-margin
+	which := fmt.Sprintf("sheet %d of %d", n, all)
+	if tile != "" {
+		which = fmt.Sprintf("%s: %s", which, tile)
+	}
+	d.Text(plane.Pt(right, top-4), which, strongFont, pdf.Right)
+	title := plain(t.sheet.Design.Name) + ": saw template"
+	for t.doc.TextWidth(title, titleFont) > right-margin-t.doc.TextWidth(which, strongFont)-5 {
+		rs := []rune(title)
+		if len(rs) < 5 {
+			break
+		}
+		title = string(rs[:len(rs)-4]) + "..."
+	}
+	d.Text(plane.Pt(margin, top-4), title, titleFont, pdf.Left)
+	d.Text(plane.Pt(margin, top-9), printWords, strongFont, pdf.Left)
+
+	t.drawSquare()
+	t.drawRuler()
+	t.drawKey()
+}
+
+func (t *template) drawSquare() {
+	b := plane.Box{Min: plane.Pt(squareX, squareY), Max: plane.Pt(squareX+squareSide, squareY+squareSide)}
+	t.doc.Loop(plane.Rect(b), plane.Point{}, edgePen)
+	c := b.Centre()
+	t.doc.Text(plane.Pt(c.X, c.Y-0.8), "20 x 20 mm", smallFont, pdf.Centre)
+}
+
+func (t *template) drawRuler() {
+	d := t.doc
+	at := plane.Pt(rulerX, rulerY)
+	d.Line(at, at.Add(plane.Pt(rulerLength, 0)), edgePen)
+	for i := 0; i <= rulerLength; i++ {
+		tick := 2.0
+		switch {
+		case i%10 == 0:
+			tick = 5
+			d.Text(at.Add(plane.Pt(float64(i), tick+0.8)), strconv.Itoa(i), smallFont, pdf.Centre)
+		case i%5 == 0:
+			tick = 3.2
+		}
+		x := at.Add(plane.Pt(float64(i), 0))
+		d.Line(x, x.Add(plane.Pt(0, tick)), markPen)
+	}
+	d.Text(at.Add(plane.Pt(rulerLength/2, -4)), "50 mm on the print, by a steel rule", smallFont, pdf.Centre)
+}
+
+// drawKey says what the lines mean.
+func (t *template) drawKey() {
+	d := t.doc
+	y := squareY + squareSide - 2
+	row := func(pen pdf.Pen, text string) {
+		d.Line(plane.Pt(keyX, y+0.7), plane.Pt(keyX+8, y+0.7), pen)
+		d.Text(plane.Pt(keyX+10, y), text, smallFont, pdf.Left)
+		y -= 4
+	}
+	row(outlinePen, "finished edge: saw on the waste side (inside the openings, outside the outline)")
+	x := plane.Pt(keyX+4, y+0.7)
+	d.Line(x.Add(plane.Pt(-pilotArm, 0)), x.Add(plane.Pt(pilotArm, 0)), markPen)
+	d.Line(x.Add(plane.Pt(0, -pilotArm)), x.Add(plane.Pt(0, pilotArm)), markPen)
+	d.Text(plane.Pt(keyX+10, y), "pilot hole", smallFont, pdf.Left)
+	y -= 4
+	row(centrePen, "centre line of the blank: not sawn")
+	if len(t.sheet.Reserves) > 0 {
+		row(reservePen, "area kept solid: not sawn")
+	}
+	if t.across*t.down > 1 {
+		row(joinPen, "join here: cut one sheet along it, lay the ringed crosses on each other, tape")
+	}
+}
+
+// drawJoins draws the lines along which sheets are joined, at the middle of the
+// overlap, with two ringed crosses each that both sheets show at the same place
+// of the part.
+func (t *template) drawJoins(row, col int) {
+	a := t.area
+	cross := func(p plane.Point) {
+		const arm, ring = 3.0, 1.8
+		t.doc.Line(p.Add(plane.Pt(-arm, 0)), p.Add(plane.Pt(arm, 0)), edgePen)
+		t.doc.Line(p.Add(plane.Pt(0, -arm)), p.Add(plane.Pt(0, arm)), edgePen)
+		t.doc.Loop(plane.Circle(p, ring), plane.Point{}, markPen)
+	}
+	// Crosses stand this far from the ends of the line: outside the overlap of
+	// the other direction, so that each belongs to one pair of sheets.
+	const in = overlap + 5
+	upright := func(x float64, words string) {
+		t.doc.Line(plane.Pt(x, a.Min.Y), plane.Pt(x, a.Max.Y), joinPen)
+		cross(plane.Pt(x, a.Min.Y+in))
+		cross(plane.Pt(x, a.Max.Y-in))
+		t.doc.Text(plane.Pt(x, a.Max.Y-in+4), words, smallFont, pdf.Centre)
+	}
+	level := func(y float64, words string) {
+		t.doc.Line(plane.Pt(a.Min.X, y), plane.Pt(a.Max.X, y), joinPen)
+		cross(plane.Pt(a.Min.X+in, y))
+		cross(plane.Pt(a.Max.X-in, y))
+		t.doc.Text(plane.Pt(a.Min.X+in+4, y+0.7), words, smallFont, pdf.Left)
+	}
+	pair := func(r1, c1, r2, c2 int) string { return t.tile(r1, c1) + " joins " + t.tile(r2, c2) }
+	if col > 0 {
+		upright(a.Min.X+overlap/2, pair(row, col-1, row, col))
+	}
+	if col < t.across-1 {
+		upright(a.Max.X-overlap/2, pair(row, col, row, col+1))
+	}
+	if row > 0 {
+		level(a.Max.Y-overlap/2, pair(row-1, col, row, col))
+	}
+	if row < t.down-1 {
+		level(a.Min.Y+overlap/2, pair(row, col, row+1, col))
+	}
+}
+
+// paragraph is a piece of the notes.
+type paragraph struct {
+	heading bool
+	text    string
+}
+
+func (t *template) paragraphs() []paragraph {
+	ps := []paragraph{{true, "Saw and drill"}}
+	for _, l := range SawAdvice(t.report) {
+		ps = append(ps, paragraph{false, l})
+	}
+	ps = append(ps, paragraph{true, "The part"})
+	// The template is for the saw whatever the cut files are for.
+	o := t.options
+	o.KerfMM, o.Process = 0, Saw
+	for _, f := range Facts(t.sheet, t.report, o) {
+		ps = append(ps, paragraph{false, f.String()})
+	}
+	if t.options.KerfMM > 0 {
+		ps = append(ps, paragraph{false, fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", mm(t.options.KerfMM))})
+	}
+	ps = append(ps, paragraph{true, "Cautions"})
+	for _, c := range Cautions() {
+		ps = append(ps, paragraph{false, c})
+	}
+	return ps
+}
+
+// Measures of the notes, mm: ours.
+const (
+	columnGap  = 8.0
+	lineHeight = 3.9
+	paraGap    = 0.9
+)
+
+// columns breaks the notes into lines and returns them with their heights over
+// the first, in two columns of nearly one height.
+func (t *template) columns(width float64) (cols [2][]noteLine, height float64) {
+	var all []noteLine
+	y := 0.0
+	for _, p := range t.notes {
+		f := textFont
+		if p.heading {
+			f = headingFont
+			y += 2 * paraGap
+		}
+		for _, l := range t.breakLine(p.text, f, width) {
+			all = append(all, noteLine{y, l, f})
+			y += lineHeight
+		}
+		y += paraGap
+	}
+	// The first line past half of all begins the second column, but a heading
+	// never ends the first.
+	k := len(all)
+	for i, l := range all {
+		if l.y >= y/2 {
+			k = i
+			break
+		}
+	}
+	for k > 1 && all[k-1].font.Bold {
+		k--
+	}
+	cols[0], cols[1] = all[:k], all[k:]
+	if k < len(all) {
+		y0 := all[k].y
+		height = max(y0, y-y0)
+		for i := range cols[1] {
+			cols[1][i].y -= y0
+		}
+	}
+	return cols, height
+}
+
+type noteLine struct {
+	y    float64
+	text string
+	font pdf.Font
+}
+
+func (t *template) breakLine(text string, f pdf.Font, width float64) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(text) {
+		next := w
+		if line != "" {
+			next = line + " " + w
+		}
+		if line != "" && t.doc.TextWidth(next, f) > width {
+			lines = append(lines, line)
+			next = "   " + w
+		}
+		line = next
+	}
+	return append(lines, line)
+}
+
+func (t *template) fits(room plane.Box) bool {
+	_, h := t.columns((room.W() - columnGap) / 2)
+	return h <= room.H()
+}
+
+func (t *template) drawNotes(room plane.Box) {
+	w := (room.W() - columnGap) / 2
+	cols, _ := t.columns(w)
+	for i, c := range cols {
+		x := room.Min.X + float64(i)*(w+columnGap)
+		for _, l := range c {
+			t.doc.Text(plane.Pt(x, room.Max.Y-l.y-l.font.Size), l.text, l.font, pdf.Left)
+		}
+	}
+}

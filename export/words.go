@@ -1,0 +1,272 @@
+package export
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll"
+)
+
+// Fact is one line that travels with the part.
+type Fact struct {
+	Label, Text string
+}
+
+func (f Fact) String() string { return f.Label + ": " + f.Text }
+
+// Facts returns what a receiver has to know of the part, most needed first. All
+// figures are the report's.
+func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	fs := []Fact{
+		{"Part", plain(s.Design.Name) + ", " + kind(s)},
+		{"Blank", fmt.Sprintf("%s x %s mm, sheet %s mm thick; length taken on the neutral surface",
+			mm(r.BlankLen), mm(r.BlankWidth), mm(r.Thickness))},
+		{"Metal", metal(s, r)},
+		{"Weight", fmt.Sprintf("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
+			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
+		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, mm(r.CutLength))},
+		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", mm(r.Rule), mm(r.Keep))},
+		{"Thinnest bridge", Thinnest(r)},
+		{"Units", "millimetres, drawn at true size (1:1)"},
+		{"Kerf", kerfWords(o)},
+		{"Process", processWords(o.Process)},
+		{"Origin", "the middle of the blank; x along the band, y up; you look at the outer face"},
+		{"Ends", ends(s)},
+	}
+	for _, n := range s.Flat.Notes {
+		fs = append(fs, Fact{"Note", plain(n)})
+	}
+	if s.Design.Note != "" {
+		fs = append(fs, Fact{"Design note", plain(s.Design.Note)})
+	}
+	return append(fs, findings(r)...)
+}
+
+// findings returns what the maker should look at, breaches first. Notes stay in
+// the report.
+func findings(r *check.Report) []Fact {
+	const most = 12
+	var fs []Fact
+	left := 0
+	for _, sev := range []check.Severity{check.Breach, check.Caution} {
+		for _, f := range r.Findings {
+			if f.Severity != sev {
+				continue
+			}
+			if len(fs) == most {
+				left++
+				continue
+			}
+			text := plain(f.What)
+			if f.Mend != "" {
+				text = strings.TrimRight(text, ". ") + ". " + plain(f.Mend)
+			}
+			label := "Caution"
+			if sev == check.Breach {
+				label = "Breach of a rule"
+			}
+			fs = append(fs, Fact{label, text})
+		}
+	}
+	if left > 0 {
+		fs = append(fs, Fact{"Findings", fmt.Sprintf("%d more are in the report", left)})
+	}
+	return fs
+}
+
+// Cautions returns the usual cautions of the work, for every hand-over file, the
+// window and the README. They are general; sources: the class of cutting lasers
+// after IEC 60825-1 (memory), nickel after REACH Annex XVII entry 27, the rest
+// common practice.
+func Cautions() []string {
+	return []string{
+		"Laser: a cutting beam is class 4. Keep it in an interlocked enclosure, wear eyewear made for its wavelength, draw off the fume. " +
+			"Silver, gold and copper throw the beam back.",
+		"Saw and drill: blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.",
+		"Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.",
+		"Metal on the skin: nickel release and lead and cadmium content are limited by law in many countries. Ask for the supplier's proof.",
+		"All figures are estimates from the drawing: filing, polishing and bending change them. Cut a trial in base metal first.",
+		"Local rules, the maker of the machine, and licensed or trained practice decide over anything printed here.",
+	}
+}
+
+// Thinnest describes the narrowest place in words.
+func Thinnest(r *check.Report) string {
+	b := r.Thinnest
+	if math.IsInf(b.Width, 0) || r.Openings == 0 {
+		return "none, there is no opening"
+	}
+	var where string
+	switch {
+	case b.To == 0 && b.From == 0:
+		where = "across the blank"
+	case b.To == 0 || b.From == 0:
+		where = fmt.Sprintf("between opening %d and the edge", b.From+b.To)
+	case b.From == b.To:
+		where = fmt.Sprintf("at a neck of opening %d", b.From)
+	default:
+		where = fmt.Sprintf("between openings %d and %d", b.From, b.To)
+	}
+	m := b.A.Mid(b.B)
+	text := fmt.Sprintf("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
+	if d := b.Shortfall(); d > 0 {
+		text += fmt.Sprintf("; %.3f mm under its rule", d)
+	}
+	return text
+}
+
+func kind(s *pattern.Sheet) string {
+	switch s.Design.Band.Kind {
+	case unroll.Cuff:
+		return "open cuff"
+	case unroll.Bangle:
+		return "closed bangle"
+	case unroll.Ring:
+		return "closed ring"
+	}
+	if s.Flat.Period > 0 {
+		return "closed band"
+	}
+	return "open band"
+}
+
+func metal(s *pattern.Sheet, r *check.Report) string {
+	name := r.Alloy.Name
+	if name == "" {
+		name = s.Design.Metal.Alloy
+	}
+	return fmt.Sprintf("%s, %.2f g/cm3", plain(name), r.Density)
+}
+
+// kerfWords say on which side of the line the cut goes.
+func kerfWords(o Options) string {
+	switch {
+	case o.KerfMM > 0:
+		return fmt.Sprintf("%s mm, already allowed for: run the line without compensation", mm(o.KerfMM))
+	case o.Process == Saw:
+		return "none: the lines are the finished edge; saw in the waste and file to the line"
+	case o.Process == Laser:
+		return "none: the lines are the finished edge; set the beam's kerf at the machine"
+	}
+	return "none: the lines are the finished edge; set the beam's kerf at the machine, or saw in the waste"
+}
+
+func processWords(process string) string {
+	switch process {
+	case "":
+		return "not fixed: saw or beam"
+	case Saw:
+		return "piercing saw, by hand; openings first, outline last"
+	case Laser:
+		return "laser; openings first, outline last"
+	}
+	return plain(process)
+}
+
+// ends say what becomes of the two ends of the blank.
+func ends(s *pattern.Sheet) string {
+	switch {
+	case s.Flat.Period == 0:
+		return fmt.Sprintf("open cuff, gap %s mm along the inside; bend the ends away from you", mm(s.Flat.GapInner))
+	case s.Flat.JointKeep > 0:
+		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid; bend the ends away from you",
+			mm(s.Flat.JointKeep))
+	case overEnds(s):
+		return "seamless band: both ends of the drawing are one place, and openings run over it. They are drawn whole, past the end. " +
+			"Do not cut this from flat sheet: it is for tube, or for a casting pattern"
+	}
+	return "seamless band: both ends of the drawing are one place. For tube or a casting pattern; " +
+		"cut from flat sheet it would need a joint, for which no solid strip is kept"
+}
+
+// mm writes a length to a hundredth, without trailing zeros.
+func mm(v float64) string { return decimal(v, 2) }
+
+// plain turns text from a design into one line without control characters.
+func plain(s string) string {
+	s = strings.ToValidUTF8(s, "?")
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s)
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// wrap breaks text into lines of at most width letters, at spaces where it can.
+// Lines after the first are indented by two spaces.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(text) {
+		for {
+			room := width - len([]rune(line))
+			if line != "" && strings.TrimSpace(line) != "" {
+				room--
+			}
+			n := len([]rune(w))
+			if n <= room {
+				break
+			}
+			if strings.TrimSpace(line) == "" { // one word longer than a line
+				rs := []rune(w)
+				lines = append(lines, line+string(rs[:room]))
+				w = string(rs[room:])
+			} else {
+				lines = append(lines, line)
+			}
+			line = "  "
+		}
+		if line != "" && strings.TrimSpace(line) != "" {
+			line += " "
+		}
+		line += w
+	}
+	if strings.TrimSpace(line) != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// noteLines returns facts and cautions as lines of at most width letters, for
+// the media that have no paragraphs.
+func noteLines(s *pattern.Sheet, r *check.Report, o Options, width int) []string {
+	lines := []string{"NOT CUT: notes for the reader"}
+	for _, f := range Facts(s, r, o) {
+		lines = append(lines, wrap(f.String(), width)...)
+	}
+	for _, c := range Cautions() {
+		lines = append(lines, wrap(c, width)...)
+	}
+	return lines
+}
+
+// SawAdvice returns what the saw needs to know: the side of the line, the order
+// of work, blade and drill. Common practice, and the report's advice on blades.
+func SawAdvice(r *check.Report) []string {
+	b := r.Blade
+	lines := []string{
+		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
+		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
+		"Openings are numbered row by row from the top, left to right, as in the report.",
+	}
+	if b.Size != "" {
+		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, mm(b.ThickMM), mm(b.WidthMM))
+		if b.PilotMM > 0 {
+			text += fmt.Sprintf("; pilot hole %s mm or more", mm(b.PilotMM))
+		}
+		if b.Drill != "" {
+			text += "; " + plain(b.Drill)
+		}
+		lines = append(lines, text+".")
+	}
+	if b.Advice != "" {
+		lines = append(lines, plain(b.Advice))
+	}
+	return lines
+}
