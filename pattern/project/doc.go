@@ -1,0 +1,75 @@
+// Package project reads and writes design files: [ReadFile], [WriteFile], and
+// for streams [Read] and [Write]. [Gallery] lists the built-in designs.
+//
+// A file that has been read is a design that [pattern.Design.Check] accepts;
+// whatever stands in the way is told with the field's path and what may stand
+// there. A file that has been written can be read again and gives the same
+// design, and the same design always gives the same bytes.
+//
+// # The format, version 1
+//
+// A design file is JSON (RFC 8259) in UTF-8, one object, usually named
+// NAME.json. The order of the fields is free on reading and fixed on writing.
+// Fields that are not in this list, fields given twice, null, and numbers too
+// large for 64-bit floating point are errors. Lengths are in mm. "opt" marks
+// fields that may be left out; leaving one out means 0, empty text or an empty
+// list, unless said otherwise.
+//
+//	fretband            1: the version of this format
+//	name                text, at most 80 bytes: what the piece is called
+//	note           opt  text, at most 2000 bytes, for the reader
+//	band                the band as it is worn:
+//	  kind              "cuff" (open), "bangle" or "ring" (both closed)
+//	  inside            the inner oval; "by" says which other fields are given:
+//	    by              "axes", "circumference", "wrist" or "size"
+//	    width_mm   opt  by axes: 8 to 150, along the wrist's width
+//	    height_mm  opt  by axes: 8 to 150, a quarter to four times the width
+//	    circumference_mm
+//	               opt  by circumference: 25 to 475, inside, gap and metal together
+//	    wrist_mm   opt  by wrist: 80 to 300, round the wrist
+//	    ease_mm    opt  by wrist: -30 to 80, added to the wrist; 0 if left out
+//	    ratio      opt  by circumference or wrist: width : height, 0.25 to 4, 1 is round
+//	    scale      opt  by size: "iso", "us", "uk", "jp" for rings, "bangle" for bangles
+//	    size       opt  by size: text, as "54", "7 1/2", "N 1/2", "13", "2-4"
+//	  gap_mm       opt  cuff: 0 to less than half the inner circumference, measured inside
+//	  thickness         of the sheet, one of:
+//	    mm         opt  0.2 to 6
+//	    bs_gauge   opt  Brown & Sharpe gauge, whole, 3 to 32
+//	  width_mm          1 to 150, at the middle
+//	  end_width_mm      1 to 150, at the ends; equal to width_mm for a constant width
+//	  end_corner_mm opt cuff: radius of the ends' corners, 0 to half the end's width
+//	  joint        opt  bangle or ring: "soldered" or "seamless"
+//	  joint_mm     opt  soldered: 0.2 to 40, the strip kept solid, both sides together
+//	  neutral_k         0.3 to 0.6: depth of the surface that keeps its length in
+//	                    bending, as a share of the thickness; 0.5 is usual
+//	metal
+//	  alloy             a key of the table of alloys, as "sterling-925", or "own"
+//	  density_g_cm3 opt alloy "own": 0.5 to 25, g/cm^3
+//	  price_per_g  opt  0 to 100000; 0 shows no cost
+//	  currency     opt  text, at most 12 bytes, as "EUR"
+//	field               the pattern:
+//	  motif             "triangles", "diamonds", "hexagons", "circles", "lattice",
+//	                    "scallops" or "sails"
+//	  rows              whole, 1 to 60
+//	  repeats           whole, 1 to 1000; rows times repeats at most 30000
+//	  stagger           0 to 0.5 of the pitch, of every other row
+//	  bridge_mm         0.1 to 20: no metal between openings is thinner
+//	  rim_mm            0 to 60: solid along the edges; at least bridge_mm is kept
+//	  corner_mm         0 to 10: least radius of an opening's inner corners
+//	  smallest_mm       0 to 20: diameter of the circle that every opening admits
+//	  numbers      opt  the motif's own numbers by name, as {"angle_deg": 55}; those
+//	                    left out take the motif's default
+//	reserves       opt  list, at most 200, of areas kept solid:
+//	  shape             "circle" or "rectangle"
+//	  x_mm              -500 to 500, of its middle, along the band from the front
+//	  y_mm              -500 to 500, across the band
+//	  width_mm          0.1 to 150: diameter of a circle, length of a rectangle
+//	  height_mm    opt  rectangle: 0.1 to 150
+//	  margin_mm         0 to 20: how far openings stay away
+//	  note         opt  text, at most 200 bytes, as "stone seat"
+//
+// # Compatibility
+//
+// This program reads every version up to [Version], now and later; it refuses
+// newer ones rather than lose what it does not know.
+package project

@@ -1,0 +1,230 @@
+package project
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
+	"runtime"
+	"strings"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/testdata"
+	"fretband/unroll"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func read(t *testing.T, s string) pattern.Design {
+	t.Helper()
+	d, err := Read(strings.NewReader(s))
+	require.NoError(t, err)
+	return d
+}
+
+func written(t *testing.T, d pattern.Design) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, d))
+	return b.String()
+}
+
+func TestGalleryDesignsAreSoundAndWrittenAsWeWriteThem(t *testing.T) {
+	require.Equal(t, []string{"harbour-cuff", "tide-bangle", "mooring-ring"}, Gallery())
+	kinds := []string{unroll.Cuff, unroll.Bangle, unroll.Ring}
+	for i, e := range testdata.Gallery() {
+		d, err := GalleryDesign(e.Name)
+		require.NoError(t, err, e.Name)
+		assert.Equal(t, kinds[i], d.Band.Kind)
+		assert.Equal(t, string(e.JSON), written(t, d), e.Name)
+		assert.Contains(t, d.Note, "invented", "the demo says that it is one")
+	}
+	_, err := GalleryDesign("crown")
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "it holds harbour-cuff, tide-bangle, mooring-ring")
+}
+
+func TestWritingAndReadingGiveTheSameDesign(t *testing.T) {
+	for _, d := range []pattern.Design{full(), gallery(t, "harbour-cuff"), gallery(t, "mooring-ring")} {
+		once := written(t, d)
+		back := read(t, once)
+		assert.Equal(t, d, back)
+		assert.Equal(t, once, written(t, back), "the same bytes")
+		assert.True(t, strings.HasSuffix(once, "}\n"))
+		assert.True(t, strings.HasPrefix(once, "{\n  \"fretband\": 1,\n  \"name\""))
+	}
+}
+
+// full is a design with text that needs care.
+func full() pattern.Design {
+	return pattern.Design{
+		Name: `"Sluice" <&> ½ Ω`, Note: "two\nlines,\ta tab, \u2028",
+		Band: unroll.Band{
+			Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByWrist, WristMM: 165.25, EaseMM: 1.0 / 3, Ratio: 1.1},
+			Thickness: unroll.Thickness{BSGauge: 16}, WidthMM: 12, EndWidthMM: 9.5,
+			Joint: unroll.Soldered, JointMM: 3, NeutralK: 0.45,
+		},
+		Metal:    pattern.Metal{Alloy: pattern.OwnAlloy, DensityGCM3: 9.87, PricePerG: 0.125, Currency: "€"},
+		Field:    pattern.Field{Motif: "lattice", Rows: 2, Repeats: 20, BridgeMM: 1, RimMM: 1.5, Numbers: map[string]float64{"angle_deg": 60}},
+		Reserves: []pattern.Reserve{{Shape: pattern.RectangleReserve, XMM: -12, WidthMM: 5, HeightMM: 3, MarginMM: 0.5, Note: "hallmark"}},
+	}
+}
+
+func gallery(t *testing.T, name string) pattern.Design {
+	t.Helper()
+	d, err := GalleryDesign(name)
+	require.NoError(t, err)
+	return d
+}
+
+func TestReadingForgivesOrderSpacesAndAByteOrderMark(t *testing.T) {
+	d := gallery(t, "tide-bangle")
+	s := written(t, d)
+	assert.Equal(t, d, read(t, "\ufeff"+s))
+	assert.Equal(t, d, read(t, strings.ReplaceAll(s, "\n", "\r\n")))
+	assert.Equal(t, d, read(t, strings.ReplaceAll(s, `"rows": 2`, `"rows": 2.0`)))
+	moved := strings.Replace(s, "  \"fretband\": 1,\n", "", 1)
+	moved = strings.TrimSuffix(moved, "\n}\n") + ",\n\"fretband\": 1}"
+	assert.Equal(t, d, read(t, moved))
+}
+
+func TestADesignThatCouldNotBeReadAgainIsNotWritten(t *testing.T) {
+	d := gallery(t, "harbour-cuff")
+	path := filepath.Join(t.TempDir(), "cuff.json")
+	require.NoError(t, WriteFile(path, d))
+	before, _ := os.ReadFile(path)
+	d.Field.Rows = -3
+	require.ErrorContains(t, WriteFile(path, d), "field.rows")
+	require.ErrorContains(t, Write(&bytes.Buffer{}, d), "field.rows")
+	after, _ := os.ReadFile(path)
+	assert.Equal(t, before, after)
+}
+
+func TestSavingReplacesTheFileAndLeavesNothingElse(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "ring.json")
+	d := gallery(t, "mooring-ring")
+	require.NoError(t, WriteFile(path, d))
+	d.Name = "Second"
+	require.NoError(t, WriteFile(path, d))
+	back, err := ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, d, back)
+	entries, _ := os.ReadDir(dir)
+	assert.Len(t, entries, 1)
+
+	require.Error(t, WriteFile(filepath.Join(dir, "none", "ring.json"), d))
+	require.ErrorContains(t, WriteFile(dir, d), "is a folder")
+}
+
+func TestSavingKeepsPermissionsAndSymbolicLinks(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("permissions and links are another matter there")
+	}
+	dir := t.TempDir()
+	d := gallery(t, "mooring-ring")
+	path := filepath.Join(dir, "ring.json")
+	require.NoError(t, WriteFile(path, d))
+	require.NoError(t, os.Chmod(path, 0o640))
+	link := filepath.Join(dir, "link.json")
+	require.NoError(t, os.Symlink("ring.json", link))
+	require.NoError(t, WriteFile(link, d))
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&os.ModeSymlink, "the link survives")
+	info, err = os.Stat(path)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o640), info.Mode().Perm())
+
+	// A link to a file that is not there yet.
+	require.NoError(t, os.Symlink("later.json", filepath.Join(dir, "to-later.json")))
+	require.NoError(t, WriteFile(filepath.Join(dir, "to-later.json"), d))
+	_, err = ReadFile(filepath.Join(dir, "later.json"))
+	require.NoError(t, err)
+	// A link to itself.
+	loop := filepath.Join(dir, "loop.json")
+	require.NoError(t, os.Symlink("loop.json", loop))
+	require.ErrorContains(t, WriteFile(loop, d), "circle")
+	// Write-protected.
+	require.NoError(t, os.Chmod(path, 0o440))
+	require.ErrorContains(t, WriteFile(path, d), "write-protected")
+}
+
+// The reference in the package comment names every field, and marks as optional
+// those that are.
+func TestTheReferenceNamesEveryField(t *testing.T) {
+	doc, err := os.ReadFile("doc.go")
+	require.NoError(t, err)
+	lines := strings.Split(string(doc), "\n")
+	var walk func(reflect.Type)
+	walk = func(typ reflect.Type) {
+		for i, tag := range tagsOf(typ) {
+			found := false
+			for k, l := range lines {
+				words := strings.Fields(strings.TrimPrefix(l, "//"))
+				if len(words) == 0 || words[0] != tag.name {
+					continue
+				}
+				next := strings.Fields(strings.TrimPrefix(lines[k+1], "//"))
+				opt := len(words) > 1 && words[1] == "opt" || len(words) == 1 && len(next) > 0 && next[0] == "opt"
+				found = found || opt == tag.optional
+			}
+			assert.True(t, found, "%s.%s (optional: %v)", typ, tag.name, tag.optional)
+			ft := typ.Field(i).Type
+			if ft.Kind() == reflect.Slice {
+				ft = ft.Elem()
+			}
+			if ft.Kind() == reflect.Struct {
+				walk(ft)
+			}
+		}
+	}
+	walk(reflect.TypeFor[pattern.Design]())
+	for _, m := range pattern.Motifs() {
+		assert.Contains(t, string(doc), fmt.Sprintf("%q", m.Key))
+	}
+}
+
+func TestEdits(t *testing.T) {
+	// The textbook example of Levenshtein's distance.
+	assert.Equal(t, 3, edits("kitten", "sitting"))
+	assert.Equal(t, 0, edits("rows", "rows"))
+	assert.Equal(t, 4, edits("", "rows"))
+}
+
+// Whatever bytes come in: no panic, an error of one line, or a design that
+// survives writing and reading.
+func FuzzRead(f *testing.F) {
+	for _, e := range testdata.Gallery() {
+		f.Add(e.JSON)
+	}
+	files, _ := filepath.Glob("testdata/broken/*.json")
+	for _, name := range files {
+		if b, err := os.ReadFile(name); err == nil && len(b) < 4000 {
+			f.Add(b)
+		}
+	}
+	f.Fuzz(func(t *testing.T, b []byte) {
+		d, err := Read(bytes.NewReader(b))
+		if err != nil {
+			if strings.ContainsAny(err.Error(), "\n\r") || err.Error() == "" {
+				t.Fatalf("%q", err)
+			}
+			return
+		}
+		var first, second bytes.Buffer
+		if err := Write(&first, d); err != nil {
+			t.Fatal(err)
+		}
+		back, err := Read(bytes.NewReader(first.Bytes()))
+		if err != nil {
+			t.Fatalf("%v\n%s", err, first.Bytes())
+		}
+		if err := Write(&second, back); err != nil || !bytes.Equal(first.Bytes(), second.Bytes()) {
+			t.Fatalf("%v\n%s\n%s", err, first.Bytes(), second.Bytes())
+		}
+	})
+}

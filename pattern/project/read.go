@@ -1,0 +1,138 @@
+package project
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"reflect"
+	"strings"
+
+	"fretband/pattern"
+)
+
+// Version is the version of the format that is written, and the newest one that
+// is read.
+const Version = 1
+
+// MaxBytes is the size of the largest file that is read. A design with all the
+// reserves it may have takes some tens of kilobytes.
+const MaxBytes = 4 << 20
+
+// ReadFile reads the design file at path.
+func ReadFile(path string) (pattern.Design, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return pattern.Design{}, err
+	}
+	defer file.Close()
+	info, err := file.Stat()
+	if err != nil {
+		return pattern.Design{}, err
+	}
+	if info.IsDir() {
+		return pattern.Design{}, fmt.Errorf("%s: is a folder; name a design file in it", path)
+	}
+	if info.Mode().IsRegular() && info.Size() > MaxBytes {
+		return pattern.Design{}, fmt.Errorf("%s: %w", path, tooLarge(info.Size()))
+	}
+	d, err := Read(file)
+	if err != nil {
+		return pattern.Design{}, fmt.Errorf("%s: %w", path, err)
+	}
+	return d, nil
+}
+
+// Read reads one design. The design it returns has passed
+// [pattern.Design.Check]. Its error is one line, names the field or the line of
+// the file, and tells what may stand there; several faults stand in it one after
+// the other. It reads at most a little over [MaxBytes] and never panics.
+func Read(r io.Reader) (pattern.Design, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return pattern.Design{}, err
+	}
+	if len(data) > MaxBytes {
+		return pattern.Design{}, tooLarge(0)
+	}
+	n, err := parse(data)
+	if err != nil {
+		return pattern.Design{}, err
+	}
+	if n.kind != groupKind {
+		return pattern.Design{}, fmt.Errorf("the file must hold a group in braces {}; it holds %s", n)
+	}
+	if n, err = version(n); err != nil {
+		return pattern.Design{}, err
+	}
+	var d pattern.Design
+	var f filler
+	f.fill("", n, reflect.ValueOf(&d).Elem())
+	if len(f.problems) > 0 {
+		return pattern.Design{}, &faults{f.problems}
+	}
+	if err := d.Check(); err != nil {
+		return pattern.Design{}, err
+	}
+	return d, nil
+}
+
+// version checks the file's version and returns the rest of the file.
+func version(n node) (node, error) {
+	var rest []member
+	var found *member
+	for i, m := range n.members {
+		if m.key != "fretband" {
+			rest = append(rest, m)
+			continue
+		}
+		if found != nil {
+			return n, fmt.Errorf("fretband: is given twice, in line %d and line %d; remove one", found.line, m.line)
+		}
+		found = &n.members[i]
+	}
+	if found == nil {
+		return n, errors.New("fretband: is missing; a design file starts with {\"fretband\": 1 (is this another kind of file?)")
+	}
+	var f filler
+	var v int
+	f.fill("fretband", found.node, reflect.ValueOf(&v).Elem())
+	switch {
+	case len(f.problems) > 0:
+		return n, f.problems[0]
+	case v > Version:
+		return n, fmt.Errorf("fretband: made by a newer Fretband: version %d; this one reads %d", v, Version)
+	case v < 1:
+		return n, fmt.Errorf("fretband: must be %d; it is %d", Version, v)
+	}
+	n.members = rest
+	return n, nil
+}
+
+func tooLarge(size int64) error {
+	const mb = 1 << 20
+	if size > 0 {
+		return fmt.Errorf("the file has %.0f MB; a design has at most %d MB (is this another kind of file?)", float64(size)/mb, MaxBytes/mb)
+	}
+	return fmt.Errorf("the file has more than %d MB; a design has at most that (is this another kind of file?)", MaxBytes/mb)
+}
+
+// faults are all that stand in the way of reading a file.
+type faults struct{ list []error }
+
+// mostTold is how many of them are told at once.
+const mostTold = 4
+
+func (f *faults) Error() string {
+	var told []string
+	for i, e := range f.list {
+		if i == mostTold {
+			told = append(told, fmt.Sprintf("and %d more", len(f.list)-i))
+			break
+		}
+		told = append(told, e.Error())
+	}
+	return strings.Join(told, "; ")
+}
+
+func (f *faults) Unwrap() []error { return f.list }

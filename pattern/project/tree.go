@@ -1,0 +1,216 @@
+package project
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// maxDepth is how deep groups and lists may nest: a design needs four.
+const maxDepth = 16
+
+// node is a value of the file with its place, so that errors can name it.
+type node struct {
+	value   any // string, json.Number, bool, nil, []node or []member
+	members []member
+	items   []node
+	kind    kind
+}
+
+type member struct {
+	key  string
+	line int
+	node node
+}
+
+type kind int
+
+const (
+	textKind kind = iota
+	numberKind
+	boolKind
+	nullKind
+	listKind
+	groupKind
+)
+
+// String describes the value in a few words, for "it is ...".
+func (n node) String() string {
+	switch n.kind {
+	case textKind:
+		s := []rune(n.value.(string))
+		if len(s) > 40 {
+			s = append(s[:40], '…')
+		}
+		return fmt.Sprintf("the text %q", string(s))
+	case numberKind:
+		s := n.value.(json.Number).String()
+		if len(s) > 40 {
+			s = s[:40] + "…"
+		}
+		return s
+	case boolKind:
+		return fmt.Sprint(n.value)
+	case nullKind:
+		return "null"
+	case listKind:
+		return "a list"
+	}
+	return "a group in braces"
+}
+
+// parse reads the whole of data as one JSON value.
+func parse(data []byte) (node, error) {
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	if bytes.HasPrefix(data, []byte{0xfe, 0xff}) || bytes.HasPrefix(data, []byte{0xff, 0xfe}) {
+		return node{}, errors.New("the file is UTF-16 text; save it as UTF-8")
+	}
+	if i := firstInvalid(data); i >= 0 {
+		return node{}, fmt.Errorf("line %d: the file is not UTF-8 text; save it as UTF-8", lineAt(data, i))
+	}
+	if len(bytes.TrimSpace(data)) == 0 {
+		return node{}, errors.New("the file is empty; a design starts with {\"fretband\": 1")
+	}
+	if line := tooDeep(data); line > 0 {
+		return node{}, fmt.Errorf("line %d: nested more than %d deep; a design needs four levels", line, maxDepth)
+	}
+	var raw json.RawMessage
+	if err := json.Unmarshal(data, &raw); err != nil {
+		return node{}, syntaxError(data, err)
+	}
+	p := parser{data: data, dec: json.NewDecoder(bytes.NewReader(data))}
+	p.dec.UseNumber()
+	n, err := p.value()
+	if err != nil {
+		return node{}, syntaxError(data, err)
+	}
+	return n, nil
+}
+
+type parser struct {
+	data []byte
+	dec  *json.Decoder
+	seen int // bytes of data that are counted in lines
+	line int // line feeds before seen
+}
+
+// here returns the line of the last token read.
+func (p *parser) here() int {
+	at := int(p.dec.InputOffset())
+	p.line += bytes.Count(p.data[p.seen:at], []byte{'\n'})
+	p.seen = at
+	return p.line + 1
+}
+
+func (p *parser) value() (node, error) {
+	t, err := p.dec.Token()
+	if err != nil {
+		return node{}, err
+	}
+	switch v := t.(type) {
+	case string:
+		return node{kind: textKind, value: v}, nil
+	case json.Number:
+		return node{kind: numberKind, value: v}, nil
+	case bool:
+		return node{kind: boolKind, value: v}, nil
+	case json.Delim:
+		n := node{kind: listKind}
+		if v == '{' {
+			n.kind = groupKind
+		}
+		for p.dec.More() {
+			var m member
+			if n.kind == groupKind {
+				key, err := p.dec.Token()
+				if err != nil {
+					return node{}, err
+				}
+				m.key, m.line = key.(string), p.here()
+			}
+			if m.node, err = p.value(); err != nil {
+				return node{}, err
+			}
+			if n.kind == groupKind {
+				n.members = append(n.members, m)
+			} else {
+				n.items = append(n.items, m.node)
+			}
+		}
+		_, err := p.dec.Token() // the closing bracket
+		return n, err
+	}
+	return node{kind: nullKind}, nil
+}
+
+// tooDeep returns the line where brackets outside texts nest deeper than
+// maxDepth, or 0.
+func tooDeep(data []byte) int {
+	depth, inText := 0, false
+	for i := 0; i < len(data); i++ {
+		switch c := data[i]; {
+		case inText && c == '\\':
+			i++
+		case c == '"':
+			inText = !inText
+		case inText:
+		case c == '{' || c == '[':
+			if depth++; depth > maxDepth {
+				return lineAt(data, i)
+			}
+		case c == '}' || c == ']':
+			depth--
+		}
+	}
+	return 0
+}
+
+// syntaxError says in which line the file stops being JSON.
+func syntaxError(data []byte, err error) error {
+	at := len(data)
+	var syntax *json.SyntaxError
+	if errors.As(err, &syntax) {
+		at = int(syntax.Offset) - 1
+	}
+	if at < 0 || at >= len(data) || strings.Contains(err.Error(), "unexpected end") {
+		return fmt.Errorf("line %d: the file ends too early; a closing bracket or quote is missing", lineAt(data, len(data)))
+	}
+	rest := data[at:]
+	line := lineAt(data, at)
+	// A minus is only found wrong at the letter after it.
+	for _, word := range []string{"NaN", "nan", "Infinity", "Inf", "inf"} {
+		if bytes.HasPrefix(rest, []byte(word)) {
+			return fmt.Errorf("line %d: %s is not a number that can be used; write a plain one", line, word)
+		}
+	}
+	if bytes.HasPrefix(rest, []byte("//")) || bytes.HasPrefix(rest, []byte("/*")) {
+		return fmt.Errorf("line %d: comments are not allowed; use the field \"note\"", line)
+	}
+	if strings.Contains(err.Error(), "after top-level value") {
+		return fmt.Errorf("line %d: something follows after the design's closing brace; remove it", line)
+	}
+	r, _ := utf8.DecodeRune(rest)
+	column := utf8.RuneCount(data[bytes.LastIndexByte(data[:at], '\n')+1:at]) + 1
+	return fmt.Errorf("line %d, column %d: %q can't stand here (%s)", line, column, r, strings.TrimPrefix(err.Error(), "json: "))
+}
+
+func lineAt(data []byte, i int) int {
+	return bytes.Count(data[:min(max(i, 0), len(data))], []byte{'\n'}) + 1
+}
+
+func firstInvalid(data []byte) int {
+	if utf8.Valid(data) {
+		return -1
+	}
+	for i := 0; i < len(data); {
+		r, n := utf8.DecodeRune(data[i:])
+		if r == utf8.RuneError && n == 1 {
+			return i
+		}
+		i += n
+	}
+	return -1
+}
