@@ -185,7 +185,7 @@ func (t *template) shift(row, col int) plane.Point {
 	h := float64(t.down)*t.area.H() - float64(t.down-1)*overlap
 	left := t.content.Min.X - (w-t.content.W())/2 + float64(col)*(t.area.W()-overlap)
 	top := t.content.Max.Y - float64(row)*(t.area.H()-overlap)
-	if t.down > 1 {
+	if t.across*t.down > 1 {
 		top += (h - t.content.H()) / 2
 	}
 	return plane.Pt(t.area.Min.X-left, t.area.Max.Y-top)
@@ -211,6 +211,7 @@ func (t *template) drawPart(row, col int) {
 	}
 	for _, h := range t.part.openings {
 		if h.loop.Bounds().Meets(seen) {
+			d.Fill(h.loop, v, 1) // no centre line through a number
 			d.Loop(h.loop, v, edgePen)
 		}
 	}
@@ -232,7 +233,10 @@ func (t *template) drawPart(row, col int) {
 	for _, l := range t.labels {
 		p := plane.Pt(t.part.bounds().Min.X-1.5, l.y-l.height/2)
 		if seen.Holds(p) {
-			d.Text(p.Add(v), l.text, digits(l.height), pdf.Right)
+			f := digits(l.height)
+			box := plane.Box{Min: plane.Pt(p.X-d.TextWidth(l.text, f), p.Y), Max: plane.Pt(p.X, p.Y+l.height)}
+			d.Fill(plane.Rect(box.Grow(0.4)), v, 1)
+			d.Text(p.Add(v), l.text, f, pdf.Right)
 		}
 	}
 	t.endWords(b, v, seen)
@@ -262,7 +266,7 @@ func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
 	default:
 		end = "both ends are one place"
 	}
-	y := b.Min.Y - overhang - smallFont.CapHeight()
+	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
 	for _, w := range []struct {
 		x     float64
 		text  string
@@ -278,11 +282,13 @@ func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
 // writes head and foot.
 func (t *template) drawFrame(n, all int, tile string) {
 	d := t.doc
+	// A millimetre more than the sheet, so that no hairline stays at its very edge.
+	page := plane.Box{Max: plane.Pt(t.w, t.h)}.Grow(1)
 	for _, b := range []plane.Box{
-		{Min: plane.Pt(0, 0), Max: plane.Pt(t.w, t.area.Min.Y)},
-		{Min: plane.Pt(0, t.area.Max.Y), Max: plane.Pt(t.w, t.h)},
-		{Min: plane.Pt(0, 0), Max: plane.Pt(t.area.Min.X, t.h)},
-		{Min: plane.Pt(t.area.Max.X, 0), Max: plane.Pt(t.w, t.h)},
+		{Min: page.Min, Max: plane.Pt(page.Max.X, t.area.Min.Y)},
+		{Min: plane.Pt(page.Min.X, t.area.Max.Y), Max: page.Max},
+		{Min: page.Min, Max: plane.Pt(t.area.Min.X, page.Max.Y)},
+		{Min: plane.Pt(t.area.Max.X, page.Min.Y), Max: page.Max},
 	} {
 		d.Fill(plane.Rect(b), plane.Point{}, 1)
 	}
@@ -371,25 +377,35 @@ func (t *template) drawJoins(row, col int) {
 	}
 	// Crosses stand this far from the ends of the line: outside the overlap of
 	// the other direction, so that each belongs to one pair of sheets.
-	const in = overlap + 5
-	upright := func(x float64, words string) {
+	inX, inY := 5.0, 5.0
+	if t.across > 1 {
+		inX += overlap
+	}
+	if t.down > 1 {
+		inY += overlap
+	}
+	upright := func(x float64, words string, side pdf.Align) {
 		t.doc.Line(plane.Pt(x, a.Min.Y), plane.Pt(x, a.Max.Y), joinPen)
-		cross(plane.Pt(x, a.Min.Y+in))
-		cross(plane.Pt(x, a.Max.Y-in))
-		t.doc.Text(plane.Pt(x, a.Max.Y-in+4), words, smallFont, pdf.Centre)
+		cross(plane.Pt(x, a.Min.Y+inY))
+		cross(plane.Pt(x, a.Max.Y-inY))
+		beside := 4.0
+		if side == pdf.Right {
+			beside = -beside
+		}
+		t.doc.Text(plane.Pt(x+beside, a.Max.Y-inY+1), words, smallFont, side)
 	}
 	level := func(y float64, words string) {
 		t.doc.Line(plane.Pt(a.Min.X, y), plane.Pt(a.Max.X, y), joinPen)
-		cross(plane.Pt(a.Min.X+in, y))
-		cross(plane.Pt(a.Max.X-in, y))
-		t.doc.Text(plane.Pt(a.Min.X+in+4, y+0.7), words, smallFont, pdf.Left)
+		cross(plane.Pt(a.Min.X+inX, y))
+		cross(plane.Pt(a.Max.X-inX, y))
+		t.doc.Text(plane.Pt(a.Min.X+inX+4, y+0.7), words, smallFont, pdf.Left)
 	}
 	pair := func(r1, c1, r2, c2 int) string { return t.tile(r1, c1) + " joins " + t.tile(r2, c2) }
 	if col > 0 {
-		upright(a.Min.X+overlap/2, pair(row, col-1, row, col))
+		upright(a.Min.X+overlap/2, pair(row, col-1, row, col), pdf.Left)
 	}
 	if col < t.across-1 {
-		upright(a.Max.X-overlap/2, pair(row, col, row, col+1))
+		upright(a.Max.X-overlap/2, pair(row, col, row, col+1), pdf.Right)
 	}
 	if row > 0 {
 		level(a.Max.Y-overlap/2, pair(row-1, col, row, col))
@@ -443,7 +459,9 @@ func (t *template) columns(width float64) (cols [2][]noteLine, height float64) {
 		f := textFont
 		if p.heading {
 			f = headingFont
-			y += 2 * paraGap
+			if len(all) > 0 {
+				y += 2 * paraGap
+			}
 		}
 		for _, l := range t.breakLine(p.text, f, width) {
 			all = append(all, noteLine{y, l, f})

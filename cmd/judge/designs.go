@@ -1,0 +1,175 @@
+// Judge makes random designs for the independent readers in this folder: every
+// kind of band, every motif, reserves in awkward places, numbers from the mild
+// to the hostile. The same seed gives the same designs.
+//
+// Usage: go run ./cmd/judge [-n 60] [-seed 1] -out DIR
+package main
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+
+	"fretband/pattern"
+	"fretband/pattern/project"
+	"fretband/unroll"
+)
+
+func main() {
+	n := flag.Int("n", 60, "number of designs")
+	seed := flag.Uint64("seed", 1, "seed of the random numbers")
+	dir := flag.String("out", "", "folder for the designs")
+	flag.Parse()
+	if err := write(*dir, *n, *seed); err != nil {
+		fmt.Fprintln(os.Stderr, "judge:", err)
+		os.Exit(2)
+	}
+}
+
+func write(dir string, n int, seed uint64) error {
+	if dir == "" || n < 1 {
+		return fmt.Errorf("give -out DIR and -n of at least 1")
+	}
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return err
+	}
+	rnd := draw{rand.New(rand.NewPCG(seed, 0))}
+	tries := 0
+	for i := 0; i < n; tries++ {
+		if tries > 20*n {
+			return fmt.Errorf("only %d of %d designs were valid after %d tries", i, n, tries)
+		}
+		d := rnd.design(i)
+		if d.Check() != nil {
+			continue // a number beside its range: the readers want valid designs
+		}
+		f, err := os.Create(filepath.Join(dir, d.Name+".json"))
+		if err != nil {
+			return err
+		}
+		if err := project.Write(f, d); err != nil {
+			return err
+		}
+		if err := f.Close(); err != nil {
+			return err
+		}
+		i++
+	}
+	fmt.Printf("designs: %d made with seed %d (%d tries)\n", n, seed, tries)
+	return nil
+}
+
+// draw draws the numbers of a design.
+type draw struct{ *rand.Rand }
+
+// in returns a number from a to b, to a hundredth, as a person would give it.
+func (r draw) in(a, b float64) float64 { return math.Round((a+(b-a)*r.Float64())*100) / 100 }
+
+func (r draw) chance(p float64) bool { return r.Float64() < p }
+
+// mostOpenings keeps one design from taking the readers' whole time.
+const mostOpenings = 240
+
+func (r draw) design(i int) pattern.Design {
+	d := pattern.Design{
+		Name:  fmt.Sprintf("random-%04d", i),
+		Note:  "Made at random for the independent readers; not a real commission.",
+		Metal: pattern.Metal{Alloy: pattern.OwnAlloy, DensityGCM3: r.in(4, 21)},
+	}
+	alloys := pattern.Alloys()
+	if a := alloys[r.IntN(len(alloys))]; a.Key != pattern.OwnAlloy {
+		d.Metal = pattern.Metal{Alloy: a.Key, PricePerG: r.in(0, 60), Currency: "EUR"}
+	}
+	b := &d.Band
+	b.Kind = []string{unroll.Cuff, unroll.Bangle, unroll.Ring}[i%3]
+	b.NeutralK = r.in(0.33, 0.5)
+	b.Thickness.MM = r.in(0.6, 2)
+	if r.chance(0.2) {
+		b.Thickness = unroll.Thickness{BSGauge: 14 + r.IntN(10)}
+	}
+	length := 0.0 // about
+	switch b.Kind {
+	case unroll.Ring:
+		b.WidthMM = r.in(3, 16)
+		b.Inside = unroll.Inside{By: unroll.BySize, Scale: "iso", Size: fmt.Sprint(44 + r.IntN(25))}
+		length = 58
+		if r.chance(0.3) {
+			b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: r.in(45, 70), Ratio: 1}
+		}
+	default:
+		b.WidthMM = r.in(8, 50)
+		length = 190
+		switch r.IntN(3) {
+		case 0:
+			w := r.in(52, 68)
+			b.Inside = unroll.Inside{By: unroll.ByAxes, WidthMM: w, HeightMM: math.Round(w*r.in(0.7, 1)*100) / 100}
+		case 1:
+			b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: r.in(160, 210), Ratio: r.in(1, 1.4)}
+		case 2:
+			b.Inside = unroll.Inside{By: unroll.ByWrist, WristMM: r.in(140, 190), EaseMM: r.in(0, 20), Ratio: r.in(1, 1.4)}
+		}
+	}
+	b.EndWidthMM = b.WidthMM
+	if r.chance(0.5) {
+		b.EndWidthMM = math.Round(b.WidthMM*r.in(0.5, 1.1)*100) / 100
+	}
+	if b.Kind == unroll.Cuff {
+		b.GapMM = r.in(15, 35)
+		length -= b.GapMM
+		if r.chance(0.7) {
+			b.EndCornerMM = math.Round(b.EndWidthMM*r.in(0.05, 0.45)*100) / 100
+		}
+	} else {
+		b.Joint = unroll.Seamless
+		if r.chance(0.5) {
+			b.Joint, b.JointMM = unroll.Soldered, r.in(1, 8)
+		}
+	}
+
+	f := &d.Field
+	motifs := pattern.Motifs()
+	m := motifs[(i/3)%len(motifs)]
+	f.Motif = m.Key
+	for _, n := range m.Numbers {
+		if r.chance(0.6) {
+			if f.Numbers == nil {
+				f.Numbers = map[string]float64{}
+			}
+			f.Numbers[n.Key] = math.Min(n.Max, math.Max(n.Min, r.in(n.Min, n.Max)))
+		}
+	}
+	f.BridgeMM = r.in(0.5, 1.6)
+	f.RimMM = r.in(0, 3)
+	f.Rows = 1 + r.IntN(int(math.Max(1, b.WidthMM/4)))
+	f.Repeats = int(math.Max(1, length/r.in(3, 14)))
+	if r.chance(0.1) { // too many for the bridge: most are dropped
+		f.Repeats *= 2
+	}
+	f.Repeats = min(f.Repeats, mostOpenings/f.Rows)
+	if r.chance(0.6) {
+		f.Stagger = r.in(0, 0.5)
+	}
+	if r.chance(0.7) {
+		f.CornerMM = r.in(0, 0.6)
+	}
+	f.SmallestMM = r.in(0.3, 1.2)
+
+	for range r.IntN(4) {
+		v := pattern.Reserve{
+			Shape:    pattern.CircleReserve,
+			XMM:      r.in(-length/2, length/2),
+			YMM:      r.in(-b.WidthMM/2, b.WidthMM/2),
+			WidthMM:  r.in(1, 12),
+			MarginMM: r.in(0, 2),
+			Note:     "at random",
+		}
+		if r.chance(0.5) {
+			v.Shape, v.HeightMM = pattern.RectangleReserve, r.in(1, 12)
+		}
+		d.Reserves = append(d.Reserves, v)
+	}
+	return d
+}

@@ -1,0 +1,55 @@
+#!/usr/bin/python3
+"""Judge of the DXF files: read by ezdxf. Usage: dxf.py FOLDER"""
+import sys
+import os
+
+import files
+
+LAYERS = {"0", "OPENINGS", "OUTLINE", "NOTES_NOT_CUT"}
+
+
+def judge(v, folder, name):
+    report = files.load(folder, name, "report")
+    path = os.path.join(folder, name + ".dxf")
+    doc, openings, outline = files.read_dxf(path)
+    audit = doc.audit()
+    v.check(not audit.errors and not audit.fixes, name, f"audit: {audit.errors} {audit.fixes}")
+    v.check(doc.dxfversion == "AC1015", name, f"version {doc.dxfversion}")
+    v.check(doc.header["$INSUNITS"] == 4 and doc.header["$MEASUREMENT"] == 1, name, "units are not mm")
+    layers = {l.dxf.name for l in doc.layers} - {"Defpoints"}  # ezdxf adds that one
+    v.check(layers == LAYERS, name, f"layers {layers}")
+    v.check(all(l.color == 7 and l.is_on() for l in doc.layers if l.dxf.name in LAYERS), name, "a layer is not in the default colour")
+    v.check(doc.layers.get("NOTES_NOT_CUT").dxf.plot == 0, name, "the notes are plotted")
+
+    space = doc.modelspace()
+    kinds = {e.dxftype() for e in space}
+    v.check(kinds <= {"LWPOLYLINE", "TEXT"}, name, f"entities {kinds}")
+    v.check(all(e.dxf.color == 256 and e.dxf.linetype.upper() == "BYLAYER" for e in space), name, "colour or line type is not the layer's")
+    lines = list(space.query("LWPOLYLINE"))
+    v.check(all(p.closed for p in lines), name, "a line is not closed")
+    v.check([p.dxf.layer for p in lines] == ["OPENINGS"] * len(openings) + ["OUTLINE"] * len(outline), name, "openings do not come before the outline")
+    v.check(len(openings) == report["openings"] and len(outline) == 1, name, f"{len(openings)} openings, {len(outline)} outlines")
+
+    texts = list(space.query("TEXT"))
+    v.check(texts and all(t.dxf.layer == "NOTES_NOT_CUT" for t in texts), name, "notes on a layer that is cut")
+    low = min(y for loop in openings + outline for _, y, _ in loop)
+    v.check(all(t.dxf.insert[1] + t.dxf.height < low for t in texts), name, "a note lies on the part")
+    words = " ".join(t.dxf.text for t in texts)
+    for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "nickel", "estimates"):
+        v.check(word in words, name, f"the notes say nothing of {word!r}")
+
+    v.near(sum(map(files.area, openings)), report["removed_area_mm2"], 1e-6, name, "removed area")
+    v.near(sum(map(files.area, outline)), report["blank_area_mm2"], 1e-6, name, "blank area")
+    v.near(sum(map(files.length, openings + outline)), report["cut_length_mm"], 1e-6, name, "length of cut")
+
+
+def main():
+    folder = sys.argv[1]
+    v = files.Verdict("dxf (ezdxf " + files.ezdxf.__version__ + ")")
+    all_names = files.names(folder)
+    for name in all_names:
+        judge(v, folder, name)
+    v.end(len(all_names))
+
+
+main()

@@ -1,0 +1,75 @@
+#!/bin/sh
+# The independent readers over the gallery and N random designs (default 60):
+#   sh cmd/judge/run.sh [N [SEED]]
+# DXF by ezdxf, the bridge rule by Shapely and GEOS, SVG by librsvg, PDF by
+# poppler. One line a judge; not 0 if anything fails or a reader is missing.
+set -eu
+cd "$(dirname "$0")/../.."
+n=${1:-60}
+seed=${2:-1}
+
+# Debian's own python has Debian's libraries; another one may come first in PATH.
+python=/usr/bin/python3
+[ -x "$python" ] || python=python3
+missing=
+for tool in "$python" rsvg-convert pdfinfo pdftoppm pdftotext pdftocairo go; do
+	command -v "$tool" >/dev/null 2>&1 || missing="$missing $tool"
+done
+for module in ezdxf shapely numpy PIL; do
+	"$python" -c "import $module" 2>/dev/null || missing="$missing python3-$module"
+done
+if [ -n "$missing" ]; then
+	echo "judge: missing:$missing" >&2
+	echo "judge: on Debian: apt-get install python3-ezdxf python3-shapely python3-numpy python3-pil librsvg2-bin poppler-utils" >&2
+	exit 1
+fi
+
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT INT TERM
+mkdir "$work/designs" "$work/files"
+CGO_ENABLED=0 go build -o "$work/fretcut" ./cmd/fretcut
+CGO_ENABLED=0 go run ./cmd/judge -n "$n" -seed "$seed" -out "$work/designs"
+for name in $("$work/fretcut" gallery); do
+	"$work/fretcut" gallery "$name" >"$work/designs/gallery-$name.json"
+done
+
+# Exit code 1 says that the design breaks a rule; its files are written all the
+# same unless it falls to pieces, which the count below brings out.
+made=0
+whole=0
+for design in "$work"/designs/*.json; do
+	name=$(basename "$design" .json)
+	made=$((made + 1))
+	paper=a4
+	[ $((made % 4)) -ne 0 ] || paper=letter
+	code=0
+	"$work/fretcut" make -out "$work/files" -paper "$paper" "$design" >"$work/log" 2>&1 || code=$?
+	if [ "$code" -gt 1 ]; then
+		echo "judge: FAILED: $name: fretcut make ends with $code: $(cat "$work/log")" >&2
+		exit 1
+	fi
+	[ -f "$work/files/$name.dxf" ] || continue
+	whole=$((whole + 1))
+	cp "$design" "$work/files/$name.design.json"
+	code=0
+	"$work/fretcut" report -json "$design" >"$work/files/$name.report.json" || code=$?
+	[ "$code" -le 1 ] || exit 1
+done
+echo "files: $whole of $made designs written; the others fall to pieces and are refused"
+# A bridge rule that always holds leaves no design in pieces.
+[ "$whole" -eq "$made" ] || { echo "judge: FAILED: $((made - whole)) designs fell to pieces" >&2; exit 1; }
+
+# Painting is slow: some 60 files of it, whatever N is.
+every=$(((whole + 59) / 60))
+status=0
+{
+	"$python" cmd/judge/bridges.py "$work/files" || echo failed >"$work/failed"
+} &
+bridges=$!
+"$python" cmd/judge/dxf.py "$work/files" || status=1
+"$python" cmd/judge/svg.py "$work/files" "$every" || status=1
+"$python" cmd/judge/pdf.py "$work/files" "$every" || status=1
+wait "$bridges"
+[ ! -e "$work/failed" ] || status=1
+[ "$status" -eq 0 ] && echo "judge: all readers agree" || echo "judge: FAILED" >&2
+exit "$status"
