@@ -90,7 +90,8 @@ func TestCrossingsLieOnBothEdgesAndNoneIsMissed(t *testing.T) {
 			for i := range steps {
 				p, q := a.At(float64(i)/steps), a.At(float64(i+1)/steps)
 				if side(p)*side(q) < 0 {
-					if f, at := b.Nearest(p.Mid(q)); f > 0 && f < 1 && at.Dist(p.Mid(q)) < p.Dist(q) {
+					h := p.Dist(q) // clear of b's ends
+					if f, at := b.Nearest(p.Mid(q)); f*b.Len() > h && (1-f)*b.Len() > h && at.Dist(p.Mid(q)) < h {
 						n++
 					}
 				}

@@ -1,0 +1,194 @@
+package plane
+
+import "math"
+
+// stitch joins the kept pieces end to end: keep is 0 for a piece that is no part
+// of the result, 1 for one that runs as it is, -1 for one that runs backwards.
+// Pieces that lead nowhere are left out. closed tells that there were none: as
+// many pieces led into every node as out of it.
+//
+// Where several pieces leave a node, the one is taken that bounds the same bit
+// of inside as the piece that arrived; a path that comes back to a node of its
+// own is cut off there as a loop. So the loops are simple, and loops that touch
+// at a point stay apart.
+func (w *network) stitch(keep []int8) (r Region, closed bool) {
+	s := stitcher{w: w, keep: keep}
+	closed = s.prune()
+	s.pos = make([]int32, len(w.nodes))
+	for i := range s.pos {
+		s.pos[i] = -1
+	}
+	for i := range w.pieces {
+		if s.keep[i] != 0 {
+			if !s.trace(int32(i)) {
+				closed = false
+			}
+		}
+	}
+	return s.out, closed
+}
+
+type stitcher struct {
+	w    *network
+	keep []int8  // pieces still to be stitched
+	pos  []int32 // place in the path of the piece that leaves a node, or -1
+	path []int32
+	dir  []int8 // of the path's pieces
+	out  Region
+}
+
+func (s *stitcher) ends(i int32) (from, to int32) {
+	p := &s.w.pieces[i]
+	if s.keep[i] < 0 {
+		return p.to, p.from
+	}
+	return p.from, p.to
+}
+
+// prune drops pieces that start or end nowhere, and reports whether all nodes
+// were balanced before.
+func (s *stitcher) prune() bool {
+	w := s.w
+	bal := make([][2]int32, len(w.nodes)) // pieces in, out
+	for i := range w.pieces {
+		if s.keep[i] != 0 {
+			from, to := s.ends(int32(i))
+			bal[from][1]++
+			bal[to][0]++
+		}
+	}
+	closed := true
+	var bad []int32
+	for k, b := range bal {
+		if b[0] != b[1] {
+			closed = false
+			if b[0] == 0 || b[1] == 0 {
+				bad = append(bad, int32(k))
+			}
+		}
+	}
+	for len(bad) > 0 {
+		k := bad[len(bad)-1]
+		bad = bad[:len(bad)-1]
+		for _, i := range w.at[w.first[k]:w.first[k+1]] {
+			if s.keep[i] == 0 {
+				continue
+			}
+			from, to := s.ends(i)
+			s.keep[i] = 0
+			bal[from][1]--
+			bal[to][0]--
+			o := from
+			if o == k {
+				o = to
+			}
+			if b := bal[o]; b[0]+b[1] > 0 && (b[0] == 0 || b[1] == 0) {
+				bad = append(bad, o)
+			}
+		}
+	}
+	return closed
+}
+
+// trace follows pieces from i until nothing of the path is left, and reports
+// whether all of it closed.
+func (s *stitcher) trace(i int32) bool {
+	for {
+		from, to := s.ends(i)
+		s.pos[from] = int32(len(s.path))
+		s.path = append(s.path, i)
+		s.dir = append(s.dir, s.keep[i])
+		s.keep[i] = 0
+		if k := s.pos[to]; k >= 0 {
+			s.emit(int(k))
+			if k == 0 {
+				return true
+			}
+		}
+		n := s.after(to)
+		if n < 0 {
+			for _, j := range s.path {
+				s.pos[s.w.pieces[j].from] = -1
+				s.pos[s.w.pieces[j].to] = -1
+			}
+			s.path, s.dir = s.path[:0], s.dir[:0]
+			return false
+		}
+		i = n
+	}
+}
+
+// emit cuts the path off at place k and makes a loop of what is cut off.
+func (s *stitcher) emit(k int) {
+	l := make(Loop, 0, len(s.path)-k)
+	for j := k; j < len(s.path); j++ {
+		p := &s.w.pieces[s.path[j]]
+		e, from := p.edge, p.from
+		if s.dir[j] < 0 {
+			e, from = e.Reverse(), p.to
+		}
+		s.pos[from] = -1
+		l = append(l, Vertex{e.A, e.Bulge})
+	}
+	s.path, s.dir = s.path[:k], s.dir[:k]
+	if l = l.merge(); l != nil && math.Abs(l.Area()) > s.w.tol*l.Len()/2 {
+		s.out = append(s.out, l)
+	}
+}
+
+// after returns the piece that follows the path's last one at node k, -1 if
+// none leaves it.
+func (s *stitcher) after(k int32) int32 {
+	w := s.w
+	at := w.at[w.first[k]:w.first[k+1]]
+	next, n := int32(-1), 0
+	short := math.Inf(1)
+	for _, i := range at {
+		if s.keep[i] == 0 {
+			continue
+		}
+		if from, _ := s.ends(i); from == k {
+			next = i
+			n++
+		}
+	}
+	if n < 2 {
+		return next
+	}
+	for _, i := range at {
+		short = math.Min(short, w.pieces[i].edge.Len())
+	}
+	// Directions a little way along, so that tangent pieces differ.
+	leaving := func(e Edge) float64 {
+		d := e.B.Sub(e.A)
+		return math.Atan2(d.Y, d.X) - e.Sweep()*(1-short/2/e.Len())/2
+	}
+	last := len(s.path) - 1
+	in := w.pieces[s.path[last]].edge
+	if s.dir[last] > 0 {
+		in = in.Reverse()
+	}
+	back := leaving(in)
+	best := math.Inf(1)
+	for _, i := range at {
+		if s.keep[i] == 0 {
+			continue
+		}
+		if from, _ := s.ends(i); from != k {
+			continue
+		}
+		e := w.pieces[i].edge
+		if s.keep[i] < 0 {
+			e = e.Reverse()
+		}
+		// How far to turn clockwise from the way back: the inside is there.
+		turn := math.Mod(back-leaving(e)+6*math.Pi, 2*math.Pi)
+		if turn < 1e-12 {
+			turn = 2 * math.Pi
+		}
+		if turn < best {
+			best, next = turn, i
+		}
+	}
+	return next
+}
