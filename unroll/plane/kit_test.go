@@ -63,7 +63,7 @@ func star(r *rand.Rand, n int, arcs bool) Loop {
 			l = append(l, v)
 		}
 		if l.Check() == nil {
-			return l
+			return l.CCW()
 		}
 	}
 }

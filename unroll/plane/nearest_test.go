@@ -54,7 +54,7 @@ func TestTheGapOfTwoEdgesIsThatOfDenseSamples(t *testing.T) {
 		a, b := randomEdge(r), randomEdge(r)
 		g := NearestEdges(a, b)
 		nearly(t, "length of gap", g.A.Dist(g.B), g.D, 1e-9)
-		if a.Dist(g.A) > 1e-8 || b.Dist(g.B) > 1e-8 {
+		if a.Dist(g.A) > Snap || b.Dist(g.B) > Snap {
 			t.Fatalf("%v %v: gap %v does not start and end on the edges: %g %g", a, b, g, a.Dist(g.A), b.Dist(g.B))
 		}
 		want := sampledDist(a, b)

@@ -195,11 +195,16 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 			return p, 0
 		}
 		w := b.m.Sub(a.m)
-		x, y := w.Cross(b.t)/den, w.Cross(a.t)/den
-		if math.Abs(x) > a.reach || math.Abs(y) > b.reach {
+		x := w.Cross(b.t) / den
+		if math.Abs(x) > a.reach {
 			return p, 0
 		}
+		// Asked of the point itself: for lines nearly parallel its place along b
+		// would come out otherwise by the quotient.
 		p[0] = a.m.Add(a.t.Mul(x))
+		if !b.holdsFoot(p[0]) {
+			return p, 0
+		}
 		return p, 1
 	}
 	if a.k == 0 {

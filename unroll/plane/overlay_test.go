@@ -1,0 +1,252 @@
+package plane
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// all runs the four operations and holds them to the sums of areas.
+func all(t testing.TB, what string, a, b Region) (and, or, not, xor Region) {
+	t.Helper()
+	var err error
+	do := func(name string, f func(a, b Region) (Region, error)) Region {
+		var r Region
+		if r, err = f(a, b); err != nil {
+			t.Fatalf("%s: %s of %#v and %#v: %v", what, name, a, b, err)
+		}
+		wellFormed(t, what+" "+name, r)
+		return r
+	}
+	and, or, not, xor = do("and", And), do("or", Or), do("not", Not), do("xor", Xor)
+	tol := 1e-6 * (1 + a.Len() + b.Len())
+	nearly(t, what+": or + and = a + b", or.Area()+and.Area(), a.Area()+b.Area(), tol)
+	nearly(t, what+": and + not = a", and.Area()+not.Area(), a.Area(), tol)
+	nearly(t, what+": xor = or - and", xor.Area(), or.Area()-and.Area(), tol)
+	if t.Failed() {
+		t.Fatalf("%s: a = %#v\nb = %#v", what, a, b)
+	}
+	return
+}
+
+func TestOverlaysOfCirclesHaveTheAreasOfClosedForms(t *testing.T) {
+	disc := func(x, y, r float64) Region { return Region{Circle(Pt(x, y), r)} }
+	lens, _, _, _ := all(t, "lens", disc(0, 0, 5), disc(6, 0, 5))
+	lens2, _, _, _ := all(t, "lens", disc(0, 0, 5), disc(6, 0, 4))
+	vesica, _, _, _ := all(t, "vesica", disc(0, 0, 1), disc(1, 0, 1))
+	h := math.Sqrt(3) / 2
+	_, two, _, _ := all(t, "two", disc(0, 0, 1), disc(1, 0, 1))
+	_, trefoil, _, _ := all(t, "trefoil", two, disc(0.5, h, 1))
+	quatrefoil := Region{square(1)}
+	for _, c := range []Point{{0.5, 0}, {1, 0.5}, {0.5, 1}, {0, 0.5}} {
+		_, quatrefoil, _, _ = all(t, "quatrefoil", quatrefoil, disc(c.X, c.Y, 0.5))
+	}
+	_, bulged, _, _ := all(t, "triangle", Region{equilateral(1)}, disc(0.5, 0, 0.5))
+	_, bulged, _, _ = all(t, "triangle", bulged, disc(0.25, h/2, 0.5))
+	_, bulged, _, _ = all(t, "triangle", bulged, disc(0.75, h/2, 0.5))
+	for _, c := range []struct {
+		what      string
+		got, want float64
+		source    string
+	}{
+		{"lens 5, 5, 6", lens.Area(), 22.3647609, "lens of two circles, closed form"},
+		{"lens 5, 4, 6", lens2.Area(), 13.79945992, "lens of two circles, closed form"},
+		{"vesica", vesica.Area(), 1.22836970, "2 pi/3 - sqrt3/2"},
+		{"trefoil", trefoil.Area(), 6.44443979, "3 pi/2 + sqrt3, by inclusion and exclusion"},
+		{"quatrefoil", quatrefoil.Area(), 2.57079633, "1 + pi/2"},
+	} {
+		nearly(t, c.what+" ("+c.source+")", c.got, c.want, 1e-7)
+	}
+	// The closed form sqrt3/4 + 3 pi/8 counts half discs that lie outside of the
+	// triangle only; they overlap each other by what inclusion and exclusion says.
+	if a := bulged.Area(); a > math.Sqrt(3)/4+3*math.Pi/8 {
+		t.Errorf("triangle and discs: %g is more than the sum of parts", a)
+	}
+}
+
+// checkPoints holds an overlay to what is true of random points.
+func checkPoints(t testing.TB, what string, a, b Region, r *rand.Rand) {
+	t.Helper()
+	and, or, not, xor := all(t, what, a, b)
+	box := a.Bounds().Union(b.Bounds()).Grow(0.1)
+	for range 60 {
+		p := Pt(box.Min.X+r.Float64()*box.W(), box.Min.Y+r.Float64()*box.H())
+		if math.Min(a.Nearest(p).D, b.Nearest(p).D) < 1e-5 {
+			continue
+		}
+		x, y := a.Contains(p), b.Contains(p)
+		for k, o := range []Region{and, or, not, xor} {
+			if op(k).in(x, y) != o.Contains(p) {
+				t.Fatalf("%s: operation %d at %v: got %v\na = %#v\nb = %#v\n%v", what, k, p, o.Contains(p), a, b, o)
+			}
+		}
+	}
+}
+
+func TestOverlaysOfRandomLoopsHoldTheRightPoints(t *testing.T) {
+	r := seeded(t)
+	for range 300 {
+		a := Region{star(r, 3+r.IntN(9), true)}
+		b := Region{star(r, 3+r.IntN(9), true).Move(Pt(r.NormFloat64(), r.NormFloat64()))}
+		if r.IntN(3) == 0 {
+			if in := a[0].Inset(0.4); len(in) > 0 {
+				a = append(a, in[0].Reverse())
+			}
+		}
+		if r.IntN(3) == 0 {
+			b = b.Offset(-0.2)
+		}
+		checkPoints(t, "stars", a, b, r)
+	}
+}
+
+func TestOverlaysOfTheSameAndNearlyTheSameLoop(t *testing.T) {
+	r := seeded(t)
+	for range 200 {
+		a := star(r, 3+r.IntN(9), true)
+		for _, by := range []float64{0, 1e-12, 1e-9, 1e-8, 3e-8, 1e-7, 3e-7, 1e-6, 1e-4} {
+			b := a.Move(Pt(by, by/2))
+			and, or, not, _ := all(t, "moved by a hair", Region{a}, Region{b})
+			nearly(t, "and", and.Area(), a.Area(), 20*by+1e-6)
+			nearly(t, "or", or.Area(), a.Area(), 20*by+1e-6)
+			nearly(t, "not", not.Area(), 0, 20*by+1e-6)
+			if by <= 1e-8 && (len(not) > 0 || len(and) != 1) {
+				t.Fatalf("moved by %g: not leaves %v, and %v", by, not, and)
+			}
+		}
+		// Started elsewhere, edges cut in two.
+		k := r.IntN(len(a))
+		var b Loop
+		for i := range a {
+			e := a.Edge((i + k) % len(a))
+			f := 0.2 + 0.6*r.Float64()
+			b = append(b, Vertex{e.A, e.Part(0, f).Bulge}, Vertex{e.At(f), e.Part(f, 1).Bulge})
+		}
+		and, or, not, xor := all(t, "cut", Region{a}, Region{b})
+		if len(and) != 1 || len(or) != 1 || len(not) != 0 || len(xor) != 0 {
+			t.Fatalf("cut edges: %d %d %d %d loops from %#v", len(and), len(or), len(not), len(xor), a)
+		}
+	}
+}
+
+// lattice returns shapes on a coarse lattice, where everything coincides:
+// squares, triangles, discs, quarter discs, half discs and rings of them.
+func latticeShape(r *rand.Rand) Region {
+	x, y := float64(r.IntN(4)), float64(r.IntN(4))
+	s := float64(1 + r.IntN(3))
+	q := math.Sqrt2 - 1
+	var l Loop
+	switch r.IntN(7) {
+	case 0:
+		l = square(s)
+	case 1:
+		l = Polygon(Pt(0, 0), Pt(s, 0), Pt(0, s))
+	case 2:
+		l = Circle(Pt(0, 0), s)
+	case 3:
+		l = Loop{{Pt(0, 0), 0}, {Pt(s, 0), q}, {Pt(0, s), 0}} // quarter disc
+	case 4:
+		l = Loop{{Pt(-s, 0), 0}, {Pt(s, 0), 1}} // half disc
+	case 5:
+		l = Loop{{Pt(0, 0), 0}, {Pt(s, 0), -q}, {Pt(s, s), 0}, {Pt(0, s), 0}}
+	case 6:
+		return Region{Circle(Pt(x, y), s), Circle(Pt(x, y), s/2).Reverse()}
+	}
+	return Region{l.Turn(float64(r.IntN(4)) * math.Pi / 2).Move(Pt(x, y))}
+}
+
+func TestOverlaysOnALatticeHoldTheRightPoints(t *testing.T) {
+	r := seeded(t)
+	for range 500 {
+		a, b := latticeShape(r), latticeShape(r)
+		for range r.IntN(3) {
+			_, a, _, _ = all(t, "lattice", a, latticeShape(r))
+		}
+		checkPoints(t, "lattice", a, b, r)
+	}
+}
+
+func TestOverlaysDoNotDependOnTheFrame(t *testing.T) {
+	r := seeded(t)
+	for range 100 {
+		a, b := latticeShape(r), latticeShape(r)
+		and, or, _, _ := all(t, "frame", a, b)
+		turn, by := r.Float64()*6, Pt(r.NormFloat64()*100, r.NormFloat64()*100)
+		move := func(r Region) (m Region) {
+			for _, l := range r {
+				m = append(m, l.Turn(turn).Move(by))
+			}
+			return m
+		}
+		and2, or2, _, _ := all(t, "turned", move(a), move(b))
+		nearly(t, "and", and2.Area(), and.Area(), 1e-5)
+		nearly(t, "or", or2.Area(), or.Area(), 1e-5)
+		if len(and) != len(and2) || len(or) != len(or2) {
+			t.Fatalf("turned by %g: %d, %d loops, want %d, %d\na = %#v\nb = %#v", turn, len(and2), len(or2), len(and), len(or), a, b)
+		}
+	}
+}
+
+func TestMergeIsTheUnion(t *testing.T) {
+	r := seeded(t)
+	for range 100 {
+		var ls []Loop
+		for range 1 + r.IntN(8) {
+			ls = append(ls, star(r, 3+r.IntN(5), true).Scale(0.5).Move(Pt(r.NormFloat64()*2, r.NormFloat64()*2)))
+		}
+		m, err := Merge(ls)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wellFormed(t, "merge", m)
+		for range 60 {
+			p := Pt(r.NormFloat64()*3, r.NormFloat64()*3)
+			want, near := false, false
+			for _, l := range ls {
+				want = want || l.Contains(p)
+				near = near || l.Nearest(p).D < 1e-5
+			}
+			if !near && m.Contains(p) != want {
+				t.Fatalf("merge at %v: got %v", p, !want)
+			}
+		}
+	}
+}
+
+// board is a plate of nx x ny round-cornered triangles with holes in rows.
+func board(nx, ny int) Region {
+	r := Region{Rect(Box{Pt(-4, -4), Pt(float64(nx)*7, float64(ny)*7)})}
+	for y := range ny {
+		for x := range nx {
+			r = append(r, roundedTriangle(6, 0.5).Move(Pt(float64(x)*7, float64(y)*7)).Reverse())
+		}
+	}
+	return r
+}
+
+func BenchmarkAndCellWithBoard(b *testing.B) {
+	ground := board(5, 2) // 64 edges
+	cell := Region{roundedTriangle(12, 1).Move(Pt(10, 3))}
+	b.ReportAllocs()
+	for range b.N {
+		if _, err := And(cell, ground); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkNot2000(b *testing.B) {
+	ground := Region{Rect(Box{Pt(-4, -4), Pt(50*7, 40*7)})}
+	holes := Region{}
+	for y := range 40 {
+		for x := range 50 {
+			holes = append(holes, roundedTriangle(6, 0.5).Move(Pt(float64(x)*7, float64(y)*7)))
+		}
+	}
+	b.ReportAllocs()
+	for range b.N {
+		if _, err := Not(ground, holes); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
