@@ -65,3 +65,11 @@ func (b Box) Dist(c Box) float64 {
 	dy := math.Max(0, math.Max(b.Min.Y-c.Max.Y, c.Min.Y-b.Max.Y))
 	return math.Hypot(dx, dy)
 }
+
+// Nearer reports whether two boxes are less than d apart. It is Dist(c) < d
+// without the square root.
+func (b Box) Nearer(c Box, d float64) bool {
+	dx := max(b.Min.X-c.Max.X, c.Min.X-b.Max.X, 0)
+	dy := max(b.Min.Y-c.Max.Y, c.Min.Y-b.Max.Y, 0)
+	return dx < d && dy < d && dx*dx+dy*dy < d*d
+}

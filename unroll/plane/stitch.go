@@ -131,7 +131,13 @@ func (s *stitcher) emit(k int) {
 		l = append(l, Vertex{e.A, e.Bulge})
 	}
 	s.path, s.dir = s.path[:k], s.dir[:k]
-	if l = l.merge(); l != nil && math.Abs(l.Area()) > s.w.tol*l.Len()/2 {
+	if l = l.merge(2 * Snap); l == nil {
+		return
+	}
+	// A sliver of the width w has the area w len/2. Moving its ends to nodes may
+	// even have turned it over, so holes must be wider to be believed.
+	a := l.Area()
+	if a > s.w.tol*l.Len() || a < -4*s.w.tol*l.Len() {
 		s.out = append(s.out, l)
 	}
 }

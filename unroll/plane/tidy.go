@@ -16,11 +16,11 @@ func (l Loop) Tidy() Loop {
 		}
 		t = append(t, v)
 	}
-	return t.merge()
+	return t.merge(2 * Snap)
 }
 
-// merge joins neighbouring edges of one line or circle, in place.
-func (l Loop) merge() Loop {
+// merge joins neighbouring edges that lie within tol on one line or circle.
+func (l Loop) merge(tol float64) Loop {
 	if len(l) < 2 {
 		return nil
 	}
@@ -28,7 +28,7 @@ func (l Loop) merge() Loop {
 	start := -1
 	n := len(l)
 	for i := range l {
-		if _, ok := merged(l.Edge((i+n-1)%n), l.Edge(i)); !ok {
+		if _, ok := merged(l.Edge((i+n-1)%n), l.Edge(i), tol); !ok {
 			start = i
 			break
 		}
@@ -46,7 +46,7 @@ func (l Loop) merge() Loop {
 	cur := l.Edge(start)
 	for i := 1; i < n; i++ {
 		e := l.Edge((start + i) % n)
-		if m, ok := merged(cur, e); ok {
+		if m, ok := merged(cur, e, tol); ok {
 			cur = m
 			continue
 		}
@@ -60,9 +60,9 @@ func (l Loop) merge() Loop {
 	return out
 }
 
-// merged returns the single edge that runs along a and then b, if there is one.
-func merged(a, b Edge) (Edge, bool) {
-	const tol = 2 * Snap
+// merged returns the single edge that runs along a and then b within tol, if
+// there is one.
+func merged(a, b Edge, tol float64) (Edge, bool) {
 	if (a.Bulge == 0) != (b.Bulge == 0) || a.Bulge*b.Bulge < 0 {
 		return Edge{}, false
 	}
