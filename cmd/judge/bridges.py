@@ -8,6 +8,7 @@ that in.
 """
 import os
 import sys
+import warnings
 
 import shapely
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
@@ -16,6 +17,8 @@ from shapely.strtree import STRtree
 from shapely.affinity import translate
 
 import files
+
+warnings.filterwarnings("ignore", message="STRtree will be changed")  # both ways are taken below
 
 ERROR = 1e-4     # mm, fine chords
 COARSE = 5e-3    # mm, to find out which pairs are worth the fine ones
@@ -61,13 +64,12 @@ def edge_lines(outline, length, closed):
 
 def judge(v, folder, name):
     report = files.load(folder, name, "report")
-    band = files.load(folder, name, "design")
-    band = band.get("design", band)
-    reserves, band = band.get("reserves") or [], band["band"]
+    design = files.load(folder, name, "design")
+    reserves, band = design.get("reserves") or [], design["band"]
     _, loops, outlines = files.read_dxf(os.path.join(folder, name + ".dxf"))
     length, rule, keep = report["blank_length_mm"], report["bridge_rule_mm"], report["edge_rule_mm"]
     closed = band["kind"] != "cuff"
-    seamless = closed and band.get("joint") == "seamless"
+    seamless = files.seamless(folder, name)
     turns = (-length, 0, length) if closed else (0,)
 
     openings = [Shape(l) for l in loops]

@@ -27,6 +27,12 @@ def names(folder):
     return found
 
 
+def seamless(folder, name):
+    """Whether both ends of the blank are one place that is not cut."""
+    band = load(folder, name, "design")["band"]
+    return band["kind"] != "cuff" and band.get("joint") == "seamless"
+
+
 def load(folder, name, kind):
     with open(os.path.join(folder, f"{name}.{kind}.json"), encoding="utf-8") as f:
         return json.load(f)
@@ -89,9 +95,12 @@ def area(loop):
     return total
 
 
-def length(loop):
+def length(loop, but_at=None):
+    """The length of a loop; without its upright edges at x = +-but_at, if given."""
     total = 0.0
     for (x0, y0, b), (x1, y1, _) in edges(loop):
+        if but_at and abs(abs(x0) - but_at) < 1e-6 and abs(x0 - x1) < 1e-6 and not b:
+            continue
         if b:
             _, start, end, r = bulge_to_arc((x0, y0), (x1, y1), b)
             total += r * ((end - start) % (2 * math.pi))

@@ -11,6 +11,7 @@ librsvg (cairo) takes on a grid of 15 x 17 points: 1/16 of a pixel's width off a
 most, and not always to the same side. So the area counted is off by less than
 the length of all edges times 1/16 pixel.
 """
+import math
 import os
 import shutil
 import subprocess
@@ -49,18 +50,19 @@ def painted(root, turns, width, height, run, folder):
     for dx in turns:
         use = ET.SubElement(root, NS + "use", {"href": "#openings", "transform": f"translate({dx!r})"})
         use.set("{http://www.w3.org/1999/xlink}href", "#openings")
+    # Whole millimetres, so that they are whole pixels and nothing is scaled to fit.
+    width, height = math.ceil(width), math.ceil(height)
     root.set("viewBox", f"0 0 {width} {height}")
-    root.set("width", str(round(width * PX)))
-    root.set("height", str(round(height * PX)))
+    root.set("width", str(width * PX))
+    root.set("height", str(height * PX))
     path = os.path.join(folder, "painted.svg")
     ET.ElementTree(root).write(path, encoding="utf-8", xml_declaration=True)
     picture = os.path.join(folder, "painted.png")
-    run(path, picture, round(width * PX), round(height * PX))
+    run(path, picture, width * PX, height * PX)
     with Image.open(picture) as im:
         grey = np.asarray(im.convert("L"), dtype=np.float64)
-    # The scale that was really used: the paper in pixels over the paper in mm.
-    pixel = width / grey.shape[1] * (height / grey.shape[0])
-    return float((255 - grey).sum() / 255 * pixel)
+    assert grey.shape == (height * PX, width * PX), grey.shape
+    return float((255 - grey).sum() / 255 / PX ** 2)
 
 
 def librsvg(path, picture, w, h):
