@@ -8,13 +8,13 @@ import (
 	"fretband/unroll/plane"
 )
 
-// ground returns where openings may lie: the blank less its rim, its joint and
+// groundOf returns where openings may lie: the blank less its rim, its joint and
 // the reserves with their margins; and the reserves themselves.
 //
 // A closed band has no ends. Its ground is taken over three turns, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one turn out of it.
-func ground(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop, error) {
+func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop, error) {
 	blank := plane.Region{f.Outline}
 	turns := []float64{0}
 	if f.Period > 0 {

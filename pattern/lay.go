@@ -47,7 +47,7 @@ func Lay(d Design) (*Sheet, error) {
 		Rule:   d.Field.BridgeMM,
 		Keep:   math.Max(d.Field.RimMM, d.Field.BridgeMM),
 	}
-	if s.Ground, s.Reserves, err = ground(d, flat, s.Keep); err != nil {
+	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep); err != nil {
 		return nil, err
 	}
 	// The frame's edges run half a bridge outside the rim's, so that after the
@@ -64,34 +64,20 @@ func Lay(d Design) (*Sheet, error) {
 	if frame.W <= s.Rule || frame.H <= s.Rule {
 		return s, nil // the rims meet: nothing can be cut
 	}
-	s.cut(motif.Cells(frame), newCutter(s, frame.Closed && d.Band.Joint != unroll.Seamless))
-	return s, nil
+	c := &cutter{rule: s.Rule, corner: d.Field.CornerMM, smallest: d.Field.SmallestMM, images: []plane.Point{{}}}
+	if frame.Closed && d.Band.Joint != unroll.Seamless {
+		c.images = append(c.images, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0))
+	}
+	return s, s.cut(motif.Cells(frame), c)
 }
 
 // cutter makes openings of cells on one ground.
 type cutter struct {
 	rule, corner, smallest float64
-	ground                 plane.Region
-	edges                  []plane.Box // of the ground, to see which cells it cuts
+	ground                 ground
 	// images are the moves at which a cell is cut: a cell on a soldered joint
 	// stands at both ends of the blank.
 	images []plane.Point
-}
-
-func newCutter(s *Sheet, bothEnds bool) *cutter {
-	c := &cutter{
-		rule: s.Rule, corner: s.Design.Field.CornerMM, smallest: s.Design.Field.SmallestMM,
-		ground: s.Ground, images: []plane.Point{{}},
-	}
-	for _, l := range s.Ground {
-		for i := range l {
-			c.edges = append(c.edges, l.Edge(i).Bounds())
-		}
-	}
-	if bothEnds {
-		c.images = append(c.images, plane.Pt(-s.Flat.Period, 0), plane.Pt(s.Flat.Period, 0))
-	}
-	return c
 }
 
 // blankCell is a cell's shape with what is made of it wherever nothing cuts it:
@@ -106,9 +92,9 @@ type blankCell struct {
 	shape int          // Shape of the first of whole
 }
 
-func (s *Sheet) cut(t Tiling, c *cutter) {
+func (s *Sheet) cut(t Tiling, c *cutter) error {
 	cells := make([]blankCell, len(t.Shapes))
-	shapes := 0
+	shapes, widest := 0, 0.0
 	for i, l := range t.Shapes {
 		b := &cells[i]
 		b.cell = l
@@ -124,6 +110,11 @@ func (s *Sheet) cut(t Tiling, c *cutter) {
 			b.boxes = append(b.boxes, l.Bounds())
 		}
 		shapes += len(b.whole)
+		widest = math.Max(widest, b.cell.Bounds().W())
+	}
+	var err error
+	if c.ground, err = newGround(s.Ground, widest); err != nil {
+		return err
 	}
 	for _, p := range t.Places {
 		for _, move := range c.images {
@@ -131,6 +122,7 @@ func (s *Sheet) cut(t Tiling, c *cutter) {
 		}
 	}
 	s.number()
+	return nil
 }
 
 // place makes the openings of one cell at one place.
@@ -139,13 +131,14 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 		s.Dropped = append(s.Dropped, Dropped{At: where, Row: p.Row, Col: p.Col, Why: why})
 	}
 	if len(b.inset) == 0 {
-		if c.ground.Contains(at.Add(b.cell.Centroid())) {
-			drop(at.Add(b.cell.Centroid()), "nothing is left of the cell once the bridges are kept")
+		if centre := at.Add(b.cell.Centroid()); c.ground.at(centre.X).Contains(centre) {
+			drop(centre, "nothing is left of the cell once the bridges are kept")
 		}
 		return
 	}
 	box := b.box.Move(at)
-	near, inside := c.stands(box)
+	tile := c.ground.at(box.Min.X)
+	near, inside := tile.stands(box)
 	if !near {
 		if !inside {
 			return
@@ -160,7 +153,7 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 		}
 		return
 	}
-	rest, err := plane.And(b.inset.Move(at), c.ground)
+	rest, err := plane.And(b.inset.Move(at), tile.Region)
 	if err != nil {
 		drop(box.Centre(), "the rim's cut through it could not be worked out: "+err.Error())
 		return
@@ -185,18 +178,6 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 			drop(part.Bounds().Centre(), w)
 		}
 	}
-}
-
-// stands tells whether an edge of the ground runs through the box, and if not,
-// whether the box stands on the ground.
-func (c *cutter) stands(box plane.Box) (near, inside bool) {
-	in := box.Grow(-touch)
-	for _, e := range c.edges {
-		if e.Meets(in) {
-			return true, false
-		}
-	}
-	return false, c.ground.Contains(box.Centre())
 }
 
 // finish rounds the corners of one part of a cell and keeps what can be cut. For

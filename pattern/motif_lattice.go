@@ -66,7 +66,7 @@ func between(l plane.Loop, lo, hi float64) plane.Loop {
 	if !math.IsInf(lo, 0) {
 		l = keep(l, -1, -lo)
 	}
-	if l.Area() < 1e-9 {
+	if l = l.Tidy(); l.Area() < touch {
 		return nil
 	}
 	return l

@@ -50,7 +50,7 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 	box := s.Openings[i].Box
 	for j := range s.Openings {
 		for _, dx := range m.turns {
-			if j == i && dx == 0 || box.Dist(s.Openings[j].Box.Move(plane.Pt(dx, 0))) >= best.Width {
+			if j == i && dx == 0 || !box.Nearer(s.Openings[j].Box.Move(plane.Pt(dx, 0)), best.Width) {
 				continue
 			}
 			m.pair(i, j, dx, &best)
@@ -141,7 +141,7 @@ func (m *measure) between() Bridge {
 		a := &items[k]
 		for j := k + 1; j < len(items) && items[j].Min.X <= a.Max.X+best.Width; j++ {
 			b := &items[j]
-			if a.Box.Dist(b.Box) < best.Width {
+			if a.Box.Nearer(b.Box, best.Width) {
 				m.pair(a.i, b.i, b.dx, &best)
 			}
 		}
@@ -193,7 +193,7 @@ func (m *measure) toEdge(i int, best *Bridge) {
 	for k, box := range m.boxes {
 		for _, dx := range m.turns {
 			move := plane.Pt(dx, 0)
-			if o.Box.Dist(box.Move(move)) >= best.Width {
+			if !o.Box.Nearer(box.Move(move), best.Width) {
 				continue
 			}
 			edge := plane.Edge{A: m.edge[k].A.Add(move), B: m.edge[k].B.Add(move), Bulge: m.edge[k].Bulge}
