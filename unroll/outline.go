@@ -38,9 +38,9 @@ func (f Flat) outline(corner float64) (plane.Loop, error) {
 	}
 	// The edge turns the other way past a quarter of the length.
 	turn := math.Min(l/2, end)
-	right := fitArcs(edge, 0, turn, plane.FitTolerance)
+	right := plane.FitArcs(edge, 0, turn, plane.FitTolerance)
 	if end > turn {
-		right = append(right, fitArcs(edge, turn, end, plane.FitTolerance)...)
+		right = append(right, plane.FitArcs(edge, turn, end, plane.FitTolerance)...)
 	}
 	return fourfold(append(right, round...)), nil
 }
