@@ -18,9 +18,12 @@
 package pattern
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"sort"
+	"runtime"
+	"slices"
+	"sync"
 
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -116,10 +119,26 @@ func (s *Sheet) cut(t Tiling, c *cutter) error {
 	if c.ground, err = newGround(s.Ground, widest); err != nil {
 		return err
 	}
-	for _, p := range t.Places {
-		for _, move := range c.images {
-			s.place(&cells[p.Shape], p, p.At.Add(move), c)
-		}
+	// Each worker lays its own run of cells on a sheet of its own; joined in
+	// order, the result does not depend on how many there are.
+	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(t.Places)/64))
+	var wait sync.WaitGroup
+	for i := range runs {
+		mine := t.Places[i*len(t.Places)/len(runs) : (i+1)*len(t.Places)/len(runs)]
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for _, p := range mine {
+				for _, move := range c.images {
+					runs[i].place(&cells[p.Shape], p, p.At.Add(move), c)
+				}
+			}
+		}()
+	}
+	wait.Wait()
+	for _, r := range runs {
+		s.Openings = append(s.Openings, r.Openings...)
+		s.Dropped = append(s.Dropped, r.Dropped...)
 	}
 	s.number()
 	return nil
@@ -251,21 +270,21 @@ func parts(r plane.Region) []plane.Region {
 // number orders the openings row by row from the top, left to right, and
 // numbers them from 1.
 func (s *Sheet) number() {
-	sort.SliceStable(s.Openings, func(i, j int) bool {
-		a, b := &s.Openings[i], &s.Openings[j]
-		if a.Row != b.Row {
-			return a.Row < b.Row
-		}
-		return a.Box.Min.X+a.Box.Max.X < b.Box.Min.X+b.Box.Max.X
-	})
-	for i := range s.Openings {
-		s.Openings[i].Number = i + 1
+	order := make([]int, len(s.Openings))
+	for i := range order {
+		order[i] = i
 	}
-	sort.SliceStable(s.Dropped, func(i, j int) bool {
-		a, b := &s.Dropped[i], &s.Dropped[j]
-		if a.Row != b.Row {
-			return a.Row < b.Row
-		}
-		return a.At.X < b.At.X
+	slices.SortStableFunc(order, func(i, j int) int {
+		a, b := &s.Openings[i], &s.Openings[j]
+		return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box.Min.X+a.Box.Max.X, b.Box.Min.X+b.Box.Max.X))
+	})
+	sorted := make([]Opening, len(order))
+	for n, i := range order {
+		sorted[n] = s.Openings[i]
+		sorted[n].Number = n + 1
+	}
+	s.Openings = sorted
+	slices.SortStableFunc(s.Dropped, func(a, b Dropped) int {
+		return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.At.X, b.At.X))
 	})
 }

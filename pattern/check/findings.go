@@ -77,7 +77,7 @@ func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
 		Mend: "Nothing to mend. Filing and polishing take off about 0.05 to 0.15 mm a side (common practice): draw the bridge that much wider.",
 	}
-	if b.Width < b.Rule-slack {
+	if b.Shortfall() > 0 {
 		f.Severity = Breach
 		f.What = fmt.Sprintf("The thinnest bridge is %.3f mm, %s: %.3f mm under the rule of %.3f mm.", b.Width, b.sides(), b.Shortfall(), b.Rule)
 		f.Mend = "Widen the bridge, use fewer repeats, or move the reserve near it."
@@ -97,7 +97,7 @@ func (b Bridge) sides() string {
 
 func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
-	if b := r.Bridges.ToEdge; b.Width < r.Rule-slack && b != r.Thinnest {
+	if b := r.Bridges.ToEdge; b.Shortfall() > 0 && b != r.Thinnest {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Breach,
 			What:  fmt.Sprintf("Opening %d is %.3f mm from the edge of the blank, %.3f mm under the rule.", b.From, b.Width, b.Shortfall()),

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fretband/pattern"
-	"fretband/unroll/plane"
 )
 
 // netSamples is how many cross-sections are taken along the blank: more than a
@@ -22,26 +21,17 @@ func netSection(s *pattern.Sheet) NetSection {
 	x0 := -s.Flat.Length / 2
 	for i := range n.X {
 		n.X[i] = x0 + (float64(i)+0.5)*step
-		n.Full[i] = s.Flat.Outline.SpanAt(n.X[i])
-		n.Net[i] = n.Full[i]
 	}
-	take := func(l plane.Loop, b plane.Box, dx float64) {
-		first := int(math.Ceil((b.Min.X+dx-x0)/step - 0.5))
-		last := int(math.Floor((b.Max.X+dx-x0)/step - 0.5))
-		for i := max(first, 0); i <= min(last, netSamples-1); i++ {
-			n.Net[i] -= l.SpanAt(n.X[i] - dx)
-		}
-	}
+	s.Flat.Outline.AddSpans(n.Full, n.X[0], step, 1)
+	copy(n.Net, n.Full)
 	for i := range s.Openings {
 		o := &s.Openings[i]
-		take(o.Loop, o.Box, 0)
-		if p := s.Flat.Period; p > 0 { // an opening that runs over the seam
-			if o.Box.Max.X > p/2 {
-				take(o.Loop, o.Box, -p)
-			}
-			if o.Box.Min.X < -p/2 {
-				take(o.Loop, o.Box, p)
-			}
+		o.Loop.AddSpans(n.Net, n.X[0], step, -1)
+		// What runs over the seam of a closed band stands at the other end.
+		if p := s.Flat.Period; p > 0 && o.Box.Max.X > p/2 {
+			o.Loop.AddSpans(n.Net, n.X[0]+p, step, -1)
+		} else if p > 0 && o.Box.Min.X < -p/2 {
+			o.Loop.AddSpans(n.Net, n.X[0]-p, step, -1)
 		}
 	}
 	// From the middle outwards, right before left: of two equal places the same

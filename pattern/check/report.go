@@ -42,9 +42,10 @@ type Bridge struct {
 	From, To int     // numbers of the openings; To is 0 for the outline, equal to From for a neck within one edge
 }
 
-// Shortfall returns by how much the bridge is under its rule, mm, 0 if it keeps it.
+// Shortfall returns by how much the bridge is under its rule, mm, 0 if it keeps
+// it (but for rounding).
 func (b Bridge) Shortfall() float64 {
-	if b.Width >= b.Rule {
+	if b.Width >= b.Rule-slack {
 		return 0
 	}
 	return b.Rule - b.Width
