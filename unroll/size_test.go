@@ -2,6 +2,7 @@ package unroll
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -80,6 +81,19 @@ func TestSizesMayBeSpeltInTheUsualWays(t *testing.T) {
 		got, err := SizeCircumference(c.scale, c.spelt)
 		require.NoError(t, err, c.spelt)
 		assert.Equal(t, want, got, c.spelt)
+	}
+}
+
+func TestEveryScaleReadsItsOwnExamples(t *testing.T) {
+	for _, sc := range Scales() {
+		assert.NotEmpty(t, sc.Source)
+		assert.Contains(t, []string{Ring, Bangle}, sc.Kind)
+		for _, example := range strings.Split(sc.Example, ", ") {
+			c, err := SizeCircumference(sc.Key, example)
+			require.NoError(t, err)
+			assert.Greater(t, c, float64(MinCircumference))
+			assert.Less(t, c, float64(MaxCircumference))
+		}
 	}
 }
 

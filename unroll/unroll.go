@@ -3,6 +3,7 @@ package unroll
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -78,7 +79,7 @@ func (m *measures) inside() error {
 		{"scale", in.Scale != "", []string{BySize}},
 		{"size", in.Size != "", []string{BySize}},
 	} {
-		if f.set && !oneOf(in.By, f.by) {
+		if f.set && !slices.Contains(f.by, in.By) {
 			return &FieldError{path + f.name, fmt.Sprintf("is not used when the inside is given by %q; remove it, or set band.inside.by to %q", in.By, f.by[0])}
 		}
 	}
@@ -300,15 +301,6 @@ func choice(path, is string, allowed ...string) error {
 	}
 	last := len(q) - 1
 	return &FieldError{path, fmt.Sprintf("must be %s or %s; it is %q", strings.Join(q[:last], ", "), q[last], is)}
-}
-
-func oneOf(s string, list []string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // short writes a number as a person would, six figures at most.
