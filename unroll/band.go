@@ -12,7 +12,7 @@ const (
 	ByAxes          = "axes"          // WidthMM x HeightMM
 	ByCircumference = "circumference" // CircumferenceMM and Ratio
 	ByWrist         = "wrist"         // WristMM + EaseMM and Ratio
-	BySize          = "size"          // ring size: Scale and Size; the inside is round
+	BySize          = "size"          // ring or bangle size: Scale and Size; the inside is round
 )
 
 // Ways of closing a bangle or ring ([Band.Joint]).
