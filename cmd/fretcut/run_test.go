@@ -1,0 +1,131 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fretband/pattern"
+	"fretband/pattern/project"
+)
+
+// call runs the program and returns its exit code and what it printed.
+func call(args ...string) (code int, out, errs string) {
+	var o, e bytes.Buffer
+	code = run(args, &o, &e)
+	return code, o.String(), e.String()
+}
+
+// galleryFile writes a design of the gallery, changed, to a file.
+func galleryFile(t *testing.T, name string, change func(*pattern.Design)) string {
+	t.Helper()
+	d, err := project.GalleryDesign(name)
+	require.NoError(t, err)
+	if change != nil {
+		change(&d)
+	}
+	path := filepath.Join(t.TempDir(), name+".json")
+	require.NoError(t, project.WriteFile(path, d))
+	return path
+}
+
+func TestTheWholeJobWithoutAWindow(t *testing.T) {
+	code, out, _ := call("gallery")
+	require.Equal(t, fine, code)
+	names := strings.Fields(out)
+	require.Len(t, names, 3)
+	for _, name := range names {
+		code, out, errs := call("gallery", name)
+		require.Equal(t, fine, code, errs)
+		path := filepath.Join(t.TempDir(), name+".json")
+		require.NoError(t, os.WriteFile(path, []byte(out), 0o644))
+
+		code, out, errs = call("report", path)
+		require.Equal(t, fine, code, errs)
+		require.Contains(t, out, "thinnest bridge")
+
+		code, out, errs = call("report", "-json", path)
+		require.Equal(t, fine, code, errs)
+		var r map[string]any
+		require.NoError(t, json.Unmarshal([]byte(out), &r))
+		for _, key := range []string{"plain_g", "removed_g", "left_g", "open_share", "blank_area_mm2", "removed_area_mm2",
+			"blank_length_mm", "openings", "dropped", "cut_length_mm", "bridge_rule_mm", "thinnest_mm", "thinnest_at", "findings"} {
+			require.Contains(t, r, key)
+		}
+		// What is left is what is not taken out, and grams are area times sheet
+		// times density.
+		num := func(k string) float64 { return r[k].(float64) }
+		require.InDelta(t, num("plain_g")-num("removed_g"), num("left_g"), 1e-9)
+		require.InDelta(t, num("removed_area_mm2")*num("thickness_mm")*num("density_g_cm3")/1000, num("removed_g"), 1e-9)
+		require.InDelta(t, num("removed_area_mm2")/num("blank_area_mm2"), num("open_share"), 1e-12)
+		at := r["thinnest_at"].([]any)
+		a, b := at[0].([]any), at[1].([]any)
+		require.InDelta(t, num("thinnest_mm"), math.Hypot(a[0].(float64)-b[0].(float64), a[1].(float64)-b[1].(float64)), 1e-9)
+
+		dir := filepath.Join(t.TempDir(), "new", "folder")
+		code, out, errs = call("make", path, "-out", dir, "-paper", "letter", "-kerf", "0.1")
+		require.Equal(t, fine, code, errs)
+		for _, suffix := range []string{".svg", ".dxf", "-template.pdf"} {
+			file := filepath.Join(dir, name+suffix)
+			require.Contains(t, out, file)
+			info, err := os.Stat(file)
+			require.NoError(t, err)
+			require.Greater(t, info.Size(), int64(1000))
+		}
+	}
+}
+
+func TestABrokenRuleIsExitOneAndStillDescribed(t *testing.T) {
+	path := galleryFile(t, "harbour-cuff", func(d *pattern.Design) {
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleReserve, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "stone"}}
+	})
+	code, out, errs := call("report", path)
+	require.Equal(t, breach, code)
+	require.Empty(t, errs)
+	require.Contains(t, out, "partly off the blank")
+	dir := t.TempDir()
+	code, out, _ = call("make", "-out", dir, path)
+	require.Equal(t, breach, code)
+	require.Contains(t, out, "partly off the blank")
+	files, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, files, 3)
+}
+
+func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
+	good := galleryFile(t, "mooring-ring", nil)
+	broken := filepath.Join(t.TempDir(), "broken.json")
+	require.NoError(t, os.WriteFile(broken, []byte(`{"fretband": 1, "name": 7}`), 0o644))
+	dir := t.TempDir()
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{nil, "report, make or gallery"},
+		{[]string{"melt"}, `"melt"`},
+		{[]string{"report"}, "name a design file"},
+		{[]string{"report", good, good}, "one too many"},
+		{[]string{"report", "-colour", good}, "-colour"},
+		{[]string{"report", filepath.Join(dir, "none.json")}, "none.json"},
+		{[]string{"report", broken}, "name: must be text in quotes"},
+		{[]string{"make", good}, "-out DIR"},
+		{[]string{"make", "-out", dir}, "name a design file"},
+		{[]string{"make", "-out", dir, "-kerf", "-1", good}, "kerf"},
+		{[]string{"make", "-out", dir, "-kerf", "wide", good}, "wide"},
+		{[]string{"make", "-out", dir, "-paper", "vellum", good}, "a4, letter"},
+		{[]string{"make", "-out", good, good}, filepath.Base(good)},
+		{[]string{"gallery", "attic"}, "harbour-cuff"},
+	} {
+		code, out, errs := call(c.args...)
+		require.Equal(t, refused, code, "%v", c.args)
+		require.Empty(t, out, "%v", c.args)
+		require.Contains(t, errs, c.says, "%v", c.args)
+		require.Equal(t, 1, strings.Count(errs, "\n"), "%v: %s", c.args, errs)
+	}
+}
