@@ -1,0 +1,133 @@
+package plane
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func TestNecksOfKnownOpenings(t *testing.T) {
+	// A C-shaped opening: a ring sector whose ends face each other over a tongue of
+	// metal 1 wide.
+	c := Polygon(Pt(0, 0), Pt(6, 0), Pt(6, 2), Pt(2, 2), Pt(2, 3), Pt(6, 3), Pt(6, 5), Pt(0, 5))
+	q := math.Sqrt(3)
+	arcs := Loop{
+		{Pt(2-q, 0), 0}, {Pt(8+q, 0), 0}, {Pt(8+q, 3), q}, {Pt(8-q, 3), 0}, {Pt(8-q, 1), 0},
+		{Pt(2+q, 1), 0}, {Pt(2+q, 3), q}, {Pt(2-q, 3), 0},
+	}
+	points := Polygon(Pt(0, 0), Pt(10, 0), Pt(10, 3), Pt(5.5, 5), Pt(9, 1), Pt(1, 1), Pt(4.5, 5), Pt(0, 3))
+	for _, x := range []struct {
+		what  string
+		l     Loop
+		limit float64
+		want  []float64
+	}{
+		{"square", square(4), 100, nil},
+		{"circle", Circle(Pt(0, 0), 3), 100, nil},
+		{"a tongue of metal between parallel sides", c, 4, []float64{1}},
+		{"over the limit", c, 1, nil},
+		// Two round heads of radius 2 about (8, 4) and (2, 4).
+		{"between two arcs", arcs, 3, []float64{2}},
+		{"between two corners", points, 1.5, []float64{1}},
+	} {
+		got := x.l.Necks(x.limit)
+		if len(got) != len(x.want) {
+			t.Errorf("%s: %v, want widths %v", x.what, got, x.want)
+			continue
+		}
+		for i, g := range got {
+			nearly(t, x.what, g.D, x.want[i], 1e-9)
+			nearly(t, x.what+": ends", g.A.Dist(g.B), g.D, 1e-9)
+		}
+		if rev := x.l.Reverse().Necks(x.limit); len(rev) != len(got) {
+			t.Errorf("%s, run the other way: %v", x.what, rev)
+		}
+	}
+}
+
+// bent returns a random opening bent round like a C or a U, so that its ends or
+// bays come near each other.
+func bent(r *rand.Rand) Loop {
+	for {
+		n := 3 + r.IntN(4)
+		turn := 2 + 4*r.Float64()
+		var out, in Loop
+		for i := range n {
+			s, c := math.Sincos(turn * float64(i) / float64(n-1))
+			o, h := 3+0.6*r.NormFloat64(), 1.6+0.5*r.NormFloat64()
+			out = append(out, Vertex{Pt(o*c, o*s), 0.2 * r.NormFloat64() * float64(r.IntN(2))})
+			in = append(in, Vertex{Pt(h*c, h*s), 0.2 * r.NormFloat64() * float64(r.IntN(2))})
+		}
+		l := append(out, in.Reverse()...)
+		if l.Check() == nil && l.Area() > 0 {
+			return l
+		}
+	}
+}
+
+// The outset of an opening by d swallows metal narrower than 2d: with the least
+// neck it meets itself and closes round a hole.
+func TestTheLeastNeckIsWhereAnOutsetMeetsItself(t *testing.T) {
+	r := seeded(t)
+	n := 0
+	for i := range 400 {
+		l := star(r, 5+r.IntN(8), true)
+		if i%4 > 0 {
+			l = bent(r)
+		}
+		ns := l.Necks(1)
+		if len(ns) == 0 {
+			// No metal between parts of the edge closes: the outset stays one loop.
+			for _, d := range []float64{0.1, 0.3, 0.49} {
+				if o := l.Outset(d); len(o) != 1 {
+					t.Fatalf("%#v: no neck under 1, but outset by %g has %d loops", l, d, len(o))
+				}
+			}
+			continue
+		}
+		n++
+		d := ns[0].D
+		if o := l.Outset(d/2 - 1e-5); len(o) != 1 {
+			t.Fatalf("%#v: least neck %v, but outset by less has %d loops", l, ns[0], len(o))
+		}
+		if o := l.Outset(d/2 + 1e-5); len(o) < 2 {
+			t.Fatalf("%#v: least neck %v, but outset by more has %d loops", l, ns[0], len(o))
+		}
+	}
+	if n < 8 {
+		t.Errorf("only %d loops had a neck", n)
+	}
+}
+
+func TestTheNecksOfARegionHoldTheGapsOfItsLoops(t *testing.T) {
+	r := seeded(t)
+	for range 100 {
+		// A plate with two openings: the least neck between them is their gap, that
+		// to the rim likewise, unless a neck within one is less.
+		a := star(r, 3+r.IntN(6), true)
+		b := star(r, 3+r.IntN(6), true).Move(Pt(8.5, r.NormFloat64()))
+		if Nearest(a, b).D == 0 || a.Contains(b[0].Point) {
+			continue
+		}
+		rim := Rect(Box{Pt(-6, -6), Pt(16, 7)})
+		want := math.Min(Nearest(a, b).D, math.Min(Nearest(a, rim).D, Nearest(b, rim).D))
+		for _, l := range []Loop{a, b} {
+			if ns := l.Necks(want); len(ns) > 0 {
+				want = ns[0].D
+			}
+		}
+		got := Region{rim, a.Reverse(), b.Reverse()}.Necks(20)
+		if len(got) == 0 {
+			t.Fatalf("no neck in the plate round %#v and %#v", a, b)
+		}
+		nearly(t, "least neck", got[0].D, want, 1e-7)
+	}
+}
+
+func BenchmarkNecksPetal(b *testing.B) {
+	l := petal()
+	b.ReportAllocs()
+	for range b.N {
+		l.Necks(0.8)
+	}
+}
