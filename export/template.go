@@ -65,7 +65,7 @@ func writeTemplate(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) er
 	if err != nil {
 		return err
 	}
-	t := &template{doc: doc, sheet: s, report: r, options: o, part: p}
+	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, words: map[wordIn]float64{}}
 	t.marks = marks(s, func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
 	t.labels = rowLabels(t.marks)
 	t.lay()
@@ -90,6 +90,7 @@ type template struct {
 	across, down int
 	notes        []paragraph
 	apart        bool // the notes have a sheet of their own
+	words        map[wordIn]float64
 }
 
 // lay chooses how the paper lies and how many sheets there are.
@@ -499,20 +500,40 @@ type noteLine struct {
 }
 
 func (t *template) breakLine(text string, f pdf.Font, width float64) []string {
+	const indent = "   "
+	space := t.wordWidth(" ", f)
 	var lines []string
-	line := ""
-	for _, w := range strings.Fields(text) {
-		next := w
-		if line != "" {
-			next = line + " " + w
-		}
-		if line != "" && t.doc.TextWidth(next, f) > width {
+	line, used := "", 0.0
+	for _, word := range strings.Fields(text) {
+		w := t.wordWidth(word, f)
+		switch {
+		case line == "":
+			line, used = word, w
+		case used+space+w > width:
 			lines = append(lines, line)
-			next = "   " + w
+			line, used = indent+word, float64(len(indent))*space+w
+		default:
+			line += " " + word
+			used += space + w
 		}
-		line = next
 	}
 	return append(lines, line)
+}
+
+// wordWidth measures each word once: most of the notes are the same few words.
+func (t *template) wordWidth(word string, f pdf.Font) float64 {
+	k := wordIn{word, f}
+	w, ok := t.words[k]
+	if !ok {
+		w = t.doc.TextWidth(word, f)
+		t.words[k] = w
+	}
+	return w
+}
+
+type wordIn struct {
+	word string
+	font pdf.Font
 }
 
 func (t *template) fits(room plane.Box) bool {

@@ -15,6 +15,7 @@ import os
 import sys
 
 import ezdxf
+import numpy as np
 from ezdxf.math import bulge_to_arc
 
 
@@ -117,17 +118,17 @@ def flatten(loop, error):
         points.append((x0, y0))
         if not b or (x0, y0) == (x1, y1):
             continue
-        centre, start, end, r = bulge_to_arc((x0, y0), (x1, y1), b)
+        (cx, cy), start, end, r = bulge_to_arc((x0, y0), (x1, y1), b)
         a = (end - start) % (2 * math.pi)
         n = 1
         if r > error:
             n = max(1, math.ceil(a / (2 * math.acos(1 - error / r))))
         elif a > math.pi:
             n = 4
-        for i in range(1, n):
-            # ezdxf gives arcs counter-clockwise.
-            t = start + a * i / n if b > 0 else end - a * i / n
-            points.append((centre[0] + r * math.cos(t), centre[1] + r * math.sin(t)))
+        # ezdxf gives arcs counter-clockwise.
+        from_, step = (start, a / n) if b > 0 else (end, -a / n)
+        t = from_ + step * np.arange(1, n)
+        points.extend(zip((cx + r * np.cos(t)).tolist(), (cy + r * np.sin(t)).tolist()))
     return points
 
 
