@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"reflect"
 	"strings"
@@ -22,6 +23,9 @@ const MaxBytes = 4 << 20
 // ReadFile reads the design file at path.
 func ReadFile(path string) (pattern.Design, error) {
 	file, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return pattern.Design{}, fmt.Errorf("%s: check its name and folder: %w", path, fs.ErrNotExist)
+	}
 	if err != nil {
 		return pattern.Design{}, err
 	}

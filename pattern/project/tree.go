@@ -183,7 +183,7 @@ func syntaxError(data []byte, err error) error {
 	// A minus is only found wrong at the letter after it.
 	for _, word := range []string{"NaN", "nan", "Infinity", "Inf", "inf"} {
 		if bytes.HasPrefix(rest, []byte(word)) {
-			return fmt.Errorf("line %d: %s is not a number that can be used; write a plain one", line, word)
+			return fmt.Errorf("%s: %s in line %d is not a number that can be used; write a plain one", pathAt(data[:at]), word, line)
 		}
 	}
 	if bytes.HasPrefix(rest, []byte("//")) || bytes.HasPrefix(rest, []byte("/*")) {
@@ -195,6 +195,58 @@ func syntaxError(data []byte, err error) error {
 	r, _ := utf8.DecodeRune(rest)
 	column := utf8.RuneCount(data[bytes.LastIndexByte(data[:at], '\n')+1:at]) + 1
 	return fmt.Errorf("line %d, column %d: %q can't stand here (%s)", line, column, r, strings.TrimPrefix(err.Error(), "json: "))
+}
+
+// pathAt returns the path of the value that begins where the text ends, read
+// from the brackets and keys before it.
+func pathAt(text []byte) string {
+	type level struct {
+		key   string
+		index int // in a list; -1 in a group
+	}
+	var stack []level
+	for i := 0; i < len(text); i++ {
+		switch text[i] {
+		case '{':
+			stack = append(stack, level{index: -1})
+		case '[':
+			stack = append(stack, level{})
+		case '}', ']':
+			if len(stack) > 0 {
+				stack = stack[:len(stack)-1]
+			}
+		case ',':
+			if n := len(stack); n > 0 && stack[n-1].index >= 0 {
+				stack[n-1].index++
+			}
+		case '"':
+			from := i + 1
+			for i++; i < len(text) && text[i] != '"'; i++ {
+				if text[i] == '\\' {
+					i++
+				}
+			}
+			if n := len(stack); n > 0 && stack[n-1].index < 0 {
+				// The last text before the value is its key.
+				stack[n-1].key = strings.ToValidUTF8(string(text[from:min(i, len(text))]), "")
+			}
+		}
+	}
+	path := ""
+	for _, l := range stack {
+		switch {
+		case l.index >= 0:
+			path += fmt.Sprintf("[%d]", l.index)
+		case path == "":
+			path = l.key
+		default:
+			path += "." + l.key
+		}
+	}
+	if path == "" {
+		return "the file"
+	}
+	return path
 }
 
 func lineAt(data []byte, i int) int {
