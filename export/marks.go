@@ -1,6 +1,7 @@
 package export
 
 import (
+	"sort"
 	"strconv"
 
 	"fretband/export/pdf"
@@ -12,9 +13,9 @@ import (
 // millimetre can't be read at the bench.
 const (
 	roomTolerance = 0.01 // of the middle of an opening
-	numberClear   = 0.25 // from a number to the line that is sawn
-	numberGap     = 0.35 // from a number to the pilot mark
-	pilotArm      = 0.7  // half the cross at most
+	numberClear   = 0.2  // from a number to the line that is sawn
+	numberGap     = 0.25 // from a number to the pilot mark
+	pilotArm      = 0.6  // half the cross at most
 )
 
 // numberHeights are the heights of digits that are tried, largest first.
@@ -32,8 +33,27 @@ type mark struct {
 }
 
 // marks finds a place for pilot mark and number in each opening. width measures
-// a number set with digits of the given height.
+// a number set with digits of the given height. No number is larger than half of
+// them can be: a page of one size reads better than one of many.
 func marks(s *pattern.Sheet, width func(text string, height float64) float64) []mark {
+	ms := marksUpTo(s, numberHeights[0], width)
+	var heights []float64
+	for _, m := range ms {
+		if m.numbered {
+			heights = append(heights, m.height)
+		}
+	}
+	if len(heights) == 0 {
+		return ms
+	}
+	sort.Float64s(heights)
+	if middle := heights[len(heights)/2]; middle < heights[len(heights)-1] {
+		return marksUpTo(s, middle, width)
+	}
+	return ms
+}
+
+func marksUpTo(s *pattern.Sheet, most float64, width func(string, float64) float64) []mark {
 	// Openings of one shape with numbers of one length are marked alike.
 	type key struct{ shape, digits int }
 	type model struct {
@@ -47,7 +67,7 @@ func marks(s *pattern.Sheet, width func(text string, height float64) float64) []
 		k := key{o.Shape, len(text)}
 		m, ok := known[k]
 		if !ok || o.Shape < 0 {
-			m = model{newMark(o.Loop, text, width), o.At}
+			m = model{newMark(o.Loop, text, most, width), o.At}
 			if o.Shape >= 0 {
 				known[k] = m
 			}
@@ -60,11 +80,14 @@ func marks(s *pattern.Sheet, width func(text string, height float64) float64) []
 	return ms
 }
 
-func newMark(l plane.Loop, text string, width func(string, float64) float64) mark {
+func newMark(l plane.Loop, text string, most float64, width func(string, float64) float64) mark {
 	var m mark
 	m.pilot, m.room = room(l, roomTolerance)
 	arm := m.arm() + numberGap
 	for _, h := range numberHeights {
+		if h > most {
+			continue
+		}
 		w := width(text, h)
 		for _, v := range [4]plane.Point{
 			{X: 0, Y: -arm - h},        // under the mark

@@ -106,7 +106,7 @@ func (p part) bounds() plane.Box {
 // overEnds reports whether an opening runs past an end of the blank, as it may
 // on a seamless band, where both ends are one place.
 func overEnds(s *pattern.Sheet) bool {
-	if s.Flat.Period == 0 || s.Flat.JointKeep > 0 {
+	if s.Flat.Period == 0 {
 		return false
 	}
 	for _, o := range s.Openings {

@@ -89,7 +89,7 @@ type template struct {
 	content      plane.Box // of the blank's frame that has to be shown
 	across, down int
 	notes        []paragraph
-	apart        bool // the notes have a sheet of their own
+	under        [][]noteLine // the notes, if they have room under the part
 	words        map[wordIn]float64
 }
 
@@ -125,9 +125,9 @@ func (t *template) lay() {
 		}
 	}
 	t.notes = t.paragraphs()
-	room := t.area
-	room.Max.Y -= b.H() + 4
-	t.apart = fewest > 1 || !t.fits(room)
+	if fewest == 1 {
+		t.under = t.fit(t.underPart())
+	}
 }
 
 // sheets returns how many sheets that show `each` mm are needed for `all` mm
@@ -140,30 +140,35 @@ func sheets(all, each float64) int {
 	return n
 }
 
-// draw draws all sheets.
+// underPart returns the room under the part on a single sheet.
+func (t *template) underPart() plane.Box {
+	room := t.area
+	room.Max.Y -= t.content.H() + 4
+	return room
+}
+
+// draw draws all sheets: those of the part, then those of the notes, if these
+// found no room under the part.
 func (t *template) draw() {
 	n := t.across * t.down
-	all := n
-	if t.apart {
-		all++
+	var apart [][]noteLine
+	if t.under == nil {
+		apart = t.columns(columnWidth(t.area), t.area.H())
 	}
+	all := n + (len(apart)+1)/2
 	for row := range t.down {
 		for col := range t.across {
 			t.doc.Page(t.w, t.h)
 			t.drawPart(row, col)
 			t.drawFrame(row*t.across+col+1, all, t.tile(row, col))
 			t.drawJoins(row, col)
-			if n == 1 && !t.apart {
-				room := t.area
-				room.Max.Y -= t.content.H() + 4
-				t.drawNotes(room)
-			}
+			t.drawNotes(t.underPart(), t.under)
 		}
 	}
-	if t.apart {
+	for i := 0; i < len(apart); i += 2 {
 		t.doc.Page(t.w, t.h)
-		t.drawFrame(all, all, "notes")
-		t.drawNotes(t.area)
+		t.drawFrame(n+i/2+1, all, "notes")
+		t.drawNotes(t.area, apart[i:min(i+2, len(apart))])
 	}
 }
 
@@ -246,12 +251,15 @@ func (t *template) drawPart(row, col int) {
 // reserveWords writes what a reserve is for into it, where there is room.
 func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 	b := l.Bounds()
-	for _, size := range []float64{smallFont.Size, 1.8, 1.4} {
+	for _, size := range []float64{smallFont.Size, 1.9, 1.6} {
 		f := pdf.Font{Size: size}
-		if t.doc.TextWidth(words, f) < b.W()-1 && f.CapHeight() < b.H()-1 {
-			c := b.Centre()
-			// Above the centre line, so that neither is crossed out.
-			t.doc.Text(plane.Pt(c.X, c.Y+0.5).Add(v), words, f, pdf.Centre)
+		// Over the middle, so that a centre line through it stays to be seen; a
+		// circle is narrower up there.
+		const over = 0.5
+		w, up := t.doc.TextWidth(words, f)/2, over+f.CapHeight()
+		c := b.Centre()
+		if l.Contains(plane.Pt(c.X-w-0.3, c.Y+up+0.3)) && l.Contains(plane.Pt(c.X+w+0.3, c.Y+up+0.3)) {
+			t.doc.Text(plane.Pt(c.X, c.Y+over).Add(v), words, f, pdf.Centre)
 			return
 		}
 	}
@@ -451,47 +459,53 @@ const (
 	paraGap    = 0.9
 )
 
-// columns breaks the notes into lines and returns them with their heights over
-// the first, in two columns of nearly one height.
-func (t *template) columns(width float64) (cols [2][]noteLine, height float64) {
-	var all []noteLine
+// columns breaks the notes into columns of the given width, none taller than
+// height. A paragraph is not broken, unless it is taller than a column, and a
+// heading stays with what it heads.
+func (t *template) columns(width, height float64) [][]noteLine {
+	var cols [][]noteLine
+	var col []noteLine
 	y := 0.0
-	for _, p := range t.notes {
+	for i, p := range t.notes {
 		f := textFont
 		if p.heading {
 			f = headingFont
-			if len(all) > 0 {
+			if y > 0 {
 				y += 2 * paraGap
 			}
 		}
-		for _, l := range t.breakLine(p.text, f, width) {
-			all = append(all, noteLine{y, l, f})
+		lines := t.breakLine(p.text, f, width)
+		need := float64(len(lines)) * lineHeight
+		if p.heading && i+1 < len(t.notes) {
+			need += paraGap + lineHeight
+		}
+		if y > 0 && y+need > height {
+			cols, col, y = append(cols, col), nil, 0
+		}
+		for _, l := range lines {
+			if y > 0 && y+lineHeight > height {
+				cols, col, y = append(cols, col), nil, 0
+			}
+			col = append(col, noteLine{y, l, f})
 			y += lineHeight
 		}
 		y += paraGap
 	}
-	// The first line past half of all begins the second column, but a heading
-	// never ends the first.
-	k := len(all)
-	for i, l := range all {
-		if l.y >= y/2 {
-			k = i
-			break
-		}
-	}
-	for k > 1 && all[k-1].font.Bold {
-		k--
-	}
-	cols[0], cols[1] = all[:k], all[k:]
-	if k < len(all) {
-		y0 := all[k].y
-		height = max(y0, y-y0)
-		for i := range cols[1] {
-			cols[1][i].y -= y0
-		}
-	}
-	return cols, height
+	return append(cols, col)
 }
+
+// fit returns the notes in at most two columns as short as they can be, or
+// nothing if the room does not hold them.
+func (t *template) fit(room plane.Box) [][]noteLine {
+	for h := 10.0; h <= room.H(); h += lineHeight / 2 {
+		if cols := t.columns(columnWidth(room), h); len(cols) <= 2 {
+			return cols
+		}
+	}
+	return nil
+}
+
+func columnWidth(room plane.Box) float64 { return (room.W() - columnGap) / 2 }
 
 type noteLine struct {
 	y    float64
@@ -536,16 +550,9 @@ type wordIn struct {
 	font pdf.Font
 }
 
-func (t *template) fits(room plane.Box) bool {
-	_, h := t.columns((room.W() - columnGap) / 2)
-	return h <= room.H()
-}
-
-func (t *template) drawNotes(room plane.Box) {
-	w := (room.W() - columnGap) / 2
-	cols, _ := t.columns(w)
+func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 	for i, c := range cols {
-		x := room.Min.X + float64(i)*(w+columnGap)
+		x := room.Min.X + float64(i)*(columnWidth(room)+columnGap)
 		for _, l := range c {
 			t.doc.Text(plane.Pt(x, room.Max.Y-l.y-l.font.Size), l.text, l.font, pdf.Left)
 		}

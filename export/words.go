@@ -37,6 +37,7 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		{"Origin", "the middle of the blank; x along the band, y up; you look at the outer face"},
 		{"Ends", ends(s)},
 	}
+	fs = append(fs, solid(s)...)
 	for _, n := range s.Flat.Notes {
 		fs = append(fs, Fact{"Note", plain(n)})
 	}
@@ -44,6 +45,28 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		fs = append(fs, Fact{"Design note", plain(s.Design.Note)})
 	}
 	return append(fs, findings(r)...)
+}
+
+// solid returns the areas that are kept solid. They are not drawn in the cut
+// files, so their places are told.
+func solid(s *pattern.Sheet) []Fact {
+	const most = 8
+	var fs []Fact
+	for i, v := range s.Design.Reserves {
+		if i == most {
+			return append(fs, Fact{"Kept solid", fmt.Sprintf("%d more areas", len(s.Design.Reserves)-most)})
+		}
+		text := fmt.Sprintf("circle %s mm across", mm(v.WidthMM))
+		if v.Shape == pattern.RectangleReserve {
+			text = fmt.Sprintf("rectangle %s x %s mm", mm(v.WidthMM), mm(v.HeightMM))
+		}
+		text += fmt.Sprintf(" at x %s, y %s", mm(v.XMM), mm(v.YMM))
+		if n := plain(v.Note); n != "" {
+			text = n + ", " + text
+		}
+		fs = append(fs, Fact{"Kept solid", text})
+	}
+	return fs
 }
 
 // findings returns what the maker should look at, breaches first. Notes stay in
@@ -113,7 +136,7 @@ func Thinnest(r *check.Report) string {
 	}
 	m := b.A.Mid(b.B)
 	text := fmt.Sprintf("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
-	if d := b.Shortfall(); d > 0 {
+	if d := b.Shortfall(); d >= 0.0005 { // less does not show
 		text += fmt.Sprintf("; %.3f mm under its rule", d)
 	}
 	return text
@@ -139,7 +162,7 @@ func metal(s *pattern.Sheet, r *check.Report) string {
 	if name == "" {
 		name = s.Design.Metal.Alloy
 	}
-	return fmt.Sprintf("%s, %.2f g/cm3", plain(name), r.Density)
+	return fmt.Sprintf("%s, %.2f g/cm³", plain(name), r.Density)
 }
 
 // kerfWords say on which side of the line the cut goes.
@@ -172,7 +195,7 @@ func ends(s *pattern.Sheet) string {
 	switch {
 	case s.Flat.Period == 0:
 		return fmt.Sprintf("open cuff, gap %s mm along the inside; bend the ends away from you", mm(s.Flat.GapInner))
-	case s.Flat.JointKeep > 0:
+	case s.Design.Band.Joint != unroll.Seamless:
 		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid; bend the ends away from you",
 			mm(s.Flat.JointKeep))
 	case overEnds(s):
