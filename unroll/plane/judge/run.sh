@@ -1,0 +1,47 @@
+#!/bin/sh
+# Judges the plane by two independent libraries: exact overlays by CGAL, and
+# offsets, overlays and distances of flattened loops by GEOS. Installs what is
+# missing where apt is at hand. Exits nonzero on any disagreement.
+#
+#	sh unroll/plane/judge/run.sh [pairs [seed]]
+set -eu
+cd "$(dirname "$0")/.."
+pairs=${1:-1000}
+seed=${2:-1}
+need=""
+command -v g++ >/dev/null || need="$need g++"
+[ -e /usr/include/CGAL/General_polygon_set_2.h ] || need="$need libcgal-dev"
+# The system's Python is the one that apt installs for, whichever comes first.
+python=""
+find_python() {
+	for p in python3 /usr/bin/python3; do
+		if "$p" -c 'import shapely' 2>/dev/null; then
+			python=$p
+		fi
+	done
+}
+find_python
+[ -n "$python" ] || need="$need python3-shapely"
+if [ -n "$need" ]; then
+	if ! command -v apt-get >/dev/null; then
+		echo "please install:$need" >&2
+		exit 2
+	fi
+	sudo=""
+	[ "$(id -u)" = 0 ] || sudo=sudo
+	$sudo apt-get update -q
+	# shellcheck disable=SC2086
+	DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -q $need
+	find_python
+fi
+dir=${JUDGE_DIR:-$(mktemp -d)}
+mkdir -p "$dir"
+if [ ! -x "$dir/overlay" ] || [ judge/overlay.cpp -nt "$dir/overlay" ]; then
+	g++ -std=c++17 -O2 -w -o "$dir/overlay" judge/overlay.cpp -lgmp -lmpfr
+fi
+go test -count=1 -run '^TestWriteCasesForJudges$' . -args -judge "$dir" -judge-pairs "$pairs" -seed "$seed"
+status=0
+"$dir/overlay" "$dir/exact.txt" || status=1
+"${python:-python3}" judge/flat.py "$dir/flat.txt" || status=1
+[ -n "${JUDGE_DIR:-}" ] || rm -r "$dir"
+exit $status
