@@ -1,0 +1,63 @@
+package app
+
+import (
+	"errors"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+
+	"github.com/stretchr/testify/require"
+)
+
+// bench is a computer whose background work waits until the test runs it.
+func bench() (c *Computer, step func(), got *[]float64) {
+	var work []func()
+	got = new([]float64)
+	c = &Computer{
+		Lay: func(d pattern.Design) (*pattern.Sheet, error) {
+			if d.Field.BridgeMM < 0 {
+				return nil, errors.New("negative")
+			}
+			return &pattern.Sheet{Design: d}, nil
+		},
+		Check: func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Field.BridgeMM} },
+		Go:    func(f func()) { work = append(work, f) },
+		Post:  func(f func()) { f() },
+	}
+	c.Done = func(r Result) {
+		if r.Err != nil {
+			*got = append(*got, -1)
+			return
+		}
+		*got = append(*got, r.Report.Rule)
+	}
+	step = func() {
+		f := work[0]
+		work = work[1:]
+		f()
+	}
+	return
+}
+
+func TestOnlyTheNewestWaitingDesignIsComputed(t *testing.T) {
+	c, step, got := bench()
+	for _, mm := range []float64{1, 2, 3, 4} {
+		c.Ask(bridge(pattern.Design{}, mm))
+	}
+	require.True(t, c.Busy())
+	step()
+	step()
+	require.False(t, c.Busy())
+	require.Equal(t, []float64{1, 4}, *got)
+	require.Equal(t, uint64(4), c.Generation())
+}
+
+func TestAFailedDesignIsReportedAndTheNextOneComputed(t *testing.T) {
+	c, step, got := bench()
+	c.Ask(bridge(pattern.Design{}, -5))
+	c.Ask(bridge(pattern.Design{}, 2))
+	step()
+	step()
+	require.Equal(t, []float64{-1, 2}, *got)
+}

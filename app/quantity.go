@@ -1,0 +1,113 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Quantity is a number as a person types it: a value in the field's own unit,
+// or a Brown & Sharpe gauge.
+type Quantity struct {
+	Value float64
+	Gauge int // 0: none was typed
+}
+
+// errNotANumber is what a text gives that holds no number at all.
+var errNotANumber = errors.New("type a number")
+
+// mmPerInch is exact (the international inch, 1959).
+const mmPerInch = 25.4
+
+// ReadQuantity reads what was typed into a field whose unit is unit: "1.5",
+// "1,5", "1.5 mm", "0.05 in", "1/16 in", "1 1/2 in", `3/8"`, "1.2 cm", and where
+// gauge is true "18 ga". A length with a unit is taken into mm; in a field that
+// is no length a unit other than its own is refused.
+func ReadQuantity(s, unit string, gauge bool) (Quantity, error) {
+	t := strings.ToLower(strings.TrimSpace(s))
+	t = strings.ReplaceAll(t, "\u2212", "-") // the printed minus sign
+	cut := strings.LastIndexFunc(t, func(r rune) bool { return r >= '0' && r <= '9' || r == '.' || r == ',' }) + 1
+	digits, word := strings.TrimSpace(t[:cut]), strings.Trim(t[cut:], " .")
+	if digits == "" {
+		return Quantity{}, errNotANumber
+	}
+	v, err := mixedNumber(digits)
+	if err != nil {
+		return Quantity{}, err
+	}
+	switch word {
+	case "", strings.ToLower(unit):
+		return Quantity{Value: v}, nil
+	case "ga", "gauge", "b&s", "awg", "ga b&s":
+		if !gauge {
+			return Quantity{}, fmt.Errorf("a gauge can't stand here: type %s", unitWord(unit))
+		}
+		if v != math.Trunc(v) || v < 1 || v > 40 {
+			return Quantity{}, errors.New("a B&S gauge is a whole number, 1 to 40")
+		}
+		return Quantity{Gauge: int(v)}, nil
+	}
+	if unit == "mm" {
+		switch word {
+		case "in", "inch", "inches", "\"", "\u2033", "''":
+			return Quantity{Value: v * mmPerInch}, nil
+		case "cm":
+			return Quantity{Value: v * 10}, nil
+		}
+		return Quantity{}, fmt.Errorf("%q is no unit of length here: mm, cm or in", word)
+	}
+	return Quantity{}, fmt.Errorf("%q can't stand here: type %s", word, unitWord(unit))
+}
+
+func unitWord(unit string) string {
+	if unit == "" {
+		return "a plain number"
+	}
+	return "a number of " + unit
+}
+
+// mixedNumber reads "12", "1.5", "1,5", "1/16" and "1 1/2".
+func mixedNumber(s string) (float64, error) {
+	var whole float64
+	if i := strings.LastIndexByte(s, ' '); i >= 0 && strings.Contains(s[i:], "/") {
+		w, err := plainNumber(strings.TrimSpace(s[:i]))
+		if err != nil || w != math.Trunc(w) || w < 0 {
+			return 0, errNotANumber
+		}
+		whole, s = w, s[i+1:]
+	}
+	if a, b, ok := strings.Cut(s, "/"); ok {
+		n, err1 := plainNumber(strings.TrimSpace(a))
+		d, err2 := plainNumber(strings.TrimSpace(b))
+		if err1 != nil || err2 != nil || d == 0 {
+			return 0, errNotANumber
+		}
+		return whole + n/d, nil
+	}
+	return plainNumber(s)
+}
+
+func plainNumber(s string) (float64, error) {
+	if strings.Count(s, ",") == 1 && !strings.Contains(s, ".") {
+		s = strings.Replace(s, ",", ".", 1)
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0, errNotANumber
+	}
+	return v, nil
+}
+
+// FormatNumber writes v with at most places decimals and no idle zeros.
+func FormatNumber(v float64, places int) string {
+	s := strconv.FormatFloat(v, 'f', places, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		s = "0"
+	}
+	return s
+}

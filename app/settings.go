@@ -1,0 +1,117 @@
+package app
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// Settings are what a person has chosen about the program, not about a design.
+type Settings struct {
+	Version int      `json:"version"`
+	Recent  []string `json:"recent,omitempty"` // newest first
+	Theme   string   `json:"theme"`            // "light" or "dark"
+	// ScreenDPI is how many pixels the screen has to the inch, for true size.
+	ScreenDPI float64 `json:"screen_dpi"`
+	Folder    string  `json:"folder,omitempty"` // where files were last opened or saved
+	Export    struct {
+		Folder  string  `json:"folder,omitempty"`
+		Paper   string  `json:"paper"`
+		Process string  `json:"process"`
+		KerfMM  float64 `json:"kerf_mm"`
+	} `json:"export"`
+	Folded bool    `json:"folded"` // the controls are folded away
+	Width  float32 `json:"width,omitempty"`
+	Height float32 `json:"height,omitempty"`
+}
+
+const (
+	settingsVersion = 1
+	keptRecent      = 10
+	// settingsLimit is far above any file that we write; a larger one isn't ours.
+	settingsLimit = 1 << 20
+)
+
+// DefaultSettings are those of the first start. 96 pixels to the inch is what
+// CSS calls the reference (1in = 96px), and what most screens claim to have.
+func DefaultSettings() Settings {
+	s := Settings{Version: settingsVersion, Theme: "light", ScreenDPI: 96}
+	s.Export.Paper = "a4"
+	s.Export.Process = "saw"
+	return s
+}
+
+// ReadSettings reads the settings kept in dir. A missing file gives the
+// defaults; a broken one gives the defaults and the error.
+func ReadSettings(dir string) (Settings, error) {
+	s := DefaultSettings()
+	path := settingsFile(dir)
+	f, err := os.Open(path)
+	if os.IsNotExist(err) {
+		return s, nil
+	}
+	if err != nil {
+		return s, err
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, settingsLimit))
+	if err != nil {
+		return s, err
+	}
+	if err := json.Unmarshal(b, &s); err != nil {
+		return DefaultSettings(), fmt.Errorf("%s: %w", path, err)
+	}
+	if s.Version != settingsVersion {
+		return DefaultSettings(), fmt.Errorf("%s: version %d: this program reads %d", path, s.Version, settingsVersion)
+	}
+	if s.Theme != "dark" {
+		s.Theme = "light"
+	}
+	if !(s.ScreenDPI >= 40 && s.ScreenDPI <= 800) {
+		s.ScreenDPI = DefaultSettings().ScreenDPI
+	}
+	return s, nil
+}
+
+// Write keeps the settings in dir, atomically.
+func (s Settings) Write(dir string) error {
+	s.Version = settingsVersion
+	b, err := json.MarshalIndent(s, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	return replaceFile(settingsFile(dir), append(b, '\n'))
+}
+
+// Opened puts path at the head of the recent files.
+func (s *Settings) Opened(path string) {
+	s.Forget(path)
+	s.Recent = slices.Insert(s.Recent, 0, path)
+	if len(s.Recent) > keptRecent {
+		s.Recent = s.Recent[:keptRecent]
+	}
+	s.Folder = filepath.Dir(path)
+}
+
+// Forget takes path out of the recent files.
+func (s *Settings) Forget(path string) {
+	s.Recent = slices.DeleteFunc(slices.Clone(s.Recent), func(p string) bool { return p == path })
+}
+
+func settingsFile(dir string) string { return filepath.Join(dir, "settings.json") }
+
+// ConfigDir returns the folder where this program keeps its settings and its
+// recovery files.
+func ConfigDir() (string, error) {
+	d, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(d, "fretband"), nil
+}

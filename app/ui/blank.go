@@ -1,0 +1,407 @@
+package ui
+
+import (
+	"image"
+	"math"
+	"time"
+
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// blankView shows the flat blank with its rulers and its net section, and is
+// where a hand pans, zooms, points and moves reserves. It holds the view; the
+// rest it is given.
+type blankView struct {
+	widget.BaseWidget
+
+	raster  *canvas.Raster
+	painter sheetPainter
+	dress   *dress
+
+	scene *scene
+	v     view
+	// fitted holds the whole blank in sight as it and the window change; a pan
+	// or zoom by hand lets go of it.
+	fitted bool
+	marks  marks
+
+	press   desktop.MouseButton
+	downAt  fyne.Position
+	dragged bool
+	carry   int // the reserve being moved, or -1
+	space   bool
+
+	// Callbacks; all may be nil.
+	onPointer func(at plane.Point, over bool) // the pointer moved; at on the blank
+	onHover   func(opening int)               // it came over another opening, or none (-1)
+	onPick    func(opening, reserve int)      // a click; -1 for none
+	onCarry   func(reserve int, to plane.Point)
+	onDropped func()
+	onView    func() // zoom or place changed
+	onPaint   func(time.Duration)
+	onKey     func(*fyne.KeyEvent) bool
+
+	nearest func(opening int) *check.Bridge
+}
+
+var (
+	_ desktop.Hoverable  = (*blankView)(nil)
+	_ desktop.Mouseable  = (*blankView)(nil)
+	_ desktop.Cursorable = (*blankView)(nil)
+	_ desktop.Keyable    = (*blankView)(nil)
+	_ fyne.Draggable     = (*blankView)(nil)
+	_ fyne.Scrollable    = (*blankView)(nil)
+	_ fyne.Focusable     = (*blankView)(nil)
+)
+
+func newBlankView(faces *faces, d *dress) *blankView {
+	b := &blankView{dress: d, fitted: true, marks: noMarks(), carry: -1}
+	b.painter.faces = faces
+	b.v.k = 5
+	b.raster = canvas.NewRaster(b.render)
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *blankView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(b.raster)
+}
+
+// MinSize implements fyne.CanvasObject.
+func (b *blankView) MinSize() fyne.Size {
+	b.ExtendBaseWidget(b)
+	return fyne.NewSize(320, 180)
+}
+
+func (b *blankView) render(w, h int) image.Image {
+	t := time.Now()
+	b.layFrame(w, h)
+	img := b.painter.paint(b.v, b.scene, b.dress, b.marks)
+	if b.onPaint != nil {
+		b.onPaint(time.Since(t))
+	}
+	return img
+}
+
+// layFrame takes the size of the picture in device pixels.
+func (b *blankView) layFrame(w, h int) {
+	scale := 1.0
+	if s := b.Size(); s.Width > 0 && w > 0 {
+		scale = float64(w) / float64(s.Width)
+	}
+	f := newFrame(w, h, scale)
+	if f == b.v.frame {
+		return
+	}
+	old := b.v.frame
+	b.v.frame = f
+	if old.scale != 0 && old.scale != scale {
+		b.v.k *= scale / old.scale
+	}
+	if b.fitted {
+		b.refit()
+	}
+}
+
+// Resize implements fyne.CanvasObject.
+func (b *blankView) Resize(s fyne.Size) {
+	b.BaseWidget.Resize(s)
+	k := b.pixels()
+	b.layFrame(int(math.Round(float64(s.Width)*k)), int(math.Round(float64(s.Height)*k)))
+}
+
+// pixels returns device pixels to the toolkit's.
+func (b *blankView) pixels() float64 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		return float64(c.Scale())
+	}
+	if b.v.frame.scale > 0 {
+		return b.v.frame.scale
+	}
+	return 1
+}
+
+func (b *blankView) bounds() plane.Box {
+	if b.scene == nil {
+		return plane.Box{Min: plane.Pt(-90, -20), Max: plane.Pt(90, 20)}
+	}
+	return b.scene.sheet.Flat.Outline.Bounds()
+}
+
+func (b *blankView) refit() { b.v = b.v.fit(b.bounds()) }
+
+// show takes a new scene. The view stays, unless it is to hold the whole blank
+// and the blank has outgrown it or shrunk well away from it: so nothing jumps
+// while a number is dragged.
+func (b *blankView) show(s *scene) {
+	first := b.scene == nil
+	b.scene = s
+	if n := len(s.sheet.Openings); b.marks.hover >= n || b.marks.selected >= n {
+		b.marks.hover, b.marks.selected, b.marks.near = -1, -1, nil
+	}
+	if b.marks.hover >= 0 && b.nearest != nil {
+		b.marks.near = b.nearest(b.marks.hover)
+	}
+	if b.fitted {
+		now := b.v.fit(b.bounds())
+		if first || now.k < b.v.k*0.999 || now.k > b.v.k*1.12 {
+			b.v = now
+			b.tellView()
+		} else {
+			b.v.centre = now.centre
+		}
+	}
+	b.redraw()
+}
+
+func (b *blankView) redraw() { b.raster.Refresh() }
+
+func (b *blankView) tellView() {
+	if b.onView != nil {
+		b.onView()
+	}
+}
+
+// wear changes the dress.
+func (b *blankView) wear(d *dress) {
+	b.dress = d
+	b.redraw()
+}
+
+// fit shows the whole blank and goes on holding it in sight.
+func (b *blankView) fit() {
+	b.fitted = true
+	b.refit()
+	b.tellView()
+	b.redraw()
+}
+
+// setZoom sets device pixels per mm about the middle.
+func (b *blankView) setZoom(k float64) {
+	f := b.v.frame
+	b.zoomBy(k/b.v.k, (f.left+f.right)/2, (f.top+f.bottom)/2)
+}
+
+func (b *blankView) zoomBy(factor, x, y float64) {
+	b.fitted = false
+	b.v = b.v.zoom(factor, x, y)
+	b.tellView()
+	b.redraw()
+}
+
+// lookAt brings a place into the middle, near enough to see it.
+func (b *blankView) lookAt(at []plane.Point) {
+	if len(at) == 0 {
+		return
+	}
+	box := plane.EmptyBox()
+	for _, p := range at {
+		box = box.Add(p)
+	}
+	f := b.v.frame
+	sight := plane.Box{Min: b.v.mm(f.left, f.bottom), Max: b.v.mm(f.right, f.top)}.Grow(-30 * f.scale / b.v.k)
+	if sight.Holds(box.Min) && sight.Holds(box.Max) && b.v.k >= 8*f.scale {
+		b.redraw()
+		return
+	}
+	b.fitted = false
+	near := b.v.fit(box.Grow(6))
+	near.k = math.Max(near.k, math.Min(b.v.k, near.k))
+	near.k = math.Min(near.k, 24*f.scale) // no nearer than needed
+	b.v = near
+	b.tellView()
+	b.redraw()
+}
+
+func (b *blankView) at(p fyne.Position) (x, y float64) {
+	s := b.v.frame.scale
+	return float64(p.X) * s, float64(p.Y) * s
+}
+
+// MouseIn implements desktop.Hoverable.
+func (b *blankView) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
+
+// MouseMoved implements desktop.Hoverable.
+func (b *blankView) MouseMoved(e *desktop.MouseEvent) { b.point(e.Position) }
+
+func (b *blankView) point(p fyne.Position) {
+	x, y := b.at(p)
+	b.marks.pointer, b.marks.px, b.marks.py = true, x, y
+	at := b.v.mm(x, y)
+	on := b.v.frame.inBlank(x, y)
+	hover := -1
+	if on {
+		hover = b.scene.openingAt(at)
+	}
+	b.setHover(hover)
+	if b.onPointer != nil {
+		b.onPointer(at, x >= b.v.frame.left)
+	}
+	b.redraw()
+}
+
+func (b *blankView) setHover(i int) {
+	if i == b.marks.hover {
+		return
+	}
+	b.marks.hover, b.marks.near = i, nil
+	if i >= 0 && b.nearest != nil {
+		b.marks.near = b.nearest(i)
+	}
+	if b.onHover != nil {
+		b.onHover(i)
+	}
+}
+
+// MouseOut implements desktop.Hoverable.
+func (b *blankView) MouseOut() {
+	b.marks.pointer = false
+	b.setHover(-1)
+	if b.onPointer != nil {
+		b.onPointer(plane.Point{}, false)
+	}
+	b.redraw()
+}
+
+// MouseDown implements desktop.Mouseable. A drag carries no button, so it is
+// remembered here.
+func (b *blankView) MouseDown(e *desktop.MouseEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		c.Focus(b)
+	}
+	b.press, b.downAt, b.dragged, b.carry = e.Button, e.Position, false, -1
+	x, y := b.at(e.Position)
+	if e.Button == desktop.MouseButtonPrimary && !b.space && b.v.frame.inBlank(x, y) {
+		b.carry = b.scene.reserveAt(b.v.mm(x, y))
+	}
+}
+
+// MouseUp implements desktop.Mouseable.
+func (b *blankView) MouseUp(e *desktop.MouseEvent) {
+	was := b.press
+	b.press = 0
+	if b.dragged {
+		b.dragged = false
+		b.endDrag()
+		return
+	}
+	b.carry = -1
+	x, y := b.at(e.Position)
+	if was != desktop.MouseButtonPrimary || !b.v.frame.inBlank(x, y) {
+		return
+	}
+	at := b.v.mm(x, y)
+	b.pick(b.scene.openingAt(at), b.scene.reserveAt(at))
+}
+
+func (b *blankView) pick(opening, reserve int) {
+	b.marks.selected = opening
+	b.marks.places = nil
+	b.marks.reserve = reserve
+	if b.onPick != nil {
+		b.onPick(opening, reserve)
+	}
+	b.redraw()
+}
+
+// Dragged implements fyne.Draggable: a reserve under the press is moved, else
+// the drawing.
+func (b *blankView) Dragged(e *fyne.DragEvent) {
+	s := b.v.frame.scale
+	b.dragged = true
+	if b.carry >= 0 && b.press == desktop.MouseButtonPrimary {
+		x, y := b.at(e.Position)
+		dx, dy := float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s
+		if b.onCarry != nil {
+			from, to := b.v.mm(x-dx, y-dy), b.v.mm(x, y)
+			b.onCarry(b.carry, to.Sub(from))
+		}
+		return
+	}
+	b.fitted = false
+	b.v = b.v.pan(float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s)
+	b.tellView()
+	b.redraw()
+}
+
+// DragEnd implements fyne.Draggable.
+func (b *blankView) DragEnd() { b.endDrag() }
+
+func (b *blankView) endDrag() {
+	if b.carry >= 0 && b.onDropped != nil {
+		b.onDropped()
+	}
+	b.carry = -1
+}
+
+// Scrolled implements fyne.Scrollable: the wheel zooms to the pointer.
+func (b *blankView) Scrolled(e *fyne.ScrollEvent) {
+	x, y := b.at(e.Position)
+	b.zoomBy(math.Pow(1.0025, math.Max(-200, math.Min(200, 4*float64(e.Scrolled.DY)))), x, y)
+	b.point(e.Position)
+}
+
+// Cursor implements desktop.Cursorable.
+func (b *blankView) Cursor() desktop.Cursor {
+	if b.space || b.press == desktop.MouseButtonTertiary {
+		return desktop.PointerCursor
+	}
+	return desktop.CrosshairCursor
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *blankView) FocusGained() {}
+
+// FocusLost implements fyne.Focusable.
+func (b *blankView) FocusLost() { b.space = false }
+
+// TypedRune implements fyne.Focusable.
+func (b *blankView) TypedRune(rune) {}
+
+// KeyDown implements desktop.Keyable.
+func (b *blankView) KeyDown(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeySpace {
+		b.space = true
+	}
+}
+
+// KeyUp implements desktop.Keyable.
+func (b *blankView) KeyUp(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeySpace {
+		b.space = false
+	}
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *blankView) TypedKey(e *fyne.KeyEvent) {
+	f := b.v.frame
+	step := 40 * f.scale
+	switch e.Name {
+	case fyne.KeyLeft:
+		b.panBy(step, 0)
+	case fyne.KeyRight:
+		b.panBy(-step, 0)
+	case fyne.KeyUp:
+		b.panBy(0, step)
+	case fyne.KeyDown:
+		b.panBy(0, -step)
+	default:
+		if b.onKey != nil {
+			b.onKey(e)
+		}
+	}
+}
+
+func (b *blankView) panBy(dx, dy float64) {
+	b.fitted = false
+	b.v = b.v.pan(dx, dy)
+	b.tellView()
+	b.redraw()
+}

@@ -1,0 +1,239 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"sort"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// chooser finds a place on the disk and gives back its path; it reads folders
+// and writes nothing.
+type chooser struct {
+	win    *Window
+	mode   chooseMode
+	folder string
+	name   *numberEntry
+	path   *numberEntry
+	list   *widget.List
+	rows   []place
+	bad    *label
+	d      *dialog
+	done   func(path string)
+}
+
+type chooseMode int
+
+const (
+	openFile chooseMode = iota
+	saveFile
+	chooseFolder
+)
+
+type place struct {
+	name   string
+	folder bool
+}
+
+// designSuffix is what a design file's name ends in.
+const designSuffix = ".json"
+
+// choose opens a dialog for a path. Saving over a file is asked about before
+// done is called.
+func (w *Window) choose(mode chooseMode, folder, name string, done func(path string)) {
+	if folder == "" {
+		folder, _ = os.UserHomeDir()
+	}
+	if abs, err := filepath.Abs(folder); err == nil {
+		folder = abs
+	}
+	k := w.kit
+	c := &chooser{win: w, mode: mode, folder: folder, done: done}
+	c.path, c.name = newNumberEntry(), newNumberEntry()
+	c.path.onCommit = func(t string) { c.enter(t) }
+	c.path.onEscape, c.name.onEscape = k.escape, k.escape
+	c.name.SetText(name)
+	c.name.OnSubmitted = func(string) { c.take() }
+	c.bad = k.label("", warnVoice)
+	c.list = widget.NewList(
+		func() int { return len(c.rows) },
+		func() fyne.CanvasObject {
+			return container.New(columns{widths: []float32{0, 70}, gap: 8, height: 24},
+				k.label("", plainVoice), k.label("", captionVoice).right())
+		},
+		func(i widget.ListItemID, o fyne.CanvasObject) {
+			r := c.rows[i]
+			cell := o.(*fyne.Container).Objects
+			cell[0].(*label).setText(r.name)
+			kind := "design"
+			if r.folder {
+				kind = "folder"
+			}
+			cell[1].(*label).setText(kind)
+		})
+	c.list.OnSelected = func(i widget.ListItemID) {
+		r := c.rows[i]
+		c.list.UnselectAll()
+		if r.folder {
+			c.enter(filepath.Join(c.folder, r.name))
+			return
+		}
+		if c.name.Text == r.name && mode == openFile {
+			c.take()
+			return
+		}
+		c.name.SetText(r.name)
+	}
+	up := k.button("Up", "To the folder above.", func() { c.enter(filepath.Dir(c.folder)) }).framedOne()
+	top := container.New(columns{widths: []float32{56, 0, 46}, gap: 8, height: rowHeight}, k.label("Folder", plainVoice), c.path, up)
+	bottom := container.New(stackDown{4},
+		container.New(columns{widths: []float32{56, 0}, gap: 8, height: rowHeight}, k.label("Name", plainVoice), c.name), c.bad)
+	if mode == chooseFolder {
+		bottom.Objects[0].Hide()
+	}
+	title, do := "Open a design", "Open"
+	switch mode {
+	case saveFile:
+		title, do = "Save the design as", "Save"
+	case chooseFolder:
+		title, do = "Choose a folder", "Choose"
+	}
+	body := container.New(fixedSize{520, 330}, container.NewBorder(
+		container.New(inset{0, 0, 0, 6}, top), container.New(inset{0, 6, 0, 0}, bottom), nil, nil, c.list))
+	c.d = w.dialogs.ask(title, body, nil,
+		answer{text: "Cancel"}, answer{text: do, main: true, stay: true, do: c.take})
+	c.enter(folder)
+	if mode != chooseFolder {
+		w.win.Canvas().Focus(c.name)
+	}
+}
+
+// enter shows a folder.
+func (c *chooser) enter(folder string) {
+	folder = filepath.Clean(folder)
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		c.bad.setText(plainError(err))
+		return
+	}
+	c.bad.setText("")
+	c.folder = folder
+	c.path.shown = folder
+	c.path.SetText(folder)
+	c.rows = c.rows[:0]
+	for _, e := range entries {
+		n := e.Name()
+		if strings.HasPrefix(n, ".") {
+			continue
+		}
+		isDir := e.IsDir()
+		if e.Type()&os.ModeSymlink != 0 {
+			if st, err := os.Stat(filepath.Join(folder, n)); err == nil {
+				isDir = st.IsDir()
+			}
+		}
+		if isDir || c.mode != chooseFolder && strings.HasSuffix(strings.ToLower(n), designSuffix) {
+			c.rows = append(c.rows, place{n, isDir})
+		}
+	}
+	sort.SliceStable(c.rows, func(i, j int) bool {
+		if c.rows[i].folder != c.rows[j].folder {
+			return c.rows[i].folder
+		}
+		return strings.ToLower(c.rows[i].name) < strings.ToLower(c.rows[j].name)
+	})
+	c.list.Refresh()
+	c.list.ScrollToTop()
+}
+
+// take ends the choice with what stands in the entries.
+func (c *chooser) take() {
+	if c.path.Text != c.folder {
+		c.enter(c.path.Text)
+		if c.path.Text != c.folder {
+			return
+		}
+	}
+	if c.mode == chooseFolder {
+		c.d.close()
+		c.done(c.folder)
+		return
+	}
+	name := strings.TrimSpace(c.name.Text)
+	if name == "" {
+		c.bad.setText("Give the file a name.")
+		return
+	}
+	path := name
+	if !filepath.IsAbs(name) {
+		path = filepath.Join(c.folder, name)
+	}
+	st, err := os.Stat(path)
+	if err == nil && st.IsDir() {
+		c.name.SetText("")
+		c.enter(path)
+		return
+	}
+	if c.mode == openFile {
+		if err != nil {
+			c.bad.setText(plainError(err))
+			return
+		}
+		c.d.close()
+		c.done(path)
+		return
+	}
+	if !strings.HasSuffix(strings.ToLower(path), designSuffix) {
+		path += designSuffix
+		_, err = os.Stat(path)
+	}
+	if dir := filepath.Dir(path); !isFolder(dir) {
+		c.bad.setText(dir + " is not a folder.")
+		return
+	}
+	if err != nil { // there is no such file yet
+		c.d.close()
+		c.done(path)
+		return
+	}
+	c.win.dialogs.ask("Replace the file?",
+		c.win.kit.passage(filepath.Base(path)+" is there already. Saving replaces what it holds.", plainVoice, 380), nil,
+		answer{text: "Keep it"}, answer{text: "Replace", main: true, do: func() {
+			c.d.close()
+			c.done(path)
+		}})
+}
+
+func isFolder(p string) bool {
+	st, err := os.Stat(p)
+	return err == nil && st.IsDir()
+}
+
+// plainError says what the system found wrong, in one line.
+func plainError(err error) string {
+	switch {
+	case os.IsNotExist(err):
+		return "There is no such file or folder."
+	case os.IsPermission(err):
+		return "The system does not let you in there."
+	}
+	return err.Error()
+}
+
+// fixedSize gives its one object a size.
+type fixedSize struct{ w, h float32 }
+
+// MinSize implements fyne.Layout.
+func (l fixedSize) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(l.w, l.h) }
+
+// Layout implements fyne.Layout.
+func (l fixedSize) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objs {
+		o.Resize(size)
+		o.Move(fyne.Position{})
+	}
+}

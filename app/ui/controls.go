@@ -1,0 +1,181 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/app"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// controls is the narrow column where the numbers of the design are changed:
+// one page each for band, metal, pattern and reserves.
+type controls struct {
+	kit  *kit
+	ed   editor
+	say  func(string) // an error in words, or "" when all is well
+	root *fyne.Container
+
+	tabs   []*button
+	pages  []*page
+	open   int
+	motif  string
+	rowsOf map[string]*numberRow // by path, for the script that drives the window
+
+	reserves *reservesPage
+	problem  *passage
+	problemS string
+}
+
+type page struct {
+	rows   []row
+	box    *fyne.Container
+	scroll *container.Scroll
+}
+
+const controlsWidth = 344
+
+func newControls(k *kit, ed editor) *controls {
+	c := &controls{kit: k, ed: ed, rowsOf: map[string]*numberRow{}}
+	c.problem = k.passage("", warnVoice, controlsWidth-28)
+	c.say = c.setProblem
+	band := c.page()
+	for _, ch := range app.BandChoices() {
+		c.add(band, newChoiceRow(k, ed, ch))
+	}
+	for _, n := range app.BandNumbers() {
+		c.addNumber(band, n)
+	}
+	metal := c.page()
+	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
+	c.add(metal, &noteRow{l: k.label("", captionVoice), get: alloySource})
+	for _, n := range app.MetalNumbers() {
+		c.addNumber(metal, n)
+	}
+	c.add(metal, newTextRow(k, "Currency", "As you want it written beside the cost.",
+		func(d pattern.Design) string { return d.Metal.Currency },
+		func(s string) {
+			ed.pickOption(app.Choice{Path: "metal.currency", Set: func(d *pattern.Design, v string) { d.Metal.Currency = v },
+				Get: func(d pattern.Design) string { return d.Metal.Currency }}, strings.TrimSpace(s))
+		}))
+	pat := c.page()
+	c.add(pat, newChoiceRow(k, ed, app.MotifChoice()))
+	res := c.page()
+	c.reserves = newReservesPage(c, res)
+	c.pages = []*page{band, metal, pat, res}
+	for i, t := range []struct{ name, tip string }{
+		{"Band", "Kind, size, width, thickness"},
+		{"Metal", "Alloy and price"},
+		{"Pattern", "Motif, rows, bridge, rim"},
+		{"Reserves", "Places kept solid: a stone seat, a hallmark"},
+	} {
+		b := k.button(t.name, t.tip, func() { c.turnTo(i) })
+		b.tab = true
+		c.tabs = append(c.tabs, b)
+	}
+	tabRow := container.New(columns{widths: []float32{0, 0, 0, 0}, gap: 2, height: 30},
+		c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3])
+	line := canvas.NewRectangle(k.dress.line)
+	line.SetMinSize(fyne.NewSize(1, 1))
+	stack := container.NewStack()
+	for _, p := range c.pages {
+		stack.Add(p.scroll)
+	}
+	c.root = container.New(minWidth{controlsWidth},
+		container.NewBorder(
+			container.New(stackDown{}, container.New(inset{10, 4, 8, 0}, tabRow), line),
+			container.New(inset{14, 4, 14, 6}, c.problem), nil, nil, stack))
+	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
+	c.turnTo(2)
+	return c
+}
+
+func (c *controls) page() *page {
+	p := &page{box: container.New(stackDown{2})}
+	p.scroll = container.NewVScroll(container.New(inset{14, 8, 14, 10}, p.box))
+	return p
+}
+
+func (c *controls) add(p *page, r row) {
+	p.rows = append(p.rows, r)
+	p.box.Add(r.object())
+}
+
+func (c *controls) addNumber(p *page, n app.Number) {
+	r := newNumberRow(c.kit, c.ed, n, func(s string) { c.say(s) })
+	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+	c.rowsOf[n.Path] = r
+	c.add(p, r)
+}
+
+// turnTo opens page i.
+func (c *controls) turnTo(i int) {
+	c.open = i
+	for j, p := range c.pages {
+		c.tabs[j].choose(i == j)
+		if i == j {
+			p.scroll.Show()
+		} else {
+			p.scroll.Hide()
+		}
+	}
+	if i == 3 {
+		c.reserves.refresh(c.ed.now())
+	}
+}
+
+// show brings all rows up to the design.
+func (c *controls) show(d pattern.Design) {
+	if c.motif != d.Field.Motif {
+		c.layPattern(d)
+	}
+	for _, p := range c.pages {
+		for _, r := range p.rows {
+			r.show(d)
+		}
+	}
+	c.reserves.refresh(d)
+	for _, p := range c.pages {
+		p.box.Refresh()
+	}
+}
+
+// layPattern makes the rows of the pattern page anew: each motif has numbers of
+// its own.
+func (c *controls) layPattern(d pattern.Design) {
+	c.motif = d.Field.Motif
+	p := c.pages[2]
+	keep := p.rows[:1]
+	for _, r := range p.rows[1:] {
+		if n, ok := r.(*numberRow); ok {
+			delete(c.rowsOf, n.n.Path)
+		}
+		p.box.Remove(r.object())
+	}
+	p.rows = keep
+	for _, n := range app.PatternNumbers(d) {
+		c.addNumber(p, n)
+	}
+}
+
+// setProblem says what is wrong under the controls; "" says nothing.
+func (c *controls) setProblem(s string) {
+	if s == c.problemS {
+		return
+	}
+	c.problemS = s
+	c.problem.set(s, warnVoice, controlsWidth-28)
+	c.root.Refresh()
+}
+
+func alloySource(d pattern.Design) string {
+	a, ok := pattern.AlloyByKey(d.Metal.Alloy)
+	if !ok || a.Key == pattern.OwnAlloy {
+		return "Your own alloy: give its density."
+	}
+	return fmt.Sprintf("%s g/cm\u00b3. %s", app.FormatNumber(a.Density, 3), a.Source)
+}

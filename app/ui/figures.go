@@ -1,0 +1,171 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/app"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// figures shows what the report measures: three that are read across a table,
+// then the rest, right-aligned with their units. It computes nothing.
+type figures struct {
+	kit  *kit
+	root fyne.CanvasObject
+	big  [3]*bigFigure
+	rows []*figureRow
+}
+
+type bigFigure struct {
+	value, unit, under *label
+	of                 func(*check.Report) (value, unit, under string, bad bool)
+}
+
+type figureRow struct {
+	name, value, unit *label
+	box               *fyne.Container
+	of                func(*check.Report) (value, unit string)
+	shown             func(*check.Report) bool
+}
+
+const none = "\u2013" // a dash, where there is no figure
+
+func newFigures(k *kit) *figures {
+	f := &figures{kit: k}
+	f.big = [3]*bigFigure{
+		{of: func(r *check.Report) (string, string, string, bool) {
+			return decimals(r.Left, 2), "g", fmt.Sprintf("left of %s g", decimals(r.Plain, 2)), false
+		}},
+		{of: func(r *check.Report) (string, string, string, bool) {
+			if math.IsInf(r.Thinnest.Width, 0) {
+				return none, "", "no bridge", false
+			}
+			bad := r.Thinnest.Shortfall() > 1e-5
+			under := fmt.Sprintf("thinnest, rule %s", decimals(r.Thinnest.Rule, 2))
+			if bad {
+				under = fmt.Sprintf("under its rule of %s", decimals(r.Thinnest.Rule, 2))
+			}
+			return decimals(r.Thinnest.Width, 2), "mm", under, bad
+		}},
+		{of: func(r *check.Report) (string, string, string, bool) {
+			return decimals(100*r.OpenShare, 1), "%", "of the blank is open", false
+		}},
+	}
+	tips := [3]string{
+		"What the pierced band weighs, flat or bent. An estimate from the drawing: filing and polishing take more.",
+		"The smallest width of metal anywhere, marked on the blank with its two points.",
+		"The area of all openings as a share of the blank's.",
+	}
+	var tiles []fyne.CanvasObject
+	for i, b := range f.big {
+		b.value = k.label(none, bigVoice).teach(tips[i])
+		b.unit = k.label("", softVoice)
+		b.under = k.label("", captionVoice).teach(tips[i])
+		tiles = append(tiles, container.New(stackDown{}, container.New(valueAndUnit{}, b.value, b.unit), b.under))
+	}
+	rows := container.New(stackDown{1})
+	add := func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool) {
+		r := &figureRow{of: of, shown: shown}
+		r.name = k.label(name, plainVoice).teach(tip)
+		r.value = k.label(none, strongVoice).right()
+		r.unit = k.label("", softVoice)
+		r.box = container.New(columns{widths: []float32{104, 0, 40}, gap: 6, height: 21}, r.name, r.value, r.unit)
+		f.rows = append(f.rows, r)
+		rows.Add(r.box)
+	}
+	add("Plain band", "The band before piercing.", func(r *check.Report) (string, string) { return decimals(r.Plain, 2), "g" }, nil)
+	add("Taken out", "The metal of all openings: scrap that can be returned where it is cut out whole.", func(r *check.Report) (string, string) { return decimals(r.Removed, 2), "g" }, nil)
+	add("Metal left costs", "Weight left times your price per gram.", func(r *check.Report) (string, string) { return decimals(r.Cost, 2), r.Currency },
+		func(r *check.Report) bool { return r.Cost > 0 })
+	add("Openings", "Each needs a pilot hole and a start of the saw.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Openings), "" }, nil)
+	add("Left solid", "Places where the motif had room but no opening could be cut; the findings say why.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Dropped), "" }, nil)
+	add("Weakest section", "Where the least share of the width is metal: see the net section under the blank.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s of %s", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
+	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
+	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
+	add("Blank", "Length and greatest width of the flat sheet.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
+	}, nil)
+	add("Thickness", "Of the sheet.", func(r *check.Report) (string, string) { return app.FormatNumber(r.Thickness, 3), "mm" }, nil)
+	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" }, nil)
+	add("Pilot drill", "The least number drill that lets that blade in by its diagonal.", func(r *check.Report) (string, string) { return decimals(r.Blade.PilotMM, 2), "mm" },
+		func(r *check.Report) bool { return r.Blade.PilotMM > 0 })
+	line := canvas.NewRectangle(k.dress.line)
+	line.SetMinSize(fyne.NewSize(1, 1))
+	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
+	f.root = container.NewVScroll(container.New(inset{14, 8, 14, 8}, container.New(stackDown{7},
+		container.New(thirds{}, tiles...), line, rows)))
+	return f
+}
+
+// show writes a report's figures.
+func (f *figures) show(r *check.Report) {
+	for _, b := range f.big {
+		value, unit, under, bad := b.of(r)
+		v, u := bigVoice, captionVoice
+		if bad {
+			v, u = badBigVoice, warnVoice
+		}
+		b.value.set(value, v)
+		b.unit.setText(unit)
+		b.under.set(under, u)
+	}
+	for _, w := range f.rows {
+		if w.shown != nil && !w.shown(r) {
+			w.box.Hide()
+			continue
+		}
+		w.box.Show()
+		value, unit := w.of(r)
+		w.value.setText(value)
+		w.unit.setText(unit)
+	}
+	for _, o := range f.root.(*container.Scroll).Content.(*fyne.Container).Objects {
+		o.Refresh()
+	}
+}
+
+func decimals(v float64, places int) string {
+	return fmt.Sprintf("%.*f", places, v)
+}
+
+// thirds lays three objects side by side, as wide as one another.
+type thirds struct{}
+
+func (thirds) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for _, o := range objs {
+		s = s.Max(o.MinSize())
+	}
+	return fyne.NewSize(180, s.Height)
+}
+
+func (thirds) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	w := size.Width / float32(len(objs))
+	for i, o := range objs {
+		o.Move(fyne.NewPos(w*float32(i), 0))
+		o.Resize(fyne.NewSize(w-6, size.Height))
+	}
+}
+
+// valueAndUnit sets a unit on the base line of a big figure.
+type valueAndUnit struct{}
+
+func (valueAndUnit) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	a, b := objs[0].MinSize(), objs[1].MinSize()
+	return fyne.NewSize(a.Width+3+b.Width, a.Height)
+}
+
+func (valueAndUnit) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	a, b := objs[0].MinSize(), objs[1].MinSize()
+	a.Width = min(a.Width, size.Width)
+	objs[0].Resize(a)
+	objs[0].Move(fyne.Position{})
+	objs[1].Resize(fyne.NewSize(max(0, size.Width-a.Width-3), b.Height))
+	objs[1].Move(fyne.NewPos(a.Width+3, size.Height*0.80-b.Height*0.76))
+}

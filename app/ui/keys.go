@@ -1,0 +1,164 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// undo takes back typing in the entry that has the focus, or else the last
+// change of the design. The menu gets its shortcut before the entry does, so the
+// entry's share is handed back here.
+func (w *Window) undo() {
+	if e := w.entry(); e != nil && e.undoTyping() {
+		return
+	}
+	if w.doc.Undo() {
+		w.log.Event("undo")
+		w.changed()
+	}
+}
+
+func (w *Window) redo() {
+	if e := w.entry(); e != nil && e.typing() {
+		e.Redo()
+		return
+	}
+	if w.doc.Redo() {
+		w.log.Event("redo")
+		w.changed()
+	}
+}
+
+func (w *Window) entry() *numberEntry {
+	e, _ := w.win.Canvas().Focused().(*numberEntry)
+	return e
+}
+
+// leaveEntry commits what is being typed.
+func (w *Window) leaveEntry() {
+	if e := w.entry(); e != nil {
+		e.commit()
+	}
+}
+
+// escape gives up what is in the foreground: a dialog, a mark, a selection, the
+// focus.
+func (w *Window) escape() {
+	w.kit.tips.hide()
+	if w.dialogs.escape() {
+		return
+	}
+	if m := &w.blank.marks; m.places != nil || m.selected >= 0 || m.reserve >= 0 {
+		m.places, m.selected, m.reserve = nil, -1, -1
+		w.findings.selected = -1
+		w.findings.list.Refresh()
+		w.controls.reserves.choose(-1)
+		w.blank.redraw()
+		return
+	}
+	w.win.Canvas().Unfocus()
+}
+
+func (w *Window) zoomStep(by float64) {
+	f := w.blank.v.frame
+	w.blank.zoomBy(by, (f.left+f.right)/2, (f.top+f.bottom)/2)
+}
+
+// typed takes the keys that no entry wants.
+func (w *Window) typed(e *fyne.KeyEvent) {
+	if len(w.dialogs.open) > 0 {
+		switch e.Name {
+		case fyne.KeyEscape:
+			w.escape()
+		case fyne.KeyReturn, fyne.KeyEnter:
+			w.dialogs.enter()
+		}
+		return
+	}
+	switch e.Name {
+	case fyne.KeyEscape:
+		w.escape()
+	case fyne.KeyF:
+		w.fit()
+	case fyne.Key1:
+		w.trueSize()
+	case fyne.KeyPlus, fyne.KeyEqual:
+		w.zoomStep(1.25)
+	case fyne.KeyMinus:
+		w.zoomStep(0.8)
+	case fyne.KeyT:
+		if w.scene != nil {
+			t := w.scene.report.Thinnest
+			w.blank.marks.places = nil
+			if w.scene.report.Openings > 0 {
+				w.blank.lookAt(points(t.A, t.B))
+			}
+		}
+	case fyne.KeyN:
+		w.findings.next(1)
+	case fyne.KeyP:
+		w.findings.next(-1)
+	case fyne.KeyB:
+		w.turnTo(0)
+	case fyne.KeyM:
+		w.turnTo(1)
+	case fyne.KeyO:
+		w.turnTo(2)
+	case fyne.KeyR:
+		w.turnTo(3)
+	case fyne.KeyDelete:
+		w.removeReserve(w.blank.marks.reserve)
+	case fyne.KeyF9:
+		w.fold()
+	case fyne.KeyF1:
+		w.showKeys()
+	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+		if w.win.Canvas().Focused() == nil {
+			w.blank.TypedKey(e)
+		}
+	}
+}
+
+func (w *Window) turnTo(page int) {
+	w.unfold()
+	w.controls.turnTo(page)
+	w.tellPlaces()
+}
+
+// addShortcuts adds those that have no line in the menu.
+func (w *Window) addShortcuts() {
+	c := w.win.Canvas()
+	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.guard(w.redo)() })
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.Key0, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { w.guard(w.fit)() })
+}
+
+// guard keeps a command from running while a question is open.
+func (w *Window) guard(f func()) func() {
+	return func() {
+		if len(w.dialogs.open) == 0 {
+			f()
+		}
+	}
+}
+
+// keyList is what Help shows; every line is a key and what it does.
+var keyList = [][2]string{
+	{"Ctrl+N, Ctrl+O", "new design, open a design"},
+	{"Ctrl+S, Ctrl+Shift+S", "save, save as"},
+	{"Ctrl+E", "make the hand-over files"},
+	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
+	{"Ctrl+Q", "quit"},
+	{"B, M, O, R", "controls of band, metal, pattern, reserves"},
+	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},
+	{"Left, Right on a slider", "one step"},
+	{"Tab, Shift+Tab", "next entry, the one before"},
+	{"F or Ctrl+0, 1", "fit the blank, true size"},
+	{"+, -, wheel", "nearer, farther; the wheel keeps the place under it"},
+	{"Arrows, drag", "move the drawing; a drag on a reserve moves that"},
+	{"T", "go to the thinnest bridge"},
+	{"N, P", "next finding that has a place, the one before"},
+	{"Delete", "remove the reserve that is selected"},
+	{"F9", "fold the controls away, bring them back"},
+	{"Esc", "give up: typing, a question, a mark"},
+	{"F1, Alt", "this list, the menu"},
+}

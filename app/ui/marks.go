@@ -1,0 +1,206 @@
+package ui
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// marks is what lies over the drawing: the pointer, what it is over, what is
+// selected, and the places of the finding that was clicked.
+type marks struct {
+	hover    int // index of an opening, or -1
+	selected int // index of an opening, or -1
+	reserve  int // index of the selected reserve, or -1
+	near     *check.Bridge
+	places   []plane.Point // of the finding that was clicked
+	severity check.Severity
+	pointer  bool
+	px, py   float64 // the pointer, device pixels
+}
+
+func noMarks() marks { return marks{hover: -1, selected: -1, reserve: -1} }
+
+func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
+	p.target = p.out
+	p.fill.Reset(v.frame.w, v.frame.h)
+	f := v.frame
+	if s != nil {
+		if m.hover >= 0 && m.hover < len(s.sheet.Openings) {
+			p.tint(v, s, m.hover, alpha(d.hover, 70), d.hover, 1.5*f.scale)
+		}
+		if m.selected >= 0 && m.selected < len(s.sheet.Openings) {
+			p.tint(v, s, m.selected, alpha(d.selected, 60), d.selected, 2.5*f.scale)
+		}
+		thin := s.report.Thinnest
+		if m.near != nil && !math.IsInf(m.near.Width, 0) && !sameBridge(*m.near, thin) {
+			p.bridge(v, s, *m.near, d, d.hover, fmt.Sprintf("%.2f mm", m.near.Width))
+		}
+		if !math.IsInf(thin.Width, 0) && s.report.Openings > 0 {
+			c, word := d.ink, "thinnest"
+			if thin.Shortfall() > tinyShortfall {
+				c, word = d.breach, "thinnest, under the rule:"
+			}
+			p.bridge(v, s, thin, d, c, fmt.Sprintf("%s %.2f mm", word, thin.Width))
+		}
+		for _, q := range m.places {
+			p.place(v, q, d, severityColour(d, m.severity))
+		}
+	}
+	if m.pointer {
+		p.drawPointer(v, s, d, m)
+	}
+}
+
+// tinyShortfall is below what any figure shows: rounding, not a breach.
+const tinyShortfall = 1e-6
+
+func sameBridge(a, b check.Bridge) bool {
+	return a.A.Dist(b.A) < 1e-6 && a.B.Dist(b.B) < 1e-6 || a.A.Dist(b.B) < 1e-6 && a.B.Dist(b.A) < 1e-6
+}
+
+func severityColour(d *dress, s check.Severity) color.NRGBA {
+	switch s {
+	case check.Breach:
+		return d.breach
+	case check.Caution:
+		return d.caution
+	}
+	return d.note
+}
+
+func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w float64) {
+	for _, dx := range copies(s.sheet, s.sheet.Openings[i].Box) {
+		pts, at := p.flatten(v, s, i)
+		at = at.Add(plane.Pt(dx, 0))
+		p.loopPath(v, pts, at, 0, 0, false)
+		p.drawInside(v, face)
+		p.strokePath(v, pts, at, w)
+		p.drawInside(v, edge)
+	}
+}
+
+// bridge marks a narrow place: its two points, arrows that point at them from
+// both sides, and its width. One that runs over the joint of a closed band is
+// marked at both ends of the blank.
+func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c color.NRGBA, label string) {
+	f := v.frame
+	a, e := b.A, b.B
+	if per := s.sheet.Flat.Period; per > 0 && math.Abs(a.X-e.X) > per/2 {
+		dx := per
+		if a.X > e.X {
+			dx = -per
+		}
+		p.bridgeArrows(v, a.Add(plane.Pt(dx, 0)), e, c, f.scale)
+		e = e.Add(plane.Pt(-dx, 0))
+	}
+	p.bridgeArrows(v, a, e, c, f.scale)
+	m := a.Mid(e)
+	x, y := v.x(m.X), v.y(m.Y)
+	if !f.inBlank(x, y) {
+		return
+	}
+	p.chip(v, label, x, y-26*f.scale, d, c)
+}
+
+func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, c color.NRGBA, scale float64) {
+	ax, ay, bx, by := v.x(a.X), v.y(a.Y), v.x(b.X), v.y(b.Y)
+	dx, dy := bx-ax, by-ay
+	l := math.Hypot(dx, dy)
+	if l < 1e-9 {
+		dx, dy, l = 1, 0, 1
+	}
+	dx, dy = dx/l, dy/l
+	head, tail := 7*scale, 14*scale
+	p.fill.Arrow(ax, ay, dx, dy, head)
+	p.fill.Line(ax-dx*tail, ay-dy*tail, ax-dx*head, ay-dy*head, 1.5*scale)
+	p.fill.Arrow(bx, by, -dx, -dy, head)
+	p.fill.Line(bx+dx*tail, by+dy*tail, bx+dx*head, by+dy*head, 1.5*scale)
+	p.fill.Line(ax, ay, bx, by, 1.5*scale)
+	p.drawInside(v, c)
+	for _, q := range [2][2]float64{{ax, ay}, {bx, by}} {
+		p.fill.Disc(q[0], q[1], 2.2*scale)
+	}
+	p.drawInside(v, c)
+}
+
+// chip writes a label in a small box, its middle at (x, y), kept in sight.
+func (p *sheetPainter) chip(v view, label string, x, y float64, d *dress, c color.NRGBA) {
+	f := v.frame
+	face := p.faces.size(11 * f.scale)
+	w := face.width(label) + 12*f.scale
+	h := 18 * f.scale
+	x = math.Max(f.left+w/2+3*f.scale, math.Min(f.right-w/2-3*f.scale, x))
+	y = math.Max(f.top+h/2+3*f.scale, math.Min(f.bottom-h/2-3*f.scale, y))
+	x0, y0 := math.Round(x-w/2), math.Round(y-h/2)
+	x1, y1 := math.Round(x+w/2), math.Round(y+h/2)
+	p.fill.Round(x0-f.scale, y0-f.scale, x1+f.scale, y1+f.scale, 4*f.scale)
+	p.draw(c)
+	p.fill.Round(x0, y0, x1, y1, 3*f.scale)
+	p.draw(d.panel)
+	face.draw(p.target, label, x, math.Round((y0+y1)/2+face.height()/2), alignMiddle, d.ink)
+}
+
+// place rings a finding's point.
+func (p *sheetPainter) place(v view, q plane.Point, d *dress, c color.NRGBA) {
+	f := v.frame
+	x, y := v.x(q.X), v.y(q.Y)
+	p.fill.Ring(x, y, 11*f.scale, 5*f.scale)
+	p.drawInside(v, alpha(d.panel, 200))
+	p.fill.Ring(x, y, 11*f.scale, 2.5*f.scale)
+	p.drawInside(v, c)
+}
+
+// drawPointer shows the pointer on both rulers and, as a thin line, in the graph.
+func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
+	f := v.frame
+	if m.px < f.left {
+		return
+	}
+	px := math.Max(1, math.Floor(f.scale))
+	x := math.Floor(m.px)
+	p.fill.Rect(x, f.top-12*f.scale, x+px, f.top)
+	if m.py >= f.top && m.py <= f.bottom {
+		y := math.Floor(m.py)
+		p.fill.Rect(f.left-12*f.scale, y, f.left, y+px)
+	}
+	p.draw(d.selected)
+	if s == nil || !f.hasGraph() {
+		return
+	}
+	p.fill.Rect(x, f.graphTop, x+px, f.graphBottom)
+	p.draw(alpha(d.selected, 150))
+	at := v.mm(m.px, 0).X
+	net, full, ok := s.sectionAt(at)
+	if !ok {
+		return
+	}
+	face := p.faces.size(11 * f.scale)
+	label := fmt.Sprintf("%s of %s mm", short(net, 1), short(full, 1))
+	if m.py > f.bottom { // only where the eye is
+		w := face.width(label) + 12*f.scale
+		lx := x + 8*f.scale
+		if lx+w > f.right-4*f.scale {
+			lx = x - 8*f.scale - w
+		}
+		ym := (f.graphTop + f.graphBottom) / 2
+		p.fill.Round(lx, ym-9*f.scale, lx+w, ym+9*f.scale, 3*f.scale)
+		p.draw(d.panel)
+		face.draw(p.target, label, lx+w/2, ym+face.height()/2, alignMiddle, d.ink)
+	}
+}
+
+// sectionAt returns the metal left and the full width at x.
+func (s *scene) sectionAt(x float64) (net, full float64, ok bool) {
+	n := s.report.Net
+	if len(n.X) < 2 || x < n.X[0] || x > n.X[len(n.X)-1] {
+		return 0, 0, false
+	}
+	step := (n.X[len(n.X)-1] - n.X[0]) / float64(len(n.X)-1)
+	i := int((x-n.X[0])/step + 0.5)
+	i = max(0, min(len(n.X)-1, i))
+	return n.Net[i], n.Full[i], true
+}

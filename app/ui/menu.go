@@ -1,0 +1,220 @@
+package ui
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"fretband/app"
+	"fretband/export"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// menu is the window's menu.
+type menu struct {
+	w                       *Window
+	main                    *fyne.MainMenu
+	recent                  *fyne.MenuItem
+	undo, redo, light, dark *fyne.MenuItem
+}
+
+func key(name fyne.KeyName, mod ...fyne.KeyModifier) fyne.Shortcut {
+	m := fyne.KeyModifierShortcutDefault
+	for _, x := range mod {
+		m |= x
+	}
+	return &desktop.CustomShortcut{KeyName: name, Modifier: m}
+}
+
+func (m *menu) item(title string, sh fyne.Shortcut, do func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(title, m.w.guard(do))
+	i.Shortcut = sh
+	return i
+}
+
+func newMenu(w *Window) *menu {
+	m := &menu{w: w}
+	gallery := fyne.NewMenuItem("Gallery", nil)
+	var designs []*fyne.MenuItem
+	for _, n := range project.Gallery() {
+		title := n
+		if d, err := project.GalleryDesign(n); err == nil {
+			title = d.Name
+		}
+		designs = append(designs, m.item(title, nil, func() { w.openGallery(n) }))
+	}
+	gallery.ChildMenu = fyne.NewMenu("", designs...)
+	m.recent = fyne.NewMenuItem("Recent", nil)
+	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, w.undo)
+	m.redo = m.item("Redo", key(fyne.KeyZ, fyne.KeyModifierShift), w.redo)
+	m.light = m.item("Light", nil, func() { w.wear("light") })
+	m.dark = m.item("Dark", nil, func() { w.wear("dark") })
+	quit := m.item("Quit", key(fyne.KeyQ), w.askToClose)
+	quit.IsQuit = true
+	line := fyne.NewMenuItemSeparator
+	m.main = fyne.NewMainMenu(
+		fyne.NewMenu("File",
+			m.item("New", key(fyne.KeyN), w.newDesign),
+			m.item("Open...", key(fyne.KeyO), w.openDesign),
+			m.recent, gallery, line(),
+			m.item("Save", key(fyne.KeyS), w.save),
+			m.item("Save as...", key(fyne.KeyS, fyne.KeyModifierShift), w.saveAs),
+			line(),
+			m.item("Export...", key(fyne.KeyE), w.export),
+			line(), quit),
+		fyne.NewMenu("Edit", m.undo, m.redo, line(),
+			m.item("Name and note...", nil, w.editName)),
+		fyne.NewMenu("View",
+			m.item("Fit (F)", nil, w.fit),
+			m.item("True size (1)", nil, w.trueSize),
+			m.item("Set the screen's size...", nil, w.askDPI),
+			line(),
+			m.item("Go to the thinnest bridge (T)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyT}) }),
+			m.item("Turn the bent band back", nil, w.bent.reset),
+			m.item("Fold the controls (F9)", nil, w.fold),
+			line(), m.light, m.dark),
+		fyne.NewMenu("Help",
+			m.item("Keys (F1)", nil, w.showKeys),
+			m.item("Cautions", nil, w.showCautions),
+			m.item("About the figures", nil, w.showFigures)),
+	)
+	return m
+}
+
+// fill brings the list of recent files up to date.
+func (m *menu) fill() {
+	var items []*fyne.MenuItem
+	for _, p := range m.w.settings.Recent {
+		items = append(items, m.item(filepath.Base(p)+"   "+shortFolder(filepath.Dir(p)), nil, func() { m.w.openRecent(p) }))
+	}
+	if len(items) == 0 {
+		none := fyne.NewMenuItem("None yet", nil)
+		none.Disabled = true
+		items = append(items, none)
+	}
+	m.recent.ChildMenu = fyne.NewMenu("", items...)
+	m.main.Refresh()
+}
+
+func shortFolder(p string) string {
+	parts := strings.Split(filepath.ToSlash(p), "/")
+	if len(parts) > 3 {
+		return "\u2026/" + strings.Join(parts[len(parts)-2:], "/")
+	}
+	return p
+}
+
+// show ticks and greys what the document and the dress say.
+func (m *menu) show(d *app.Document) {
+	u, r, dark := !d.CanUndo(), !d.CanRedo(), m.w.settings.Theme == "dark"
+	// Undo stays open while there is typing to take back.
+	if m.undo.Disabled == u && m.redo.Disabled == r && m.dark.Checked == dark && m.light.Checked == !dark {
+		return
+	}
+	m.undo.Disabled, m.redo.Disabled, m.dark.Checked, m.light.Checked = u, r, dark, !dark
+	m.main.Refresh()
+}
+
+func (w *Window) showKeys() {
+	k := w.kit
+	rows := container.New(stackDown{3})
+	for _, l := range keyList {
+		rows.Add(container.New(columns{widths: []float32{170, 330}, gap: 12, height: 19},
+			k.label(l[0], strongVoice), k.label(l[1], plainVoice)))
+	}
+	w.dialogs.ask("Keys", rows, nil, answer{text: "Close", main: true})
+}
+
+func (w *Window) showCautions() {
+	k := w.kit
+	rows := container.New(stackDown{8})
+	for _, c := range export.Cautions() {
+		rows.Add(k.passage(c, plainVoice, 600))
+	}
+	w.dialogs.ask("Cautions", rows, nil, answer{text: "Close", main: true})
+}
+
+func (w *Window) showFigures() {
+	k := w.kit
+	rows := container.New(stackDown{8})
+	for _, c := range []string{
+		"Weights are the flat sheet's: area times thickness times the alloy's density. Bending keeps the volume where the length is taken on the neutral surface.",
+		"The thinnest bridge is the exact least distance between two openings, or between an opening and the edge, with its two points. In the bent band the inner face is a little shorter and the outer a little longer than the flat.",
+		"The net section is how much of the width is metal in each cross-section. It is a picture of where the band is weak, not a strength.",
+		"Saw blade and drill are advice from nominal sizes. Measure the blade at hand.",
+		"All figures are estimates from the drawing. Weigh the finished piece, and ask your assay office before marking.",
+	} {
+		rows.Add(k.passage(c, plainVoice, 560))
+	}
+	if w.scene != nil {
+		for _, n := range w.scene.sheet.Flat.Notes {
+			rows.Add(k.passage("Of this band: "+n+".", softVoice, 560))
+		}
+	}
+	w.dialogs.ask("About the figures", rows, nil, answer{text: "Close", main: true})
+}
+
+func (w *Window) askDPI() {
+	k := w.kit
+	e := newNumberEntry()
+	e.SetText(app.FormatNumber(w.settings.ScreenDPI, 1))
+	e.onEscape = k.escape
+	e.OnSubmitted = func(string) { w.dialogs.enter() }
+	bad := k.label("", warnVoice)
+	body := container.New(stackDown{8},
+		k.passage("True size is as good as this number. Choose true size, hold a ruler to the screen, and change the number until the drawing's ruler agrees.", plainVoice, 400),
+		container.New(columns{widths: []float32{150, entryWidth, 60}, gap: 8, height: rowHeight},
+			k.label("Pixels to the inch", plainVoice), e, k.label("40 to 800", softVoice)), bad)
+	var d *dialog
+	d = w.dialogs.ask("The screen's size", body, nil, answer{text: "Cancel"}, answer{text: "Set", main: true, stay: true, do: func() {
+		q, err := app.ReadQuantity(e.Text, "", false)
+		if err != nil || q.Value < 40 || q.Value > 800 {
+			bad.setText("Type a number from 40 to 800.")
+			return
+		}
+		d.close()
+		w.settings.ScreenDPI = q.Value
+		w.keepSettings()
+		w.trueSize()
+		w.status.zoom(w.zoomText())
+	}})
+	w.win.Canvas().Focus(e)
+}
+
+func (w *Window) editName() {
+	k := w.kit
+	d := w.doc.Now()
+	name, note := newNumberEntry(), newNumberEntry()
+	name.SetText(d.Name)
+	note.SetText(strings.ReplaceAll(d.Note, "\n", " "))
+	for _, e := range []*numberEntry{name, note} {
+		e.onEscape = k.escape
+		e.OnSubmitted = func(string) { w.dialogs.enter() }
+	}
+	row := func(t string, o fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(columns{widths: []float32{60, 360}, gap: 8, height: rowHeight + 2}, k.label(t, plainVoice), o)
+	}
+	bad := k.label("", warnVoice)
+	var dl *dialog
+	dl = w.dialogs.ask("Name and note", container.New(stackDown{4}, row("Name", name), row("Note", note), bad), nil,
+		answer{text: "Cancel"}, answer{text: "Set", main: true, stay: true, do: func() {
+			n := strings.TrimSpace(name.Text)
+			if n == "" || len(n) > 80 {
+				bad.setText("A name has 1 to 80 letters.")
+				return
+			}
+			next := w.doc.Now()
+			next.Name = n
+			if note.Text != strings.ReplaceAll(d.Note, "\n", " ") {
+				next.Note = note.Text
+			}
+			dl.close()
+			w.doc.Seal()
+			w.change("", "name", d.Name, fmt.Sprint(n), next)
+		}})
+	w.win.Canvas().Focus(name)
+}

@@ -1,0 +1,79 @@
+package ui
+
+import (
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2/theme"
+	"github.com/stretchr/testify/require"
+)
+
+// keepPicture writes a picture where FRETBAND_PICTURES says, for a person to
+// look at; without it nothing is written.
+func keepPicture(t *testing.T, name string, img image.Image) {
+	t.Helper()
+	dir := os.Getenv("FRETBAND_PICTURES")
+	if dir == "" {
+		return
+	}
+	require.NoError(t, os.MkdirAll(dir, 0o755))
+	f, err := os.Create(filepath.Join(dir, name+".png"))
+	require.NoError(t, err)
+	defer f.Close()
+	require.NoError(t, png.Encode(f, img))
+}
+
+func testScene(t *testing.T, name string) *scene {
+	t.Helper()
+	d, err := project.GalleryDesign(name)
+	require.NoError(t, err)
+	return sceneOf(t, d)
+}
+
+func sceneOf(t *testing.T, d pattern.Design) *scene {
+	t.Helper()
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	return newScene(1, s, check.Run(s))
+}
+
+func testFaces(t *testing.T) *faces {
+	t.Helper()
+	f, err := newFaces(theme.DefaultTextFont().Content())
+	require.NoError(t, err)
+	return f
+}
+
+func TestTheDrawingShowsMetalWhereThereIsMetal(t *testing.T) {
+	for _, name := range project.Gallery() {
+		for _, d := range []*dress{&lightDress, &darkDress} {
+			sc := testScene(t, name)
+			p := sheetPainter{faces: testFaces(t)}
+			v := view{k: 1, frame: newFrame(1400, 380, 1)}
+			v = v.fit(sc.sheet.Flat.Outline.Bounds())
+			img := p.paint(v, sc, d, noMarks())
+			keepPicture(t, "sheet-"+name+"-"+d.name, img)
+			// The share of metal pixels is the report's share, an independent figure.
+			metal := 0
+			for y := int(v.frame.top); y < int(v.frame.bottom); y++ {
+				for x := int(v.frame.left); x < int(v.frame.right); x++ {
+					if c := img.RGBAAt(x, y); c.R == sc.tone.face.R && c.G == sc.tone.face.G && c.B == sc.tone.face.B {
+						metal++
+					}
+				}
+			}
+			got := float64(metal) / (v.k * v.k)
+			want := sc.report.BlankArea - sc.report.CutArea
+			// Lines, hatches and marks hide some of it.
+			require.Less(t, got, want*1.01)
+			require.Greater(t, got, want*0.55, name)
+		}
+	}
+}

@@ -1,0 +1,89 @@
+package ui
+
+import (
+	"sort"
+
+	"fretband/app"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+)
+
+func points(p ...plane.Point) []plane.Point { return p }
+
+// tellPlaces writes where the named parts stand, in pixels of the window, so
+// that a script can drive it without knowing its layout.
+func (w *Window) tellPlaces() {
+	if w.log == nil || !w.ready {
+		return
+	}
+	tell := func(name string, o fyne.CanvasObject) {
+		if o == nil || !o.Visible() {
+			return
+		}
+		c := fyne.CurrentApp().Driver().CanvasForObject(o)
+		if c == nil {
+			return
+		}
+		p := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+		s, k := o.Size(), c.Scale()
+		w.log.Event("place", "name", name, "x", int(p.X*k), "y", int(p.Y*k), "w", int(s.Width*k), "h", int(s.Height*k))
+	}
+	if d := w.dialogs.top(); d != nil {
+		for _, b := range d.buttons {
+			tell("answer:"+b.text, b)
+		}
+		return
+	}
+	tell("blank", w.blank)
+	tell("bent", w.bent)
+	tell("findings", w.findings.root)
+	for _, t := range w.controls.tabs {
+		tell("tab:"+t.text, t)
+	}
+	if w.lower.folded {
+		return
+	}
+	paths := make([]string, 0, len(w.controls.rowsOf))
+	for p := range w.controls.rowsOf {
+		paths = append(paths, p)
+	}
+	sort.Strings(paths)
+	for _, p := range paths {
+		r := w.controls.rowsOf[p]
+		if !r.box.Visible() || !w.controls.shows(r) {
+			continue
+		}
+		if r.slider != nil {
+			tell("slider:"+p, r.slider)
+		}
+		tell("entry:"+p, r.entry)
+	}
+}
+
+// shows reports whether a row's page is the one that is open.
+func (c *controls) shows(r *numberRow) bool {
+	for i, p := range c.pages {
+		for _, x := range p.rows {
+			if x == row(r) {
+				return i == c.open
+			}
+		}
+	}
+	return c.open == 3
+}
+
+// Ready says that the window is on the screen.
+func (w *Window) Ready() {
+	w.ready = true
+	s := w.win.Canvas().Size()
+	w.log.Event("ready", "w", float64(s.Width), "h", float64(s.Height), "scale", float64(w.win.Canvas().Scale()))
+	w.tellPlaces()
+}
+
+// Started is called once the window is on the screen: it tells so and offers
+// what earlier runs left unsaved.
+func (w *Window) Started(found []app.Recovered) {
+	w.Ready()
+	w.OfferRecovery(found)
+}

@@ -1,0 +1,428 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+	"strconv"
+
+	"fretband/app"
+	"fretband/app/paint"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// sheetPainter draws the blank, its rulers and its net section. The base picture
+// changes only with the view, the scene and the dress, and is kept; what follows
+// the pointer is drawn over a copy of it.
+type sheetPainter struct {
+	faces *faces
+	fill  paint.Fill
+	base  *image.RGBA
+	out   *image.RGBA
+	key   baseKey
+	// target is the picture being drawn: base or out.
+	target *image.RGBA
+
+	xy     []float64
+	shapes map[int][]plane.Point // flattened openings by Shape, about At
+	tol    float64               // that they were flattened with, mm
+	shapeV int                   // of the scene that they belong to
+}
+
+type baseKey struct {
+	view    view
+	version int
+	dress   string
+	keep    int // reserve that is selected
+}
+
+// strokesUpTo is the number of openings in sight up to which their edges are
+// drawn as lines; more would be a grey haze and slow.
+const strokesUpTo = 4000
+
+// paint returns the picture for one frame. The image is used again by the next.
+func (p *sheetPainter) paint(v view, s *scene, d *dress, m marks) *image.RGBA {
+	w, h := v.frame.w, v.frame.h
+	key := baseKey{v, -1, d.name, m.reserve}
+	if s != nil {
+		key.version = s.version
+	}
+	if p.base == nil || p.base.Rect.Dx() != w || p.base.Rect.Dy() != h {
+		p.base = image.NewRGBA(image.Rect(0, 0, w, h))
+		p.out = image.NewRGBA(image.Rect(0, 0, w, h))
+		p.key = baseKey{}
+	}
+	if p.key != key {
+		p.drawBase(v, s, d, m)
+		p.key = key
+	}
+	copy(p.out.Pix, p.base.Pix)
+	p.drawMarks(v, s, d, m)
+	return p.out
+}
+
+func (p *sheetPainter) draw(c color.NRGBA) { p.fill.Draw(p.target, c) }
+
+func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
+	p.target = p.base
+	f := v.frame
+	p.fill.Reset(f.w, f.h)
+	p.fill.Rect(0, 0, float64(f.w), float64(f.h))
+	p.draw(d.paper)
+	p.drawGrid(v, d)
+	if s != nil {
+		p.drawMetal(v, s, d)
+		p.drawKept(v, s, d, m.reserve)
+		p.drawCentreLines(v, s, d)
+		p.drawGraph(v, s, d)
+	}
+	p.drawRulers(v, d)
+	p.drawGraphScale(v, s, d)
+}
+
+func (p *sheetPainter) drawGrid(v view, d *dress) {
+	f := v.frame
+	step, _ := v.tick(56 * f.scale)
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	px := math.Max(1, math.Floor(f.scale))
+	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
+		x := math.Round(v.x(i * step))
+		p.fill.Rect(x, f.top, x+px, float64(f.h))
+	}
+	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
+		y := math.Round(v.y(i * step))
+		p.fill.Rect(f.left, y, f.right, y+px)
+	}
+	p.draw(d.grid)
+}
+
+// loopPath adds a loop to the fill, moved by (dx, dy) pixels.
+func (p *sheetPainter) loopPath(v view, pts []plane.Point, at plane.Point, dx, dy float64, hole bool) {
+	n := len(pts)
+	for i := range n {
+		q := pts[i]
+		if hole {
+			q = pts[n-1-i]
+		}
+		x, y := v.x(q.X+at.X)+dx, v.y(q.Y+at.Y)+dy
+		if i == 0 {
+			p.fill.MoveTo(x, y)
+		} else {
+			p.fill.LineTo(x, y)
+		}
+	}
+	p.fill.Close()
+}
+
+func (p *sheetPainter) strokePath(v view, pts []plane.Point, at plane.Point, w float64) {
+	p.xy = p.xy[:0]
+	for _, q := range pts {
+		p.xy = append(p.xy, v.x(q.X+at.X), v.y(q.Y+at.Y))
+	}
+	p.fill.Path(w, true, p.xy)
+}
+
+// flatten returns the polygon of opening i and where it stands, to a fifth of a
+// pixel. Openings of one shape share it.
+func (p *sheetPainter) flatten(v view, s *scene, i int) ([]plane.Point, plane.Point) {
+	tol := 0.2 / v.k
+	if p.shapes == nil || p.shapeV != s.version || tol < p.tol*0.7 || tol > p.tol*2 {
+		p.shapes = map[int][]plane.Point{}
+		p.shapeV, p.tol = s.version, tol
+	}
+	o := &s.sheet.Openings[i]
+	if o.Shape < 0 {
+		return o.Loop.Flatten(p.tol), plane.Point{}
+	}
+	pts, ok := p.shapes[o.Shape]
+	if !ok {
+		pts = o.Loop.Flatten(p.tol)
+		for k := range pts {
+			pts[k] = pts[k].Sub(o.At)
+		}
+		p.shapes[o.Shape] = pts
+	}
+	return pts, o.At
+}
+
+// copies lists by how much an opening is moved to be seen: once, and on a closed
+// band where it runs over the joint, at the other end as well.
+func copies(s *pattern.Sheet, b plane.Box) []float64 {
+	p := s.Flat.Period
+	if p == 0 || b.Max.X <= p/2 && b.Min.X >= -p/2 {
+		return []float64{0}
+	}
+	return []float64{0, -p, p}
+}
+
+func (p *sheetPainter) eachOpening(v view, s *scene, do func(i int, pts []plane.Point, at plane.Point)) {
+	f := v.frame
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	sight := plane.Box{Min: lo, Max: hi}.Grow(2 / v.k)
+	for i := range s.sheet.Openings {
+		b := s.sheet.Openings[i].Box
+		for _, dx := range copies(s.sheet, b) {
+			if !b.Move(plane.Pt(dx, 0)).Meets(sight) {
+				continue
+			}
+			pts, at := p.flatten(v, s, i)
+			do(i, pts, at.Add(plane.Pt(dx, 0)))
+		}
+	}
+}
+
+func (p *sheetPainter) drawMetal(v view, s *scene, d *dress) {
+	f := v.frame
+	outline := s.sheet.Flat.Outline.Flatten(0.2 / v.k)
+	seen := 0
+	openings := func(dx, dy float64) {
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) {
+			p.loopPath(v, pts, at, dx, dy, true)
+			seen++
+		})
+	}
+	// A soft shadow a little below lifts the metal off the ground.
+	p.fill.Outer = true
+	lift := math.Min(3*f.scale, math.Max(1, s.sheet.Flat.Thickness*v.k*0.35))
+	p.loopPath(v, outline, plane.Point{}, 0, lift, false)
+	openings(0, lift)
+	p.draw(d.shadow)
+	seen = 0
+	p.loopPath(v, outline, plane.Point{}, 0, 0, false)
+	openings(0, 0)
+	p.draw(s.tone.face)
+	p.fill.Outer = false
+	px := math.Max(1, f.scale)
+	p.strokePath(v, outline, plane.Point{}, px)
+	if seen <= strokesUpTo {
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, px) })
+	}
+	p.drawInside(v, color.NRGBA{s.tone.edge.R, s.tone.edge.G, s.tone.edge.B, 200})
+}
+
+// drawInside paints what the fill holds, but not over rulers and graph.
+func (p *sheetPainter) drawInside(v view, c color.NRGBA) {
+	f := v.frame
+	p.fill.Each(func(x, y int, a float32) {
+		if f.inBlank(float64(x)+0.5, float64(y)+0.5) {
+			paint.Blend(p.target, x, y, c, a)
+		}
+	})
+}
+
+// hatch paints what the fill holds as slanted lines; sense turns them.
+func (p *sheetPainter) hatch(v view, c color.NRGBA, sense int) {
+	f := v.frame
+	gap := int(7*f.scale + 0.5)
+	wide := max(1, int(f.scale+0.5))
+	ox, oy := int(v.x(0)), int(v.y(0)) // fixed to the blank: no swimming while panning
+	p.fill.Each(func(x, y int, a float32) {
+		k := ((x-ox)+sense*(y-oy))%gap + gap
+		if k%gap < wide && f.inBlank(float64(x), float64(y)) {
+			paint.Blend(p.target, x, y, c, a)
+		}
+	})
+}
+
+// drawKept shows what stays solid: reserves, and the strip of a soldered joint.
+func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected int) {
+	f := v.frame
+	ink := s.tone.edge
+	for i, l := range s.sheet.Reserves {
+		pts := l.Flatten(0.2 / v.k)
+		p.loopPath(v, pts, plane.Point{}, 0, 0, false)
+		p.hatch(v, ink, 1)
+		w, c := math.Max(1, f.scale), ink
+		if i == selected {
+			w, c = 2*f.scale, d.selected
+		}
+		p.strokePath(v, pts, plane.Point{}, w)
+		p.drawInside(v, c)
+	}
+	if j := s.sheet.Flat.JointKeep; j > 0 {
+		half := s.sheet.Flat.Length / 2
+		bot, top := s.sheet.Flat.EdgesAt(half)
+		for _, x := range [2]float64{-half, half - j} {
+			p.fill.Rect(v.x(x), v.y(top), v.x(x+j), v.y(bot))
+			p.hatch(v, ink, -1)
+		}
+	}
+}
+
+func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
+	f := v.frame
+	px := math.Max(1, math.Floor(f.scale))
+	x, y := math.Round(v.x(0))+px/2, math.Round(v.y(0))+px/2
+	out := 12 * f.scale
+	half := s.sheet.Flat.Length/2*v.k + out
+	high := s.sheet.Flat.Width/2*v.k + out
+	for _, r := range [2]float64{-1, 1} { // outside the blank only: metal stays clean
+		p.fill.Line(x, y+r*(high-out+3*f.scale), x, y+r*high, px)
+		p.fill.Line(x+r*(half-out+3*f.scale), y, x+r*half, y, px)
+	}
+	p.drawInside(v, d.rule)
+}
+
+func (p *sheetPainter) drawRulers(v view, d *dress) {
+	f := v.frame
+	px := math.Max(1, math.Floor(f.scale))
+	p.fill.Rect(0, 0, float64(f.w), f.top)
+	p.fill.Rect(0, 0, f.left, float64(f.h))
+	p.draw(d.panel)
+	p.fill.Rect(0, f.top-px, float64(f.w), f.top)
+	p.fill.Rect(f.left-px, f.top, f.left, float64(f.h))
+	p.draw(d.line)
+	face := p.faces.size(11 * f.scale)
+	step, parts := v.tick(56 * f.scale)
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	fine := step / float64(parts)
+	for i := math.Ceil(lo.X / fine); i*fine <= hi.X; i++ {
+		x := math.Round(v.x(i * fine))
+		l := 4.0
+		if math.Mod(i, float64(parts)) == 0 {
+			l = 8
+		}
+		p.fill.Rect(x, f.top-l*f.scale, x+px, f.top)
+	}
+	for i := math.Ceil(lo.Y / fine); i*fine <= hi.Y; i++ {
+		y := math.Round(v.y(i * fine))
+		l := 4.0
+		if math.Mod(i, float64(parts)) == 0 {
+			l = 8
+		}
+		p.fill.Rect(f.left-l*f.scale, y, f.left, y+px)
+	}
+	p.draw(d.rule)
+	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
+		x := math.Round(v.x(i * step))
+		if x < f.left+14*f.scale || x > f.right-14*f.scale {
+			continue
+		}
+		face.draw(p.target, tickText(i*step, step), x+px/2, f.top-11*f.scale, alignMiddle, d.soft)
+	}
+	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
+		y := math.Round(v.y(i * step))
+		if y < f.top+8*f.scale || y > f.bottom-8*f.scale {
+			continue
+		}
+		face.draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.height()/2, alignRight, d.soft)
+	}
+	p.fill.Rect(0, 0, f.left-px, f.top-px)
+	p.draw(d.panel)
+	face.draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, alignRight, d.faint)
+}
+
+// tickText writes a ruler's number with as many decimals as its step needs.
+func tickText(v, step float64) string {
+	places := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	t := strconv.FormatFloat(math.Abs(v), 'f', places, 64)
+	if v < -step/2 {
+		t = "-" + t
+	}
+	return t
+}
+
+// drawGraph draws how much metal stands in each cross-section, straight under
+// its place on the blank.
+func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
+	f := v.frame
+	if !f.hasGraph() || len(s.report.Net.X) < 2 {
+		return
+	}
+	px := math.Max(1, math.Floor(f.scale))
+	p.fill.Rect(f.left, f.bottom, f.right, float64(f.h))
+	p.draw(d.panel)
+	p.fill.Rect(0, f.bottom, f.right, f.bottom+px)
+	p.draw(d.line)
+	n := s.report.Net
+	full := 0.0
+	for _, w := range n.Full {
+		full = math.Max(full, w)
+	}
+	if full <= 0 {
+		return
+	}
+	y := func(mm float64) float64 { return f.graphBottom - mm/full*(f.graphBottom-f.graphTop) }
+	inside := func(c color.NRGBA) {
+		p.fill.Each(func(px, py int, a float32) {
+			if float64(px) >= f.left && float64(py) >= f.bottom+1 {
+				paint.Blend(p.target, px, py, c, a)
+			}
+		})
+	}
+	area := func(h []float64) {
+		p.fill.MoveTo(v.x(n.X[0]), y(0))
+		for i, x := range n.X {
+			p.fill.LineTo(v.x(x), y(h[i]))
+		}
+		p.fill.LineTo(v.x(n.X[len(n.X)-1]), y(0))
+		p.fill.Close()
+	}
+	area(n.Full)
+	inside(alpha(s.tone.face, 60))
+	area(n.Net)
+	inside(alpha(s.tone.face, 235))
+	line := func(h []float64, w float64, c color.NRGBA) {
+		p.xy = p.xy[:0]
+		for i, x := range n.X {
+			p.xy = append(p.xy, v.x(x), y(h[i]))
+		}
+		p.fill.Path(w, false, p.xy)
+		inside(c)
+	}
+	line(n.Net, math.Max(1, f.scale), s.tone.edge)
+	line(n.Full, math.Max(1, f.scale), d.faint)
+	p.fill.Rect(f.left, f.graphBottom, f.right, f.graphBottom+px)
+	p.draw(d.line)
+	face := p.faces.size(11 * f.scale)
+	title := "NET SECTION  metal left across the band, mm"
+	face.draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, alignLeft, d.soft)
+	// The weakest section, with a line up to its place on the blank.
+	x := v.x(n.WeakX)
+	label := fmt.Sprintf("least %s of %s mm", short(n.WeakNet, 1), short(n.WeakFull, 1))
+	if x >= f.left && x <= f.right {
+		yw := y(n.WeakNet)
+		p.fill.Dashes(x, v.y(s.sheet.Flat.Width/2)-6*f.scale, x, yw, px, 3*f.scale, 4*f.scale)
+		p.fill.Each(func(qx, qy int, a float32) {
+			if float64(qy) >= f.top && float64(qx) >= f.left {
+				paint.Blend(p.target, qx, qy, alpha(d.ink, 190), a)
+			}
+		})
+		p.fill.Polygon(x, yw+1*f.scale, x-4*f.scale, yw-6*f.scale, x+4*f.scale, yw-6*f.scale)
+		p.draw(d.ink)
+		w := face.width(label)
+		lx := x + 8*f.scale
+		if lx+w > f.right-8*f.scale {
+			lx = x - 8*f.scale - w
+		}
+		ly := f.bottom + 16*f.scale
+		if lx < f.left+20*f.scale+face.width(title) {
+			lx = f.left + 26*f.scale + face.width(title)
+		}
+		face.draw(p.target, label, lx, ly, alignLeft, d.ink)
+	}
+}
+
+// drawGraphScale writes the graph's own ruler, over the left one.
+func (p *sheetPainter) drawGraphScale(v view, s *scene, d *dress) {
+	f := v.frame
+	if s == nil || !f.hasGraph() {
+		return
+	}
+	full := 0.0
+	for _, w := range s.report.Net.Full {
+		full = math.Max(full, w)
+	}
+	face := p.faces.size(11 * f.scale)
+	px := math.Max(1, math.Floor(f.scale))
+	for _, m := range [2]struct{ mm, y float64 }{{0, f.graphBottom}, {full, f.graphTop}} {
+		p.fill.Rect(f.left-8*f.scale, m.y, f.left, m.y+px)
+		p.draw(d.rule)
+		face.draw(p.target, short(m.mm, 1), f.left-12*f.scale, m.y+face.height()/2, alignRight, d.soft)
+	}
+}
+
+// short writes v with at most places decimals.
+func short(v float64, places int) string { return app.FormatNumber(v, places) }

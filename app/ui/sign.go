@@ -1,0 +1,39 @@
+package ui
+
+import (
+	"image"
+	"image/color"
+
+	"fretband/app/paint"
+	"fretband/pattern/check"
+)
+
+// drawSign draws the shape that stands for a severity, so that it can be told
+// without its colour: a diamond for a breach, a triangle for a caution, a ring
+// for a note. The picture is n pixels square.
+func drawSign(s check.Severity, n int, c color.NRGBA) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, n, n))
+	f := paint.NewFill(n, n)
+	w := float64(n)
+	switch s {
+	case check.Breach:
+		f.Polygon(w/2, w*0.04, w*0.96, w/2, w/2, w*0.96, w*0.04, w/2)
+	case check.Caution:
+		f.Polygon(w/2, w*0.08, w*0.97, w*0.92, w*0.03, w*0.92)
+	default:
+		f.Ring(w/2, w/2, w*0.36, w*0.16)
+	}
+	f.Draw(img, c)
+	return img
+}
+
+// severityWord is the word that goes with the shape.
+func severityWord(s check.Severity) string {
+	switch s {
+	case check.Breach:
+		return "Breach"
+	case check.Caution:
+		return "Caution"
+	}
+	return "Note"
+}

@@ -1,0 +1,509 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"time"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+)
+
+// Window is the program's window with the design that is open in it.
+type Window struct {
+	app      fyne.App
+	win      fyne.Window
+	log      *app.Log
+	dir      string // of settings and recovery files
+	settings app.Settings
+
+	doc      *app.Document
+	computer *app.Computer
+	recovery *app.Recovery
+	scene    *scene
+	versions int
+	result   app.Result
+	problem  string // why the design as it stands can't be laid
+
+	kit      *kit
+	dialogs  *dialogs
+	blank    *blankView
+	bent     *bentView
+	figures  *figures
+	findings *findings
+	controls *controls
+	bar      *bar
+	status   *status
+	menu     *menu
+
+	lower     *lowerRow
+	autosave  *time.Timer
+	lastSaved time.Time
+	closing   bool
+	ready     bool
+	carried   plane.Point // of a reserve being moved: what rounding kept back
+	// later runs f on the toolkit's goroutine after d; nil in tests: never.
+	later func(d time.Duration, f func()) *time.Timer
+}
+
+// Options say how a window starts.
+type Options struct {
+	App      fyne.App
+	Log      *app.Log
+	Dir      string // where settings and recovery files are kept
+	Settings app.Settings
+	Document *app.Document
+	Size     fyne.Size
+	// Go runs work in the background and Post on the toolkit's goroutine; tests
+	// run both at once. Nil means a goroutine and fyne.Do.
+	Go, Post func(func())
+	// Quiet leaves out timers: no autosave, no tips after a while.
+	Quiet bool
+}
+
+// autosaveDelay is how long after the last change unsaved work is kept.
+const autosaveDelay = 3 * time.Second
+
+// NewWindow makes the window and starts computing its design.
+func NewWindow(o Options) (*Window, error) {
+	file := theme.DefaultTextFont().Content()
+	fs, err := newFaces(file)
+	if err != nil {
+		return nil, fmt.Errorf("the built-in font: %w", err)
+	}
+	w := &Window{app: o.App, log: o.Log, dir: o.Dir, settings: o.Settings, doc: o.Document}
+	w.kit = &kit{dress: dressNamed(o.Settings.Theme), faces: fs, tips: newTips()}
+	w.kit.tips.kit = w.kit
+	w.kit.escape = w.escape
+	if o.Quiet {
+		w.kit.tips.later = func(time.Duration, func()) *time.Timer { return nil }
+	} else {
+		w.later = func(d time.Duration, f func()) *time.Timer {
+			return time.AfterFunc(d, func() { fyne.Do(f) })
+		}
+	}
+	o.App.Settings().SetTheme(Dressing{w.kit.dress})
+	w.win = o.App.NewWindow("Fretband")
+	w.win.SetPadded(false)
+	w.recovery = app.NewRecovery(o.Dir)
+	w.dialogs = &dialogs{kit: w.kit, canvas: w.win.Canvas(), onChange: func() { w.tellPlaces() }}
+	w.computer = &app.Computer{Lay: pattern.Lay, Check: check.Run, Go: o.Go, Post: o.Post, Done: w.computed}
+	if w.computer.Go == nil {
+		w.computer.Go = func(f func()) { go f() }
+	}
+	if w.computer.Post == nil {
+		w.computer.Post = fyne.Do
+	}
+	w.lay()
+	w.menu = newMenu(w)
+	w.menu.fill()
+	w.win.SetMainMenu(w.menu.main)
+	w.win.SetCloseIntercept(w.askToClose)
+	w.win.Canvas().SetOnTypedKey(w.typed)
+	w.addShortcuts()
+	size := o.Size
+	if size.IsZero() {
+		size = fyne.NewSize(1400, 900)
+	}
+	w.win.Resize(size)
+	w.refresh()
+	w.compute()
+	return w, nil
+}
+
+// Fyne returns the toolkit's window.
+func (w *Window) Fyne() fyne.Window { return w.win }
+
+func (w *Window) lay() {
+	k := w.kit
+	w.blank = newBlankView(k.faces, k.dress)
+	w.bent = newBentView(k)
+	w.figures = newFigures(k)
+	w.findings = newFindings(k)
+	w.controls = newControls(k, w)
+	w.bar = newBar(w)
+	w.status = newStatus(k)
+	k.onDress(func(d *dress) { w.blank.wear(d); w.bent.redraw() })
+
+	w.blank.nearest = func(i int) *check.Bridge {
+		if w.scene == nil {
+			return nil
+		}
+		b := check.NearestBridge(w.scene.sheet, i)
+		return &b
+	}
+	w.blank.onPointer = w.pointer
+	w.blank.onHover = w.hovered
+	w.blank.onPick = w.picked
+	w.blank.onCarry = w.carry
+	w.blank.onDropped = w.doc.Seal
+	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
+	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
+	paints := 0
+	w.blank.onPaint = func(d time.Duration) {
+		// Every tenth is enough to see how it goes.
+		if paints++; paints%10 == 1 {
+			w.log.Event("paint", "ms", float64(d.Microseconds())/1000)
+		}
+	}
+	w.findings.onSelect = w.showFinding
+	w.controls.reserves.onSelect = w.selectReserve
+	w.controls.reserves.onAdd = w.addReserve
+	w.controls.reserves.onRemove = w.removeReserve
+
+	w.lower = newLowerRow(k, w.controls.root, w.bent, w.figures.root, w.findings.root)
+	w.lower.folded = w.settings.Folded
+	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
+	back := canvas.NewRectangle(k.dress.panel)
+	k.onDress(func(d *dress) { back.FillColor = d.panel; back.Refresh() })
+	w.win.SetContent(container.NewStack(back, content, k.tips.layer))
+}
+
+// now implements editor.
+func (w *Window) now() pattern.Design { return w.doc.Now() }
+
+// change makes d the design. key joins changes in a row into one step.
+func (w *Window) change(key, path, old, now string, d pattern.Design) {
+	if !w.doc.Change(key, d) {
+		return
+	}
+	w.log.Event("edit", "field", path, "old", old, "new", now)
+	w.changed()
+}
+
+// changed brings everything up to the document after an edit, undo or redo.
+func (w *Window) changed() {
+	w.refresh()
+	w.compute()
+	w.keepSoon()
+}
+
+// put implements editor.
+func (w *Window) put(n app.Number, typed string) error {
+	d := w.doc.Now()
+	old := n.Text(d)
+	if err := n.Put(&d, typed); err != nil {
+		w.log.Event("refused", "field", n.Path, "typed", typed, "why", err)
+		return err
+	}
+	w.doc.Seal()
+	w.change("", n.Path, old, n.Text(d), d)
+	return nil
+}
+
+// slide implements editor.
+func (w *Window) slide(n app.Number, v float64) {
+	d := w.doc.Now()
+	old := n.Text(d)
+	n.Slide(&d, v)
+	w.change(n.Path, n.Path, old, n.Text(d), d)
+}
+
+// step implements editor.
+func (w *Window) step(n app.Number, steps float64) {
+	d := w.doc.Now()
+	old := n.Text(d)
+	n.StepBy(&d, steps)
+	w.change(n.Path, n.Path, old, n.Text(d), d)
+}
+
+// seal implements editor.
+func (w *Window) seal() { w.doc.Seal() }
+
+// pickOption implements editor.
+func (w *Window) pickOption(c app.Choice, key string) {
+	d := w.doc.Now()
+	old := c.Get(d)
+	c.Set(&d, key)
+	w.doc.Seal()
+	w.change("", c.Path, old, key, d)
+}
+
+// refresh brings what shows the design, not its measures, up to date.
+func (w *Window) refresh() {
+	d := w.doc.Now()
+	w.controls.show(d)
+	w.bar.show(w.doc)
+	w.menu.show(w.doc)
+	w.status.saved(w.savedText())
+	title := w.doc.Title()
+	if w.doc.Dirty() {
+		title = "* " + title
+	}
+	w.win.SetTitle(title + " - Fretband")
+}
+
+func (w *Window) savedText() string {
+	switch {
+	case w.doc.Dirty() && w.doc.Path == "":
+		return "not saved yet"
+	case w.doc.Dirty():
+		return "changed since " + filepath.Base(w.doc.Path) + " was saved"
+	case w.doc.Path == "":
+		return "not in a file"
+	}
+	return "saved in " + filepath.Base(w.doc.Path)
+}
+
+func (w *Window) compute() { w.computer.Ask(w.doc.Now()) }
+
+// computed takes a finished result.
+func (w *Window) computed(r app.Result) {
+	if r.Err != nil {
+		// The last good picture stays.
+		w.problem = w.problemText(r.Err)
+		w.controls.setProblem(w.problem)
+		w.status.problem(w.problem)
+		w.log.Event("error", "what", r.Err)
+		return
+	}
+	if w.problem != "" {
+		w.problem = ""
+		w.controls.setProblem("")
+	}
+	w.status.problem("")
+	w.result = r
+	w.versions++
+	w.scene = newScene(w.versions, r.Sheet, r.Report)
+	w.blank.show(w.scene)
+	w.bent.show(w.scene)
+	w.figures.show(r.Report)
+	w.findings.show(r.Report)
+	w.status.zoom(w.zoomText())
+	w.log.Event("computed", "openings", r.Report.Openings, "left_g", r.Report.Left,
+		"thinnest_mm", r.Report.Thinnest.Width, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
+		"ms", float64(r.Took.Microseconds())/1000)
+}
+
+// problemText says why a design can't be laid, with the field as it is called
+// in the controls.
+func (w *Window) problemText(err error) string {
+	var fe *unroll.FieldError
+	if !errors.As(err, &fe) {
+		return err.Error()
+	}
+	name := fe.Path
+	if n, ok := app.NumberAt(w.doc.Now(), fe.Path); ok {
+		name = n.Title
+	}
+	for _, c := range append(app.BandChoices(), app.AlloyChoice(), app.MotifChoice()) {
+		if c.Path == fe.Path {
+			name = c.Title
+		}
+	}
+	return name + ": " + fe.Msg + ". The picture shows the last design that could be laid."
+}
+
+// zoomText says how large the blank is drawn. True size is what the screen says
+// of itself, so it is nominal.
+func (w *Window) zoomText() string {
+	f := w.blank.v.frame
+	if f.scale == 0 {
+		return ""
+	}
+	share := w.blank.v.k / w.trueZoom()
+	if math.Abs(share-1) < 0.0005 {
+		return "true size, nominal"
+	}
+	return fmt.Sprintf("%.0f %% of true size", 100*share)
+}
+
+// trueZoom is the pixels per mm of true size on a screen of the stated dpi.
+func (w *Window) trueZoom() float64 { return w.settings.ScreenDPI / 25.4 }
+
+func (w *Window) trueSize() {
+	w.blank.setZoom(w.trueZoom())
+	w.log.Event("zoom", "k", w.blank.v.k)
+}
+
+func (w *Window) fit() {
+	w.blank.fit()
+	w.log.Event("fit", "k", w.blank.v.k)
+}
+
+// pointer tells where the pointer is.
+func (w *Window) pointer(at plane.Point, over bool) {
+	if !over {
+		w.status.place("")
+		return
+	}
+	w.status.place(fmt.Sprintf("x %.2f   y %.2f mm", at.X, at.Y))
+}
+
+// hovered tells what is known of the opening under the pointer.
+func (w *Window) hovered(i int) {
+	if i < 0 || w.scene == nil {
+		w.status.opening("")
+		return
+	}
+	o := &w.scene.sheet.Openings[i]
+	text := fmt.Sprintf("opening %d   %.2f mm\u00b2", o.Number, o.Loop.Area())
+	pairs := []any{"opening", o.Number, "area_mm2", o.Loop.Area()}
+	if b := w.blank.marks.near; b != nil && !math.IsInf(b.Width, 0) {
+		text += fmt.Sprintf("   nearest metal %.2f mm", b.Width)
+		pairs = append(pairs, "bridge_mm", b.Width)
+	}
+	w.status.opening(text)
+	w.log.Event("hover", pairs...)
+}
+
+// picked follows a click on the blank.
+func (w *Window) picked(opening, reserve int) {
+	w.findings.selected = -1
+	w.findings.list.Refresh()
+	switch {
+	case reserve >= 0:
+		w.selectReserve(reserve)
+	default:
+		w.controls.reserves.choose(-1)
+	}
+	n := 0
+	if opening >= 0 {
+		n = w.scene.sheet.Openings[opening].Number
+	}
+	w.log.Event("pick", "opening", n, "reserve", reserve+1)
+}
+
+// showFinding goes to a finding's place.
+func (w *Window) showFinding(i int, f check.Finding) {
+	w.blank.marks.places, w.blank.marks.severity = f.At, f.Severity
+	w.blank.marks.selected = -1
+	if len(f.At) > 12 { // many places: marks yes, but stay where we are
+		w.blank.redraw()
+	} else {
+		w.blank.lookAt(f.At)
+	}
+	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
+}
+
+func (w *Window) selectReserve(i int) {
+	w.blank.marks.reserve = i
+	w.unfold()
+	w.controls.reserves.selected = i
+	w.controls.turnTo(3)
+	w.controls.reserves.choose(i)
+	w.blank.redraw()
+	w.tellPlaces()
+}
+
+func (w *Window) addReserve(shape string) {
+	d := w.doc.Now()
+	d.Reserves = append(d.Reserves, app.NewReserve(shape, d))
+	w.doc.Seal()
+	w.change("", "reserves", fmt.Sprint(len(d.Reserves)-1), fmt.Sprint(len(d.Reserves)), d)
+	w.selectReserve(len(d.Reserves) - 1)
+}
+
+func (w *Window) removeReserve(i int) {
+	d := w.doc.Now()
+	if i < 0 || i >= len(d.Reserves) {
+		return
+	}
+	d.Reserves = append(d.Reserves[:i:i], d.Reserves[i+1:]...)
+	w.blank.marks.reserve = -1
+	w.controls.reserves.selected = -1
+	w.doc.Seal()
+	w.change("", "reserves", fmt.Sprint(len(d.Reserves)+1), fmt.Sprint(len(d.Reserves)), d)
+}
+
+// carry moves a reserve by a step of the pointer.
+func (w *Window) carry(i int, by plane.Point) {
+	d := w.doc.Now()
+	if i < 0 || i >= len(d.Reserves) {
+		return
+	}
+	r := &d.Reserves[i]
+	held := func(v float64) float64 {
+		return math.Max(pattern.PlaceRange.Min, math.Min(pattern.PlaceRange.Max, v))
+	}
+	old := fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM)
+	w.carried = w.carried.Add(by)
+	r.XMM = held(math.Round((r.XMM+w.carried.X)*100) / 100)
+	r.YMM = held(math.Round((r.YMM+w.carried.Y)*100) / 100)
+	moved := plane.Pt(r.XMM, r.YMM).Sub(plane.Pt(w.doc.Now().Reserves[i].XMM, w.doc.Now().Reserves[i].YMM))
+	w.carried = w.carried.Sub(moved) // what rounding kept back
+	if w.blank.marks.reserve != i {
+		w.selectReserve(i)
+	}
+	w.change(fmt.Sprintf("reserves[%d].place", i), fmt.Sprintf("reserves[%d].place", i), old, fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM), d)
+}
+
+func (w *Window) fold() {
+	w.lower.folded = !w.lower.folded
+	w.settings.Folded = w.lower.folded
+	w.lower.root.Refresh()
+	w.bar.fold.setText(foldText(w.lower.folded))
+	w.log.Event("fold", "folded", w.lower.folded)
+	w.tellPlaces()
+}
+
+func (w *Window) unfold() {
+	if w.lower.folded {
+		w.fold()
+	}
+}
+
+// wear puts the window into the light or the dark dress.
+func (w *Window) wear(name string) {
+	w.settings.Theme = name
+	w.kit.wear(dressNamed(name))
+	w.app.Settings().SetTheme(Dressing{w.kit.dress})
+	w.menu.show(w.doc)
+	w.log.Event("theme", "name", name)
+	w.keepSettings()
+}
+
+func (w *Window) keepSettings() {
+	s := w.win.Canvas().Size()
+	w.settings.Width, w.settings.Height = s.Width, s.Height
+	if err := w.settings.Write(w.dir); err != nil {
+		w.log.Event("error", "what", err)
+	}
+}
+
+// keepSoon keeps unsaved work in the recovery file some seconds after the last
+// change.
+func (w *Window) keepSoon() {
+	if w.later == nil {
+		return
+	}
+	if w.autosave != nil {
+		w.autosave.Stop()
+	}
+	w.autosave = w.later(autosaveDelay, w.keep)
+}
+
+func (w *Window) keep() {
+	if w.closing {
+		return
+	}
+	if !w.doc.Dirty() {
+		w.forgetKept()
+		return
+	}
+	if err := w.recovery.Keep(w.doc.Now(), w.doc.Path); err != nil {
+		w.status.saved("the unsaved work could not be kept: " + err.Error())
+		w.log.Event("error", "what", err)
+		return
+	}
+	w.log.Event("kept")
+}
+
+func (w *Window) forgetKept() {
+	if w.autosave != nil {
+		w.autosave.Stop()
+	}
+	if err := w.recovery.Clear(); err != nil {
+		w.log.Event("error", "what", err)
+	}
+}
