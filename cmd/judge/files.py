@@ -65,7 +65,8 @@ class Verdict:
 
     def end(self, files, extra=""):
         worst = "; ".join(f"{k} within {v:.2g}" for k, v in self.numbers.items())
-        print(f"{self.judge}: {files} files, {self.good} checks held, {self.bad} failed. {worst}. {extra}".rstrip())
+        told = [f"{self.judge}: {files} files, {self.good} checks held, {self.bad} failed", worst, extra.rstrip(".")]
+        print(". ".join(t for t in told if t) + ".")
         sys.exit(1 if self.bad or not self.good else 0)
 
 

@@ -81,5 +81,38 @@ bridges=$!
 "$python" cmd/judge/pdf.py "$work/files" "$every" || status=1
 wait "$bridges"
 [ ! -e "$work/failed" ] || status=1
+
+# The kerf on some twenty parts. One may be refused where a beam does not come
+# through; that is counted.
+kerf=0.1
+refused=0
+i=0
+mkdir "$work/kerf"
+for design in "$work"/designs/*.json; do
+	i=$((i + 1))
+	[ $((i % ((made + 19) / 20))) -eq 0 ] || continue
+	code=0
+	"$work/fretcut" make -out "$work/kerf" -kerf "$kerf" "$design" >"$work/log" 2>&1 || code=$?
+	[ "$code" -gt 1 ] || continue
+	grep -q 'wider than the opening' "$work/log" || { cat "$work/log" >&2; exit 1; }
+	refused=$((refused + 1))
+done
+"$python" cmd/judge/kerf.py "$work/files" "$work/kerf" "$kerf" || status=1
+[ "$refused" -eq 0 ] || echo "kerf: $refused parts have a place narrower than $kerf mm and were refused"
+
+# A judge that lets everything pass is worth nothing: each gets a spoilt file.
+part=$(ls "$work/files" | sed -n 's/^\(gallery-.*\)\.dxf$/\1/p' | head -n 1)
+"$python" cmd/judge/spoil.py "$work/files" "$part" "$work/spoilt"
+for judge in dxf bridges svg pdf; do
+	if "$python" "cmd/judge/$judge.py" "$work/spoilt/$judge" >"$work/spoilt/$judge.log" 2>&1; then
+		echo "judge: FAILED: $judge.py lets a spoilt file of $part pass" >&2
+		status=1
+	elif ! grep -q FAILED "$work/spoilt/$judge.log"; then
+		echo "judge: FAILED: $judge.py broke on a spoilt file: $(tail -n 1 "$work/spoilt/$judge.log")" >&2
+		status=1
+	fi
+done
+[ "$status" -ne 0 ] || echo "spoilt files: all four judges refuse theirs"
+
 [ "$status" -eq 0 ] && echo "judge: all readers agree" || echo "judge: FAILED" >&2
 exit "$status"

@@ -110,7 +110,8 @@ def judge(v, folder, name, painters):
 
 
 def size(v, folder, name):
-    """The size that a reader makes of the file as it is, at 254 dots per inch."""
+    """The size that a reader makes of the file as it is, at 254 dots per inch: whole
+    pixels, so up to 0.1 mm more."""
     path = os.path.join(folder, name + ".svg")
     root = ET.parse(path).getroot()
     with tempfile.TemporaryDirectory() as scratch:
@@ -118,7 +119,7 @@ def size(v, folder, name):
         subprocess.run(["rsvg-convert", "-d", "254", "-p", "254", "-o", picture, path], check=True)
         with Image.open(picture) as im:
             w, h = im.size
-    ok = abs(w / 10 - millimetres(root.get("width"))) <= 0.1 and abs(h / 10 - millimetres(root.get("height"))) <= 0.1
+    ok = abs(w / 10 - millimetres(root.get("width"))) < 0.101 and abs(h / 10 - millimetres(root.get("height"))) < 0.101
     v.check(ok, name, f"librsvg makes it {w / 10} x {h / 10} mm, the file says {root.get('width')} x {root.get('height')}")
 
 

@@ -1,0 +1,80 @@
+#!/usr/bin/python3
+"""Spoils the files of one part, each in one way that its judge has to notice, so
+that a judge that lets everything pass is found out. Usage: spoil.py FOLDER NAME OUT
+
+Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, each a folder with that one part.
+"""
+import os
+import re
+import shutil
+import sys
+import zlib
+
+
+def copy(folder, name, out):
+    os.makedirs(out)
+    for f in os.listdir(folder):
+        if f.startswith((name + ".", name + "-template.")):
+            shutil.copy(os.path.join(folder, f), out)
+
+
+def change(path, spoil):
+    with open(path, "rb") as f:
+        before = f.read()
+    after = spoil(before)
+    if after == before:
+        sys.exit(f"{path}: nothing was spoilt")
+    with open(path, "wb") as f:
+        f.write(after)
+
+
+def turn_a_bulge(data):
+    """An arc that bends the other way."""
+    return re.sub(rb"\n 42\n(?!-)(0\.[1-9])", rb"\n 42\n-\1", data, count=1)
+
+
+def move_an_opening(data):
+    """The first opening a fiftieth of a millimetre to the right."""
+    head, body = data.split(b"LWPOLYLINE\n", 1)
+    one, rest = body.split(b"\n  0\n", 1)
+    one = re.sub(rb"\n 10\n(\S+)", lambda m: b"\n 10\n%.10f" % (float(m.group(1)) + 0.02), one)
+    return head + b"LWPOLYLINE\n" + one + b"\n  0\n" + rest
+
+
+def leave_one_out(data):
+    """The second opening drawn in the place of the first."""
+    paths = re.findall(rb' d="([^"]*)"', data)
+    return data.replace(paths[0], paths[1], 1)
+
+
+def shrink_the_page(data):
+    """Everything on the first page half a percent smaller, as by "fit to page":
+    a second version of the page's drawing, appended (ISO 32000-1, 7.5.6)."""
+    number, packed = re.search(rb"(\d+) 0 obj\n<<[^>]*>>stream\n(x.*?)\nendstream", data, re.S).groups()
+    text = zlib.decompress(packed)
+    small = re.sub(rb"^2\.83464\d+ 0 0 2\.83464\d+", b"2.8204724 0 0 2.8204724", text)
+    if small == text:
+        sys.exit("spoil.py: the first page is not drawn in millimetres")
+    packed = zlib.compress(small)
+    before = re.search(rb"startxref\n(\d+)", data).group(1)
+    trailer = re.search(rb"trailer\n<<(.*?)>>\nstartxref", data, re.S).group(1)
+    new = b"%s 0 obj\n<</Filter/FlateDecode/Length %d>>stream\n%s\nendstream\nendobj\n" % (number, len(packed), packed)
+    table = b"xref\n%s 1\n%010d 00000 n \ntrailer\n<<%s/Prev %s>>\nstartxref\n%d\n%%%%EOF\n" % (
+        number, len(data), trailer, before, len(data) + len(new))
+    return data + new + table
+
+
+def main():
+    folder, name, out = sys.argv[1:4]
+    for judge, suffix, spoil in (
+        ("dxf", ".dxf", turn_a_bulge),
+        ("bridges", ".dxf", move_an_opening),
+        ("svg", ".svg", leave_one_out),
+        ("pdf", "-template.pdf", shrink_the_page),
+    ):
+        to = os.path.join(out, judge)
+        copy(folder, name, to)
+        change(os.path.join(to, name + suffix), spoil)
+
+
+main()
