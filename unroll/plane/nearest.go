@@ -109,17 +109,21 @@ func Nearest(a, b Loop) Gap {
 // nearestLists returns the shortest gap under limit between two lists of edges,
 // or noGap.
 func nearestLists(sa, sb []seg, limit float64) Gap {
-	g := noGap()
-	g.D = limit
-	found := false
 	bounds := EmptyBox()
 	for i := range sb {
 		bounds = bounds.Union(sb[i].box)
 	}
+	return nearestSegLists(sa, sb, &bounds, limit)
+}
+
+// nearestSegLists is nearestLists given the box round sb.
+func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
+	g := noGap()
+	best := limit
+	lim := best * best
 	for i := range sa {
 		a := &sa[i]
-		lim := g.D * g.D
-		if boxDist2(&a.box, &bounds) >= lim {
+		if boxDist2(&a.box, bounds) >= lim {
 			continue
 		}
 		for j := range sb {
@@ -127,17 +131,14 @@ func nearestLists(sa, sb []seg, limit float64) Gap {
 			if boxDist2(&a.box, &b.box) >= lim {
 				continue
 			}
-			if h := nearestSegs(a, b); h.D < g.D {
-				g, found = h, true
-				lim = g.D * g.D
-				if g.D == 0 {
+			if h := nearestSegs(a, b); h.D < best {
+				g, best = h, h.D
+				lim = best * best
+				if best == 0 {
 					return g
 				}
 			}
 		}
-	}
-	if !found {
-		return noGap()
 	}
 	return g
 }

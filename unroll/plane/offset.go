@@ -72,12 +72,15 @@ func (arcJoin) at(dst []seg, a, b, _, na, nb Point, d float64) []seg {
 // quarterTan returns tan(turn/4) of the turn from one unit vector to another,
 // -1..1.
 func quarterTan(a, b Point) float64 {
-	// Half angles twice: with h the sum of the two, which halves the turn.
 	s, c := a.Cross(b), a.Dot(b)
-	if c <= -1 {
+	if s == 0 && c < 0 {
 		return 1
 	}
-	t := s / (1 + c) // tan(turn/2)
+	// tan(turn/2), by the form that keeps its digits.
+	t := s / (1 + c)
+	if c < 0 {
+		t = (1 - c) / s
+	}
 	return t / (1 + math.Sqrt(1+t*t))
 }
 
@@ -131,7 +134,7 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 	}
 	w := network{tol: Snap, segs: raw, split: len(raw)}
 	w.cutAll()
-	near := nearTest{segs: src, d: math.Abs(d) - nearSlack}
+	near := nearTest{segs: src, d: math.Abs(d) - nearSlack - math.Abs(d)*1e-12}
 	near.prepare()
 	keep := make([]int8, len(w.pieces))
 	valid := make([]bool, len(w.chains))

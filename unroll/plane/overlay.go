@@ -42,12 +42,13 @@ func Xor(a, b Region) (Region, error) { return overlay(a, b, opXor) }
 // themselves in any way: all points round which they wind a positive number of
 // times in all. Errors as for [And].
 func Merge(ls []Loop) (Region, error) {
-	if err := finite("loop", ls); err != nil {
+	boxes := loopBoxes(ls)
+	if err := finite("loop", ls, boxes); err != nil {
 		return nil, err
 	}
 	var out Region
 	group := make(Region, 0, len(ls))
-	for _, g := range meetingGroups(loopBoxes(ls)) {
+	for _, g := range meetingGroups(boxes) {
 		group = group[:0]
 		for _, i := range g {
 			group = append(group, ls[i])
@@ -93,11 +94,16 @@ func loopBoxes(ls []Loop) []Box {
 	return boxes
 }
 
-func finite(what string, ls []Loop) error {
+// finite refuses loops that are not finite, or reach out of MaxCoord; boxes are
+// their boxes.
+func finite(what string, ls []Loop, boxes []Box) error {
 	for i, l := range ls {
+		if len(l) > 0 && !within(boxes[i]) {
+			return fmt.Errorf("%s %d reaches from (%g, %g) to (%g, %g): must be finite and within %g mm", what, i, boxes[i].Min.X, boxes[i].Min.Y, boxes[i].Max.X, boxes[i].Max.Y, MaxCoord)
+		}
 		for k, v := range l {
-			if !v.Finite() || math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) || math.Abs(v.X) > MaxCoord || math.Abs(v.Y) > MaxCoord {
-				return fmt.Errorf("%s %d, vertex %d: (%g, %g) bulge %g: must be finite, coordinates within %g mm", what, i, k, v.X, v.Y, v.Bulge, MaxCoord)
+			if !v.Finite() || math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
+				return fmt.Errorf("%s %d, vertex %d: (%g, %g) bulge %g: must be finite", what, i, k, v.X, v.Y, v.Bulge)
 			}
 		}
 	}
@@ -105,13 +111,13 @@ func finite(what string, ls []Loop) error {
 }
 
 func overlay(a, b Region, o op) (Region, error) {
-	if err := finite("first region, loop", a); err != nil {
-		return nil, err
-	}
-	if err := finite("second region, loop", b); err != nil {
-		return nil, err
-	}
 	boxes := append(loopBoxes(a), loopBoxes(b)...)
+	if err := finite("first region, loop", a, boxes); err != nil {
+		return nil, err
+	}
+	if err := finite("second region, loop", b, boxes[len(a):]); err != nil {
+		return nil, err
+	}
 	// What is away from the other region altogether needs no look.
 	switch o {
 	case opAnd:

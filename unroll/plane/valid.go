@@ -23,6 +23,9 @@ func (l Loop) Check() error {
 		if math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
 			return fmt.Errorf("vertex %d at (%g, %g): bulge %g must be a finite number", i, v.X, v.Y, v.Bulge)
 		}
+		if b := l.Edge(i).Bounds(); !within(b) {
+			return fmt.Errorf("edge %d from (%g, %g) with bulge %g reaches out to %v: coordinates must be -%g to %g mm", i, v.X, v.Y, v.Bulge, b, MaxCoord, MaxCoord)
+		}
 		if l.Edge(i).Len() <= Snap {
 			return fmt.Errorf("edge %d at (%g, %g): has no length (must be over %g mm)", i, v.X, v.Y, Snap)
 		}
@@ -31,6 +34,11 @@ func (l Loop) Check() error {
 		return errors.New("the loop encloses no area")
 	}
 	return l.checkSimple()
+}
+
+// within reports whether a box lies within MaxCoord.
+func within(b Box) bool {
+	return b.Min.X >= -MaxCoord && b.Min.Y >= -MaxCoord && b.Max.X <= MaxCoord && b.Max.Y <= MaxCoord
 }
 
 // checkSimple looks for edges that meet where they must not.

@@ -14,7 +14,15 @@ from shapely.ops import unary_union
 STEP = 1.5e-3  # rad: 4e-7 of a sector's area
 
 
-def flat(loop, step=STEP):
+SAGITTA = 5e-7  # mm
+
+
+def chords(r, s):
+    """How many chords an arc of the radius r and sweep s gets."""
+    return max(1, math.ceil(abs(s) / min(STEP, math.sqrt(8 * SAGITTA / max(r, 1e-9)))))
+
+
+def flat(loop):
     out = []
     n = len(loop)
     for i, (x, y, b) in enumerate(loop):
@@ -29,7 +37,7 @@ def flat(loop, step=STEP):
         if r > 1e7:
             continue
         a0 = math.atan2(y - cy, x - cx)
-        m = max(1, math.ceil(abs(s) / step))
+        m = chords(r, s)
         out += [(cx + r * math.cos(a0 + s * j / m), cy + r * math.sin(a0 + s * j / m)) for j in range(1, m)]
     return out
 
@@ -42,7 +50,7 @@ def arc_of(x, y, b, x2, y2):
 
 
 def turned(cx, cy, r, a0, s):
-    m = max(1, math.ceil(abs(s) / STEP))
+    m = chords(r, s)
     return [(cx + r * math.cos(a0 + s * j / m), cy + r * math.sin(a0 + s * j / m)) for j in range(m + 1)]
 
 
@@ -54,11 +62,9 @@ def sagitta(loop):
         x2, y2, _ = loop[(i + 1) % n]
         if b == 0:
             continue
-        if 4 * abs(math.atan(b)) <= STEP:
-            most = max(most, abs(b) * math.hypot(x2 - x, y2 - y) / 2)
-        else:
-            r = arc_of(x, y, b, x2, y2)[2]
-            most = max(most, r * STEP * STEP / 8)
+        h = abs(b) * math.hypot(x2 - x, y2 - y) / 2
+        r = arc_of(x, y, b, x2, y2)[2]
+        most = max(most, min(h, SAGITTA, r * STEP * STEP / 8))
     return most
 
 
@@ -82,13 +88,11 @@ def near_edges(region, d):
     return unary_union(parts)
 
 
-def shape(region, step=STEP):
-    polys = [Polygon(flat(l, step)) for l in region]
-    ccw = [p.exterior.is_ccw for p in polys]
-    s = unary_union([p.buffer(0) for p, c in zip(polys, ccw) if c])
-    holes = [p.buffer(0) for p, c in zip(polys, ccw) if not c]
-    if holes:
-        s = s.difference(unary_union(holes))
+def shape(region):
+    polys = [Polygon(flat(l)) for l in region]
+    s = Polygon()
+    for p in polys:  # loops nest, so inside is what an odd number of them holds
+        s = s.symmetric_difference(p.buffer(0))
     return s
 
 

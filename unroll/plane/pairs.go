@@ -1,0 +1,160 @@
+package plane
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Pair is two loops of a list, I < J, and the shortest gap between their edges,
+// A on loop I and B on loop J.
+type Pair struct {
+	I, J int
+	Gap
+}
+
+// Pairs returns all pairs of loops whose edges come nearer to each other than d,
+// mm, in the order of I, then J: length 0 where they cross or touch. Loops
+// without vertices are near nothing.
+//
+// Exact, see [NearestEdges]. Cost: a grid over the loops' boxes, grown by half
+// of d, finds candidates; linear for loops of like size.
+func Pairs(ls []Loop, d float64) []Pair {
+	if !(d > 0) {
+		return nil
+	}
+	s := newShelf(ls)
+	s.build(d)
+	var out []Pair
+	for i := range ls {
+		k := len(out)
+		s.around(i, func(j int) {
+			if j > i {
+				if g := s.gap(i, j, d); g.D < d {
+					out = append(out, Pair{i, j, g})
+				}
+			}
+		})
+		slices.SortFunc(out[k:], func(a, b Pair) int { return cmp.Compare(a.J, b.J) })
+	}
+	return out
+}
+
+// NearestPair returns the two loops of a list whose edges come nearest to each
+// other; of several equally near, the first. With fewer than two loops that have
+// vertices its length is +Inf and I and J are -1.
+//
+// Exact. Cost as for [Pairs], with the least gap so far for d.
+func NearestPair(ls []Loop) Pair {
+	none := Pair{-1, -1, noGap()}
+	s := newShelf(ls)
+	// A bound: the true gap of the neighbours in the list whose boxes are nearest.
+	bound := math.Inf(1)
+	type near struct {
+		i, j int
+		d    float64
+	}
+	var ns []near
+	last := -1
+	for i := range ls {
+		if s.boxes[i].Empty() {
+			continue
+		}
+		if last >= 0 {
+			ns = append(ns, near{last, i, s.boxes[i].Dist(s.boxes[last])})
+		}
+		last = i
+	}
+	slices.SortFunc(ns, func(a, b near) int { return cmp.Or(cmp.Compare(a.d, b.d), cmp.Compare(a.i, b.i)) })
+	for _, n := range ns[:min(len(ns), 4)] {
+		bound = math.Min(bound, s.gap(n.i, n.j, math.Inf(1)).D)
+	}
+	if math.IsInf(bound, 1) {
+		return none
+	}
+	s.build(bound + tie)
+	best := none
+	for i := range ls {
+		s.around(i, func(j int) {
+			if j > i && s.boxes[i].Dist(s.boxes[j]) <= bound {
+				g := s.gap(i, j, bound+tie)
+				if g.D < best.D || (g.D == best.D && i == best.I && j < best.J) {
+					best = Pair{i, j, g}
+					bound = math.Min(bound, g.D)
+				}
+			}
+		})
+	}
+	return best
+}
+
+// tie is how much, mm, over the least gap so far is still looked at, so that
+// equal gaps are seen and the first of them wins.
+const tie = 1e-9
+
+// shelf holds the edges of many loops ready for questions.
+type shelf struct {
+	segs  []seg
+	first []int32 // loop i has segs[first[i]:first[i+1]]
+	boxes []Box
+	grown []Box
+	grid  grid
+}
+
+func newShelf(ls []Loop) *shelf {
+	n := 0
+	for _, l := range ls {
+		n += len(l)
+	}
+	s := &shelf{segs: make([]seg, 0, n), first: make([]int32, len(ls)+1), boxes: make([]Box, len(ls))}
+	for i, l := range ls {
+		s.segs = appendSegs(s.segs, l)
+		s.first[i+1] = int32(len(s.segs))
+		b := EmptyBox()
+		for k := s.first[i]; k < s.first[i+1]; k++ {
+			b = b.Union(s.segs[k].box)
+		}
+		s.boxes[i] = b
+	}
+	return s
+}
+
+// build makes the grid in which loops nearer than d share a cell.
+func (s *shelf) build(d float64) {
+	s.grown = make([]Box, len(s.boxes))
+	for i, b := range s.boxes {
+		s.grown[i] = b.Grow(d / 2)
+	}
+	s.grid = newGrid(s.grown)
+}
+
+// around calls f with every other loop whose grown box meets that of loop i, each
+// once.
+func (s *shelf) around(i int, f func(j int)) {
+	if s.boxes[i].Empty() {
+		return
+	}
+	g, b := &s.grid, &s.grown[i]
+	x0, y0, x1, y1 := g.cells(*b)
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			c := y*g.nx + x
+			for _, j := range g.items[g.first[c]:g.first[c+1]] {
+				o := &s.grown[j]
+				if int(j) == i || b.Min.X > o.Max.X || o.Min.X > b.Max.X || b.Min.Y > o.Max.Y || o.Min.Y > b.Max.Y {
+					continue
+				}
+				// Two boxes may share several cells: the one counts that holds the lower
+				// left corner of what they have in common.
+				if cx, cy := g.cell(Point{math.Max(b.Min.X, o.Min.X), math.Max(b.Min.Y, o.Min.Y)}); cx == x && cy == y {
+					f(int(j))
+				}
+			}
+		}
+	}
+}
+
+// gap returns the gap under limit between loops i and j.
+func (s *shelf) gap(i, j int, limit float64) Gap {
+	return nearestSegLists(s.segs[s.first[i]:s.first[i+1]], s.segs[s.first[j]:s.first[j+1]], &s.boxes[j], limit)
+}

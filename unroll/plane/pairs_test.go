@@ -1,0 +1,113 @@
+package plane
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// scattered returns loops in rough rows, some overlapping.
+func scattered(r *rand.Rand, n int) []Loop {
+	var ls []Loop
+	side := int(math.Ceil(math.Sqrt(float64(n))))
+	for i := range n {
+		l := star(r, 3+r.IntN(6), true).Scale(0.1 + 0.2*r.Float64())
+		ls = append(ls, l.Move(Pt(2*float64(i%side)+r.NormFloat64()/2, 2*float64(i/side)+r.NormFloat64()/2)))
+	}
+	return ls
+}
+
+func TestPairsAreThoseOfAllAgainstAll(t *testing.T) {
+	r := seeded(t)
+	for range 20 {
+		ls := scattered(r, 2+r.IntN(60))
+		ls = append(ls, nil, square(30)) // nothing, and one round everything
+		d := r.Float64()
+		var want []Pair
+		least := Pair{-1, -1, noGap()}
+		for i := range ls {
+			for j := i + 1; j < len(ls); j++ {
+				g := Nearest(ls[i], ls[j])
+				if g.D < d {
+					want = append(want, Pair{i, j, g})
+				}
+				if g.D < least.D {
+					least = Pair{i, j, g}
+				}
+			}
+		}
+		got := Pairs(ls, d)
+		if len(got) != len(want) {
+			t.Fatalf("%d pairs under %g, want %d", len(got), d, len(want))
+		}
+		for i := range got {
+			if got[i].I != want[i].I || got[i].J != want[i].J || math.Abs(got[i].D-want[i].D) > 1e-12 {
+				t.Fatalf("pair %d: %v, want %v", i, got[i], want[i])
+			}
+		}
+		if p := NearestPair(ls); p.I != least.I || p.J != least.J || math.Abs(p.D-least.D) > 1e-12 {
+			t.Fatalf("nearest pair %v, want %v", p, least)
+		}
+	}
+	if p := NearestPair([]Loop{square(1)}); p.I != -1 || !math.IsInf(p.D, 1) {
+		t.Errorf("nearest pair of one loop: %v", p)
+	}
+}
+
+// rows returns n rounded triangles, up and down, in rows with bridges of 0.8.
+func rows(n int) []Loop {
+	up := Region{equilateral(6)}.Open(0.5)[0].Inset(0.4)[0]
+	up = up.Move(Pt(-3, -math.Sqrt(3)))
+	down := up.Turn(math.Pi)
+	h := 6 * math.Sqrt(3) / 2
+	var ls []Loop
+	per := int(math.Sqrt(float64(n) * 5))
+	for i := range n {
+		x, y := float64(i%per)*3, float64(i/per)*h
+		if i%2 == 0 {
+			ls = append(ls, up.Move(Pt(x, y)))
+		} else {
+			ls = append(ls, down.Move(Pt(x, y+h-2*math.Sqrt(3))))
+		}
+	}
+	return ls
+}
+
+func BenchmarkPairs(b *testing.B) {
+	for _, n := range []int{1000, 20000} {
+		ls := rows(n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for range b.N {
+				Pairs(ls, 1)
+			}
+		})
+	}
+}
+
+func BenchmarkNearestPair1000(b *testing.B) {
+	ls := rows(1000)
+	b.ReportAllocs()
+	for range b.N {
+		NearestPair(ls)
+	}
+}
+
+func BenchmarkInset1000Petals(b *testing.B) {
+	l := petal()
+	for range b.N {
+		for range 1000 {
+			l.Inset(0.2)
+		}
+	}
+}
+
+func BenchmarkInset1000Hexagons(b *testing.B) {
+	l := Polygon(Pt(2, 0), Pt(1, 1.7), Pt(-1, 1.7), Pt(-2, 0), Pt(-1, -1.7), Pt(1, -1.7))
+	for range b.N {
+		for range 1000 {
+			l.Inset(0.2)
+		}
+	}
+}
