@@ -1,0 +1,143 @@
+package plane
+
+import (
+	"math"
+	"math/rand"
+	"testing"
+)
+
+// shapes are openings as they are laid anyhow: triangles, circles, ovals of
+// arcs, stars.
+func anyShape(rng *rand.Rand) Region {
+	size := 1 + 2*rng.Float64()
+	at := Pt(8*rng.Float64(), 8*rng.Float64())
+	var l Loop
+	switch rng.Intn(4) {
+	case 0:
+		l = Circle(Point{}, size)
+	case 1:
+		l = Polygon(Pt(-size, -size), Pt(size, -size), Pt(0, size))
+	case 2:
+		l = Loop{{Pt(-size, 0), 0.4}, {Pt(size, 0), 0.4}}
+	case 3:
+		for i := range 8 {
+			r := size
+			if i%2 == 1 {
+				r *= 0.5
+			}
+			a := 2 * math.Pi * float64(i) / 8
+			l = append(l, Vertex{Pt(r*math.Cos(a), r*math.Sin(a)), 0})
+		}
+	}
+	return Region{l.Turn(2 * math.Pi * rng.Float64()).Move(at)}
+}
+
+func TestRegionsKeptApartKeepTheGapAndStayWithinThemselves(t *testing.T) {
+	rng := rand.New(rand.NewSource(5))
+	touched := 0
+	for round := range 60 {
+		var rs []Region
+		for range 2 + rng.Intn(4) {
+			rs = append(rs, anyShape(rng))
+		}
+		gap := 0.2 + rng.Float64()
+		out, err := Apart(rs, gap)
+		if err != nil {
+			t.Fatalf("round %d: %v", round, err)
+		}
+		for i := range out {
+			more, err := Not(out[i], rs[i])
+			if err != nil || more.Area() > 1e-6 {
+				t.Errorf("round %d: region %d grew by %g mm² (%v)", round, i, more.Area(), err)
+			}
+			if out[i].Area() < rs[i].Area()-1e-9 {
+				touched++
+			}
+			for j := range i {
+				if len(out[i]) == 0 || len(out[j]) == 0 {
+					continue
+				}
+				if out[i].Contains(out[j][0][0].Point) || out[j].Contains(out[i][0][0].Point) {
+					t.Errorf("round %d: %d and %d still overlap", round, i, j)
+				}
+				for _, l := range out[i] {
+					if d := NearestRegion(l, out[j]).D; d < gap-1e-6 {
+						t.Errorf("round %d: %d and %d are %.7f apart, want %.7f", round, i, j, d, gap)
+					}
+				}
+			}
+		}
+	}
+	if touched < 100 {
+		t.Errorf("only %d regions were trimmed", touched)
+	}
+}
+
+func TestTwoThatAreNotMostlyOneGiveTheSame(t *testing.T) {
+	const gap = 0.8
+	for _, c := range []struct {
+		name string
+		a    Loop
+		want float64 // what is left of each, mm²; below 0: only that both are equal
+	}{
+		// Two squares of 4 mm whose edges overlap by 1: each gives (1 + gap)/2
+		// along 4 mm; with the edges 0.3 apart, (gap - 0.3)/2.
+		{"squares that overlap by 1", Rect(Box{Pt(-3.5, -2), Pt(0.5, 2)}), 16 - 4*0.9},
+		{"squares 0.3 apart", Rect(Box{Pt(-4.15, -2), Pt(-0.15, 2)}), 16 - 4*0.25},
+		{"tip to tip", Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2)), -1},
+		{"circles that overlap", Circle(Pt(-1.5, 0), 2), -1},
+		{"a tip in an edge", Polygon(Pt(-4, -1), Pt(0.3, 0.7), Pt(-4, 2)), -1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := Apart([]Region{{c.a}, {c.a.MirrorX()}}, gap)
+			if err != nil {
+				t.Fatal(err)
+			}
+			a, b := out[0].Area(), out[1].Area()
+			if math.Abs(a-b) > 2*FitTolerance*gap {
+				t.Errorf("left %.5f and %.5f mm²", a, b)
+			}
+			if c.want >= 0 && math.Abs(a-c.want) > 4*FitTolerance {
+				t.Errorf("left %.5f mm², want %.5f", a, c.want)
+			}
+			// As little as needed: the gap is no wider than the fit's tolerance.
+			if d := NearestRegion(out[0][0], out[1]).D; d < gap-1e-7 || d > gap+2*FitTolerance {
+				t.Errorf("%.5f apart, want %.5f", d, gap)
+			}
+			if a < 0.2*c.a.Area() {
+				t.Errorf("only %.3f of %.3f mm² left", a, c.a.Area())
+			}
+		})
+	}
+}
+
+func TestRegionsFarEnoughApartAreNotTouched(t *testing.T) {
+	a, b := Region{Circle(Pt(0, 0), 1)}, Region{Circle(Pt(3, 0), 1)}
+	out, err := Apart([]Region{a, b}, 1-1e-9)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if &out[0][0][0] != &a[0][0] || &out[1][0][0] != &b[0][0] {
+		t.Error("regions that keep the gap came back changed")
+	}
+}
+
+func TestACopyYieldsToTheFirst(t *testing.T) {
+	a := Region{Circle(Pt(0, 0), 2)}
+	out, err := Apart([]Region{a, a.Move(Pt(0.1, 0)), {Circle(Pt(0.2, 0.1), 0.4)}}, 0.5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(out[0].Area()-a.Area()) > 1e-9 || len(out[1]) != 0 || len(out[2]) != 0 {
+		t.Errorf("left %.4f, %.4f, %.4f mm²", out[0].Area(), out[1].Area(), out[2].Area())
+	}
+}
+
+func BenchmarkApartPair(b *testing.B) {
+	rs := []Region{{Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2))}, {Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2)).MirrorX()}}
+	for range b.N {
+		if _, err := Apart(rs, 0.8); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
