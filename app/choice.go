@@ -32,7 +32,7 @@ func BandChoices() []Choice {
 			Set: SetKind,
 		},
 		{
-			Path: "band.inside.by", Title: "Inside given by", Tip: "How you know the size: measured across, round the inside, round the wrist, or as a trade size.",
+			Path: "band.inside.by", Title: "Inside by", Tip: "How you know the size: measured across, round the inside, round the wrist, or as a trade size.",
 			Options: waysOf,
 			Get:     func(d pattern.Design) string { return d.Band.Inside.By },
 			Set:     SetInsideBy,

@@ -62,7 +62,7 @@ func BandNumbers() []Number {
 			Shown: by(unroll.ByWrist),
 		},
 		{
-			Path: "band.inside.ratio", Title: "Width : height", Unit: ": 1", Min: unroll.MinRatio, Max: unroll.MaxRatio, Step: 0.05, Places: 3,
+			Path: "band.inside.ratio", Title: "Ratio", Unit: ": 1", Min: unroll.MinRatio, Max: unroll.MaxRatio, Step: 0.05, Places: 3,
 			Tip:   "How oval the inside is: 1 is round, 1.3 suits most wrists (common practice).",
 			Get:   func(d pattern.Design) float64 { return d.Band.Inside.Ratio },
 			Set:   func(d *pattern.Design, v float64) { d.Band.Inside.Ratio = v },

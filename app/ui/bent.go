@@ -172,7 +172,11 @@ func (b *bentView) build(s *scene) {
 		box = box.Add(in).Add(in.Add(nor.Mul(f.Thickness)))
 	}
 	m.middle = box.Centre()
-	m.radius = math.Hypot(math.Hypot(box.W(), box.H())/2, f.Width/2)
+	far := 0.0
+	for _, st := range m.stations {
+		far = math.Max(far, st.inner.Add(st.normal.Mul(f.Thickness)).Dist(m.middle))
+	}
+	m.radius = math.Hypot(far, f.Width/2)
 
 	m.walls = m.walls[:0]
 	ring := func(l plane.Loop) {
@@ -253,14 +257,14 @@ func (c camera) place(p plane.Point, z float64) (x, y, depth float32) {
 // the upper left, a weak one from the right, a sheen.
 func (c camera) light(nx, ny, nz float64) float64 {
 	x, y, z := c.turn(nx, ny, nz)
-	l := 0.40
+	l := 0.56
 	if d := -0.42*x + 0.55*y + 0.72*z; d > 0 {
-		l += 0.58 * d
-		l += 0.55 * math.Pow(d, 14)
+		l += 0.50 * d
+		l += 0.45 * math.Pow(d, 12)
 	}
 	if d := 0.80*x + 0.1*y + 0.59*z; d > 0 {
-		l += 0.22 * d
-		l += 0.25 * math.Pow(d, 24)
+		l += 0.18 * d
+		l += 0.22 * math.Pow(d, 24)
 	}
 	return l
 }
@@ -271,7 +275,7 @@ func (b *bentView) draw(w, h int) {
 	c := camera{mid: m.middle}
 	c.sy, c.cy = math.Sincos(b.yaw)
 	c.sp, c.cp = math.Sincos(b.pitch)
-	c.k = 0.47 * math.Min(float64(w), float64(h)*1.25) / m.radius * b.near
+	c.k = 0.46 * math.Min(float64(w), float64(h)*1.25) / m.radius * b.near
 	c.ox, c.oy = float64(w)/2, float64(h)/2
 	tone := b.scene.tone.face
 	outer, inner := paint.NewRamp(tone), paint.NewRamp(mixTone(tone, b.kit.dress.ink, 0.18))

@@ -38,11 +38,12 @@ type blankView struct {
 	space   bool
 
 	// Callbacks; all may be nil.
-	onPointer func(at plane.Point, over bool) // the pointer moved; at on the blank
-	onHover   func(opening int)               // it came over another opening, or none (-1)
-	onPick    func(opening, reserve int)      // a click; -1 for none
+	onPointer func(at plane.Point, where region) // the pointer moved; at on the blank
+	onHover   func(opening int)                  // it came over another opening, or none (-1)
+	onPick    func(opening, reserve int)         // a click; -1 for none
 	onCarry   func(reserve int, to plane.Point)
 	onDropped func()
+	onResize  func()
 	onView    func() // zoom or place changed
 	onPaint   func(time.Duration)
 	onKey     func(*fyne.KeyEvent) bool
@@ -115,6 +116,9 @@ func (b *blankView) Resize(s fyne.Size) {
 	b.BaseWidget.Resize(s)
 	k := b.pixels()
 	b.layFrame(int(math.Round(float64(s.Width)*k)), int(math.Round(float64(s.Height)*k)))
+	if b.onResize != nil {
+		b.onResize()
+	}
 }
 
 // pixels returns device pixels to the toolkit's.
@@ -242,7 +246,7 @@ func (b *blankView) point(p fyne.Position) {
 	}
 	b.setHover(hover)
 	if b.onPointer != nil {
-		b.onPointer(at, x >= b.v.frame.left)
+		b.onPointer(at, b.v.frame.where(x, y))
 	}
 	b.redraw()
 }
@@ -265,7 +269,7 @@ func (b *blankView) MouseOut() {
 	b.marks.pointer = false
 	b.setHover(-1)
 	if b.onPointer != nil {
-		b.onPointer(plane.Point{}, false)
+		b.onPointer(plane.Point{}, elsewhere)
 	}
 	b.redraw()
 }

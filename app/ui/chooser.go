@@ -106,7 +106,11 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 		container.New(inset{0, 0, 0, 6}, top), container.New(inset{0, 6, 0, 0}, bottom), nil, nil, c.list))
 	c.d = w.dialogs.ask(title, body, nil,
 		answer{text: "Cancel"}, answer{text: do, main: true, stay: true, do: c.take})
+	c.d.named("folder", c.path)
+	c.d.named("name", c.name)
 	c.enter(folder)
+	w.log.Event("dialog", "name", title)
+	w.tellSoon()
 	if mode != chooseFolder {
 		w.win.Canvas().Focus(c.name)
 	}

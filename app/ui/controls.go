@@ -37,7 +37,7 @@ type page struct {
 	scroll *container.Scroll
 }
 
-const controlsWidth = 344
+const controlsWidth = 340
 
 func newControls(k *kit, ed editor) *controls {
 	c := &controls{kit: k, ed: ed, rowsOf: map[string]*numberRow{}}
@@ -88,14 +88,14 @@ func newControls(k *kit, ed editor) *controls {
 	c.root = container.New(minWidth{controlsWidth},
 		container.NewBorder(
 			container.New(stackDown{}, container.New(inset{10, 4, 8, 0}, tabRow), line),
-			container.New(inset{14, 4, 14, 6}, c.problem), nil, nil, stack))
+			container.New(inset{14, 2, 14, 2}, c.problem), nil, nil, stack))
 	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
 	c.turnTo(2)
 	return c
 }
 
 func (c *controls) page() *page {
-	p := &page{box: container.New(stackDown{2})}
+	p := &page{box: container.New(stackDown{1})}
 	p.scroll = container.NewVScroll(container.New(inset{14, 8, 14, 10}, p.box))
 	return p
 }

@@ -27,7 +27,15 @@ type dialog struct {
 	buttons []*button
 	giveUp  func()
 	closed  bool
+	fields  []field // named, for the script that drives the window
 }
+
+type field struct {
+	name string
+	o    fyne.CanvasObject
+}
+
+func (d *dialog) named(name string, o fyne.CanvasObject) { d.fields = append(d.fields, field{name, o}) }
 
 // answer is one of a dialog's buttons. Its Do runs after the dialog has closed;
 // with stay it runs while it is open.

@@ -157,7 +157,7 @@ func (t Dressing) Size(n fyne.ThemeSizeName) float32 {
 	case theme.SizeNamePadding:
 		return 3
 	case theme.SizeNameInnerPadding:
-		return 6
+		return 5
 	case theme.SizeNameInlineIcon:
 		return 16
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius, theme.SizeNameScrollBarRadius:

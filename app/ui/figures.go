@@ -39,21 +39,21 @@ func newFigures(k *kit) *figures {
 	f := &figures{kit: k}
 	f.big = [3]*bigFigure{
 		{of: func(r *check.Report) (string, string, string, bool) {
-			return decimals(r.Left, 2), "g", fmt.Sprintf("left of %s g", decimals(r.Plain, 2)), false
+			return decimals(r.Left, 2), "g", "weight left", false
 		}},
 		{of: func(r *check.Report) (string, string, string, bool) {
 			if math.IsInf(r.Thinnest.Width, 0) {
-				return none, "", "no bridge", false
+				return none, "", "thinnest bridge", false
 			}
 			bad := r.Thinnest.Shortfall() > 1e-5
-			under := fmt.Sprintf("thinnest, rule %s", decimals(r.Thinnest.Rule, 2))
+			under := "thinnest bridge"
 			if bad {
-				under = fmt.Sprintf("under its rule of %s", decimals(r.Thinnest.Rule, 2))
+				under = "under the rule"
 			}
 			return decimals(r.Thinnest.Width, 2), "mm", under, bad
 		}},
 		{of: func(r *check.Report) (string, string, string, bool) {
-			return decimals(100*r.OpenShare, 1), "%", "of the blank is open", false
+			return decimals(100*r.OpenShare, 1), "%", "open", false
 		}},
 	}
 	tips := [3]string{
@@ -82,6 +82,12 @@ func newFigures(k *kit) *figures {
 	add("Taken out", "The metal of all openings: scrap that can be returned where it is cut out whole.", func(r *check.Report) (string, string) { return decimals(r.Removed, 2), "g" }, nil)
 	add("Metal left costs", "Weight left times your price per gram.", func(r *check.Report) (string, string) { return decimals(r.Cost, 2), r.Currency },
 		func(r *check.Report) bool { return r.Cost > 0 })
+	add("Bridge rule", "What no bridge may be thinner than, and what stays along the edges if that is more.", func(r *check.Report) (string, string) {
+		if r.Keep > r.Rule+1e-9 {
+			return fmt.Sprintf("%s, edge %s", decimals(r.Rule, 2), decimals(r.Keep, 2)), "mm"
+		}
+		return decimals(r.Rule, 2), "mm"
+	}, nil)
 	add("Openings", "Each needs a pilot hole and a start of the saw.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Openings), "" }, nil)
 	add("Left solid", "Places where the motif had room but no opening could be cut; the findings say why.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Dropped), "" }, nil)
 	add("Weakest section", "Where the least share of the width is metal: see the net section under the blank.", func(r *check.Report) (string, string) {

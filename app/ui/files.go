@@ -288,8 +288,12 @@ func (w *Window) export() {
 		w.keepSettings()
 		w.writeFiles(to, strings.TrimSpace(name.Text), o)
 	}})
+	d.named("folder", dir)
+	d.named("name", name)
+	d.named("kerf", kerf)
 	w.win.Canvas().Focus(name)
 	w.log.Event("dialog", "name", "export")
+	w.tellSoon()
 }
 
 func paperTitle(key string) string {

@@ -60,22 +60,22 @@ func (f *findings) show(r *check.Report) {
 	for _, x := range f.found {
 		n[x.Severity]++
 	}
-	switch {
-	case n[check.Breach] > 0:
-		f.head.set(fmt.Sprintf("FINDINGS  %s, %s, %s", many(n[2], "breach", "breaches"), many(n[1], "caution", "cautions"), many(n[0], "note", "notes")), headVoice)
-	case len(f.found) == 0:
-		f.head.set("FINDINGS  none", headVoice)
-	default:
-		f.head.set(fmt.Sprintf("FINDINGS  no breach, %s, %s", many(n[1], "caution", "cautions"), many(n[0], "note", "notes")), headVoice)
+	head := "FINDINGS  no breach"
+	if n[check.Breach] > 0 {
+		head = "FINDINGS  " + many(n[check.Breach], "breach", "breaches")
 	}
+	if n[check.Caution] > 0 {
+		head += ", " + many(n[check.Caution], "caution", "cautions")
+	}
+	if n[check.Note] > 0 {
+		head += ", " + many(n[check.Note], "note", "notes")
+	}
+	f.head.setText(head)
 	f.list.fill()
 }
 
 func many(n int, one, more string) string {
-	switch n {
-	case 0:
-		return "no " + one
-	case 1:
+	if n == 1 {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)

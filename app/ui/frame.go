@@ -21,7 +21,7 @@ func (*upperLower) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(
 // Layout implements fyne.Layout.
 func (*upperLower) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	left := s.Height - barHeight - statusHeight
-	blank := max(210, min(560, left*0.455))
+	blank := max(210, min(580, left*0.48))
 	y := float32(0)
 	for i, h := range [4]float32{barHeight, blank, left - blank, statusHeight} {
 		o[i].Move(fyne.NewPos(0, y))
@@ -56,7 +56,7 @@ func newLowerRow(k *kit, controls, bent, figures, findings fyne.CanvasObject) *l
 	return l
 }
 
-const figuresWidth = 272
+const figuresWidth = 286
 
 // MinSize implements fyne.Layout.
 func (l *lowerRow) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(700, 220) }

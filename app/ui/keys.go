@@ -106,6 +106,8 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.turnTo(2)
 	case fyne.KeyR:
 		w.turnTo(3)
+	case fyne.KeyD:
+		w.otherDress()
 	case fyne.KeyDelete:
 		w.removeReserve(w.blank.marks.reserve)
 	case fyne.KeyF9:
@@ -122,7 +124,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 func (w *Window) turnTo(page int) {
 	w.unfold()
 	w.controls.turnTo(page)
-	w.tellPlaces()
+	w.tellSoon()
 }
 
 // addShortcuts adds those that have no line in the menu.
@@ -157,6 +159,7 @@ var keyList = [][2]string{
 	{"Arrows, drag", "move the drawing; a drag on a reserve moves that"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
+	{"D", "light or dark"},
 	{"Delete", "remove the reserve that is selected"},
 	{"F9", "fold the controls away, bring them back"},
 	{"Esc", "give up: typing, a question, a mark"},

@@ -1,5 +1,13 @@
 package ui
 
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
 // kit is what every widget of a window shares: its dress, its fonts and its tips.
 type kit struct {
 	dress *dress
@@ -23,3 +31,13 @@ func (k *kit) wear(d *dress) {
 }
 
 func (k *kit) worn() *dress { return k.dress }
+
+// framed puts the edge of an entry round an object.
+func (k *kit) framed(o fyne.CanvasObject) fyne.CanvasObject {
+	r := canvas.NewRectangle(color.Transparent)
+	r.CornerRadius, r.StrokeWidth = 3, 1
+	dress := func(d *dress) { r.StrokeColor = d.line; r.Refresh() }
+	dress(k.dress)
+	k.onDress(dress)
+	return container.NewStack(o, r)
+}

@@ -94,10 +94,10 @@ func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c colo
 		if a.X > e.X {
 			dx = -per
 		}
-		p.bridgeArrows(v, a.Add(plane.Pt(dx, 0)), e, c, f.scale)
+		p.bridgeArrows(v, a.Add(plane.Pt(dx, 0)), e, d, c, f.scale)
 		e = e.Add(plane.Pt(-dx, 0))
 	}
-	p.bridgeArrows(v, a, e, c, f.scale)
+	p.bridgeArrows(v, a, e, d, c, f.scale)
 	m := a.Mid(e)
 	x, y := v.x(m.X), v.y(m.Y)
 	if !f.inBlank(x, y) {
@@ -106,7 +106,7 @@ func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c colo
 	p.chip(v, label, x, y-26*f.scale, d, c)
 }
 
-func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, c color.NRGBA, scale float64) {
+func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, d *dress, c color.NRGBA, scale float64) {
 	ax, ay, bx, by := v.x(a.X), v.y(a.Y), v.x(b.X), v.y(b.Y)
 	dx, dy := bx-ax, by-ay
 	l := math.Hypot(dx, dy)
@@ -114,17 +114,19 @@ func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, c color.NRGBA, sca
 		dx, dy, l = 1, 0, 1
 	}
 	dx, dy = dx/l, dy/l
-	head, tail := 7*scale, 14*scale
-	p.fill.Arrow(ax, ay, dx, dy, head)
-	p.fill.Line(ax-dx*tail, ay-dy*tail, ax-dx*head, ay-dy*head, 1.5*scale)
-	p.fill.Arrow(bx, by, -dx, -dy, head)
-	p.fill.Line(bx+dx*tail, by+dy*tail, bx+dx*head, by+dy*head, 1.5*scale)
-	p.fill.Line(ax, ay, bx, by, 1.5*scale)
-	p.drawInside(v, c)
-	for _, q := range [2][2]float64{{ax, ay}, {bx, by}} {
-		p.fill.Disc(q[0], q[1], 2.2*scale)
+	head, tail := 7*scale, 15*scale
+	draw := func(more float64, c color.NRGBA) {
+		for _, e := range [2][4]float64{{ax, ay, dx, dy}, {bx, by, -dx, -dy}} {
+			x, y, ux, uy := e[0], e[1], e[2], e[3]
+			p.fill.Arrow(x+ux*more, y+uy*more, ux, uy, head+2.6*more)
+			p.fill.Line(x-ux*(tail+more), y-uy*(tail+more), x-ux*head, y-uy*head, 1.5*scale+2*more)
+			p.fill.Disc(x, y, 2.2*scale+more)
+		}
+		p.fill.Line(ax, ay, bx, by, 1.5*scale+2*more)
+		p.drawInside(v, c)
 	}
-	p.drawInside(v, c)
+	draw(1.5*scale, d.paper) // a rim, so that it shows on metal and on ground
+	draw(0, c)
 }
 
 // chip writes a label in a small box, its middle at (x, y), kept in sight.
@@ -157,7 +159,7 @@ func (p *sheetPainter) place(v view, q plane.Point, d *dress, c color.NRGBA) {
 // drawPointer shows the pointer on both rulers and, as a thin line, in the graph.
 func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
 	f := v.frame
-	if m.px < f.left {
+	if m.px < f.left || m.py < f.top {
 		return
 	}
 	px := math.Max(1, math.Floor(f.scale))

@@ -48,9 +48,10 @@ func (e *numberEntry) commit() {
 	}
 }
 
-// giveUp puts the committed value back.
+// giveUp puts the committed value back; an entry that commits to nothing (one in
+// a dialog) keeps its text.
 func (e *numberEntry) giveUp() {
-	if e.Text != e.shown {
+	if e.Text != e.shown && e.onCommit != nil {
 		e.SetText(e.shown)
 	}
 }
@@ -93,7 +94,7 @@ func (e *numberEntry) TypedKey(k *fyne.KeyEvent) {
 		}
 	}
 	if k.Name == fyne.KeyEscape {
-		if e.typing() {
+		if e.typing() && e.onCommit != nil {
 			e.giveUp()
 		} else if e.onEscape != nil {
 			e.onEscape()

@@ -2,6 +2,8 @@ package ui
 
 import (
 	"sort"
+	"strings"
+	"time"
 
 	"fretband/app"
 	"fretband/unroll/plane"
@@ -10,6 +12,14 @@ import (
 )
 
 func points(p ...plane.Point) []plane.Point { return p }
+
+// tellSoon tells the places once what has just opened has been drawn: until
+// then the toolkit does not know where it stands.
+func (w *Window) tellSoon() {
+	if w.later != nil && w.ready {
+		w.later(150*time.Millisecond, w.tellPlaces)
+	}
+}
 
 // tellPlaces writes where the named parts stand, in pixels of the window, so
 // that a script can drive it without knowing its layout.
@@ -31,7 +41,10 @@ func (w *Window) tellPlaces() {
 	}
 	if d := w.dialogs.top(); d != nil {
 		for _, b := range d.buttons {
-			tell("answer:"+b.text, b)
+			tell("answer:"+strings.ReplaceAll(b.text, " ", "-"), b)
+		}
+		for _, f := range d.fields {
+			tell("field:"+f.name, f.o)
 		}
 		return
 	}

@@ -10,11 +10,11 @@ import (
 
 // Widths of the columns that labels, fields and units stand in.
 const (
-	labelWidth = 96
-	entryWidth = 76
-	unitWidth  = 58
+	labelWidth = 88
+	entryWidth = 68
+	unitWidth  = 52
 	columnGap  = 6
-	rowHeight  = 28
+	rowHeight  = 27
 )
 
 // editor is what the rows of the controls call: the window.
@@ -117,7 +117,7 @@ func newChoiceRow(k *kit, ed editor, c app.Choice) *choiceRow {
 	r := &choiceRow{c: c, list: newChoiceBox()}
 	r.list.onChoose = func(key string) { ed.pickOption(c, key) }
 	r.box = container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
-		k.label(c.Title, plainVoice).teach(c.Tip), r.list)
+		k.label(c.Title, plainVoice).teach(c.Tip), k.framed(r.list))
 	return r
 }
 

@@ -384,13 +384,17 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 	label := fmt.Sprintf("least %s of %s mm", short(n.WeakNet, 1), short(n.WeakFull, 1))
 	if x >= f.left && x <= f.right {
 		yw := y(n.WeakNet)
-		p.fill.Dashes(x, v.y(s.sheet.Flat.Width/2)-6*f.scale, x, yw, px, 3*f.scale, 4*f.scale)
-		p.fill.Each(func(qx, qy int, a float32) {
-			if float64(qy) >= f.top && float64(qx) >= f.left {
-				paint.Blend(p.target, qx, qy, alpha(d.ink, 190), a)
-			}
-		})
-		p.fill.Polygon(x, yw+1*f.scale, x-4*f.scale, yw-6*f.scale, x+4*f.scale, yw-6*f.scale)
+		// Dark and light in turn, so that it shows on metal and on ground.
+		y0 := v.y(s.sheet.Flat.Width/2) - 6*f.scale
+		for i, c := range [2]color.NRGBA{{28, 26, 22, 220}, {250, 248, 244, 220}} {
+			p.fill.Dashes(x, y0+4*f.scale*float64(i), x, yw, px, 4*f.scale, 4*f.scale)
+			p.fill.Each(func(qx, qy int, a float32) {
+				if float64(qy) >= f.top && float64(qx) >= f.left {
+					paint.Blend(p.target, qx, qy, c, a)
+				}
+			})
+		}
+		p.fill.Polygon(x, yw+1*f.scale, x-5*f.scale, yw-8*f.scale, x+5*f.scale, yw-8*f.scale)
 		p.draw(d.ink)
 		w := face.width(label)
 		lx := x + 8*f.scale

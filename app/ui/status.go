@@ -27,7 +27,7 @@ func newStatus(k *kit) *status {
 		line.Refresh()
 		back.Refresh()
 	})
-	row := container.New(columns{widths: []float32{150, 330, 0, 150, 260}, gap: 10, height: statusHeight - 1},
+	row := container.New(columns{widths: []float32{200, 320, 0, 150, 250}, gap: 10, height: statusHeight - 1},
 		s.at, s.over, s.bad, s.size, s.file)
 	s.root = container.NewStack(back, container.New(topLine{}, line), container.New(inset{14, 1, 14, 0}, row))
 	return s

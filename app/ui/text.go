@@ -43,7 +43,10 @@ func (p *passage) set(text string, v voice, width float32) {
 func (p *passage) wrap() {
 	size, bold, ink := p.voice.style(p.kit.dress)
 	style := fyne.TextStyle{Bold: bold}
-	broken := wrapText(p.text, p.width, size, style)
+	var broken []string
+	if p.text != "" {
+		broken = wrapText(p.text, p.width, size, style)
+	}
 	for len(p.lines) < len(broken) {
 		p.lines = append(p.lines, canvas.NewText("", color.Black))
 	}

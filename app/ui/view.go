@@ -46,6 +46,25 @@ func (f frame) inBlank(x, y float64) bool {
 	return x >= f.left && x <= f.right && y >= f.top && y <= f.bottom
 }
 
+// region is a part of the drawing.
+type region int
+
+const (
+	elsewhere region = iota
+	onBlank
+	onGraph
+)
+
+func (f frame) where(x, y float64) region {
+	switch {
+	case f.inBlank(x, y):
+		return onBlank
+	case f.hasGraph() && x >= f.left && y > f.bottom:
+		return onGraph
+	}
+	return elsewhere
+}
+
 // x and y take a place on the blank to the screen.
 func (v view) x(mm float64) float64 {
 	return (v.frame.left+v.frame.right)/2 + (mm-v.centre.X)*v.k
@@ -88,8 +107,8 @@ func (v view) fit(b plane.Box) view {
 	if b.Empty() {
 		return v
 	}
-	room := 26 * v.frame.scale
-	w := math.Max(20, v.frame.right-v.frame.left-2*room)
+	room := 18 * v.frame.scale
+	w := math.Max(20, v.frame.right-v.frame.left-3*room)
 	h := math.Max(20, v.frame.bottom-v.frame.top-2*room)
 	v.k = math.Max(leastZoom, math.Min(mostZoom, math.Min(w/math.Max(b.W(), 1e-3), h/math.Max(b.H(), 1e-3))))
 	v.centre = b.Centre()

@@ -96,7 +96,7 @@ func NewWindow(o Options) (*Window, error) {
 	w.win = o.App.NewWindow("Fretband")
 	w.win.SetPadded(false)
 	w.recovery = app.NewRecovery(o.Dir)
-	w.dialogs = &dialogs{kit: w.kit, canvas: w.win.Canvas(), onChange: func() { w.tellPlaces() }}
+	w.dialogs = &dialogs{kit: w.kit, canvas: w.win.Canvas(), onChange: w.tellSoon}
 	w.computer = &app.Computer{Lay: pattern.Lay, Check: check.Run, Go: o.Go, Post: o.Post, Done: w.computed}
 	if w.computer.Go == nil {
 		w.computer.Go = func(f func()) { go f() }
@@ -161,6 +161,7 @@ func (w *Window) lay() {
 	w.controls.reserves.onAdd = w.addReserve
 	w.controls.reserves.onRemove = w.removeReserve
 
+	w.blank.onResize = w.tellSoon
 	w.lower = newLowerRow(k, w.controls.root, w.bent, w.figures.root, w.findings.root)
 	w.lower.folded = w.settings.Folded
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
@@ -332,12 +333,21 @@ func (w *Window) fit() {
 }
 
 // pointer tells where the pointer is.
-func (w *Window) pointer(at plane.Point, over bool) {
-	if !over {
+func (w *Window) pointer(at plane.Point, where region) {
+	switch where {
+	case onBlank:
+		w.status.place(fmt.Sprintf("x %.2f   y %.2f mm", at.X, at.Y))
+	case onGraph:
+		text := fmt.Sprintf("x %.2f mm", at.X)
+		if w.scene != nil {
+			if net, _, ok := w.scene.sectionAt(at.X); ok {
+				text += fmt.Sprintf("   metal %.1f mm", net)
+			}
+		}
+		w.status.place(text)
+	default:
 		w.status.place("")
-		return
 	}
-	w.status.place(fmt.Sprintf("x %.2f   y %.2f mm", at.X, at.Y))
 }
 
 // hovered tells what is known of the opening under the pointer.
@@ -393,7 +403,7 @@ func (w *Window) selectReserve(i int) {
 	w.controls.turnTo(3)
 	w.controls.reserves.choose(i)
 	w.blank.redraw()
-	w.tellPlaces()
+	w.tellSoon()
 }
 
 func (w *Window) addReserve(shape string) {
@@ -444,7 +454,7 @@ func (w *Window) fold() {
 	w.lower.root.Refresh()
 	w.bar.fold.setText(foldText(w.lower.folded))
 	w.log.Event("fold", "folded", w.lower.folded)
-	w.tellPlaces()
+	w.tellSoon()
 }
 
 func (w *Window) unfold() {
@@ -461,6 +471,14 @@ func (w *Window) wear(name string) {
 	w.menu.show(w.doc)
 	w.log.Event("theme", "name", name)
 	w.keepSettings()
+}
+
+func (w *Window) otherDress() {
+	if w.settings.Theme == "dark" {
+		w.wear("light")
+	} else {
+		w.wear("dark")
+	}
 }
 
 func (w *Window) keepSettings() {

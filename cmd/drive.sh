@@ -1,0 +1,306 @@
+#!/bin/sh
+# Drives the window under a display of its own as a hand would, and checks what
+# happened by the program's log, by the files it wrote, and by reading those
+# files with fretcut. Installs nothing. Usage:
+#
+#	sh cmd/drive.sh bin/fretband bin/fretcut SCREENS
+#
+# SCREENS is a folder for screenshots. Needs Xvfb, xdotool and ImageMagick.
+set -eu
+band=$(realpath "$1")
+cut=$(realpath "$2")
+mkdir -p "$3"
+shots=$(realpath "$3")
+for t in Xvfb xdotool import; do
+	command -v "$t" >/dev/null || { echo "drive: $t is missing" >&2; exit 1; }
+done
+
+tmp=$(mktemp -d)
+log=$tmp/log
+xvfb= prog=
+finish() {
+	code=$?
+	[ -z "$prog" ] || kill "$prog" 2>/dev/null || true
+	[ -z "$xvfb" ] || kill "$xvfb" 2>/dev/null || true
+	if [ $code -ne 0 ]; then
+		echo "drive: failed; the end of the log:" >&2
+		tail -n 25 "$log" >&2 2>/dev/null || true
+		cat "$tmp/err" >&2 2>/dev/null || true
+	fi
+	sleep 0.2
+	rm -rf "$tmp" 2>/dev/null || true
+	exit $code
+}
+trap finish EXIT
+trap 'exit 1' INT TERM
+
+fail() { echo "drive: $*" >&2; exit 1; }
+say() { echo "drive: $*"; }
+
+export LANG=en_US.UTF-8 HOME="$tmp/home" XDG_CONFIG_HOME="$tmp/conf"
+mkdir -p "$HOME" "$tmp/files"
+
+# Without a display: one clear line and exit 2.
+code=0
+env -u DISPLAY -u WAYLAND_DISPLAY "$band" 2>"$tmp/err" || code=$?
+[ $code -eq 2 ] && [ "$(wc -l <"$tmp/err")" -eq 1 ] && grep -q fretcut "$tmp/err" ||
+	fail "without a display: exit $code, $(cat "$tmp/err")"
+say "without a display it says so in one line and exits 2"
+
+mkfifo "$tmp/number"
+Xvfb -displayfd 3 -screen 0 1400x900x24 -nolisten tcp 3>"$tmp/number" 2>/dev/null &
+xvfb=$!
+read -r n <"$tmp/number"
+export DISPLAY=":$n"
+
+# start ARGS... opens the program and waits until it shows a design.
+start() {
+	: >"$log"
+	"$band" -log "$log" -size 1400x900 "$@" 2>"$tmp/err" &
+	prog=$!
+	await '^ready ' 200
+	await '^computed ' 100
+	win=$(xdotool search --sync --pid "$prog" | tail -n 1)
+	xdotool windowmove "$win" 0 0 windowfocus "$win"
+	sleep 0.5
+}
+
+# await PATTERN TENTHS waits until a line of the log, after the mark, matches.
+mark=0
+await() {
+	i=0
+	while ! tail -n +"$((mark + 1))" "$log" | grep -q -- "$1"; do
+		i=$((i + 1))
+		[ $i -le "${2:-60}" ] || fail "no line like $1"
+		kill -0 "$prog" 2>/dev/null || fail "the program has ended while waiting for $1"
+		sleep 0.1
+	done
+}
+now() { mark=$(wc -l <"$log"); }
+# settle waits until nothing has been computed for a while.
+settle() {
+	last=-1
+	while :; do
+		c=$(grep -c '^computed ' "$log" || true)
+		[ "$c" != "$last" ] || break
+		last=$c
+		sleep 0.4
+	done
+}
+# value KEY prints it from the last line that tells a computation.
+value() { grep '^computed ' "$log" | tail -n 1 | tr ' ' '\n' | sed -n "s/^$1=//p"; }
+# place NAME sets x y w h from the last line that tells where it stands.
+place() {
+	line=$(grep -F "place name=$1 " "$log" | tail -n 1)
+	[ -n "$line" ] || fail "no place is told for $1"
+	eval "$(echo "$line" | sed 's/^place name=[^ ]* //')"
+}
+middle() { place "$1"; mx=$((x + w / 2)); my=$((y + h / 2)); }
+click() { middle "$1"; xdotool mousemove "$mx" "$my" click 1; sleep 0.25; }
+key() { xdotool key --clearmodifiers "$@"; sleep 0.25; }
+write() { xdotool key --clearmodifiers ctrl+a; xdotool type --delay 12 "$1"; sleep 0.2; }
+shot() { sleep 0.5; import -window root "$shots/$1.png"; }
+# check WHAT CONDITION is true if awk says so.
+check() { awk "BEGIN { exit !($2) }" || fail "$1: not true that $2"; say "$1: $2"; }
+
+start -theme light -gallery harbour-cuff
+g0=$(value left_g) t0=$(value thinnest_mm)
+shot 1-open-light
+say "open: left $g0 g, thinnest $t0 mm"
+
+# Drag the bridge slider: figures move while it is held, and the rule holds.
+place slider:field.bridge_mm
+k0=$(awk "BEGIN { print int($x + 6 + (1.2 - 0.3) / 3.7 * ($w - 12)) }")
+my=$((y + h / 2))
+now
+xdotool mousemove "$k0" "$my" sleep 0.1 mousedown 1 sleep 0.1
+for d in 3 6 9 12 15 18; do xdotool mousemove $((k0 + d)) "$my" sleep 0.12; done
+await '^computed ' 30
+during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+xdotool mouseup 1
+settle
+g1=$(value left_g) t1=$(value thinnest_mm) r1=$(value rule_mm)
+check "computed while the slider was held" "$during >= 3"
+check "a wider bridge leaves more metal" "$g1 > $g0 + 1"
+check "the thinnest bridge keeps the rule" "$t1 >= $r1 - 0.002 && $r1 > 1.5"
+shot 2-after-drag
+
+# One drag is one undo.
+now
+key ctrl+z
+await '^undo' && settle
+check "undo brings the design back" "$(value left_g) == $g0"
+key ctrl+shift+z
+await '^redo' && settle
+check "redo does it again" "$(value left_g) == $g1"
+
+# Type a number, one that is not allowed, and undo typing.
+now
+click entry:field.rim_mm
+write 2,5
+key Return
+await 'edit field=field.rim_mm old=2 new=2.5'
+now
+write 999
+key Return
+await '^refused field=field.rim_mm'
+shot 3-refused
+key Escape
+now
+write 7
+key ctrl+z
+key Escape
+settle
+if tail -n +"$((mark + 1))" "$log" | grep -q '^undo\|^edit'; then
+	fail "typing that was taken back has changed the design"
+fi
+say "a number with a comma is taken, 999 is refused, typing is undone as typing"
+now
+key Up
+await '^edit field=field.rim_mm old=2.5 new=2.6'
+
+# Hover: walk over the blank until an opening tells itself.
+place blank
+now
+hit=
+for px in $(seq 300 17 700); do
+	xdotool mousemove "$px" $((y + h / 3)) sleep 0.06
+	if tail -n +"$((mark + 1))" "$log" | grep -q '^hover opening=[0-9]* area_mm2=[0-9.]* bridge_mm='; then
+		hit=1
+		break
+	fi
+done
+[ -n "$hit" ] || fail "no opening told itself under the pointer"
+say "$(grep '^hover' "$log" | tail -n 1)"
+now
+xdotool click 1
+await '^pick opening=[1-9]'
+shot 4-hover
+
+# Zoom to the pointer, pan with the middle button, fit.
+xdotool click 4 click 4 click 4 mousedown 2 sleep 0.1
+xdotool mousemove_relative 40 10 sleep 0.1 mousemove_relative 40 10 sleep 0.1 mouseup 2
+shot 5-near
+now
+key f
+await '^fit '
+
+# A finding is clicked.
+place findings
+now
+xdotool mousemove $((x + 120)) $((y + 60)) click 1
+await '^finding index=0'
+
+# Save as, and read the file with the other program.
+now
+key ctrl+shift+s
+await '^dialog '
+write "$tmp/files/drive"
+key Return
+await '^save path=' 
+[ -f "$tmp/files/drive.json" ] || fail "the saved file is not there"
+left=$("$cut" report -json "$tmp/files/drive.json" | tr ',{}' '\n' | sed -n 's/^ *"left_g": *//p')
+check "fretcut reads the same weight from the saved file" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
+
+# Saving over it asks first; No leaves it.
+sum=$(cksum <"$tmp/files/drive.json")
+now
+key ctrl+shift+s
+await '^dialog '
+write "$tmp/files/drive.json"
+key Return
+await 'place name=answer:Replace '
+shot 6-replace
+key Escape
+key Escape
+[ "$sum" = "$(cksum <"$tmp/files/drive.json")" ] || fail "the file was replaced without a yes"
+
+# Change, be asked, do not save, open again.
+now
+click entry:field.rim_mm
+write 4
+key Return
+await '^edit field=field.rim_mm'
+settle
+now
+key ctrl+o
+await 'place name=answer:Don' 
+shot 7-unsaved
+middle "answer:Don't-save"
+xdotool mousemove "$mx" "$my" click 1
+await '^dialog '
+write "$tmp/files/drive.json"
+key Return
+await '^open path=' && settle
+check "the file is opened as it was saved" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
+
+# Export, and look at the files.
+now
+key ctrl+e
+await '^dialog name=export'
+sleep 0.3
+await "place name=field:folder "
+click field:folder
+write "$tmp/files/out"
+shot 8-export
+click answer:Make-the-files
+await '^export ' 100
+for f in .svg .dxf -template.pdf; do
+	found=$(ls "$tmp/files/out/" | grep -c -- "$f\$" || true)
+	[ "$found" -eq 1 ] || fail "no file *$f was made"
+done
+svg=$(ls "$tmp/files/out/"*.svg)
+paths=$(grep -c '<path' "$svg" || true)
+check "the SVG holds every opening and the outline" "$paths >= $(value openings) + 1"
+shot 9-exported
+key Return
+
+# Dark.
+now
+key Escape
+key d
+await '^theme name=dark'
+xdotool mousemove 700 60
+shot 10-dark
+
+# Fold the controls, turn the bent band.
+key F9
+middle bent
+xdotool mousemove "$mx" "$my" mousedown 1 sleep 0.05 mousemove_relative 60 20 sleep 0.05 mousemove_relative 60 20 sleep 0.05 mouseup 1
+shot 11-folded
+key F9
+
+# Unsaved work survives the program's death.
+now
+key o
+click entry:field.rows
+key Up
+await '^edit field=field.rows'
+await '^kept' 80
+kill -9 "$prog"
+wait "$prog" 2>/dev/null || true
+mark=0
+start
+await '^recovery offered='
+shot 12-recovery
+key Return
+await '^recovered'
+say "unsaved work was offered and brought back"
+
+# Quit asks, as there is unsaved work; not saving ends it.
+now
+key ctrl+q
+await 'place name=answer:Don'
+middle "answer:Don't-save"
+xdotool mousemove "$mx" "$my" click 1
+i=0
+while kill -0 "$prog" 2>/dev/null; do
+	i=$((i + 1))
+	[ $i -le 50 ] || fail "the program did not end"
+	sleep 0.1
+done
+wait "$prog" || fail "the program ended with an error"
+prog=
+ls "$XDG_CONFIG_HOME/fretband" | grep -q unsaved && fail "a recovery file is left after a clean end"
+grep '^paint ' "$log" | tail -n 1 | sed 's/^/drive: /'
+say "all well; screenshots are in $shots"
