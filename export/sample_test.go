@@ -39,7 +39,7 @@ func sample() (*pattern.Sheet, *check.Report) {
 	}
 	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleReserve, XMM: 10.5, YMM: 6, WidthMM: 4, Note: "seat"}}
 	r := &check.Report{
-		Density: 10.36, Plain: 35, Removed: 4, Left: 31, OpenShare: 0.1,
+		Alloy: check.Alloy{Key: "own", Name: "Invented metal"}, Density: 10.36, Plain: 35, Removed: 4, Left: 31, OpenShare: 0.1,
 		BlankArea: outline.Area(), BlankLen: 120, BlankWidth: 24, Thickness: 1.2,
 		Openings: len(loops), Rule: 1, Keep: 1.5, Pieces: 1,
 		Thinnest: check.Bridge{Width: 1.25, Rule: 1, A: plane.Pt(-8, -1), B: plane.Pt(-6.75, -1), From: 3, To: 4},

@@ -57,21 +57,30 @@ func writeTemplate(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) er
 	if err := o.Check(); err != nil {
 		return err
 	}
-	p, err := newPart(s, r, 0)
+	t, err := newTemplate(s, r, o)
 	if err != nil {
 		return err
 	}
+	t.draw()
+	_, err = t.doc.WriteTo(w)
+	return err
+}
+
+// newTemplate lays the template out; nothing is drawn yet.
+func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error) {
+	p, err := newPart(s, r, 0)
+	if err != nil {
+		return nil, err
+	}
 	doc, err := pdf.New(plain(s.Design.Name) + ", saw template")
 	if err != nil {
-		return err
+		return nil, err
 	}
 	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, words: map[wordIn]float64{}}
 	t.marks = marks(s, func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
 	t.labels = rowLabels(t.marks)
 	t.lay()
-	t.draw()
-	_, err = doc.WriteTo(w)
-	return err
+	return t, nil
 }
 
 type template struct {

@@ -1,0 +1,160 @@
+package export
+
+import (
+	"bytes"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// boxes returns the sizes of the pages of a PDF, points.
+func boxes(file []byte) []string {
+	var sizes []string
+	for _, m := range regexp.MustCompile(`/MediaBox\[0 0 ([\d.]+) ([\d.]+)\]`).FindAllSubmatch(file, -1) {
+		sizes = append(sizes, string(m[1])+" x "+string(m[2]))
+	}
+	return sizes
+}
+
+// blankOf is a sheet with a bare blank of the given size.
+func blankOf(w, h float64) *pattern.Sheet {
+	s, _ := sample()
+	s.Openings, s.Reserves, s.Design.Reserves = nil, nil, nil
+	s.Flat.Length, s.Flat.Width = w, h
+	s.Flat.Outline = plane.Rect(plane.Box{Min: plane.Pt(-w/2, -h/2), Max: plane.Pt(w/2, h/2)})
+	return s
+}
+
+func TestTemplateTakesTheFewestSheets(t *testing.T) {
+	_, r := sample()
+	const (
+		// ISO 216 and ASME Y14.1 in points: TRADE-FACTS 12 (memory).
+		a4      = "595.27559 x 841.88976"
+		a4Lying = "841.88976 x 595.27559"
+		letter  = "612 x 792"
+		lying   = "792 x 612"
+	)
+	for _, c := range []struct {
+		w, h  float64
+		paper string
+		pages int // with a sheet for the notes where there are several
+		size  string
+	}{
+		{160, 30, A4, 1, a4Lying},
+		{60, 8, A4, 1, a4Lying},
+		{265, 30, A4, 1, a4Lying},
+		{30, 160, A4, 2, a4}, // upright, and the notes on a second
+		{250, 30, Letter, 1, lying},
+		{30, 160, Letter, 2, letter},
+		{290, 30, A4, 3, a4Lying}, // two of the part
+		{600, 30, A4, 4, a4Lying},
+		{265, 100, A4, 2, a4Lying},    // no room for the notes under it
+		{150, 205, Letter, 2, letter}, // fits upright only
+	} {
+		s := blankOf(c.w, c.h)
+		var b bytes.Buffer
+		require.NoError(t, writeTemplate(&b, s, r, Options{Paper: c.paper}))
+		got := boxes(b.Bytes())
+		name := fmt.Sprintf("%g x %g on %s", c.w, c.h, c.paper)
+		assert.Len(t, got, c.pages, name)
+		for _, g := range got {
+			assert.Equal(t, c.size, g, name)
+		}
+	}
+}
+
+func TestSheetsOverlapAndCoverThePart(t *testing.T) {
+	for _, c := range []struct{ all, each float64 }{{100, 277}, {277, 277}, {278, 277}, {544, 277}, {545, 277}, {5000, 190}} {
+		n := sheets(c.all, c.each)
+		covers := func(n int) float64 { return float64(n)*c.each - float64(n-1)*overlap }
+		assert.GreaterOrEqual(t, covers(n), c.all)
+		if n > 1 {
+			assert.Less(t, covers(n-1), c.all)
+		}
+	}
+}
+
+func TestNeighbouringSheetsShowTheJoinAtTheSamePlaceOfThePart(t *testing.T) {
+	s := blankOf(600, 400)
+	p, err := newPart(s, must(sample()), 0)
+	require.NoError(t, err)
+	tm := &template{sheet: s, report: must(sample()), part: p, paper: papers[0], w: 297, h: 210,
+		area:   plane.Box{Min: plane.Pt(10, 36), Max: plane.Pt(287, 187)},
+		across: 3, down: 3, content: p.bounds()}
+	// The middle of the overlap on each of two sheets, in the blank's frame.
+	place := func(row, col int, x, y float64) plane.Point { return plane.Pt(x, y).Sub(tm.shift(row, col)) }
+	right, left := tm.area.Max.X-overlap/2, tm.area.Min.X+overlap/2
+	low, high := tm.area.Min.Y+overlap/2, tm.area.Max.Y-overlap/2
+	assert.InDelta(t, 0, place(1, 0, right, 100).Dist(place(1, 1, left, 100)), 1e-9)
+	assert.InDelta(t, 0, place(0, 1, 100, low).Dist(place(1, 1, 100, high)), 1e-9)
+	// All of the part is on some sheet.
+	all := plane.EmptyBox()
+	for row := range 3 {
+		for col := range 3 {
+			v := tm.shift(row, col)
+			all = all.Union(tm.area.Move(plane.Pt(-v.X, -v.Y)))
+		}
+	}
+	assert.True(t, all.Holds(p.bounds().Min) && all.Holds(p.bounds().Max))
+}
+
+func must[A, B any](_ A, b B) B { return b }
+
+func TestTemplateAsksNotToBeScaledAndHasNoDate(t *testing.T) {
+	b := written(t, "template", Options{})
+	assert.Contains(t, string(b), "/ViewerPreferences<</PrintScaling/None")
+	assert.NotContains(t, string(b), "Date")
+}
+
+func TestTemplateShowsTheFinishedEdgeWhateverTheKerf(t *testing.T) {
+	s, r := sample()
+	s.Openings[1].Loop = plane.Circle(plane.Pt(-30, 0), 0.4) // no beam of 0.9 mm gets in
+	var b bytes.Buffer
+	assert.NoError(t, writeTemplate(&b, s, r, Options{KerfMM: 0.9}))
+}
+
+func TestNotesOfAnyLengthFindRoom(t *testing.T) {
+	s, r := sample()
+	s.Design.Note = strings.Repeat("word ", 400) // 2000 bytes, the most that a design may have
+	for range 40 {
+		r.Findings = append(r.Findings, r.Findings[0])
+	}
+	doc, err := newTemplate(s, r, Options{})
+	require.NoError(t, err)
+	cols := doc.columns(120, 100)
+	lines := 0
+	for _, c := range cols {
+		for _, l := range c {
+			assert.LessOrEqual(t, l.y+lineHeight, 100.0+1e-9)
+			lines++
+		}
+	}
+	want := 0
+	for _, p := range doc.notes {
+		f := textFont
+		if p.heading {
+			f = headingFont
+		}
+		want += len(doc.breakLine(p.text, f, 120))
+	}
+	assert.Equal(t, want, lines)
+}
+
+func TestWrapKeepsEveryWordWithinTheWidth(t *testing.T) {
+	text := "Cut edges and free points are sharp: " + strings.Repeat("x", 50) + " end é"
+	for width := 6; width < 60; width++ {
+		var words strings.Builder
+		for _, l := range wrap(text, width) {
+			assert.LessOrEqual(t, len([]rune(l)), width)
+			words.WriteString(strings.ReplaceAll(l, " ", ""))
+		}
+		assert.Equal(t, strings.ReplaceAll(text, " ", ""), words.String())
+	}
+}
