@@ -43,52 +43,63 @@ func NearestEdges(a, b Edge) Gap {
 }
 
 func nearestSegs(a, b *seg) Gap {
-	if p, ok := crossing(a, b); ok {
-		return Gap{p, p, 0}
-	}
-	// The ends, by square of distance; of arcs only those whose foot falls on
-	// the other edge need the foot.
 	g := noGap()
-	end := func(e Point, s *seg, swap bool) {
-		d := s.dist(e)
-		if d >= g.D {
-			return
-		}
-		_, q := s.nearest(e)
-		g = Gap{e, q, d}
-		if swap {
-			g = Gap{q, e, d}
-		}
+	nearerSegs(a, b, &g)
+	return g
+}
+
+// nearerSegs puts the shortest gap of a and b into g if it is shorter.
+func nearerSegs(a, b *seg, g *Gap) {
+	if p, ok := crossing(a, b); ok {
+		*g = Gap{p, p, 0}
+		return
 	}
-	end(a.A, b, false)
-	end(a.B, b, false)
-	end(b.A, a, true)
-	end(b.B, a, true)
+	nearerEnd(a.A, b, g, false)
+	nearerEnd(a.B, b, g, false)
+	nearerEnd(b.A, a, g, true)
+	nearerEnd(b.B, a, g, true)
 	if a.k == 0 && b.k == 0 {
-		return g
+		return
 	}
 	w, _ := axis(a, b)
 	if w == (Point{}) {
-		return g
+		return
 	}
 	// A point of an arc at which its normal is along w, then its foot on the
 	// other edge: square to both if the foot is.
 	for range 2 {
 		if a.k != 0 {
-			if t, ok := a.towards(w); ok {
-				p := a.At(t)
-				end(p, b, false)
+			if p, ok := a.towards(w); ok {
+				nearerEnd(p, b, g, false)
 			}
 		}
 		if b.k != 0 {
-			if t, ok := b.towards(w); ok {
-				p := b.At(t)
-				end(p, a, true)
+			if p, ok := b.towards(w); ok {
+				nearerEnd(p, a, g, true)
 			}
 		}
 		w = Point{-w.X, -w.Y}
 	}
-	return g
+}
+
+// nearerEnd puts the gap from p to s into g if it is shorter, turned round if p
+// is on the second edge.
+func nearerEnd(p Point, s *seg, g *Gap, swap bool) {
+	d := s.dist(p)
+	if d >= g.D {
+		return
+	}
+	q := s.B
+	if s.holdsFoot(p) {
+		q = s.foot(p)
+	} else if dist2(p, s.A) <= dist2(p, s.B) {
+		q = s.A
+	}
+	if swap {
+		*g = Gap{q, p, d}
+		return
+	}
+	*g = Gap{p, q, d}
 }
 
 // smallLoop is the number of edges up to which a loop's edges are made ready on
@@ -118,9 +129,8 @@ func nearestLists(sa, sb []seg, limit float64) Gap {
 
 // nearestSegLists is nearestLists given the box round sb.
 func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
-	g := noGap()
-	best := limit
-	lim := best * best
+	g := Gap{D: limit}
+	lim := limit * limit
 	for i := range sa {
 		a := &sa[i]
 		if boxDist2(&a.box, bounds) >= lim {
@@ -131,14 +141,12 @@ func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
 			if boxDist2(&a.box, &b.box) >= lim {
 				continue
 			}
-			if h := nearestSegs(a, b); h.D < best {
-				g, best = h, h.D
-				lim = best * best
-				if best == 0 {
-					return g
-				}
-			}
+			nearerSegs(a, b, &g)
+			lim = g.D * g.D
 		}
+	}
+	if g.D >= limit {
+		return noGap()
 	}
 	return g
 }

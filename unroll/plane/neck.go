@@ -156,12 +156,12 @@ func (f *neckFinder) edges(a, b *brim) {
 		return
 	}
 	for _, sa := range [2]float64{1, -1} {
-		p, ok := a.square(w.Mul(sa), &b.seg)
+		p, ok := a.squareTo(w.Mul(sa))
 		if !ok {
 			continue
 		}
 		for _, sb := range [2]float64{1, -1} {
-			q, ok := b.square(w.Mul(sb), &a.seg)
+			q, ok := b.squareTo(w.Mul(sb))
 			if !ok {
 				continue
 			}
@@ -170,13 +170,13 @@ func (f *neckFinder) edges(a, b *brim) {
 				if !b.holdsFoot(p) {
 					continue
 				}
-				_, q = b.nearest(p)
+				q = b.foot(p)
 			}
 			if a.k == 0 {
 				if !a.holdsFoot(q) {
 					continue
 				}
-				_, p = a.nearest(q)
+				p = a.foot(q)
 			}
 			f.square(a, b, p, q)
 			if b.k == 0 {
@@ -189,17 +189,13 @@ func (f *neckFinder) edges(a, b *brim) {
 	}
 }
 
-// square returns the point of an arc at which its normal is along w; for a line
+// squareTo returns the point of an arc at which its normal is along w; for a line
 // any point, and true.
-func (b *brim) square(w Point, _ *seg) (Point, bool) {
+func (b *brim) squareTo(w Point) (Point, bool) {
 	if b.k == 0 {
 		return b.m, true
 	}
-	t, ok := b.towards(w)
-	if !ok {
-		return Point{}, false
-	}
-	return b.At(t), true
+	return b.towards(w)
 }
 
 // square adds the way from p on a to q on b, known to be square to both, if it
@@ -282,7 +278,7 @@ func (f *neckFinder) cornerEdge(a, b *brim) {
 	if !b.holdsFoot(a.A) {
 		return
 	}
-	_, q := b.nearest(a.A)
+	q := b.foot(a.A)
 	v := q.Sub(a.A)
 	d := v.Len()
 	if d <= Snap || d >= f.limit || !a.opens(v) {

@@ -164,14 +164,39 @@ func (s *seg) nearest(p Point) (float64, Point) {
 	return 1, s.B
 }
 
-// towards returns the fraction of the arc at which its normal is parallel to w,
-// on the side of its circle to which sign*w points, and whether the arc has it.
-func (s *seg) towards(w Point) (float64, bool) {
+// foot returns the point of the whole line or circle nearest to p.
+func (s *seg) foot(p Point) Point {
+	u, v := s.local(p)
+	if s.k == 0 {
+		return Point{s.m.X + s.t.X*u, s.m.Y + s.t.Y*u}
+	}
+	// Back along the gradient n - k q, of length sqrt(1 - 2kf).
+	g, h := -s.k*u, 1-s.k*v
+	rho := math.Sqrt(g*g + h*h)
+	if rho == 0 {
+		return s.m
+	}
+	d := (2*v - s.k*(u*u+v*v)) / ((1 + rho) * rho)
+	g, h = g*d, h*d
+	return Point{p.X - s.t.X*g + s.t.Y*h, p.Y - s.t.Y*g - s.t.X*h}
+}
+
+// towards returns the point of the arc at which its normal is parallel to w, on
+// the side of its circle to which k*w points, and whether the arc has it.
+func (s *seg) towards(w Point) (Point, bool) {
 	g, h := w.X*s.t.X+w.Y*s.t.Y, w.X*s.t.Y-w.Y*s.t.X // along t and -n
 	if h < s.reach*math.Abs(g) {
-		return 0, false
+		return Point{}, false
 	}
-	return math.Min(1, math.Max(0, 0.5+math.Atan2(g, h)/s.Sweep())), true
+	l := math.Sqrt(g*g + h*h)
+	g, h = g/l, h/l
+	v := 1 - h
+	if h > 0 {
+		v = g * g / (1 + h)
+	}
+	u := g / s.k
+	v /= s.k
+	return Point{s.m.X + s.t.X*u - s.t.Y*v, s.m.Y + s.t.Y*u + s.t.X*v}, true
 }
 
 // axis returns k1 k2 (c1 - c2), the direction of the line through the centres
