@@ -35,7 +35,7 @@ func Bridges(s *pattern.Sheet) BridgeSet {
 	m.necks(&set.Neck)
 	set.Thinnest = set.Between
 	for _, b := range []Bridge{set.ToEdge, set.Neck} {
-		if b.Width < set.Thinnest.Width {
+		if b.beats(set.Thinnest) {
 			set.Thinnest = b
 		}
 	}
@@ -50,18 +50,38 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 	box := s.Openings[i].Box
 	for j := range s.Openings {
 		for _, dx := range m.turns {
-			if j == i && dx == 0 || !box.Nearer(s.Openings[j].Box.Move(plane.Pt(dx, 0)), best.Width) {
+			if j == i && dx == 0 || !box.Nearer(s.Openings[j].Box.Move(plane.Pt(dx, 0)), best.Width+tie) {
 				continue
 			}
 			m.pair(i, j, dx, &best)
 		}
 	}
 	for _, n := range s.Openings[i].Loop.Necks(math.Min(best.Width, farthest)) {
-		if n.D < best.Width {
-			best = Bridge{n.D, n.A, n.B, s.Rule, i + 1, i + 1}
+		if b := (Bridge{n.D, n.A, n.B, s.Rule, i + 1, i + 1}); b.beats(best) {
+			best = b
 		}
 	}
 	return best
+}
+
+// tie is the difference under which two widths count as equal, mm. Many bridges
+// of a pattern are equal but for rounding; of those the one nearest to the middle
+// of the blank is told, so that nothing jumps while a number is dragged.
+const tie = plane.Snap
+
+// beats reports whether b is to be told rather than c.
+func (b Bridge) beats(c Bridge) bool {
+	if math.Abs(b.Width-c.Width) > tie || math.IsInf(c.Width, 0) {
+		return b.Width < c.Width
+	}
+	p, q := b.A.Mid(b.B), c.A.Mid(c.B)
+	if d := math.Hypot(p.X, p.Y) - math.Hypot(q.X, q.Y); math.Abs(d) > 1e-4 {
+		return d < 0
+	}
+	if math.Abs(p.X-q.X) > 1e-4 {
+		return p.X > q.X
+	}
+	return p.Y > q.Y
 }
 
 // farthest bounds a search for which there is no bridge yet, mm.
@@ -139,9 +159,9 @@ func (m *measure) between() Bridge {
 			continue // pairs of images are pairs already met
 		}
 		a := &items[k]
-		for j := k + 1; j < len(items) && items[j].Min.X <= a.Max.X+best.Width; j++ {
+		for j := k + 1; j < len(items) && items[j].Min.X <= a.Max.X+best.Width+tie; j++ {
 			b := &items[j]
-			if a.Box.Nearer(b.Box, best.Width) {
+			if a.Box.Nearer(b.Box, best.Width+tie) {
 				m.pair(a.i, b.i, b.dx, &best)
 			}
 		}
@@ -154,14 +174,16 @@ func (m *measure) between() Bridge {
 func (m *measure) pair(i, j int, dx float64, best *Bridge) {
 	a, b := &m.s.Openings[i], &m.s.Openings[j]
 	g := m.gap(a, b, dx)
-	if g.D >= best.Width {
+	if g.D > best.Width+tie {
 		return
 	}
 	end := g.B
 	if dx != 0 {
 		end.X -= dx // back to where it lies on the blank
 	}
-	*best = Bridge{g.D, g.A, end, m.s.Rule, a.Number, b.Number}
+	if c := (Bridge{g.D, g.A, end, m.s.Rule, a.Number, b.Number}); c.beats(*best) {
+		*best = c
+	}
 }
 
 func (m *measure) gap(a, b *pattern.Opening, dx float64) plane.Gap {
@@ -193,13 +215,14 @@ func (m *measure) toEdge(i int, best *Bridge) {
 	for k, box := range m.boxes {
 		for _, dx := range m.turns {
 			move := plane.Pt(dx, 0)
-			if !o.Box.Nearer(box.Move(move), best.Width) {
+			if !o.Box.Nearer(box.Move(move), best.Width+tie) {
 				continue
 			}
 			edge := plane.Edge{A: m.edge[k].A.Add(move), B: m.edge[k].B.Add(move), Bulge: m.edge[k].Bulge}
 			for n := range o.Loop {
-				if g := plane.NearestEdges(o.Loop.Edge(n), edge); g.D < best.Width {
-					*best = Bridge{g.D, g.A, g.B.Sub(move), m.s.Rule, o.Number, 0}
+				g := plane.NearestEdges(o.Loop.Edge(n), edge)
+				if b := (Bridge{g.D, g.A, g.B.Sub(move), m.s.Rule, o.Number, 0}); b.beats(*best) {
+					*best = b
 				}
 			}
 		}
@@ -218,8 +241,8 @@ func (m *measure) necks(best *Bridge) {
 			seen[o.Shape] = true
 		}
 		for _, n := range o.Loop.Necks(math.Min(best.Width, farthest)) {
-			if n.D < best.Width {
-				*best = Bridge{n.D, n.A, n.B, m.s.Rule, o.Number, o.Number}
+			if b := (Bridge{n.D, n.A, n.B, m.s.Rule, o.Number, o.Number}); b.beats(*best) {
+				*best = b
 			}
 		}
 	}
