@@ -91,7 +91,7 @@ type blankCell struct {
 	box   plane.Box    // round inset
 	whole []plane.Loop // the openings that it makes where nothing cuts it
 	boxes []plane.Box  // round each of whole
-	why   []string     // of what it does not make
+	not   []Dropped    // what it does not make
 	shape int          // Shape of the first of whole
 }
 
@@ -104,11 +104,7 @@ func (s *Sheet) cut(t Tiling, c *cutter) error {
 		b.inset = l.Inset(c.rule / 2)
 		b.box = b.inset.Bounds()
 		b.shape = shapes
-		for _, part := range b.inset {
-			ok, why := c.finish(plane.Region{part})
-			b.whole = append(b.whole, ok...)
-			b.why = append(b.why, why...)
-		}
+		b.whole, b.not = c.openings(b.inset)
 		for _, l := range b.whole {
 			b.boxes = append(b.boxes, l.Bounds())
 		}
@@ -146,12 +142,12 @@ func (s *Sheet) cut(t Tiling, c *cutter) error {
 
 // place makes the openings of one cell at one place.
 func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
-	drop := func(where plane.Point, why string) {
-		s.Dropped = append(s.Dropped, Dropped{At: where, Row: p.Row, Col: p.Col, Why: why})
+	drop := func(d Dropped) {
+		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})
 	}
 	if len(b.inset) == 0 {
 		if centre := at.Add(b.cell.Centroid()); c.ground.at(centre.X).Contains(centre) {
-			drop(centre, "nothing is left of the cell once the bridges are kept")
+			drop(Dropped{At: centre, Why: "nothing is left of the cell once the bridges are kept"})
 		}
 		return
 	}
@@ -167,36 +163,48 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 				Loop: l.Move(at), Row: p.Row, Col: p.Col, Shape: b.shape + i, At: at, Box: b.boxes[i].Move(at),
 			})
 		}
-		for _, why := range b.why {
-			drop(box.Centre(), why)
+		for _, d := range b.not {
+			d.At = d.At.Add(at)
+			drop(d)
 		}
 		return
 	}
 	rest, err := plane.And(b.inset.Move(at), tile.Region)
 	if err != nil {
-		drop(box.Centre(), "the rim's cut through it could not be worked out: "+err.Error())
+		drop(Dropped{At: box.Centre(), Why: "the rim's cut through it could not be worked out: " + err.Error()})
 		return
 	}
 	if rest.Area() < touch {
 		return // no room here at all
 	}
-	var made []plane.Loop
-	for _, part := range parts(rest) {
+	made, not := c.openings(rest)
+	for _, l := range made {
+		s.Openings = append(s.Openings, Opening{
+			Loop: l, Row: p.Row, Col: p.Col, Shape: -1, At: l.Centroid(), Box: l.Bounds(),
+		})
+	}
+	for _, d := range not {
+		drop(d)
+	}
+}
+
+// openings makes openings of what is left of one cell: its parts with rounded
+// corners, as many as can be cut and keep the rule among themselves.
+func (c *cutter) openings(r plane.Region) (made []plane.Loop, not []Dropped) {
+	for _, part := range parts(r) {
 		ok, why := c.finish(part)
 		for _, l := range ok {
 			if d := c.nearestOf(made, l); d < c.rule-touch {
-				drop(l.Centroid(), fmt.Sprintf("only %.3f mm from another part of the same cell", d))
+				not = append(not, Dropped{At: l.Centroid(), Why: fmt.Sprintf("only %.3f mm from another part of the same cell", d)})
 				continue
 			}
 			made = append(made, l)
-			s.Openings = append(s.Openings, Opening{
-				Loop: l, Row: p.Row, Col: p.Col, Shape: -1, At: l.Centroid(), Box: l.Bounds(),
-			})
 		}
 		for _, w := range why {
-			drop(part.Bounds().Centre(), w)
+			not = append(not, Dropped{At: part.Bounds().Centre(), Why: w})
 		}
 	}
+	return made, not
 }
 
 // finish rounds the corners of one part of a cell and keeps what can be cut. For
