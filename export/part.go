@@ -6,6 +6,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -56,7 +57,11 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	}
 	p := part{outline: plane.Region{s.Flat.Outline.CCW()}}
 	if kerf > 0 {
-		p.outline = p.outline.Offset(kerf / 2)
+		grown, err := grow(s, p.outline, kerf/2)
+		if err != nil {
+			return part{}, err
+		}
+		p.outline = grown
 	}
 	var lost []int
 	// Openings of one shape are shrunk once and moved into place.
@@ -94,6 +99,22 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	return p, nil
 }
 
+// grow returns the outline moved out by d. A seamless band is not cut at its
+// ends, and the drawing's length stays once round it.
+func grow(s *pattern.Sheet, outline plane.Region, d float64) (plane.Region, error) {
+	grown := outline.Offset(d)
+	if s.Flat.Period == 0 || s.Design.Band.Joint != unroll.Seamless {
+		return grown, nil
+	}
+	b := grown.Bounds().Grow(1)
+	b.Min.X, b.Max.X = -s.Flat.Period/2, s.Flat.Period/2
+	kept, err := plane.And(grown, plane.Region{plane.Rect(b)})
+	if err != nil {
+		return nil, fmt.Errorf("kerf of the outline: %w", err)
+	}
+	return kept, nil
+}
+
 // bounds returns the smallest box round all lines of the part.
 func (p part) bounds() plane.Box {
 	b := p.outline.Bounds()
@@ -105,15 +126,23 @@ func (p part) bounds() plane.Box {
 
 // overEnds reports whether an opening runs past an end of the blank, as it may
 // on a seamless band, where both ends are one place.
-func overEnds(s *pattern.Sheet) bool {
+func overEnds(s *pattern.Sheet) bool { return len(again(s)) > 0 }
+
+// again returns the openings that run past an end of the blank, moved to where
+// they come in again at the other end.
+func again(s *pattern.Sheet) []plane.Loop {
 	if s.Flat.Period == 0 {
-		return false
+		return nil
 	}
+	var ls []plane.Loop
 	for _, o := range s.Openings {
 		b := o.Loop.Bounds()
-		if b.Min.X < -s.Flat.Length/2 || b.Max.X > s.Flat.Length/2 {
-			return true
+		switch {
+		case b.Min.X < -s.Flat.Period/2:
+			ls = append(ls, o.Loop.Move(plane.Pt(s.Flat.Period, 0)))
+		case b.Max.X > s.Flat.Period/2:
+			ls = append(ls, o.Loop.Move(plane.Pt(-s.Flat.Period, 0)))
 		}
 	}
-	return false
+	return ls
 }

@@ -40,6 +40,7 @@ var (
 	markPen    = pdf.Pen{Width: 0.1}
 	centrePen  = pdf.Pen{Width: 0.1, Dashes: []float64{4, 0.8, 0.6, 0.8}, Grey: 0.35}
 	reservePen = pdf.Pen{Width: 0.1, Dashes: []float64{1, 0.7}}
+	againPen   = pdf.Pen{Width: 0.1, Dashes: []float64{0.5, 0.5}}
 	joinPen    = pdf.Pen{Width: 0.1, Dashes: []float64{2, 2}, Grey: 0.35}
 
 	titleFont   = pdf.Font{Size: 4.6, Bold: true}
@@ -105,7 +106,11 @@ type template struct {
 // lay chooses how the paper lies and how many sheets there are.
 func (t *template) lay() {
 	t.paper, _ = sheetOfPaper(t.options.Paper)
-	b := t.part.bounds().Grow(overhang)
+	b := t.part.bounds()
+	for _, l := range again(t.sheet) {
+		b = b.Union(l.Bounds())
+	}
+	b = b.Grow(overhang)
 	b.Min.Y -= endWords
 	label := 0.0
 	for _, l := range t.labels {
@@ -229,6 +234,10 @@ func (t *template) drawPart(row, col int) {
 			d.Fill(h.loop, v, 1) // no centre line through a number
 			d.Loop(h.loop, v, edgePen)
 		}
+	}
+	for _, l := range again(t.sheet) {
+		d.Fill(l, v, 1)
+		d.Loop(l, v, againPen)
 	}
 	for _, l := range t.part.outline {
 		d.Loop(l, v, outlinePen)
@@ -376,6 +385,9 @@ func (t *template) drawKey() {
 	row(centrePen, "centre line of the blank: not sawn")
 	if len(t.sheet.Reserves) > 0 {
 		row(reservePen, "area kept solid: not sawn")
+	}
+	if overEnds(t.sheet) {
+		row(againPen, "the same opening again, from the other end")
 	}
 	if t.across*t.down > 1 {
 		row(joinPen, "join here: cut one sheet along it, lay the ringed crosses on each other, tape")

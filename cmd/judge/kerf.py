@@ -9,7 +9,7 @@ import os
 import sys
 
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 import files
 
@@ -39,7 +39,11 @@ def main():
             wrong += apart(Polygon(files.flatten(a, CHORD)), b)
         v.check(not wrong, name, f"{wrong} openings are not the edge moved in by half the kerf")
         a, b = (Polygon(files.flatten(l[0], CHORD)) for l in (cut_outline, edge_outline))
-        v.check(not apart(a, b.buffer(kerf / 2, 64)), name, "the outline is not the edge moved out by half the kerf")
+        x0, y0, x1, y1 = b.bounds
+        b = b.buffer(kerf / 2, 64)
+        if files.seamless(folder, name):  # not cut at its ends
+            b = b.intersection(box(x0, y0 - 1, x1, y1 + 1))
+        v.check(not apart(a, b), name, "the outline is not the edge moved out by half the kerf")
     v.end(len(parts))
 
 

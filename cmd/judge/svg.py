@@ -103,7 +103,7 @@ def judge(v, folder, name, painters):
     allowed = (report["cut_length_mm"] + 1) * PART / PX
     turns = (-length, length) if report["kind"] != "cuff" else ()
     with tempfile.TemporaryDirectory() as scratch:
-        for label, run in painters:
+        for label, run, _ in painters:
             got = painted(ET.parse(path).getroot(), turns, width, part + MARGIN, run, scratch)
             v.worst(f"{label}: area by share of blank", abs(got - want) / report["blank_area_mm2"])
             v.check(abs(got - want) <= allowed, name, f"{label} paints {got:.2f} mm2, the report leaves {want:.2f}, allowed {allowed:.2f}")
@@ -127,22 +127,23 @@ def main():
     ET.register_namespace("", NS[1:-1])
     folder = sys.argv[1]
     every = int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    painters = [("librsvg", librsvg)]
+    # How many files each paints: a browser takes a second to start.
+    painters = [("librsvg", librsvg, len(files.names(folder)))]
     program = next((p for p in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if p), None)
     if program:
-        painters.append(("Chromium", chromium(program)))
+        painters.append(("Chromium", chromium(program), 6))
     version = subprocess.run(["rsvg-convert", "--version"], check=True, capture_output=True, text=True).stdout.strip()
     v = files.Verdict(f"svg ({version})")
     all_names = files.names(folder)
     done = 0
     for i, name in enumerate(all_names):
         paint = i % every == 0
-        judge(v, folder, name, painters if paint else [])
+        judge(v, folder, name, [p for p in painters if done < p[2]] if paint else [])
         if paint:
             size(v, folder, name)
             done += 1
     extra = f"Painted: {done}, at {PX} pixels a mm."
-    v.end(len(all_names), extra + (" Chromium too." if program else " Chromium is not here and was not asked."))
+    v.end(len(all_names), extra + (" Chromium: the first 6." if program else " Chromium is not here and was not asked."))
 
 
 main()
