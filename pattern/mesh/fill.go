@@ -1,0 +1,153 @@
+package mesh
+
+import (
+	"cmp"
+	"runtime"
+	"slices"
+	"sync"
+
+	"fretband/unroll/plane"
+)
+
+// fill triangulates the metal on the flat, cell by cell, on all cores. The
+// order of the triangles does not depend on how many there are.
+func (b *blank) fill(w *wires) ([][3]int32, error) {
+	type run struct {
+		tris [][3]int32
+		err  error
+	}
+	n := w.cols * w.rows
+	runs := make([]run, min(n, 2*runtime.GOMAXPROCS(0)))
+	var wait sync.WaitGroup
+	for k := range runs {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			f := filler{w: w, blank: b, local: make([]int32, len(w.at))}
+			for c := k * n / len(runs); c < (k+1)*n/len(runs); c++ {
+				if runs[k].err = f.cell(c); runs[k].err != nil {
+					return
+				}
+			}
+			runs[k].tris = f.tris
+		}()
+	}
+	wait.Wait()
+	var all [][3]int32
+	for _, r := range runs {
+		if r.err != nil {
+			return nil, r.err
+		}
+		all = append(all, r.tris...)
+	}
+	return all, nil
+}
+
+// filler triangulates one cell after another.
+type filler struct {
+	w     *wires
+	blank *blank
+	d     delaunay
+	local []int32 // place in d of each point of the wires, plus 1
+	pts   []placed
+	edges [][2]int32
+	tris  [][3]int32
+}
+
+type placed struct {
+	point
+	id int32
+}
+
+func (f *filler) cell(c int) error {
+	w := f.w
+	i, j := c/w.rows, c%w.rows
+	x0 := w.x[i]
+	sides := w.ofCell[c]
+	if len(sides) == 0 && !f.blank.isMetal(float64(w.x[i]+w.x[i+1])/2*unit, float64(w.y[j]+w.y[j+1])/2*unit) {
+		return nil
+	}
+	corners := [4]int32{w.corner(i, j), w.corner(i+1, j), w.corner(i+1, j+1), w.corner(i, j+1)}
+	f.d.reset(w.x[i+1]-x0, w.y[j], w.y[j+1], corners)
+	for k, id := range corners {
+		f.local[id] = int32(k + 1)
+	}
+	f.pts = f.pts[:0]
+	put := func(id int32) {
+		if f.local[id] != 0 {
+			return
+		}
+		f.local[id] = -1
+		p := w.at[id]
+		p.x -= x0
+		if p.x < 0 {
+			p.x += w.period
+		}
+		f.pts = append(f.pts, placed{p, id})
+	}
+	for _, id := range w.onBorder[c] {
+		put(id)
+	}
+	for _, s := range sides {
+		put(w.sides[s].a)
+		put(w.sides[s].b)
+	}
+	slices.SortFunc(f.pts, func(p, q placed) int {
+		return cmp.Or(cmp.Compare(p.y, q.y), cmp.Compare(p.x, q.x), cmp.Compare(p.id, q.id))
+	})
+	var err error
+	for _, p := range f.pts {
+		var at int32
+		if at, err = f.d.insert(p.point, p.id); err != nil {
+			return err
+		}
+		f.local[p.id] = at + 1
+	}
+	f.edges = f.edges[:0]
+	for _, s := range sides {
+		e := [2]int32{f.local[w.sides[s].a] - 1, f.local[w.sides[s].b] - 1}
+		if e[0] == e[1] {
+			return errCross
+		}
+		if err := f.d.constrain(e[0], e[1]); err != nil {
+			return err
+		}
+		f.edges = append(f.edges, e)
+	}
+	if err := f.d.metalOf(f.edges); err != nil {
+		return err
+	}
+	for t, keep := range f.d.keep {
+		if keep {
+			v := f.d.tri[t].v
+			f.tris = append(f.tris, [3]int32{f.d.id[v[0]], f.d.id[v[1]], f.d.id[v[2]]})
+		}
+	}
+	for _, id := range corners {
+		f.local[id] = 0
+	}
+	for _, p := range f.pts {
+		f.local[p.id] = 0
+	}
+	return nil
+}
+
+// isMetal reports whether the place, which no edge is near, is metal.
+func (b *blank) isMetal(x, y float64) bool {
+	p := plane.Pt(x, y)
+	if !b.outline.Contains(p) {
+		return false
+	}
+	for _, h := range b.holes {
+		for k := -2; k <= 2; k++ {
+			q := plane.Pt(x+float64(k)*b.period, y)
+			if h.box.Holds(q) && h.loop.Contains(q) {
+				return false
+			}
+			if b.period == 0 {
+				break
+			}
+		}
+	}
+	return true
+}
