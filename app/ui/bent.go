@@ -275,7 +275,7 @@ func (b *bentView) draw(w, h int) {
 	c := camera{mid: m.middle}
 	c.sy, c.cy = math.Sincos(b.yaw)
 	c.sp, c.cp = math.Sincos(b.pitch)
-	c.k = 0.46 * math.Min(float64(w), float64(h)*1.25) / m.radius * b.near
+	c.k = 0.46 * math.Min(float64(w), float64(h)*1.08) / m.radius * b.near
 	c.ox, c.oy = float64(w)/2, float64(h)/2
 	tone := b.scene.tone.face
 	outer, inner := paint.NewRamp(tone), paint.NewRamp(mixTone(tone, b.kit.dress.ink, 0.18))

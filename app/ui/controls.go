@@ -52,7 +52,7 @@ func newControls(k *kit, ed editor) *controls {
 	}
 	metal := c.page()
 	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
-	c.add(metal, &noteRow{l: k.label("", captionVoice), get: alloySource})
+	c.add(metal, &noteRow{p: k.passage("", captionVoice, controlsWidth-40), get: alloySource})
 	for _, n := range app.MetalNumbers() {
 		c.addNumber(metal, n)
 	}

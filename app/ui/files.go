@@ -245,15 +245,15 @@ func (w *Window) export() {
 	for _, f := range export.Formats() {
 		makes = append(makes, f.Title)
 	}
-	body := container.New(fixedSize{452, 282}, container.New(stackDown{3},
+	body := container.New(fixedSize{452, 262}, container.New(stackDown{3},
 		k.passage("Makes: "+strings.Join(makes, "; ")+". Files of the same name are replaced.", softVoice, 440),
 		line("Folder", "Where the files go. It is made if it is missing.", dir, k.button("Choose", "", func() {
 			w.choose(chooseFolder, dir.Text, "", func(p string) { dir.SetText(p) })
 		}).framedOne()),
 		line("Name", "Of the files, without a suffix.", name),
-		line("Made with", "What the notes in the files say.", process),
+		line("Made with", "What the notes in the files say.", k.framed(process)),
 		line("Kerf, mm", "The width that the blade or beam takes away. 0 draws the finished edges; otherwise the cut files draw the middle of the cut.", kerf),
-		line("Paper", "Of the saw template, printed at 100 %.", paper),
+		line("Paper", "Of the saw template, printed at 100 %.", k.framed(paper)),
 		bad))
 	var d *dialog
 	fail := func(s string) { bad.set(s, warnVoice, 440); bad.Refresh() }

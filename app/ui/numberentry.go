@@ -17,6 +17,7 @@ type numberEntry struct {
 	onStep   func(steps float64) // arrow keys, page keys, wheel
 	onLeave  func()
 	onEscape func()
+	onGiveUp func()
 	onWheel  func(*fyne.ScrollEvent) // while it has no focus
 	focused  bool
 }
@@ -39,6 +40,13 @@ func (e *numberEntry) show(text string) {
 	}
 }
 
+// settle writes the value that a commit has led to, over what was typed, and
+// begins a new history of typing.
+func (e *numberEntry) settle(text string) {
+	e.shown = text
+	e.SetText(text)
+}
+
 // typing reports whether there is text that has not been committed.
 func (e *numberEntry) typing() bool { return e.focused && e.Text != e.shown }
 
@@ -53,6 +61,9 @@ func (e *numberEntry) commit() {
 func (e *numberEntry) giveUp() {
 	if e.Text != e.shown && e.onCommit != nil {
 		e.SetText(e.shown)
+		if e.onGiveUp != nil {
+			e.onGiveUp()
+		}
 	}
 }
 
@@ -125,6 +136,10 @@ func (e *numberEntry) undoTyping() bool {
 	if !e.typing() {
 		return false
 	}
+	before := e.Text
 	e.Undo()
+	if e.Text == before { // nothing left to take back: the value itself
+		e.giveUp()
+	}
 	return true
 }

@@ -17,7 +17,7 @@ import (
 
 // keepPicture writes a picture where FRETBAND_PICTURES says, for a person to
 // look at; without it nothing is written.
-func keepPicture(t *testing.T, name string, img image.Image) {
+func keepPicture(t *testing.T, name string, picture func() image.Image) {
 	t.Helper()
 	dir := os.Getenv("FRETBAND_PICTURES")
 	if dir == "" {
@@ -27,7 +27,7 @@ func keepPicture(t *testing.T, name string, img image.Image) {
 	f, err := os.Create(filepath.Join(dir, name+".png"))
 	require.NoError(t, err)
 	defer f.Close()
-	require.NoError(t, png.Encode(f, img))
+	require.NoError(t, png.Encode(f, picture()))
 }
 
 func testScene(t *testing.T, name string) *scene {
@@ -59,7 +59,7 @@ func TestTheDrawingShowsMetalWhereThereIsMetal(t *testing.T) {
 			v := view{k: 1, frame: newFrame(1400, 380, 1)}
 			v = v.fit(sc.sheet.Flat.Outline.Bounds())
 			img := p.paint(v, sc, d, noMarks())
-			keepPicture(t, "sheet-"+name+"-"+d.name, img)
+			keepPicture(t, "sheet-"+name+"-"+d.name, func() image.Image { return img })
 			// The share of metal pixels is the report's share, an independent figure.
 			metal := 0
 			for y := int(v.frame.top); y < int(v.frame.bottom); y++ {

@@ -45,10 +45,11 @@ type numberRow struct {
 	entry  *numberEntry
 	unit   *label
 	isBad  bool
+	say    func(string)
 }
 
 func newNumberRow(k *kit, ed editor, n app.Number, say func(string)) *numberRow {
-	r := &numberRow{n: n, kit: k}
+	r := &numberRow{n: n, kit: k, say: say}
 	r.name = k.label(n.Title, plainVoice).teach(n.Tip + "\nAllowed: " + n.Allowed() + ".")
 	r.unit = k.label(n.Unit, softVoice)
 	r.entry = newNumberEntry()
@@ -56,13 +57,14 @@ func newNumberRow(k *kit, ed editor, n app.Number, say func(string)) *numberRow 
 		if err := ed.put(n, typed); err != nil {
 			r.bad(true)
 			say(err.Error())
+			k.tips.tell(r.entry, err.Error())
 			return
 		}
 		r.bad(false)
-		say("")
-		r.show(ed.now())
+		r.entry.settle(n.Text(ed.now()))
 	}
 	r.entry.onStep = func(steps float64) { ed.step(n, steps) }
+	r.entry.onGiveUp = func() { r.bad(false) }
 	r.entry.onLeave = func() { r.bad(false); ed.seal() }
 	r.entry.onEscape = func() { k.escape() }
 	objs := []fyne.CanvasObject{r.name}
@@ -87,6 +89,10 @@ func (r *numberRow) bad(is bool) {
 		return
 	}
 	r.isBad = is
+	if !is {
+		r.say("")
+		r.kit.tips.leave(r.entry)
+	}
 	v := plainVoice
 	if is {
 		v = warnVoice
@@ -144,7 +150,7 @@ func newTextRow(k *kit, title, tip string, get func(pattern.Design) string, set 
 	r := &textRow{entry: newNumberEntry(), get: get}
 	r.entry.onCommit = func(typed string) {
 		set(typed)
-		r.entry.shown = typed
+		r.entry.settle(typed)
 	}
 	r.entry.onEscape = func() { k.escape() }
 	r.box = container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
@@ -163,20 +169,12 @@ func (r *textRow) show(d pattern.Design) {
 	r.entry.show(r.get(d))
 }
 
-// noteRow is a line of small text.
+// noteRow is a few lines of small text.
 type noteRow struct {
-	l     *label
-	get   func(pattern.Design) string
-	shown func(pattern.Design) bool
+	p   *passage
+	get func(pattern.Design) string
 }
 
-func (r *noteRow) object() fyne.CanvasObject { return r.l }
+func (r *noteRow) object() fyne.CanvasObject { return r.p }
 
-func (r *noteRow) show(d pattern.Design) {
-	if r.shown != nil && !r.shown(d) {
-		r.l.Hide()
-		return
-	}
-	r.l.Show()
-	r.l.setText(r.get(d))
-}
+func (r *noteRow) show(d pattern.Design) { r.p.set(r.get(d), captionVoice, r.p.width) }

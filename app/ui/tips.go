@@ -51,6 +51,13 @@ func (t *tips) rest(o fyne.CanvasObject, text string) {
 	})
 }
 
+// tell shows text beside o at once, until the pointer rests elsewhere.
+func (t *tips) tell(o fyne.CanvasObject, text string) {
+	t.hide()
+	t.over = o
+	t.show(o, text)
+}
+
 // leave says that the pointer has left o.
 func (t *tips) leave(o fyne.CanvasObject) {
 	if t.over == o {

@@ -131,6 +131,12 @@ func (w *Window) lay() {
 	w.figures = newFigures(k)
 	w.findings = newFindings(k)
 	w.controls = newControls(k, w)
+	w.controls.say = func(s string) {
+		if s == "" {
+			s = w.problem // still true
+		}
+		w.controls.setProblem(s)
+	}
 	w.bar = newBar(w)
 	w.status = newStatus(k)
 	k.onDress(func(d *dress) { w.blank.wear(d); w.bent.redraw() })

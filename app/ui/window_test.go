@@ -1,0 +1,442 @@
+package ui
+
+import (
+	"bytes"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// openTest opens a window on a gallery design with all work done at once.
+func openTest(t *testing.T, name string, size fyne.Size, dress string) (*Window, *bytes.Buffer) {
+	t.Helper()
+	d, err := project.GalleryDesign(name)
+	require.NoError(t, err)
+	return openOn(t, app.NewDocument(d), size, dress)
+}
+
+func openOn(t *testing.T, doc *app.Document, size fyne.Size, dress string) (*Window, *bytes.Buffer) {
+	t.Helper()
+	a := test.NewApp()
+	t.Cleanup(a.Quit)
+	var log bytes.Buffer
+	s := app.DefaultSettings()
+	s.Theme = dress
+	now := func(f func()) { f() }
+	w, err := NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: doc, Size: size, Go: now, Post: now, Quiet: true})
+	require.NoError(t, err)
+	w.win.Resize(size)
+	t.Cleanup(w.win.Close)
+	return w, &log
+}
+
+func usual(t *testing.T) (*Window, *bytes.Buffer) {
+	t.Helper()
+	return openTest(t, project.Gallery()[0], fyne.NewSize(1400, 900), "light")
+}
+
+func TestTheWholeWindowIsDrawnInBothDressesAndSizes(t *testing.T) {
+	for _, name := range project.Gallery() {
+		for _, dress := range []string{"light", "dark"} {
+			for _, size := range []fyne.Size{{Width: 1400, Height: 870}, {Width: 1100, Height: 670}} {
+				w, _ := openTest(t, name, size, dress)
+				img := w.win.Canvas().Capture()
+				require.Equal(t, int(size.Width), img.Bounds().Dx())
+				keepPicture(t, "window-"+name+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), func() image.Image { return img })
+				// Metal is on the screen, on the blank and on the bent band.
+				require.NotNil(t, w.scene)
+				inside := w.blank.v
+				x, y := int(inside.x(w.scene.sheet.Flat.Outline.Bounds().Min.X+0.4)), int(inside.y(0))
+				require.True(t, x > 0 && y > 0)
+			}
+		}
+	}
+}
+
+func TestFiguresOnTheScreenAreTheReports(t *testing.T) {
+	w, _ := usual(t)
+	r := w.result.Report
+	require.Equal(t, decimals(r.Left, 2), w.figures.big[0].value.text)
+	require.Equal(t, decimals(r.Thinnest.Width, 2), w.figures.big[1].value.text)
+	require.Equal(t, decimals(100*r.OpenShare, 1), w.figures.big[2].value.text)
+	require.Len(t, w.findings.list.rows, len(r.Findings))
+}
+
+func slideTo(s *slider, from, to float32) {
+	y := s.Size().Height / 2
+	s.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(from, y)}, Button: desktop.MouseButtonPrimary})
+	for x := from; x <= to; x += 4 {
+		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}})
+	}
+	s.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	s.DragEnd()
+}
+
+func TestASlidersDragMovesTheFiguresAndIsOneStep(t *testing.T) {
+	w, log := usual(t)
+	before := w.result.Report.Left
+	row := w.controls.rowsOf["field.bridge_mm"]
+	require.Greater(t, row.slider.Size().Width, float32(60))
+	slideTo(row.slider, 20, 60)
+	require.Greater(t, w.result.Report.Left, before)
+	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-3)
+	require.GreaterOrEqual(t, strings.Count(log.String(), "computed "), 4)
+	require.Equal(t, app.FormatNumber(w.doc.Now().Field.BridgeMM, 2), row.entry.Text)
+	w.undo()
+	require.Equal(t, before, w.result.Report.Left)
+	require.False(t, w.doc.CanUndo())
+	w.redo()
+	require.Greater(t, w.result.Report.Left, before)
+}
+
+func typeInto(w *Window, e *numberEntry, text string) {
+	w.win.Canvas().Focus(e)
+	e.SetText("")
+	test.Type(e, text)
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
+func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
+	w, _ := usual(t)
+	row := w.controls.rowsOf["field.rim_mm"]
+	typeInto(w, row.entry, "1/16 in")
+	require.InDelta(t, 1.5875, w.doc.Now().Field.RimMM, 1e-9)
+	require.Equal(t, "1.59", row.entry.Text)
+	typeInto(w, row.entry, "2,25")
+	require.Equal(t, 2.25, w.doc.Now().Field.RimMM)
+	w.turnTo(0)
+	thick := w.controls.rowsOf["band.thickness.mm"]
+	typeInto(w, thick.entry, "18 ga")
+	require.Equal(t, 18, w.doc.Now().Band.Thickness.BSGauge)
+	require.Equal(t, "18 ga", thick.entry.Text)
+}
+
+func TestWhatIsNotAllowedIsSaidAndChangesNothing(t *testing.T) {
+	w, log := usual(t)
+	row := w.controls.rowsOf["field.rim_mm"]
+	was := w.doc.Now()
+	typeInto(w, row.entry, "999")
+	require.True(t, app.Equal(was, w.doc.Now()))
+	require.Contains(t, w.controls.problem.text, "allowed is 0 to 60 mm")
+	require.Contains(t, log.String(), "refused field=field.rim_mm")
+	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	require.Equal(t, row.n.Text(was), row.entry.Text)
+	require.Empty(t, w.controls.problem.text)
+}
+
+func TestUndoInAnEntryTakesBackTypingOnly(t *testing.T) {
+	w, _ := usual(t)
+	row := w.controls.rowsOf["field.rim_mm"]
+	typeInto(w, row.entry, "3")
+	require.Equal(t, 3.0, w.doc.Now().Field.RimMM)
+	test.Type(row.entry, "5")
+	require.True(t, row.entry.typing())
+	w.undo()
+	require.Equal(t, "3", row.entry.Text)
+	require.Equal(t, 3.0, w.doc.Now().Field.RimMM, "the design stays")
+	w.undo()
+	require.NotEqual(t, 3.0, w.doc.Now().Field.RimMM)
+}
+
+func TestArrowKeysAndTheWheelStep(t *testing.T) {
+	w, _ := usual(t)
+	row := w.controls.rowsOf["field.bridge_mm"]
+	b := w.doc.Now().Field.BridgeMM
+	w.win.Canvas().Focus(row.entry)
+	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	require.InDelta(t, b+0.1, w.doc.Now().Field.BridgeMM, 1e-9)
+	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
+	require.InDelta(t, b+0.05, w.doc.Now().Field.BridgeMM, 1e-9)
+	w.win.Canvas().Unfocus()
+	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
+	require.InDelta(t, b+0.05, w.doc.Now().Field.BridgeMM, 1e-9, "without the focus the wheel scrolls the page")
+}
+
+func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
+	w, _ := usual(t)
+	sc := w.scene
+	w.turnTo(0)
+	gap := w.controls.rowsOf["band.gap_mm"]
+	typeInto(w, gap.entry, "200")
+	require.Same(t, sc, w.scene)
+	require.Contains(t, w.controls.problem.text, "Gap: must be")
+	w.export()
+	require.Equal(t, "Not yet", w.dialogs.top().title)
+	w.escape()
+	w.undo()
+	require.Empty(t, w.controls.problem.text)
+	require.NotSame(t, sc, w.scene)
+}
+
+// at returns the place of an opening on the widget.
+func at(w *Window, i int) fyne.Position {
+	c := w.scene.sheet.Openings[i].Loop.Centroid()
+	s := w.blank.v.frame.scale
+	return fyne.NewPos(float32(w.blank.v.x(c.X)/s), float32(w.blank.v.y(c.Y)/s))
+}
+
+func TestPointingAtAnOpeningTellsIt(t *testing.T) {
+	w, log := usual(t)
+	o := w.scene.sheet.Openings[10]
+	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 10)}})
+	require.Equal(t, 10, w.blank.marks.hover)
+	require.Contains(t, w.status.over.text, "opening 11")
+	require.Contains(t, w.status.over.text, decimals(o.Loop.Area(), 2))
+	require.Contains(t, w.status.over.text, "nearest metal")
+	require.Contains(t, log.String(), "hover opening=11 ")
+	w.blank.MouseOut()
+	require.Empty(t, w.status.over.text)
+}
+
+func TestTheWheelKeepsThePlaceUnderThePointer(t *testing.T) {
+	w, _ := usual(t)
+	p := at(w, 5)
+	x, y := w.blank.at(p)
+	before := w.blank.v.mm(x, y)
+	k := w.blank.v.k
+	w.blank.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: p}, Scrolled: fyne.NewDelta(0, 30)})
+	require.Greater(t, w.blank.v.k, k)
+	require.InDelta(t, 0, before.Dist(w.blank.v.mm(x, y)), 1e-9)
+	w.fit()
+	require.InDelta(t, k, w.blank.v.k, 1e-9)
+	w.trueSize()
+	require.Equal(t, "true size, nominal", w.status.size.text)
+	require.InDelta(t, 96/25.4, w.blank.v.k, 1e-9, "1 in is 25.4 mm; at 96 dpi it is 96 pixels")
+}
+
+func TestAClickOnAFindingGoesThere(t *testing.T) {
+	w, _ := usual(t)
+	for i, f := range w.findings.found {
+		if len(f.At) == 0 || len(f.At) > 12 {
+			continue
+		}
+		w.fit()
+		w.findings.list.rows[i].Tapped(nil)
+		require.Equal(t, f.At, w.blank.marks.places)
+		for _, p := range f.At {
+			require.True(t, w.blank.v.frame.inBlank(w.blank.v.x(p.X), w.blank.v.y(p.Y)), f.Check)
+		}
+		keepPicture(t, "finding", w.win.Canvas().Capture)
+		return
+	}
+	t.Fatal("no finding has a place")
+}
+
+func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
+	w, _ := usual(t)
+	n := len(w.doc.Now().Reserves)
+	w.addReserve(pattern.CircleReserve)
+	require.Len(t, w.doc.Now().Reserves, n+1)
+	require.Equal(t, n, w.blank.marks.reserve)
+	require.True(t, w.controls.pages[3].scroll.Visible())
+	// Carry it by hand, in many small moves: one step.
+	x, y := float32(w.blank.v.x(0)), float32(w.blank.v.y(0))
+	w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Button: desktop.MouseButtonPrimary})
+	require.Equal(t, n, w.blank.carry)
+	for range 40 {
+		x += 1.3
+		w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Dragged: fyne.NewDelta(1.3, 0)})
+	}
+	w.blank.DragEnd()
+	moved := w.doc.Now().Reserves[n].XMM
+	require.InDelta(t, 52/w.blank.v.k, moved, 0.02)
+	keepPicture(t, "reserve", w.win.Canvas().Capture)
+	w.undo()
+	require.Equal(t, 0.0, w.doc.Now().Reserves[n].XMM)
+	w.redo()
+	w.selectReserve(n)
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
+	require.Len(t, w.doc.Now().Reserves, n)
+	w.undo()
+	require.Equal(t, moved, w.doc.Now().Reserves[n].XMM)
+}
+
+func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
+	w, _ := usual(t)
+	for _, m := range pattern.Motifs() {
+		w.pickOption(app.MotifChoice(), m.Key)
+		require.Empty(t, w.problem, m.Key)
+		require.Equal(t, m.Key, w.scene.sheet.Design.Field.Motif)
+		keepPicture(t, "motif-"+m.Key, w.win.Canvas().Capture)
+	}
+	for _, c := range app.BandChoices()[:1] {
+		for _, o := range c.Options(w.now()) {
+			w.pickOption(c, o.Key)
+			require.Empty(t, w.problem, o.Key)
+			w.turnTo(0)
+			keepPicture(t, "kind-"+o.Key, w.win.Canvas().Capture)
+		}
+	}
+}
+
+func TestSaveAskAndOpen(t *testing.T) {
+	w, log := usual(t)
+	dir := t.TempDir()
+	path := filepath.Join(dir, "one.json")
+	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "3")
+	w.win.Canvas().Unfocus()
+	w.saveTo(path, nil)
+	require.Contains(t, log.String(), "save path=")
+	require.Equal(t, []string{path}, w.settings.Recent)
+	require.Equal(t, "saved in one.json", w.status.file.text)
+	d, err := project.ReadFile(path)
+	require.NoError(t, err)
+	require.True(t, app.Equal(d, w.doc.Now()))
+
+	// A change, then New: asked; cancelled: it stays.
+	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "4")
+	w.win.Canvas().Unfocus()
+	w.newDesign()
+	require.Equal(t, "Save the changes?", w.dialogs.top().title)
+	keepPicture(t, "ask", w.win.Canvas().Capture)
+	w.escape()
+	require.Empty(t, w.dialogs.open)
+	require.Equal(t, 4.0, w.doc.Now().Field.RimMM)
+	// Save, then New.
+	w.newDesign()
+	require.True(t, w.dialogs.enter())
+	require.Equal(t, "Untitled", w.doc.Now().Name)
+	require.Empty(t, w.problem)
+	w.openPath(path)
+	require.Equal(t, 4.0, w.doc.Now().Field.RimMM)
+	// A broken file is told and left alone.
+	bad := filepath.Join(dir, "bad.json")
+	require.NoError(t, os.WriteFile(bad, []byte(`{"fretband": 99}`), 0o600))
+	w.openPath(bad)
+	require.Equal(t, "The design can't be opened", w.dialogs.top().title)
+	w.escape()
+	require.Equal(t, path, w.doc.Path)
+}
+
+func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
+	w, _ := usual(t)
+	dir := t.TempDir()
+	there := filepath.Join(dir, "there.json")
+	require.NoError(t, os.WriteFile(there, []byte("mine"), 0o600))
+	got := ""
+	w.choose(saveFile, dir, "there", func(p string) { got = p })
+	keepPicture(t, "chooser", w.win.Canvas().Capture)
+	w.dialogs.enter()
+	require.Equal(t, "Replace the file?", w.dialogs.top().title)
+	require.Empty(t, got)
+	w.escape() // keep it
+	require.Equal(t, "Save the design as", w.dialogs.top().title)
+	w.dialogs.enter()
+	w.dialogs.enter() // replace
+	require.Equal(t, there, got)
+	require.Empty(t, w.dialogs.open)
+	b, err := os.ReadFile(there)
+	require.NoError(t, err)
+	require.Equal(t, "mine", string(b), "the chooser itself writes nothing")
+}
+
+func TestExportTellsWhatItMadeAndWhatItRefused(t *testing.T) {
+	w, log := usual(t)
+	dir := t.TempDir()
+	w.settings.Export.Folder = dir
+	w.export()
+	keepPicture(t, "export", w.win.Canvas().Capture)
+	w.dialogs.enter()
+	require.Equal(t, "The files are made", w.dialogs.top().title)
+	files, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, files, 3)
+	require.Contains(t, log.String(), "files=3")
+	w.escape()
+	// A name that is no file name is refused in the dialog.
+	w.export()
+	require.Len(t, w.dialogs.open, 1)
+}
+
+func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
+	w, _ := usual(t)
+	dir := w.dir
+	d := w.doc.Now()
+	d.Field.Rows++
+	other := app.NewRecovery(dir)
+	require.NoError(t, other.Keep(d, ""))
+	w.Started(app.LeftBehind(dir))
+	require.Equal(t, "Unsaved work was found", w.dialogs.top().title)
+	w.dialogs.enter()
+	require.Equal(t, d.Field.Rows, w.doc.Now().Field.Rows)
+	require.True(t, w.doc.Dirty())
+	// It is kept under this run's name now, and nothing is lost.
+	left := app.LeftBehind(dir)
+	require.Len(t, left, 1)
+	w.saveTo(filepath.Join(t.TempDir(), "a.json"), nil)
+	require.Empty(t, app.LeftBehind(dir), "a saved design leaves nothing behind")
+}
+
+func TestClosingAsksWhenThereAreChanges(t *testing.T) {
+	w, log := usual(t)
+	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "3.3")
+	w.askToClose()
+	require.Equal(t, "Save the changes?", w.dialogs.top().title)
+	w.askToClose() // a second press of the cross opens no second question
+	require.Len(t, w.dialogs.open, 1)
+	w.escape()
+	require.NotContains(t, log.String(), "quit")
+}
+
+func TestTheDressChangesEverywhere(t *testing.T) {
+	w, _ := usual(t)
+	light := w.win.Canvas().Capture()
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyD})
+	dark := w.win.Canvas().Capture()
+	keepPicture(t, "dark", func() image.Image { return dark })
+	// Darker in every part of the window, not only in some.
+	b := light.Bounds()
+	for _, p := range [][2]int{{400, 12}, {10, 20}, {700, 70}, {60, 500}, {700, 820}, {900, 860}, {1300, 860}, {500, b.Max.Y - 8}} {
+		l, _, _, _ := light.At(p[0], p[1]).RGBA()
+		d, _, _, _ := dark.At(p[0], p[1]).RGBA()
+		require.Less(t, d, l, "%v", p)
+	}
+	s, err := app.ReadSettings(w.dir)
+	require.NoError(t, err)
+	require.Equal(t, "dark", s.Theme)
+}
+
+func TestHelpPagesOpenAndEscapeClosesThem(t *testing.T) {
+	w, _ := usual(t)
+	for name, show := range map[string]func(){"keys": w.showKeys, "cautions": w.showCautions, "figures": w.showFigures, "dpi": w.askDPI, "name": w.editName} {
+		show()
+		keepPicture(t, "help-"+name, w.win.Canvas().Capture)
+		require.Len(t, w.dialogs.open, 1, name)
+		m, c := w.dialogs.top().panel.MinSize(), w.win.Canvas().Size()
+		require.Less(t, m.Height, c.Height, name)
+		w.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		require.Empty(t, w.dialogs.open, name)
+	}
+}
+
+func TestTipsStayInsideTheWindow(t *testing.T) {
+	w, _ := usual(t)
+	w.kit.tips.later = func(_ time.Duration, f func()) *time.Timer { f(); return nil }
+	for _, r := range w.controls.rowsOf {
+		if !r.name.Visible() {
+			continue
+		}
+		r.name.MouseIn(nil)
+		if len(w.kit.tips.layer.Objects) == 0 {
+			t.Fatal("no tip for", r.n.Path)
+		}
+		b := w.kit.tips.box
+		require.GreaterOrEqual(t, b.Position().X, float32(0))
+		require.LessOrEqual(t, b.Position().Y+b.Size().Height, w.win.Canvas().Size().Height)
+		r.name.MouseOut()
+		require.Empty(t, w.kit.tips.layer.Objects)
+	}
+}
