@@ -94,7 +94,7 @@ def judge(v, folder, name):
         reach = rule + 0.5
         while True:
             for i, o in enumerate(openings):
-                for k in near(tree, index, o.coarse, min(reach, least)):
+                for k in near(tree, index, o.coarse, min(reach, least) + 2 * COARSE):
                     j, dx, other = copies[k]
                     if j < i or (j == i and dx <= 0):
                         continue
