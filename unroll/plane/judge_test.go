@@ -20,12 +20,14 @@ var (
 // TestWriteCasesForJudges writes regions and our results for judge/run.sh, in
 // words and hexadecimal numbers:
 //
-//	case NAME, region A, region B, areas AND OR NOT XOR (exact.txt)
+//	case NAME, steps to A, region B, areas AND OR NOT XOR (exact.txt)
 //	overlay NAME, region A, region B, four regions      (flat.txt)
 //	offset NAME, region, distance, region
 //	nearest NAME, region of one loop, another, distance
 //
-// where a region is "region N" and N times "loop K" and K times x, y, bulge.
+// where a region is "region N" and N times "loop K" and K times x, y, bulge, and
+// steps are "steps N" and N times "and", "or", "not" or "xor" and a region, to be
+// applied in turn to nothing: so the judge builds A from exact shapes itself.
 func TestWriteCasesForJudges(t *testing.T) {
 	if *judgeDir == "" {
 		t.Skip("writes files for judge/run.sh, which runs it")
@@ -51,9 +53,16 @@ func TestWriteCasesForJudges(t *testing.T) {
 	flat, done := open("flat.txt")
 	defer done()
 	for i := range *judgePairs {
-		kind, a, b := judgePair(r)
+		kind, a, b, steps := judgePair(r)
 		fmt.Fprintf(exact, "case %s-%d\n", kind, i)
-		writeRegion(exact, a)
+		if steps == nil {
+			steps = []step{{opOr, a}}
+		}
+		fmt.Fprintf(exact, "steps %d\n", len(steps))
+		for _, s := range steps {
+			fmt.Fprintf(exact, "%s\n", [4]string{"and", "or", "not", "xor"}[s.op])
+			writeRegion(exact, s.r)
+		}
 		writeRegion(exact, b)
 		var res [4]Region
 		var err error
@@ -74,7 +83,7 @@ func TestWriteCasesForJudges(t *testing.T) {
 			}
 		}
 		if i%2 == 0 {
-			d := r.NormFloat64() * 0.5
+			d := criticalOffset(r, a)
 			fmt.Fprintf(flat, "offset %s-%d\n", kind, i)
 			writeRegion(flat, a)
 			fmt.Fprintf(flat, "%x\n", d)
@@ -87,6 +96,27 @@ func TestWriteCasesForJudges(t *testing.T) {
 	}
 }
 
+// criticalOffset returns a distance at which something tends to happen: an arc
+// shrinks to nothing, two edges meet, or nothing special.
+func criticalOffset(r *rand.Rand, a Region) float64 {
+	l := a[r.IntN(len(a))]
+	sign := float64(1 - 2*r.IntN(2))
+	near := []float64{0, 1e-12, 1e-9, 1e-8, 1e-7, 3e-7, 1e-6}[r.IntN(7)] * float64(1-2*r.IntN(2))
+	switch r.IntN(4) {
+	case 0:
+		if d := l.Edge(r.IntN(len(l))).Radius(); d < 3 {
+			return sign*d + near
+		}
+	case 1:
+		if g := NearestEdges(l.Edge(r.IntN(len(l))), l.Edge(r.IntN(len(l)))); g.D > 0.01 && g.D < 4 {
+			return sign*g.D/2 + near
+		}
+	case 2:
+		return sign*[]float64{0.25, 0.5, 1, 1.5}[r.IntN(4)] + near
+	}
+	return r.NormFloat64() * 0.5
+}
+
 func writeRegion(w io.Writer, r Region) {
 	fmt.Fprintf(w, "region %d\n", len(r))
 	for _, l := range r {
@@ -97,22 +127,43 @@ func writeRegion(w io.Writer, r Region) {
 	}
 }
 
+// step is an operation on what there is so far, and another region.
+type step struct {
+	op op
+	r  Region
+}
+
 // judgePair returns two regions and what sort of pair they are: random ones,
-// and all sorts of coincidence.
-func judgePair(r *rand.Rand) (kind string, a, b Region) {
+// and all sorts of coincidence. If the first was built of several, so are steps.
+func judgePair(r *rand.Rand) (kind string, a, b Region, steps []step) {
 	near := func() float64 { return math.Pow(10, -3-8*r.Float64()) }
-	switch r.IntN(8) {
+	switch r.IntN(10) {
 	case 0, 1:
 		a, b = Region{star(r, 3+r.IntN(10), true)}, Region{star(r, 3+r.IntN(10), true).Move(Pt(r.NormFloat64(), r.NormFloat64()))}
-		return "stars", a, b
+		return "stars", a, b, nil
 	case 2:
-		return "lattice", latticeShape(r), latticeShape(r)
+		return "lattice", latticeShape(r), latticeShape(r), nil
+	case 7: // lattice shapes put together
+		b = latticeShape(r)
+		steps = []step{{opOr, latticeShape(r)}}
+		a = steps[0].r
+		for range 1 + r.IntN(3) {
+			s := step{[]op{opOr, opNot, opXor}[r.IntN(3)], latticeShape(r)}
+			var err error
+			if a, err = overlay(a, s.r, s.op); err != nil || len(a) == 0 {
+				return judgePair(r)
+			}
+			steps = append(steps, s)
+		}
+		return "built", a, b, steps
+	case 8:
+		return "bent", Region{bent(r)}, Region{bent(r).Turn(r.Float64() * 6)}, nil
 	case 3: // moved by nearly nothing
 		a = Region{star(r, 3+r.IntN(8), true)}
-		return "hair", a, a.Move(Pt(near(), near()))
+		return "hair", a, a.Move(Pt(near(), near())), nil
 	case 4: // turned by nearly nothing
 		a = Region{star(r, 3+r.IntN(8), true)}
-		return "turn", a, Region{a[0].Turn(near())}
+		return "turn", a, Region{a[0].Turn(near())}, nil
 	case 5: // an inset and its source share nothing, their tangents much
 		a = Region{star(r, 3+r.IntN(8), true)}
 		if b = a.Offset(-0.2 * r.Float64()); len(b) == 0 {
@@ -121,7 +172,7 @@ func judgePair(r *rand.Rand) (kind string, a, b Region) {
 		if r.IntN(2) == 0 {
 			b = b.Move(Pt(near(), 0))
 		}
-		return "inset", a, b
+		return "inset", a, b, nil
 	case 6: // discs that touch, nearly touch, or nest
 		p, q := 1+r.Float64()*2, 0.5+r.Float64()
 		gap := []float64{0, near(), -near()}[r.IntN(3)]
@@ -130,7 +181,7 @@ func judgePair(r *rand.Rand) (kind string, a, b Region) {
 		if r.IntN(2) == 0 {
 			d = math.Abs(p-q) + gap
 		}
-		return "discs", Region{Circle(Pt(0, 0), p)}, Region{Circle(Pt(d, 0).Turn(turn), q)}
+		return "discs", Region{Circle(Pt(0, 0), p)}, Region{Circle(Pt(d, 0).Turn(turn), q)}, nil
 	default: // a side in common
 		l := star(r, 3+r.IntN(8), true)
 		e := l.Edge(0)
@@ -143,6 +194,6 @@ func judgePair(r *rand.Rand) (kind string, a, b Region) {
 		if m.Check() != nil || m.Area() < 0 {
 			return judgePair(r)
 		}
-		return "side", Region{l}, Region{m}
+		return "side", Region{l}, Region{m}, nil
 	}
 }

@@ -145,7 +145,8 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 		if p.f0 > 0 || p.f1 < 1 {
 			m = s.At((p.f0 + p.f1) / 2)
 		}
-		valid[c] = !near.any(m)
+		// The middle may lie just where two loops touch: ask elsewhere too.
+		valid[c] = !near.any(m) && !near.any(s.At(p.f0+0.29*(p.f1-p.f0)))
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]

@@ -23,6 +23,8 @@ func (l Loop) Check() error {
 		if math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
 			return fmt.Errorf("vertex %d at (%g, %g): bulge %g must be a finite number", i, v.X, v.Y, v.Bulge)
 		}
+	}
+	for i, v := range l {
 		if b := l.Edge(i).Bounds(); !within(b) {
 			return fmt.Errorf("edge %d from (%g, %g) with bulge %g reaches out to %v: coordinates must be -%g to %g mm", i, v.X, v.Y, v.Bulge, b, MaxCoord, MaxCoord)
 		}

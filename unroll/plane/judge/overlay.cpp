@@ -16,6 +16,7 @@
 #include <iostream>
 #include <iterator>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -118,16 +119,40 @@ static double area(const Set& s) {
   return a;
 }
 
+// Loops nest, so inside is what an odd number of them holds.
 static Set set(const Region& r) {
   Set s;
-  for (int holes = 0; holes < 2; holes++)
-    for (const Loop& l : r) {
-      Polygon p = polygon(l);
-      bool hole = p.orientation() == CGAL::CLOCKWISE;
-      if (hole != (holes == 1)) continue;
-      if (hole) { p.reverse_orientation(); s.difference(p); }
-      else s.join(p);
-    }
+  for (const Loop& l : r) {
+    Polygon p = polygon(l);
+    if (p.orientation() == CGAL::CLOCKWISE) p.reverse_orientation();
+    s.symmetric_difference(p);
+  }
+  return s;
+}
+
+typedef std::vector<std::pair<std::string, Region>> Steps;
+
+static Steps steps(std::istream& in) {
+  std::string word;
+  size_t n;
+  in >> word >> n;
+  Steps s(n);
+  for (auto& x : s) {
+    in >> x.first;
+    x.second = region(in);
+  }
+  return s;
+}
+
+static Set set(const Steps& steps) {
+  Set s;
+  for (const auto& x : steps) {
+    Set t = set(x.second);
+    if (x.first == "and") s.intersection(t);
+    else if (x.first == "or") s.join(t);
+    else if (x.first == "not") s.difference(t);
+    else s.symmetric_difference(t);
+  }
   return s;
 }
 
@@ -139,7 +164,8 @@ int main(int argc, char** argv) {
   double worst = 0;
   while (in >> word && word == "case") {
     in >> name;
-    Region a = region(in), b = region(in);
+    Steps a = steps(in);
+    Region b = region(in);
     in >> word;
     double got[4];
     bool failed = word != "areas";
