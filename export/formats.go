@@ -35,8 +35,9 @@ func Formats() []Format {
 var ErrPieces = errors.New("the metal falls into separate pieces, so no file is written: " +
 	"widen the bridge or the rim, or take fewer rows, until the report counts one piece")
 
-// WriteAll writes every format of the part into dir, which is made if it is
-// missing, as name.svg and so on, and returns the paths. Files of these names
+// WriteAll writes every format of the part, and the solids that o names, into
+// dir, which is made if it is missing, as name.svg and so on, and returns the
+// paths. Files of these names
 // are replaced, each at once: a reader sees the old file or the new one, never
 // half of one. If any format can't be made, none is written.
 //
@@ -52,7 +53,7 @@ func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([
 	if r.Pieces > 1 {
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
-	formats := Formats()
+	formats := o.formats()
 	made := make([]bytes.Buffer, len(formats))
 	for i, f := range formats {
 		if err := f.Write(&made[i], s, r, o); err != nil {

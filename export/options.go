@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -35,6 +36,19 @@ type Options struct {
 	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
 	// it open.
 	Process string
+	// Solids are the keys of [Solids] that are written besides; none if empty.
+	Solids []string
+}
+
+// formats returns what the options ask for.
+func (o Options) formats() []Format {
+	fs := Formats()
+	for _, f := range Solids() {
+		if slices.Contains(o.Solids, f.Key) {
+			fs = append(fs, f)
+		}
+	}
+	return fs
 }
 
 // Check says what is wrong with the options, naming the one and its range.
@@ -44,6 +58,11 @@ func (o Options) Check() error {
 	}
 	if _, ok := sheetOfPaper(o.Paper); !ok {
 		return fmt.Errorf("paper %q: must be one of %s", o.Paper, strings.Join(Papers(), ", "))
+	}
+	for _, k := range o.Solids {
+		if !slices.Contains(solidKeys(), k) {
+			return fmt.Errorf("solid %q: must be one of %s", k, strings.Join(solidKeys(), ", "))
+		}
 	}
 	if len(o.Process) > 200 {
 		return fmt.Errorf("process: %d letters: must be 200 at most", len(o.Process))

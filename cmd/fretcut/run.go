@@ -23,8 +23,9 @@ const (
 
 const usage = `usage:
   fretcut report [-json] DESIGN            what the design weighs and what to know of it
-  fretcut make -out DIR [-paper a4|letter] [-kerf MM] [-process saw|laser] DESIGN
-                                           its cut files and saw template
+  fretcut make -out DIR [-paper a4|letter] [-kerf MM] [-process saw|laser] [-solid stl,3mf] DESIGN
+                                           its cut files and saw template; with -solid
+                                           the bent band too, for casting patterns
   fretcut gallery [NAME]                   the built-in designs, or one of them to standard output
 `
 
@@ -126,6 +127,10 @@ func makeFiles(args []string, out io.Writer) (int, error) {
 	fs.StringVar(&o.Paper, "paper", "a4", "")
 	fs.StringVar(&o.Process, "process", "", "")
 	fs.Float64Var(&o.KerfMM, "kerf", 0, "")
+	fs.Func("solid", "", func(keys string) error {
+		o.Solids = strings.Split(keys, ",")
+		return o.Check()
+	})
 	rest, err := parse(fs, args, 1)
 	if err != nil {
 		return refused, err

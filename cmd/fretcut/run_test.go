@@ -129,3 +129,23 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		require.Equal(t, 1, strings.Count(errs, "\n"), "%v: %s", c.args, errs)
 	}
 }
+
+func TestSolidsAreMadeOnRequest(t *testing.T) {
+	path := galleryFile(t, "mooring-ring", nil)
+	dir := t.TempDir()
+	code, out, errs := call("make", "-out", dir, path)
+	require.Equal(t, fine, code, errs)
+	require.Len(t, strings.Fields(out), 3, "only the flat's files by default")
+	code, out, errs = call("make", "-out", dir, "-solid", "stl,3mf", path)
+	require.Equal(t, fine, code, errs)
+	for _, suffix := range []string{".stl", ".3mf"} {
+		file := filepath.Join(dir, "mooring-ring"+suffix)
+		require.Contains(t, out, file)
+		info, err := os.Stat(file)
+		require.NoError(t, err)
+		require.Greater(t, info.Size(), int64(10000))
+	}
+	code, _, errs = call("make", "-out", dir, "-solid", "clay", path)
+	require.Equal(t, refused, code)
+	require.Contains(t, errs, "stl, 3mf")
+}

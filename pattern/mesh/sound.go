@@ -47,7 +47,7 @@ func (m *Mesh) Check() error {
 	first := make([]int32, n+1)
 	for i, t := range m.Triangles {
 		a, b, c := t.V[0], t.V[1], t.V[2]
-		if a == b || b == c || c == a || length(cross(sub(m.Vertices[b], m.Vertices[a]), sub(m.Vertices[c], m.Vertices[a]))) < 1e-12 {
+		if a == b || b == c || c == a || !(length(cross(sub(m.Vertices[b], m.Vertices[a]), sub(m.Vertices[c], m.Vertices[a]))) > 1e-12) {
 			return fmt.Errorf("triangle %d has no area", i)
 		}
 		for k, v := range t.V {

@@ -1,0 +1,66 @@
+package export
+
+import (
+	"fmt"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/mesh"
+	"fretband/unroll"
+)
+
+// Solids returns the formats of the bent, pierced band as a closed solid, for
+// casting patterns and for looking at. They are large, so [WriteAll] writes only
+// those that [Options.Solids] names.
+//
+// The solid has the finished size. Neither kerf nor shrinkage is allowed for: a
+// caster adds what the metal and the process take (common practice).
+func Solids() []Format {
+	return []Format{
+		{"stl", "Solid of the bent band, STL", ".stl", writeSTL},
+		{"3mf", "Solid of the bent band, 3MF", ".3mf", write3MF},
+	}
+}
+
+// solidKeys lists the names that [Options.Solids] takes.
+func solidKeys() []string {
+	var keys []string
+	for _, f := range Solids() {
+		keys = append(keys, f.Key)
+	}
+	return keys
+}
+
+// place is a corner of a solid as both formats write it, mm.
+type place [3]float32
+
+// solidOf returns the bent band's solid, its corners rounded to what the files
+// hold, and proves that it is closed.
+func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error) {
+	if r.Pieces > 1 {
+		return nil, nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
+	}
+	m, err := mesh.Build(s, mesh.Options{Tolerance: mesh.Solid})
+	if err != nil {
+		return nil, nil, fmt.Errorf("the solid of the bent band: %w", err)
+	}
+	if err := m.Check(); err != nil {
+		return nil, nil, fmt.Errorf("the solid of the bent band: %w", err)
+	}
+	corners := make([]place, len(m.Vertices))
+	at := make(map[place]int, len(m.Vertices))
+	for i, v := range m.Vertices {
+		corners[i] = placeOf(v)
+		// A reader of STL knows corners by their places alone.
+		if j, taken := at[corners[i]]; taken {
+			return nil, nil, fmt.Errorf("the solid of the bent band: corners %d and %d fall together at %v once rounded", j, i, corners[i])
+		}
+		at[corners[i]] = i
+	}
+	return corners, m.Triangles, nil
+}
+
+func placeOf(v unroll.Point3) place {
+	// Adding 0 makes 0 of -0.
+	return place{float32(v.X) + 0, float32(v.Y) + 0, float32(v.Z) + 0}
+}
