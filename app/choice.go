@@ -262,13 +262,18 @@ func SetKind(d *pattern.Design, kind string) {
 	o, err := oval(*d)
 	small := err == nil && o.Circumference() < 90 // no wrist and no ring is near
 	if err != nil || small != (kind == unroll.Ring) {
-		b := &d.Band
+		// Rows, bridges and places of a wrist do not fit a finger, nor the other
+		// way round.
+		b, f := &d.Band, &d.Field
+		d.Reserves = nil
 		if kind == unroll.Ring {
 			o = unroll.OvalOf(54, 1)
 			b.WidthMM, b.EndWidthMM = 8, 8
+			f.Rows, f.Repeats, f.BridgeMM, f.RimMM, f.CornerMM, f.SmallestMM = 1, 14, 1, 1.2, 0.25, 0.8
 		} else {
 			o = unroll.OvalOf(180, 1.25)
 			b.WidthMM, b.EndWidthMM = 30, 30
+			f.Rows, f.Repeats, f.BridgeMM, f.RimMM, f.CornerMM, f.SmallestMM = 3, 20, 1.2, 2, 0.3, 1
 		}
 	}
 	b := &d.Band

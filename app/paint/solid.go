@@ -4,6 +4,8 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"runtime"
+	"sync"
 )
 
 // Mask is how much of each cell of a sheet is metal, 0 to 255, row by row.
@@ -63,30 +65,75 @@ func NewRamp(c color.NRGBA) *Ramp {
 // Solid is a picture of triangles with a depth to each pixel. It is drawn at
 // twice the size and halved, for clean edges.
 type Solid struct {
-	w, h int // doubled
-	pix  []uint8
-	z    []float32
+	w, h   int // doubled
+	ground color.NRGBA
+	pix    []uint8
+	z      []float32
+	list   []triangle
+}
+
+type triangle struct {
+	a, b, c Corner
+	tone    *Ramp
+	mask    *Mask
 }
 
 // Reset starts a picture of w x h pixels on a ground.
 func (s *Solid) Reset(w, h int, ground color.NRGBA) {
-	s.w, s.h = 2*w, 2*h
+	s.w, s.h, s.ground = 2*w, 2*h, ground
 	n := s.w * s.h
 	if cap(s.z) < n {
 		s.z, s.pix = make([]float32, n), make([]uint8, 4*n)
 	}
 	s.z, s.pix = s.z[:n], s.pix[:4*n]
-	for i := range s.z {
-		s.z[i] = float32(math.Inf(-1))
-	}
-	for i := 0; i < len(s.pix); i += 4 {
-		s.pix[i], s.pix[i+1], s.pix[i+2], s.pix[i+3] = ground.R, ground.G, ground.B, 255
-	}
+	s.list = s.list[:0]
 }
 
-// Triangle draws a triangle from either side. With a mask only what is metal is
-// drawn, and what is not leaves the depth alone: one can see through.
+// Triangle adds a triangle, seen from either side. With a mask only what is
+// metal is drawn, and what is not leaves the depth alone: one can see through.
 func (s *Solid) Triangle(a, b, c Corner, tone *Ramp, mask *Mask) {
+	s.list = append(s.list, triangle{a, b, c, tone, mask})
+}
+
+// Draw draws the triangles at the picture's real size into dst, in as many
+// stripes at once as there are processors. What is drawn does not depend on how
+// many.
+func (s *Solid) Draw(dst *image.RGBA) {
+	n := max(1, min(runtime.GOMAXPROCS(0), 8))
+	var wait sync.WaitGroup
+	rows := s.h / 2
+	for i := range n {
+		y0, y1 := rows*i/n, rows*(i+1)/n
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			s.stripe(dst, y0, y1)
+		}()
+	}
+	wait.Wait()
+}
+
+// stripe draws rows y0 to y1 of the picture.
+func (s *Solid) stripe(dst *image.RGBA, y0, y1 int) {
+	lo, hi := 2*y0, 2*y1 // of the doubled picture
+	z := s.z[lo*s.w : hi*s.w]
+	for i := range z {
+		z[i] = float32(math.Inf(-1))
+	}
+	g := s.ground
+	pix := s.pix[4*lo*s.w : 4*hi*s.w]
+	for i := 0; i < len(pix); i += 4 {
+		pix[i], pix[i+1], pix[i+2], pix[i+3] = g.R, g.G, g.B, 255
+	}
+	for i := range s.list {
+		s.triangle(s.list[i], lo, hi)
+	}
+	s.halve(dst, y0, y1)
+}
+
+// triangle draws the part of a triangle in rows lo to hi of the doubled picture.
+func (s *Solid) triangle(t triangle, lo, hi int) {
+	a, b, c, tone, mask := t.a, t.b, t.c, t.tone, t.mask
 	for _, p := range [3]*Corner{&a, &b, &c} {
 		p.X *= 2
 		p.Y *= 2
@@ -114,8 +161,11 @@ func (s *Solid) Triangle(a, b, c Corner, tone *Ramp, mask *Mask) {
 	lx, ly := grad(a.Light, b.Light, c.Light)
 	ux, uy := grad(a.U, b.U, c.U)
 	vx, vy := grad(a.V, b.V, c.V)
-	y0 := max(0, int(math.Ceil(float64(a.Y-0.5))))
-	y1 := min(s.h-1, int(math.Ceil(float64(c.Y-0.5)))-1)
+	y0 := max(lo, int(math.Ceil(float64(a.Y-0.5))))
+	y1 := min(hi-1, int(math.Ceil(float64(c.Y-0.5)))-1)
+	if y0 > y1 {
+		return
+	}
 	for y := y0; y <= y1; y++ {
 		yc := float32(y) + 0.5
 		xa := a.X + (c.X-a.X)*(yc-a.Y)/(c.Y-a.Y)
@@ -154,9 +204,9 @@ func (s *Solid) Triangle(a, b, c Corner, tone *Ramp, mask *Mask) {
 	}
 }
 
-// Halve writes the picture at its real size into dst.
-func (s *Solid) Halve(dst *image.RGBA) {
-	for y := range s.h / 2 {
+// halve writes rows y0 to y1 of the picture at its real size.
+func (s *Solid) halve(dst *image.RGBA, y0, y1 int) {
+	for y := y0; y < y1; y++ {
 		r0 := s.pix[8*y*s.w : 8*y*s.w+4*s.w]
 		r1 := s.pix[8*y*s.w+4*s.w : 8*y*s.w+8*s.w]
 		out := dst.Pix[y*dst.Stride : y*dst.Stride+2*s.w]

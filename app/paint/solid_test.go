@@ -26,7 +26,7 @@ func TestTheNearerHidesTheFartherAndAnOpeningDoesNot(t *testing.T) {
 	quad(&s, 0, 0, 20, 20, 5, red, m)
 	quad(&s, 5, 0, 20, 20, 1, blue, nil) // behind
 	img := image.NewRGBA(image.Rect(0, 0, 20, 20))
-	s.Halve(img)
+	s.Draw(img)
 	require.Equal(t, color.RGBA{200, 0, 0, 255}, img.RGBAAt(2, 2))
 	require.Equal(t, color.RGBA{0, 0, 200, 255}, img.RGBAAt(10, 10), "through the opening")
 	require.Equal(t, color.RGBA{200, 0, 0, 255}, img.RGBAAt(18, 10))
@@ -43,7 +43,7 @@ func TestTrianglesLeaveNoSeam(t *testing.T) {
 		s.Triangle(mid, corners[i], corners[(i+1)%len(corners)], tone, nil)
 	}
 	img := image.NewRGBA(image.Rect(0, 0, 40, 40))
-	s.Halve(img)
+	s.Draw(img)
 	for y := range 40 {
 		for x := range 40 {
 			require.Equal(t, uint8(200), img.RGBAAt(x, y).R, "%d,%d", x, y)

@@ -56,7 +56,10 @@ func (b *bar) show(d *app.Document) {
 	if d.Dirty() {
 		t += "  (changed)"
 	}
-	b.name.setText(t)
+	if b.name.text != t {
+		b.name.setText(t)
+		b.root.Refresh() // it is as wide as its text
+	}
 }
 
 // gap is an empty space of that width.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app/paint"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
@@ -25,11 +26,13 @@ type bentView struct {
 
 	yaw, pitch, near float64
 
-	solid paint.Solid
-	fill  paint.Fill
-	img   *image.RGBA
-	key   bentKey
-	model bentModel
+	solid   paint.Solid
+	fill    paint.Fill
+	img     *image.RGBA
+	key     bentKey
+	model   bentModel
+	corners []paint.Corner
+	seen    []bool // whether the face looks at the viewer there
 }
 
 type bentKey struct {
@@ -38,26 +41,38 @@ type bentKey struct {
 	dress            string
 }
 
-// bentModel is what depends on the scene alone.
+// bentModel is what depends on the scene alone: places come from Flat.Bend, so
+// any form that can be unrolled can be shown.
 type bentModel struct {
-	version  int
-	mask     *paint.Mask
-	perMM    float64 // cells of the mask to the mm
-	half     float64 // of the blank's length, mm
-	width    float64
-	stations []station
-	walls    []wall
-	radius   float64 // of the sphere round the band, mm
-	middle   plane.Point
+	version int
+	mask    *paint.Mask
+	perMM   float64 // cells of the mask to the mm
+	faces   [2]faceGrid
+	walls   []wall
+	radius  float64 // of the sphere round the band, mm
+	middle  unroll.Point3
 }
 
-// station is the band's cross-section at one place along it.
-type station struct {
-	x             float64
-	inner, normal plane.Point
+// faceGrid is one face of the band: its places and outward normals on a grid
+// over the box round the blank.
+type faceGrid struct {
+	at, normal []unroll.Point3
+	u, v       []float32 // place on the mask, by column and by row
 }
 
-type wall struct{ a, b plane.Point }
+// wall is one straight piece of the wall round an opening or round the band:
+// inner and outer end of one side, outer and inner end of the other.
+type wall struct {
+	at     [4]unroll.Point3
+	normal unroll.Point3
+}
+
+// Steps of the grid along and across the band: finer than a screen can show on a
+// round band, and enough across for a domed one.
+const (
+	gridLong = 240
+	gridWide = 8
+)
 
 var (
 	_ fyne.Draggable      = (*bentView)(nil)
@@ -128,10 +143,10 @@ func (b *bentView) build(s *scene) {
 	f := &s.sheet.Flat
 	m := &b.model
 	m.version = s.version
-	m.half, m.width = f.Length/2, f.Width
-	m.perMM = math.Min(14, math.Min(4000/f.Length, 3000/f.Width))
-	w, h := int(math.Ceil(f.Length*m.perMM)), int(math.Ceil(f.Width*m.perMM))
-	b.fill.Reset(w, h)
+	box := f.Outline.Bounds()
+	// A million cells are finer than the picture, whatever the band.
+	m.perMM = math.Min(14, math.Sqrt(1e6/(box.W()*box.H())))
+	b.fill.Reset(int(math.Ceil(box.W()*m.perMM)), int(math.Ceil(box.H()*m.perMM)))
 	b.fill.Outer = true
 	add := func(l plane.Loop, dx float64, hole bool) {
 		pts := l.Flatten(0.15 / m.perMM)
@@ -140,7 +155,7 @@ func (b *bentView) build(s *scene) {
 			if hole {
 				p = pts[len(pts)-1-i]
 			}
-			x, y := (p.X+dx+m.half)*m.perMM, (f.Width/2-p.Y)*m.perMM
+			x, y := (p.X+dx-box.Min.X)*m.perMM, (box.Max.Y-p.Y)*m.perMM
 			if i == 0 {
 				b.fill.MoveTo(x, y)
 			} else {
@@ -156,55 +171,95 @@ func (b *bentView) build(s *scene) {
 		}
 	}
 	m.mask = paint.MaskOf(&b.fill)
-
-	// A station every degree or so of a round band is finer than any screen.
-	n := 360
-	m.stations = m.stations[:0]
-	over := 0.0
-	if f.Period > 0 {
-		over = f.Length * 0.1 // openings run over the joint
+	for i, depth := range [2]float64{0, f.Thickness} {
+		m.faces[i].lay(f, box, depth, m.perMM)
 	}
-	box := plane.EmptyBox()
-	for i := 0; i <= n; i++ {
-		x := -m.half - over + (f.Length+2*over)*float64(i)/float64(n)
-		in, nor, _ := f.Station(x)
-		m.stations = append(m.stations, station{x, in, nor})
-		box = box.Add(in).Add(in.Add(nor.Mul(f.Thickness)))
-	}
-	m.middle = box.Centre()
-	far := 0.0
-	for _, st := range m.stations {
-		far = math.Max(far, st.inner.Add(st.normal.Mul(f.Thickness)).Dist(m.middle))
-	}
-	m.radius = math.Hypot(far, f.Width/2)
-
+	m.bound()
 	m.walls = m.walls[:0]
-	ring := func(l plane.Loop) {
-		pts := l.Flatten(0.02)
-		for i := range pts {
-			p, q := pts[i], pts[(i+1)%len(pts)]
-			if f.Period > 0 && math.Abs(math.Abs(p.X)-m.half) < 1e-6 && math.Abs(p.X-q.X) < 1e-6 {
-				continue // the ends of a closed band are joined
-			}
-			m.walls = append(m.walls, wall{p, q})
-		}
-	}
-	ring(f.Outline)
+	m.wall(f, f.Outline)
 	if len(s.sheet.Openings) <= wallsUpTo {
 		for i := range s.sheet.Openings {
-			ring(s.sheet.Openings[i].Loop.Reverse())
+			m.wall(f, s.sheet.Openings[i].Loop.Reverse())
 		}
 	}
 }
 
-// at returns the inner point and the normal at x, between two stations.
-func (m *bentModel) at(x float64) (in, n plane.Point) {
-	lo, hi := m.stations[0].x, m.stations[len(m.stations)-1].x
-	t := (x - lo) / (hi - lo) * float64(len(m.stations)-1)
-	i := max(0, min(len(m.stations)-2, int(t)))
-	t -= float64(i)
-	a, b := m.stations[i], m.stations[i+1]
-	return a.inner.Mul(1 - t).Add(b.inner.Mul(t)), a.normal.Mul(1 - t).Add(b.normal.Mul(t))
+// lay bends the grid.
+func (g *faceGrid) lay(f *unroll.Flat, box plane.Box, depth, perMM float64) {
+	g.at, g.normal, g.u, g.v = g.at[:0], g.normal[:0], g.u[:0], g.v[:0]
+	for j := range gridWide + 1 {
+		y := box.Max.Y - box.H()*float64(j)/gridWide
+		g.v = append(g.v, float32((box.Max.Y-y)*perMM))
+		for i := range gridLong + 1 {
+			x := box.Min.X + box.W()*float64(i)/gridLong
+			if j == 0 {
+				g.u = append(g.u, float32((x-box.Min.X)*perMM))
+			}
+			p := plane.Pt(x, y)
+			in, out := f.Bend(p, 0), f.Bend(p, f.Thickness)
+			at := in
+			if depth > 0 {
+				at = out
+			}
+			g.at = append(g.at, at)
+			g.normal = append(g.normal, unit3(sub3(out, in))) // the faces are parallel
+		}
+	}
+}
+
+// bound finds the sphere round the outer face.
+func (m *bentModel) bound() {
+	lo, hi := m.faces[1].at[0], m.faces[1].at[0]
+	for _, p := range m.faces[1].at {
+		lo = unroll.Point3{X: math.Min(lo.X, p.X), Y: math.Min(lo.Y, p.Y), Z: math.Min(lo.Z, p.Z)}
+		hi = unroll.Point3{X: math.Max(hi.X, p.X), Y: math.Max(hi.Y, p.Y), Z: math.Max(hi.Z, p.Z)}
+	}
+	m.middle = unroll.Point3{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2, Z: (lo.Z + hi.Z) / 2}
+	m.radius = 1e-3
+	for _, p := range m.faces[1].at {
+		d := sub3(p, m.middle)
+		m.radius = math.Max(m.radius, math.Sqrt(d.X*d.X+d.Y*d.Y+d.Z*d.Z))
+	}
+}
+
+// wall adds the wall that stands on a loop with the metal on its left.
+func (m *bentModel) wall(f *unroll.Flat, l plane.Loop) {
+	half := f.Length / 2
+	pts := l.Flatten(0.02)
+	step := f.Length / gridLong
+	for i := range pts {
+		p, q := pts[i], pts[(i+1)%len(pts)]
+		if f.Period > 0 && math.Abs(math.Abs(p.X)-half) < 1e-6 && math.Abs(p.X-q.X) < 1e-6 {
+			continue // the ends of a closed band are joined
+		}
+		// What is straight on the blank is bent with it.
+		n := max(1, int(math.Ceil(p.Dist(q)/step)))
+		in, out := f.Bend(p, 0), f.Bend(p, f.Thickness)
+		for k := 1; k <= n; k++ {
+			r := p.Add(q.Sub(p).Mul(float64(k) / float64(n)))
+			in2, out2 := f.Bend(r, 0), f.Bend(r, f.Thickness)
+			w := wall{at: [4]unroll.Point3{in, out, out2, in2}}
+			w.normal = unit3(cross3(sub3(in2, in), sub3(out, in)))
+			m.walls = append(m.walls, w)
+			in, out = in2, out2
+		}
+	}
+}
+
+func sub3(a, b unroll.Point3) unroll.Point3 {
+	return unroll.Point3{X: a.X - b.X, Y: a.Y - b.Y, Z: a.Z - b.Z}
+}
+
+func cross3(a, b unroll.Point3) unroll.Point3 {
+	return unroll.Point3{X: a.Y*b.Z - a.Z*b.Y, Y: a.Z*b.X - a.X*b.Z, Z: a.X*b.Y - a.Y*b.X}
+}
+
+func unit3(a unroll.Point3) unroll.Point3 {
+	l := math.Sqrt(a.X*a.X + a.Y*a.Y + a.Z*a.Z)
+	if l == 0 {
+		return a
+	}
+	return unroll.Point3{X: a.X / l, Y: a.Y / l, Z: a.Z / l}
 }
 
 func (b *bentView) render(w, h int) image.Image {
@@ -228,7 +283,7 @@ func (b *bentView) render(w, h int) image.Image {
 		}
 		b.draw(w, h)
 	}
-	b.solid.Halve(b.img)
+	b.solid.Draw(b.img)
 	return b.img
 }
 
@@ -237,26 +292,26 @@ func (b *bentView) render(w, h int) image.Image {
 type camera struct {
 	cy, sy, cp, sp float64
 	k, ox, oy      float64
-	mid            plane.Point
+	mid            unroll.Point3
 }
 
-func (c camera) turn(x, y, z float64) (sx, sy, depth float64) {
+func (c camera) turn(p unroll.Point3) (x, y, depth float64) {
 	// About the upright axis; the viewer stands at +y.
-	rx := -(x*c.cy - y*c.sy)
-	ry := x*c.sy + y*c.cy
+	rx := -(p.X*c.cy - p.Y*c.sy)
+	ry := p.X*c.sy + p.Y*c.cy
 	// Lean.
-	return rx, z*c.cp - ry*c.sp, ry*c.cp + z*c.sp
+	return rx, p.Z*c.cp - ry*c.sp, ry*c.cp + p.Z*c.sp
 }
 
-func (c camera) place(p plane.Point, z float64) (x, y, depth float32) {
-	a, b, d := c.turn(p.X-c.mid.X, p.Y-c.mid.Y, z)
-	return float32(c.ox + a*c.k), float32(c.oy - b*c.k), float32(d)
+func (c camera) place(p unroll.Point3) paint.Corner {
+	x, y, d := c.turn(sub3(p, c.mid))
+	return paint.Corner{X: float32(c.ox + x*c.k), Y: float32(c.oy - y*c.k), Z: float32(d)}
 }
 
 // light returns the brightness of a face with that normal. One broad light from
 // the upper left, a weak one from the right, a sheen.
-func (c camera) light(nx, ny, nz float64) float64 {
-	x, y, z := c.turn(nx, ny, nz)
+func (c camera) light(n unroll.Point3) float64 {
+	x, y, z := c.turn(n)
 	l := 0.56
 	if d := -0.42*x + 0.55*y + 0.72*z; d > 0 {
 		l += 0.50 * d
@@ -271,68 +326,60 @@ func (c camera) light(nx, ny, nz float64) float64 {
 
 func (b *bentView) draw(w, h int) {
 	m := &b.model
-	f := &b.scene.sheet.Flat
 	c := camera{mid: m.middle}
 	c.sy, c.cy = math.Sincos(b.yaw)
 	c.sp, c.cp = math.Sincos(b.pitch)
 	c.k = 0.46 * math.Min(float64(w), float64(h)*1.08) / m.radius * b.near
 	c.ox, c.oy = float64(w)/2, float64(h)/2
-	tone := b.scene.tone.face
-	outer, inner := paint.NewRamp(tone), paint.NewRamp(mixTone(tone, b.kit.dress.ink, 0.18))
-	edge := paint.NewRamp(mixTone(tone, b.scene.tone.edge, 0.45))
-	t := f.Thickness
-	top := m.width / 2
-	// The two faces, station by station.
-	for _, face := range [2]struct {
-		depth, sense float64
-		tone         *paint.Ramp
-	}{{0, -1, inner}, {t, 1, outer}} {
-		var prev [2]paint.Corner
-		first := true
-		n := 240
-		for i := 0; i <= n; i++ {
-			x := -m.half + f.Length*float64(i)/float64(n)
-			in, nor := m.at(x)
-			p := in.Add(nor.Mul(face.depth))
-			l := float32(c.light(nor.X*face.sense, nor.Y*face.sense, 0))
-			if face.sense < 0 {
-				l *= 0.82
-			}
-			u := float32((x + m.half) * m.perMM)
-			var now [2]paint.Corner
-			for j, z := range [2]float64{top, -top} {
-				sx, sy, d := c.place(p, z)
-				now[j] = paint.Corner{X: sx, Y: sy, Z: d, U: u, V: float32((top - z) * m.perMM), Light: l}
-			}
-			if !first {
-				b.solid.Triangle(prev[0], now[0], now[1], face.tone, m.mask)
-				b.solid.Triangle(prev[0], now[1], prev[1], face.tone, m.mask)
-			}
-			prev, first = now, false
-		}
+	tone := b.scene.tone
+	ramps := [2]*paint.Ramp{paint.NewRamp(mixTone(tone.face, b.kit.dress.ink, 0.18)), paint.NewRamp(tone.face)}
+	for i := range m.faces {
+		b.drawFace(c, &m.faces[i], ramps[i], i == 0)
 	}
-	for _, wl := range m.walls {
-		in0, n0 := m.at(wl.a.X)
-		in1, n1 := m.at(wl.b.X)
-		// Metal lies on the left of the edge, so the wall faces right; along the
-		// band that is the tangent, across it the axis.
-		d := wl.b.Sub(wl.a).Unit()
-		tan := plane.Pt(n0.Y, -n0.X)
-		nx, ny, nz := tan.X*d.Y, tan.Y*d.Y, -d.X
-		_, _, facing := c.turn(nx, ny, nz)
-		if facing <= 0 {
+	edge := paint.NewRamp(mixTone(tone.face, tone.edge, 0.45))
+	for i := range m.walls {
+		wl := &m.walls[i]
+		if _, _, facing := c.turn(wl.normal); facing <= 0 {
 			continue
 		}
-		l := float32(c.light(nx, ny, nz))
+		l := float32(c.light(wl.normal))
 		var q [4]paint.Corner
-		for i, p := range [4]struct {
-			at plane.Point
-			z  float64
-		}{{in0, wl.a.Y}, {in0.Add(n0.Mul(t)), wl.a.Y}, {in1.Add(n1.Mul(t)), wl.b.Y}, {in1, wl.b.Y}} {
-			x, y, dp := c.place(p.at, p.z)
-			q[i] = paint.Corner{X: x, Y: y, Z: dp, Light: l}
+		for k, p := range wl.at {
+			q[k] = c.place(p)
+			q[k].Light = l
 		}
 		b.solid.Triangle(q[0], q[1], q[2], edge, nil)
 		b.solid.Triangle(q[0], q[2], q[3], edge, nil)
+	}
+}
+
+// drawFace draws one face; the inner one looks the other way and lies in shade.
+func (b *bentView) drawFace(c camera, g *faceGrid, tone *paint.Ramp, inner bool) {
+	b.corners, b.seen = b.corners[:0], b.seen[:0]
+	for k, p := range g.at {
+		q := c.place(p)
+		n := g.normal[k]
+		if inner {
+			n = unroll.Point3{X: -n.X, Y: -n.Y, Z: -n.Z}
+		}
+		q.Light = float32(c.light(n))
+		if inner {
+			q.Light *= 0.82
+		}
+		_, _, facing := c.turn(n)
+		b.seen = append(b.seen, facing > 0)
+		q.U, q.V = g.u[k%(gridLong+1)], g.v[k/(gridLong+1)]
+		b.corners = append(b.corners, q)
+	}
+	for j := range gridWide {
+		for i := range gridLong {
+			k := j*(gridLong+1) + i
+			if !b.seen[k] && !b.seen[k+1] && !b.seen[k+gridLong+1] && !b.seen[k+gridLong+2] {
+				continue // it looks away: the other face hides it
+			}
+			p, q, r, t := b.corners[k], b.corners[k+1], b.corners[k+gridLong+2], b.corners[k+gridLong+1]
+			b.solid.Triangle(p, q, r, tone, b.model.mask)
+			b.solid.Triangle(p, r, t, tone, b.model.mask)
+		}
 	}
 }

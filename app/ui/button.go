@@ -21,6 +21,7 @@ type button struct {
 	framed bool // has an edge at rest
 	main   bool // the one that a dialog expects
 	tab    bool
+	left   bool // the text stands at the left
 
 	chosen, off, over, focused, down bool
 
@@ -150,8 +151,13 @@ func (r *buttonRenderer) Layout(s fyne.Size) {
 		b.t.Text = fitText(b.text, s.Width-10, b.t.TextSize, b.t.TextStyle)
 	}
 	m := fyne.MeasureText(b.text, b.t.TextSize, b.t.TextStyle)
-	b.t.Move(fyne.NewPos(0, (s.Height-m.Height)/2))
-	b.t.Resize(fyne.NewSize(s.Width, m.Height))
+	x := float32(0)
+	b.t.Alignment = fyne.TextAlignCenter
+	if b.left {
+		x, b.t.Alignment = 7, fyne.TextAlignLeading
+	}
+	b.t.Move(fyne.NewPos(x, (s.Height-m.Height)/2))
+	b.t.Resize(fyne.NewSize(s.Width-x, m.Height))
 	b.mark.Move(fyne.NewPos(7, s.Height-2))
 	b.mark.Resize(fyne.NewSize(s.Width-14, 2))
 }

@@ -58,6 +58,7 @@ func (r *reservesPage) refresh(d pattern.Design) {
 		r.list.RemoveAll()
 		for i := range d.Reserves {
 			b := k.button("", "", func() { r.onSelect(i) })
+			b.left = true
 			x := k.button("Remove", "Take this reserve away.", func() { r.onRemove(i) })
 			r.list.Add(container.New(columns{widths: []float32{0, 76}, gap: columnGap, height: rowHeight}, b, x))
 		}

@@ -382,7 +382,7 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 	// The weakest section, with a line up to its place on the blank.
 	x := v.x(n.WeakX)
 	label := fmt.Sprintf("least %s of %s mm", short(n.WeakNet, 1), short(n.WeakFull, 1))
-	if x >= f.left && x <= f.right {
+	if x >= f.left && x <= f.right && s.report.Openings > 0 {
 		yw := y(n.WeakNet)
 		// Dark and light in turn, so that it shows on metal and on ground.
 		y0 := v.y(s.sheet.Flat.Width/2) - 6*f.scale
