@@ -2,7 +2,8 @@
 # The independent readers over the gallery and N random designs (default 60):
 #   sh cmd/judge/run.sh [N [SEED]]
 # DXF by ezdxf, the bridge rule by Shapely and GEOS, SVG by librsvg, PDF by
-# poppler. One line a judge; not 0 if anything fails or a reader is missing.
+# poppler, the solids of the gallery and of every tenth design by numpy-stl and
+# lib3mf. One line a judge; not 0 if anything fails or a reader is missing.
 set -eu
 cd "$(dirname "$0")/../.."
 n=${1:-60}
@@ -15,12 +16,13 @@ missing=
 for tool in "$python" rsvg-convert pdfinfo pdftoppm pdftotext pdftocairo go; do
 	command -v "$tool" >/dev/null 2>&1 || missing="$missing $tool"
 done
-for module in ezdxf shapely numpy PIL; do
+for module in ezdxf shapely numpy PIL stl; do
 	"$python" -c "import $module" 2>/dev/null || missing="$missing python3-$module"
 done
+"$python" -c "import ctypes; ctypes.CDLL('lib3MF.so.1')" 2>/dev/null || missing="$missing lib3mf1"
 if [ -n "$missing" ]; then
 	echo "judge: missing:$missing" >&2
-	echo "judge: on Debian: apt-get install python3-ezdxf python3-shapely python3-numpy python3-pil librsvg2-bin poppler-utils" >&2
+	echo "judge: on Debian: apt-get install python3-ezdxf python3-shapely python3-numpy python3-pil python3-stl lib3mf1 librsvg2-bin poppler-utils" >&2
 	exit 1
 fi
 
@@ -33,12 +35,18 @@ for name in $("$work/fretcut" gallery); do
 	"$work/fretcut" gallery "$name" >"$work/designs/gallery-$name.json"
 done
 
+# The solids' weight is the flat's if the neutral surface is half way.
+sed -i 's/"neutral_k": [0-9.]*/"neutral_k": 0.5/' "$work"/designs/random-*0.json
+
 # Exit code 1 says that the design breaks a rule; its files are written all the
 # same unless it falls to pieces, which the count below brings out.
 hand_over() { # DESIGN PAPER
 	name=$(basename "$1" .json)
 	code=0
-	"$work/fretcut" make -out "$work/files" -paper "$2" "$1" >"$work/$name.log" 2>&1 || code=$?
+	solid=
+	case $name in gallery-* | random-*0) solid=-solid=stl,3mf ;; esac
+	# shellcheck disable=SC2086
+	"$work/fretcut" make -out "$work/files" -paper "$2" $solid "$1" >"$work/$name.log" 2>&1 || code=$?
 	if [ "$code" -gt 1 ]; then
 		echo "judge: FAILED: $name: fretcut make ends with $code: $(cat "$work/$name.log")" >&2
 		return 1
@@ -79,6 +87,7 @@ bridges=$!
 "$python" cmd/judge/dxf.py "$work/files" || status=1
 "$python" cmd/judge/svg.py "$work/files" "$every" || status=1
 "$python" cmd/judge/pdf.py "$work/files" "$every" || status=1
+"$python" -W ignore cmd/judge/solid.py "$work/files" || status=1
 wait "$bridges"
 [ ! -e "$work/failed" ] || status=1
 
