@@ -13,12 +13,49 @@ const (
 	ByCircumference = "circumference" // CircumferenceMM and Ratio
 	ByWrist         = "wrist"         // WristMM + EaseMM and Ratio
 	BySize          = "size"          // ring or bangle size: Scale and Size; the inside is round
+	BySides         = "sides"         // WidthMM x HeightMM: two half circles and two straight runs
+	ByProfile       = "profile"       // Profile: straight runs and arcs by their numbers
+	ByEdges         = "edges"         // TopMM and BottomMM: a flared band by the circumferences of its edges
 )
 
 // Ways of closing a bangle or ring ([Band.Joint]).
 const (
 	Soldered = "soldered" // made from sheet: a strip at the joint stays solid
 	Seamless = "seamless" // cut from tube or cast: openings may run over the joint
+)
+
+// Shapes of a cuff's ends ([Band.EndShape]). Without one they are square, or
+// rounded at the corners by EndCornerMM.
+const (
+	RoundEnd = "round" // one arc from edge to edge
+	PointEnd = "point" // drawn to a blunt point: EndLengthMM and EndRadiusMM
+)
+
+// Sections of a band across its width ([Band.Dome]); flat if empty.
+const (
+	Outward = "outward" // the outer face bulges, as a barrel's
+	Hollow  = "hollow"  // the outer face is hollow, as a reel's
+)
+
+// Ways of flattening a domed section ([Band.DomeFlat]); none keeps all lengths.
+const (
+	ArcLength = "arc-length" // lengths across the band are true
+	Conformal = "conformal"  // angles are true, so small shapes keep their form
+	EqualArea = "equal-area" // areas are true, so weights are
+)
+
+// Ways of making ([Band.Making]).
+const (
+	MadeFlat = "flat"   // cut flat, then bent; also if empty
+	Formed   = "formed" // cut or cast as formed: walls along the normal
+)
+
+// Faces that the drawing of a formed band shows ([Band.Drawn]); the neutral
+// surface, at NeutralK of the thickness, if empty.
+const (
+	InnerFace  = "inner"
+	MiddleFace = "middle"
+	OuterFace  = "outer"
 )
 
 // Band is a band as it is worn, the way a person gives its numbers. It is part
@@ -28,14 +65,40 @@ type Band struct {
 	Kind   string `json:"kind"`
 	Inside Inside `json:"inside"`
 	// GapMM is the opening of a cuff, measured along its inside; 0 otherwise.
-	GapMM     float64   `json:"gap_mm,omitempty"`
+	GapMM float64 `json:"gap_mm,omitempty"`
+	// GapShare gives the gap as a share of the inner circumference instead.
+	GapShare  float64   `json:"gap_share,omitempty"`
 	Thickness Thickness `json:"thickness"`
 	// WidthMM is the width at the middle, EndWidthMM at the two ends. They are
 	// equal for a band of constant width.
 	WidthMM    float64 `json:"width_mm"`
 	EndWidthMM float64 `json:"end_width_mm"`
+	// SwellLengthMM is the length, about the middle, within which the width goes
+	// from the ends' to the middle's; 0 is the whole length.
+	SwellLengthMM float64 `json:"swell_length_mm,omitempty"`
+	// TopEdge and BottomEdge draw an edge off its plain place: smoothly through
+	// these points. The band need then not be the same above and below.
+	TopEdge    []EdgePoint `json:"top_edge,omitempty"`
+	BottomEdge []EdgePoint `json:"bottom_edge,omitempty"`
 	// EndCornerMM rounds the four corners of a cuff's ends; 0 leaves them square.
 	EndCornerMM float64 `json:"end_corner_mm,omitempty"`
+	// EndShape is another shape of a cuff's ends; EndLengthMM and EndRadiusMM are
+	// the length of the point and the radius of its tip.
+	EndShape    string  `json:"end_shape,omitempty"`
+	EndLengthMM float64 `json:"end_length_mm,omitempty"`
+	EndRadiusMM float64 `json:"end_radius_mm,omitempty"`
+	// FlareDeg is the half-angle of a conical band, positive if the top edge is
+	// the wider one; the inside is then that of the middle of the width.
+	FlareDeg float64 `json:"flare_deg,omitempty"`
+	// Dome curves the section across the width, by the radius of its arc on the
+	// surface that is drawn true or by its rise over the width at the middle.
+	Dome         string  `json:"dome,omitempty"`
+	DomeRadiusMM float64 `json:"dome_radius_mm,omitempty"`
+	DomeRiseMM   float64 `json:"dome_rise_mm,omitempty"`
+	DomeFlat     string  `json:"dome_flat,omitempty"`
+	// Making and Drawn say how the metal is cut and which face the drawing shows.
+	Making string `json:"making,omitempty"`
+	Drawn  string `json:"drawn,omitempty"`
 	// Joint and JointMM say how a closed band is closed and how long a strip at
 	// the joint stays solid (both sides together). Empty and 0 for a cuff.
 	Joint   string  `json:"joint,omitempty"`
@@ -43,6 +106,14 @@ type Band struct {
 	// NeutralK places the neutral surface, whose length does not change in
 	// bending, between the inner (0) and outer (1) face.
 	NeutralK float64 `json:"neutral_k"`
+}
+
+// EdgePoint is a place that an edge runs through.
+type EdgePoint struct {
+	// At is the place along the band: 0 in the middle, -1 and 1 at the ends.
+	At float64 `json:"at"`
+	// OutMM is how far the edge stands outside its plain place there, mm.
+	OutMM float64 `json:"out_mm"`
 }
 
 // Inside gives the inner oval. By says which of the other fields are read; the
@@ -58,6 +129,12 @@ type Inside struct {
 	Ratio float64 `json:"ratio,omitempty"`
 	Scale string  `json:"scale,omitempty"`
 	Size  string  `json:"size,omitempty"`
+	// Profile lists the pieces of a free profile, from the front round the band
+	// in the sense of the flat's x.
+	Profile []Piece `json:"profile,omitempty"`
+	// TopMM and BottomMM are the inner circumferences of a flared band's edges.
+	TopMM    float64 `json:"top_circumference_mm,omitempty"`
+	BottomMM float64 `json:"bottom_circumference_mm,omitempty"`
 }
 
 // Thickness of the sheet: exactly one of the two is given.

@@ -14,11 +14,21 @@ type Point3 struct{ X, Y, Z float64 }
 // depth mm from the inner face (0) towards the outer one (Thickness).
 //
 // It is exact up to rounding (better than 1e-9 mm) for any x: past the ends of
-// a blank the oval is simply followed further round. The faces are parallel, so
-// every depth has the same place along the band.
+// a blank the course of the band is simply followed further round. The faces are
+// parallel, so every depth has the same place along the band.
 func (f Flat) Bend(p plane.Point, depth float64) Point3 {
-	q, n := f.Oval.at(f.neutral().u(p.X))
-	return Point3{q.X + depth*n.X, q.Y + depth*n.Y, p.Y}
+	if f.cone != nil {
+		x, v := f.cone.where(p)
+		return f.cone.bend(x, v, depth-f.Neutral)
+	}
+	q, n, _ := f.course().station(p.X)
+	z := p.Y
+	if f.dome != nil {
+		t, _ := f.dome.raise(p.Y)
+		depth, z = f.dome.bend(t, depth-f.Neutral)
+		depth += f.Neutral
+	}
+	return Point3{q.X + depth*n.X, q.Y + depth*n.Y, z}
 }
 
 // Unbend is the inverse of [Flat.Bend]: the point of the flat and the depth of
@@ -26,67 +36,142 @@ func (f Flat) Bend(p plane.Point, depth float64) Point3 {
 // past the blank's end. Places deeper inside the band than its least inner
 // radius have no single answer; what is returned for them is finite.
 func (f Flat) Unbend(q Point3) (p plane.Point, depth float64) {
+	if f.cone != nil {
+		x, v, h := f.cone.unbend(q)
+		return f.cone.place(x, v), h + f.Neutral
+	}
 	at := plane.Point{X: q.X, Y: q.Y}
-	u := f.Oval.nearest(at)
-	foot, n := f.Oval.at(u)
-	return plane.Point{X: f.neutral().x(u), Y: q.Z}, at.Sub(foot).Dot(n)
+	x := f.course().foot(at)
+	foot, n, _ := f.course().station(x)
+	depth = at.Sub(foot).Dot(n)
+	if f.dome != nil {
+		t, h := f.dome.unbend(depth-f.Neutral, q.Z)
+		v, _ := f.dome.flatten(t)
+		return plane.Point{X: x, Y: v}, h + f.Neutral
+	}
+	return plane.Point{X: x, Y: q.Z}, depth
 }
 
-// Station returns the cross-section of the bent band at x: the point of the
-// inner face, the unit normal pointing out of the band, and the curvature of the
-// inner face, 1/mm.
+// Station returns the cross-section of the bent band at x along its middle line:
+// the point of the inner face there, the unit normal pointing out of the band,
+// and the curvature of the inner face, 1/mm, all seen along the band's axis.
 func (f Flat) Station(x float64) (inner, normal plane.Point, curvature float64) {
-	u := f.neutral().u(x)
-	inner, normal = f.Oval.at(u)
-	g := f.Oval.speed(u)
-	return inner, normal, f.Oval.A * f.Oval.B / (g * g * g)
+	return f.course().station(x)
 }
 
 // LeastRadius returns the smallest inner radius, mm, that the sheet is bent to.
-func (f Flat) LeastRadius() float64 { return f.Oval.LeastRadius() }
-
-// EdgesAt returns the two edges of the blank at x, mm, before its corners are
-// rounded. Past the ends of a closed band it goes on round; past those of a cuff
-// it stays as it is at the end.
-func (f Flat) EdgesAt(x float64) (bottom, top float64) {
-	h := f.taper().at(x) / 2
-	return -h, h
+func (f Flat) LeastRadius() float64 {
+	r := f.course().leastRadius()
+	if f.cone != nil {
+		// A cone is bent round its normal: r/cos at the narrow edge.
+		bottom, top := f.edge.widest()
+		r = (r + math.Min(bottom*f.cone.sin, top*f.cone.sin)) / f.cone.cos
+	}
+	if d := f.dome; d != nil {
+		inner := d.r - f.Neutral
+		if d.r < 0 {
+			inner = -d.r - (f.Thickness - f.Neutral)
+		}
+		r = math.Min(r, inner)
+	}
+	return r
 }
 
-// neutral returns the neutral line, made anew for a Flat not from [Unroll].
-func (f Flat) neutral() *neutralLine {
-	if f.line != nil {
-		return f.line
+// Place returns the point of the flat at the length x along the band's middle
+// line and the distance v across from it, both on the blank. For all bands but
+// flared ones that is (x, v) itself; on a flared one the middle line is an arc
+// and v runs towards or away from its centre.
+func (f Flat) Place(x, v float64) plane.Point {
+	if f.cone != nil {
+		return f.cone.place(x, v)
+	}
+	return plane.Pt(x, v)
+}
+
+// Where is the inverse of [Flat.Place].
+func (f Flat) Where(p plane.Point) (x, v float64) {
+	if f.cone != nil {
+		return f.cone.where(p)
+	}
+	return p.X, p.Y
+}
+
+// along returns the direction on the flat of a line that runs by slope (dv/dx)
+// against the middle line at x, v.
+func (f Flat) along(x, v, slope float64) plane.Point {
+	if f.cone == nil {
+		return plane.Pt(1, slope)
+	}
+	s, c := math.Sincos(x / f.cone.apex)
+	k := 1 + v/f.cone.apex
+	return plane.Pt(k*c+slope*s, slope*c-k*s)
+}
+
+// Along returns the direction, not of unit length, in which the image under
+// [Flat.Place] of a line through (x, v) with the slope dv/dx leaves.
+func (f Flat) Along(x, v, slope float64) plane.Point { return f.along(x, v, slope) }
+
+// EdgesAt returns the two edges of the blank at x, mm from the middle line (v of
+// [Flat.Place]), before its ends are shaped. Past the ends of a closed band it
+// goes on round; past those of a cuff it stays as it is at the end.
+func (f Flat) EdgesAt(x float64) (bottom, top float64) {
+	bottom, top, _, _ = f.EdgeSlopes(x)
+	return bottom, top
+}
+
+// EdgeSlopes returns the two edges as [Flat.EdgesAt] does, and their slopes.
+func (f Flat) EdgeSlopes(x float64) (bottom, top, bottomSlope, topSlope float64) {
+	if f.edge == nil {
+		return -f.Width / 2, f.Width / 2, 0, 0
+	}
+	return f.edge.at(x)
+}
+
+// Stretch returns how many times longer a short line of the blank at p is on the
+// bent band at the given depth: one lying along the band and one lying across
+// it. Their product is how much larger an area becomes.
+//
+// At the depth Neutral both are 1 for every band but a domed one, whose section
+// is curved two ways: there they tell what the flattening costs, with the true
+// curvature of the band at that place.
+func (f Flat) Stretch(p plane.Point, depth float64) (along, across float64) {
+	h := depth - f.Neutral
+	if f.cone != nil {
+		_, v := f.cone.where(p)
+		return 1 + h*f.cone.cos/(f.cone.r+v*f.cone.sin), 1
+	}
+	_, _, k := f.course().station(p.X)
+	k /= 1 + k*f.Neutral // of the middle line on the drawn surface
+	if f.dome == nil {
+		return 1 + k*h, 1
+	}
+	t, slope := f.dome.raise(p.Y)
+	out, _ := f.dome.bend(t, h)
+	return 1 + k*out, (1 + h/f.dome.r) / slope
+}
+
+// Flared reports whether the band is a part of a cone, and Domed whether its
+// section is an arc across the width.
+func (f Flat) Flared() bool { return f.cone != nil }
+
+// Domed reports whether the band's section is an arc across its width.
+func (f Flat) Domed() bool { return f.dome != nil }
+
+// Mirrored reports whether the blank is the same left and right, and the same
+// above and below, of its middle (a flared one is never the same above and
+// below).
+func (f Flat) Mirrored() (leftRight, aboveBelow bool) {
+	if f.edge == nil {
+		return true, f.cone == nil
+	}
+	leftRight, aboveBelow = f.edge.likeThemselves()
+	return leftRight, aboveBelow && f.cone == nil
+}
+
+// course returns the way round, made anew for a Flat not from [Unroll].
+func (f *Flat) course() course {
+	if f.way != nil {
+		return f.way
 	}
 	return newNeutralLine(f.Oval, f.Neutral)
-}
-
-func (f Flat) taper() taper {
-	t := taper{mid: f.Width, end: f.Width, length: f.Length, open: f.Period == 0}
-	if f.line != nil {
-		t.mid, t.end = f.mid, f.end
-	}
-	return t
-}
-
-// taper is the width of a blank along it: a raised cosine, smooth everywhere and,
-// on a closed band, smooth over the joint too.
-type taper struct {
-	mid, end, length float64
-	open             bool
-}
-
-func (t taper) at(x float64) float64 {
-	if t.mid == t.end {
-		return t.mid
-	}
-	if t.open {
-		x = math.Max(-t.length/2, math.Min(x, t.length/2))
-	}
-	return t.end + (t.mid-t.end)*(1+math.Cos(2*math.Pi*x/t.length))/2
-}
-
-// slope returns d(width)/dx within the blank.
-func (t taper) slope(x float64) float64 {
-	return -(t.mid - t.end) * math.Pi / t.length * math.Sin(2*math.Pi*x/t.length)
 }

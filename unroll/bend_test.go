@@ -132,7 +132,7 @@ func TestNothingIsStretchedOnTheNeutralSurface(t *testing.T) {
 func TestStationsAreWhereTheLengthSaysTheyAre(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(3, 4))
 	for name, b := range forms() {
-		l := unroll(t, b).line
+		l := unroll(t, b).way.(*neutralLine)
 		for range 300 {
 			x := rnd.Float64() * l.quarter
 			assert.InDelta(t, x, l.length(l.quarterU(x)), 1e-10, name)

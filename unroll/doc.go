@@ -7,7 +7,11 @@
 // A cuff is open: its gap lies in the middle of the back (the underside of the
 // wrist) and is measured along the inner face. A bangle and a ring are closed;
 // their joint lies at the same place. The inner face of each is a cylinder over
-// an ellipse, so nothing is stretched within a surface and the map is exact.
+// a closed curve: an ellipse, a straight-sided oval, or a profile of lines and
+// arcs. Nothing is stretched within a surface and the map is exact. So it is for
+// a flared band, a part of a circular cone, whose blank is a sector of a ring.
+// A domed band is curved two ways and has no true flat; the map is exact all the
+// same, and [Flat.Stretch] tells what it does to lengths.
 //
 // # Coordinates
 //
@@ -25,6 +29,9 @@
 // thickness t). It is the parallel curve of the inner ellipse, not another
 // ellipse: its length is the inner arc plus the depth times the angle turned
 // through (J. Steiner, 1840).
+//
+// A formed band is not bent: its drawing shows one of its faces, and that face
+// takes the neutral surface's place ([Flat.Neutral]).
 //
 // Millimetres and radians throughout. The package is pure: no state, and the
 // same band always gives the same flat.

@@ -7,28 +7,37 @@ import "fretband/unroll/plane"
 // The blank lies with its middle (the front of the band) at the origin, x along
 // the band, y up. It ends at x = -Length/2 and +Length/2.
 type Flat struct {
-	Length    float64 // mm, on the neutral surface
-	Width     float64 // mm, the greatest width
+	Length    float64 // mm, on the neutral surface, along the middle line
+	Width     float64 // mm, from the lowest to the highest place of its edges, across the band
 	Thickness float64 // mm
 	// Outline is the edge of the blank, counter-clockwise.
 	Outline plane.Loop
 	// Period is Length for a closed band, where x and x+Period are one place,
-	// and 0 for an open one.
+	// and 0 for an open one. It is 0 too for a closed flared band, whose ends meet
+	// by turning, not by moving along; such a band always has a joint.
 	Period float64
 	// JointKeep is the solid strip, mm, kept at each end of a closed band for
 	// its joint; 0 for cuffs and seamless bands.
 	JointKeep float64
 
-	Oval Oval // the inner oval
+	// Oval is the inner oval; of a straight-sided oval or a profile, half the box
+	// round it; of a flared band, at the middle of the width.
+	Oval Oval
+	// Inner is the inner circumference, mm, gap and metal together.
+	Inner float64
 	// Gap, mm, along the inner face and along the neutral surface; 0 if closed.
 	GapInner, GapNeutral float64
-	// Neutral is the depth, mm, of the neutral surface under the inner face.
+	// Neutral is the depth, mm, over the inner face, of the surface that the flat
+	// shows at its true size: the neutral one, or the face that the drawing of a
+	// formed band shows.
 	Neutral float64
 	// Notes say what was made of ambiguous or derived input, for the reader.
 	Notes []string
 
-	line     *neutralLine
-	mid, end float64 // width at the middle and at the ends, mm
+	way  course // nil if the Flat was made by hand
+	edge *edges // nil if the Flat was made by hand
+	cone *cone  // nil unless flared
+	dome *dome  // nil unless domed
 }
 
 // Oval is the inner oval: an ellipse with half axis A along the wrist's width

@@ -25,6 +25,12 @@ const (
 	MinEase = -30
 	MaxEase = 80
 
+	// A profile given by its pieces.
+	MaxPieces      = 60
+	MinPiece       = 0.01
+	MinPieceRadius = 1
+	MaxPieceRadius = 1000
+
 	MinNeutralK = 0.3
 	MaxNeutralK = 0.6
 
@@ -39,4 +45,19 @@ const (
 	// MaxEdgeSlope is the steepest that a tapering edge may run against the
 	// length of the band: 45 degrees.
 	MaxEdgeSlope = 1
+
+	// MaxEdgePoints bounds the points of one edge, MaxEdgeOut how far, mm, one of
+	// them may stand off the plain edge.
+	MaxEdgePoints = 24
+	MaxEdgeOut    = 60
+
+	// MaxFlare is the steepest half-angle of a flared band, degrees: at 45 the
+	// whole blank turns through 255 degrees.
+	MaxFlare = 45
+
+	// The arc of a domed section: its radius, mm, and how far it may turn from
+	// the middle to an edge, degrees.
+	MinDome      = 2
+	MaxDome      = 2000
+	MaxDomeAngle = 60
 )

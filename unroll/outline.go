@@ -7,24 +7,28 @@ import (
 	"fretband/unroll/plane"
 )
 
-// outline returns the edge of the blank, counter-clockwise. A constant width
+// outline returns the edge of the blank, counter-clockwise. For the plain forms,
+// a constant width
 // gives lines (and the arcs of the corners) exactly; the edges of a taper are
 // fitted within [plane.FitTolerance]. It is symmetric to the last bit, left to
 // right and top to bottom.
-func (f Flat) outline(corner float64) (plane.Loop, error) {
-	limit := math.Min(math.Min(f.mid, f.end)/2, f.Length/4)
+func (f Flat) outline(b Band) (plane.Loop, error) {
+	corner, t := b.EndCornerMM, &f.edge.taper
+	if b.EndShape != "" || f.cone != nil || t.length != t.whole || f.edge.top != nil || f.edge.bottom != nil || f.dome != nil {
+		return f.shaped(b)
+	}
+	limit := math.Min(math.Min(t.mid, t.end)/2, f.Length/4)
 	if !(corner >= 0 && corner <= limit) {
 		return nil, &FieldError{"band.end_corner_mm", fmt.Sprintf("must be from 0 to half the end's width, at most %.2f mm here; it is %s", limit, short(corner))}
 	}
 	l := f.Length / 2
-	if f.mid == f.end {
-		h := f.mid / 2
+	if t.mid == t.end {
+		h := t.mid / 2
 		return fourfold([]plane.Edge{
 			{A: plane.Pt(0, h), B: plane.Pt(l-corner, h)},
 			{A: plane.Pt(l-corner, h), B: plane.Pt(l, h-corner), Bulge: -quarterBulge},
 		}), nil
 	}
-	t := f.taper()
 	end := l
 	var round []plane.Edge
 	if corner > 0 {
@@ -51,7 +55,7 @@ const quarterBulge = math.Sqrt2 - 1
 // corner rounds the upper right corner: it returns the x where the edge ends,
 // and the arc of radius r from there to the blank's end. The arc touches both:
 // its centre stands r left of the end and r under the edge.
-func (t taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
+func (t *taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
 	l := t.length / 2
 	normal := func(x float64) plane.Point { return plane.Pt(-t.slope(x)/2, 1).Unit() }
 	// The foot x of the centre: x - r n(x) = l - r. The left side rises with x as

@@ -21,9 +21,11 @@
 //	band                the band as it is worn:
 //	  kind              "cuff" (open), "bangle" or "ring" (both closed)
 //	  inside            the inner oval; "by" says which other fields are given:
-//	    by              "axes", "circumference", "wrist" or "size"
-//	    width_mm   opt  by axes: 8 to 150, along the wrist's width
-//	    height_mm  opt  by axes: 8 to 150, a quarter to four times the width
+//	    by              "axes", "circumference", "wrist", "size", "sides", "profile"
+//	                    or "edges"
+//	    width_mm   opt  by axes or sides: 8 to 150, along the wrist's width
+//	    height_mm  opt  by axes or sides: 8 to 150, a quarter to four times the width;
+//	                    by sides the inside is two half circles and two straight runs
 //	    circumference_mm
 //	               opt  by circumference: 25 to 475, inside, gap and metal together
 //	    wrist_mm   opt  by wrist: 80 to 300, round the wrist
@@ -31,12 +33,50 @@
 //	    ratio      opt  by circumference or wrist: width : height, 0.25 to 4, 1 is round
 //	    scale      opt  by size: "iso", "us", "uk", "jp" for rings, "bangle" for bangles
 //	    size       opt  by size: text, as "54", "7 1/2", "N 1/2", "13", "2-4"
+//	    profile    opt  by profile: list of 2 to 60 pieces from the front round the band,
+//	                    in the sense of the flat's x; they run into each other without
+//	                    corners, turn through 360 degrees in all (within 0.05) and come
+//	                    back to the front (within 0.05 mm; what is missing is shared out):
+//	      length_mm opt a straight run: 0.01 to 150
+//	      radius_mm opt an arc: 1 to 1000
+//	      angle_deg opt an arc: 0.1 to 360, or -0.1 to -360 where it bends away from the
+//	                    wrist; the radius must then be at least twice the thickness
+//	    top_circumference_mm
+//	               opt  by edges, for a flared band of constant width: 25 to 475, inside
+//	    bottom_circumference_mm
+//	               opt  by edges: 25 to 475, inside
 //	  gap_mm       opt  cuff: 0 to less than half the inner circumference, measured inside
+//	  gap_share    opt  cuff, instead of gap_mm: 0 to less than 0.5 of that circumference
 //	  thickness         of the sheet, one of:
 //	    mm         opt  0.2 to 6
 //	    bs_gauge   opt  Brown & Sharpe gauge, whole, 3 to 32
 //	  width_mm          1 to 150, at the middle
 //	  end_width_mm      1 to 150, at the ends; equal to width_mm for a constant width
+//	  swell_length_mm
+//	               opt  1 to the blank's length: how far, about the middle, the width
+//	                    takes to go from the ends' to the middle's; the whole if left out
+//	  top_edge     opt  list of at most 24 points, left to right, that draw the top edge
+//	                    off its plain place by a smooth curve that goes no further than
+//	                    they do:
+//	    at              -1 (left end) to 1 (right end), 0 in the middle
+//	    out_mm          -60 to 60: how far outside the plain edge
+//	  bottom_edge  opt  the same for the bottom edge, also outwards
+//	  end_shape    opt  cuff: "round" (one arc from edge to edge) or "point"
+//	  end_length_mm opt point: up to a third of the blank's length
+//	  end_radius_mm opt point: radius of its tip, 0.3 to a little under half the end's width
+//	  flare_deg    opt  -45 to 45: half-angle of a conical band, positive if the top edge
+//	                    is the wider; round inside only, the inside is that of the middle
+//	  dome         opt  "outward" or "hollow": the section across the band is an arc;
+//	                    widths are then measured over the arc, the inside in the middle
+//	  dome_radius_mm
+//	               opt  2 to 2000, of that arc on the surface drawn at its true size
+//	  dome_rise_mm opt  instead of the radius: depth of the arc over width_mm
+//	  dome_flat    opt  needed with dome; what is true on the blank: "arc-length" (lengths
+//	                    across), "conformal" (angles) or "equal-area" (areas)
+//	  making       opt  "flat" (cut flat, then bent; if left out) or "formed" (cut or cast
+//	                    as formed, walls square to the surface)
+//	  drawn        opt  formed: the face that the drawing shows, "inner", "middle" (at
+//	                    neutral_k of the thickness; if left out) or "outer"
 //	  end_corner_mm opt cuff: radius of the ends' corners, 0 to half the end's width
 //	  joint        opt  bangle or ring: "soldered" or "seamless"
 //	  joint_mm     opt  soldered: 0.2 to 40, the strip kept solid, both sides together
