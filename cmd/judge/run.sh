@@ -112,7 +112,7 @@ done
 # A judge that lets everything pass is worth nothing: each gets a spoilt file.
 part=$(ls "$work/files" | sed -n 's/^\(gallery-.*\)\.dxf$/\1/p' | head -n 1)
 "$python" cmd/judge/spoil.py "$work/files" "$part" "$work/spoilt"
-for judge in dxf bridges svg pdf; do
+for judge in dxf bridges svg pdf solid; do
 	if "$python" "cmd/judge/$judge.py" "$work/spoilt/$judge" >"$work/spoilt/$judge.log" 2>&1; then
 		echo "judge: FAILED: $judge.py lets a spoilt file of $part pass" >&2
 		status=1
@@ -121,7 +121,7 @@ for judge in dxf bridges svg pdf; do
 		status=1
 	fi
 done
-[ "$status" -ne 0 ] || echo "spoilt files: all four judges refuse theirs"
+[ "$status" -ne 0 ] || echo "spoilt files: all judges refuse theirs"
 
 [ "$status" -eq 0 ] && echo "judge: all readers agree" || echo "judge: FAILED" >&2
 exit "$status"

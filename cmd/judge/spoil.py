@@ -2,11 +2,12 @@
 """Spoils the files of one part, each in one way that its judge has to notice, so
 that a judge that lets everything pass is found out. Usage: spoil.py FOLDER NAME OUT
 
-Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, each a folder with that one part.
+Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, each a folder with that one part.
 """
 import os
 import re
 import shutil
+import struct
 import sys
 import zlib
 
@@ -64,6 +65,14 @@ def shrink_the_page(data):
     return data + new + table
 
 
+def move_a_corner(data):
+    """The first corner of the hundredth triangle of an STL, by a hundredth of a
+    millimetre: its neighbours no longer meet it."""
+    at = 84 + 50 * 99 + 12
+    x, = struct.unpack_from("<f", data, at)
+    return data[:at] + struct.pack("<f", x + 0.01) + data[at + 4:]
+
+
 def main():
     folder, name, out = sys.argv[1:4]
     for judge, suffix, spoil in (
@@ -71,6 +80,7 @@ def main():
         ("bridges", ".dxf", move_an_opening),
         ("svg", ".svg", leave_one_out),
         ("pdf", "-template.pdf", shrink_the_page),
+        ("solid", ".stl", move_a_corner),
     ):
         to = os.path.join(out, judge)
         copy(folder, name, to)
