@@ -134,9 +134,21 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 	}
 	w := network{tol: Snap, segs: raw, split: len(raw)}
 	w.cutAll()
-	near := nearTest{segs: src, d: math.Abs(d) - nearSlack - math.Abs(d)*1e-12}
+	near := nearTest{segs: src, d: math.Abs(d)}
 	near.prepare()
 	keep := make([]int8, len(w.pieces))
+	out, closed := w.stitch(w.keepFar(keep, &near, nearSlack+math.Abs(d)*1e-12))
+	if !closed {
+		// Where the edges of the result would come within a few Snaps of each other,
+		// a piece about that long may have been dropped, though what it joins stays.
+		out, _ = w.stitch(w.keepFar(keep, &near, 4*Snap))
+	}
+	return append(dst, out...)
+}
+
+// keepFar marks the pieces to keep that are no nearer to the source than allowed
+// by more than slack.
+func (w *network) keepFar(keep []int8, near *nearTest, slack float64) []int8 {
 	valid := make([]bool, len(w.chains))
 	for c, b := range w.chains {
 		p := &w.pieces[b]
@@ -146,21 +158,20 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 			m = s.At((p.f0 + p.f1) / 2)
 		}
 		// The middle may lie just where two loops touch: ask elsewhere too.
-		valid[c] = !near.any(m) && !near.any(s.At(p.f0+0.29*(p.f1-p.f0)))
+		valid[c] = !near.any(m, slack) && !near.any(s.At(p.f0+0.29*(p.f1-p.f0)), slack)
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		if !valid[p.chain] {
-			continue
-		}
-		if p.count[0] > 0 {
+		switch {
+		case !valid[p.chain]:
+			keep[i] = 0
+		case p.count[0] > 0:
 			keep[i] = 1
-		} else {
+		default:
 			keep[i] = -1
 		}
 	}
-	out, _ := w.stitch(keep)
-	return append(dst, out...)
+	return keep
 }
 
 // nearSlack is how much nearer than the offset, mm, a piece may seem to the
@@ -292,7 +303,7 @@ func turnsOnce(es []seg) bool {
 	return passes == 1
 }
 
-// nearTest answers whether any edge is nearer to a point than d.
+// nearTest answers whether any edge is nearer to a point than d less some slack.
 type nearTest struct {
 	segs []seg
 	d    float64
@@ -310,26 +321,28 @@ func (t *nearTest) prepare() {
 	t.grid = newGrid(boxes)
 }
 
-func (t *nearTest) any(p Point) bool {
+func (t *nearTest) any(p Point, slack float64) bool {
+	d := t.d - slack
 	if len(t.segs) <= manyEdges {
 		for i := range t.segs {
-			if t.near(&t.segs[i], p) {
+			if nearer(&t.segs[i], p, d) {
 				return true
 			}
 		}
 		return false
 	}
 	for _, i := range t.grid.at(p) {
-		if t.near(&t.segs[i], p) {
+		if nearer(&t.segs[i], p, d) {
 			return true
 		}
 	}
 	return false
 }
 
-func (t *nearTest) near(s *seg, p Point) bool {
-	if p.X < s.box.Min.X-t.d || p.X > s.box.Max.X+t.d || p.Y < s.box.Min.Y-t.d || p.Y > s.box.Max.Y+t.d {
+// nearer reports whether the edge is nearer to p than d.
+func nearer(s *seg, p Point, d float64) bool {
+	if p.X < s.box.Min.X-d || p.X > s.box.Max.X+d || p.Y < s.box.Min.Y-d || p.Y > s.box.Max.Y+d {
 		return false
 	}
-	return s.dist(p) < t.d
+	return s.dist(p) < d
 }

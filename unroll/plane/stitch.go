@@ -91,8 +91,10 @@ func (s *stitcher) prune() bool {
 }
 
 // trace follows pieces from i until nothing of the path is left, and reports
-// whether all of it closed.
+// whether all of it closed. A piece that leads to a dead end is left out, and
+// the path goes on from where it began.
 func (s *stitcher) trace(i int32) bool {
+	closed := true
 	for {
 		from, to := s.ends(i)
 		s.pos[from] = int32(len(s.path))
@@ -101,20 +103,24 @@ func (s *stitcher) trace(i int32) bool {
 		s.keep[i] = 0
 		if k := s.pos[to]; k >= 0 {
 			s.emit(int(k))
-			if k == 0 {
-				return true
-			}
 		}
-		n := s.after(to)
-		if n < 0 {
-			for _, j := range s.path {
-				s.pos[s.w.pieces[j].from] = -1
-				s.pos[s.w.pieces[j].to] = -1
+		for {
+			if len(s.path) == 0 {
+				return closed
 			}
-			s.path, s.dir = s.path[:0], s.dir[:0]
-			return false
+			last := len(s.path) - 1
+			p := &s.w.pieces[s.path[last]]
+			from, to = p.from, p.to
+			if s.dir[last] < 0 {
+				from, to = to, from
+			}
+			if i = s.after(to); i >= 0 {
+				break
+			}
+			closed = false
+			s.pos[from] = -1
+			s.path, s.dir = s.path[:last], s.dir[:last]
 		}
-		i = n
 	}
 }
 
