@@ -47,6 +47,17 @@ env -u DISPLAY -u WAYLAND_DISPLAY "$band" 2>"$tmp/err" || code=$?
 	fail "without a display: exit $code, $(cat "$tmp/err")"
 say "without a display it says so in one line and exits 2"
 
+# nogl is a display without OpenGL.
+mkfifo "$tmp/nogl"
+Xvfb -displayfd 3 -screen 0 800x600x24 -extension GLX -nolisten tcp 3>"$tmp/nogl" 2>/dev/null &
+xvfb=$!
+read -r n <"$tmp/nogl"
+code=0
+DISPLAY=":$n" timeout 20 "$band" 2>"$tmp/err" || code=$?
+kill "$xvfb" && wait "$xvfb" 2>/dev/null || true
+[ $code -eq 2 ] && grep -q fretcut "$tmp/err" || fail "without OpenGL: exit $code, $(cat "$tmp/err")"
+say "without OpenGL it says so and exits 2"
+
 mkfifo "$tmp/number"
 Xvfb -displayfd 3 -screen 0 1400x900x24 -nolisten tcp 3>"$tmp/number" 2>/dev/null &
 xvfb=$!

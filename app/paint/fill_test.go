@@ -150,3 +150,18 @@ func BenchmarkFill(b *testing.B) {
 		f.Draw(img, color.NRGBA{1, 2, 3, 255})
 	}
 }
+
+func TestABoxIsWhatAFillOfItIs(t *testing.T) {
+	for _, c := range []color.NRGBA{{200, 100, 50, 255}, {10, 20, 30, 90}} {
+		a, b := image.NewRGBA(image.Rect(0, 0, 20, 12)), image.NewRGBA(image.Rect(0, 0, 20, 12))
+		for _, r := range [][4]int{{2, 3, 9, 7}, {-5, -5, 4, 50}, {15, 2, 90, 3}, {5, 5, 5, 9}, {9, 9, 3, 3}} {
+			Box(a, r[0], r[1], r[2], r[3], c)
+			if r[2] > r[0] {
+				f := NewFill(20, 12)
+				f.Rect(float64(r[0]), float64(r[1]), float64(r[2]), float64(r[3]))
+				f.Draw(b, c)
+			}
+		}
+		require.Equal(t, b.Pix, a.Pix)
+	}
+}

@@ -13,7 +13,6 @@ type bar struct {
 	root                   *fyne.Container
 	undo, redo, fold, save *button
 	name                   *label
-	state                  *label
 }
 
 func foldText(folded bool) string {

@@ -58,7 +58,6 @@ type label struct {
 	text  string
 	voice voice
 	align fyne.TextAlign
-	min   float32 // least width; below 0: as wide as the text
 	tip   string
 	kit   *kit
 
@@ -76,7 +75,6 @@ func (k *kit) label(text string, v voice) *label {
 func (l *label) right() *label                  { l.align = fyne.TextAlignTrailing; return l }
 func (l *label) centre() *label                 { l.align = fyne.TextAlignCenter; return l }
 func (l *label) teach(tip string) *label        { l.tip = tip; return l }
-func (l *label) atLeast(w float32) *label       { l.min = w; return l }
 func (l *label) setVoice(v voice)               { l.set(l.text, v) }
 func (l *label) setText(t string)               { l.set(t, l.voice) }
 func (l *label) MouseMoved(*desktop.MouseEvent) {}
@@ -125,9 +123,6 @@ func (r *labelRenderer) MinSize() fyne.Size {
 	size, bold, _ := r.l.voice.style(r.l.kit.dress)
 	m := fyne.MeasureText(r.l.text, size, fyne.TextStyle{Bold: bold})
 	m.Width += 1
-	if r.l.min > 0 {
-		m.Width = r.l.min
-	}
 	return m
 }
 

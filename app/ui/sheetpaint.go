@@ -65,12 +65,16 @@ func (p *sheetPainter) paint(v view, s *scene, d *dress, m marks) *image.RGBA {
 
 func (p *sheetPainter) draw(c color.NRGBA) { p.fill.Draw(p.target, c) }
 
+// box paints a rectangle of whole pixels.
+func (p *sheetPainter) box(x0, y0, x1, y1 float64, c color.NRGBA) {
+	paint.Box(p.target, int(math.Round(x0)), int(math.Round(y0)), int(math.Round(x1)), int(math.Round(y1)), c)
+}
+
 func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 	p.target = p.base
 	f := v.frame
 	p.fill.Reset(f.w, f.h)
-	p.fill.Rect(0, 0, float64(f.w), float64(f.h))
-	p.draw(d.paper)
+	p.box(0, 0, float64(f.w), float64(f.h), d.paper)
 	p.drawGrid(v, d)
 	if s != nil {
 		p.drawMetal(v, s, d)
@@ -89,13 +93,12 @@ func (p *sheetPainter) drawGrid(v view, d *dress) {
 	px := math.Max(1, math.Floor(f.scale))
 	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
 		x := math.Round(v.x(i * step))
-		p.fill.Rect(x, f.top, x+px, float64(f.h))
+		p.box(x, f.top, x+px, float64(f.h), d.grid)
 	}
 	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
 		y := math.Round(v.y(i * step))
-		p.fill.Rect(f.left, y, f.right, y+px)
+		p.box(f.left, y, f.right, y+px, d.grid)
 	}
-	p.draw(d.grid)
 }
 
 // loopPath adds a loop to the fill, moved by (dx, dy) pixels.
@@ -268,12 +271,10 @@ func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
 func (p *sheetPainter) drawRulers(v view, d *dress) {
 	f := v.frame
 	px := math.Max(1, math.Floor(f.scale))
-	p.fill.Rect(0, 0, float64(f.w), f.top)
-	p.fill.Rect(0, 0, f.left, float64(f.h))
-	p.draw(d.panel)
-	p.fill.Rect(0, f.top-px, float64(f.w), f.top)
-	p.fill.Rect(f.left-px, f.top, f.left, float64(f.h))
-	p.draw(d.line)
+	p.box(0, 0, float64(f.w), f.top, d.panel)
+	p.box(0, 0, f.left, float64(f.h), d.panel)
+	p.box(0, f.top-px, float64(f.w), f.top, d.line)
+	p.box(f.left-px, f.top, f.left, float64(f.h), d.line)
 	face := p.faces.size(11 * f.scale)
 	step, parts := v.tick(56 * f.scale)
 	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
@@ -284,7 +285,7 @@ func (p *sheetPainter) drawRulers(v view, d *dress) {
 		if math.Mod(i, float64(parts)) == 0 {
 			l = 8
 		}
-		p.fill.Rect(x, f.top-l*f.scale, x+px, f.top)
+		p.box(x, f.top-l*f.scale, x+px, f.top, d.rule)
 	}
 	for i := math.Ceil(lo.Y / fine); i*fine <= hi.Y; i++ {
 		y := math.Round(v.y(i * fine))
@@ -292,9 +293,8 @@ func (p *sheetPainter) drawRulers(v view, d *dress) {
 		if math.Mod(i, float64(parts)) == 0 {
 			l = 8
 		}
-		p.fill.Rect(f.left-l*f.scale, y, f.left, y+px)
+		p.box(f.left-l*f.scale, y, f.left, y+px, d.rule)
 	}
-	p.draw(d.rule)
 	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
 		x := math.Round(v.x(i * step))
 		if x < f.left+14*f.scale || x > f.right-14*f.scale {
@@ -309,8 +309,7 @@ func (p *sheetPainter) drawRulers(v view, d *dress) {
 		}
 		face.draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.height()/2, alignRight, d.soft)
 	}
-	p.fill.Rect(0, 0, f.left-px, f.top-px)
-	p.draw(d.panel)
+	p.box(0, 0, f.left-px, f.top-px, d.panel)
 	face.draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, alignRight, d.faint)
 }
 
@@ -332,10 +331,8 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 		return
 	}
 	px := math.Max(1, math.Floor(f.scale))
-	p.fill.Rect(f.left, f.bottom, f.right, float64(f.h))
-	p.draw(d.panel)
-	p.fill.Rect(0, f.bottom, f.right, f.bottom+px)
-	p.draw(d.line)
+	p.box(f.left, f.bottom, f.right, float64(f.h), d.panel)
+	p.box(0, f.bottom, f.right, f.bottom+px, d.line)
 	n := s.report.Net
 	full := 0.0
 	for _, w := range n.Full {

@@ -14,7 +14,6 @@ type tips struct {
 	kit   *kit
 	layer *fyne.Container
 	box   *canvas.Rectangle
-	lines []*canvas.Text
 	over  fyne.CanvasObject
 	wait  *time.Timer
 	// later runs f on the toolkit's goroutine after d; tests run it at once.

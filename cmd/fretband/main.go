@@ -7,6 +7,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	stdlog "log"
 	"os"
 
 	"fretband/app"
@@ -24,7 +25,7 @@ func main() {
 	}
 }
 
-func run(args []string) error {
+func run(args []string) (err error) {
 	f := flag.NewFlagSet("fretband", flag.ContinueOnError)
 	logFile := f.String("log", "", "write every event to this `file`, one a line")
 	size := f.String("size", "", "of the window, as `1400x900`")
@@ -61,6 +62,12 @@ func run(args []string) error {
 	if err := checkDisplay(); err != nil {
 		return err
 	}
+	starting := &startLog{out: os.Stderr, fail: func() {
+		fmt.Fprintln(os.Stderr, "fretband:", errNoWindow)
+		os.Exit(2)
+	}}
+	stdlog.SetOutput(starting)
+	defer starting.panicked(&err)
 	log := app.NewLog(nil)
 	if *logFile != "" {
 		out, err := os.Create(*logFile)
@@ -79,7 +86,10 @@ func run(args []string) error {
 	if settingsErr != nil {
 		log.Event("error", "what", settingsErr)
 	}
-	a.Lifecycle().SetOnStarted(func() { w.Started(app.LeftBehind(dir)) })
+	a.Lifecycle().SetOnStarted(func() {
+		starting.started()
+		w.Started(app.LeftBehind(dir))
+	})
 	w.Fyne().SetMaster()
 	w.Fyne().ShowAndRun()
 	return nil
