@@ -15,6 +15,10 @@ for t in Xvfb xdotool import; do
 	command -v "$t" >/dev/null || { echo "drive: $t is missing" >&2; exit 1; }
 done
 
+for p in "$band" "$cut"; do
+	[ -x "$p" ] || { echo "drive: $p is missing: build it first" >&2; exit 1; }
+done
+
 tmp=$(mktemp -d)
 log=$tmp/log
 xvfb= prog=
