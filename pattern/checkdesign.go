@@ -149,6 +149,11 @@ func (f Field) check() error {
 	if n := f.Rows * f.Repeats; n > MaxCells {
 		return &unroll.FieldError{Path: "field.repeats", Msg: fmt.Sprintf("rows times repeats must be at most %d; it is %d", MaxCells, n)}
 	}
+	switch f.Follow {
+	case "", FollowClip, FollowWidth:
+	default:
+		return &unroll.FieldError{Path: "field.follow", Msg: fmt.Sprintf("must be %q (cut by the rim) or %q (cells scale with the width); it is %q", FollowClip, FollowWidth, f.Follow)}
+	}
 	known := 0
 	for _, n := range m.Numbers {
 		if v, ok := f.Numbers[n.Key]; ok {

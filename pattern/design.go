@@ -38,9 +38,19 @@ type Field struct {
 	CornerMM float64 `json:"corner_mm"`
 	// SmallestMM is the diameter of the circle that every opening must admit.
 	SmallestMM float64 `json:"smallest_mm"`
+	// Follow says what the cells do where the band is not of one width: they are
+	// clipped by the rim (empty or [FollowClip]) or scale with the width
+	// ([FollowWidth]). On a flared band they follow the arc either way.
+	Follow string `json:"follow,omitempty"`
 	// Numbers are the motif's own, by name; those not given take its defaults.
 	Numbers map[string]float64 `json:"numbers,omitempty"`
 }
+
+// Ways of following the band's width ([Field.Follow]).
+const (
+	FollowClip  = "clip"
+	FollowWidth = "width"
+)
 
 // Shapes of reserve.
 const (

@@ -42,6 +42,15 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop
 	}
 	var reserves []plane.Loop
 	var solid plane.Region
+	if f.Flared() && d.Band.Kind != unroll.Cuff {
+		// The ends of a closed flared band, kept solid like those of any joint.
+		for _, side := range []float64{-1, 1} {
+			var err error
+			if solid, err = plane.Or(solid, plane.Region{endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Field.BridgeMM))}); err != nil {
+				return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
+			}
+		}
+	}
 	for i, r := range d.Reserves {
 		l := r.loop()
 		reserves = append(reserves, l)
@@ -60,6 +69,15 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop
 		return nil, nil, fmt.Errorf("reserves: %w", err)
 	}
 	return g, reserves, nil
+}
+
+// endStrip returns the strip about the line across the blank at x, half mm wide to
+// either side.
+func endStrip(f unroll.Flat, x, half float64) plane.Loop {
+	bottom, top := f.Reach()
+	a, b := f.Place(x, bottom-1), f.Place(x, top+1)
+	n := b.Sub(a).Unit().Left().Mul(half)
+	return plane.Polygon(a.Add(n), a.Sub(n), b.Sub(n), b.Add(n)).CCW()
 }
 
 // loop returns the edge of the reserve.

@@ -55,8 +55,9 @@ func Lay(d Design) (*Sheet, error) {
 	}
 	// The frame's edges run half a bridge outside the rim's, so that after the
 	// inset the outer openings stand exactly on the rim.
+	bottom, top := flat.Reach()
 	frame := Frame{
-		W: flat.Length - 2*s.Keep + s.Rule, H: flat.Width - 2*s.Keep + s.Rule,
+		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
 		Rows: d.Field.Rows, Repeats: d.Field.Repeats, Stagger: d.Field.Stagger,
 		Closed: flat.Period > 0,
 		Number: func(key string) float64 { return motif.number(d.Field, key) },
@@ -71,7 +72,16 @@ func Lay(d Design) (*Sheet, error) {
 	if frame.Closed && d.Band.Joint != unroll.Seamless {
 		c.images = append(c.images, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0))
 	}
-	return s, s.cut(motif.Cells(frame), c)
+	t := motif.Cells(frame)
+	if w := newWarp(s, frame); w != nil {
+		return s, s.cutWarped(t, c, w)
+	}
+	if mid := (bottom + top) / 2; mid != 0 {
+		for i := range t.Places {
+			t.Places[i].At.Y += mid
+		}
+	}
+	return s, s.cut(t, c)
 }
 
 // cutter makes openings of cells on one ground.
@@ -92,42 +102,55 @@ type blankCell struct {
 	whole []plane.Loop // the openings that it makes where nothing cuts it
 	boxes []plane.Box  // round each of whole
 	not   []Dropped    // what it does not make
-	shape int          // Shape of the first of whole
+	shape int          // Shape of the first of whole; -1 if they are not placed more than once
 }
 
 func (s *Sheet) cut(t Tiling, c *cutter) error {
 	cells := make([]blankCell, len(t.Shapes))
 	shapes, widest := 0, 0.0
 	for i, l := range t.Shapes {
-		b := &cells[i]
-		b.cell = l
-		b.inset = l.Inset(c.rule / 2)
-		b.box = b.inset.Bounds()
-		b.shape = shapes
-		b.whole, b.not = c.openings(b.inset)
-		for _, l := range b.whole {
-			b.boxes = append(b.boxes, l.Bounds())
-		}
-		shapes += len(b.whole)
-		widest = math.Max(widest, b.cell.Bounds().W())
+		cells[i] = c.blankCell(l, c.rule/2)
+		cells[i].shape = shapes
+		shapes += len(cells[i].whole)
+		widest = math.Max(widest, l.Bounds().W())
 	}
 	var err error
 	if c.ground, err = newGround(s.Ground, widest); err != nil {
 		return err
 	}
-	// Each worker lays its own run of cells on a sheet of its own; joined in
-	// order, the result does not depend on how many there are.
-	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(t.Places)/64))
+	s.inRuns(len(t.Places), func(part *Sheet, i int) {
+		p := t.Places[i]
+		for _, move := range c.images {
+			part.place(&cells[p.Shape], p, p.At.Add(move), c)
+		}
+	})
+	s.number()
+	return nil
+}
+
+// blankCell works a cell out that is inset by d.
+func (c *cutter) blankCell(l plane.Loop, d float64) blankCell {
+	b := blankCell{cell: l, inset: l.Inset(d), shape: -1}
+	b.box = b.inset.Bounds()
+	b.whole, b.not = c.openings(b.inset)
+	for _, l := range b.whole {
+		b.boxes = append(b.boxes, l.Bounds())
+	}
+	return b
+}
+
+// inRuns does what is to be done for each of n cells. Each worker lays its own
+// run of them on a sheet of its own; joined in order, the result does not depend
+// on how many workers there are.
+func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
+	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+n/64))
 	var wait sync.WaitGroup
-	for i := range runs {
-		mine := t.Places[i*len(t.Places)/len(runs) : (i+1)*len(t.Places)/len(runs)]
+	for k := range runs {
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
-			for _, p := range mine {
-				for _, move := range c.images {
-					runs[i].place(&cells[p.Shape], p, p.At.Add(move), c)
-				}
+			for i := k * n / len(runs); i < (k+1)*n/len(runs); i++ {
+				do(&runs[k], i)
 			}
 		}()
 	}
@@ -136,8 +159,6 @@ func (s *Sheet) cut(t Tiling, c *cutter) error {
 		s.Openings = append(s.Openings, r.Openings...)
 		s.Dropped = append(s.Dropped, r.Dropped...)
 	}
-	s.number()
-	return nil
 }
 
 // place makes the openings of one cell at one place.
@@ -159,9 +180,11 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 			return
 		}
 		for i, l := range b.whole {
-			s.Openings = append(s.Openings, Opening{
-				Loop: l.Move(at), Row: p.Row, Col: p.Col, Shape: b.shape + i, At: at, Box: b.boxes[i].Move(at),
-			})
+			o := Opening{Loop: l.Move(at), Row: p.Row, Col: p.Col, Shape: b.shape + i, At: at, Box: b.boxes[i].Move(at)}
+			if b.shape < 0 {
+				o.Shape, o.At = -1, o.Box.Centre()
+			}
+			s.Openings = append(s.Openings, o)
 		}
 		for _, d := range b.not {
 			d.At = d.At.Add(at)

@@ -139,6 +139,64 @@ func randomDesign(rng *rand.Rand) Design {
 		}
 		d.Reserves = append(d.Reserves, r)
 	}
+	return randomForm(rng, d)
+}
+
+// randomForm makes the band of a design one of the forms beyond ellipse and
+// taper, if the numbers let it.
+func randomForm(rng *rand.Rand, d Design) Design {
+	plain := d
+	pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	edge := func() []unroll.EdgePoint {
+		var ps []unroll.EdgePoint
+		for at := pick(-1, -0.5); at < 1; at += pick(0.3, 0.8) {
+			ps = append(ps, unroll.EdgePoint{At: at, OutMM: pick(-0.1, 0.3) * d.Band.WidthMM})
+		}
+		return ps
+	}
+	b := &d.Band
+	switch rng.Intn(4) {
+	case 0:
+		b.TopEdge = edge()
+		if rng.Intn(2) == 0 {
+			b.BottomEdge = edge()
+		}
+	case 1:
+		b.SwellLengthMM = pick(20, 100)
+	case 2:
+		if rng.Intn(2) == 0 {
+			b.Inside.By = unroll.BySides
+		}
+	}
+	switch rng.Intn(4) {
+	case 0:
+		b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: pick(150, 210), Ratio: 1}
+		b.FlareDeg = pick(-30, 30)
+		if b.Joint == unroll.Seamless {
+			b.Joint, b.JointMM = unroll.Soldered, 3
+		}
+	case 1:
+		b.Dome = []string{unroll.Outward, unroll.Hollow}[rng.Intn(2)]
+		b.DomeRadiusMM = pick(0.6, 3) * b.WidthMM
+		b.DomeFlat = []string{unroll.ArcLength, unroll.Conformal, unroll.EqualArea}[rng.Intn(3)]
+	}
+	if b.Kind == unroll.Cuff && rng.Intn(2) == 0 {
+		b.EndCornerMM = 0
+		b.EndShape = unroll.RoundEnd
+		if rng.Intn(2) == 0 {
+			b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, pick(0.6, 1.5)*b.EndWidthMM, pick(0.5, 2)
+		}
+	}
+	if rng.Intn(3) == 0 {
+		b.Making = unroll.Formed
+		b.Drawn = []string{"", unroll.InnerFace, unroll.OuterFace}[rng.Intn(3)]
+	}
+	if rng.Intn(2) == 0 {
+		d.Field.Follow = FollowWidth
+	}
+	if d.Check() != nil {
+		return plain
+	}
 	return d
 }
 

@@ -175,3 +175,25 @@ func (f *Flat) course() course {
 	}
 	return newNeutralLine(f.Oval, f.Neutral)
 }
+
+// Reach returns how far the edges of the blank lie below and above the middle
+// line at most, mm across the band.
+func (f Flat) Reach() (bottom, top float64) {
+	if f.edge == nil {
+		return -f.Width / 2, f.Width / 2
+	}
+	return f.edge.widest()
+}
+
+// Level reports whether the edges keep their distance from the middle line all
+// along.
+func (f Flat) Level() bool { return f.edge == nil || f.edge.constant() }
+
+// Apex returns the middle of the arcs that the blank of a flared band follows,
+// (0, y) on the flat; y is 0 for any other band.
+func (f Flat) Apex() float64 {
+	if f.cone == nil {
+		return 0
+	}
+	return -f.cone.apex
+}

@@ -97,12 +97,14 @@
 //	  rim_mm            0 to 60: solid along the edges; at least bridge_mm is kept
 //	  corner_mm         0 to 10: least radius of an opening's inner corners
 //	  smallest_mm       0 to 20: diameter of the circle that every opening admits
+//	  follow       opt  "clip" (cells are cut by the rim; if left out) or "width" (cells
+//	                    scale with the band's width)
 //	  numbers      opt  the motif's own numbers by name, as {"angle_deg": 55}; those
 //	                    left out take the motif's default
 //	reserves       opt  list, at most 200, of areas kept solid:
 //	  shape             "circle" or "rectangle"
-//	  x_mm              -500 to 500, of its middle, along the band from the front
-//	  y_mm              -500 to 500, across the band
+//	  x_mm              -500 to 500, of its middle, along the blank from the front
+//	  y_mm              -500 to 500, across the blank
 //	  width_mm          0.1 to 150: diameter of a circle, length of a rectangle
 //	  height_mm    opt  rectangle: 0.1 to 150
 //	  margin_mm         0 to 20: how far openings stay away

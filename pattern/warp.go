@@ -1,0 +1,310 @@
+package pattern
+
+import (
+	"math"
+	"sync"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// warp lays the cells of a frame on a blank that is not a plain strip: along the
+// arc of a flared band, and, when the field follows the width, scaled across the
+// band so that the frame's upper and lower edge stay half a bridge outside the
+// rims.
+//
+// Lines and arcs of a cell become other curves, which are fitted by arcs that run
+// into each other (or kept as lines where they are as good as straight) within
+// [fitSlack]. The true images of two cells do not overlap, since the map is one
+// to one. A fitted cell may reach over its true edge by as much as it was fitted
+// to, so it is inset by that much more than half a bridge: what is left is half a
+// bridge from the true edge, and the rule holds as it does for plain cells.
+type warp struct {
+	flat  unroll.Flat
+	mid   float64 // of the frame, where it does not scale
+	width *course // nil if the cells do not scale with the width
+	rigid bool    // on an arc of one width: a row's cells differ by a turn only
+	// leftRight and aboveBelow tell whether the map is its own mirror image.
+	leftRight, aboveBelow bool
+}
+
+// fitSlack is how far the fitted edge of a cell may be from its true one, mm:
+// half of what a curve of the design may be fitted to, since the bridge gains it
+// on either side.
+const fitSlack = plane.FitTolerance / 2
+
+// course is the frame's upper and lower edge along the blank: a table of places
+// and slopes, run through by cubics. It need only be smooth and one to one, so it
+// is not held to a tolerance.
+type course struct {
+	from, step float64
+	mid, scale []float64 // of a height of 1
+	dm, ds     []float64
+}
+
+// courseSteps a blank: a step is a fraction of a millimetre.
+const courseSteps = 1024
+
+// newWarp returns nil where the plain way of laying cells will do.
+func newWarp(s *Sheet, f Frame) *warp {
+	follow := s.Design.Field.Follow == FollowWidth && !s.Flat.Level()
+	if !follow && !s.Flat.Flared() {
+		return nil
+	}
+	w := &warp{flat: s.Flat, rigid: s.Flat.Flared() && !follow}
+	bottom, top := s.Flat.Reach()
+	w.mid = (bottom + top) / 2
+	w.leftRight, w.aboveBelow = s.Flat.Mirrored()
+	if !follow {
+		return w
+	}
+	// Past the ends by a cell and more.
+	long := s.Flat.Length + 6*f.pitch()
+	c := &course{from: -long / 2, step: long / courseSteps}
+	// The edge of the ground at right angles to the rim, along the upright. A
+	// little further in, so that an opening on the rim is not cut by it.
+	in := s.Keep - s.Rule/2 + 2*plane.FitTolerance
+	for i := range courseSteps + 1 {
+		b, t, bs, ts := s.Flat.EdgeSlopes(c.from + float64(i)*c.step)
+		b += in * math.Hypot(1, bs)
+		t -= in * math.Hypot(1, ts)
+		c.mid = append(c.mid, (b+t)/2)
+		c.scale = append(c.scale, math.Max(t-b, f.H/100)/f.H)
+	}
+	c.dm, c.ds = slopes(c.mid), slopes(c.scale)
+	w.width = c
+	return w
+}
+
+// slopes returns the differences of a table's neighbours, per step.
+func slopes(y []float64) []float64 {
+	d := make([]float64, len(y))
+	for i := range d {
+		a, b := max(i-1, 0), min(i+1, len(y)-1)
+		d[i] = (y[b] - y[a]) / float64(b-a)
+	}
+	return d
+}
+
+// at returns the middle and the scale at u, and their slopes.
+func (c *course) at(u float64) (mid, scale, dm, ds float64) {
+	f := (u - c.from) / c.step
+	i := min(max(int(f), 0), courseSteps-1)
+	t := math.Max(0, math.Min(f-float64(i), 1))
+	run := func(y, m []float64) (float64, float64) {
+		d := y[i+1] - y[i]
+		a, b := m[i], m[i+1]
+		c2, c3 := 3*d-2*a-b, a+b-2*d
+		return y[i] + t*(a+t*(c2+t*c3)), (a + t*(2*c2+3*t*c3)) / c.step
+	}
+	mid, dm = run(c.mid, c.dm)
+	scale, ds = run(c.scale, c.ds)
+	return mid, scale, dm, ds
+}
+
+// at returns where the place q of the frame comes to lie, and the direction in
+// which a line through it in the direction d leaves.
+func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
+	v, dv := q.Y+w.mid, d.Y
+	if w.width != nil {
+		mid, scale, dm, ds := w.width.at(q.X)
+		v = mid + q.Y*scale
+		dv = d.Y*scale + d.X*(dm+q.Y*ds)
+	}
+	if !w.flat.Flared() {
+		return plane.Pt(q.X, v), plane.Pt(d.X, dv)
+	}
+	p = w.flat.Place(q.X, v)
+	along, across := w.flat.Along(q.X, v, 0), w.flat.Along(q.X, v, 1)
+	return p, along.Mul(d.X).Add(across.Sub(along).Mul(dv))
+}
+
+// cell returns the image of a cell of the frame.
+func (w *warp) cell(l plane.Loop) plane.Loop {
+	var out plane.Loop
+	for i := range l {
+		e := l.Edge(i)
+		if e.Chord() < plane.Snap {
+			continue
+		}
+		c := func(t float64) (p, d plane.Point) { return w.at(e.At(t), e.Tangent(t)) }
+		a, _ := c(0)
+		b, _ := c(1)
+		if e.IsLine() {
+			chord := plane.Edge{A: a, B: b}
+			straight := true
+			for _, t := range [...]float64{0.5, 0.25, 0.75, 0.125, 0.875} {
+				if p, _ := c(t); chord.Dist(p) > fitSlack/2 {
+					straight = false
+					break
+				}
+			}
+			if straight {
+				out = append(out, plane.Vertex{Point: a})
+				continue
+			}
+		}
+		for _, f := range plane.FitArcs(c, 0, 1, fitSlack) {
+			out = append(out, plane.Vertex{Point: f.A, Bulge: f.Bulge})
+		}
+	}
+	return out
+}
+
+// pose says that a cell is another one, mirrored and turned.
+type pose struct {
+	like         int
+	flipX, flipY bool
+	turn         float64 // about the apex of a flared band
+}
+
+// poses finds which places hold the same cell: by a turn on an arc of one width,
+// else by the mirror images that the blank has. It returns a pose for each place
+// and the loops, in the frame, that all are like.
+func (w *warp) poses(t Tiling) (all []pose, models []plane.Loop) {
+	const grid = 1e-6
+	type key struct {
+		x, y  int64
+		edges int
+	}
+	known := map[key][]int{}
+	for _, p := range t.Places {
+		if w.rigid {
+			k := key{int64(p.Shape), int64(math.Round(p.At.Y / grid)), 0}
+			if len(known[k]) == 0 {
+				known[k] = []int{len(models)}
+				models = append(models, t.Shapes[p.Shape].Move(plane.Pt(0, p.At.Y)))
+			}
+			// The turn of a vector in the clockwise sense is that of growing x.
+			all = append(all, pose{like: known[k][0], turn: p.At.X / w.flat.Apex()})
+			continue
+		}
+		l := t.Shapes[p.Shape].Move(p.At)
+		c := l.Centroid()
+		if w.leftRight {
+			c.X = math.Abs(c.X)
+		}
+		if w.aboveBelow {
+			c.Y = math.Abs(c.Y)
+		}
+		k := key{int64(math.Round(c.X / grid)), int64(math.Round(c.Y / grid)), len(l)}
+		found := pose{like: -1}
+		for _, m := range known[k] {
+			for flips := range 4 {
+				x, y := flips&1 != 0, flips&2 != 0
+				if x && !w.leftRight || y && !w.aboveBelow {
+					continue
+				}
+				if sameLoop(flipped(models[m], x, y), l, grid) {
+					found = pose{like: m, flipX: x, flipY: y}
+				}
+			}
+		}
+		if found.like < 0 {
+			found.like = len(models)
+			known[k] = append(known[k], len(models))
+			models = append(models, l)
+		}
+		all = append(all, found)
+	}
+	return all, models
+}
+
+func flipped(l plane.Loop, x, y bool) plane.Loop {
+	if x {
+		l = l.MirrorX()
+	}
+	if y {
+		l = l.MirrorY()
+	}
+	return l
+}
+
+// sameLoop reports whether two loops have the same vertices, wherever they begin.
+func sameLoop(a, b plane.Loop, tol float64) bool {
+	if len(a) != len(b) {
+		return false
+	}
+start:
+	for s := range b {
+		for i, v := range a {
+			u := b[(s+i)%len(b)]
+			if math.Abs(v.X-u.X) > tol || math.Abs(v.Y-u.Y) > tol || math.Abs(v.Bulge-u.Bulge) > tol {
+				continue start
+			}
+		}
+		return true
+	}
+	return false
+}
+
+// posed returns a loop of the model as the pose has it.
+func (w *warp) posed(l plane.Loop, p pose) plane.Loop {
+	l = flipped(l, p.flipX, p.flipY)
+	if p.turn != 0 {
+		y := w.flat.Apex()
+		l = l.Move(plane.Pt(0, -y)).Turn(p.turn).Move(plane.Pt(0, y))
+	}
+	return l
+}
+
+// cutWarped is cut for cells that are laid by a warp.
+func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
+	poses, models := w.poses(t)
+	cells := make([]blankCell, len(models))
+	var wait sync.WaitGroup
+	const workers = 4
+	for k := range workers {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for i := k; i < len(models); i += workers {
+				cells[i] = c.blankCell(w.cell(models[i]), c.rule/2+fitSlack)
+			}
+		}()
+	}
+	wait.Wait()
+	widest := 0.0
+	for i := range cells {
+		b := cells[i].cell.Bounds()
+		if w.rigid {
+			widest = math.Max(widest, math.Hypot(b.W(), b.H()))
+		} else {
+			widest = math.Max(widest, b.W())
+		}
+	}
+	var err error
+	if c.ground, err = newGround(s.Ground, widest); err != nil {
+		return err
+	}
+	s.inRuns(len(t.Places), func(part *Sheet, i int) {
+		b := cells[poses[i].like]
+		if p := poses[i]; p.flipX || p.flipY || p.turn != 0 {
+			b = w.posedCell(&b, p)
+		}
+		for _, move := range c.images {
+			part.place(&b, t.Places[i], move, c)
+		}
+	})
+	s.number()
+	return nil
+}
+
+func (w *warp) posedCell(b *blankCell, p pose) blankCell {
+	out := blankCell{cell: w.posed(b.cell, p), shape: -1, box: plane.EmptyBox()}
+	for _, d := range b.not {
+		d.At = w.posed(plane.Polygon(d.At), p)[0].Point
+		out.not = append(out.not, d)
+	}
+	for _, l := range b.inset {
+		l = w.posed(l, p)
+		out.inset = append(out.inset, l)
+		out.box = out.box.Union(l.Bounds())
+	}
+	for _, l := range b.whole {
+		l = w.posed(l, p)
+		out.whole = append(out.whole, l)
+		out.boxes = append(out.boxes, l.Bounds())
+	}
+	return out
+}
