@@ -22,6 +22,8 @@ type Number struct {
 	// Low and High are the ends of its slider: the values in daily use. Both 0
 	// for a number without one.
 	Low, High float64
+	// RingLow and RingHigh are those for a ring, if they differ.
+	RingLow, RingHigh float64
 
 	Get   func(pattern.Design) float64
 	Set   func(*pattern.Design, float64)
@@ -30,6 +32,14 @@ type Number struct {
 
 // HasSlider reports whether the number has a slider.
 func (n Number) HasSlider() bool { return n.High > n.Low }
+
+// Span returns the ends of the slider for design d.
+func (n Number) Span(d pattern.Design) (low, high float64) {
+	if d.Band.Kind == unroll.Ring && n.RingHigh > n.RingLow {
+		return n.RingLow, n.RingHigh
+	}
+	return n.Low, n.High
+}
 
 // Text writes the number's value in d, without its unit.
 func (n Number) Text(d pattern.Design) string {

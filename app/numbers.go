@@ -76,7 +76,7 @@ func BandNumbers() []Number {
 			Shown: cuff,
 		},
 		{
-			Path: "band.width_mm", Title: "Width", Unit: "mm", Min: unroll.MinWidth, Max: unroll.MaxWidth, Step: 0.5, Places: 2, Low: 3, High: 80,
+			Path: "band.width_mm", Title: "Width", Unit: "mm", Min: unroll.MinWidth, Max: unroll.MaxWidth, Step: 0.5, Places: 2, Low: 6, High: 70, RingLow: 2, RingHigh: 20,
 			Tip: "How broad the band is at its front, edge to edge.",
 			Get: func(d pattern.Design) float64 { return d.Band.WidthMM },
 			Set: func(d *pattern.Design, v float64) {
@@ -88,7 +88,7 @@ func BandNumbers() []Number {
 			},
 		},
 		{
-			Path: "band.end_width_mm", Title: "Width at ends", Unit: "mm", Min: unroll.MinWidth, Max: unroll.MaxWidth, Step: 0.5, Places: 2, Low: 3, High: 80,
+			Path: "band.end_width_mm", Title: "Width at ends", Unit: "mm", Min: unroll.MinWidth, Max: unroll.MaxWidth, Step: 0.5, Places: 2, Low: 6, High: 70, RingLow: 2, RingHigh: 20,
 			Tip: "How broad the band is at its ends or back; smaller than the width for a tapering band.",
 			Get: func(d pattern.Design) float64 { return d.Band.EndWidthMM },
 			Set: func(d *pattern.Design, v float64) { d.Band.EndWidthMM = v },
@@ -150,13 +150,13 @@ func MetalNumbers() []Number {
 func PatternNumbers(d pattern.Design) []Number {
 	ns := []Number{
 		{
-			Path: "field.rows", Title: "Rows", Min: pattern.RowsRange.Min, Max: pattern.RowsRange.Max, Step: 1, Whole: true, Low: 1, High: 16,
+			Path: "field.rows", Title: "Rows", Min: pattern.RowsRange.Min, Max: pattern.RowsRange.Max, Step: 1, Whole: true, Low: 1, High: 12, RingLow: 1, RingHigh: 6,
 			Tip: "How many rows of openings stand across the band.",
 			Get: func(d pattern.Design) float64 { return float64(d.Field.Rows) },
 			Set: func(d *pattern.Design, v float64) { d.Field.Rows = int(v) },
 		},
 		{
-			Path: "field.repeats", Title: "Repeats", Min: pattern.RepeatsRange.Min, Max: pattern.RepeatsRange.Max, Step: 1, Whole: true, Low: 2, High: 80,
+			Path: "field.repeats", Title: "Repeats", Min: pattern.RepeatsRange.Min, Max: pattern.RepeatsRange.Max, Step: 1, Whole: true, Low: 4, High: 60, RingLow: 4, RingHigh: 40,
 			Tip: "How often the motif stands along the band. On a closed band it closes exactly.",
 			Get: func(d pattern.Design) float64 { return float64(d.Field.Repeats) },
 			Set: func(d *pattern.Design, v float64) { d.Field.Repeats = int(v) },
@@ -172,19 +172,19 @@ func PatternNumbers(d pattern.Design) []Number {
 			},
 		},
 		{
-			Path: "field.bridge_mm", Title: "Bridge", Unit: "mm", Min: pattern.BridgeRange.Min, Max: pattern.BridgeRange.Max, Step: 0.05, Places: 2, Low: 0.3, High: 4,
+			Path: "field.bridge_mm", Title: "Bridge", Unit: "mm", Min: pattern.BridgeRange.Min, Max: pattern.BridgeRange.Max, Step: 0.05, Places: 2, Low: 0.3, High: 4, RingLow: 0.3, RingHigh: 2.5,
 			Tip: "The metal between openings. It is a rule: no bridge comes out thinner. At least the sheet's thickness, never under about 0.5 mm in silver or gold (common practice).",
 			Get: func(d pattern.Design) float64 { return d.Field.BridgeMM },
 			Set: func(d *pattern.Design, v float64) { d.Field.BridgeMM = v },
 		},
 		{
-			Path: "field.rim_mm", Title: "Rim", Unit: "mm", Min: pattern.RimRange.Min, Max: pattern.RimRange.Max, Step: 0.1, Places: 2, Low: 0, High: 10,
+			Path: "field.rim_mm", Title: "Rim", Unit: "mm", Min: pattern.RimRange.Min, Max: pattern.RimRange.Max, Step: 0.1, Places: 2, Low: 0, High: 10, RingLow: 0, RingHigh: 4,
 			Tip: "The solid strip along the edges and a cuff's ends; often 1.5 to 2 mm (common practice).",
 			Get: func(d pattern.Design) float64 { return d.Field.RimMM },
 			Set: func(d *pattern.Design, v float64) { d.Field.RimMM = v },
 		},
 		{
-			Path: "field.corner_mm", Title: "Corner", Unit: "mm", Min: pattern.CornerRange.Min, Max: pattern.CornerRange.Max, Step: 0.05, Places: 2, Low: 0, High: 3,
+			Path: "field.corner_mm", Title: "Corner", Unit: "mm", Min: pattern.CornerRange.Min, Max: pattern.CornerRange.Max, Step: 0.05, Places: 2, Low: 0, High: 3, RingLow: 0, RingHigh: 1.5,
 			Tip: "The least radius in the corners of an opening: half the blade's or beam's width at the least.",
 			Get: func(d pattern.Design) float64 { return d.Field.CornerMM },
 			Set: func(d *pattern.Design, v float64) { d.Field.CornerMM = v },

@@ -12,7 +12,7 @@ import (
 type bar struct {
 	root                   *fyne.Container
 	undo, redo, fold, save *button
-	name                   *label
+	name                   *button
 }
 
 func foldText(folded bool) string {
@@ -29,7 +29,8 @@ func newBar(w *Window) *bar {
 	b.redo = k.button("Redo", "Do it again. Ctrl+Shift+Z", w.redo)
 	b.save = k.button("Save", "Save the design. Ctrl+S", w.save)
 	b.fold = k.button(foldText(w.settings.Folded), "Fold the controls away for a larger picture, or bring them back. F9", w.fold)
-	b.name = k.label("", strongVoice).centre()
+	b.name = k.button("", "The design's name. Click to change it, or its note.", w.guard(w.editName))
+	b.name.strong = true
 	left := container.New(fromLeft{2},
 		k.button("New", "A design from the start. Ctrl+N", w.newDesign),
 		k.button("Open", "Open a design. Ctrl+O", w.openDesign),

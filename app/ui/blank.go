@@ -29,6 +29,7 @@ type blankView struct {
 	// fitted holds the whole blank in sight as it and the window change; a pan
 	// or zoom by hand lets go of it.
 	fitted bool
+	anew   bool // the next scene is of another document: fit it
 	marks  marks
 
 	press   desktop.MouseButton
@@ -145,8 +146,13 @@ func (b *blankView) refit() { b.v = b.v.fit(b.bounds()) }
 // and the blank has outgrown it or shrunk well away from it: so nothing jumps
 // while a number is dragged.
 func (b *blankView) show(s *scene) {
-	first := b.scene == nil
-	b.scene = s
+	first := b.scene == nil || b.anew
+	b.scene, b.anew = s, false
+	if s == nil {
+		b.marks = noMarks()
+		b.redraw()
+		return
+	}
 	if n := len(s.sheet.Openings); b.marks.hover >= n || b.marks.selected >= n {
 		b.marks.hover, b.marks.selected, b.marks.near = -1, -1, nil
 	}

@@ -21,6 +21,7 @@ type button struct {
 	framed bool // has an edge at rest
 	main   bool // the one that a dialog expects
 	tab    bool
+	strong bool // bold at rest
 	left   bool // the text stands at the left
 
 	chosen, off, over, focused, down bool
@@ -135,7 +136,7 @@ func (r *buttonRenderer) Objects() []fyne.CanvasObject {
 }
 
 func (r *buttonRenderer) MinSize() fyne.Size {
-	m := fyne.MeasureText(r.b.text, 13, fyne.TextStyle{Bold: r.b.tab || r.b.main})
+	m := fyne.MeasureText(r.b.text, 13, fyne.TextStyle{Bold: r.b.tab || r.b.main || r.b.strong})
 	pad := float32(18)
 	if r.b.framed || r.b.main {
 		pad = 28
@@ -165,7 +166,7 @@ func (r *buttonRenderer) Layout(s fyne.Size) {
 func (r *buttonRenderer) Refresh() {
 	b, d := r.b, r.b.kit.dress
 	b.t.Text, b.t.TextSize = b.text, 13
-	b.t.TextStyle.Bold = b.main || b.tab && b.chosen
+	b.t.TextStyle.Bold = b.main || b.strong || b.tab && b.chosen
 	b.t.Color = d.ink
 	b.box.FillColor, b.box.StrokeColor, b.box.StrokeWidth = color.Transparent, color.Transparent, 0
 	b.mark.FillColor = color.Transparent

@@ -109,6 +109,18 @@ func newFigures(k *kit) *figures {
 	return f
 }
 
+// clear shows that there are no figures.
+func (f *figures) clear() {
+	for _, b := range f.big {
+		b.value.set(none, bigVoice)
+		b.unit.setText("")
+	}
+	for _, w := range f.rows {
+		w.value.setText(none)
+		w.unit.setText("")
+	}
+}
+
 // show writes a report's figures.
 func (f *figures) show(r *check.Report) {
 	for _, b := range f.big {

@@ -42,8 +42,8 @@ func (w *Window) use(d *app.Document) {
 	w.doc = d
 	w.blank.onDropped = func() { w.doc.Seal() }
 	w.blank.marks = noMarks()
-	w.blank.fitted = true
-	w.blank.scene = nil
+	w.blank.fitted, w.blank.anew = true, true
+	w.fresh = true
 	w.controls.reserves.selected = -1
 	w.findings.selected = -1
 	w.controls.setProblem("")

@@ -73,7 +73,6 @@ func (k *kit) label(text string, v voice) *label {
 }
 
 func (l *label) right() *label                  { l.align = fyne.TextAlignTrailing; return l }
-func (l *label) centre() *label                 { l.align = fyne.TextAlignCenter; return l }
 func (l *label) teach(tip string) *label        { l.tip = tip; return l }
 func (l *label) setVoice(v voice)               { l.set(l.text, v) }
 func (l *label) setText(t string)               { l.set(t, l.voice) }

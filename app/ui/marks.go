@@ -31,6 +31,7 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 	if s != nil {
 		if m.hover >= 0 && m.hover < len(s.sheet.Openings) {
 			p.tint(v, s, m.hover, alpha(d.hover, 70), d.hover, 1.5*f.scale)
+			p.numeral(v, s, m.hover, d)
 		}
 		if m.selected >= 0 && m.selected < len(s.sheet.Openings) {
 			p.tint(v, s, m.selected, alpha(d.selected, 60), d.selected, 2.5*f.scale)
@@ -80,6 +81,20 @@ func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w f
 		p.drawInside(v, face)
 		p.strokePath(v, pts, at, w)
 		p.drawInside(v, edge)
+	}
+}
+
+// numeral writes an opening's number into it, if there is room.
+func (p *sheetPainter) numeral(v view, s *scene, i int, d *dress) {
+	o := &s.sheet.Openings[i]
+	face := p.faces.size(11 * v.frame.scale)
+	text := fmt.Sprint(o.Number)
+	if o.Box.W()*v.k < face.width(text)*1.7 || o.Box.H()*v.k < face.height()*2.4 {
+		return
+	}
+	c := o.Loop.Centroid()
+	if x, y := v.x(c.X), v.y(c.Y); v.frame.inBlank(x, y) {
+		face.draw(p.target, text, x, math.Round(y+face.height()/2), alignMiddle, d.ink)
 	}
 }
 

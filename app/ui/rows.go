@@ -108,6 +108,7 @@ func (r *numberRow) show(d pattern.Design) {
 	r.box.Show()
 	r.entry.show(r.n.Text(d))
 	if r.slider != nil {
+		r.slider.span(r.n.Span(d))
 		r.slider.set(r.n.Get(d))
 	}
 }

@@ -81,6 +81,10 @@ func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 		p.drawKept(v, s, d, m.reserve)
 		p.drawCentreLines(v, s, d)
 		p.drawGraph(v, s, d)
+	} else {
+		face := p.faces.size(13 * f.scale)
+		face.draw(p.target, "No picture yet. If a number stands in the way, it is named under the controls.",
+			(f.left+f.right)/2, (f.top+f.bottom)/2, alignMiddle, d.soft)
 	}
 	p.drawRulers(v, d)
 	p.drawGraphScale(v, s, d)

@@ -52,6 +52,14 @@ func (s *slider) set(v float64) {
 	s.Refresh()
 }
 
+// span sets the ends of the slider.
+func (s *slider) span(low, high float64) {
+	if low != s.low || high != s.high {
+		s.low, s.high = low, high
+		s.Refresh()
+	}
+}
+
 const (
 	knobSize  = 12
 	trackSize = 3

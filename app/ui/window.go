@@ -33,6 +33,7 @@ type Window struct {
 	scene    *scene
 	versions int
 	result   app.Result
+	fresh    bool   // the document has not been laid yet
 	problem  string // why the design as it stands can't be laid
 
 	kit      *kit
@@ -267,7 +268,10 @@ func (w *Window) compute() { w.computer.Ask(w.doc.Now()) }
 // computed takes a finished result.
 func (w *Window) computed(r app.Result) {
 	if r.Err != nil {
-		// The last good picture stays.
+		// The last good picture stays, unless it is of another document.
+		if w.fresh {
+			w.clear()
+		}
 		w.problem = w.problemText(r.Err)
 		w.controls.setProblem(w.problem)
 		w.status.problem(w.problem)
@@ -279,6 +283,7 @@ func (w *Window) computed(r app.Result) {
 		w.controls.setProblem("")
 	}
 	w.status.problem("")
+	w.fresh = false
 	w.result = r
 	w.versions++
 	w.scene = newScene(w.versions, r.Sheet, r.Report)
@@ -290,6 +295,15 @@ func (w *Window) computed(r app.Result) {
 	w.log.Event("computed", "openings", r.Report.Openings, "left_g", r.Report.Left,
 		"thinnest_mm", r.Report.Thinnest.Width, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
 		"ms", float64(r.Took.Microseconds())/1000)
+}
+
+// clear takes away the picture and the figures.
+func (w *Window) clear() {
+	w.scene, w.result = nil, app.Result{}
+	w.blank.show(nil)
+	w.bent.show(nil)
+	w.figures.clear()
+	w.findings.show(&check.Report{})
 }
 
 // problemText says why a design can't be laid, with the field as it is called

@@ -441,3 +441,59 @@ func TestTipsStayInsideTheWindow(t *testing.T) {
 		require.Empty(t, w.kit.tips.layer.Objects)
 	}
 }
+
+func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
+	w, _ := usual(t)
+	d := w.doc.Now()
+	d.Band.GapMM = 150 // more than half of the inside
+	w.use(app.NewDocument(d))
+	require.Nil(t, w.scene)
+	require.Equal(t, none, w.figures.big[0].value.text)
+	require.Empty(t, w.findings.list.rows)
+	require.Contains(t, w.controls.problem.text, "Gap")
+	keepPicture(t, "no-picture", w.win.Canvas().Capture)
+	// Mended, it is there.
+	w.turnTo(0)
+	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "25")
+	require.NotNil(t, w.scene)
+	require.Empty(t, w.controls.problem.text)
+}
+
+func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
+	w, _ := usual(t)
+	seen := map[fyne.Focusable]bool{}
+	for range 80 {
+		w.win.Canvas().FocusNext()
+		seen[w.win.Canvas().Focused()] = true
+	}
+	for path, r := range w.controls.rowsOf {
+		if !w.controls.shows(r) || !r.box.Visible() {
+			continue
+		}
+		require.True(t, seen[r.entry], path)
+		if r.slider != nil {
+			require.True(t, seen[r.slider], path)
+		}
+	}
+	require.True(t, seen[w.bar.save])
+	require.True(t, seen[w.blank])
+	require.True(t, seen[w.findings.list.rows[0]])
+}
+
+func TestTheBlankIsWorkedByKeys(t *testing.T) {
+	w, log := usual(t)
+	k := w.blank.v.k
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyPlus})
+	require.InDelta(t, k*1.25, w.blank.v.k, 1e-9)
+	x := w.blank.v.centre.X
+	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	require.Greater(t, w.blank.v.centre.X, x)
+	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF}) // keys of the window work there too
+	require.InDelta(t, k, w.blank.v.k, 1e-9)
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyN})
+	require.Contains(t, log.String(), "finding index=")
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyF9})
+	require.False(t, w.controls.root.Visible())
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyB}) // asks for the controls: they come back
+	require.True(t, w.controls.root.Visible())
+}
