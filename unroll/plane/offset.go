@@ -191,11 +191,19 @@ func shifted(dst []seg, es []seg, d float64, j join) []seg {
 		if e.k == 0 || 1+e.k*d > 0 {
 			dst = append(dst, newSeg(Edge{a, b, e.Bulge}))
 		}
-		m0, _ := es[(i+1)%n].rightNormals()
-		turn := n1.Cross(m0)
-		if turn*d > 0 || (n1.Dot(m0) < 0 && math.Abs(turn) < cuspSine) {
-			// A gap opens on the side of the offset; at a cusp, where the edge turns
-			// right back, it may be either side, and the wrong one leads nowhere.
+		o := &es[(i+1)%n]
+		m0, _ := o.rightNormals()
+		opens := n1.Cross(m0) * d
+		if math.Abs(n1.Cross(m0)) < cuspSine && n1.Dot(m0) < 0 {
+			// A cusp, where the edge turns right back: a spike if the edges part to
+			// the right of the way in, else a slit. Where they do not part, whatever is
+			// wrong leads nowhere.
+			opens = -(e.k + o.k) * d
+			if opens == 0 {
+				opens = 1
+			}
+		}
+		if opens > 0 {
 			b2 := e.B.Add(m0.Mul(d))
 			if dist2(b, b2) > 1e-4*Snap*Snap {
 				dst = j.at(dst, b, b2, e.B, n1, m0, d)

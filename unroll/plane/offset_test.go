@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -186,7 +187,7 @@ func insideBy(r Region, p Point, d float64) (in, sure bool) {
 
 func checkOffset(t testing.TB, what string, r Region, d float64, o Region, random func() float64) {
 	t.Helper()
-	wellFormed(t, what, o)
+	wellFormed(t, fmt.Sprintf("%s by %g: %#v", what, d, r), o)
 	b := r.Bounds().Grow(math.Max(0, d) + 0.2)
 	for range 60 {
 		p := Pt(b.Min.X+random()*b.W(), b.Min.Y+random()*b.H())

@@ -113,8 +113,11 @@ static double area(const Set& s) {
   std::vector<WithHoles> ps;
   s.polygons_with_holes(std::back_inserter(ps));
   for (const WithHoles& p : ps) {
-    a += std::fabs(area(p.outer_boundary()));
-    for (auto h = p.holes_begin(); h != p.holes_end(); ++h) a -= std::fabs(area(*h));
+    // Signed, as the loops run: an island that comes back among the holes counts
+    // as what it is.
+    double one = area(p.outer_boundary());
+    for (auto h = p.holes_begin(); h != p.holes_end(); ++h) one += area(*h);
+    a += std::fabs(one);
   }
   return a;
 }
