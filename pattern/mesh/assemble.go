@@ -9,12 +9,17 @@ import (
 )
 
 // assemble bends the flat triangles at both faces and adds the walls.
-func (b *blank) assemble(w *wires, faces [][3]int32) *Mesh {
+func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
 	m := &Mesh{Thickness: b.thickness, Period: b.period, Openings: len(b.holes)}
 	// Points that are in no triangle (corners of cells outside the metal) go.
 	number := make([]int32, len(w.at))
 	for _, f := range faces {
 		for _, v := range f {
+			number[v] = 1
+		}
+	}
+	for _, l := range lids {
+		for _, v := range l.v {
 			number[v] = 1
 		}
 	}
@@ -44,6 +49,10 @@ func (b *blank) assemble(w *wires, faces [][3]int32) *Mesh {
 		m.Triangles = append(m.Triangles, Triangle{V: v, N: v, Kind: Outer})
 	}
 	b.walls(m, w, number)
+	for _, l := range lids {
+		v := [3]int32{o + number[l.v[0]], o + number[l.v[1]], o + number[l.v[2]]}
+		m.Lids = append(m.Lids, Triangle{V: v, N: v, Kind: Outer, Opening: int32(b.holes[l.hole].number)})
+	}
 	return m
 }
 

@@ -20,6 +20,7 @@ type delaunay struct {
 	last int32
 	todo []int32
 	keep []bool
+	lid  []int32 // the hole that a triangle lies in, plus 1
 	edge [][3]uint8
 	ring [][2]int32
 	next [][2]int32
@@ -385,23 +386,25 @@ func (d *delaunay) opposite(t, x, y int32) int {
 
 // metalOf marks the triangles of the metal, given its edges (all constrained):
 // what is on the left of an edge, and all that is joined to it without crossing
-// another. Without edges all is metal.
-func (d *delaunay) metalOf(edges [][2]int32) error {
+// another. Without edges all is metal. Of the rest it marks what lies in a hole.
+func (d *delaunay) metalOf(edges []bound) error {
 	n := len(d.tri)
 	d.keep = slices.Grow(d.keep[:0], n)[:n]
+	d.lid = slices.Grow(d.lid[:0], n)[:n]
 	d.edge = slices.Grow(d.edge[:0], n)[:n]
 	for i := range n {
-		d.keep[i], d.edge[i] = len(edges) == 0, [3]uint8{}
+		d.keep[i], d.lid[i], d.edge[i] = len(edges) == 0, 0, [3]uint8{}
 	}
 	d.todo = d.todo[:0]
 	for _, e := range edges {
-		t, i := d.edgeFrom(e[0], e[1])
+		t, i := d.edgeFrom(e.a, e.b)
 		if t < 0 || d.edge[t][i] != open {
 			return errCross
 		}
 		d.edge[t][i] = metal
 		if u := d.tri[t].n[i]; u >= 0 {
 			d.edge[u][d.facing(u, t)] = noMetal
+			d.lid[u] = e.hole + 1
 		}
 		if !d.keep[t] {
 			d.keep[t] = true
@@ -423,5 +426,24 @@ func (d *delaunay) metalOf(edges [][2]int32) error {
 			}
 		}
 	}
+	for t, hole := range d.lid {
+		if hole > 0 && !d.keep[t] {
+			d.todo = append(d.todo, int32(t))
+		}
+	}
+	for len(d.todo) > 0 {
+		t := d.todo[len(d.todo)-1]
+		d.todo = d.todo[:len(d.todo)-1]
+		for i, u := range d.tri[t].n {
+			if u >= 0 && d.edge[t][i] == open && d.lid[u] == 0 && !d.keep[u] {
+				d.lid[u] = d.lid[t]
+				d.todo = append(d.todo, u)
+			}
+		}
+	}
 	return nil
 }
+
+// bound is an edge of the metal, which is on its left; on its right is a hole,
+// or -1: what is outside the outline.
+type bound struct{ a, b, hole int32 }

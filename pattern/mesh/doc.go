@@ -45,13 +45,13 @@
 //
 // # For a window
 //
-//	m, err := mesh.Build(sheet, mesh.Options{Tolerance: mesh.Screen})
-//	scene := view3d.NewScene(m)                // once for each sheet
-//	view.Draw(img, scene, camera, look)        // once for each picture
+//	m, err := mesh.Build(sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
+//	scene := view3d.NewScene(m)                       // once for each sheet
+//	img = view.Draw(img, w, h, scene, camera, look)   // once for each picture
 //
-// A triangle that was picked says what it belongs to: m.Triangles[i].Opening is
-// the number of the opening whose wall it is (0: the outline), and
-// [Mesh.FlatAt] gives the place of the flat for any place on it.
+// A triangle says what it belongs to: Opening is the number of the opening whose
+// wall or lid it is, and [Mesh.FlatAt] gives the place of the flat for any place
+// on it.
 //
 // Millimetres throughout; no state; the same sheet gives the same mesh to the
 // last bit, on any number of cores.

@@ -11,9 +11,10 @@ import (
 
 // fill triangulates the metal on the flat, cell by cell, on all cores. The
 // order of the triangles does not depend on how many there are.
-func (b *blank) fill(w *wires) ([][3]int32, error) {
+func (b *blank) fill(w *wires) (metal [][3]int32, lids []lid, err error) {
 	type run struct {
 		tris [][3]int32
+		lids []lid
 		err  error
 	}
 	n := w.cols * w.rows
@@ -29,18 +30,24 @@ func (b *blank) fill(w *wires) ([][3]int32, error) {
 					return
 				}
 			}
-			runs[k].tris = f.tris
+			runs[k].tris, runs[k].lids = f.tris, f.lids
 		}()
 	}
 	wait.Wait()
-	var all [][3]int32
 	for _, r := range runs {
 		if r.err != nil {
-			return nil, r.err
+			return nil, nil, r.err
 		}
-		all = append(all, r.tris...)
+		metal = append(metal, r.tris...)
+		lids = append(lids, r.lids...)
 	}
-	return all, nil
+	return metal, lids, nil
+}
+
+// lid is a triangle in a hole.
+type lid struct {
+	v    [3]int32
+	hole int32
 }
 
 // filler triangulates one cell after another.
@@ -50,8 +57,9 @@ type filler struct {
 	d     delaunay
 	local []int32 // place in d of each point of the wires, plus 1
 	pts   []placed
-	edges [][2]int32
+	edges []bound
 	tris  [][3]int32
+	lids  []lid
 }
 
 type placed struct {
@@ -64,8 +72,12 @@ func (f *filler) cell(c int) error {
 	i, j := c/w.rows, c%w.rows
 	x0 := w.x[i]
 	sides := w.ofCell[c]
-	if len(sides) == 0 && !f.blank.isMetal(float64(w.x[i]+w.x[i+1])/2*unit, float64(w.y[j]+w.y[j+1])/2*unit) {
-		return nil
+	in := int32(inMetal)
+	if len(sides) == 0 {
+		in = f.blank.holeAt(float64(w.x[i]+w.x[i+1])/2*unit, float64(w.y[j]+w.y[j+1])/2*unit)
+		if in == outside || in >= 0 && !f.blank.lids {
+			return nil
+		}
 	}
 	corners := [4]int32{w.corner(i, j), w.corner(i+1, j), w.corner(i+1, j+1), w.corner(i, j+1)}
 	f.d.reset(w.x[i+1]-x0, w.y[j], w.y[j+1], corners)
@@ -105,11 +117,11 @@ func (f *filler) cell(c int) error {
 	}
 	f.edges = f.edges[:0]
 	for _, s := range sides {
-		e := [2]int32{f.local[w.sides[s].a] - 1, f.local[w.sides[s].b] - 1}
-		if e[0] == e[1] {
+		e := bound{f.local[w.sides[s].a] - 1, f.local[w.sides[s].b] - 1, w.sides[s].ring}
+		if e.a == e.b {
 			return errCross
 		}
-		if err := f.d.constrain(e[0], e[1]); err != nil {
+		if err := f.d.constrain(e.a, e.b); err != nil {
 			return err
 		}
 		f.edges = append(f.edges, e)
@@ -118,9 +130,15 @@ func (f *filler) cell(c int) error {
 		return err
 	}
 	for t, keep := range f.d.keep {
-		if keep {
-			v := f.d.tri[t].v
-			f.tris = append(f.tris, [3]int32{f.d.id[v[0]], f.d.id[v[1]], f.d.id[v[2]]})
+		v := f.d.tri[t].v
+		ids := [3]int32{f.d.id[v[0]], f.d.id[v[1]], f.d.id[v[2]]}
+		switch hole := f.d.lid[t] - 1; {
+		case in >= 0:
+			f.lids = append(f.lids, lid{ids, in})
+		case keep:
+			f.tris = append(f.tris, ids)
+		case hole >= 0 && f.blank.lids:
+			f.lids = append(f.lids, lid{ids, hole})
 		}
 	}
 	for _, id := range corners {
@@ -132,22 +150,27 @@ func (f *filler) cell(c int) error {
 	return nil
 }
 
-// isMetal reports whether the place, which no edge is near, is metal.
-func (b *blank) isMetal(x, y float64) bool {
-	p := plane.Pt(x, y)
-	if !b.outline.Contains(p) {
-		return false
+// What holeAt returns beside the index of a hole.
+const (
+	inMetal = -1
+	outside = -2
+)
+
+// holeAt returns what the place, which no edge is near, lies in.
+func (b *blank) holeAt(x, y float64) int32 {
+	if !b.outline.Contains(plane.Pt(x, y)) {
+		return outside
 	}
-	for _, h := range b.holes {
+	for i, h := range b.holes {
 		for k := -2; k <= 2; k++ {
 			q := plane.Pt(x+float64(k)*b.period, y)
 			if h.box.Holds(q) && h.loop.Contains(q) {
-				return false
+				return int32(i)
 			}
 			if b.period == 0 {
 				break
 			}
 		}
 	}
-	return true
+	return inMetal
 }

@@ -25,6 +25,8 @@ const (
 // Options say how fine the mesh is to be. The zero value is a [Solid].
 type Options struct {
 	Tolerance float64 // mm; 0 means Solid
+	// Lids asks for Mesh.Lids.
+	Lids bool
 }
 
 // Kind is which part of the surface a triangle belongs to.
@@ -58,8 +60,12 @@ type Mesh struct {
 	Flat      []plane.Point
 	Normals   []unroll.Point3 // unit vectors; the first len(Vertices) are the faces'
 	Triangles []Triangle      // inner face, outer face, walls
-	Thickness float64         // mm
-	Period    float64         // mm of the flat; 0 for a cuff
+	// Lids close the openings at the outer face, each with its number: not a part
+	// of the surface, but what the pointer meets over an opening. Only if asked
+	// for; their corners may be vertices that no triangle of the surface has.
+	Lids      []Triangle
+	Thickness float64 // mm
+	Period    float64 // mm of the flat; 0 for a cuff
 	Openings  int
 }
 
@@ -74,11 +80,11 @@ func (m *Mesh) Handles() int {
 
 // FlatAt returns the place on the flat, and the depth, of the place in triangle
 // t with the weights a, b and c (adding up to 1) of its corners.
-func (m *Mesh) FlatAt(t int, a, b, c float64) (p plane.Point, depth float64) {
+func (m *Mesh) FlatAt(t Triangle, a, b, c float64) (p plane.Point, depth float64) {
 	n := int32(len(m.Flat))
 	var first float64
 	for i, w := range [3]float64{a, b, c} {
-		v := m.Triangles[t].V[i]
+		v := t.V[i]
 		if v >= n {
 			v -= n
 			depth += w * m.Thickness
@@ -112,6 +118,7 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 		outline:   s.Flat.Outline.CCW(),
 		thickness: s.Flat.Thickness,
 		period:    s.Flat.Period,
+		lids:      o.Lids,
 	}
 	for i := range s.Openings {
 		o := &s.Openings[i]
@@ -127,6 +134,7 @@ type blank struct {
 	holes     []hole
 	thickness float64
 	period    float64
+	lids      bool
 }
 
 type hole struct {
@@ -142,9 +150,9 @@ func (b *blank) solid(tol float64) (*Mesh, error) {
 	if err != nil {
 		return nil, err
 	}
-	faces, err := b.fill(w)
+	faces, lids, err := b.fill(w)
 	if err != nil {
 		return nil, err
 	}
-	return b.assemble(w, faces), nil
+	return b.assemble(w, faces, lids), nil
 }

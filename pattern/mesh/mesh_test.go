@@ -133,12 +133,12 @@ func TestTheFacesLieWithinTheTolerance(t *testing.T) {
 		for _, tol := range []float64{Screen, Solid} {
 			m := build(t, s, tol)
 			var worst float64
-			for i, tr := range m.Triangles {
+			for _, tr := range m.Triangles {
 				if tr.Kind == Wall {
 					continue
 				}
 				for _, w := range [][3]float64{{1. / 3, 1. / 3, 1. / 3}, {.5, .5, 0}, {0, .5, .5}, {.5, 0, .5}} {
-					_, depth := m.FlatAt(i, w[0], w[1], w[2])
+					_, depth := m.FlatAt(tr, w[0], w[1], w[2])
 					var p unroll.Point3
 					for k := range 3 {
 						p = add(p, scale(m.Vertices[tr.V[k]], w[k]))
@@ -225,12 +225,12 @@ func TestWallsKnowTheirOpening(t *testing.T) {
 	s := lay(t, bangle(unroll.Seamless), field("circles", 2, 31))
 	m := build(t, s, Screen)
 	length := map[int32]float64{}
-	for i, tr := range m.Triangles {
+	for _, tr := range m.Triangles {
 		if tr.Kind != Wall {
 			assert.Zero(t, tr.Opening)
 			continue
 		}
-		p, _ := m.FlatAt(i, 1./3, 1./3, 1./3)
+		p, _ := m.FlatAt(tr, 1./3, 1./3, 1./3)
 		if tr.Opening > 0 {
 			l := s.Openings[tr.Opening-1].Loop
 			d := math.Inf(1)
@@ -242,6 +242,33 @@ func TestWallsKnowTheirOpening(t *testing.T) {
 		length[tr.Opening]++
 	}
 	assert.Len(t, length, len(s.Openings)+1)
+}
+
+// Lids and metal together cover the blank; each lid's area is its opening's.
+func TestLidsCloseTheOpenings(t *testing.T) {
+	for name, s := range sheets(t) {
+		plain := build(t, s, Screen)
+		m, err := Build(s, Options{Tolerance: Screen, Lids: true})
+		require.NoError(t, err)
+		require.NoError(t, m.Check(), name)
+		require.Equal(t, len(plain.Triangles), len(m.Triangles))
+		area := make([]float64, len(s.Openings)+1)
+		for _, l := range m.Lids {
+			var p [3]plane.Point
+			for k := range p {
+				w := [3]float64{}
+				w[k] = 1
+				p[k], _ = m.FlatAt(l, w[0], w[1], w[2])
+				if m.Period > 0 && k > 0 {
+					p[k].X -= m.Period * math.Round((p[k].X-p[0].X)/m.Period)
+				}
+			}
+			area[l.Opening] += p[1].Sub(p[0]).Cross(p[2].Sub(p[0])) / 2
+		}
+		for _, o := range s.Openings {
+			require.InEpsilon(t, math.Abs(o.Loop.Area()), area[o.Number], 1e-3, "%s opening %d", name, o.Number)
+		}
+	}
 }
 
 // All normals look out of the metal: along the triangles' own.

@@ -1,0 +1,263 @@
+package view3d
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"runtime"
+	"sync"
+
+	"fretband/pattern/mesh"
+)
+
+// View draws pictures and keeps what can be used again: its buffers, and what
+// the last picture showed, for [View.Pick]. The zero View is ready. One goroutine
+// at a time.
+type View struct {
+	w, h   int // doubled
+	near   []float32
+	id     []int32 // triangle + 1, negative if seen from its inside; 0 for none
+	ghost  []uint8 // how bright the wrist is there; 0 for none
+	mark   []uint8
+	placed []corner
+	turned []vec
+	beyond []float32 // signed distance to the section, times nearness
+
+	metal color.NRGBA
+	tones [3]*tone // by mesh.Kind
+
+	scene *Scene
+	eye   eye
+	look  Look
+	ruler Ruler
+}
+
+// corner is a corner on the doubled picture.
+type corner struct{ x, y, near float32 }
+
+// Draw draws the scene into an image of w x h, which is img if it has that size,
+// and returns it. A nil scene gives the bare ground.
+func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *image.RGBA {
+	w, h = max(w, 0), max(h, 0)
+	if img == nil || img.Rect != image.Rect(0, 0, w, h) {
+		img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	v.scene, v.look, v.ruler = s, l, Ruler{}
+	v.resize(2*w, 2*h)
+	if s == nil || w == 0 || h == 0 {
+		v.scene = nil
+		for i := 0; i < len(img.Pix); i += 4 {
+			img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = l.Ground.R, l.Ground.G, l.Ground.B, 255
+		}
+		return img
+	}
+	if v.tones[0] == nil || v.metal != l.Metal {
+		v.metal = l.Metal
+		v.tones = [3]*tone{
+			mesh.Inner: toneOf(l.Metal, 0.60, 0.55), // less light gets inside
+			mesh.Outer: toneOf(l.Metal, 1, 0.72),
+			mesh.Wall:  toneOf(l.Metal, 0.74, 0.45), // sawn, not polished
+		}
+	}
+	v.eye = s.eye(c, 2*float64(w), 2*float64(h))
+	v.turnAll()
+	lines := v.wristLines()
+	cut := l.Section != nil
+	v.inBands(2, func(y0, y1 int) {
+		v.clear(y0, y1)
+		for i := range s.tri {
+			v.fill(i, y0, y1, cut)
+		}
+		v.fillWrist(lines, y0, y1)
+	})
+	if l.Hover > 0 {
+		v.markOpening(int32(l.Hover))
+	}
+	v.inBands(1, func(y0, y1 int) { v.resolve(img, y0, y1) })
+	if l.Ruler {
+		v.ruler = s.ruler(c, w, h)
+		v.ruler.draw(img, l.Ink)
+	}
+	return img
+}
+
+func (v *View) resize(w, h int) {
+	v.w, v.h = w, h
+	n := w * h
+	if cap(v.near) < n {
+		v.near, v.id = make([]float32, n), make([]int32, n)
+		v.ghost, v.mark = make([]uint8, n), make([]uint8, n)
+	}
+	v.near, v.id, v.ghost, v.mark = v.near[:n], v.id[:n], v.ghost[:n], v.mark[:n]
+}
+
+// inBands does f for bands of rows of the picture on all cores; fine is the
+// rows of the buffer to a row of the picture.
+func (v *View) inBands(fine int, f func(y0, y1 int)) {
+	h := v.h / 2
+	n := min(runtime.GOMAXPROCS(0), max(1, h/16))
+	var wait sync.WaitGroup
+	for i := range n {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			f(i*h/n*fine, (i+1)*h/n*fine)
+		}()
+	}
+	wait.Wait()
+}
+
+func (v *View) clear(y0, y1 int) {
+	a, b := y0*v.w, y1*v.w
+	clear(v.near[a:b])
+	clear(v.id[a:b])
+	clear(v.ghost[a:b])
+	clear(v.mark[a:b])
+}
+
+// turnAll turns all corners and normals to the eye.
+func (v *View) turnAll() {
+	s := v.scene
+	v.placed = sized(v.placed, len(s.at))
+	v.turned = sized(v.turned, len(s.normal))
+	p := v.look.Section
+	var n vec
+	if p != nil {
+		v.beyond = sized(v.beyond, len(s.at))
+		n = vecOf(p.Normal)
+	}
+	cores := runtime.GOMAXPROCS(0)
+	var wait sync.WaitGroup
+	for k := range cores {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			e := v.eye
+			for i := k * len(s.at) / cores; i < (k+1)*len(s.at)/cores; i++ {
+				x, y, near := e.place(s.at[i])
+				v.placed[i] = corner{x, y, near}
+				if p != nil {
+					f := near
+					if e.far == 0 {
+						f = 1
+					}
+					v.beyond[i] = (dot(n, s.at[i]) - float32(p.Offset)) * f
+				}
+			}
+			for i := k * len(s.normal) / cores; i < (k+1)*len(s.normal)/cores; i++ {
+				v.turned[i] = e.turn(s.normal[i])
+			}
+		}()
+	}
+	wait.Wait()
+}
+
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
+}
+
+// fill fills triangle i where it is nearest, within rows y0 to y1.
+func (v *View) fill(i, y0, y1 int, cut bool) {
+	t := &v.scene.tri[i].V
+	a, b, c := v.placed[t[0]], v.placed[t[1]], v.placed[t[2]]
+	det := (b.x-a.x)*(c.y-a.y) - (c.x-a.x)*(b.y-a.y)
+	id := int32(i + 1)
+	if !(det < 0) { // y runs down: this is its inside
+		if !cut || !(det > 0) {
+			return
+		}
+		id = -id
+	}
+	if max(a.y, b.y, c.y) <= float32(y0) || min(a.y, b.y, c.y) >= float32(y1) {
+		return
+	}
+	var da, db, dc float32
+	if cut {
+		da, db, dc = v.beyond[t[0]], v.beyond[t[1]], v.beyond[t[2]]
+		if da > 0 && db > 0 && dc > 0 {
+			return
+		}
+		cut = da > 0 || db > 0 || dc > 0
+	}
+	inv := 1 / det
+	zx := ((b.near-a.near)*(c.y-a.y) - (c.near-a.near)*(b.y-a.y)) * inv
+	zy := ((c.near-a.near)*(b.x-a.x) - (b.near-a.near)*(c.x-a.x)) * inv
+	dx := ((db-da)*(c.y-a.y) - (dc-da)*(b.y-a.y)) * inv
+	dy := ((dc-da)*(b.x-a.x) - (db-da)*(c.x-a.x)) * inv
+	v.rows(a, b, c, y0, y1, func(y, x0, x1 int) {
+		ox, oy := float32(x0)+0.5-a.x, float32(y)+0.5-a.y
+		z := a.near + zx*ox + zy*oy
+		row := y * v.w
+		near, ids := v.near[row+x0:row+x1], v.id[row+x0:row+x1]
+		if !cut {
+			for k := range near {
+				if z > near[k] {
+					near[k], ids[k] = z, id
+				}
+				z += zx
+			}
+			return
+		}
+		d := da + dx*ox + dy*oy
+		for k := range near {
+			if d <= 0 && z > near[k] {
+				near[k], ids[k] = z, id
+			}
+			z += zx
+			d += dx
+		}
+	})
+}
+
+// rows does f for the pixels of each row whose middles lie in the triangle. Two
+// triangles that share an edge share no pixel and leave none out.
+func (v *View) rows(a, b, c corner, y0, y1 int, f func(y, x0, x1 int)) {
+	if a.y > b.y {
+		a, b = b, a
+	}
+	if b.y > c.y {
+		b, c = c, b
+	}
+	if a.y > b.y {
+		a, b = b, a
+	}
+	from, to := max(y0, above(a.y)), min(y1, above(c.y))
+	if from >= to {
+		return
+	}
+	long := (c.x - a.x) / (c.y - a.y)
+	upper := (b.x - a.x) / (b.y - a.y)
+	lower := (c.x - b.x) / (c.y - b.y)
+	for y := from; y < to; y++ {
+		m := float32(y) + 0.5
+		xa := a.x + long*(m-a.y)
+		var xb float32
+		if m < b.y {
+			xb = a.x + upper*(m-a.y)
+		} else {
+			xb = b.x + lower*(m-b.y)
+		}
+		if xa > xb {
+			xa, xb = xb, xa
+		}
+		x0, x1 := max(0, above(xa)), min(v.w, above(xb))
+		if x0 < x1 {
+			f(y, x0, x1)
+		}
+	}
+}
+
+// above returns the first pixel whose middle is not before x.
+func above(x float32) int {
+	const far = 1 << 24
+	if !(x > -far) {
+		return -far
+	}
+	if x > far {
+		return far
+	}
+	return int(math.Ceil(float64(x) - 0.5))
+}

@@ -1,0 +1,47 @@
+package view3d
+
+import (
+	"image/color"
+
+	"fretband/unroll"
+)
+
+// Look says how a picture is dressed.
+type Look struct {
+	Ground color.NRGBA // behind the band
+	Metal  color.NRGBA // as the polished metal looks in soft light
+	Mark   color.NRGBA // the opening under the pointer
+	Ink    color.NRGBA // the ruler
+	Skin   color.NRGBA // the wrist
+	// Hover is the number of the opening that is marked, 0 for none.
+	Hover int
+	// Wrist shows an oval wrist or finger inside.
+	Wrist bool
+	// Ruler shows a scale bar in the lower left corner.
+	Ruler bool
+	// Section cuts the band by a plane, nil for none.
+	Section *Plane
+}
+
+// Plane keeps what lies on its side, where the scalar product with Normal is at
+// most Offset, mm.
+type Plane struct {
+	Normal unroll.Point3
+	Offset float64
+}
+
+// Light is a look on light ground, Dark one on dark.
+func Light() Look {
+	return Look{
+		Ground: color.NRGBA{240, 238, 234, 255}, Metal: color.NRGBA{226, 196, 146, 255},
+		Mark: color.NRGBA{20, 105, 190, 255}, Ink: color.NRGBA{60, 58, 55, 255}, Skin: color.NRGBA{214, 176, 150, 255},
+	}
+}
+
+// Dark is a look on dark ground.
+func Dark() Look {
+	return Look{
+		Ground: color.NRGBA{38, 37, 36, 255}, Metal: color.NRGBA{226, 196, 146, 255},
+		Mark: color.NRGBA{90, 175, 255, 255}, Ink: color.NRGBA{205, 202, 196, 255}, Skin: color.NRGBA{150, 118, 98, 255},
+	}
+}

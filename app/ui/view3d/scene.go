@@ -1,0 +1,68 @@
+package view3d
+
+import (
+	"math"
+
+	"fretband/pattern/mesh"
+	"fretband/unroll"
+)
+
+// vec is a place or direction, mm.
+type vec struct{ x, y, z float32 }
+
+func vecOf(p unroll.Point3) vec { return vec{float32(p.X), float32(p.Y), float32(p.Z)} }
+
+// Scene is a band made ready to be drawn. It is not changed after it is made.
+type Scene struct {
+	mesh    *mesh.Mesh
+	at      []vec // corners
+	normal  []vec
+	tri     []mesh.Triangle
+	middle  vec
+	radius  float32 // of the ball round the band
+	wrist   [2]float32
+	breadth float32 // of the band along its axis
+}
+
+// NewScene makes a mesh ready. It costs about as much as one picture.
+func NewScene(m *mesh.Mesh) *Scene {
+	s := &Scene{mesh: m, tri: m.Triangles}
+	s.at = make([]vec, len(m.Vertices))
+	for i, v := range m.Vertices {
+		s.at[i] = vecOf(v)
+	}
+	s.normal = make([]vec, len(m.Normals))
+	for i, v := range m.Normals {
+		s.normal[i] = vecOf(v)
+	}
+	lo, hi := m.Bounds()
+	s.middle = vecOf(unroll.Point3{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2, Z: (lo.Z + hi.Z) / 2})
+	s.breadth = float32(hi.Z - lo.Z)
+	for _, p := range s.at {
+		s.radius = max(s.radius, float32(math.Sqrt(float64(square(p.x-s.middle.x)+square(p.y-s.middle.y)+square(p.z-s.middle.z)))))
+	}
+	s.radius = max(s.radius, 1e-3)
+	s.wrist = s.wristInside()
+	return s
+}
+
+func square(x float32) float32 { return x * x }
+
+// wristInside returns the half axes of an oval about the band's axis that keeps
+// clear of its inner face.
+func (s *Scene) wristInside() [2]float32 {
+	inner := s.at[:len(s.at)/2]
+	var a, b float32
+	for _, p := range inner {
+		a, b = max(a, p.x, -p.x), max(b, p.y, -p.y)
+	}
+	if a == 0 || b == 0 {
+		return [2]float32{}
+	}
+	k := float32(1)
+	for _, p := range inner {
+		k = min(k, float32(math.Hypot(float64(p.x/a), float64(p.y/b))))
+	}
+	k *= 0.985
+	return [2]float32{a * k, b * k}
+}
