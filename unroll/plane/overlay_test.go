@@ -250,3 +250,22 @@ func BenchmarkNot2000(b *testing.B) {
 		}
 	}
 }
+
+// Each of 1,000 openings is cut by the edge of a disc that runs through it.
+func benchmarkClip1000(b *testing.B, l Loop) {
+	disc := Region{Circle(Pt(0, -40), 40)}
+	b.ReportAllocs()
+	for range b.N {
+		for range 1000 {
+			if _, err := And(Region{l}, disc); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+func BenchmarkClip1000Hexagons(b *testing.B) {
+	benchmarkClip1000(b, Polygon(Pt(2, 0), Pt(1, 1.7), Pt(-1, 1.7), Pt(-2, 0), Pt(-1, -1.7), Pt(1, -1.7)))
+}
+
+func BenchmarkClip1000Petals(b *testing.B) { benchmarkClip1000(b, petal()) }
