@@ -68,11 +68,15 @@ func (e *end) shape(b Band) error {
 	case b.EndShape == RoundEnd:
 		return e.corners(from, to, e.fullRound(from, to))
 	case b.EndCornerMM != 0:
-		most := e.fullRound(from, to)
-		if !(b.EndCornerMM > 0 && b.EndCornerMM <= most+1e-9) {
-			return &FieldError{"band.end_corner_mm", fmt.Sprintf("must be from 0 to what the end's width has room for, at most %.2f mm here; it is %s", most, short(b.EndCornerMM))}
+		r, l := b.EndCornerMM, from.Dist(to)
+		if r > 0 && r <= l && touching(e.bottom, from, to, r)+touching(e.top, to, from, r) <= l {
+			return e.corners(from, to, r)
 		}
-		return e.corners(from, to, math.Min(b.EndCornerMM, most))
+		most := e.fullRound(from, to)
+		if !(r > 0 && r <= most+1e-9) {
+			return &FieldError{"band.end_corner_mm", fmt.Sprintf("must be from 0 to what the end's width has room for, at most %.2f mm here; it is %s", most, short(r))}
+		}
+		return e.corners(from, to, most)
 	}
 	e.round = []plane.Edge{{A: from, B: to}}
 	return nil
@@ -86,13 +90,52 @@ func touching(chain []plane.Edge, from, to plane.Point, r float64) float64 {
 	if cross := chain[len(chain)-1].A.Sub(from).Dot(in); cross < 0 {
 		in = in.Mul(-1)
 	}
-	lo, hi := 0.0, from.Dist(to)
-	for range 80 {
-		s := (lo + hi) / 2
-		if chainNearest(chain, from.Add(u.Mul(s)).Add(in.Mul(r))).d < r {
-			lo = s
-		} else {
-			hi = s
+	// Only what lies near the end can be touched.
+	near := chain
+	for len(near) > 1 && near[0].Bounds().Dist(plane.Box{Min: from, Max: from}) > 2*from.Dist(to) {
+		near = near[1:]
+	}
+	return root(0, from.Dist(to), func(s float64) float64 {
+		return chainNearest(near, from.Add(u.Mul(s)).Add(in.Mul(r))).d - r
+	})
+}
+
+// root returns where a rising function passes 0 between lo and hi, or the end
+// nearer to that: regula falsi with the Illinois rule (M. Dowell and P. Jarratt,
+// BIT 11, 1971).
+func root(lo, hi float64, f func(float64) float64) float64 {
+	a, b := f(lo), f(hi)
+	if a >= 0 {
+		return lo
+	}
+	if b <= 0 {
+		return hi
+	}
+	side := 0
+	for range 100 {
+		x := (a*hi - b*lo) / (a - b)
+		if !(x > lo && x < hi) {
+			x = (lo + hi) / 2
+		}
+		y := f(x)
+		switch {
+		case y == 0:
+			return x
+		case y < 0:
+			lo, a = x, y
+			if side < 0 {
+				b /= 2
+			}
+			side = -1
+		default:
+			hi, b = x, y
+			if side > 0 {
+				a /= 2
+			}
+			side = 1
+		}
+		if hi-lo <= 1e-14*(1+math.Abs(x)) || math.Abs(y) < 1e-14 {
+			return x
 		}
 	}
 	return (lo + hi) / 2
@@ -101,16 +144,9 @@ func touching(chain []plane.Edge, from, to plane.Point, r float64) float64 {
 // fullRound returns the radius of the disc that touches the end and both edges.
 func (e *end) fullRound(from, to plane.Point) float64 {
 	l := from.Dist(to)
-	lo, hi := 0.0, l
-	for range 60 {
-		r := (lo + hi) / 2
-		if touching(e.bottom, from, to, r)+touching(e.top, to, from, r) < l {
-			lo = r
-		} else {
-			hi = r
-		}
-	}
-	return lo
+	return root(0, l, func(r float64) float64 {
+		return touching(e.bottom, from, to, r) + touching(e.top, to, from, r) - l
+	})
 }
 
 // corners rounds both corners with arcs of radius r that touch the end's line
