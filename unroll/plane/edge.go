@@ -135,9 +135,9 @@ func (e Edge) segment() float64 {
 	if math.Abs(b) < flatBulge {
 		return c2 * b / 3 * (1 + b*b/5) // series of the line below to b^3
 	}
-	s := e.Sweep()
 	q := 1 + b*b
-	return c2 * q * q / (32 * b * b) * (s - math.Sin(s))
+	sin := 4 * b * (1 - b*b) / (q * q) // of the sweep
+	return c2 * q * q / (32 * b * b) * (e.Sweep() - sin)
 }
 
 // moment returns the first moments of the area swept from the origin: its

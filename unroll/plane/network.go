@@ -29,6 +29,7 @@ type network struct {
 	// The pieces that end at node i are at[first[i]:first[i+1]].
 	first, at []int32
 	chains    []int32 // the longest piece of each chain
+	slab      []int32 // from which the lists above are cut
 }
 
 // cut is a node on a seg at the fraction f.
@@ -51,6 +52,16 @@ type piece struct {
 // manyEdges is the number from which sorting pays for itself.
 const manyEdges = 40
 
+// ints returns a list of n zeros, cut from one slab to spare allocations.
+func (w *network) ints(n int) []int32 {
+	if len(w.slab) < n {
+		w.slab = make([]int32, max(n, 32*len(w.segs)+64))
+	}
+	l := w.slab[:n:n]
+	w.slab = w.slab[n:]
+	return l
+}
+
 // cutAll cuts the segs and finds pieces and chains.
 func (w *network) cutAll() {
 	n := len(w.segs)
@@ -58,12 +69,12 @@ func (w *network) cutAll() {
 	for size < 3*n {
 		size *= 2
 	}
-	w.head = make([]int32, size)
+	w.head = w.ints(size)
 	for i := range w.head {
 		w.head[i] = -1
 	}
 	w.nodes = make([]Point, 0, 2*n)
-	w.next = make([]int32, 0, 2*n)
+	w.next = w.ints(2 * n)[:0]
 	w.ends = make([][2]int32, n)
 	for i := range w.segs {
 		s := &w.segs[i]
@@ -117,7 +128,7 @@ func (w *network) cutAtMeetings() {
 	n := len(w.segs)
 	var order []int32
 	if n > manyEdges {
-		order = make([]int32, n)
+		order = w.ints(n)
 		for i := range order {
 			order[i] = int32(i)
 		}
@@ -180,7 +191,7 @@ func (w *network) cutAtNodes() {
 	m := len(w.nodes)
 	var byX []int32
 	if m > manyEdges {
-		byX = make([]int32, m)
+		byX = w.ints(m)
 		for i := range byX {
 			byX[i] = int32(i)
 		}
@@ -247,11 +258,11 @@ func (w *network) makePieces() {
 	})
 	w.pieces = make([]piece, 0, len(w.segs)+len(w.cuts))
 	// Pieces by their lower node, to find those that run along each other.
-	first := make([]int32, len(w.nodes))
+	first := w.ints(len(w.nodes))
 	for i := range first {
 		first[i] = -1
 	}
-	next := make([]int32, 0, cap(w.pieces))
+	next := w.ints(cap(w.pieces))[:0]
 	c := 0
 	for i := range w.segs {
 		s := &w.segs[i]
@@ -313,7 +324,7 @@ func (w *network) addPiece(p piece, first, next []int32) []int32 {
 // link lists the pieces of each node and gathers the chains.
 func (w *network) link() {
 	n := len(w.nodes)
-	w.first = make([]int32, n+2)
+	w.first = w.ints(n + 2)
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		p.chain = -1
@@ -323,7 +334,8 @@ func (w *network) link() {
 	for i := 1; i < len(w.first); i++ {
 		w.first[i] += w.first[i-1]
 	}
-	w.at = make([]int32, 2*len(w.pieces))
+	w.at = w.ints(2 * len(w.pieces))
+	w.chains = w.ints(len(w.pieces))[:0]
 	for i := range w.pieces {
 		for _, k := range [2]int32{w.pieces[i].from, w.pieces[i].to} {
 			w.at[w.first[k+1]] = int32(i)

@@ -40,7 +40,7 @@ func (r Region) Close(radius float64) Region {
 // arcs; nothing is approximated. What collapses vanishes, what parts parts.
 //
 // The region must be one as [Region] says. Edges of no length are ignored; what
-// would be narrower than [Snap] is dropped. Points of the result lie within Snap
+// would be narrower than [Snap] is dropped. Points of the result lie within five Snaps
 // of the true offset.
 //
 // The algorithm is the pair-wise offset of Liu, Yong, Zheng and Sun, "An offset
@@ -136,6 +136,9 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 	w.cutAll()
 	near := nearTest{segs: src, d: math.Abs(d)}
 	near.prepare()
+	if len(r) > 1 {
+		near.askSides(d > 0, len(w.chains))
+	}
 	keep := make([]int8, len(w.pieces))
 	out, closed := w.stitch(w.keepFar(keep, &near, nearSlack+math.Abs(d)*1e-12))
 	if !closed {
@@ -158,7 +161,7 @@ func (w *network) keepFar(keep []int8, near *nearTest, slack float64) []int8 {
 			m = s.At((p.f0 + p.f1) / 2)
 		}
 		// The middle may lie just where two loops touch: ask elsewhere too.
-		valid[c] = !near.any(m, slack) && !near.any(s.At(p.f0+0.29*(p.f1-p.f0)), slack)
+		valid[c] = !near.any(m, slack) && !near.any(s.At(p.f0+0.29*(p.f1-p.f0)), slack) && near.rightSide(m)
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
@@ -316,6 +319,30 @@ type nearTest struct {
 	segs []seg
 	d    float64
 	grid grid
+	// Where loops touch, the join about the one's corner may lie inside of the
+	// other, and yet as far from all edges as it should: then its side is asked.
+	sides, outside bool
+	strips         strips
+}
+
+func (t *nearTest) askSides(outside bool, questions int) {
+	t.sides, t.outside = true, outside
+	boxes := make([]Box, len(t.segs))
+	for i := range t.segs {
+		boxes[i] = t.segs[i].box
+	}
+	t.strips = newStrips(boxes, questions)
+}
+
+// rightSide reports whether p is outside of the region for an outset, inside for
+// an inset.
+func (t *nearTest) rightSide(p Point) bool {
+	if !t.sides {
+		return true
+	}
+	n := 0
+	t.strips.level(p, func(i int32) { n += t.segs[i].winding(p) })
+	return (n <= 0) == t.outside
 }
 
 func (t *nearTest) prepare() {

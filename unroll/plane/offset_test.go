@@ -198,7 +198,7 @@ func checkOffset(t testing.TB, what string, r Region, d float64, o Region, rando
 	for _, l := range o {
 		for i := range l {
 			for _, f := range [3]float64{0, 0.3, 0.7} {
-				if g := r.Nearest(l.Edge(i).At(f)).D; math.Abs(g-math.Abs(d)) > 2*Snap {
+				if g := r.Nearest(l.Edge(i).At(f)).D; math.Abs(g-math.Abs(d)) > 5*Snap {
 					t.Fatalf("%s: offset of %#v by %g: edge %d of the result is %g away", what, r, d, i, g)
 				}
 			}

@@ -314,40 +314,51 @@ func (w *network) overlay(a, b Region, o op, proper bool) (Region, string) {
 	return out, ""
 }
 
-// rays counts winding numbers of the network's pieces. Pieces are listed by
-// strips of y, so that a ray looks only at those level with it.
+// rays counts winding numbers of the network's pieces.
 type rays struct {
-	w     *network
-	boxes []Box
-	y0, k float64
-	first []int32
-	items []int32
+	w *network
+	strips
 }
 
 func (w *network) newRays() *rays {
-	r := &rays{w: w, boxes: make([]Box, len(w.pieces))}
+	boxes := make([]Box, len(w.pieces))
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		r.boxes[i] = Box{p.edge.A, p.edge.A}.Add(p.edge.B)
+		boxes[i] = Box{p.edge.A, p.edge.A}.Add(p.edge.B)
 		if p.edge.Bulge != 0 {
-			// No farther out than the arc it was cut from, nor than its sagitta.
+			// No farther out than its sagitta.
 			h := math.Abs(p.edge.Bulge) / 2 * p.edge.Chord()
-			r.boxes[i] = r.boxes[i].Grow(h + w.tol)
+			boxes[i] = boxes[i].Grow(h + w.tol)
 		}
 	}
-	if len(w.pieces) <= 2*manyEdges || len(w.chains) < 8 {
+	return &rays{w, newStrips(boxes, len(w.chains))}
+}
+
+// strips lists boxes by strips of y, so that a ray along x looks only at those
+// level with it.
+type strips struct {
+	boxes []Box
+	y0, k float64
+	first []int32 // strip i: items[first[i]:first[i+1]]; none if few are asked
+	items []int32
+}
+
+// newStrips sorts the boxes into strips, unless the questions to come are too
+// few to pay for it.
+func newStrips(boxes []Box, questions int) strips {
+	r := strips{boxes: boxes}
+	if len(boxes) <= 2*manyEdges || questions < 8 {
 		return r
 	}
 	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, b := range r.boxes {
+	for _, b := range boxes {
 		lo, hi = math.Min(lo, b.Min.Y), math.Max(hi, b.Max.Y)
 	}
-	rows := len(w.pieces) / 4
+	rows := len(boxes) / 4
 	r.y0, r.k = lo, float64(rows)/(hi-lo)
-	row := func(y float64) int { return min(max(int((y-r.y0)*r.k), 0), rows-1) }
 	r.first = make([]int32, rows+2)
-	for _, b := range r.boxes {
-		for y := row(b.Min.Y); y <= row(b.Max.Y); y++ {
+	for _, b := range boxes {
+		for y := r.row(b.Min.Y, rows); y <= r.row(b.Max.Y, rows); y++ {
 			r.first[y+2]++
 		}
 	}
@@ -355,14 +366,37 @@ func (w *network) newRays() *rays {
 		r.first[i] += r.first[i-1]
 	}
 	r.items = make([]int32, r.first[rows+1])
-	for i, b := range r.boxes {
-		for y := row(b.Min.Y); y <= row(b.Max.Y); y++ {
+	for i, b := range boxes {
+		for y := r.row(b.Min.Y, rows); y <= r.row(b.Max.Y, rows); y++ {
 			r.items[r.first[y+1]] = int32(i)
 			r.first[y+1]++
 		}
 	}
 	r.first = r.first[:rows+1]
 	return r
+}
+
+func (r *strips) row(y float64, rows int) int {
+	return min(max(int((y-r.y0)*r.k), 0), rows-1)
+}
+
+// level calls f with every box that a ray from p towards +x may cross.
+func (r *strips) level(p Point, f func(i int32)) {
+	one := func(i int32) {
+		if b := &r.boxes[i]; p.Y >= b.Min.Y && p.Y <= b.Max.Y && p.X <= b.Max.X {
+			f(i)
+		}
+	}
+	if r.items == nil {
+		for i := range r.boxes {
+			one(int32(i))
+		}
+		return
+	}
+	row := r.row(p.Y, len(r.first)-1)
+	for _, i := range r.items[r.first[row]:r.first[row+1]] {
+		one(i)
+	}
 }
 
 // sides returns the winding numbers on both sides of piece i: those of all other
@@ -372,9 +406,8 @@ func (r *rays) sides(i int32) sides {
 	own := &w.pieces[i]
 	p := own.edge.Mid()
 	var n [2]int32
-	one := func(j int32) {
-		b := &r.boxes[j]
-		if p.Y < b.Min.Y || p.Y > b.Max.Y || p.X > b.Max.X || j == i {
+	r.level(p, func(j int32) {
+		if j == i {
 			return
 		}
 		q := &w.pieces[j]
@@ -382,17 +415,7 @@ func (r *rays) sides(i int32) sides {
 			n[0] += c * q.count[0]
 			n[1] += c * q.count[1]
 		}
-	}
-	if r.items == nil {
-		for j := range w.pieces {
-			one(int32(j))
-		}
-	} else {
-		row := min(max(int((p.Y-r.y0)*r.k), 0), len(r.first)-2)
-		for _, j := range r.items[r.first[row]:r.first[row+1]] {
-			one(j)
-		}
-	}
+	})
 	l, rt := own.edge.ownWinding(p)
 	var s sides
 	for k := range 2 {

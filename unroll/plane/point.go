@@ -27,10 +27,10 @@ func (p Point) Dot(q Point) float64 { return p.X*q.X + p.Y*q.Y }
 func (p Point) Cross(q Point) float64 { return p.X*q.Y - p.Y*q.X }
 
 // Len returns the length of the vector.
-func (p Point) Len() float64 { return math.Hypot(p.X, p.Y) }
+func (p Point) Len() float64 { return math.Sqrt(p.X*p.X + p.Y*p.Y) }
 
 // Dist returns the distance from p to q.
-func (p Point) Dist(q Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
+func (p Point) Dist(q Point) float64 { return math.Sqrt(dist2(p, q)) }
 
 // Left returns p turned by a quarter turn counter-clockwise.
 func (p Point) Left() Point { return Point{-p.Y, p.X} }

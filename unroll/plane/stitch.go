@@ -14,7 +14,9 @@ import "math"
 func (w *network) stitch(keep []int8) (r Region, closed bool) {
 	s := stitcher{w: w, keep: keep}
 	closed = s.prune()
-	s.pos = make([]int32, len(w.nodes))
+	s.pos = w.ints(len(w.nodes))
+	s.path = w.ints(len(w.pieces))[:0]
+	s.dir = make([]int8, 0, len(w.pieces))
 	for i := range s.pos {
 		s.pos[i] = -1
 	}
