@@ -14,17 +14,16 @@ import (
 func bench() (c *Computer, step func(), got *[]float64) {
 	var work []func()
 	got = new([]float64)
-	c = &Computer{
-		Lay: func(d pattern.Design) (*pattern.Sheet, error) {
+	c = NewComputer(
+		func(d pattern.Design) (*pattern.Sheet, error) {
 			if d.Field.BridgeMM < 0 {
 				return nil, errors.New("negative")
 			}
 			return &pattern.Sheet{Design: d}, nil
 		},
-		Check: func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Field.BridgeMM} },
-		Go:    func(f func()) { work = append(work, f) },
-		Post:  func(f func()) { f() },
-	}
+		func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Field.BridgeMM} })
+	c.Go = func(f func()) { work = append(work, f) }
+	c.Post = func(f func()) { f() }
 	c.Done = func(r Result) {
 		if r.Err != nil {
 			*got = append(*got, -1)

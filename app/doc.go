@@ -2,7 +2,7 @@
 // on disk, and what is recomputed when. It knows nothing of the screen and
 // holds no geometry.
 //
-// Everything here belongs to one goroutine, the caller's; only [Computer]
+// Everything here belongs to one goroutine, the caller's; only [Newest]
 // starts another, and it hands its results back through the function that its
 // caller gives it.
 package app

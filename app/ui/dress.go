@@ -59,7 +59,8 @@ func dressNamed(name string) *dress {
 }
 
 // metal is the look of an alloy on the drawing and on the bent band.
-type metal struct{ face, edge color.NRGBA }
+// polish is how it shines when bent and finished.
+type metal struct{ face, edge, polish color.NRGBA }
 
 // metalTones go by the start of the alloy's key, in the order in which they are
 // tried; the last one fits anything. They are a hint, not a match of colour.
@@ -67,11 +68,11 @@ var metalTones = []struct {
 	words []string
 	metal
 }{
-	{[]string{"silver", "ag", "sterling", "pt", "plat", "pd", "pall", "steel", "stainless", "white"}, metal{rgb(0xBDB8AF), rgb(0x625E57)}},
-	{[]string{"titan", "ti", "niob", "tant"}, metal{rgb(0xABA8A3), rgb(0x5B5853)}},
-	{[]string{"copper", "cu", "bronze", "phosphor", "red", "rose"}, metal{rgb(0xD69A73), rgb(0x8A4D2B)}},
-	{[]string{"brass"}, metal{rgb(0xD8BC6A), rgb(0x826517)}},
-	{[]string{"gold", ""}, metal{rgb(0xDDB978), rgb(0x87611F)}},
+	{[]string{"silver", "ag", "sterling", "pt", "plat", "pd", "pall", "steel", "stainless", "white"}, metal{rgb(0xBDB8AF), rgb(0x625E57), rgb(0xE9E5DD)}},
+	{[]string{"titan", "ti", "niob", "tant"}, metal{rgb(0xABA8A3), rgb(0x5B5853), rgb(0xC9C6C1)}},
+	{[]string{"copper", "cu", "bronze", "phosphor", "red", "rose"}, metal{rgb(0xD69A73), rgb(0x8A4D2B), rgb(0xEDB28C)}},
+	{[]string{"brass"}, metal{rgb(0xD8BC6A), rgb(0x826517), rgb(0xE9D186)}},
+	{[]string{"gold", ""}, metal{rgb(0xDDB978), rgb(0x87611F), rgb(0xEBC98C)}},
 }
 
 func toneOf(alloy string) metal {
@@ -177,9 +178,3 @@ func (t Dressing) Font(s fyne.TextStyle) fyne.Resource { return theme.DefaultThe
 
 // Icon implements fyne.Theme.
 func (t Dressing) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
-
-// mixTone returns a with the share k of b.
-func mixTone(a, b color.NRGBA, k float64) color.NRGBA {
-	m := func(x, y uint8) uint8 { return uint8(float64(x)*(1-k) + float64(y)*k + 0.5) }
-	return color.NRGBA{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B), 255}
-}

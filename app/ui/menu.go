@@ -18,7 +18,7 @@ import (
 type menu struct {
 	w                       *Window
 	main                    *fyne.MainMenu
-	recent                  *fyne.MenuItem
+	recent, band            *fyne.MenuItem
 	undo, redo, light, dark *fyne.MenuItem
 }
 
@@ -49,6 +49,8 @@ func newMenu(w *Window) *menu {
 	}
 	gallery.ChildMenu = fyne.NewMenu("", designs...)
 	m.recent = fyne.NewMenuItem("Recent", nil)
+	m.band = fyne.NewMenuItem("Look at the band", nil)
+	m.band.ChildMenu = fyne.NewMenu("", w.bent.items()...)
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, w.undo)
 	m.redo = m.item("Redo", key(fyne.KeyZ, fyne.KeyModifierShift), w.redo)
 	m.light = m.item("Light", nil, func() { w.wear("light") })
@@ -74,7 +76,7 @@ func newMenu(w *Window) *menu {
 			m.item("Set the screen's size...", nil, w.askDPI),
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyT}) }),
-			m.item("Turn the bent band back", nil, w.bent.reset),
+			m.band,
 			m.item("Fold the controls (F9)", nil, w.fold),
 			line(), m.light, m.dark),
 		fyne.NewMenu("Help",

@@ -42,6 +42,19 @@ func (s *scene) openingAt(p plane.Point) int {
 	return -1
 }
 
+// numbered returns the index of the opening of that number, or -1.
+func (s *scene) numbered(n int) int {
+	if s == nil {
+		return -1
+	}
+	for i := range s.sheet.Openings {
+		if s.sheet.Openings[i].Number == n {
+			return i
+		}
+	}
+	return -1
+}
+
 // reserveAt returns the index of the topmost reserve that holds p, or -1.
 func (s *scene) reserveAt(p plane.Point) int {
 	if s == nil {

@@ -29,6 +29,7 @@ type Window struct {
 
 	doc      *app.Document
 	computer *app.Computer
+	bender   *app.Newest[*scene, bentScene]
 	recovery *app.Recovery
 	scene    *scene
 	versions int
@@ -98,13 +99,16 @@ func NewWindow(o Options) (*Window, error) {
 	w.win.SetPadded(false)
 	w.recovery = app.NewRecovery(o.Dir)
 	w.dialogs = &dialogs{kit: w.kit, canvas: w.win.Canvas(), onChange: w.tellSoon}
-	w.computer = &app.Computer{Lay: pattern.Lay, Check: check.Run, Go: o.Go, Post: o.Post, Done: w.computed}
-	if w.computer.Go == nil {
-		w.computer.Go = func(f func()) { go f() }
+	background, post := o.Go, o.Post
+	if background == nil {
+		background = func(f func()) { go f() }
 	}
-	if w.computer.Post == nil {
-		w.computer.Post = fyne.Do
+	if post == nil {
+		post = fyne.Do
 	}
+	w.computer = app.NewComputer(pattern.Lay, check.Run)
+	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
+	w.bender = &app.Newest[*scene, bentScene]{Work: bend, Go: background, Post: post, Done: w.wasBent}
 	w.lay()
 	w.menu = newMenu(w)
 	w.menu.fill()
@@ -163,6 +167,11 @@ func (w *Window) lay() {
 			w.log.Event("paint", "ms", float64(d.Microseconds())/1000)
 		}
 	}
+	w.bent.onHover = func(number int) {
+		w.blank.setHover(w.scene.numbered(number))
+		w.blank.redraw()
+	}
+	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), -1) }
 	w.findings.onSelect = w.showFinding
 	w.controls.reserves.onSelect = w.selectReserve
 	w.controls.reserves.onAdd = w.addReserve
@@ -288,7 +297,7 @@ func (w *Window) computed(r app.Result) {
 	w.versions++
 	w.scene = newScene(w.versions, r.Sheet, r.Report)
 	w.blank.show(w.scene)
-	w.bent.show(w.scene)
+	w.bender.Ask(w.scene)
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
 	w.status.zoom(w.zoomText())
@@ -301,7 +310,7 @@ func (w *Window) computed(r app.Result) {
 func (w *Window) clear() {
 	w.scene, w.result = nil, app.Result{}
 	w.blank.show(nil)
-	w.bent.show(nil)
+	w.bent.show(bentScene{})
 	w.figures.clear()
 	w.findings.show(&check.Report{})
 }
@@ -322,7 +331,11 @@ func (w *Window) problemText(err error) string {
 			name = c.Title
 		}
 	}
-	return name + ": " + fe.Msg + ". The picture shows the last design that could be laid."
+	text := name + ": " + fe.Msg + "."
+	if !w.fresh {
+		text += " The picture shows the last design that could be laid."
+	}
+	return text
 }
 
 // zoomText says how large the blank is drawn. True size is what the screen says
@@ -352,6 +365,19 @@ func (w *Window) fit() {
 	w.log.Event("fit", "k", w.blank.v.k)
 }
 
+// wasBent takes the finished solid of a scene.
+func (w *Window) wasBent(b bentScene) {
+	if w.scene == nil {
+		return // the document has been closed meanwhile
+	}
+	w.bent.show(b)
+	if b.err != nil {
+		w.log.Event("error", "what", b.err)
+		return
+	}
+	w.log.Event("bent", "triangles", b.triangles, "ms", float64(b.took.Microseconds())/1000)
+}
+
 // pointer tells where the pointer is.
 func (w *Window) pointer(at plane.Point, where region) {
 	switch where {
@@ -374,6 +400,7 @@ func (w *Window) pointer(at plane.Point, where region) {
 func (w *Window) hovered(i int) {
 	if i < 0 || w.scene == nil {
 		w.status.opening("")
+		w.bent.point(0)
 		return
 	}
 	o := &w.scene.sheet.Openings[i]
@@ -384,6 +411,7 @@ func (w *Window) hovered(i int) {
 		pairs = append(pairs, "bridge_mm", b.Width)
 	}
 	w.status.opening(text)
+	w.bent.point(o.Number)
 	w.log.Event("hover", pairs...)
 }
 

@@ -497,3 +497,39 @@ func TestTheBlankIsWorkedByKeys(t *testing.T) {
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyB}) // asks for the controls: they come back
 	require.True(t, w.controls.root.Visible())
 }
+
+func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
+	w, log := usual(t)
+	require.Contains(t, log.String(), "bent triangles=")
+	w.win.Canvas().Capture() // draws, so that the bent band can be pointed at
+	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 40)}})
+	require.Equal(t, w.scene.sheet.Openings[40].Number, w.bent.hover)
+	keepPicture(t, "pointed", w.win.Canvas().Capture)
+	w.blank.MouseOut()
+	require.Zero(t, w.bent.hover)
+	// And from the bent band: walk over it until an opening is met.
+	s := w.bent.Size()
+	for x := s.Width * 0.3; x < s.Width*0.7; x += 3 {
+		w.bent.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, s.Height*0.55)}})
+		if w.bent.told > 0 {
+			break
+		}
+	}
+	require.NotZero(t, w.bent.told)
+	require.Equal(t, w.scene.numbered(w.bent.told), w.blank.marks.hover)
+	require.Contains(t, w.status.over.text, "opening")
+}
+
+func TestTheBentBandIsTurnedAndTurnedBack(t *testing.T) {
+	w, _ := usual(t)
+	w.win.Canvas().Capture()
+	was := w.bent.camera
+	w.bent.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(50, 20)})
+	require.NotEqual(t, was.Yaw, w.bent.camera.Yaw)
+	w.bent.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20), PointEvent: fyne.PointEvent{Position: fyne.NewPos(100, 100)}})
+	require.Greater(t, w.bent.camera.Zoom, was.Zoom)
+	w.bent.DoubleTapped(nil)
+	require.Equal(t, was, w.bent.camera)
+	w.bent.showWrist(true)
+	keepPicture(t, "wrist", w.win.Canvas().Capture)
+}
