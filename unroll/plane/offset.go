@@ -39,34 +39,51 @@ func (r Region) Close(radius float64) Region {
 // points inside and farther than -d from the edge. Lines stay lines and arcs
 // arcs; nothing is approximated. What collapses vanishes, what parts parts.
 //
-// The region must be one as [Region] says. Edges of no length are ignored; what
-// would be narrower than [Snap] is dropped. Points of the result lie within five Snaps
-// of the true offset.
+// The region must be one as [Region] says. Edges of no length are ignored, and
+// what would be narrower than [Snap] is dropped. Points of the result lie within
+// five Snaps of the true offset.
 //
 // The algorithm is the pair-wise offset of Liu, Yong, Zheng and Sun, "An offset
 // algorithm for polyline curves" (Computers in Industry 58, 2007), with the
-// validity of a piece decided by its distance alone: shift every edge, join the
-// shifted edges by arcs about convex corners, cut everything at all crossings,
-// drop what is nearer to the source than |d|, and stitch what is left. Arcs
-// whose radius would turn negative are dropped at the start: each of their
-// points is nearer to the source than |d|. A loop that is convex, and whose
-// edges all survive, needs none of this and is shifted edge by edge.
+// validity of a piece decided by its distance: shift every edge, join the shifted
+// edges by arcs about convex corners, cut everything at all crossings, drop what
+// is nearer to the source than |d| (and, where loops touch, what is on the wrong
+// side), and stitch what is left. Arcs whose radius would turn negative are
+// dropped at the start: each of their points is nearer to the source than |d|. A
+// loop that is convex, and whose edges all survive, needs none of this and is
+// shifted edge by edge.
 //
 // Cost: n log n for edges spread out evenly; nanoseconds an edge if convex.
-func (r Region) Offset(d float64) Region { return r.offset(d, arcJoin{}) }
-
-// join says what stands at a convex corner of an outset.
-type join interface {
-	// at appends the shifted corner at p, from a to b, the ends of the shifted
-	// edges that leave p along na and nb, unit vectors.
-	at(dst []seg, a, b, p, na, nb Point, d float64) []seg
-}
-
-// arcJoin is the round join.
-type arcJoin struct{}
-
-func (arcJoin) at(dst []seg, a, b, _, na, nb Point, d float64) []seg {
-	return append(dst, newSeg(Edge{a, b, math.Copysign(quarterTan(na, nb), d)}))
+func (r Region) Offset(d float64) Region {
+	if d == 0 || len(r) == 0 || math.IsNaN(d) {
+		return r
+	}
+	if len(r) == 1 {
+		if l, ok := offsetConvex(r[0], d); ok {
+			return Region{l}
+		}
+		return offsetGroup(nil, r, d)
+	}
+	// Loops that cannot reach each other are offset by themselves.
+	boxes := make([]Box, len(r))
+	for i, l := range r {
+		boxes[i] = l.Bounds().Grow(math.Max(0, d) + Snap)
+	}
+	var out, group Region
+	for _, g := range meetingGroups(boxes) {
+		group = group[:0]
+		for _, i := range g {
+			group = append(group, r[i])
+		}
+		if len(group) == 1 {
+			if l, ok := offsetConvex(group[0], d); ok {
+				out = append(out, l)
+				continue
+			}
+		}
+		out = offsetGroup(out, group, d)
+	}
+	return out
 }
 
 // quarterTan returns tan(turn/4) of the turn from one unit vector to another,
@@ -84,38 +101,8 @@ func quarterTan(a, b Point) float64 {
 	return t / (1 + math.Sqrt(1+t*t))
 }
 
-func (r Region) offset(d float64, j join) Region {
-	if d == 0 || len(r) == 0 || math.IsNaN(d) {
-		return r
-	}
-	if len(r) == 1 {
-		return offsetGroup(nil, r, d, j)
-	}
-	boxes := make([]Box, len(r))
-	for i, l := range r {
-		boxes[i] = l.Bounds().Grow(math.Max(0, d) + Snap)
-	}
-	var out, group Region
-	for _, g := range meetingGroups(boxes) {
-		group = group[:0]
-		for _, i := range g {
-			group = append(group, r[i])
-		}
-		out = offsetGroup(out, group, d, j)
-	}
-	return out
-}
-
 // offsetGroup appends the offset of loops that may have to do with each other.
-func offsetGroup(dst, r Region, d float64, j join) Region {
-	if len(r) == 1 {
-		if l, ok := offsetConvex(r[0], d, j); ok {
-			if l != nil {
-				dst = append(dst, l)
-			}
-			return dst
-		}
-	}
+func offsetGroup(dst, r Region, d float64) Region {
 	var src, raw []seg
 	n := 0
 	for _, l := range r {
@@ -130,7 +117,7 @@ func offsetGroup(dst, r Region, d float64, j join) Region {
 				src = append(src, s)
 			}
 		}
-		raw = shifted(raw, src[k:], d, j)
+		raw = shifted(raw, src[k:], d)
 	}
 	w := network{tol: Snap, segs: raw, split: len(raw)}
 	w.cutAll()
@@ -183,8 +170,8 @@ func (w *network) keepFar(keep []int8, near *nearTest, slack float64) []int8 {
 const nearSlack = 1e-9
 
 // shifted appends the raw offset of the closed chain of edges: each edge moved
-// by d to its right, and joins where that leaves a gap.
-func shifted(dst []seg, es []seg, d float64, j join) []seg {
+// by d to its right, and an arc about each corner where that leaves a gap.
+func shifted(dst []seg, es []seg, d float64) []seg {
 	n := len(es)
 	for i := range es {
 		e := &es[i]
@@ -209,7 +196,7 @@ func shifted(dst []seg, es []seg, d float64, j join) []seg {
 		if opens > 0 {
 			b2 := e.B.Add(m0.Mul(d))
 			if dist2(b, b2) > 1e-4*Snap*Snap {
-				dst = j.at(dst, b, b2, e.B, n1, m0, d)
+				dst = append(dst, newSeg(Edge{b, b2, math.Copysign(quarterTan(n1, m0), d)}))
 			}
 		}
 	}
@@ -241,8 +228,8 @@ func (s *seg) halfSweep() (sin, cos float64) {
 // all there is to do: all edges must survive, and corners be of two lines if the
 // edge moves inward. The shifted edges keep their normals, so the result is
 // convex with the support function h + d, which is what the offset is.
-func offsetConvex(l Loop, d float64, j join) (Loop, bool) {
-	if _, round := j.(arcJoin); !round || len(l) < 2 {
+func offsetConvex(l Loop, d float64) (Loop, bool) {
+	if len(l) < 2 {
 		return nil, false
 	}
 	var buf [smallLoop]seg

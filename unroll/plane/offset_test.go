@@ -169,9 +169,7 @@ func TestOutsetsOfConvexLoopsFollowSteiner(t *testing.T) {
 }
 
 // offsetGeneral is the offset without the short way of convex loops.
-func offsetGeneral(r Region, d float64) Region { return offsetGroup(nil, r, d, plainArcs{}) }
-
-type plainArcs struct{ arcJoin }
+func offsetGeneral(r Region, d float64) Region { return offsetGroup(nil, r, d) }
 
 // insideBy is the slow obvious offset: whether p is in it, if that is clear.
 func insideBy(r Region, p Point, d float64) (in, sure bool) {

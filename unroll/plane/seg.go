@@ -236,6 +236,7 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 		a, b = b, a
 	}
 	var q0, d Point
+	alike := false // two arcs about nearly one centre: their radical line is vague
 	if b.k == 0 {
 		q0, d = b.m.Sub(a.m), b.t
 	} else {
@@ -245,6 +246,7 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 		if l2 <= kk*kk {
 			return p, 0
 		}
+		alike = l2 < kk*kk*1e12 // a thousandth of a mm
 		q0 = w.Mul(-h / l2)
 		d = w.Left().Mul(1 / math.Sqrt(l2))
 	}
@@ -290,6 +292,9 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 			continue
 		}
 		at := a.m.Add(q0).Add(d.Mul(x))
+		if alike {
+			at = b.foot(a.foot(at))
+		}
 		if a.holdsFoot(at) && b.holdsFoot(at) {
 			p[n] = at
 			n++
