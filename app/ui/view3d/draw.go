@@ -3,7 +3,6 @@ package view3d
 import (
 	"image"
 	"image/color"
-	"math"
 	"runtime"
 	"sync"
 
@@ -17,7 +16,7 @@ type View struct {
 	w, h   int // doubled
 	near   []float32
 	id     []int32 // triangle + 1, negative if seen from its inside; 0 for none
-	ghost  []uint8 // how bright the wrist is there; 0 for none
+	ghost  []veil  // the wrist
 	mark   []uint8
 	placed []corner
 	turned []vec
@@ -86,7 +85,7 @@ func (v *View) resize(w, h int) {
 	n := w * h
 	if cap(v.near) < n {
 		v.near, v.id = make([]float32, n), make([]int32, n)
-		v.ghost, v.mark = make([]uint8, n), make([]uint8, n)
+		v.ghost, v.mark = make([]veil, n), make([]uint8, n)
 	}
 	v.near, v.id, v.ghost, v.mark = v.near[:n], v.id[:n], v.ghost[:n], v.mark[:n]
 }
@@ -187,24 +186,33 @@ func (v *View) fill(i, y0, y1 int, cut bool) {
 	zy := ((c.near-a.near)*(b.x-a.x) - (b.near-a.near)*(c.x-a.x)) * inv
 	dx := ((db-da)*(c.y-a.y) - (dc-da)*(b.y-a.y)) * inv
 	dy := ((dc-da)*(b.x-a.x) - (db-da)*(c.x-a.x)) * inv
-	v.rows(a, b, c, y0, y1, func(y, x0, x1 int) {
-		ox, oy := float32(x0)+0.5-a.x, float32(y)+0.5-a.y
-		z := a.near + zx*ox + zy*oy
-		row := y * v.w
-		near, ids := v.near[row+x0:row+x1], v.id[row+x0:row+x1]
-		if !cut {
-			for k := range near {
-				if z > near[k] {
+	o := a
+	if !cut {
+		// As rows does below, written out: this is where the time goes.
+		e := newSpan(a, b, c)
+		for y := max(y0, e.y0); y < min(y1, e.y1); y++ {
+			x0, x1 := e.at(y, v.w)
+			if x0 >= x1 {
+				continue
+			}
+			z := o.near + zx*(float32(x0)+0.5-o.x) + zy*(float32(y)+0.5-o.y)
+			near := v.near[y*v.w+x0 : y*v.w+x1]
+			ids := v.id[y*v.w+x0:][:len(near)]
+			for k, was := range near {
+				if z > was {
 					near[k], ids[k] = z, id
 				}
 				z += zx
 			}
-			return
 		}
-		d := da + dx*ox + dy*oy
-		for k := range near {
-			if d <= 0 && z > near[k] {
-				near[k], ids[k] = z, id
+		return
+	}
+	v.rows(a, b, c, y0, y1, func(y, x0, x1 int) {
+		ox, oy := float32(x0)+0.5-o.x, float32(y)+0.5-o.y
+		z, d := o.near+zx*ox+zy*oy, da+dx*ox+dy*oy
+		for k := y*v.w + x0; k < y*v.w+x1; k++ {
+			if d <= 0 && z > v.near[k] {
+				v.near[k], v.id[k] = z, id
 			}
 			z += zx
 			d += dx
@@ -212,9 +220,25 @@ func (v *View) fill(i, y0, y1 int, cut bool) {
 	})
 }
 
-// rows does f for the pixels of each row whose middles lie in the triangle. Two
-// triangles that share an edge share no pixel and leave none out.
+// rows does f for the pixels of each row whose middles lie in the triangle.
 func (v *View) rows(a, b, c corner, y0, y1 int, f func(y, x0, x1 int)) {
+	e := newSpan(a, b, c)
+	for y := max(y0, e.y0); y < min(y1, e.y1); y++ {
+		if x0, x1 := e.at(y, v.w); x0 < x1 {
+			f(y, x0, x1)
+		}
+	}
+}
+
+// span tells which pixels of a row have their middles in a triangle. Two
+// triangles that share an edge share no pixel and leave none out.
+type span struct {
+	y0, y1             int
+	a, b               corner
+	long, upper, lower float32 // dx/dy of the edges a-c, a-b, b-c, from the top
+}
+
+func newSpan(a, b, c corner) span {
 	if a.y > b.y {
 		a, b = b, a
 	}
@@ -224,30 +248,25 @@ func (v *View) rows(a, b, c corner, y0, y1 int, f func(y, x0, x1 int)) {
 	if a.y > b.y {
 		a, b = b, a
 	}
-	from, to := max(y0, above(a.y)), min(y1, above(c.y))
-	if from >= to {
-		return
+	return span{
+		y0: above(a.y), y1: above(c.y), a: a, b: b,
+		long: (c.x - a.x) / (c.y - a.y), upper: (b.x - a.x) / (b.y - a.y), lower: (c.x - b.x) / (c.y - b.y),
 	}
-	long := (c.x - a.x) / (c.y - a.y)
-	upper := (b.x - a.x) / (b.y - a.y)
-	lower := (c.x - b.x) / (c.y - b.y)
-	for y := from; y < to; y++ {
-		m := float32(y) + 0.5
-		xa := a.x + long*(m-a.y)
-		var xb float32
-		if m < b.y {
-			xb = a.x + upper*(m-a.y)
-		} else {
-			xb = b.x + lower*(m-b.y)
-		}
-		if xa > xb {
-			xa, xb = xb, xa
-		}
-		x0, x1 := max(0, above(xa)), min(v.w, above(xb))
-		if x0 < x1 {
-			f(y, x0, x1)
-		}
+}
+
+func (e *span) at(y, w int) (x0, x1 int) {
+	m := float32(y) + 0.5
+	xa := e.a.x + e.long*(m-e.a.y)
+	xb := e.b.x
+	if m < e.b.y {
+		xb = e.a.x + e.upper*(m-e.a.y)
+	} else {
+		xb += e.lower * (m - e.b.y)
 	}
+	if xa > xb {
+		xa, xb = xb, xa
+	}
+	return max(0, above(xa)), min(w, above(xb))
 }
 
 // above returns the first pixel whose middle is not before x.
@@ -259,5 +278,10 @@ func above(x float32) int {
 	if x > far {
 		return far
 	}
-	return int(math.Ceil(float64(x) - 0.5))
+	x -= 0.5
+	i := int(x)
+	if float32(i) < x {
+		i++
+	}
+	return i
 }

@@ -46,12 +46,12 @@ func toneOf(c color.NRGBA, light, gloss float64) *tone {
 			z := math.Sqrt(1 - r2)
 			// The direction that is mirrored to the eye.
 			mirrored := room(2*z*x, 2*z*y, 2*z*z-1)
-			soft := 0.30 + 0.55*math.Max(0, -0.40*x+0.58*y+0.71*z) + 0.12*math.Max(0, 0.75*x-0.1*y+0.65*z)
+			soft := 0.26 + 0.62*math.Max(0, -0.40*x+0.50*y+0.77*z) + 0.16*math.Max(0, 0.75*x-0.1*y+0.65*z)
 			edge := math.Pow(1-z, 5) // C. Schlick's approximation of Fresnel's law
 			var out uint32
 			for k := range 3 {
 				f := f0[k] + (1-f0[k])*edge*0.8
-				v := light * (gloss*f*mirrored + (1-gloss)*f0[k]*1.35*soft)
+				v := light * (gloss*f*mirrored + (1-gloss)*f0[k]*1.5*soft)
 				out |= uint32(encoded(rolledOff(v))) << (8 * k)
 			}
 			t[j*toneSize+i] = out
@@ -60,17 +60,21 @@ func toneOf(c color.NRGBA, light, gloss float64) *tone {
 	return t
 }
 
-// room is the light that comes from a direction: a bright ceiling falling off to
-// a dark floor, a broad soft light upper left, a narrow upright one right, and
-// some light from behind that draws the edges.
+// room is the light that comes from a direction: walls that are lighter above, a
+// broad soft light on the left and a narrow one on the right, both tall, so that
+// an upright cylinder shows them as streaks, with dark between; and some light
+// from behind that draws the edges.
 func room(x, y, z float64) float64 {
-	l := 0.20 + 0.55*smooth(-0.5, 0.9, y)
-	l += 0.10 * smooth(-0.2, -0.9, y) // thrown back by the table
-	l += 2.1 * smooth(0.66, 0.94, -0.46*x+0.56*y+0.69*z)
-	l += 1.1 * smooth(0.30, 0.05, math.Abs(math.Atan2(x, z)-0.95)) * smooth(-0.75, -0.1, y) * smooth(1, 0.6, y)
-	l += 0.55 * smooth(0.25, -0.6, z)
-	l -= 0.13 * smooth(0.5, 0.1, math.Abs(math.Atan2(x, z)+1.25)) // a dark card, for contrast
-	return math.Max(l, 0.02)
+	around := math.Atan2(x, z)
+	tall := smooth(-1, -0.55, y) * smooth(1, 0.75, y)
+	l := 0.36 + 0.34*smooth(-0.8, 0.9, y)
+	l -= 0.20 * smooth(0.75, 0.1, math.Abs(around-0.22)) * tall
+	l -= 0.20 * smooth(0.6, 0.1, math.Abs(around+1.75)) * tall
+	l += 2.3 * smooth(0.85, 0.15, math.Abs(around+0.78)) * tall
+	l += 1.5 * smooth(0.36, 0.06, math.Abs(around-1.15)) * tall
+	l += 0.7 * smooth(0.1, -0.7, z)
+	l += 0.9 * smooth(0.75, 0.97, -0.35*x+0.80*y+0.48*z) // the ceiling's lamp
+	return math.Max(l, 0.03)
 }
 
 // smooth goes from 0 at a to 1 at b without corners.
@@ -79,12 +83,8 @@ func smooth(a, b, x float64) float64 {
 	return t * t * (3 - 2*t)
 }
 
-// rolledOff keeps highlights below white (E. Reinhard and others, "Photographic
-// tone reproduction for digital images", 2002, with white at 3.2).
-func rolledOff(x float64) float64 {
-	const white = 3.2
-	return x * (1 + x/(white*white)) / (1 + 0.72*x)
-}
+// rolledOff keeps highlights below white, as film does: an exposure.
+func rolledOff(x float64) float64 { return 1 - math.Exp(-1.3*x) }
 
 // linear and encoded are sRGB's transfer (IEC 61966-2-1).
 func linear(c uint8) float64 {

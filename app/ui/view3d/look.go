@@ -33,7 +33,7 @@ type Plane struct {
 // Light is a look on light ground, Dark one on dark.
 func Light() Look {
 	return Look{
-		Ground: color.NRGBA{240, 238, 234, 255}, Metal: color.NRGBA{226, 196, 146, 255},
+		Ground: color.NRGBA{240, 238, 234, 255}, Metal: color.NRGBA{224, 184, 122, 255},
 		Mark: color.NRGBA{20, 105, 190, 255}, Ink: color.NRGBA{60, 58, 55, 255}, Skin: color.NRGBA{214, 176, 150, 255},
 	}
 }
@@ -41,7 +41,7 @@ func Light() Look {
 // Dark is a look on dark ground.
 func Dark() Look {
 	return Look{
-		Ground: color.NRGBA{38, 37, 36, 255}, Metal: color.NRGBA{226, 196, 146, 255},
-		Mark: color.NRGBA{90, 175, 255, 255}, Ink: color.NRGBA{205, 202, 196, 255}, Skin: color.NRGBA{150, 118, 98, 255},
+		Ground: color.NRGBA{38, 37, 36, 255}, Metal: color.NRGBA{224, 184, 122, 255},
+		Mark: color.NRGBA{90, 175, 255, 255}, Ink: color.NRGBA{205, 202, 196, 255}, Skin: color.NRGBA{196, 152, 126, 255},
 	}
 }

@@ -18,8 +18,8 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 			ids := [4]int32{v.id[at[0]], v.id[at[1]], v.id[at[2]], v.id[at[3]]}
 			p := out[4*x : 4*x+4 : 4*x+4]
 			marks := v.mark[at[0]] | v.mark[at[1]] | v.mark[at[2]] | v.mark[at[3]]
-			ghosts := v.ghost[at[0]] | v.ghost[at[1]] | v.ghost[at[2]] | v.ghost[at[3]]
-			if ids[0] == ids[1] && ids[0] == ids[2] && ids[0] == ids[3] && marks|ghosts == 0 {
+			ghosts := v.ghost[at[0]].share | v.ghost[at[1]].share | v.ghost[at[2]].share | v.ghost[at[3]].share
+			if marks|ghosts == 0 && v.alike(ids) {
 				c := ground
 				if ids[0] != 0 {
 					c = v.colour(ids[0], float32(2*x)+1, float32(2*y)+1, x, y)
@@ -35,12 +35,12 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 					last = ids[k]
 					c = ground
 					if last != 0 {
-						c = v.colour(last, float32(2*x+k&1)+0.5, float32(2*y+k>>1)+0.5, x, y)
+						c = v.colour(last, float32(2*x+(k&1))+0.5, float32(2*y+(k>>1))+0.5, x, y)
 					}
 				}
 				q := c
-				if g := v.ghost[i]; g != 0 {
-					q = mixed(q, lit(l.Skin, g), wristShare)
+				if g := v.ghost[i]; g.share != 0 {
+					q = mixed(q, lit(l.Skin, g.bright), uint32(g.share))
 				}
 				if v.mark[i] != 0 {
 					q = mixed(q, mark, 230)
@@ -52,6 +52,17 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 			p[0], p[1], p[2], p[3] = uint8((sum[0]+2)/4), uint8((sum[1]+2)/4), uint8((sum[2]+2)/4), 255
 		}
 	}
+}
+
+// alike reports whether the four places have one colour: they show the same
+// triangle, or the same smooth face.
+func (v *View) alike(ids [4]int32) bool {
+	if ids[0] == ids[1] && ids[0] == ids[2] && ids[0] == ids[3] {
+		return true
+	}
+	lo, hi := min(ids[0], ids[1], ids[2], ids[3]), max(ids[0], ids[1], ids[2], ids[3])
+	n := v.scene.inner
+	return lo > 0 && hi <= n || lo > n && hi <= 2*n
 }
 
 func packed(c color.NRGBA) uint32 { return uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 }

@@ -18,6 +18,7 @@ type Scene struct {
 	at      []vec // corners
 	normal  []vec
 	tri     []mesh.Triangle
+	inner   int32 // triangles of the inner face, which come first; as many outer ones follow
 	middle  vec
 	radius  float32 // of the ball round the band
 	wrist   [2]float32
@@ -34,6 +35,12 @@ func NewScene(m *mesh.Mesh) *Scene {
 	s.normal = make([]vec, len(m.Normals))
 	for i, v := range m.Normals {
 		s.normal[i] = vecOf(v)
+	}
+	for _, t := range s.tri {
+		if t.Kind != mesh.Inner {
+			break
+		}
+		s.inner++
 	}
 	lo, hi := m.Bounds()
 	s.middle = vecOf(unroll.Point3{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2, Z: (lo.Z + hi.Z) / 2})
