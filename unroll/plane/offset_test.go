@@ -64,12 +64,10 @@ func wellFormed(t testing.TB, what string, r Region) {
 				for _, s := range [2]*seg{&segs[i], &segs[j]} {
 					depth = math.Min(depth, math.Min(q.Dist(s.A), q.Dist(s.B)))
 				}
-				if depth > 1e-5 {
-					// Tangent touch or crossing?
-					a, b := segs[i].Tangent(segs[i].frac(q)), segs[j].Tangent(segs[j].frac(q))
-					if math.Abs(a.Cross(b)) > 1e-3 {
-						t.Fatalf("%s: loop %d edge %d crosses loop %d edge %d at %v", what, refs[i].l, refs[i].e, refs[j].l, refs[j].e, q)
-					}
+				// Tangent touch or crossing? By how far the one reaches over the other.
+				a, b := segs[i].Tangent(segs[i].frac(q)), segs[j].Tangent(segs[j].frac(q))
+				if depth*math.Abs(a.Cross(b)) > 5*Snap {
+					t.Fatalf("%s: loop %d edge %d crosses loop %d edge %d at %v", what, refs[i].l, refs[i].e, refs[j].l, refs[j].e, q)
 				}
 			}
 		}

@@ -139,7 +139,7 @@ func (s *stitcher) emit(k int) {
 		l = append(l, Vertex{e.A, e.Bulge})
 	}
 	s.path, s.dir = s.path[:k], s.dir[:k]
-	if l = l.merge(2 * Snap); l == nil {
+	if l = l.merge(Snap / 10); l == nil {
 		return
 	}
 	// A sliver of the width w has the area w len/2. Moving its ends to nodes may
