@@ -9,6 +9,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -49,8 +50,31 @@ type reportJSON struct {
 	Currency        string       `json:"currency"`
 	Pieces          int          `json:"pieces"`
 	Blade           bladeJSON    `json:"blade"`
+	Making          string       `json:"making"`                   // flat: cut flat, then bent; formed: walls square to the surface
+	Drawn           string       `json:"drawn"`                    // what the drawing shows: sheet, or the inner, middle or outer face
+	Volume          float64      `json:"volume_mm3"`               // of the metal left
+	TrueArea        float64      `json:"true_area_mm2"`            // of the surface that the drawing shows, before piercing
+	CentreAt        [3]float64   `json:"centre_of_gravity_mm"`     // bent, from the middle of the inside: to the flat's left, to the front, along the axis
+	CentreOff       float64      `json:"centre_of_gravity_off_mm"` // from the axis
+	CentreTurn      float64      `json:"centre_of_gravity_deg"`    // from the front, to the flat's right
+	OuterSize       [3]float64   `json:"outer_size_mm"`            // across, back to front, along the axis
+	LeastRadius     float64      `json:"least_inner_radius_mm"`
+	RadiusRatio     float64      `json:"least_radius_by_thickness"`
+	Faces           *facesJSON   `json:"faces,omitempty"` // of formed and domed bands
 	Findings        []foundJSON  `json:"findings"`
 	Cautions        []string     `json:"cautions"`
+}
+
+// facesJSON is what the drawing becomes on the two faces.
+type facesJSON struct {
+	InnerArea   float64    `json:"inner_area_mm2"`
+	OuterArea   float64    `json:"outer_area_mm2"`
+	InnerCut    float64    `json:"inner_openings_mm2"`
+	OuterCut    float64    `json:"outer_openings_mm2"`
+	InnerBridge *float64   `json:"inner_thinnest_mm"` // of the drawing's thinnest bridge; null without openings
+	OuterBridge *float64   `json:"outer_thinnest_mm"`
+	InnerLength [2]float64 `json:"inner_length_factors"` // least and most, along the band
+	OuterLength [2]float64 `json:"outer_length_factors"`
 }
 
 type bladeJSON struct {
@@ -86,6 +110,27 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		PlainCost: r.PlainCost, Cost: r.Cost, Currency: r.Currency, Pieces: r.Pieces,
 		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
 		Findings: []foundJSON{}, Cautions: Cautions(),
+		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
+		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
+		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
+		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
+		LeastRadius: r.Hang.LeastRadius, RadiusRatio: r.Hang.LeastRadius / r.Thickness,
+	}
+	b := s.Design.Band
+	if b.Making == unroll.Formed {
+		j.Making, j.Drawn = b.Making, b.Drawn
+		if j.Drawn == "" {
+			j.Drawn = unroll.MiddleFace
+		}
+	}
+	if c := r.Faces; b.Making == unroll.Formed || b.Dome != "" {
+		j.Faces = &facesJSON{
+			InnerArea: c.InnerArea, OuterArea: c.OuterArea, InnerCut: c.InnerCut, OuterCut: c.OuterCut,
+			InnerLength: [2]float64{c.InnerLeast, c.InnerMost}, OuterLength: [2]float64{c.OuterLeast, c.OuterMost},
+		}
+		if j.Thinnest != nil {
+			j.Faces.InnerBridge, j.Faces.OuterBridge = &c.InnerBridge, &c.OuterBridge
+		}
 	}
 	if j.Thinnest != nil {
 		j.ThinnestAt = pairs(r.Thinnest.A, r.Thinnest.B)
@@ -138,6 +183,15 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
 		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)
 	}
+	row("bent", "%.1f x %.1f x %.1f mm outside, least inner radius %.1f mm (%.1f times the sheet)",
+		r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius, r.Hang.LeastRadius/r.Thickness)
+	row("centre of gravity", "%.1f mm from the axis", r.Hang.Off)
+	if c := r.Faces; s.Design.Band.Making == unroll.Formed {
+		row("openings on the faces", "%.2f mm² inside, %.2f mm² outside", c.InnerCut, c.OuterCut)
+		if b := r.Thinnest; !math.IsInf(b.Width, 0) {
+			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
+		}
+	}
 	row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
 	row("", "%s", r.Blade.Advice)
 	if err := t.Flush(); err != nil {
@@ -147,7 +201,11 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	for _, f := range r.Findings {
 		fmt.Fprintf(w, "  %-7s  %s\n           %s\n", f.Severity, f.What, f.Mend)
 	}
-	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. Weights are the flat\nblank's: bending keeps the volume at the neutral surface.\n\nCautions\n")
+	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."
+	if s.Design.Band.Making == unroll.Formed {
+		weights = "Weights are the\nformed band's, walls square to its surface."
+	}
+	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
 	for _, c := range Cautions() {
 		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
 			return err

@@ -195,3 +195,50 @@ func BenchmarkSolid(b *testing.B) {
 		f.Solid(l)
 	}
 }
+
+func TestSlicesGiveTheSameSolids(t *testing.T) {
+	tri := plane.Loop{{Point: plane.Pt(-2, -1.5), Bulge: 0.2}, {Point: plane.Pt(2, -1.2)}, {Point: plane.Pt(0.3, 2.5), Bulge: -0.1}}
+	for name, b := range forms() {
+		f := unroll(t, b)
+		s, ok := f.Slices(tri)
+		if !ok {
+			continue
+		}
+		for _, x := range []float64{0, 7.3, -0.4 * f.Length, 0.499 * f.Length} {
+			at := plane.Pt(x, 1.7)
+			want := f.Solid(tri.Move(at))
+			got, ok := f.SolidAt(s, at)
+			assert.True(t, ok)
+			assert.InEpsilon(t, want.Volume, got.Volume, 1e-6, name)
+			size := 1e-6 * want.Volume * (f.Oval.A + f.Oval.B)
+			assert.InDelta(t, want.Moment.X, got.Moment.X, size, name)
+			assert.InDelta(t, want.Moment.Y, got.Moment.Y, size, name)
+			assert.InDelta(t, want.Moment.Z, got.Moment.Z, size, name)
+		}
+	}
+	f := unroll(t, with(cuff(60, 44, 25, 2), func(b *Band) { b.Inside.By = BySides }))
+	s, ok := f.Slices(tri)
+	assert.True(t, ok)
+	_, ok = f.SolidAt(s, plane.Pt(8, 0))
+	assert.False(t, ok, "the straight side ends there")
+	_, ok = f.SolidAt(s, plane.Pt(0, 0))
+	assert.True(t, ok)
+}
+
+// Half a ring: a thin one's centre of gravity lies 2 R/pi from the middle, a
+// thick one's at 4/(3 pi) (R2^3 - R1^3)/(R2^2 - R1^2) (any handbook of mechanics:
+// half circular line, half annulus).
+func TestTheCentreOfGravityOfHalfARing(t *testing.T) {
+	for _, c := range []struct{ inner, thick float64 }{{30, 0.2}, {30, 2}, {10, 6}} {
+		f := unroll(t, closed(Bangle, 2*c.inner, 2*c.inner, c.thick))
+		half := patch(f, -f.Length/4, f.Length/4, -4, 4)
+		s := f.Solid(half)
+		r1, r2 := c.inner, c.inner+c.thick
+		assert.InDelta(t, 4/(3*math.Pi)*(r2*r2*r2-r1*r1*r1)/(r2*r2-r1*r1), s.Moment.Y/s.Volume, 1e-9)
+		if c.thick == 0.2 {
+			assert.InDelta(t, 2*30.1/math.Pi, s.Moment.Y/s.Volume, 1e-3)
+		}
+		assert.InDelta(t, 0, s.Moment.X/s.Volume, 1e-9)
+		assert.InDelta(t, 0, s.Moment.Z/s.Volume, 1e-9)
+	}
+}

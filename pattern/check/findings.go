@@ -22,6 +22,10 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkThinSheet,
 	checkBlade,
 	checkBending,
+	checkSpringback,
+	checkMaking,
+	checkDome,
+	checkHang,
 	checkGap,
 	checkEnds,
 	checkStagger,
@@ -231,7 +235,7 @@ func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 func checkBending(s *pattern.Sheet, r *Report) []Finding {
 	radius := s.Flat.LeastRadius()
 	strain := 1 / (2*radius/r.Thickness + 1)
-	if radius >= 3*r.Thickness {
+	if radius >= 3*r.Thickness || s.Design.Band.Making == unroll.Formed {
 		return nil
 	}
 	return []Finding{{
@@ -246,7 +250,7 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 // we speak up well outside that.
 func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 	gap := s.Flat.GapInner
-	if s.Flat.Period > 0 || gap >= 20 && gap <= 45 {
+	if s.Design.Band.Kind != unroll.Cuff || gap >= 20 && gap <= 45 {
 		return nil
 	}
 	return []Finding{{
@@ -258,8 +262,17 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 }
 
 func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
-	if s.Flat.Period > 0 || s.Design.Band.EndCornerMM >= 1 {
+	b := s.Design.Band
+	if b.Kind != unroll.Cuff || b.EndCornerMM >= 1 || b.EndShape == unroll.RoundEnd || b.EndRadiusMM >= 1 {
 		return nil
+	}
+	if b.EndShape == unroll.PointEnd {
+		return []Finding{{
+			Check: "ends", Severity: Caution,
+			What:  fmt.Sprintf("The tips of the cuff's pointed ends have a radius of %.2f mm and can catch skin and cloth.", b.EndRadiusMM),
+			Value: b.EndRadiusMM, Limit: 1, Unit: "mm",
+			Mend: "Round the tips by 1 mm or more (common practice) and break all edges.",
+		}}
 	}
 	return []Finding{{
 		Check: "ends", Severity: Caution,
@@ -279,7 +292,7 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 			What: fmt.Sprintf("%s fit together only half a pitch apart: the stagger of %g is not used.", m.Title, f.Stagger),
 			Mend: "Nothing need be done.",
 		}}
-	case !m.Interlock && s.Flat.Period == 0 && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
+	case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
 		return []Finding{{
 			Check: "stagger", Severity: Note,
 			What: fmt.Sprintf("With a stagger of %g the two halves of the cuff are not mirror images.", f.Stagger),

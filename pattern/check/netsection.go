@@ -4,14 +4,15 @@ import (
 	"math"
 
 	"fretband/pattern"
+	"fretband/unroll/plane"
 )
 
 // netSamples is how many cross-sections are taken along the blank: more than a
 // screen shows side by side, and a few across the smallest opening worth sawing.
 const netSamples = 1024
 
-// netSection measures the metal left in upright sections along the blank: the
-// width of the blank less what the openings take of it. The sections stand in
+// netSection measures the metal left in sections square to the middle line along
+// the blank: the width of the blank less what the openings take of it. The sections stand in
 // the middles of equal steps, so none falls on the ends.
 func netSection(s *pattern.Sheet) NetSection {
 	n := NetSection{
@@ -22,11 +23,11 @@ func netSection(s *pattern.Sheet) NetSection {
 	for i := range n.X {
 		n.X[i] = x0 + (float64(i)+0.5)*step
 	}
-	s.Flat.Outline.AddSpans(n.Full, n.X[0], step, 1)
+	straight(s, s.Flat.Outline).AddSpans(n.Full, n.X[0], step, 1)
 	copy(n.Net, n.Full)
 	for i := range s.Openings {
 		o := &s.Openings[i]
-		o.Loop.AddSpans(n.Net, n.X[0], step, -1)
+		straight(s, o.Loop).AddSpans(n.Net, n.X[0], step, -1)
 		// What runs over the seam of a closed band stands at the other end.
 		if p := s.Flat.Period; p > 0 && o.Box.Max.X > p/2 {
 			o.Loop.AddSpans(n.Net, n.X[0]+p, step, -1)
@@ -51,4 +52,26 @@ func netSection(s *pattern.Sheet) NetSection {
 		}
 	}
 	return n
+}
+
+// straight returns a loop as sections across the band see it: on a flared band its
+// arc is laid straight, by chords within 0.01 mm.
+func straight(s *pattern.Sheet, l plane.Loop) plane.Loop {
+	if !s.Flat.Flared() {
+		return l
+	}
+	var out plane.Loop
+	for i := range l {
+		e := l.Edge(i)
+		// A line across an arc of radius R bulges by its length squared over 8 R.
+		n := max(1, int(math.Ceil(e.Len()/math.Sqrt(0.08*math.Abs(s.Flat.Apex())))))
+		if k := int(math.Ceil(math.Abs(e.Sweep()) / 0.1)); k > n {
+			n = k
+		}
+		for j := range n {
+			x, v := s.Flat.Where(e.At(float64(j) / float64(n)))
+			out = append(out, plane.Vertex{Point: plane.Pt(x, v)})
+		}
+	}
+	return out
 }

@@ -30,7 +30,10 @@ type Report struct {
 	Net        NetSection
 	Blade      Blade
 	Pieces     int // parts the metal falls into; 1 is sound
-	Findings   []Finding
+	// Hang and Faces are those of the band in its form.
+	Hang     Hang
+	Faces    Faces
+	Findings []Finding
 }
 
 // Bridge is a place where metal is narrow: its two points, their distance, and

@@ -1,15 +1,20 @@
 package check
 
 import (
+	"sync"
+
 	"fretband/pattern"
+	"fretband/unroll"
 )
 
 // Run measures the sheet. It is pure: the same sheet gives the same report.
 //
-// Weights are the flat sheet's: area on the blank times thickness times density.
-// Bending keeps the volume where the flat length was taken on the neutral
-// surface, since what the outer half gains in length the inner half loses; so
-// the bent band weighs what the blank weighs.
+// Weights of a band that is cut flat are the flat sheet's: area on the blank
+// times thickness times density. Bending keeps the volume where the flat length
+// was taken on the neutral surface, since what the outer half gains in length the
+// inner half loses; so the bent band weighs what the blank weighs. Doming moves
+// metal about but takes none away. A band that is cut or cast as formed weighs
+// its volume with walls along the normal ([Faces]).
 func Run(s *pattern.Sheet) *Report {
 	r := &Report{
 		Currency:   s.Design.Metal.Currency,
@@ -24,6 +29,13 @@ func Run(s *pattern.Sheet) *Report {
 		Blade:      BladeFor(s.Flat.Thickness),
 	}
 	r.Alloy, r.Density = s.Design.Metal.Density()
+	// What is measured on the bent band, beside what is measured on the flat.
+	var bent sync.WaitGroup
+	bent.Add(1)
+	go func() {
+		defer bent.Done()
+		r.Hang = hang(s)
+	}()
 	// Openings of one shape share their area and length.
 	type size struct{ area, length float64 }
 	known := map[int]size{}
@@ -41,16 +53,29 @@ func Run(s *pattern.Sheet) *Report {
 	if r.BlankArea > 0 {
 		r.OpenShare = r.CutArea / r.BlankArea
 	}
+	formed := s.Design.Band.Making == unroll.Formed
 	gram := r.Thickness * r.Density / 1000 // per mm^2
 	r.Plain = r.BlankArea * gram
 	r.Removed = r.CutArea * gram
+	r.Faces = Faces{PlainVolume: r.BlankArea * r.Thickness, Volume: (r.BlankArea - r.CutArea) * r.Thickness, TrueArea: r.BlankArea}
+	if formed || s.Flat.Domed() {
+		r.Faces = facesOf(s, r)
+	}
+	if formed {
+		r.Plain = r.Faces.PlainVolume * r.Density / 1000
+		r.Removed = (r.Faces.PlainVolume - r.Faces.Volume) * r.Density / 1000
+	}
 	r.Left = r.Plain - r.Removed
 	r.Cost = r.Left * s.Design.Metal.PricePerG
 	r.PlainCost = r.Plain * s.Design.Metal.PricePerG
 	r.Bridges = Bridges(s)
 	r.Thinnest = r.Bridges.Thinnest
+	if formed || s.Flat.Domed() {
+		r.Faces.faceBridges(s, r.Thinnest)
+	}
 	r.Net = netSection(s)
 	r.Pieces = pieces(s, r.Thinnest)
+	bent.Wait()
 	r.Findings = findings(s, r)
 	return r
 }

@@ -1,0 +1,181 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// Faces is what the drawing becomes on the two faces of the band in its form.
+type Faces struct {
+	// Volume of the metal left and of the band before piercing, mm^3.
+	Volume, PlainVolume float64
+	// Areas, mm^2, of the band before piercing and of all openings, on either face.
+	InnerArea, OuterArea float64
+	InnerCut, OuterCut   float64
+	// The thinnest bridge of the drawing, mm, on either face; +Inf without one.
+	InnerBridge, OuterBridge float64
+	// The least and the greatest factor, over the blank, from a length along the
+	// band on the drawing to the same on the inner and on the outer face.
+	InnerLeast, InnerMost float64
+	OuterLeast, OuterMost float64
+	// TrueArea is the area, mm^2, of the surface that the drawing shows. It is the
+	// blank's for all but domed bands.
+	TrueArea float64
+}
+
+// facesOf measures the faces. Along the normal an area grows evenly with the
+// depth where the band is bent one way only; then two faces give the volume.
+func facesOf(s *pattern.Sheet, r *Report) Faces {
+	f := s.Flat
+	t := f.Thickness
+	var c Faces
+	c.InnerArea, c.OuterArea = f.AreaAt(f.Outline, 0), f.AreaAt(f.Outline, t)
+	c.PlainVolume = f.Volume(f.Outline)
+	c.Volume = c.PlainVolume
+	for i := range s.Openings {
+		l := s.Openings[i].Loop
+		inner, outer := f.AreaAt(l, 0), f.AreaAt(l, t)
+		c.InnerCut += inner
+		c.OuterCut += outer
+		if f.Domed() {
+			c.Volume -= f.Volume(l)
+		} else {
+			c.Volume -= t * (inner + outer) / 2
+		}
+	}
+	c.TrueArea = r.BlankArea
+	if f.Domed() {
+		c.TrueArea = f.AreaAt(f.Outline, f.Neutral)
+	}
+	c.InnerLeast, c.InnerMost = lengths(f, 0)
+	c.OuterLeast, c.OuterMost = lengths(f, t)
+	return c
+}
+
+// faceBridges adds the thinnest bridge as it is on the faces.
+func (c *Faces) faceBridges(s *pattern.Sheet, b Bridge) {
+	c.InnerBridge, c.OuterBridge = b.Width, b.Width
+	if !math.IsInf(b.Width, 0) {
+		c.InnerBridge = s.Flat.LengthAt(b.A, b.B, 0)
+		c.OuterBridge = s.Flat.LengthAt(b.A, b.B, s.Flat.Thickness)
+	}
+}
+
+// lengths returns the least and greatest factor along the band at a depth, from
+// places all over the blank.
+func lengths(f unroll.Flat, depth float64) (least, most float64) {
+	least, most = math.Inf(1), math.Inf(-1)
+	const n = 256
+	for i := range n + 1 {
+		x := f.Length * (float64(i)/n - 0.5)
+		bottom, top := f.EdgesAt(x)
+		for _, v := range [3]float64{bottom, 0, top} {
+			along, _ := f.Stretch(f.Place(x, v), depth)
+			least, most = math.Min(least, along), math.Max(most, along)
+		}
+	}
+	return least, most
+}
+
+// checkMaking tells what the two faces of a formed band have of the drawing.
+func checkMaking(s *pattern.Sheet, r *Report) []Finding {
+	if s.Design.Band.Making != unroll.Formed || r.Openings == 0 {
+		return nil
+	}
+	drawn := s.Design.Band.Drawn
+	if drawn == "" {
+		drawn = unroll.MiddleFace
+	}
+	f := Finding{
+		Check: "faces", Severity: Note,
+		What: fmt.Sprintf("Drawn on the %s face: along the band lengths on the inner face are %.3f to %.3f of those drawn, on the outer face %.3f to %.3f. The thinnest bridge is %.3f mm inside and %.3f mm outside.",
+			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost, r.Faces.InnerBridge, r.Faces.OuterBridge),
+		Value: r.Faces.InnerBridge, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
+		Mend: "Nothing need be done: the weight is that of walls square to the surface. To hold the bridge on the inner face, let the drawing show that.",
+	}
+	if least := math.Min(r.Faces.InnerBridge, r.Faces.OuterBridge); least < 0.95*r.Rule {
+		f.Severity = Caution
+		f.Value = least
+		f.Mend = "Let the drawing show the inner face, or widen the bridge by as much."
+	}
+	return []Finding{f}
+}
+
+// checkDome says what the bench must expect of a band that is domed after it has
+// been pierced.
+func checkDome(s *pattern.Sheet, r *Report) []Finding {
+	f := s.Flat
+	if !f.Domed() {
+		return nil
+	}
+	most, at, share := 0.0, plane.Point{}, 0.0
+	const n = 64
+	for i := range n + 1 {
+		x := f.Length * (float64(i)/n - 0.5)
+		bottom, top := f.EdgesAt(x)
+		for _, v := range [3]float64{bottom, 0, top} {
+			along, across := f.Stretch(plane.Pt(x, v), f.Neutral)
+			for _, k := range [2]float64{along, across} {
+				if d := math.Abs(k - 1); d > most+1e-12 {
+					most, at, share = d, plane.Pt(x, v), k
+				}
+			}
+		}
+	}
+	g := Finding{
+		Check: "doming", Severity: Note,
+		What: fmt.Sprintf("Flattened by %q, lengths on the domed surface differ from the drawing by up to %.1f %% (a factor of %.4f); its area is %.1f mm², the blank's %.1f mm².",
+			s.Design.Band.DomeFlat, 100*most, share, r.Faces.TrueArea, r.BlankArea),
+		Value: 100 * most, Unit: "%", At: []plane.Point{at},
+		Mend: "Choose what shall be true on the drawing with dome_flat; no drawing is true in everything.",
+	}
+	if s.Design.Band.Making == unroll.Formed {
+		return []Finding{g}
+	}
+	// Common practice; no published limit is known to us.
+	g.What += fmt.Sprintf(" Cut flat it weighs what its blank weighs; a band of full thickness all over would weigh %.2f g.", r.Faces.PlainVolume*r.Density/1000-r.Faces.cutWeight(r))
+	if r.Openings > 0 && most >= 0.01 {
+		g.Severity = Caution
+		g.Mend = "When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle, openings lose their shape and the edges must shorten or the middle must stretch by as much. Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
+	}
+	return []Finding{g}
+}
+
+// cutWeight is what the openings of a formed band would weigh, g.
+func (c *Faces) cutWeight(r *Report) float64 { return (c.PlainVolume - c.Volume) * r.Density / 1000 }
+
+// checkHang tells where the band is heavy.
+func checkHang(_ *pattern.Sheet, r *Report) []Finding {
+	h := r.Hang
+	f := Finding{
+		Check: "hang", Severity: Note, Value: h.Off, Unit: "mm",
+		Mend: "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller.",
+	}
+	// A thirtieth of the height: ours. Less is lost in how a wrist is held.
+	if h.Off < h.Height/30 {
+		f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside: the band is nearly balanced and stays as it is put.", h.Off)
+		f.Mend = "Nothing need be done."
+		return []Finding{f}
+	}
+	f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside, %s: worn loosely, the band turns until that side hangs down.", h.Off, side(h.Turn))
+	return []Finding{f}
+}
+
+// side names the way from the middle in words.
+func side(turn float64) string {
+	deg := turn * 180 / math.Pi
+	switch a := math.Abs(deg); {
+	case a < 15:
+		return "towards the front"
+	case a > 165:
+		return "towards the back"
+	case deg > 0:
+		return fmt.Sprintf("%.0f degrees from the front to the right", a)
+	default:
+		return fmt.Sprintf("%.0f degrees from the front to the left", a)
+	}
+}

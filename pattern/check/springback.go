@@ -1,0 +1,84 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// temper is what bending needs to know of a metal: Young's modulus, GPa, and the
+// 0.2 % proof stress, MPa.
+type temper struct {
+	alloy          string
+	state          string
+	modulus, proof float64
+	source         string
+}
+
+// tempers holds only metals for which a proof stress is published; carat golds,
+// platinum and palladium differ too much from maker to maker.
+func tempers() []temper {
+	const olin = "Olin Brass data sheet"
+	return []temper{
+		{"sterling-925", "annealed", 75, 124, "proof stress: ESPI Metals data page; modulus from memory, 71 to 78 are quoted"},
+		{"copper", "annealed strip", 117, 54, "Smithells Metals Reference Book, 8th ed., table 22.7; modulus from memory"},
+		{"brass-cuzn30", "annealed", 110, 145, olin + " C26000"},
+		{"bronze-c51000", "annealed", 110, 165, olin + " C51000"},
+		{"titanium-2", "annealed", 102, 340, "ASM/MatWeb data sheet, typical"},
+	}
+}
+
+// springback returns the radius Ri, mm, round which a strip must be bent so that
+// it springs open to the inner radius rf, mm, and the ratio Ri/Rf:
+//
+//	Ri/Rf = 4 x^3 - 3 x + 1,  x = Ri Y/(E T)
+//
+// (S. Kalpakjian, Manufacturing Engineering and Technology, 3rd ed., sheet-metal
+// bending). ok is false where it would spring open to five times Ri and more:
+// there the strip is hardly bent at all.
+func springback(rf, thickness, modulus, proof float64) (ri, ratio float64, ok bool) {
+	x := func(ri float64) float64 { return ri * proof / (modulus * 1000 * thickness) }
+	// Rf as a function of Ri rises as long as x < 1/2.
+	final := func(ri float64) float64 { y := x(ri); return ri / (4*y*y*y - 3*y + 1) }
+	lo, hi := 0.0, math.Min(rf, 0.4999*modulus*1000*thickness/proof)
+	for range 200 {
+		ri = (lo + hi) / 2
+		if final(ri) < rf {
+			lo = ri
+		} else {
+			hi = ri
+		}
+	}
+	return ri, ri / rf, ri > rf/5
+}
+
+// checkSpringback advises the bender.
+func checkSpringback(s *pattern.Sheet, r *Report) []Finding {
+	if s.Design.Band.Making == unroll.Formed {
+		return nil
+	}
+	for _, m := range tempers() {
+		if m.alloy != r.Alloy.Key {
+			continue
+		}
+		rf := s.Flat.Inner / (2 * math.Pi)
+		ri, _, ok := springback(rf, r.Thickness, m.modulus, m.proof)
+		if !ok {
+			return []Finding{{
+				Check: "springback", Severity: Note,
+				What: fmt.Sprintf("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
+				Mend: "Bend a trial strip: the usual formula does not reach so far.",
+			}}
+		}
+		return []Finding{{
+			Check: "springback", Severity: Note,
+			What: fmt.Sprintf("Bent cold round a radius of %.1f mm, %s metal is expected to spring open to %.1f mm, the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), with Y %g MPa and E %g GPa (%s).",
+				ri, m.state, rf, m.proof, m.modulus, m.source),
+			Value: ri, Limit: rf, Unit: "mm",
+			Mend: "An estimate for plain strip: metal hardened by rolling or bending springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.",
+		}}
+	}
+	return nil
+}
