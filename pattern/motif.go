@@ -25,7 +25,12 @@ type Number struct {
 
 // Motifs lists all motifs in the order in which a person reads them.
 func Motifs() []Motif {
-	return []Motif{triangles, diamonds, hexagons, circles, lattice, scallops, sails}
+	return []Motif{
+		triangles, diamonds, squares, bricks, hexagons, chevrons, lattice,
+		circles, ellipses, scallops, ogees, waves,
+		leaves, petals, teardrops, trefoils, quatrefoils, lancets,
+		crosses, hexastars, randomCells, sails,
+	}
 }
 
 // MotifByKey returns the motif of that key and whether there is one.

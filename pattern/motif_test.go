@@ -79,9 +79,13 @@ func TestNoTwoCellsOverlap(t *testing.T) {
 }
 
 // On a closed band one turn of cells is one turn: moved by the period they are
-// themselves, and every row holds exactly Repeats of each shape.
+// themselves, and every row holds exactly Repeats of each shape. Random cells
+// repeat nowhere but after the whole turn: theirs is the test after this one.
 func TestRepeatsCloseExactlyOnAClosedBand(t *testing.T) {
 	for _, m := range Motifs() {
+		if m.Key == randomCells.Key {
+			continue
+		}
 		for name, f := range frames(m) {
 			if !f.Closed {
 				continue
@@ -108,6 +112,35 @@ func TestRepeatsCloseExactlyOnAClosedBand(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// Random cells fill one turn of a closed band, rows times repeats of them, every
+// site once. That none overlaps another or that other's image in the next turn is
+// tested with all motifs; so if their areas add up to that of the turn, cells and
+// images leave no gap at the seam.
+func TestRandomCellsCloseExactlyOnAClosedBand(t *testing.T) {
+	for name, f := range frames(randomCells) {
+		if !f.Closed {
+			continue
+		}
+		til := randomCells.Cells(f)
+		if len(til.Places) != f.Rows*f.Repeats {
+			t.Errorf("%s: %d cells", name, len(til.Places))
+		}
+		sum := 0.0
+		for i, p := range til.Places {
+			if p.Shape != i {
+				t.Errorf("%s: place %d has shape %d", name, i, p.Shape)
+			}
+			if p.At.X < -f.W/2 || p.At.X >= f.W/2 {
+				t.Errorf("%s: site %d at %v is outside the turn", name, i, p.At)
+			}
+			sum += til.Shapes[p.Shape].Area()
+		}
+		if math.Abs(sum-f.W*f.H) > 1e-9*f.W*f.H {
+			t.Errorf("%s: cells have %.9f mm², the turn %.9f", name, sum, f.W*f.H)
 		}
 	}
 }

@@ -1,0 +1,27 @@
+package pattern
+
+var bricks = Motif{
+	Key:       "bricks",
+	Title:     "Bricks",
+	What:      "Brickwork: in every row long bricks and short ones by turns, the short ones standing on the middle of the long. Without short ones it is the common running bond.",
+	Interlock: true,
+	Numbers:   []Number{{"header", "short brick", "of long", 0.4, 0, 1}},
+	Cells: func(f Frame) Tiling {
+		var t Tiling
+		h := f.H / float64(f.Rows)
+		long := f.pitch() / (1 + f.Number("header"))
+		short := f.pitch() - long
+		stretcher, header := t.add(box(long, h)), -1
+		if short > touch {
+			header = t.add(box(short, h))
+		}
+		for r := range f.Rows {
+			y, shift := f.H/2-(float64(r)+0.5)*h, 0.5*float64(r%2)
+			t.row(f, stretcher, r, y, shift)
+			if header >= 0 {
+				t.row(f, header, r, y, shift+0.5)
+			}
+		}
+		return t
+	},
+}

@@ -1,0 +1,55 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+// fitWithin fits arcs to a curve that runs counter-clockwise round a cell and
+// keeps them inside of it: they follow the parallel curve that lies tol further
+// in, from which they stay within tol. So cells whose curves touch do not
+// overlap. The curve's radius must nowhere be less than tol.
+func fitWithin(c plane.Curve, t0, t1, tol float64) []plane.Edge {
+	return plane.FitArcs(inward(c, tol), t0, t1, tol)
+}
+
+// inward returns the parallel of a curve at the distance d to its left.
+func inward(c plane.Curve, d float64) plane.Curve {
+	return func(t float64) (plane.Point, plane.Point) {
+		p, v := c(t)
+		n := math.Hypot(v.X, v.Y)
+		return p.Add(v.Left().Mul(d / n)), v
+	}
+}
+
+// symmetric closes the right half of a loop, run from its lowest to its highest
+// point on the upright axis, by its mirror image.
+func symmetric(right []plane.Edge) plane.Loop {
+	var l plane.Loop
+	for _, e := range right {
+		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+	}
+	for i := len(right) - 1; i >= 0; i-- {
+		e := right[i]
+		l = append(l, plane.Vertex{Point: plane.Pt(-e.B.X, e.B.Y), Bulge: e.Bulge})
+	}
+	return l
+}
+
+// largest returns the greatest number up to most for which fits holds, where it
+// holds for all smaller ones: found by halving, to the last bits.
+func largest(most float64, fits func(float64) bool) float64 {
+	if fits(most) {
+		return most
+	}
+	lo, hi := 0.0, most
+	for range 60 {
+		if mid := (lo + hi) / 2; fits(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}

@@ -1,0 +1,40 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+var petals = Motif{
+	Key:       "petals",
+	Title:     "Petals",
+	What:      "A net of petals that meet in fours, and the hollow-sided diamonds between them: the pattern of circles through each other's middles when the pitch equals the row.",
+	Interlock: true,
+	Numbers:   []Number{{"full", "fullness", "of fullest", 1, 0.1, 1}},
+	Cells: func(f Frame) Tiling {
+		var t Tiling
+		a, h := f.pitch(), f.H/float64(f.Rows)
+		// Petals stand on the sides of diamonds. At their tips the fullest fill
+		// the sharper angle between two sides: an arc turns by that angle.
+		b := math.Tan(f.Number("full") * math.Min(math.Atan2(h, a), math.Atan2(a, h)) / 2)
+		petal := plane.Loop{{Point: plane.Pt(-a/4, -h/4), Bulge: b}, {Point: plane.Pt(a/4, h/4), Bulge: b}}
+		rising := t.add(petal)
+		falling := t.add(petal.MirrorX())
+		star := t.add(plane.Loop{
+			{Point: plane.Pt(-a/2, 0), Bulge: -b}, {Point: plane.Pt(0, -h/2), Bulge: -b},
+			{Point: plane.Pt(a/2, 0), Bulge: -b}, {Point: plane.Pt(0, h/2), Bulge: -b},
+		})
+		// As with diamonds, rows stand half a height apart.
+		for r := 0; r <= 2*f.Rows; r++ {
+			y, shift := f.H/2-float64(r)*h/2, 0.5*float64(1-r%2)
+			t.row(f, star, r, y, shift)
+			if r < 2*f.Rows {
+				// The sides below this row's stars.
+				t.row(f, rising, r, y-h/4, shift+0.25)
+				t.row(f, falling, r, y-h/4, shift-0.25)
+			}
+		}
+		return t
+	},
+}

@@ -1,0 +1,79 @@
+package pattern
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+var picture = flag.String("picture", "", "write a sheet of all motifs to this SVG file")
+
+// becoming are rows, repeats and stagger that become a motif on the sheet's cuff.
+var becoming = map[string]struct {
+	rows, repeats int
+	stagger       float64
+}{
+	"triangles": {3, 24, 0.5}, "squares": {4, 31, 0}, "bricks": {6, 16, 0}, "chevrons": {4, 20, 0},
+	"circles": {4, 30, 0.5}, "ellipses": {3, 32, 0.5}, "scallops": {5, 24, 0}, "ogees": {2, 20, 0}, "waves": {6, 12, 0},
+	"leaves": {3, 20, 0}, "petals": {2, 15, 0}, "teardrops": {2, 17, 0.5}, "trefoils": {2, 18, 0.5}, "quatrefoils": {3, 23, 0},
+	"lancets": {2, 22, 0}, "crosses": {2, 15, 0}, "hexastars": {3, 19, 0}, "cells": {4, 32, 0}, "sails": {2, 18, 0},
+}
+
+// A sheet of all motifs with their own numbers, to be looked at:
+//
+//	go test ./pattern -run AllMotifs -picture motifs.svg
+func TestAllMotifsMakeAPicture(t *testing.T) {
+	const wide, high, columns = 66.0, 29.0, 3
+	var b strings.Builder
+	for i, m := range Motifs() {
+		d := Design{
+			Name: m.Title, Metal: Metal{Alloy: "copper"},
+			Band:  closedBand(180, 22),
+			Field: Field{Motif: m.Key, Rows: 3, Repeats: 26, BridgeMM: 0.8, RimMM: 1.2, CornerMM: 0.15, SmallestMM: 0.5},
+		}
+		d.Band.Kind, d.Band.Joint, d.Band.GapMM, d.Band.EndCornerMM = unroll.Cuff, "", 28, 6
+		if p, ok := becoming[m.Key]; ok {
+			d.Field.Rows, d.Field.Repeats, d.Field.Stagger = p.rows, p.repeats, p.stagger
+		}
+		s, err := Lay(d)
+		if err != nil {
+			t.Fatalf("%s: %v", m.Key, err)
+		}
+		if len(s.Openings) < 30 {
+			t.Errorf("%s: only %d openings", m.Key, len(s.Openings))
+		}
+		open := 0.0
+		var path strings.Builder
+		draw := func(l plane.Loop) {
+			for j, p := range l.Flatten(0.01) {
+				fmt.Fprintf(&path, "%c%.3f %.3f", "ML"[min(j, 1)], p.X, -p.Y)
+			}
+			path.WriteByte('Z')
+		}
+		draw(s.Flat.Outline)
+		for _, o := range s.Openings {
+			draw(o.Loop)
+			open += o.Loop.Area()
+		}
+		share := 100 * open / s.Flat.Outline.Area()
+		// The left end, past the middle.
+		x, y := float64(i%columns)*wide, float64(i/columns)*high
+		fmt.Fprintf(&b, `<svg x="%g" y="%g" width="%g" height="%g" viewBox="%g -12 %g 24"><path fill-rule="evenodd" fill="#b98a4a" d="%s"/></svg>`,
+			x+2, y+4, wide-4, high-5, -s.Flat.Length/2-1, wide-4, path.String())
+		fmt.Fprintf(&b, `<text x="%g" y="%g" font-size="2.2" font-family="sans-serif">%s: %d openings, %.0f %% open, %d left solid</text>`+"\n", x+2, y+3, m.Title, len(s.Openings), share, len(s.Dropped))
+	}
+	if *picture == "" {
+		return
+	}
+	n := len(Motifs())
+	svg := fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g"><rect width="100%%" height="100%%" fill="white"/>%s</svg>`,
+		wide*columns, high*float64((n+columns-1)/columns), b.String())
+	if err := os.WriteFile(*picture, []byte(svg), 0o666); err != nil {
+		t.Fatal(err)
+	}
+}
