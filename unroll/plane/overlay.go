@@ -3,6 +3,7 @@ package plane
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // And returns what is in both regions.
@@ -42,18 +43,17 @@ func Xor(a, b Region) (Region, error) { return overlay(a, b, opXor) }
 // themselves in any way: all points round which they wind a positive number of
 // times in all. Errors as for [And].
 func Merge(ls []Loop) (Region, error) {
-	boxes := loopBoxes(ls)
-	if err := finite("loop", ls, boxes); err != nil {
+	k := newLaid(len(ls))
+	if err := k.add("loop", ls); err != nil {
 		return nil, err
 	}
+	all := make([]int32, len(ls))
+	for i := range all {
+		all[i] = int32(i)
+	}
 	var out Region
-	group := make(Region, 0, len(ls))
-	for _, g := range meetingGroups(boxes) {
-		group = group[:0]
-		for _, i := range g {
-			group = append(group, ls[i])
-		}
-		r, err := overlayGroup(group, nil, opOr, false)
+	for _, g := range k.groups(all) {
+		r, err := k.overlay(g, len(ls), opOr, false)
 		if err != nil {
 			return nil, err
 		}
@@ -83,139 +83,151 @@ func (o op) in(a, b bool) bool {
 	return a != b
 }
 
-// overlaySnaps are the snap distances tried, in units of Snap.
-var overlaySnaps = [...]float64{1, 3.1, 0.37, 11, 0.1}
-
-func loopBoxes(ls []Loop) []Box {
-	boxes := make([]Box, len(ls))
-	for i, l := range ls {
-		boxes[i] = l.Bounds().Grow(Snap)
-	}
-	return boxes
+// laid is the loops of one or two operands with their edges and boxes.
+type laid struct {
+	loops []Loop
+	segs  []seg
+	first []int32 // loop i has segs[first[i]:first[i+1]]
+	boxes []Box   // grown by Snap
 }
 
-// finite refuses loops that are not finite, or reach out of MaxCoord; boxes are
-// their boxes.
-func finite(what string, ls []Loop, boxes []Box) error {
+func newLaid(n int) *laid {
+	return &laid{loops: make([]Loop, 0, n), first: make([]int32, 1, n+1), boxes: make([]Box, 0, n)}
+}
+
+// add appends loops. It refuses those that are not finite or reach out of
+// MaxCoord.
+func (k *laid) add(what string, ls []Loop) error {
+	n := 0
+	for _, l := range ls {
+		n += len(l)
+	}
+	k.segs = slices.Grow(k.segs, n)
 	for i, l := range ls {
-		if len(l) > 0 && !within(boxes[i]) {
-			return fmt.Errorf("%s %d reaches from (%g, %g) to (%g, %g): must be finite and within %g mm", what, i, boxes[i].Min.X, boxes[i].Min.Y, boxes[i].Max.X, boxes[i].Max.Y, MaxCoord)
+		at := len(k.segs)
+		k.segs = appendHalves(k.segs, l)
+		b := EmptyBox()
+		for j := at; j < len(k.segs); j++ {
+			b = b.Union(k.segs[j].box)
 		}
-		for k, v := range l {
-			if !v.Finite() || math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
-				return fmt.Errorf("%s %d, vertex %d: (%g, %g) bulge %g: must be finite", what, i, k, v.X, v.Y, v.Bulge)
+		if len(k.segs) > at && !within(b) {
+			return fmt.Errorf("%s %d reaches from (%g, %g) to (%g, %g): must be finite and within %g mm", what, i, b.Min.X, b.Min.Y, b.Max.X, b.Max.Y, MaxCoord)
+		}
+		for j, v := range l {
+			if math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
+				return fmt.Errorf("%s %d, vertex %d at (%g, %g): bulge %g must be finite", what, i, j, v.X, v.Y, v.Bulge)
 			}
 		}
+		k.loops = append(k.loops, l)
+		k.first = append(k.first, int32(len(k.segs)))
+		k.boxes = append(k.boxes, b.Grow(Snap))
 	}
 	return nil
 }
 
+// groups returns the given loops in groups whose boxes meet.
+func (k *laid) groups(which []int32) [][]int32 {
+	boxes := make([]Box, len(which))
+	for i, j := range which {
+		boxes[i] = k.boxes[j]
+	}
+	gs := meetingGroups(boxes)
+	for _, g := range gs {
+		for i := range g {
+			g[i] = which[g[i]]
+		}
+	}
+	return gs
+}
+
 func overlay(a, b Region, o op) (Region, error) {
-	boxes := append(loopBoxes(a), loopBoxes(b)...)
-	if err := finite("first region, loop", a, boxes); err != nil {
+	k := newLaid(len(a) + len(b))
+	if err := k.add("first region, loop", a); err != nil {
 		return nil, err
 	}
-	if err := finite("second region, loop", b, boxes[len(a):]); err != nil {
+	if err := k.add("second region, loop", b); err != nil {
 		return nil, err
 	}
-	// What is away from the other region altogether needs no look.
-	switch o {
-	case opAnd:
-		a, b, boxes = onlyMeeting(a, b, boxes, true, true)
-	case opNot:
-		a, b, boxes = onlyMeeting(a, b, boxes, false, true)
+	// What is away from the other region altogether may need no look.
+	boxA, boxB := EmptyBox(), EmptyBox()
+	for i, x := range k.boxes {
+		if i < len(a) {
+			boxA = boxA.Union(x)
+		} else {
+			boxB = boxB.Union(x)
+		}
 	}
-	var out, ga, gb Region
-	for _, g := range meetingGroups(boxes) {
-		ga, gb = ga[:0], gb[:0]
+	which := make([]int32, 0, len(k.boxes))
+	for i, x := range k.boxes {
+		switch {
+		case i < len(a) && o == opAnd && !x.Meets(boxB):
+		case i >= len(a) && (o == opAnd || o == opNot) && !x.Meets(boxA):
+		default:
+			which = append(which, int32(i))
+		}
+	}
+	var out Region
+	for _, g := range k.groups(which) {
+		na := 0
 		for _, i := range g {
 			if int(i) < len(a) {
-				ga = append(ga, a[i])
-			} else {
-				gb = append(gb, b[int(i)-len(a)])
+				na++
 			}
 		}
-		switch {
-		case len(gb) == 0:
-			if o.in(true, false) {
-				out = append(out, ga...)
-			}
-		case len(ga) == 0:
-			if o.in(false, true) {
-				out = append(out, gb...)
-			}
-		default:
-			r, err := overlayGroup(ga, gb, o, true)
+		if na > 0 && na < len(g) {
+			r, err := k.overlay(g, len(a), o, true)
 			if err != nil {
 				return nil, err
 			}
 			out = append(out, r...)
+			continue
+		}
+		if o.in(na > 0, na == 0) {
+			for _, i := range g {
+				out = append(out, k.loops[i])
+			}
 		}
 	}
 	return out, nil
 }
 
-// onlyMeeting drops loops whose boxes do not meet the box of the other region.
-func onlyMeeting(a, b Region, boxes []Box, dropA, dropB bool) (Region, Region, []Box) {
-	allA, allB := EmptyBox(), EmptyBox()
-	for _, x := range boxes[:len(a)] {
-		allA = allA.Union(x)
-	}
-	for _, x := range boxes[len(a):] {
-		allB = allB.Union(x)
-	}
-	bs := boxes[len(a):]
-	if dropA {
-		na := make(Region, 0, len(a))
-		nb := boxes[:0]
-		for i, l := range a {
-			if boxes[i].Meets(allB) {
-				na, nb = append(na, l), append(nb, boxes[i])
-			}
-		}
-		a, boxes = na, nb
-	} else {
-		boxes = boxes[:len(a)]
-	}
-	if dropB {
-		nb := make(Region, 0, len(b))
-		for i, l := range b {
-			if bs[i].Meets(allA) {
-				nb, boxes = append(nb, l), append(boxes, bs[i])
-			}
-		}
-		b = nb
-	} else {
-		boxes = append(boxes, bs...)
-	}
-	return a, b, boxes
-}
+// overlaySnaps are the snap distances tried, in units of Snap.
+var overlaySnaps = [...]float64{1, 3.1, 0.37, 11, 0.1}
 
-// overlayGroup is the overlay of loops that may all have to do with each other.
-// proper says that a and b are regions, not heaps of loops, so that their areas
-// are known beforehand.
-func overlayGroup(a, b Region, o op, proper bool) (Region, error) {
-	n := 0
-	for _, l := range a {
-		n += len(l)
+// overlay is the overlay of loops that may all have to do with each other, those
+// before split of the first region, the others of the second. proper says that
+// these are regions, not heaps of loops, so that their areas are known
+// beforehand.
+func (k *laid) overlay(group []int32, split int, o op, proper bool) (Region, error) {
+	segs, at := k.segs, k.first[split]
+	var area [2]float64
+	if len(group) < len(k.loops) {
+		n := 0
+		for _, i := range group {
+			n += int(k.first[i+1] - k.first[i])
+		}
+		segs, at = make([]seg, 0, n), 0
+		for _, i := range group {
+			segs = append(segs, k.segs[k.first[i]:k.first[i+1]]...)
+			if int(i) < split {
+				at = int32(len(segs))
+			}
+		}
 	}
-	nb := 0
-	for _, l := range b {
-		nb += len(l)
-	}
-	segs := make([]seg, 0, n+nb+8)
-	for _, l := range a {
-		segs = appendHalves(segs, l)
-	}
-	split := len(segs)
-	for _, l := range b {
-		segs = appendHalves(segs, l)
+	if proper {
+		for _, i := range group {
+			if int(i) < split {
+				area[0] += k.loops[i].Area()
+			} else {
+				area[1] += k.loops[i].Area()
+			}
+		}
 	}
 	var why string
-	for _, k := range overlaySnaps {
-		w := network{tol: Snap * k, segs: segs, split: split}
+	for _, s := range overlaySnaps {
+		w := network{tol: Snap * s, segs: segs, split: int(at)}
 		w.cutAll()
-		r, bad := w.overlay(a, b, o, proper)
+		r, bad := w.overlay(area, o, proper)
 		if bad == "" {
 			return r, nil
 		}
@@ -223,7 +235,7 @@ func overlayGroup(a, b Region, o op, proper bool) (Region, error) {
 			why = bad
 		}
 	}
-	return nil, fmt.Errorf("overlay near %.6g, %.6g: %s, with all of %d snap distances", segs[0].A.X, segs[0].A.Y, why, len(overlaySnaps))
+	return nil, fmt.Errorf("overlay near (%.6g, %.6g): %s, with all of %d snap distances", segs[0].A.X, segs[0].A.Y, why, len(overlaySnaps))
 }
 
 // appendHalves appends the loop's edges, arcs of more than half a turn in two.
@@ -247,7 +259,9 @@ type sides struct {
 	left, right [2]int32
 }
 
-func (w *network) overlay(a, b Region, o op, proper bool) (Region, string) {
+// overlay returns the result, or what is wrong with it. given holds the areas of
+// the regions.
+func (w *network) overlay(given [2]float64, o op, proper bool) (Region, string) {
 	r := w.newRays()
 	around := make([]sides, len(w.chains))
 	for c, i := range w.chains {
@@ -297,10 +311,10 @@ func (w *network) overlay(a, b Region, o op, proper bool) (Region, string) {
 	}
 	tol := 8*w.tol*length + 1e-12
 	if proper {
-		if math.Abs(area[0]-a.Area()) > tol && plain[0] {
+		if math.Abs(area[0]-given[0]) > tol && plain[0] {
 			return nil, "the pieces of the first region do not have its area"
 		}
-		if math.Abs(area[1]-b.Area()) > tol && plain[1] {
+		if math.Abs(area[1]-given[1]) > tol && plain[1] {
 			return nil, "the pieces of the second region do not have its area"
 		}
 	}
