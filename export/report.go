@@ -204,6 +204,8 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."
 	if s.Design.Band.Making == unroll.Formed {
 		weights = "Weights are the\nformed band's, walls square to its surface."
+	} else if s.Flat.Domed() {
+		weights = "Weights are the\ndomed band's, of full thickness all over."
 	}
 	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
 	for _, c := range Cautions() {

@@ -1,5 +1,5 @@
 // Judge makes random designs for the independent readers in this folder: every
-// kind of band, every motif, reserves in awkward places, numbers from the mild
+// kind and form of band, every motif, reserves in awkward places, numbers from the mild
 // to the hostile. The same seed gives the same designs.
 //
 // Usage: go run ./cmd/judge [-n 60] [-seed 1] -out DIR
@@ -170,6 +170,72 @@ func (r draw) design(i int) pattern.Design {
 			v.Shape, v.HeightMM = pattern.RectangleReserve, r.in(1, 12)
 		}
 		d.Reserves = append(d.Reserves, v)
+	}
+	if r.chance(0.6) {
+		return r.form(d)
+	}
+	return d
+}
+
+// form gives the band one of the forms beyond ellipse and taper; if its numbers
+// do not go together, the design stays as it was.
+func (r draw) form(d pattern.Design) pattern.Design {
+	plain := d
+	b := &d.Band
+	edge := func() []unroll.EdgePoint {
+		var ps []unroll.EdgePoint
+		for at := r.in(-1, -0.5); at < 1; at += r.in(0.3, 0.8) {
+			ps = append(ps, unroll.EdgePoint{At: math.Round(at*100) / 100, OutMM: math.Round(r.in(-0.1, 0.3)*b.WidthMM*100) / 100})
+		}
+		return ps
+	}
+	switch r.IntN(4) {
+	case 0:
+		b.TopEdge = edge()
+		if r.chance(0.5) {
+			b.BottomEdge = edge()
+		}
+	case 1:
+		b.SwellLengthMM = r.in(15, 100)
+	case 2:
+		if b.Inside.By == unroll.ByAxes {
+			b.Inside.By = unroll.BySides
+		}
+	}
+	switch r.IntN(4) {
+	case 0:
+		c := r.in(160, 210)
+		if b.Kind == unroll.Ring {
+			c = r.in(45, 70)
+		}
+		b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: c, Ratio: 1}
+		b.FlareDeg = r.in(-25, 25)
+		if b.Joint == unroll.Seamless {
+			b.Joint, b.JointMM = unroll.Soldered, r.in(1, 5)
+		}
+	case 1:
+		b.Dome = []string{unroll.Outward, unroll.Hollow}[r.IntN(2)]
+		b.DomeRadiusMM = math.Round(r.in(0.6, 3)*b.WidthMM*100) / 100
+		b.DomeFlat = []string{unroll.ArcLength, unroll.Conformal, unroll.EqualArea}[r.IntN(3)]
+	}
+	if b.Kind == unroll.Cuff && r.chance(0.5) {
+		b.EndCornerMM, b.EndShape = 0, unroll.RoundEnd
+		if r.chance(0.5) {
+			b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, math.Round(r.in(0.6, 1.5)*b.EndWidthMM*100)/100, r.in(0.5, 2)
+		}
+	}
+	if b.Kind == unroll.Cuff && r.chance(0.3) {
+		b.GapMM, b.GapShare = 0, r.in(0.1, 0.2)
+	}
+	if r.chance(0.3) {
+		b.Making = unroll.Formed
+		b.Drawn = []string{"", unroll.InnerFace, unroll.OuterFace}[r.IntN(3)]
+	}
+	if r.chance(0.6) {
+		d.Field.Follow = pattern.FollowWidth
+	}
+	if d.Check() != nil {
+		return plain
 	}
 	return d
 }

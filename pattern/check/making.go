@@ -137,16 +137,13 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 		return []Finding{g}
 	}
 	// Common practice; no published limit is known to us.
-	g.What += fmt.Sprintf(" Cut flat it weighs what its blank weighs; a band of full thickness all over would weigh %.2f g.", r.Faces.PlainVolume*r.Density/1000-r.Faces.cutWeight(r))
+	g.What += fmt.Sprintf(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
 	if r.Openings > 0 && most >= 0.01 {
 		g.Severity = Caution
 		g.Mend = "When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle, openings lose their shape and the edges must shorten or the middle must stretch by as much. Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
 	}
 	return []Finding{g}
 }
-
-// cutWeight is what the openings of a formed band would weigh, g.
-func (c *Faces) cutWeight(r *Report) float64 { return (c.PlainVolume - c.Volume) * r.Density / 1000 }
 
 // checkHang tells where the band is heavy.
 func checkHang(_ *pattern.Sheet, r *Report) []Finding {

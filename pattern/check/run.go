@@ -12,9 +12,10 @@ import (
 // Weights of a band that is cut flat are the flat sheet's: area on the blank
 // times thickness times density. Bending keeps the volume where the flat length
 // was taken on the neutral surface, since what the outer half gains in length the
-// inner half loses; so the bent band weighs what the blank weighs. Doming moves
-// metal about but takes none away. A band that is cut or cast as formed weighs
-// its volume with walls along the normal ([Faces]).
+// inner half loses; so the bent band weighs what the blank weighs. A band that is
+// cut or cast as formed, and one that is domed, weighs its volume, of full
+// thickness all over and with walls along the normal ([Faces]); what the blank of
+// a domed one weighs when it is cut flat stands in a finding.
 func Run(s *pattern.Sheet) *Report {
 	r := &Report{
 		Currency:   s.Design.Metal.Currency,
@@ -53,15 +54,13 @@ func Run(s *pattern.Sheet) *Report {
 	if r.BlankArea > 0 {
 		r.OpenShare = r.CutArea / r.BlankArea
 	}
-	formed := s.Design.Band.Making == unroll.Formed
+	formed := s.Design.Band.Making == unroll.Formed || s.Flat.Domed()
 	gram := r.Thickness * r.Density / 1000 // per mm^2
 	r.Plain = r.BlankArea * gram
 	r.Removed = r.CutArea * gram
 	r.Faces = Faces{PlainVolume: r.BlankArea * r.Thickness, Volume: (r.BlankArea - r.CutArea) * r.Thickness, TrueArea: r.BlankArea}
-	if formed || s.Flat.Domed() {
-		r.Faces = facesOf(s, r)
-	}
 	if formed {
+		r.Faces = facesOf(s, r)
 		r.Plain = r.Faces.PlainVolume * r.Density / 1000
 		r.Removed = (r.Faces.PlainVolume - r.Faces.Volume) * r.Density / 1000
 	}
@@ -70,7 +69,7 @@ func Run(s *pattern.Sheet) *Report {
 	r.PlainCost = r.Plain * s.Design.Metal.PricePerG
 	r.Bridges = Bridges(s)
 	r.Thinnest = r.Bridges.Thinnest
-	if formed || s.Flat.Domed() {
+	if formed {
 		r.Faces.faceBridges(s, r.Thinnest)
 	}
 	r.Net = netSection(s)
