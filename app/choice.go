@@ -86,6 +86,111 @@ func BandChoices() []Choice {
 	}
 }
 
+// FormChoices are the either-ors of the band's finer form.
+func FormChoices() []Choice {
+	domed := func(d pattern.Design) bool { return d.Band.Dome != "" }
+	return []Choice{
+		{
+			Path: "band.end_shape", Title: "Ends", Tip: "The shape of a cuff's two ends.",
+			Options: func(pattern.Design) []Option {
+				return []Option{{"", "Square, corners rounded"}, {unroll.RoundEnd, "One round"}, {unroll.PointEnd, "Drawn to a point"}}
+			},
+			Get: func(d pattern.Design) string { return d.Band.EndShape },
+			Set: func(d *pattern.Design, key string) {
+				b := &d.Band
+				b.EndShape, b.EndCornerMM, b.EndLengthMM, b.EndRadiusMM = key, 0, 0, 0
+				switch key {
+				case "":
+					b.EndCornerMM = math.Min(3, b.EndWidthMM/4)
+				case unroll.PointEnd:
+					b.EndLengthMM, b.EndRadiusMM = round2(b.EndWidthMM*1.1), round2(math.Max(1, b.EndWidthMM/8))
+				}
+			},
+			Shown: cuff,
+		},
+		{
+			Path: "band.dome", Title: "Section", Tip: "Across the width: flat as a strip, or curved. A domed band can't be unrolled without stretching; what the blank keeps true is your choice.",
+			Options: func(pattern.Design) []Option {
+				return []Option{{"", "Flat"}, {unroll.Outward, "Domed outwards"}, {unroll.Hollow, "Hollow"}}
+			},
+			Get: func(d pattern.Design) string { return d.Band.Dome },
+			Set: func(d *pattern.Design, key string) {
+				b := &d.Band
+				was := b.Dome
+				b.Dome = key
+				switch {
+				case key == "":
+					b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = 0, 0, ""
+				case was == "":
+					b.FlareDeg = 0
+					b.DomeRiseMM, b.DomeFlat = round2(b.WidthMM/30), unroll.EqualArea
+				}
+			},
+		},
+		{
+			Path: "band.dome_flat", Title: "Keeps true", Tip: "What stays true where a domed section is made flat; the figures say how far the rest is off.",
+			Options: func(pattern.Design) []Option {
+				return []Option{{unroll.EqualArea, "Areas, so weights"}, {unroll.Conformal, "Angles, so shapes"}, {unroll.ArcLength, "Lengths across"}}
+			},
+			Get:   func(d pattern.Design) string { return d.Band.DomeFlat },
+			Set:   func(d *pattern.Design, key string) { d.Band.DomeFlat = key },
+			Shown: domed,
+		},
+		{
+			Path: "band.making", Title: "Made", Tip: "Cut flat and then bent, the flat drawing is the part. Cut or cast as formed, walls follow the normal.",
+			Options: func(pattern.Design) []Option {
+				return []Option{{unroll.MadeFlat, "Cut flat, then bent"}, {unroll.Formed, "Cut or cast as formed"}}
+			},
+			Get: func(d pattern.Design) string {
+				if d.Band.Making == "" {
+					return unroll.MadeFlat
+				}
+				return d.Band.Making
+			},
+			Set: func(d *pattern.Design, key string) {
+				d.Band.Making = key
+				if key == unroll.MadeFlat {
+					d.Band.Making, d.Band.Drawn = "", ""
+				}
+			},
+		},
+		{
+			Path: "band.drawn", Title: "Drawing shows", Tip: "Which face of a formed band is drawn flat.",
+			Options: func(pattern.Design) []Option {
+				return []Option{{"", "The neutral surface"}, {unroll.InnerFace, "The inner face"}, {unroll.MiddleFace, "The middle"}, {unroll.OuterFace, "The outer face"}}
+			},
+			Get:   func(d pattern.Design) string { return d.Band.Drawn },
+			Set:   func(d *pattern.Design, key string) { d.Band.Drawn = key },
+			Shown: func(d pattern.Design) bool { return d.Band.Making == unroll.Formed },
+		},
+	}
+}
+
+// FollowChoice says what the cells do where the band is not of one width.
+func FollowChoice() Choice {
+	return Choice{
+		Path: "field.follow", Title: "Taper", Tip: "Where the band is narrower, the rim cuts the pattern off, or the pattern grows smaller with the width.",
+		Options: func(pattern.Design) []Option {
+			return []Option{{pattern.FollowClip, "Cut off by the rim"}, {pattern.FollowWidth, "Smaller with the width"}}
+		},
+		Get: func(d pattern.Design) string {
+			if d.Field.Follow == "" {
+				return pattern.FollowClip
+			}
+			return d.Field.Follow
+		},
+		Set: func(d *pattern.Design, key string) {
+			d.Field.Follow = key
+			if key == pattern.FollowClip {
+				d.Field.Follow = ""
+			}
+		},
+		Shown: func(d pattern.Design) bool {
+			return d.Band.WidthMM != d.Band.EndWidthMM || len(d.Band.TopEdge)+len(d.Band.BottomEdge) > 0
+		},
+	}
+}
+
 // AlloyChoice chooses the metal.
 func AlloyChoice() Choice {
 	return Choice{
@@ -181,12 +286,19 @@ func NewReserve(shape string, d pattern.Design) pattern.Reserve {
 }
 
 func waysOf(d pattern.Design) []Option {
-	os := []Option{{unroll.ByAxes, "Width and height"}, {unroll.ByCircumference, "Circumference"}}
+	os := []Option{{unroll.ByAxes, "Width and height"}, {unroll.BySides, "Straight sides"}, {unroll.ByCircumference, "Circumference"}}
 	if d.Band.Kind != unroll.Ring {
 		os = append(os, Option{unroll.ByWrist, "Wrist and ease"})
 	}
 	if d.Band.Kind != unroll.Cuff {
 		os = append(os, Option{unroll.BySize, "Trade size"})
+	}
+	// These come from a design file and can be left, not entered.
+	switch d.Band.Inside.By {
+	case unroll.ByEdges:
+		os = append(os, Option{unroll.ByEdges, "Its two edges"})
+	case unroll.ByProfile:
+		os = append(os, Option{unroll.ByProfile, "A profile of its own"})
 	}
 	return os
 }
@@ -223,7 +335,7 @@ func SetInsideBy(d *pattern.Design, way string) {
 		return
 	}
 	o, err := oval(*d)
-	if err != nil { // nothing to keep: a plain start
+	if err != nil || o.A <= 0 || o.B <= 0 { // nothing to keep: a plain start
 		o = unroll.OvalOf(170, 1)
 		if d.Band.Kind == unroll.Ring {
 			o = unroll.OvalOf(54, 1)
@@ -235,7 +347,7 @@ func SetInsideBy(d *pattern.Design, way string) {
 func setInside(d *pattern.Design, way string, o unroll.Oval) {
 	in := unroll.Inside{By: way}
 	switch way {
-	case unroll.ByAxes:
+	case unroll.ByAxes, unroll.BySides:
 		in.WidthMM, in.HeightMM = round2(2*o.A), round2(2*o.B)
 	case unroll.ByCircumference:
 		in.CircumferenceMM, in.Ratio = round2(o.Circumference()), math.Round(1000*o.A/o.B)/1000
@@ -260,12 +372,16 @@ func SetKind(d *pattern.Design, kind string) {
 		return
 	}
 	o, err := oval(*d)
-	small := err == nil && o.Circumference() < 90 // no wrist and no ring is near
-	if err != nil || small != (kind == unroll.Ring) {
+	known := err == nil && o.A > 0 && o.B > 0
+	small := known && o.Circumference() < 90 // no wrist and no ring is near
+	fresh := !known || small != (kind == unroll.Ring)
+	if fresh {
 		// Rows, bridges and places of a wrist do not fit a finger, nor the other
 		// way round.
 		b, f := &d.Band, &d.Field
 		d.Reserves = nil
+		b.TopEdge, b.BottomEdge, b.SwellLengthMM, b.FlareDeg = nil, nil, 0, 0
+		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
 		if kind == unroll.Ring {
 			o = unroll.OvalOf(54, 1)
 			b.WidthMM, b.EndWidthMM = 8, 8
@@ -278,7 +394,8 @@ func SetKind(d *pattern.Design, kind string) {
 	}
 	b := &d.Band
 	b.Kind = kind
-	b.GapMM, b.EndCornerMM, b.Joint, b.JointMM = 0, 0, "", 0
+	b.GapMM, b.GapShare, b.EndCornerMM, b.Joint, b.JointMM = 0, 0, 0, "", 0
+	b.EndShape, b.EndLengthMM, b.EndRadiusMM = "", 0, 0
 	way := b.Inside.By
 	if kind == unroll.Cuff {
 		b.GapMM, b.EndCornerMM = 28, 3
@@ -291,8 +408,14 @@ func SetKind(d *pattern.Design, kind string) {
 			way = unroll.ByCircumference
 		}
 	}
-	// The scale goes with the kind, so a size is said anew as well.
-	setInside(d, way, o)
+	switch {
+	case way == unroll.ByProfile || way == unroll.ByEdges:
+		if fresh {
+			setInside(d, unroll.ByAxes, o)
+		}
+	default: // the scale goes with the kind, so a size is said anew as well
+		setInside(d, way, o)
+	}
 }
 
 // nearestSize returns the size on a scale whose circumference is nearest to c,

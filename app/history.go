@@ -74,19 +74,36 @@ func (h *History) step(from, to *[]pattern.Design) bool {
 
 // Clone returns a copy of d that shares no memory with it.
 func Clone(d pattern.Design) pattern.Design {
+	d.Band.Inside.Profile = slices.Clone(d.Band.Inside.Profile)
+	d.Band.TopEdge = slices.Clone(d.Band.TopEdge)
+	d.Band.BottomEdge = slices.Clone(d.Band.BottomEdge)
 	d.Reserves = slices.Clone(d.Reserves)
 	d.Field.Numbers = maps.Clone(d.Field.Numbers)
 	return d
 }
 
-// Equal reports whether two designs say the same; no reserves and an empty list
-// of them are the same, as are no numbers and an empty set.
+// Equal reports whether two designs say the same; an empty list and none are the
+// same, as are no numbers and an empty set.
 func Equal(a, b pattern.Design) bool {
-	if len(a.Reserves) == 0 && len(b.Reserves) == 0 {
-		a.Reserves, b.Reserves = nil, nil
+	return reflect.DeepEqual(bare(a), bare(b))
+}
+
+// bare returns d with none in place of what is empty.
+func bare(d pattern.Design) pattern.Design {
+	if len(d.Reserves) == 0 {
+		d.Reserves = nil
 	}
-	if len(a.Field.Numbers) == 0 && len(b.Field.Numbers) == 0 {
-		a.Field.Numbers, b.Field.Numbers = nil, nil
+	if len(d.Field.Numbers) == 0 {
+		d.Field.Numbers = nil
 	}
-	return reflect.DeepEqual(a, b)
+	if len(d.Band.TopEdge) == 0 {
+		d.Band.TopEdge = nil
+	}
+	if len(d.Band.BottomEdge) == 0 {
+		d.Band.BottomEdge = nil
+	}
+	if len(d.Band.Inside.Profile) == 0 {
+		d.Band.Inside.Profile = nil
+	}
+	return d
 }

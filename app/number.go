@@ -105,7 +105,7 @@ func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+
 
 // NumberAt returns the number of that path for design d.
 func NumberAt(d pattern.Design, path string) (Number, bool) {
-	for _, list := range [][]Number{BandNumbers(), MetalNumbers(), PatternNumbers(d)} {
+	for _, list := range [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), PatternNumbers(d)} {
 		for _, n := range list {
 			if n.Path == path {
 				return n, true

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"testing"
 
 	"fretband/pattern"
@@ -13,7 +14,7 @@ import (
 func shown(f func(pattern.Design) bool, d pattern.Design) bool { return f == nil || f(d) }
 
 func allNumbers(d pattern.Design) []Number {
-	ns := append(append(BandNumbers(), MetalNumbers()...), PatternNumbers(d)...)
+	ns := slices.Concat(BandNumbers(), FormNumbers(), MetalNumbers(), PatternNumbers(d))
 	for i := range d.Reserves {
 		ns = append(ns, ReserveNumbers(i)...)
 	}
@@ -120,7 +121,7 @@ func TestEveryChoiceCanBeMade(t *testing.T) {
 	for _, name := range project.Gallery() {
 		d, err := project.GalleryDesign(name)
 		require.NoError(t, err)
-		cs := append(BandChoices(), AlloyChoice(), MotifChoice())
+		cs := append(append(BandChoices(), FormChoices()...), AlloyChoice(), MotifChoice(), FollowChoice())
 		for _, c := range cs {
 			if !shown(c.Shown, d) {
 				continue

@@ -31,14 +31,14 @@ func BandNumbers() []Number {
 			Tip:   "Across the wrist or finger, inner face to inner face.",
 			Get:   func(d pattern.Design) float64 { return d.Band.Inside.WidthMM },
 			Set:   func(d *pattern.Design, v float64) { d.Band.Inside.WidthMM = v },
-			Shown: by(unroll.ByAxes),
+			Shown: by(unroll.ByAxes, unroll.BySides),
 		},
 		{
 			Path: "band.inside.height_mm", Title: "Inside height", Unit: "mm", Min: unroll.MinInside, Max: unroll.MaxInside, Step: 0.5, Places: 2,
 			Tip:   "From the front of the band to its back, inner face to inner face. Equal to the width for a round band.",
 			Get:   func(d pattern.Design) float64 { return d.Band.Inside.HeightMM },
 			Set:   func(d *pattern.Design, v float64) { d.Band.Inside.HeightMM = v },
-			Shown: by(unroll.ByAxes),
+			Shown: by(unroll.ByAxes, unroll.BySides),
 		},
 		{
 			Path: "band.inside.circumference_mm", Title: "Inside round", Unit: "mm", Min: unroll.MinCircumference, Max: unroll.MaxCircumference, Step: 1, Places: 2,
@@ -73,7 +73,28 @@ func BandNumbers() []Number {
 			Tip:   "The opening at the back of a cuff, measured along its inside: wide enough for the narrow side of the wrist.",
 			Get:   func(d pattern.Design) float64 { return d.Band.GapMM },
 			Set:   func(d *pattern.Design, v float64) { d.Band.GapMM = v },
-			Shown: cuff,
+			Shown: func(d pattern.Design) bool { return cuff(d) && d.Band.GapShare == 0 },
+		},
+		{
+			Path: "band.gap_share", Title: "Gap", Unit: "of round", Min: 0.001, Max: unroll.MaxGapShare, Step: 0.005, Places: 4, Low: 0.02, High: 0.4,
+			Tip:   "The opening at the back of a cuff, as a share of its inner circumference.",
+			Get:   func(d pattern.Design) float64 { return d.Band.GapShare },
+			Set:   func(d *pattern.Design, v float64) { d.Band.GapShare = v },
+			Shown: func(d pattern.Design) bool { return cuff(d) && d.Band.GapShare != 0 },
+		},
+		{
+			Path: "band.inside.top_circumference_mm", Title: "Round, top", Unit: "mm", Min: unroll.MinCircumference, Max: unroll.MaxCircumference, Step: 1, Places: 2,
+			Tip:   "The inner circumference of a flared band at its upper edge.",
+			Get:   func(d pattern.Design) float64 { return d.Band.Inside.TopMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.Inside.TopMM = v },
+			Shown: by(unroll.ByEdges),
+		},
+		{
+			Path: "band.inside.bottom_circumference_mm", Title: "Round, bottom", Unit: "mm", Min: unroll.MinCircumference, Max: unroll.MaxCircumference, Step: 1, Places: 2,
+			Tip:   "The inner circumference of a flared band at its lower edge.",
+			Get:   func(d pattern.Design) float64 { return d.Band.Inside.BottomMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.Inside.BottomMM = v },
+			Shown: by(unroll.ByEdges),
 		},
 		{
 			Path: "band.width_mm", Title: "Width", Unit: "mm", Min: unroll.MinWidth, Max: unroll.MaxWidth, Step: 0.5, Places: 2, Low: 6, High: 70, RingLow: 2, RingHigh: 20,
@@ -105,18 +126,68 @@ func BandNumbers() []Number {
 			Set: func(d *pattern.Design, v float64) { d.Band.Thickness = unroll.Thickness{MM: v} },
 		},
 		{
-			Path: "band.end_corner_mm", Title: "End corners", Unit: "mm", Min: 0, Max: unroll.MaxWidth / 2, Step: 0.5, Places: 2, Low: 0, High: 20,
-			Tip:   "The radius at the four corners of a cuff's ends. Sharp corners catch skin and cloth: 1 to 2 mm or more (common practice).",
-			Get:   func(d pattern.Design) float64 { return d.Band.EndCornerMM },
-			Set:   func(d *pattern.Design, v float64) { d.Band.EndCornerMM = v },
-			Shown: cuff,
-		},
-		{
 			Path: "band.joint_mm", Title: "Joint strip", Unit: "mm", Min: unroll.MinJoint, Max: unroll.MaxJoint, Step: 0.5, Places: 2,
 			Tip:   "The length that stays solid where the ends are soldered, both sides together.",
 			Get:   func(d pattern.Design) float64 { return d.Band.JointMM },
 			Set:   func(d *pattern.Design, v float64) { d.Band.JointMM = v },
 			Shown: func(d pattern.Design) bool { return !cuff(d) && soldered(d) },
+		},
+	}
+}
+
+// FormNumbers are the numbers of the band's finer form: its ends, swell, flare
+// and dome, and where its length is taken.
+func FormNumbers() []Number {
+	point := func(d pattern.Design) bool { return cuff(d) && d.Band.EndShape == unroll.PointEnd }
+	return []Number{
+		{
+			Path: "band.end_corner_mm", Title: "End corners", Unit: "mm", Min: 0, Max: unroll.MaxWidth / 2, Step: 0.5, Places: 2, Low: 0, High: 20,
+			Tip:   "The radius at the four corners of a cuff's ends. Sharp corners catch skin and cloth: 1 to 2 mm or more (common practice).",
+			Get:   func(d pattern.Design) float64 { return d.Band.EndCornerMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.EndCornerMM = v },
+			Shown: func(d pattern.Design) bool { return cuff(d) && d.Band.EndShape == "" },
+		},
+		{
+			Path: "band.end_length_mm", Title: "Point's length", Unit: "mm", Min: 0.5, Max: 150, Step: 0.5, Places: 2, Low: 5, High: 50,
+			Tip:   "From where the end begins to narrow to its tip.",
+			Get:   func(d pattern.Design) float64 { return d.Band.EndLengthMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.EndLengthMM = v },
+			Shown: point,
+		},
+		{
+			Path: "band.end_radius_mm", Title: "Tip's radius", Unit: "mm", Min: 0.1, Max: unroll.MaxWidth / 2, Step: 0.1, Places: 2, Low: 0.5, High: 8,
+			Tip:   "How blunt the point is: a sharp one snags (common practice).",
+			Get:   func(d pattern.Design) float64 { return d.Band.EndRadiusMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.EndRadiusMM = v },
+			Shown: point,
+		},
+		{
+			Path: "band.swell_length_mm", Title: "Swell", Unit: "mm", Min: 0, Max: unroll.MaxCircumference, Step: 1, Places: 1,
+			Tip:   "The length, about the front, within which the width changes; 0 is the whole band.",
+			Get:   func(d pattern.Design) float64 { return d.Band.SwellLengthMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.SwellLengthMM = v },
+			Shown: func(d pattern.Design) bool { return d.Band.WidthMM != d.Band.EndWidthMM },
+		},
+		{
+			Path: "band.flare_deg", Title: "Flare", Unit: "\u00b0", Min: -unroll.MaxFlare, Max: unroll.MaxFlare, Step: 0.5, Places: 2, Low: -20, High: 20,
+			Tip:   "The slope of a conical band, from its axis: positive is wider at the top. The inside must be round.",
+			Get:   func(d pattern.Design) float64 { return d.Band.FlareDeg },
+			Set:   func(d *pattern.Design, v float64) { d.Band.FlareDeg = v },
+			Shown: func(d pattern.Design) bool { return d.Band.Dome == "" && d.Band.Inside.By != unroll.ByEdges },
+		},
+		{
+			Path: "band.dome_rise_mm", Title: "Rise", Unit: "mm", Min: 0.001, Max: 60, Step: 0.1, Places: 3, Low: 0.2, High: 6,
+			Tip:   "How far the middle of the section stands above its edges.",
+			Get:   func(d pattern.Design) float64 { return d.Band.DomeRiseMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.DomeRiseMM = v },
+			Shown: func(d pattern.Design) bool { return d.Band.Dome != "" && d.Band.DomeRadiusMM == 0 },
+		},
+		{
+			Path: "band.dome_radius_mm", Title: "Dome radius", Unit: "mm", Min: unroll.MinDome, Max: unroll.MaxDome, Step: 1, Places: 2,
+			Tip:   "The radius of the section's arc.",
+			Get:   func(d pattern.Design) float64 { return d.Band.DomeRadiusMM },
+			Set:   func(d *pattern.Design, v float64) { d.Band.DomeRadiusMM = v },
+			Shown: func(d pattern.Design) bool { return d.Band.Dome != "" && d.Band.DomeRadiusMM != 0 },
 		},
 		{
 			Path: "band.neutral_k", Title: "Neutral line", Unit: "of t", Min: unroll.MinNeutralK, Max: unroll.MaxNeutralK, Step: 0.01, Places: 3,

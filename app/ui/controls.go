@@ -13,7 +13,7 @@ import (
 )
 
 // controls is the narrow column where the numbers of the design are changed:
-// one page each for band, metal, pattern and reserves.
+// one page each for band, form, metal, pattern and reserves.
 type controls struct {
 	kit  *kit
 	ed   editor
@@ -39,6 +39,15 @@ type page struct {
 
 const controlsWidth = 340
 
+// Pages of the controls.
+const (
+	bandPage = iota
+	formPage
+	metalPage
+	patternPage
+	reservesPageAt
+)
+
 func newControls(k *kit, ed editor) *controls {
 	c := &controls{kit: k, ed: ed, rowsOf: map[string]*numberRow{}}
 	c.problem = k.passage("", warnVoice, controlsWidth-28)
@@ -49,6 +58,13 @@ func newControls(k *kit, ed editor) *controls {
 	}
 	for _, n := range app.BandNumbers() {
 		c.addNumber(band, n)
+	}
+	form := c.page()
+	for _, ch := range app.FormChoices() {
+		c.add(form, newChoiceRow(k, ed, ch))
+	}
+	for _, n := range app.FormNumbers() {
+		c.addNumber(form, n)
 	}
 	metal := c.page()
 	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
@@ -64,11 +80,13 @@ func newControls(k *kit, ed editor) *controls {
 		}))
 	pat := c.page()
 	c.add(pat, newChoiceRow(k, ed, app.MotifChoice()))
+	c.add(pat, newChoiceRow(k, ed, app.FollowChoice()))
 	res := c.page()
 	c.reserves = newReservesPage(c, res)
-	c.pages = []*page{band, metal, pat, res}
+	c.pages = []*page{band, form, metal, pat, res}
 	for i, t := range []struct{ name, tip string }{
 		{"Band", "Kind, size, width, thickness"},
+		{"Form", "Ends, section, flare, making"},
 		{"Metal", "Alloy and price"},
 		{"Pattern", "Motif, rows, bridge, rim"},
 		{"Reserves", "Places kept solid: a stone seat, a hallmark"},
@@ -77,8 +95,7 @@ func newControls(k *kit, ed editor) *controls {
 		b.tab = true
 		c.tabs = append(c.tabs, b)
 	}
-	tabRow := container.New(columns{widths: []float32{0, 0, 0, 0}, gap: 2, height: 30},
-		c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3])
+	tabRow := container.New(spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4])
 	line := canvas.NewRectangle(k.dress.line)
 	line.SetMinSize(fyne.NewSize(1, 1))
 	stack := container.NewStack()
@@ -90,7 +107,7 @@ func newControls(k *kit, ed editor) *controls {
 			container.New(stackDown{}, container.New(inset{10, 4, 8, 0}, tabRow), line),
 			container.New(inset{14, 2, 14, 2}, c.problem), nil, nil, stack))
 	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
-	c.turnTo(2)
+	c.turnTo(patternPage)
 	return c
 }
 
@@ -123,7 +140,7 @@ func (c *controls) turnTo(i int) {
 			p.scroll.Hide()
 		}
 	}
-	if i == 3 {
+	if i == reservesPageAt {
 		c.reserves.refresh(c.ed.now())
 	}
 }
@@ -148,9 +165,10 @@ func (c *controls) show(d pattern.Design) {
 // its own.
 func (c *controls) layPattern(d pattern.Design) {
 	c.motif = d.Field.Motif
-	p := c.pages[2]
-	keep := p.rows[:1]
-	for _, r := range p.rows[1:] {
+	p := c.pages[patternPage]
+	const own = 2 // the rows that every motif has
+	keep := p.rows[:own]
+	for _, r := range p.rows[own:] {
 		if n, ok := r.(*numberRow); ok {
 			delete(c.rowsOf, n.n.Path)
 		}

@@ -99,13 +99,15 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 	case fyne.KeyP:
 		w.findings.next(-1)
 	case fyne.KeyB:
-		w.turnTo(0)
+		w.turnTo(bandPage)
+	case fyne.KeyA:
+		w.turnTo(formPage)
 	case fyne.KeyM:
-		w.turnTo(1)
+		w.turnTo(metalPage)
 	case fyne.KeyO:
-		w.turnTo(2)
+		w.turnTo(patternPage)
 	case fyne.KeyR:
-		w.turnTo(3)
+		w.turnTo(reservesPageAt)
 	case fyne.KeyD:
 		w.otherDress()
 	case fyne.KeyDelete:
@@ -150,7 +152,7 @@ var keyList = [][2]string{
 	{"Ctrl+E", "make the hand-over files"},
 	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
 	{"Ctrl+Q", "quit"},
-	{"B, M, O, R", "controls of band, metal, pattern, reserves"},
+	{"B, A, M, O, R", "controls of band, form, metal, pattern, reserves"},
 	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},
 	{"Left, Right on a slider", "one step"},
 	{"Tab, Shift+Tab", "next entry, the one before"},

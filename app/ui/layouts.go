@@ -126,3 +126,29 @@ func (l minWidth) Layout(objs []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.Position{})
 	}
 }
+
+// spread lays its objects in a row and shares what room is left among them.
+type spread struct{}
+
+// MinSize implements fyne.Layout.
+func (spread) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for _, o := range objs {
+		m := o.MinSize()
+		s.Width += m.Width
+		s.Height = max(s.Height, m.Height)
+	}
+	return fyne.NewSize(s.Width, max(s.Height, 30))
+}
+
+// Layout implements fyne.Layout.
+func (l spread) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	more := (size.Width - l.MinSize(objs).Width) / float32(len(objs))
+	x := float32(0)
+	for _, o := range objs {
+		m := o.MinSize()
+		o.Resize(fyne.NewSize(m.Width+more, m.Height))
+		o.Move(fyne.NewPos(x, (size.Height-m.Height)/2))
+		x += m.Width + more
+	}
+}

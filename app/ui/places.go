@@ -83,7 +83,7 @@ func (c *controls) shows(r *numberRow) bool {
 			}
 		}
 	}
-	return c.open == 3
+	return c.open == reservesPageAt
 }
 
 // Ready says that the window is on the screen.

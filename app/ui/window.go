@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"fretband/app"
@@ -326,7 +327,7 @@ func (w *Window) problemText(err error) string {
 	if n, ok := app.NumberAt(w.doc.Now(), fe.Path); ok {
 		name = n.Title
 	}
-	for _, c := range append(app.BandChoices(), app.AlloyChoice(), app.MotifChoice()) {
+	for _, c := range slices.Concat(app.BandChoices(), app.FormChoices(), []app.Choice{app.AlloyChoice(), app.MotifChoice(), app.FollowChoice()}) {
 		if c.Path == fe.Path {
 			name = c.Title
 		}
@@ -448,7 +449,7 @@ func (w *Window) selectReserve(i int) {
 	w.blank.marks.reserve = i
 	w.unfold()
 	w.controls.reserves.selected = i
-	w.controls.turnTo(3)
+	w.controls.turnTo(reservesPageAt)
 	w.controls.reserves.choose(i)
 	w.blank.redraw()
 	w.tellSoon()

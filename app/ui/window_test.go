@@ -117,7 +117,7 @@ func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
 	require.Equal(t, "1.59", row.entry.Text)
 	typeInto(w, row.entry, "2,25")
 	require.Equal(t, 2.25, w.doc.Now().Field.RimMM)
-	w.turnTo(0)
+	w.turnTo(bandPage)
 	thick := w.controls.rowsOf["band.thickness.mm"]
 	typeInto(w, thick.entry, "18 ga")
 	require.Equal(t, 18, w.doc.Now().Band.Thickness.BSGauge)
@@ -169,7 +169,7 @@ func TestArrowKeysAndTheWheelStep(t *testing.T) {
 func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
 	w, _ := usual(t)
 	sc := w.scene
-	w.turnTo(0)
+	w.turnTo(bandPage)
 	gap := w.controls.rowsOf["band.gap_mm"]
 	typeInto(w, gap.entry, "200")
 	require.Same(t, sc, w.scene)
@@ -242,7 +242,7 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w.addReserve(pattern.CircleReserve)
 	require.Len(t, w.doc.Now().Reserves, n+1)
 	require.Equal(t, n, w.blank.marks.reserve)
-	require.True(t, w.controls.pages[3].scroll.Visible())
+	require.True(t, w.controls.pages[reservesPageAt].scroll.Visible())
 	// Carry it by hand, in many small moves: one step.
 	x, y := float32(w.blank.v.x(0)), float32(w.blank.v.y(0))
 	w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Button: desktop.MouseButtonPrimary})
@@ -277,7 +277,7 @@ func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 		for _, o := range c.Options(w.now()) {
 			w.pickOption(c, o.Key)
 			require.Empty(t, w.problem, o.Key)
-			w.turnTo(0)
+			w.turnTo(bandPage)
 			keepPicture(t, "kind-"+o.Key, w.win.Canvas().Capture)
 		}
 	}
@@ -453,7 +453,7 @@ func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
 	require.Contains(t, w.controls.problem.text, "Gap")
 	keepPicture(t, "no-picture", w.win.Canvas().Capture)
 	// Mended, it is there.
-	w.turnTo(0)
+	w.turnTo(bandPage)
 	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "25")
 	require.NotNil(t, w.scene)
 	require.Empty(t, w.controls.problem.text)
@@ -532,4 +532,20 @@ func TestTheBentBandIsTurnedAndTurnedBack(t *testing.T) {
 	require.Equal(t, was, w.bent.camera)
 	w.bent.showWrist(true)
 	keepPicture(t, "wrist", w.win.Canvas().Capture)
+}
+
+func TestTheFinerFormCanBeChosen(t *testing.T) {
+	w, _ := usual(t)
+	w.turnTo(formPage)
+	for _, c := range app.FormChoices() {
+		for _, o := range c.Options(w.now()) {
+			if c.Shown != nil && !c.Shown(w.now()) {
+				continue
+			}
+			w.pickOption(c, o.Key)
+			require.Empty(t, w.problem, "%s %s", c.Path, o.Key)
+			keepPicture(t, "form-"+strings.ReplaceAll(c.Path, ".", "-")+"-"+o.Key, w.win.Canvas().Capture)
+			w.undo()
+		}
+	}
 }
