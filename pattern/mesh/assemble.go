@@ -10,7 +10,7 @@ import (
 
 // assemble bends the flat triangles at both faces and adds the walls.
 func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
-	m := &Mesh{Thickness: b.thickness, Period: b.period, Openings: len(b.holes)}
+	m := &Mesh{Thickness: b.thickness, Period: b.period, Openings: len(b.holes), place: b.place}
 	// Points that are in no triangle (corners of cells outside the metal) go.
 	number := make([]int32, len(w.at))
 	for _, f := range faces {
@@ -33,7 +33,7 @@ func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
 	m.Vertices = make([]unroll.Point3, 2*n)
 	m.Normals = make([]unroll.Point3, 2*n, 2*n+4*len(w.sides))
 	inTurn(n, func(i int) {
-		in, out := b.bend(m.Flat[i], 0), b.bend(m.Flat[i], b.thickness)
+		in, out := b.bent(m.Flat[i], 0), b.bent(m.Flat[i], b.thickness)
 		up := unitOf(sub(out, in))
 		m.Vertices[i], m.Vertices[n+i] = in, out
 		m.Normals[i], m.Normals[n+i] = scale(up, -1), up

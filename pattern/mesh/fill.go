@@ -5,8 +5,6 @@ import (
 	"runtime"
 	"slices"
 	"sync"
-
-	"fretband/unroll/plane"
 )
 
 // fill triangulates the metal on the flat, cell by cell, on all cores. The
@@ -158,12 +156,12 @@ const (
 
 // holeAt returns what the place, which no edge is near, lies in.
 func (b *blank) holeAt(x, y float64) int32 {
-	if !b.outline.Contains(plane.Pt(x, y)) {
+	if !b.outline.Contains(b.place(x, y)) {
 		return outside
 	}
 	for i, h := range b.holes {
 		for k := -2; k <= 2; k++ {
-			q := plane.Pt(x+float64(k)*b.period, y)
+			q := b.place(x+float64(k)*b.period, y)
 			if h.box.Holds(q) && h.loop.Contains(q) {
 				return int32(i)
 			}

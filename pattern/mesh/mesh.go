@@ -55,8 +55,9 @@ type Mesh struct {
 	// Vertices hold the inner face's points and then, in the same order, the
 	// outer face's.
 	Vertices []unroll.Point3
-	// Flat is the place on the flat of vertex i and of vertex i+len(Flat). On a
-	// closed band x lies from -Period/2 to below Period/2.
+	// Flat is the place of vertex i and of vertex i+len(Flat) on the flat, as
+	// [unroll.Flat.Where] gives it: x along the middle line and the distance across
+	// it. On a closed band x lies from -Period/2 to below Period/2.
 	Flat      []plane.Point
 	Normals   []unroll.Point3 // unit vectors; the first len(Vertices) are the faces'
 	Triangles []Triangle      // inner face, outer face, walls
@@ -65,8 +66,10 @@ type Mesh struct {
 	// for; their corners may be vertices that no triangle of the surface has.
 	Lids      []Triangle
 	Thickness float64 // mm
-	Period    float64 // mm of the flat; 0 for a cuff
+	Period    float64 // mm along the middle line; 0 for a cuff
 	Openings  int
+
+	place func(x, v float64) plane.Point
 }
 
 // Handles is the genus that the surface must have: one for each opening, and
@@ -79,7 +82,8 @@ func (m *Mesh) Handles() int {
 }
 
 // FlatAt returns the place on the flat, and the depth, of the place in triangle
-// t with the weights a, b and c (adding up to 1) of its corners.
+// t with the weights a, b and c (adding up to 1) of its corners. It is always on
+// the blank, also where the triangle lies over the seam.
 func (m *Mesh) FlatAt(t Triangle, a, b, c float64) (p plane.Point, depth float64) {
 	n := int32(len(m.Flat))
 	var first float64
@@ -97,7 +101,10 @@ func (m *Mesh) FlatAt(t Triangle, a, b, c float64) (p plane.Point, depth float64
 		}
 		p = p.Add(q.Mul(w))
 	}
-	return p, depth
+	if m.Period > 0 {
+		p.X -= m.Period * math.Round(p.X/m.Period)
+	}
+	return m.place(p.X, p.Y), depth
 }
 
 // Build returns the solid of a laid sheet, bent.
@@ -115,10 +122,16 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 	}
 	b := blank{
 		bend:      s.Flat.Bend,
+		place:     s.Flat.Place,
+		where:     s.Flat.Where,
+		straight:  !s.Flat.Flared(),
 		outline:   s.Flat.Outline.CCW(),
 		thickness: s.Flat.Thickness,
 		period:    s.Flat.Period,
 		lids:      o.Lids,
+	}
+	if s.Flat.Flared() && s.Design.Band.Kind != unroll.Cuff {
+		b.period = s.Flat.Length // its ends meet by turning
 	}
 	for i := range s.Openings {
 		o := &s.Openings[i]
@@ -130,6 +143,9 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 // blank is what is bent: the part of a sheet that the solid depends on.
 type blank struct {
 	bend      func(p plane.Point, depth float64) unroll.Point3
+	place     func(x, v float64) plane.Point // see unroll.Flat.Place
+	where     func(p plane.Point) (x, v float64)
+	straight  bool       // place is the identity
 	outline   plane.Loop // counter-clockwise
 	holes     []hole
 	thickness float64
@@ -143,10 +159,18 @@ type hole struct {
 	box    plane.Box
 }
 
+// bent returns the place on the band of the place p along and across it.
+func (b *blank) bent(p plane.Point, depth float64) unroll.Point3 {
+	if !b.straight {
+		p = b.place(p.X, p.Y)
+	}
+	return b.bend(p, depth)
+}
+
 // solid shares the tolerance between the chords of edges and the bending.
 func (b *blank) solid(tol float64) (*Mesh, error) {
-	lines := b.rule(tol / 2)
-	w, err := b.trace(lines, tol/2)
+	edge := b.chords(b.outline, tol/2)
+	w, err := b.trace(b.rule(edge, tol/2), edge, tol/2)
 	if err != nil {
 		return nil, err
 	}

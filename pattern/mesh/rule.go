@@ -7,7 +7,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// unit is the grid that the flat is triangulated on: 2^-20 mm, about a
+// unit is the grid that the flat (straightened, if the band is flared) is
+// triangulated on: 2^-20 mm, about a
 // millionth. Whole numbers keep every decision exact: within a cell coordinates
 // stay under 2^29, so a product of two differences fits 64 bits.
 const unit = 1.0 / (1 << 20)
@@ -28,8 +29,11 @@ type ruling struct {
 
 // rule chooses the lines so that flat triangles between them, bent at their
 // corners, lie within tol of the bent faces.
-func (b *blank) rule(tol float64) ruling {
-	box := b.outline.Bounds()
+func (b *blank) rule(edge []corner, tol float64) ruling {
+	box := plane.EmptyBox()
+	for _, c := range edge {
+		box = box.Add(plane.Pt(float64(c.x)*unit, float64(c.y)*unit))
+	}
 	var r ruling
 	x0, x1 := box.Min.X, box.Max.X
 	if b.period > 0 {
@@ -83,8 +87,8 @@ func (b *blank) bending(dir plane.Point, box plane.Box, at [3]plane.Point) float
 	var most float64
 	for _, p := range at {
 		for _, depth := range [2]float64{0, b.thickness} {
-			q := b.bend(p, depth)
-			u, v := b.bend(p.Sub(dir.Mul(h)), depth), b.bend(p.Add(dir.Mul(h)), depth)
+			q := b.bent(p, depth)
+			u, v := b.bent(p.Sub(dir.Mul(h)), depth), b.bent(p.Add(dir.Mul(h)), depth)
 			most = math.Max(most, length(add(add(u, v), scale(q, -2)))/(h*h))
 		}
 	}

@@ -47,7 +47,7 @@ func (w *wires) cell(i, j int) int {
 	return i*w.rows + j
 }
 
-func (b *blank) trace(r ruling, tol float64) (*wires, error) {
+func (b *blank) trace(r ruling, edge []corner, tol float64) (*wires, error) {
 	w := &wires{ruling: r, cols: len(r.x) - 1, rows: len(r.y) - 1}
 	for i := 0; i <= w.cols; i++ {
 		if i == w.cols && w.period > 0 {
@@ -59,11 +59,11 @@ func (b *blank) trace(r ruling, tol float64) (*wires, error) {
 	}
 	w.ofCell = make([][]int32, w.cols*w.rows)
 	w.onBorder = make([][]int32, w.cols*w.rows)
-	if err := w.addOutline(chords(b.outline, tol)); err != nil {
+	if err := w.addOutline(edge); err != nil {
 		return nil, err
 	}
 	for i, h := range b.holes {
-		ring := w.tidy(chords(h.loop, tol))
+		ring := w.tidy(b.chords(h.loop, tol))
 		if len(ring) < 3 {
 			return nil, fmt.Errorf("opening %d: has no area", h.number)
 		}
@@ -81,10 +81,16 @@ type corner struct {
 // gentle is the turn, radians, up to which two edges are taken for tangent.
 const gentle = 0.1
 
-// chords returns a polygon within tol of the loop and of the same area.
-func chords(l plane.Loop, tol float64) []corner {
+// chords returns a polygon within tol of the loop and of the same area, its
+// corners given along and across the middle line.
+func (b *blank) chords(l plane.Loop, tol float64) []corner {
 	var c []corner
-	put := func(p plane.Point, smooth bool) {
+	var last plane.Point
+	add := func(p plane.Point, smooth bool) {
+		if !b.straight {
+			x, v := b.where(p)
+			p = plane.Pt(x, v)
+		}
 		q := point{toGrid(p.X), toGrid(p.Y)}
 		// Points closer than this say nothing and make slivers.
 		const least = 100
@@ -92,6 +98,20 @@ func chords(l plane.Loop, tol float64) []corner {
 			return
 		}
 		c = append(c, corner{q, smooth})
+	}
+	// A straight line of a flared band's flat is bent along its middle line.
+	put := func(p plane.Point, smooth bool) {
+		if !b.straight && len(c) > 0 {
+			x0, v0 := b.where(last)
+			x1, v1 := b.where(p)
+			x, v := b.where(last.Mid(p))
+			n := math.Ceil(math.Sqrt(math.Hypot(x-(x0+x1)/2, v-(v0+v1)/2) / tol))
+			for k := 1.0; k < n; k++ {
+				add(last.Add(p.Sub(last).Mul(k/n)), true)
+			}
+		}
+		add(p, smooth)
+		last = p
 	}
 	for i := range l {
 		e := l.Edge(i)
@@ -118,6 +138,13 @@ func chords(l plane.Loop, tol float64) []corner {
 		m := e.Centre()
 		for j := 1; j < n; j++ {
 			put(m.Add(e.A.Sub(m).Turn(s*float64(j)/float64(n)).Mul(q)), true)
+		}
+	}
+	if !b.straight && len(l) > 0 {
+		n := len(c)
+		put(l[0].Point, true)
+		if len(c) > n { // the first corner once more
+			c = c[:len(c)-1]
 		}
 	}
 	return c

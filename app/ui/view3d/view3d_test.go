@@ -71,7 +71,7 @@ func TestTheGroundShowsAllRoundTheBand(t *testing.T) {
 		box := image.Rectangle{}
 		for y := range h {
 			for x := range w {
-				if _, ok := v.Pick(x, y); ok {
+				if v.id[2*y*v.w+2*x] != 0 {
 					box = box.Union(image.Rect(x, y, x+1, y+1))
 				}
 			}

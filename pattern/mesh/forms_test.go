@@ -1,0 +1,83 @@
+package mesh
+
+import (
+	"math"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// forms are bands of every form beyond the plain ones.
+func forms() map[string]unroll.Band {
+	with := func(b unroll.Band, change func(b *unroll.Band)) unroll.Band { change(&b); return b }
+	round := cuff()
+	round.Inside = unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 60}
+	soldered := bangle(unroll.Soldered)
+	soldered.Inside = round.Inside
+	soldered.WidthMM, soldered.EndWidthMM = 20, 20
+	seamless := with(soldered, func(b *unroll.Band) { b.Joint, b.JointMM = unroll.Seamless, 0 })
+	return map[string]unroll.Band{
+		"straight sides": with(cuff(), func(b *unroll.Band) { b.Inside.By = unroll.BySides }),
+		"pointed ends": with(cuff(), func(b *unroll.Band) {
+			b.EndCornerMM = 0
+			b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, 20, 1
+		}),
+		"flared cuff":     with(round, func(b *unroll.Band) { b.FlareDeg = 12 }),
+		"flared downward": with(round, func(b *unroll.Band) { b.FlareDeg = -20 }),
+		"flared bangle":   with(soldered, func(b *unroll.Band) { b.FlareDeg = 30 }),
+		"barrel":          with(seamless, func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Outward, 30, unroll.EqualArea }),
+		"hollow":          with(soldered, func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Hollow, 30, unroll.Conformal }),
+		"domed oval cuff": with(cuff(), func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Outward, 40, unroll.ArcLength }),
+		"formed, outer":   with(cuff(), func(b *unroll.Band) { b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
+		"formed, flared":  with(soldered, func(b *unroll.Band) { b.FlareDeg = 10; b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
+		"soft neutral":    with(cuff(), func(b *unroll.Band) { b.NeutralK = 0.36 }),
+	}
+}
+
+// The volume of the metal left, by integrals along the loops of the flat (see
+// unroll.Flat.Volume, which is held to handbooks there): another way altogether.
+func exactVolume(s *pattern.Sheet) float64 {
+	v := math.Abs(s.Flat.Volume(s.Flat.Outline.CCW()))
+	for _, o := range s.Openings {
+		v -= math.Abs(s.Flat.Volume(o.Loop.CCW()))
+	}
+	return v
+}
+
+func TestEveryFormIsClosedAndHoldsItsMetal(t *testing.T) {
+	for name, b := range forms() {
+		for _, motif := range []string{"circles", "lattice"} {
+			s, err := pattern.Lay(pattern.Design{Name: name, Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Field: field(motif, 2, 16)})
+			require.NoError(t, err, name)
+			require.NotEmpty(t, s.Openings, name)
+			for _, c := range []struct{ tol, within float64 }{{Screen, 6e-3}, {Solid, 1e-3}} {
+				m, err := Build(s, Options{Tolerance: c.tol, Lids: true})
+				if !assert.NoError(t, err, "%s at %g", name, c.tol) {
+					continue
+				}
+				assert.NoError(t, m.Check(), "%s at %g", name, c.tol)
+				assert.InEpsilon(t, exactVolume(s), m.Volume(), c.within, "%s at %g", name, c.tol)
+				// Both faces lie where they should, by the inverse of the map; and
+				// the place told is on the metal.
+				metal := plane.Region{s.Flat.Outline}
+				var worst float64
+				for i, tr := range m.Triangles {
+					if tr.Kind == Wall || i%7 != 0 {
+						continue
+					}
+					p, depth := m.FlatAt(tr, 1./3, 1./3, 1./3)
+					require.True(t, metal.Contains(p) || metal.Nearest(p).D < 2*c.tol, "%s at %g: %v", name, c.tol, p)
+					q := m.Vertices[tr.V[0]]
+					_, got := s.Flat.Unbend(scale(add(add(q, m.Vertices[tr.V[1]]), m.Vertices[tr.V[2]]), 1./3))
+					worst = math.Max(worst, math.Abs(got-depth))
+				}
+				assert.Less(t, worst, c.tol*1.05, "%s at %g", name, c.tol)
+			}
+		}
+	}
+}
