@@ -57,7 +57,7 @@ func FitArcs(c Curve, t0, t1, tol float64) []Edge {
 		if n == 0 {
 			// Not even the least step holds: the curve has a corner or is not finite.
 			// A chord over it keeps the chain closed.
-			to := math.Min(t+math.Max(step, (t1-t0)/(1<<20)), t1)
+			to := math.Min(t+math.Max(step, (t1-t0)/(1<<12)), t1)
 			p, _ := c(to)
 			out = append(out, Edge{A: from.p, B: p})
 			t, step = to, t1-to

@@ -18,19 +18,29 @@ type grid struct {
 // maxCells bounds a grid's size for lengths that are far longer than wide.
 const maxCells = 1 << 20
 
-// newGrid builds a grid over the boxes with about one cell a box.
+// usable reports whether a box holds something and is finite, within reason.
+func (b Box) usable() bool {
+	const most = 1.1e11
+	return !b.Empty() && b.Min.X > -most && b.Min.Y > -most && b.Max.X < most && b.Max.Y < most
+}
+
+// newGrid builds a grid over the boxes with about one cell a box. Boxes that hold
+// nothing or are not finite are left out.
 func newGrid(boxes []Box) grid {
 	var g grid
 	all := EmptyBox()
 	var span float64
+	n := 0.0
 	for _, b := range boxes {
-		all = all.Union(b)
-		span += b.W() + b.H()
+		if b.usable() {
+			all = all.Union(b)
+			span += b.W() + b.H()
+			n++
+		}
 	}
-	if all.Empty() || !all.Min.Finite() || !all.Max.Finite() {
+	if n == 0 {
 		return g
 	}
-	n := float64(len(boxes))
 	size := math.Sqrt(all.W() * all.H() / n)
 	size = math.Max(size, span/n/2) // not much smaller than a box
 	size = math.Max(size, math.Max(all.W(), all.H())/(4*n))
@@ -45,6 +55,9 @@ func newGrid(boxes []Box) grid {
 	}
 	g.first = make([]int32, g.nx*g.ny+2)
 	for _, b := range boxes {
+		if !b.usable() {
+			continue
+		}
 		x0, y0, x1, y1 := g.cells(b)
 		for y := y0; y <= y1; y++ {
 			for x := x0; x <= x1; x++ {
@@ -57,6 +70,9 @@ func newGrid(boxes []Box) grid {
 	}
 	g.items = make([]int32, g.first[len(g.first)-1])
 	for i, b := range boxes {
+		if !b.usable() {
+			continue
+		}
 		x0, y0, x1, y1 := g.cells(b)
 		for y := y0; y <= y1; y++ {
 			for x := x0; x <= x1; x++ {

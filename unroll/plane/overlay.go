@@ -368,6 +368,9 @@ func newStrips(boxes []Box, questions int) strips {
 	for _, b := range boxes {
 		lo, hi = math.Min(lo, b.Min.Y), math.Max(hi, b.Max.Y)
 	}
+	if !(hi > lo) || math.IsInf(hi-lo, 0) {
+		return r
+	}
 	rows := len(boxes) / 4
 	r.y0, r.k = lo, float64(rows)/(hi-lo)
 	r.first = make([]int32, rows+2)

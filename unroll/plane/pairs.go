@@ -15,7 +15,7 @@ type Pair struct {
 
 // Pairs returns all pairs of loops whose edges come nearer to each other than d,
 // mm, in the order of I, then J: length 0 where they cross or touch. Loops
-// without vertices are near nothing.
+// without vertices, or not finite, are near nothing.
 //
 // Exact, see [NearestEdges]. Cost: a grid over the loops' boxes, grown by half
 // of d, finds candidates; linear for loops of like size.
@@ -72,6 +72,9 @@ func NearestPair(ls []Loop) Pair {
 	if math.IsInf(bound, 1) {
 		return none
 	}
+	if math.IsNaN(bound) {
+		return none
+	}
 	s.build(bound + tie)
 	best := none
 	for i := range ls {
@@ -91,6 +94,9 @@ func NearestPair(ls []Loop) Pair {
 // tie is how much, mm, over the least gap so far is still looked at, so that
 // equal gaps are seen and the first of them wins.
 const tie = 1e-9
+
+// farOut is farther, mm, than any two loops that are looked at.
+const farOut = 1e11
 
 // shelf holds the edges of many loops ready for questions.
 type shelf struct {
@@ -114,6 +120,13 @@ func newShelf(ls []Loop) *shelf {
 		for k := s.first[i]; k < s.first[i+1]; k++ {
 			b = b.Union(s.segs[k].box)
 		}
+		sound := b.Grow(farOut).usable()
+		for _, v := range l {
+			sound = sound && !math.IsNaN(v.Bulge) && !math.IsInf(v.Bulge, 0)
+		}
+		if !sound {
+			b = EmptyBox()
+		}
 		s.boxes[i] = b
 	}
 	return s
@@ -121,6 +134,7 @@ func newShelf(ls []Loop) *shelf {
 
 // build makes the grid in which loops nearer than d share a cell.
 func (s *shelf) build(d float64) {
+	d = math.Min(d, farOut) // that is everything
 	s.grown = make([]Box, len(s.boxes))
 	for i, b := range s.boxes {
 		s.grown[i] = b.Grow(d / 2)
