@@ -68,7 +68,7 @@ var metalTones = []struct {
 	words []string
 	metal
 }{
-	{[]string{"silver", "ag", "sterling", "pt", "plat", "pd", "pall", "steel", "stainless", "white"}, metal{rgb(0xBDB8AF), rgb(0x625E57), rgb(0xE9E5DD)}},
+	{[]string{"silver", "ag", "sterling", "pt", "plat", "pd", "pall", "steel", "stainless", "white"}, metal{rgb(0xBDB8AF), rgb(0x625E57), rgb(0xD9D5CC)}},
 	{[]string{"titan", "ti", "niob", "tant"}, metal{rgb(0xABA8A3), rgb(0x5B5853), rgb(0xC9C6C1)}},
 	{[]string{"copper", "cu", "bronze", "phosphor", "red", "rose"}, metal{rgb(0xD69A73), rgb(0x8A4D2B), rgb(0xEDB28C)}},
 	{[]string{"brass"}, metal{rgb(0xD8BC6A), rgb(0x826517), rgb(0xE9D186)}},

@@ -81,13 +81,28 @@ func many(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
+// relay lays the list out anew: a row that is chosen may be higher.
+func (f *findings) relay() {
+	f.list.Refresh()
+	f.scroll.Refresh()
+	f.list.Refresh()
+}
+
+// clear lets go of the finding that is chosen.
+func (f *findings) clear() {
+	if f.selected >= 0 {
+		f.selected = -1
+		f.relay()
+	}
+}
+
 // choose selects finding i as if it were clicked.
 func (f *findings) choose(i int) {
 	if i < 0 || i >= len(f.found) || i >= mostFindings {
 		return
 	}
 	f.selected = i
-	f.list.Refresh()
+	f.relay()
 	r := f.list.rows[i]
 	top, bottom := r.Position().Y, r.Position().Y+r.Size().Height
 	if top < f.scroll.Offset.Y {
@@ -244,10 +259,16 @@ func (r *findingRow) show(f check.Finding, width float32) {
 
 func (r *findingRow) height() float32 {
 	h := float32(8) + 18 + r.what.height() + 8
-	if r.f.Mend != "" {
+	if r.tellsMend() {
 		h += r.mend.height() + 1
 	}
 	return h
+}
+
+// tellsMend reports whether what to do is shown: always where something is to be
+// done, and for a note once it is chosen.
+func (r *findingRow) tellsMend() bool {
+	return r.f.Mend != "" && (r.f.Severity > check.Note || r.index == r.owner.selected)
 }
 
 // Tapped implements fyne.Tappable.
@@ -335,10 +356,10 @@ func (w *findingRowRenderer) Refresh() {
 		r.value.Text = app.FormatNumber(r.f.Value, 3) + " " + r.f.Unit
 	}
 	r.value.Color = d.soft
-	if r.mend.text == "" {
-		r.mend.Hide()
-	} else {
+	if r.tellsMend() {
 		r.mend.Show()
+	} else {
+		r.mend.Hide()
 	}
 	r.what.Refresh()
 	r.mend.Refresh()

@@ -50,8 +50,7 @@ func (w *Window) escape() {
 	}
 	if m := &w.blank.marks; m.places != nil || m.selected >= 0 || m.reserve >= 0 {
 		m.places, m.selected, m.reserve = nil, -1, -1
-		w.findings.selected = -1
-		w.findings.list.Refresh()
+		w.findings.clear()
 		w.controls.reserves.choose(-1)
 		w.blank.redraw()
 		return

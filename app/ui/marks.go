@@ -188,9 +188,16 @@ func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
 	if s == nil || !f.hasGraph() {
 		return
 	}
+	at := v.mm(m.px, m.py).X
+	if m.py < f.bottom { // on the blank: the section that runs through there
+		at, _ = s.sheet.Flat.Where(v.mm(m.px, m.py))
+		x = math.Floor(v.x(at))
+	}
+	if x < f.left {
+		return
+	}
 	p.fill.Rect(x, f.graphTop, x+px, f.graphBottom)
 	p.draw(alpha(d.selected, 150))
-	at := v.mm(m.px, 0).X
 	net, full, ok := s.sectionAt(at)
 	if !ok {
 		return

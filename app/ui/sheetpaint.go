@@ -10,6 +10,7 @@ import (
 	"fretband/app"
 	"fretband/app/paint"
 	"fretband/pattern"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -250,12 +251,28 @@ func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected int) {
 	}
 	if j := s.sheet.Flat.JointKeep; j > 0 {
 		half := s.sheet.Flat.Length / 2
-		bot, top := s.sheet.Flat.EdgesAt(half)
 		for _, x := range [2]float64{-half, half - j} {
-			p.fill.Rect(v.x(x), v.y(top), v.x(x+j), v.y(bot))
+			p.loopPath(v, strip(s.sheet.Flat, x, x+j), plane.Point{}, 0, 0, false)
 			p.hatch(v, ink, -1)
 		}
 	}
+}
+
+// strip is the part of the blank from x0 to x1 along the band, as a polygon.
+func strip(f unroll.Flat, x0, x1 float64) []plane.Point {
+	const n = 8
+	var pts []plane.Point
+	for i := range n + 1 {
+		x := x0 + (x1-x0)*float64(i)/n
+		bottom, _ := f.EdgesAt(x)
+		pts = append(pts, f.Place(x, bottom))
+	}
+	for i := range n + 1 {
+		x := x1 + (x0-x1)*float64(i)/n
+		_, top := f.EdgesAt(x)
+		pts = append(pts, f.Place(x, top))
+	}
+	return pts
 }
 
 func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
@@ -267,6 +284,9 @@ func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
 	high := s.sheet.Flat.Width/2*v.k + out
 	for _, r := range [2]float64{-1, 1} { // outside the blank only: metal stays clean
 		p.fill.Line(x, y+r*(high-out+3*f.scale), x, y+r*high, px)
+		if s.sheet.Flat.Flared() {
+			continue // it has a middle, but no straight one along it
+		}
 		p.fill.Line(x+r*(half-out+3*f.scale), y, x+r*half, y, px)
 	}
 	p.drawInside(v, d.rule)
@@ -385,10 +405,20 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 	label := fmt.Sprintf("least %s of %s mm", short(n.WeakNet, 1), short(n.WeakFull, 1))
 	if x >= f.left && x <= f.right && s.report.Openings > 0 {
 		yw := y(n.WeakNet)
+		// The cut: straight up to its place on the blank, or, where that is bent on
+		// the flat, across the blank itself.
+		flat := s.sheet.Flat
+		bottom, top := flat.EdgesAt(n.WeakX)
+		from, to := flat.Place(n.WeakX, top), flat.Place(n.WeakX, bottom)
+		ax, ay, bx, by := v.x(from.X), v.y(from.Y)-6*f.scale, x, yw
+		if flat.Flared() {
+			ay, bx, by = ay+6*f.scale, v.x(to.X), v.y(to.Y)
+		}
 		// Dark and light in turn, so that it shows on metal and on ground.
-		y0 := v.y(s.sheet.Flat.Width/2) - 6*f.scale
+		l := math.Max(1, math.Hypot(bx-ax, by-ay))
 		for i, c := range [2]color.NRGBA{{28, 26, 22, 220}, {250, 248, 244, 220}} {
-			p.fill.Dashes(x, y0+4*f.scale*float64(i), x, yw, px, 4*f.scale, 4*f.scale)
+			k := 4 * f.scale * float64(i) / l
+			p.fill.Dashes(ax+k*(bx-ax), ay+k*(by-ay), bx, by, px, 4*f.scale, 4*f.scale)
 			p.fill.Each(func(qx, qy int, a float32) {
 				if float64(qy) >= f.top && float64(qx) >= f.left {
 					paint.Blend(p.target, qx, qy, c, a)

@@ -418,8 +418,7 @@ func (w *Window) hovered(i int) {
 
 // picked follows a click on the blank.
 func (w *Window) picked(opening, reserve int) {
-	w.findings.selected = -1
-	w.findings.list.Refresh()
+	w.findings.clear()
 	switch {
 	case reserve >= 0:
 		w.selectReserve(reserve)

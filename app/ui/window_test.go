@@ -13,6 +13,7 @@ import (
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
+	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -548,4 +549,17 @@ func TestTheFinerFormCanBeChosen(t *testing.T) {
 			w.undo()
 		}
 	}
+}
+
+func TestAFlaredBangleIsDrawn(t *testing.T) {
+	d, err := project.GalleryDesign("tide-bangle")
+	require.NoError(t, err)
+	d.Band.FlareDeg = 12
+	d.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 195, Ratio: 1}
+	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
+	require.Empty(t, w.problem)
+	keepPicture(t, "flared", w.win.Canvas().Capture)
+	b := w.scene.sheet.Flat.Outline.Bounds()
+	v := w.blank.v
+	require.True(t, v.frame.inBlank(v.x(b.Min.X), v.y(b.Min.Y)) && v.frame.inBlank(v.x(b.Max.X), v.y(b.Max.Y)), "the whole blank is in sight")
 }
