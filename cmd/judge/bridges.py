@@ -68,7 +68,7 @@ def judge(v, folder, name):
     reserves, band = design.get("reserves") or [], design["band"]
     _, loops, outlines = files.read_dxf(os.path.join(folder, name + ".dxf"))
     length, rule, keep = report["blank_length_mm"], report["bridge_rule_mm"], report["edge_rule_mm"]
-    closed = band["kind"] != "cuff"
+    closed = files.comes_round(folder, name)
     seamless = files.seamless(folder, name)
     turns = (-length, 0, length) if closed else (0,)
 

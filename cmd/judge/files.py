@@ -34,6 +34,15 @@ def seamless(folder, name):
     return band["kind"] != "cuff" and band.get("joint") == "seamless"
 
 
+def comes_round(folder, name):
+    """Whether the blank's two ends meet by moving one along by its length. Those
+    of a closed flared band, a sector of a ring, meet by turning: it is judged as
+    if it were open, joint and all."""
+    band = load(folder, name, "design")["band"]
+    flared = band.get("flare_deg", 0) != 0 or band["inside"]["by"] == "edges"
+    return band["kind"] != "cuff" and not flared
+
+
 def load(folder, name, kind):
     with open(os.path.join(folder, f"{name}.{kind}.json"), encoding="utf-8") as f:
         return json.load(f)

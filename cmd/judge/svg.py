@@ -101,7 +101,7 @@ def judge(v, folder, name, painters):
     want = report["blank_area_mm2"] - report["removed_area_mm2"]
     length = report["blank_length_mm"]
     allowed = (report["cut_length_mm"] + 1) * PART / PX
-    turns = (-length, length) if report["kind"] != "cuff" else ()
+    turns = (-length, length) if files.comes_round(folder, name) else ()
     with tempfile.TemporaryDirectory() as scratch:
         for label, run, _ in painters:
             got = painted(ET.parse(path).getroot(), turns, width, part + MARGIN, run, scratch)
