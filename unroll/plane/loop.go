@@ -178,6 +178,7 @@ func side(a, b, p Point) int {
 // from the arc (inscribed angle pi - sweep/2), which needs no centre.
 func (e Edge) inSegment(p Point) bool {
 	a, b := e.A.Sub(p), e.B.Sub(p)
-	seen := math.Atan2(math.Abs(a.Cross(b)), a.Dot(b))
-	return seen > math.Pi-math.Abs(e.Sweep())/2
+	// By cotangents: cot(sweep/2) is (1 - bulge^2) / (2 bulge).
+	k := math.Abs(e.Bulge)
+	return 2*k*a.Dot(b)+(1-k*k)*math.Abs(a.Cross(b)) < 0
 }

@@ -21,9 +21,19 @@ import (
 // stretch (parallel lines, arcs about one centre) the middle of the stretch
 // stands for all of it. Edges that touch or cross are a neck of width 0.
 //
+// The narrow places of the opening itself are those of Region{l} if l runs
+// counter-clockwise, see [Region.Necks].
+//
 // Degenerate loops give no panic, and no necks at edges without length. Cost:
 // pairs of edges nearer to each other than limit, each against the edges near.
-func (l Loop) Necks(limit float64) []Gap { return necks(Region{l.CCW()}, limit) }
+func (l Loop) Necks(limit float64) []Gap {
+	l = l.CCW()
+	var buf [smallLoop]seg
+	if isConvex(appendSegs(buf[:0], l)) {
+		return nil // all of it faces away from itself
+	}
+	return necks(Region{l}, limit)
+}
 
 // Necks returns the narrow places of the region itself, its inside being the
 // metal: every local minimum under limit of its width between any two parts of

@@ -131,3 +131,11 @@ func BenchmarkNecksPetal(b *testing.B) {
 		l.Necks(0.8)
 	}
 }
+
+func BenchmarkNecksRoundedTriangle(b *testing.B) {
+	l := roundedTriangle(6, 0.5)
+	b.ReportAllocs()
+	for range b.N {
+		l.Necks(0.8)
+	}
+}

@@ -52,7 +52,7 @@ func TestNonsenseGivesErrorsOrNothingButNoPanic(t *testing.T) {
 		_ = l.Centroid()
 		if len(l) > 1 && len(m) > 1 {
 			_ = Crossings(l.Edge(0), m.Edge(1))
-			_ = l.Edge(0).Flatten(0.01)
+			_ = l.Edge(0).Flatten(10)
 		}
 		c := func(x float64) (Point, Point) { return Pt(x*number(), number()), Pt(number(), number()) }
 		if r.IntN(1500) == 0 {

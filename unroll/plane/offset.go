@@ -274,6 +274,24 @@ func offsetConvex(l Loop, d float64) (Loop, bool) {
 	return out, true
 }
 
+// isConvex reports whether the loop of the edges, run counter-clockwise, is
+// convex.
+func isConvex(es []seg) bool {
+	if len(es) == 0 {
+		return false
+	}
+	_, last := es[len(es)-1].rightNormals()
+	for i := range es {
+		e := &es[i]
+		a, b := e.rightNormals()
+		if e.Bulge < 0 || e.A == e.B || last.Cross(a) < -cuspSine || last.Dot(a) < -0.99 {
+			return false
+		}
+		last = b
+	}
+	return turnsOnce(es)
+}
+
 // turnsOnce reports whether edges that only turn left turn once in all: then
 // the loop is convex. The sweep of the tangent is counted by the times it passes
 // the direction of the first edge.
