@@ -22,6 +22,7 @@ type Settings struct {
 		Paper   string  `json:"paper"`
 		Process string  `json:"process"`
 		KerfMM  float64 `json:"kerf_mm"`
+		Solid   string  `json:"solid,omitempty"`
 	} `json:"export"`
 	Folded bool    `json:"folded"` // the controls are folded away
 	Width  float32 `json:"width,omitempty"`

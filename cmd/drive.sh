@@ -292,6 +292,9 @@ click entry:field.rows
 key Up
 await '^edit field=field.rows'
 await '^kept' 80
+if grep -q 'call thread' "$tmp/err"; then
+	fail "the toolkit was called from the wrong goroutine: $(grep -A2 'call thread' "$tmp/err" | head -n 3)"
+fi
 kill -9 "$prog"
 wait "$prog" 2>/dev/null || true
 mark=0
@@ -318,4 +321,7 @@ wait "$prog" || fail "the program ended with an error"
 prog=
 ls "$XDG_CONFIG_HOME/fretband" | grep -q unsaved && fail "a recovery file is left after a clean end"
 grep '^paint ' "$log" | tail -n 1 | sed 's/^/drive: /'
+if grep -q 'call thread' "$tmp/err"; then
+	fail "the toolkit was called from the wrong goroutine: $(grep -A2 'call thread' "$tmp/err" | head -n 3)"
+fi
 say "all well; screenshots are in $shots"

@@ -11,6 +11,7 @@ import (
 	"fretband/app"
 	"fretband/export"
 	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/pattern/project"
 	"fretband/unroll"
 
@@ -233,6 +234,13 @@ func (w *Window) export() {
 	paper.onChoose = func(key string) { x.Paper = key }
 	process.show([]app.Option{{Key: export.Saw, Title: "Piercing saw"}, {Key: export.Laser, Title: "Laser"}, {Key: "", Title: "Not fixed"}}, x.Process)
 	process.onChoose = func(key string) { x.Process = key }
+	solid := newChoiceBox()
+	solids := []app.Option{{Key: "", Title: "None"}}
+	for _, f := range export.Solids() {
+		solids = append(solids, app.Option{Key: f.Key, Title: f.Title})
+	}
+	solid.show(solids, x.Solid)
+	solid.onChoose = func(key string) { x.Solid = key }
 	bad := k.passage("", warnVoice, 440)
 	line := func(title, tip string, o ...fyne.CanvasObject) fyne.CanvasObject {
 		cols := columns{widths: []float32{90, 0}, gap: 8, height: rowHeight + 2}
@@ -245,7 +253,7 @@ func (w *Window) export() {
 	for _, f := range export.Formats() {
 		makes = append(makes, f.Title)
 	}
-	body := container.New(fixedSize{452, 262}, container.New(stackDown{3},
+	body := container.New(fixedSize{452, 290}, container.New(stackDown{3},
 		k.passage("Makes: "+strings.Join(makes, "; ")+". Files of the same name are replaced.", softVoice, 440),
 		line("Folder", "Where the files go. It is made if it is missing.", dir, k.button("Choose", "", func() {
 			w.choose(chooseFolder, dir.Text, "", func(p string) { dir.SetText(p) })
@@ -254,6 +262,7 @@ func (w *Window) export() {
 		line("Made with", "What the notes in the files say.", k.framed(process)),
 		line("Kerf, mm", "The width that the blade or beam takes away. 0 draws the finished edges; otherwise the cut files draw the middle of the cut.", kerf),
 		line("Paper", "Of the saw template, printed at 100 %.", k.framed(paper)),
+		line("Solid", "The bent band as a closed surface, for a casting pattern.", k.framed(solid)),
 		bad))
 	var d *dialog
 	fail := func(s string) { bad.set(s, warnVoice, 440); bad.Refresh() }
@@ -265,6 +274,9 @@ func (w *Window) export() {
 		}
 		x.KerfMM = v.Value
 		o := export.Options{KerfMM: x.KerfMM, Paper: x.Paper, Process: x.Process}
+		if x.Solid != "" {
+			o.Solids = []string{x.Solid}
+		}
 		if err := o.Check(); err != nil {
 			fail(err.Error())
 			return
@@ -303,9 +315,21 @@ func paperTitle(key string) string {
 	return strings.ToUpper(key[:1]) + key[1:]
 }
 
-// writeFiles makes the files and says what was made, or what was refused and why.
+// writeFiles makes the files in the background, then says what was made, or what
+// was refused and why.
 func (w *Window) writeFiles(dir, name string, o export.Options) {
-	paths, err := export.WriteAll(dir, name, w.scene.sheet, w.scene.report, o)
+	sc := w.scene
+	w.status.saved("making the files")
+	w.background(func() {
+		paths, err := export.WriteAll(dir, name, sc.sheet, sc.report, o)
+		w.post(func() {
+			w.status.saved(w.savedText())
+			w.tellFiles(sc, dir, o, paths, err)
+		})
+	})
+}
+
+func (w *Window) tellFiles(sc *scene, dir string, o export.Options, paths []string, err error) {
 	k := w.kit
 	rows := container.New(stackDown{4})
 	title := "The files are made"
@@ -328,8 +352,8 @@ func (w *Window) writeFiles(dir, name string, o export.Options) {
 		}
 	}
 	breaches := 0
-	for _, f := range w.scene.report.Findings {
-		if f.Severity == 2 {
+	for _, f := range sc.report.Findings {
+		if f.Severity == check.Breach {
 			breaches++
 		}
 	}

@@ -31,12 +31,14 @@ type Window struct {
 	doc      *app.Document
 	computer *app.Computer
 	bender   *app.Newest[*scene, bentScene]
-	recovery *app.Recovery
-	scene    *scene
-	versions int
-	result   app.Result
-	fresh    bool   // the document has not been laid yet
-	problem  string // why the design as it stands can't be laid
+	// background runs work elsewhere, post back on the toolkit's goroutine.
+	background, post func(func())
+	recovery         *app.Recovery
+	scene            *scene
+	versions         int
+	result           app.Result
+	fresh            bool   // the document has not been laid yet
+	problem          string // why the design as it stands can't be laid
 
 	kit      *kit
 	dialogs  *dialogs
@@ -107,6 +109,7 @@ func NewWindow(o Options) (*Window, error) {
 	if post == nil {
 		post = fyne.Do
 	}
+	w.background, w.post = background, post
 	w.computer = app.NewComputer(pattern.Lay, check.Run)
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
 	w.bender = &app.Newest[*scene, bentScene]{Work: bend, Go: background, Post: post, Done: w.wasBent}

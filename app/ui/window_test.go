@@ -358,9 +358,19 @@ func TestExportTellsWhatItMadeAndWhatItRefused(t *testing.T) {
 	require.Len(t, files, len(export.Formats()))
 	require.Contains(t, log.String(), "export dir=")
 	w.escape()
-	// A name that is no file name is refused in the dialog.
+	// With a solid besides.
+	w.settings.Export.Solid = export.Solids()[0].Key
 	w.export()
-	require.Len(t, w.dialogs.open, 1)
+	w.dialogs.enter()
+	files, err = os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, files, len(export.Formats())+1)
+	w.escape()
+	// A kerf that is none is refused in the dialog, which stays.
+	w.settings.Export.KerfMM = 50
+	w.export()
+	w.dialogs.enter()
+	require.Equal(t, "Export", w.dialogs.top().title)
 }
 
 func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
