@@ -24,6 +24,7 @@ var (
 //	overlay NAME, region A, region B, four regions      (flat.txt)
 //	offset NAME, region, distance, region
 //	nearest NAME, region of one loop, another, distance
+//	neck NAME, region of one loop, its least neck, 1 if none is less
 //
 // where a region is "region N" and N times "loop K" and K times x, y, bulge, and
 // steps are "steps N" and N times "and", "or", "not" or "xor" and a region, to be
@@ -88,6 +89,15 @@ func TestWriteCasesForJudges(t *testing.T) {
 			writeRegion(flat, a)
 			fmt.Fprintf(flat, "%x\n", d)
 			writeRegion(flat, a.Offset(d))
+		}
+		if kind == "bent" || kind == "stars" {
+			d := 1.0
+			if ns := b[0].Necks(d); len(ns) > 0 {
+				d = ns[0].D
+			}
+			fmt.Fprintf(flat, "neck %s-%d\n", kind, i)
+			writeRegion(flat, b[:1])
+			fmt.Fprintf(flat, "%x\n", d)
 		}
 		fmt.Fprintf(flat, "nearest %s-%d\n", kind, i)
 		writeRegion(flat, a[:1])

@@ -159,6 +159,18 @@ def main(path):
             want = la.distance(lb)
             allowed = sagitta(a[0]) + sagitta(b[0]) + 1e-9
             note("nearest", name, abs(d - want), allowed, f"{d}, GEOS {want}")
+        elif kind == "neck":
+            src, d = r.region(), r.num()
+            s = shape(src)
+
+            def closed(radius):
+                grown = s.union(near_edges(src, radius))
+                parts = getattr(grown, "geoms", [grown])
+                return sum(len(p.interiors) for p in parts) > 0
+
+            # The outset first closes round a hole at half the least neck.
+            bad = closed(d / 2 - 1e-5) or (d < 1 and not closed(d / 2 + 1e-5))
+            note("neck", name, 1 if bad else 0, 0.5, f"least neck {d}: the outset closes elsewhere")
         else:
             sys.exit(f"unknown case {kind} {name}")
     for k in sorted(count):
