@@ -137,8 +137,11 @@ type Inside struct {
 	BottomMM float64 `json:"bottom_circumference_mm,omitempty"`
 }
 
-// Thickness of the sheet: exactly one of the two is given.
+// Thickness of the sheet: exactly one of these is given. A gauge goes by the name
+// of its system, since a bare number could be either.
 type Thickness struct {
 	MM      float64 `json:"mm,omitempty"`
 	BSGauge int     `json:"bs_gauge,omitempty"` // Brown & Sharpe
+	// ImperialGauge is the British standard wire gauge, "SWG".
+	ImperialGauge int `json:"imperial_gauge,omitempty"`
 }

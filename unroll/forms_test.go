@@ -433,6 +433,8 @@ func TestMoreNumbersThatCannotBeUsedAreRefused(t *testing.T) {
 		{c, func(b *Band) { b.Dome, b.DomeFlat, b.DomeRadiusMM, b.DomeRiseMM = Outward, Conformal, 30, 2 }, "band.dome_radius_mm", "not both"},
 		{c, func(b *Band) { b.Dome, b.DomeFlat, b.DomeRadiusMM = Outward, Conformal, 11 }, "band.dome_radius_mm", "degrees from the middle"},
 		{ring, func(b *Band) { b.Dome, b.DomeFlat, b.DomeRadiusMM = "bulging", Conformal, 11 }, "band.dome", `"hollow"`},
+		{c, func(b *Band) { b.Thickness.ImperialGauge = 18 }, "band.thickness", "only one of"},
+		{c, func(b *Band) { b.Thickness = Thickness{ImperialGauge: 2} }, "band.thickness.imperial_gauge", "4 (5.89 mm) to 35 (0.21 mm); it is 2"},
 		{c, func(b *Band) { b.Drawn = OuterFace }, "band.drawn", "cut flat is drawn as its sheet"},
 		{c, func(b *Band) { b.Making = "hewn" }, "band.making", `"formed"`},
 		{c, func(b *Band) { b.Making, b.Drawn = Formed, "top" }, "band.drawn", `"middle"`},
@@ -446,4 +448,17 @@ func TestMoreNumbersThatCannotBeUsedAreRefused(t *testing.T) {
 		assert.Contains(t, field.Msg, c.part)
 		assert.NotContains(t, err.Error(), "\n")
 	}
+}
+
+// Machinery's Handbook, wire gauges: British standard (Imperial) 18 is 0.048 in,
+// 20 is 0.036 in; Brown & Sharpe 18 is 0.0403 in.
+func TestGaugesGoByTheNameOfTheirSystem(t *testing.T) {
+	assert.InDelta(t, 1.219, unroll(t, with(cuff(60, 48, 25, 0), func(b *Band) { b.Thickness = Thickness{ImperialGauge: 18} })).Thickness, 1e-3)
+	assert.InDelta(t, 0.9144, ImperialGaugeMM(20), 1e-9)
+	assert.InDelta(t, 1.0237, GaugeMM(18), 1e-4)
+	for n := MinImperialGauge; n < MaxImperialGauge; n++ {
+		assert.Greater(t, ImperialGaugeMM(n), ImperialGaugeMM(n+1))
+	}
+	assert.Zero(t, ImperialGaugeMM(3))
+	assert.Zero(t, ImperialGaugeMM(36))
 }

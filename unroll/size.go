@@ -46,6 +46,11 @@ func Scales() []Scale {
 			circumference: jpSize,
 		},
 		{
+			Key: "it", Name: "Italy, Spain, Switzerland", Kind: Ring, Example: "14",
+			Source:        "inner circumference 40 mm and 1 mm a size, so the ISO size less 40; sizes 1 to 36 here",
+			circumference: itSize,
+		},
+		{
 			Key: "bangle", Name: "bangle, inches and sixteenths", Kind: Bangle, Example: "2-4",
 			Source:        "trade tables: 2-4 is an inner diameter of 2 4/16 inch; 1-8 to 3-8 here",
 			circumference: bangleSize,
@@ -76,7 +81,8 @@ func SizeCircumference(scale, size string) (float64, error) {
 		msg := fmt.Sprintf("%q is not a size on the scale %q (for instance %q; %s)", size, scale, sc.Example, sc.Source)
 		if len(others) > 0 {
 			msg += "; which scale is meant? It is a size on " + strings.Join(others, ", ")
-		} else if hint := sizeQuestion(s); hint != "" {
+		}
+		if hint := sizeQuestion(s); hint != "" {
 			msg += "; " + hint
 		}
 		return 0, &FieldError{"band.inside.size", msg}
@@ -143,6 +149,11 @@ func ukSize(s string) (float64, bool) {
 func jpSize(s string) (float64, bool) {
 	v, ok := number(s)
 	return math.Pi * (v + 38) / 3, ok && v >= 1 && v <= 30 && v == math.Trunc(v)
+}
+
+func itSize(s string) (float64, bool) {
+	v, ok := number(s)
+	return 40 + v, ok && v >= 1 && v <= 36 && v*2 == math.Trunc(v*2)
 }
 
 func bangleSize(s string) (float64, bool) {

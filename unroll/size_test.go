@@ -50,6 +50,7 @@ func TestSizesAgreeWithThePublishedTables(t *testing.T) {
 		{"uk", "N 1/2", 54.421, 0, 0.06, "charts put US 7 beside UK N 1/2"},
 		{"jp", "1", 0, 13, 1e-9, jis},
 		{"jp", "13", 0, 17, 1e-9, jis},
+		{"it", "14", 54, 0, 1e-9, "the ISO size less 40 (Wikipedia \"Ring size\")"},
 		{"bangle", "2-2", 169.4, 54.0, 0.2, bangle},
 		{"bangle", "2-4", 179.54, 57.15, 0.01, "2 4/16 inch"},
 		{"bangle", "2-4", 179.6, 57.2, 0.1, bangle},
@@ -101,7 +102,7 @@ func TestUnclearSizesAreRefusedWithAQuestion(t *testing.T) {
 	for _, c := range []struct{ scale, size, part string }{
 		{"", "7", "which is meant"},
 		{"", "7", `"us" (17.3 mm across), "jp" (15.0 mm across)`},
-		{"gauge", "54", `must be one of "iso", "us", "uk", "jp", "bangle"`},
+		{"gauge", "54", `must be one of "iso", "us", "uk", "jp", "it", "bangle"`},
 		{"us", "54", `which scale is meant? It is a size on "iso"`},
 		{"us", "N", `"uk"`},
 		{"uk", "7", `"us"`},

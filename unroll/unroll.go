@@ -263,8 +263,18 @@ func (m *measures) sheet() error {
 	switch {
 	case t.MM != 0 && t.BSGauge != 0:
 		return &FieldError{"band.thickness", "give either mm or bs_gauge, not both"}
+	case t.ImperialGauge != 0 && (t.MM != 0 || t.BSGauge != 0):
+		return &FieldError{"band.thickness", "give only one of mm, bs_gauge and imperial_gauge"}
+	case t.ImperialGauge != 0:
+		mm := ImperialGaugeMM(t.ImperialGauge)
+		if mm == 0 {
+			return &FieldError{"band.thickness.imperial_gauge", fmt.Sprintf("must be an Imperial (British standard wire) gauge from %d (%.2f mm) to %d (%.2f mm); it is %d",
+				MinImperialGauge, ImperialGaugeMM(MinImperialGauge), MaxImperialGauge, ImperialGaugeMM(MaxImperialGauge), t.ImperialGauge)}
+		}
+		m.thickness = mm
+		m.note("%d Imperial gauge (SWG) is %.3f mm (not Brown & Sharpe, whose %d is %.3f mm)", t.ImperialGauge, mm, t.ImperialGauge, GaugeMM(t.ImperialGauge))
 	case t.MM == 0 && t.BSGauge == 0:
-		return &FieldError{"band.thickness", fmt.Sprintf("is missing: give mm (%v to %v) or bs_gauge (Brown & Sharpe %d to %d)", MinThickness, MaxThickness, MinGauge, MaxGauge)}
+		return &FieldError{"band.thickness", fmt.Sprintf("is missing: give mm (%v to %v), bs_gauge (Brown & Sharpe %d to %d) or imperial_gauge (SWG %d to %d)", MinThickness, MaxThickness, MinGauge, MaxGauge, MinImperialGauge, MaxImperialGauge)}
 	case t.BSGauge != 0:
 		if t.BSGauge < MinGauge || t.BSGauge > MaxGauge {
 			return &FieldError{"band.thickness.bs_gauge", fmt.Sprintf("must be a Brown & Sharpe gauge from %d (%.2f mm) to %d (%.2f mm); it is %d",

@@ -262,7 +262,7 @@ func FuzzUnroll(f *testing.F) {
 		WidthMM: 1, EndWidthMM: 9, EndCornerMM: 0.5, NeutralK: 0.6}, -1)
 	f.Fuzz(func(t *testing.T, kind, by, scale, size, joint string, w, h, c, wrist, ease, ratio, gap, mm float64, gauge int, mid, end, corner, jointMM, k, at float64) {
 		b := Band{
-			Kind: kind, Inside: Inside{By: by, WidthMM: w, HeightMM: h, CircumferenceMM: c, WristMM: wrist, EaseMM: ease, Ratio: ratio, Scale: scale, Size: size}, GapMM: gap, Thickness: Thickness{mm, gauge},
+			Kind: kind, Inside: Inside{By: by, WidthMM: w, HeightMM: h, CircumferenceMM: c, WristMM: wrist, EaseMM: ease, Ratio: ratio, Scale: scale, Size: size}, GapMM: gap, Thickness: Thickness{MM: mm, BSGauge: gauge},
 			WidthMM: mid, EndWidthMM: end, EndCornerMM: corner, Joint: joint, JointMM: jointMM, NeutralK: k,
 		}
 		flat, err := Unroll(b)

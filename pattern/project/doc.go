@@ -31,7 +31,7 @@
 //	    wrist_mm   opt  by wrist: 80 to 300, round the wrist
 //	    ease_mm    opt  by wrist: -30 to 80, added to the wrist; 0 if left out
 //	    ratio      opt  by circumference or wrist: width : height, 0.25 to 4, 1 is round
-//	    scale      opt  by size: "iso", "us", "uk", "jp" for rings, "bangle" for bangles
+//	    scale      opt  by size: "iso", "us", "uk", "jp", "it" for rings, "bangle" for bangles
 //	    size       opt  by size: text, as "54", "7 1/2", "N 1/2", "13", "2-4"
 //	    profile    opt  by profile: list of 2 to 60 pieces from the front round the band,
 //	                    in the sense of the flat's x; they run into each other without
@@ -50,6 +50,8 @@
 //	  thickness         of the sheet, one of:
 //	    mm         opt  0.2 to 6
 //	    bs_gauge   opt  Brown & Sharpe gauge, whole, 3 to 32
+//	    imperial_gauge
+//	               opt  Imperial (British standard wire) gauge, whole, 4 to 35
 //	  width_mm          1 to 150, at the middle
 //	  end_width_mm      1 to 150, at the ends; equal to width_mm for a constant width
 //	  swell_length_mm
@@ -88,8 +90,10 @@
 //	  price_per_g  opt  0 to 100000; 0 shows no cost
 //	  currency     opt  text, at most 12 bytes, as "EUR"
 //	field               the pattern:
-//	  motif             "triangles", "diamonds", "hexagons", "circles", "lattice",
-//	                    "scallops" or "sails"
+//	  motif             "triangles", "diamonds", "squares", "bricks", "hexagons",
+//	                    "chevrons", "lattice", "circles", "ellipses", "scallops", "ogees",
+//	                    "waves", "leaves", "petals", "teardrops", "trefoils",
+//	                    "quatrefoils", "lancets", "crosses", "hexastars", "cells" or "sails"
 //	  rows              whole, 1 to 60
 //	  repeats           whole, 1 to 1000; rows times repeats at most 30000
 //	  stagger           0 to 0.5 of the pitch, of every other row
