@@ -16,7 +16,7 @@
 //	img = v.Draw(img, w, h, s, camera, look)      // v is a view3d.View kept with the widget; camera starts as s.Fit(Views()[0].Camera, w, h)
 //	hit, ok := v.Pick(x, y)                       // after a Draw: the face, wall or opening there, and its place on the flat
 //
-// A drag calls [Camera.Orbit] or [Camera.Shift], the wheel [Camera.Near]; keys
+// A drag calls [Camera.Orbit] or [Scene.Shift], the wheel [Scene.Near]; keys
 // take a camera out of [Views]. [View.Ruler] says what to write on the scale bar.
 //
 // Pixels run right and down from the top left corner. In the picture's own
