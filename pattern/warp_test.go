@@ -1,0 +1,142 @@
+package pattern
+
+import (
+	"math"
+	"testing"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// taperedCuff is a cuff whose cells follow the width.
+func taperedCuff(motif string) Design {
+	return Design{
+		Name: "test", Metal: Metal{Alloy: "copper"},
+		Band: unroll.Band{
+			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 180, Ratio: 1}, GapMM: 28,
+			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 30, EndWidthMM: 18, NeutralK: 0.5,
+		},
+		Field: Field{Motif: motif, Rows: 3, Repeats: 16, Stagger: 0.5, BridgeMM: 1.2, RimMM: 2, Follow: FollowWidth},
+	}
+}
+
+// warpOf returns the warp and the tiling that Lay uses for the design.
+func warpOf(t *testing.T, d Design) (*warp, Tiling) {
+	t.Helper()
+	flat, err := unroll.Unroll(d.Band)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &Sheet{Design: d, Flat: flat, Rule: d.Field.BridgeMM, Keep: d.Field.RimMM}
+	bottom, top := flat.Reach()
+	m, _ := MotifByKey(d.Field.Motif)
+	f := Frame{
+		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
+		Rows: d.Field.Rows, Repeats: d.Field.Repeats, Stagger: d.Field.Stagger,
+		Number: func(key string) float64 { return m.number(d.Field, key) },
+	}
+	w := newWarp(s, f)
+	if w == nil {
+		t.Fatal("the design needs no warp")
+	}
+	return w, m.Cells(f)
+}
+
+// The fitted image of a cell against the map itself at many places, both ways; and
+// a cell that is taken from its mirror image or turned one against its own.
+func TestWarpedCellsAreTheImagesOfTheirCells(t *testing.T) {
+	flared := taperedCuff("triangles")
+	flared.Band.FlareDeg = 20
+	rigid := flared
+	rigid.Field.Follow = ""
+	for name, d := range map[string]Design{"tapered": taperedCuff("scallops"), "flared": flared, "flared, clipped": rigid} {
+		w, tiling := warpOf(t, d)
+		poses, models := w.poses(tiling)
+		if len(models) > len(poses)*6/10 { // halves, and the middle column
+			t.Errorf("%s: %d cells are worked out for %d places: nothing is shared", name, len(models), len(poses))
+		}
+		for i, p := range tiling.Places {
+			if i%5 != 0 {
+				continue
+			}
+			cell := tiling.Shapes[p.Shape].Move(p.At)
+			image := w.posed(w.cell(models[poses[i].like]), poses[i])
+			if err := image.Check(); err != nil || image.Area() <= 0 {
+				t.Fatalf("%s: cell %d: %v, area %g", name, i, err, image.Area())
+			}
+			area := 0.0
+			var last, first plane.Point
+			for j := range cell {
+				for k := range 20 {
+					q, _ := w.at(cell.Edge(j).At(float64(k)/20), plane.Pt(1, 0))
+					if d := image.Nearest(q).D; d > 1.1*fitSlack {
+						t.Fatalf("%s: cell %d is %.6f mm off its true edge", name, i, d)
+					}
+					if j == 0 && k == 0 {
+						first = q
+					} else {
+						area += last.Cross(q) / 2
+					}
+					last = q
+				}
+			}
+			area += last.Cross(first) / 2
+			if math.Abs(area-image.Area()) > image.Len()*fitSlack+0.004*area {
+				t.Errorf("%s: cell %d has the area %.4f, its true image %.4f", name, i, image.Area(), area)
+			}
+		}
+	}
+}
+
+// The direction that the warp gives for a line is that of its image.
+func TestTheWarpsDirectionsAreThoseOfItsPlaces(t *testing.T) {
+	d := taperedCuff("triangles")
+	d.Band.FlareDeg = -15
+	d.Band.TopEdge = []unroll.EdgePoint{{At: -0.4, OutMM: 0}, {At: 0.2, OutMM: 3}, {At: 0.8, OutMM: 0}}
+	w, _ := warpOf(t, d)
+	const h = 1e-5
+	for _, q := range []plane.Point{{X: 3, Y: 2}, {X: -41, Y: -7}, {X: 60, Y: 5}} {
+		for _, dir := range []plane.Point{{X: 1}, {Y: 1}, {X: 0.6, Y: -0.8}} {
+			_, got := w.at(q, dir)
+			a, _ := w.at(q.Sub(dir.Mul(h)), dir)
+			b, _ := w.at(q.Add(dir.Mul(h)), dir)
+			if want := b.Sub(a).Mul(1 / (2 * h)); want.Dist(got) > 1e-5 {
+				t.Errorf("at %v along %v: %v, differences give %v", q, dir, got, want)
+			}
+		}
+	}
+}
+
+// Rows that follow the width reach both rims all along, so more is cut at the
+// narrow ends, and the outer openings stand on the rim.
+func TestCellsThatFollowTheWidthKeepTheirRows(t *testing.T) {
+	d := taperedCuff("triangles")
+	s, err := Lay(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range s.Openings {
+		c := o.Box.Centre()
+		if math.Abs(c.X) > s.Flat.Length/2-6 {
+			continue // the ends cut them
+		}
+		bottom, top := s.Flat.EdgesAt(c.X)
+		row := int((top - c.Y) / ((top - bottom) / 3))
+		if row != o.Row {
+			t.Errorf("opening %d of row %d stands in third %d of the width", o.Number, o.Row, row)
+		}
+	}
+	if n := len(s.Openings); n < 3*2*15 {
+		t.Errorf("only %d openings", n)
+	}
+	d.Band.EndWidthMM = d.Band.WidthMM
+	even, err := Lay(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Field.Follow = FollowClip
+	clip, _ := Lay(d)
+	if len(even.Openings) != len(clip.Openings) || even.Openings[7].Loop.Area() != clip.Openings[7].Loop.Area() {
+		t.Error("on a band of one width there is nothing to follow")
+	}
+}
