@@ -9,7 +9,7 @@ import (
 var petals = Motif{
 	Key:       "petals",
 	Title:     "Petals",
-	What:      "A net of petals that meet in fours, and the hollow-sided diamonds between them: the pattern of circles through each other's middles when the pitch equals the row.",
+	What:      "A net of petals that meet in fours, and the hollow-sided diamonds between them: the pattern of overlapping circles where the pitch equals the row.",
 	Interlock: true,
 	Numbers:   []Number{{"full", "fullness", "of fullest", 1, 0.1, 1}},
 	Cells: func(f Frame) Tiling {
