@@ -58,6 +58,7 @@ func putPart(z *zip.Writer, name string, text []byte) error {
 		Name: name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE(text),
 		CompressedSize64: uint64(packed.Len()), UncompressedSize64: uint64(len(text)),
 	}
+	//lint:ignore SA1019 CreateRaw writes this field and takes nothing from Modified.
 	h.ModifiedDate = 1<<5 | 1 // 1 January 1980
 	out, err := z.CreateRaw(h)
 	if err != nil {
