@@ -1,0 +1,66 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+// OwnKey is the key of a motif made by [OwnMotif].
+const OwnKey = "own"
+
+// Limits of a loop that can be a motif. Ours: a loop smaller than OwnSmallest, mm,
+// is a speck left over from drawing or was drawn in another unit; one of more
+// than OwnEdges edges would make a sheet too slow to work on.
+const (
+	OwnSmallest = 0.1
+	OwnEdges    = 2000
+)
+
+// OwnMotif returns a motif whose cells are the loop, which may run either way and
+// stand anywhere: one to a repeat, in its own proportions, as large as a box of
+// one pitch by one row lets it be. Left of the middle of a cuff it is mirrored;
+// one that stands on the middle is as it was drawn. The error says why the loop
+// can't be a motif.
+func OwnMotif(loop plane.Loop) (Motif, error) {
+	if len(loop) > OwnEdges {
+		return Motif{}, fmt.Errorf("the shape has %d edges; a motif may have %d at most: draw it with fewer points", len(loop), OwnEdges)
+	}
+	if b := loop.Bounds(); !b.Empty() && math.Max(b.W(), b.H()) < OwnSmallest {
+		return Motif{}, fmt.Errorf("the shape is only %.3g by %.3g mm; a motif must be at least %g mm long: draw it larger, its size on the band is set there", b.W(), b.H(), OwnSmallest)
+	}
+	if err := loop.Check(); err != nil {
+		return Motif{}, fmt.Errorf("the shape can't be cut out: %w", err)
+	}
+	loop = loop.CCW()
+	return Motif{
+		Key:   OwnKey,
+		Title: "Your own",
+		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right.",
+		Numbers: []Number{
+			{"turn_deg", "turn", "°", 0, -180, 180},
+			{"size", "size", "of largest", 1, 0.1, 1},
+		},
+		Cells: func(f Frame) Tiling {
+			var t Tiling
+			a, h := f.pitch(), f.H/float64(f.Rows)
+			l := loop.Turn(f.Number("turn_deg") * math.Pi / 180)
+			b := l.Bounds()
+			l = l.Move(b.Centre().Mul(-1)).Scale(math.Min(a/b.W(), h/b.H()) * f.Number("size"))
+			drawn := t.add(l)
+			for r := range f.Rows {
+				t.row(f, drawn, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
+			}
+			if !f.Closed {
+				mirrored := t.add(l.MirrorX())
+				for i := range t.Places {
+					if p := &t.Places[i]; p.At.X < -touch {
+						p.Shape = mirrored
+					}
+				}
+			}
+			return t
+		},
+	}, nil
+}

@@ -1,0 +1,60 @@
+package pattern
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fretband/unroll/plane"
+)
+
+// A hook: no two sides of it are alike.
+var hook = plane.Loop{
+	{Point: plane.Pt(3, 1)}, {Point: plane.Pt(9, 1), Bulge: 0.6}, {Point: plane.Pt(9, 6)},
+	{Point: plane.Pt(7, 6)}, {Point: plane.Pt(7, 3)}, {Point: plane.Pt(3, 3)},
+}
+
+func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
+	m, err := OwnMotif(hook.Reverse())
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := frameOf(m, 8, 5, 3, map[string]float64{"turn_deg": 25})
+	f.Closed = false
+	til := m.Cells(f)
+	for i, l := range til.Shapes {
+		if err := l.Check(); err != nil || l.Area() <= 0 {
+			t.Fatalf("shape %d: area %g, %v", i, l.Area(), err)
+		}
+		b := l.Bounds()
+		if b.W() > 8+1e-9 || b.H() > 5+1e-9 || b.W() < 8-1e-9 && b.H() < 5-1e-9 {
+			t.Errorf("shape %d is %g by %g in a box of 8 by 5", i, b.W(), b.H())
+		}
+	}
+	for _, p := range til.Places {
+		found := false
+		for _, q := range til.Places {
+			found = found || q.Shape != p.Shape && math.Abs(q.At.X+p.At.X) < 1e-9 && q.At.Y == p.At.Y
+		}
+		if !found {
+			t.Fatalf("the cell at %v has no mirror image", p.At)
+		}
+	}
+	f.Closed = true
+	if til := m.Cells(f); len(til.Shapes) != 1 || len(til.Places) != f.Rows*f.Repeats {
+		t.Errorf("closed: %d shapes at %d places", len(til.Shapes), len(til.Places))
+	}
+}
+
+func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
+	for says, l := range map[string]plane.Loop{
+		"can't be cut out":     plane.Polygon(plane.Pt(0, 0), plane.Pt(4, 4), plane.Pt(4, 0), plane.Pt(0, 5)),
+		"at least 0.1 mm":      plane.Circle(plane.Point{}, 0.04),
+		"may have 2000 at mos": make(plane.Loop, OwnEdges+1),
+		"2 or more":            nil,
+	} {
+		if _, err := OwnMotif(l); err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%v: want an error that says %q", err, says)
+		}
+	}
+}
