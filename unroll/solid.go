@@ -161,13 +161,15 @@ func (f *Flat) around(l plane.Loop, g func(x, v float64) [4]float64) (sum [4]flo
 	for i := range l {
 		f.parts(l.Edge(i), func(e plane.Edge) {
 			long := e.Len()
-			n := max(1, int(math.Ceil(math.Max(long/smooth, math.Abs(e.Sweep())/(math.Pi/2)))))
-			nodes, weights := legendre(long / float64(n) / smooth)
+			sweep := e.Sweep()
+			n := max(1, int(math.Ceil(math.Max(long/smooth, math.Abs(sweep)/(math.Pi/2)))))
+			nodes, weights := legendre(math.Max(long/smooth, math.Abs(sweep)/4) / float64(n))
+			at := pacer(e, sweep)
 			for j := range n {
 				for m, z := range nodes {
 					t := (float64(j) + (1+z)/2) / float64(n)
-					p := e.At(t)
-					d := e.Tangent(t).Mul(long / float64(2*n) * weights[m])
+					p, d := at(t)
+					d = d.Mul(long / float64(2*n) * weights[m])
 					x, v, dx := p.X, p.Y, d.X
 					if c := f.cone; c != nil {
 						x, v = c.where(p)
@@ -185,6 +187,32 @@ func (f *Flat) around(l plane.Loop, g func(x, v float64) [4]float64) (sum [4]flo
 	return sum
 }
 
+// pacer returns the place and the unit direction at fractions of an edge, as
+// [plane.Edge.At] and [plane.Edge.Tangent] do, with what they share worked out
+// once.
+func pacer(e plane.Edge, sweep float64) func(t float64) (p, d plane.Point) {
+	chord := e.B.Sub(e.A)
+	dir := chord.Unit()
+	switch {
+	case e.Bulge == 0:
+		return func(t float64) (p, d plane.Point) { return e.A.Add(chord.Mul(t)), dir }
+	case math.Abs(e.Bulge) <= 1:
+		k := 1 / math.Sin(sweep/2)
+		return func(t float64) (p, d plane.Point) {
+			// By the inscribed angle: the chord to the place stands half of what is
+			// left of the sweep off the whole chord.
+			s, c := math.Sincos(sweep * t / 2)
+			sin, cos := math.Sincos(sweep * (1 - t) / 2)
+			to := plane.Pt(chord.X*cos+chord.Y*sin, chord.Y*cos-chord.X*sin)
+			// The direction there is that of the chord to it, turned by as much as
+			// that chord stands off the first tangent.
+			u := plane.Pt(dir.X*cos+dir.Y*sin, dir.Y*cos-dir.X*sin)
+			return e.A.Add(to.Mul(s * k)), plane.Pt(u.X*c-u.Y*s, u.X*s+u.Y*c)
+		}
+	}
+	return func(t float64) (p, d plane.Point) { return e.At(t), e.Tangent(t) }
+}
+
 // smooth is a length over which the band turns by half a radian at most.
 func (f *Flat) smooth() float64 {
 	r := f.course().leastRadius() / 2
@@ -200,10 +228,18 @@ func (f *Flat) smooth() float64 {
 // legendre returns places and weights of Gauss-Legendre quadrature for a part of
 // the given share of the smooth length (Abramowitz & Stegun, table 25.4).
 func legendre(share float64) (nodes, weights []float64) {
-	if share < 0.3 {
+	switch {
+	case share < 0.05:
+		return gauss3[0][:], gauss3[1][:]
+	case share < 0.3:
 		return gauss5[0][:], gauss5[1][:]
 	}
 	return gauss10[0][:], gauss10[1][:]
+}
+
+var gauss3 = [2][3]float64{
+	{-0.774596669241483, 0, 0.774596669241483},
+	{0.555555555555556, 0.888888888888889, 0.555555555555556},
 }
 
 var gauss5 = [2][5]float64{

@@ -65,8 +65,9 @@ func straight(s *pattern.Sheet, l plane.Loop) plane.Loop {
 		e := l.Edge(i)
 		// A line across an arc of radius R bulges by its length squared over 8 R.
 		n := max(1, int(math.Ceil(e.Len()/math.Sqrt(0.08*math.Abs(s.Flat.Apex())))))
-		if k := int(math.Ceil(math.Abs(e.Sweep()) / 0.1)); k > n {
-			n = k
+		// And a chord over a part s of an arc stands r s²/8 off it.
+		if !e.IsLine() {
+			n = max(n, int(math.Ceil(math.Abs(e.Sweep())/math.Sqrt(0.04/e.Radius()))))
 		}
 		for j := range n {
 			x, v := s.Flat.Where(e.At(float64(j) / float64(n)))
