@@ -176,8 +176,9 @@ func loopPath(l plane.Loop, at plane.Point) *canvas.Path {
 		switch {
 		case e.Bulge != 0:
 			// The file has cubics for arcs. The library's are off by 3e-5 of the
-			// radius at an eighth of a turn (measured), and far more at half a turn.
-			n := int(math.Ceil(math.Abs(e.Sweep())/(math.Pi/4) - 1e-9))
+			// radius at an eighth of a turn (measured), and far more at half a turn;
+			// wide arcs are cut finer, so that they lie within a micron too.
+			n := int(math.Ceil(math.Abs(e.Sweep())/(math.Pi/4)*math.Max(1, math.Sqrt(e.Radius()/10)) - 1e-9))
 			r := e.Radius()
 			for k := 1; k <= n; k++ {
 				b := e.At(float64(k) / float64(n)).Add(at)
