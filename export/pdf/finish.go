@@ -45,7 +45,7 @@ func finish(file []byte, title string) ([]byte, error) {
 	}
 
 	var b bytes.Buffer
-	b.Write(file[:tail])
+	b.Write(undateFonts(file, places, tail))
 	write := func(n int, body string) {
 		places[n] = b.Len()
 		fmt.Fprintf(&b, "%d 0 obj\n%s\nendobj\n", n, body)
