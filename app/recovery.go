@@ -13,6 +13,7 @@ import (
 	"syscall"
 	"time"
 
+	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
 )
@@ -65,7 +66,7 @@ func (r *Recovery) Keep(d pattern.Design, path string) error {
 	if err := os.MkdirAll(r.dir, 0o755); err != nil {
 		return err
 	}
-	return replaceFile(r.file, b)
+	return export.ReplaceFile(r.file, b, 0o600)
 }
 
 // Clear removes the file: the work is saved, or was given up.

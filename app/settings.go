@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"fretband/export"
 )
 
 // Settings are what a person has chosen about the program, not about a design.
@@ -87,7 +89,7 @@ func (s Settings) Write(dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	return replaceFile(settingsFile(dir), append(b, '\n'))
+	return export.ReplaceFile(settingsFile(dir), append(b, '\n'), 0o600)
 }
 
 // Opened puts path at the head of the recent files.

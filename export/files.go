@@ -71,9 +71,8 @@ func FileName(design string) string {
 	return name
 }
 
-// replaceFile puts data at path in one step: written beside it, brought to the
-// disk, then renamed. What was at path stays until then.
-func replaceFile(path string, data []byte) (err error) {
+// replaceFile replaces the file at path and keeps its permissions.
+func replaceFile(path string, data []byte) error {
 	mode := os.FileMode(0o644)
 	if old, err := os.Stat(path); err == nil {
 		if !old.Mode().IsRegular() {
@@ -81,6 +80,12 @@ func replaceFile(path string, data []byte) (err error) {
 		}
 		mode = old.Mode().Perm()
 	}
+	return ReplaceFile(path, data, mode)
+}
+
+// ReplaceFile puts data at path in one step: written beside it, brought to the
+// disk, then renamed, so that a reader sees the old file or the new one.
+func ReplaceFile(path string, data []byte, mode os.FileMode) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), ".fretband-*")
 	if err != nil {
 		return err
