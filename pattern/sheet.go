@@ -39,5 +39,6 @@ type Opening struct {
 type Dropped struct {
 	At       plane.Point
 	Row, Col int
+	From     int // of [Trim]: which loop it was
 	Why      string
 }

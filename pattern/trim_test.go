@@ -3,6 +3,7 @@ package pattern
 import (
 	"math"
 	"math/rand"
+	"slices"
 	"testing"
 
 	"fretband/unroll/plane"
@@ -29,7 +30,8 @@ func TestOpeningsLaidAnyhowKeepTheRules(t *testing.T) {
 		rules := Rules{Bridge: 0.4 + rng.Float64(), Corner: 0.2, Smallest: 0.8}
 		made, dropped := Trim(loops, ground, rules)
 		total += len(made)
-		for i, l := range made {
+		for i, m := range made {
+			l := m.Loop
 			if err := l.Check(); err != nil {
 				t.Errorf("seed %d: opening %d: %v", seed, i, err)
 			}
@@ -48,7 +50,7 @@ func TestOpeningsLaidAnyhowKeepTheRules(t *testing.T) {
 				t.Errorf("seed %d: opening %d has sharper corners: %.6f of %.6f mm²", seed, i, a, l.Area())
 			}
 			for j := range i {
-				if d := plane.Nearest(l, made[j]).D; d < rules.Bridge-1e-6 {
+				if d := plane.Nearest(l, made[j].Loop).D; d < rules.Bridge-1e-6 {
 					t.Errorf("seed %d: openings %d and %d are %.6f apart, rule %.6f", seed, i, j, d, rules.Bridge)
 				}
 			}
@@ -70,5 +72,54 @@ func TestTrimSaysWhatIsNoOpening(t *testing.T) {
 	made, dropped := Trim([]plane.Loop{nil, bow, {{Point: plane.Pt(math.NaN(), 0)}, {}, {}}}, ground, Rules{Bridge: 1})
 	if len(made) != 0 || len(dropped) != 3 {
 		t.Errorf("made %d, dropped %v", len(made), dropped)
+	}
+}
+
+func TestLoopsThatKeepTheRulesComeBackWithTheirVeryNumbers(t *testing.T) {
+	ground := plane.Region{plane.Rect(plane.Box{Min: plane.Pt(-10, -10), Max: plane.Pt(10, 10)})}
+	slot := plane.Loop{{Point: plane.Pt(-1, -0.5)}, {Point: plane.Pt(1, -0.5), Bulge: 1}, {Point: plane.Pt(1, 0.5)}, {Point: plane.Pt(-1, 0.5), Bulge: 1}}
+	loops := []plane.Loop{plane.Circle(plane.Pt(-5, 0.1), 1), slot.Turn(0.3), plane.Circle(plane.Pt(0.2, 9), 1), plane.Circle(plane.Pt(-9.4, 5), 0.5)}
+	made, dropped := Trim(loops, ground, Rules{Bridge: 0.8, Corner: 0.3, Smallest: 0.8, Period: 22})
+	if len(made) != len(loops) || len(dropped) > 0 {
+		t.Fatalf("made %d, dropped %v", len(made), dropped)
+	}
+	for i, m := range made {
+		if m.From != i || !slices.Equal(m.Loop, loops[i]) {
+			t.Errorf("loop %d came back as %v from %d", i, m.Loop, m.From)
+		}
+	}
+}
+
+func TestOnABandThatClosesOpeningsKeepApartOverTheSeam(t *testing.T) {
+	// Squares of 4 mm on a turn of 20 mm, whose edges come within 0.3 mm over the
+	// seam: each gives (0.8 - 0.3)/2 along 4 mm.
+	const period, bridge = 20, 0.8
+	ground := plane.Region{plane.Rect(plane.Box{Min: plane.Pt(-30, -5), Max: plane.Pt(30, 5)})}
+	sq := plane.Rect(plane.Box{Min: plane.Pt(-2, -2), Max: plane.Pt(2, 2)})
+	for _, c := range []struct {
+		name string
+		a, b float64 // where the middles are
+	}{{"right, left", 8, -7.7}, {"left, right", -7.7, 8}, {"one turn on", 8, 12.3}, {"two turns on", -12, 32.3}} {
+		made, dropped := Trim([]plane.Loop{sq.Move(plane.Pt(c.a, 0)), sq.Move(plane.Pt(c.b, 0))}, ground.Move(plane.Pt(5, 0)), Rules{Bridge: bridge, Period: period})
+		if len(made) != 2 || len(dropped) > 0 {
+			t.Fatalf("%s: made %d, dropped %v", c.name, len(made), dropped)
+		}
+		for i, m := range made {
+			if a := m.Loop.Area(); math.Abs(a-15) > 4e-3 || m.From != i {
+				t.Errorf("%s: opening %d from %d has %.5f mm², want 15", c.name, i, m.From, a)
+			}
+		}
+		// In the turn of each other.
+		turns := math.Round((made[1].Loop.Centroid().X - made[0].Loop.Centroid().X) / period)
+		b := made[1].Loop.Move(plane.Pt(-turns*period, 0))
+		if d := plane.Nearest(made[0].Loop, b).D; math.Abs(d-bridge) > 2e-3 || d < bridge-1e-6 {
+			t.Errorf("%s: %.6f mm apart", c.name, d)
+		}
+	}
+	// A bar longer than the turn keeps apart from itself.
+	bar := plane.Rect(plane.Box{Min: plane.Pt(-10.5, -1), Max: plane.Pt(10.5, 1)})
+	made, _ := Trim([]plane.Loop{bar}, ground, Rules{Bridge: bridge, Period: period})
+	if len(made) != 1 || math.Abs(made[0].Loop.Bounds().W()-(period-bridge)) > 1e-3 {
+		t.Errorf("a bar round the band came back as %v", made)
 	}
 }

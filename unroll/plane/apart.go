@@ -1,7 +1,7 @@
 package plane
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 )
@@ -24,77 +24,109 @@ import (
 // as much as the fit may be off.
 //
 // A region of which more than half lies over an earlier one yields to it wholly:
-// evenly shared, two copies of one shape would take each other away. Regions may
-// come back empty or in several parts. The error is an overlay's. Cost: a grid of
-// some thousand places for each pair too near.
-func Apart(rs []Region, gap float64) ([]Region, error) {
+// evenly shared, two copies of one shape would take each other away. So does the
+// later of two whose share can't be worked out. Regions may come back empty or in
+// several parts. Cost: a grid of some thousand places for each pair too near, else
+// that of [Pairs].
+func Apart(rs []Region, gap float64) []Region { return ApartTurns(rs, gap, 0) }
+
+// ApartTurns is [Apart] on a band that closes: every region stands again at one
+// period, mm, to its left and right, and so on all round. Regions keep the gap from
+// the copies of others and from their own. A period of 0 means none.
+func ApartTurns(rs []Region, gap, period float64) []Region {
 	out := slices.Clone(rs)
 	if !(gap > 0) {
-		return out, nil
+		return out
 	}
-	boxes := make([]Box, len(rs))
-	for i, r := range rs {
-		boxes[i] = r.Bounds()
+	if period > 0 && period <= gap {
+		return make([]Region, len(rs))
 	}
-	order := make([]int, 0, len(rs))
-	for i := range rs {
-		if !boxes[i].Empty() {
-			order = append(order, i)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case boxes[a].Min.X < boxes[b].Min.X:
-			return -1
-		case boxes[a].Min.X > boxes[b].Min.X:
-			return 1
-		}
-		return a - b
-	})
-	type pair struct{ i, j int }
-	var near []pair
-	for k, a := range order {
-		for _, b := range order[k+1:] {
-			if boxes[b].Min.X > boxes[a].Max.X+gap {
-				break
-			}
-			if boxes[a].Nearer(boxes[b], gap) && tooNear(rs[a], rs[b], gap) {
-				near = append(near, pair{min(a, b), max(a, b)})
-			}
-		}
-	}
-	slices.SortFunc(near, func(p, q pair) int {
-		if p.i != q.i {
-			return p.i - q.i
-		}
-		return p.j - q.j
-	})
+	near := nearRegions(rs, gap, period)
 	for _, p := range near {
-		a, b := rs[p.i], rs[p.j]
-		fromA, fromB, err := trims(a, b, boxes[p.i], boxes[p.j], gap)
-		if err != nil {
-			return nil, fmt.Errorf("regions %d and %d: %w", p.i, p.j, err)
+		move := Pt(p.shift, 0)
+		fromA, fromB, err := trims(rs[p.i], rs[p.j].Move(move), gap, p.i == p.j)
+		if err == nil {
+			if out[p.i], err = Not(out[p.i], fromA); err == nil {
+				out[p.j], err = Not(out[p.j], fromB.Move(move.Mul(-1)))
+			}
 		}
-		if out[p.i], err = Not(out[p.i], fromA); err == nil {
-			out[p.j], err = Not(out[p.j], fromB)
-		}
 		if err != nil {
-			return nil, fmt.Errorf("regions %d and %d: %w", p.i, p.j, err)
+			out[p.j] = nil
 		}
 	}
 	// The grid can step over something finer than itself. Then the later of the
 	// two gives what is missing, by an exact offset.
 	for _, p := range near {
-		if !tooNear(out[p.i], out[p.j], gap-2*Snap) {
+		move := Pt(p.shift, 0)
+		if !tooNear(out[p.i], out[p.j].Move(move), gap-2*Snap) {
 			continue
 		}
-		rest, err := Not(out[p.j], out[p.i].Offset(gap))
+		rest, err := Not(out[p.j], out[p.i].Offset(gap).Move(move.Mul(-1)))
 		if err != nil {
-			return nil, fmt.Errorf("regions %d and %d: %w", p.i, p.j, err)
+			rest = nil
 		}
 		out[p.j] = rest
 	}
-	return out, nil
+	return out
+}
+
+// nearPair is two regions that are too near to each other when the second is
+// moved by shift along x. They may be one region and its copy.
+type nearPair struct {
+	i, j  int
+	shift float64
+}
+
+// nearRegions returns all pairs of regions and their copies a whole number of
+// periods away that overlap or are nearer to each other than gap, in the order of
+// i, j, shift.
+func nearRegions(rs []Region, gap, period float64) []nearPair {
+	type place struct {
+		i, turn int
+		box     Box
+	}
+	var at []place
+	all := EmptyBox()
+	for i, r := range rs {
+		if b := r.Bounds(); !b.Empty() {
+			at = append(at, place{i, 0, b})
+			all = all.Union(b)
+		}
+	}
+	if period > 0 {
+		// Copies to the right of which some may be near one: those to the left are
+		// the same pairs seen from the other.
+		for _, p := range at {
+			for turn := 1; p.box.Min.X+float64(turn)*period < all.Max.X+gap; turn++ {
+				at = append(at, place{p.i, turn, p.box.Move(Pt(float64(turn)*period, 0))})
+			}
+		}
+	}
+	slices.SortStableFunc(at, func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.box.Min.X, b.box.Min.X), cmp.Compare(a.i, b.i))
+	})
+	var near []nearPair
+	for k, a := range at {
+		for _, b := range at[k+1:] {
+			if b.box.Min.X > a.box.Max.X+gap {
+				break
+			}
+			if a.turn != 0 && b.turn != 0 || !a.box.Nearer(b.box, gap) {
+				continue
+			}
+			p := nearPair{a.i, b.i, float64(b.turn-a.turn) * period}
+			if p.i > p.j || p.i == p.j && p.shift < 0 {
+				p = nearPair{p.j, p.i, -p.shift}
+			}
+			if tooNear(rs[p.i], rs[p.j].Move(Pt(p.shift, 0)), gap) {
+				near = append(near, p)
+			}
+		}
+	}
+	slices.SortFunc(near, func(p, q nearPair) int {
+		return cmp.Or(cmp.Compare(p.i, q.i), cmp.Compare(p.j, q.j), cmp.Compare(p.shift, q.shift))
+	})
+	return near
 }
 
 // tooNear reports whether two regions overlap or their edges are nearer than d.
@@ -123,18 +155,20 @@ const fitSlack = FitTolerance / 10
 // of a fitSlack over 100 mm.
 const tieBreak = 1e-9
 
-// trims returns what two regions too near to each other have to give.
-func trims(a, b Region, boxA, boxB Box, gap float64) (fromA, fromB Region, err error) {
+// trims returns what two regions too near to each other have to give. Copies of
+// one region share evenly, whatever their overlap.
+func trims(a, b Region, gap float64, copies bool) (fromA, fromB Region, err error) {
 	over, err := And(a, b)
 	if err != nil {
 		return nil, nil, err
 	}
-	if 2*over.Area() > b.Area() {
+	if 2*over.Area() > b.Area() && !copies {
 		return nil, b.and(a.Offset(gap)), nil
 	}
-	if 2*over.Area() > a.Area() {
+	if 2*over.Area() > a.Area() && !copies {
 		return a.and(b.Offset(gap)), nil, nil
 	}
+	boxA, boxB := a.Bounds(), b.Bounds()
 	half := gap/2 + 2*fitSlack
 	// Farther than half a gap from either region the bisector takes nothing.
 	zone := overlap(boxA.Grow(half), boxB.Grow(half))

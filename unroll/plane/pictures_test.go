@@ -48,10 +48,7 @@ func TestPictures(t *testing.T) {
 		insets = append(insets, ell.Inset(d)...)
 		stars = append(stars, star.Inset(d)...)
 	}
-	apart, err := Apart([]Region{{tip}, {tip.MirrorX()}}, 0.8)
-	if err != nil {
-		t.Error(err)
-	}
+	apart := Apart([]Region{{tip}, {tip.MirrorX()}}, 0.8)
 	fitted := Loop{}
 	for _, e := range FitArcs(ellipse, 0, 2*math.Pi, FitTolerance) {
 		fitted = append(fitted, Vertex{e.A, e.Bulge})
