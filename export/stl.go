@@ -8,6 +8,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 )
 
 // writeSTL writes the bent band as binary STL: a header of 80 bytes that must not
@@ -23,7 +24,7 @@ func writeSTL(w io.Writer, s *pattern.Sheet, r *check.Report, _ Options) error {
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
 	var head [84]byte
-	copy(head[:80], "Fretband: bent band, closed solid, finished size, units millimetres")
+	copy(head[:80], stlHead(s))
 	binary.LittleEndian.PutUint32(head[80:], uint32(len(triangles)))
 	out.Write(head[:])
 	var rec [50]byte
@@ -37,6 +38,15 @@ func writeSTL(w io.Writer, s *pattern.Sheet, r *check.Report, _ Options) error {
 		out.Write(rec[:])
 	}
 	return out.Flush()
+}
+
+// stlHead is the header's text: at most 80 letters.
+func stlHead(s *pattern.Sheet) string {
+	shows := "flat sheet"
+	if s.Design.Band.Making == unroll.Formed {
+		shows = drawnFace(s) + " face"
+	}
+	return "Fretband: closed solid, finished size, millimetres; drawing shows " + shows
 }
 
 // facing returns the unit normal of a triangle, zero if rounding left it no area.

@@ -9,6 +9,7 @@ import (
 	"fretband/export/pdf"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -285,14 +286,7 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 
 // endWords says, under the blank, what its ends and its middle become.
 func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
-	end := "end; bends away from you"
-	switch {
-	case t.sheet.Flat.Period == 0:
-	case t.sheet.Flat.JointKeep > 0:
-		end = "joint; bends away from you"
-	default:
-		end = "both ends are one place"
-	}
+	end := endLabel(t.sheet)
 	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
 	for _, w := range []struct {
 		x     float64
@@ -303,6 +297,22 @@ func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
 			t.doc.Text(p.Add(v), w.text, smallFont, w.align)
 		}
 	}
+}
+
+// endLabel says in a few words what an end of the blank becomes.
+func endLabel(s *pattern.Sheet) string {
+	end, bends := "end", "; bends away from you"
+	if s.Design.Band.Making == unroll.Formed {
+		bends = ""
+	}
+	switch {
+	case s.Design.Band.Kind == unroll.Cuff:
+	case s.Design.Band.Joint != unroll.Seamless:
+		end = "joint"
+	default:
+		return "both ends are one place"
+	}
+	return end + bends
 }
 
 // drawFrame clears the edges of the sheet of what belongs to its neighbours and

@@ -23,20 +23,25 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	fs := []Fact{
 		{"Part", plain(s.Design.Name) + ", " + kind(s)},
-		{"Blank", fmt.Sprintf("%s x %s mm, sheet %s mm thick; length taken on the neutral surface",
-			mm(r.BlankLen), mm(r.BlankWidth), mm(r.Thickness))},
+		{"Blank", fmt.Sprintf("%s x %s mm, sheet %s mm thick; %s",
+			mm(r.BlankLen), mm(r.BlankWidth), mm(r.Thickness), drawn(s))},
 		{"Metal", metal(s, r)},
 		{"Weight", fmt.Sprintf("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
 		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, mm(r.CutLength))},
 		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", mm(r.Rule), mm(r.Keep))},
 		{"Thinnest bridge", Thinnest(r)},
+	}
+	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
+		fs = append(fs, Fact{"On the faces", faces(r)})
+	}
+	fs = append(fs, []Fact{
 		{"Units", "millimetres, drawn at true size (1:1)"},
 		{"Kerf", kerfWords(o)},
 		{"Process", processWords(o.Process)},
 		{"Origin", "the middle of the blank; x along the band, y up; you look at the outer face"},
 		{"Ends", ends(s)},
-	}
+	}...)
 	fs = append(fs, solid(s)...)
 	for _, n := range s.Flat.Notes {
 		fs = append(fs, Fact{"Note", plain(n)})
@@ -142,19 +147,52 @@ func Thinnest(r *check.Report) string {
 	return text
 }
 
+// kind names the band. A closed one is known by its kind alone: the blank of a
+// closed flared band has ends that meet by turning, and no period.
 func kind(s *pattern.Sheet) string {
+	form := ""
+	switch {
+	case s.Flat.Flared():
+		form = "flared "
+	case s.Flat.Domed():
+		form = "domed "
+	}
 	switch s.Design.Band.Kind {
 	case unroll.Cuff:
-		return "open cuff"
+		return "open " + form + "cuff"
 	case unroll.Bangle:
-		return "closed bangle"
+		return "closed " + form + "bangle"
 	case unroll.Ring:
-		return "closed ring"
+		return "closed " + form + "ring"
 	}
-	if s.Flat.Period > 0 {
-		return "closed band"
+	return form + "band"
+}
+
+// drawn says which surface the drawing shows at its true size.
+func drawn(s *pattern.Sheet) string {
+	if s.Design.Band.Making != unroll.Formed {
+		return "length taken on the neutral surface"
 	}
-	return "open band"
+	return fmt.Sprintf("drawn on the %s face of the band as formed, walls square to it", drawnFace(s))
+}
+
+// faces tells what openings and the thinnest bridge have become on the two faces
+// of a band for which that is not the flat sheet's.
+func faces(r *check.Report) string {
+	f := r.Faces
+	text := fmt.Sprintf("openings %s mm² inside, %s mm² outside", mm(f.InnerCut), mm(f.OuterCut))
+	if !math.IsInf(r.Thinnest.Width, 0) {
+		text += fmt.Sprintf("; thinnest bridge %.3f mm inside, %.3f mm outside", f.InnerBridge, f.OuterBridge)
+	}
+	return text
+}
+
+// drawnFace names the face that the drawing of a formed band shows.
+func drawnFace(s *pattern.Sheet) string {
+	if f := s.Design.Band.Drawn; f != "" {
+		return f
+	}
+	return unroll.MiddleFace
 }
 
 func metal(s *pattern.Sheet, r *check.Report) string {
@@ -192,12 +230,15 @@ func processWords(process string) string {
 
 // ends say what becomes of the two ends of the blank.
 func ends(s *pattern.Sheet) string {
+	bend := "; bend the ends away from you"
+	if s.Design.Band.Making == unroll.Formed {
+		bend = "; cut or cast as formed, not bent from this drawing"
+	}
 	switch {
-	case s.Flat.Period == 0:
-		return fmt.Sprintf("open cuff, gap %s mm along the inside; bend the ends away from you", mm(s.Flat.GapInner))
+	case s.Design.Band.Kind == unroll.Cuff:
+		return fmt.Sprintf("open cuff, gap %s mm along the inside", mm(s.Flat.GapInner)) + bend
 	case s.Design.Band.Joint != unroll.Seamless:
-		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid; bend the ends away from you",
-			mm(s.Flat.JointKeep))
+		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", mm(s.Flat.JointKeep)) + bend
 	case overEnds(s):
 		return "seamless band: both ends of the drawing are one place, and openings run over it. They are drawn whole, past the end. " +
 			"Do not cut this from flat sheet: it is for tube, or for a casting pattern"
