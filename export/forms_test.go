@@ -114,6 +114,10 @@ func TestEveryFileNamesTheSurfaceThatItShows(t *testing.T) {
 				assert.Contains(t, text, "mm² outside; thinnest bridge", name)
 			}
 		}
+		if c.making == unroll.Formed && c.stl == "middle face" { // which is where K has it
+			s, _ := formOf(t, unroll.Cuff, "oval", c.making, c.drawn, 0.4)
+			assert.Contains(t, drawn(s), "drawn on the surface at 0.4 of the thickness over the inner face")
+		}
 		stl := flat(func(b *bytes.Buffer) error { return writeSTL(b, s, r, Options{}) })
 		assert.Contains(t, stl[:80], c.stl)
 		assert.LessOrEqual(t, len(stlHead(s)), 80)

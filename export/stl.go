@@ -44,7 +44,10 @@ func writeSTL(w io.Writer, s *pattern.Sheet, r *check.Report, _ Options) error {
 func stlHead(s *pattern.Sheet) string {
 	shows := "flat sheet"
 	if s.Design.Band.Making == unroll.Formed {
-		shows = drawnFace(s) + " face"
+		shows = s.Design.Band.Drawn + " face"
+		if s.Design.Band.Drawn == "" {
+			shows = unroll.MiddleFace + " face"
+		}
 	}
 	return "Fretband: closed solid, finished size, millimetres; drawing shows " + shows
 }

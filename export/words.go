@@ -173,7 +173,7 @@ func drawn(s *pattern.Sheet) string {
 	if s.Design.Band.Making != unroll.Formed {
 		return "length taken on the neutral surface"
 	}
-	return fmt.Sprintf("drawn on the %s face of the band as formed, walls square to it", drawnFace(s))
+	return fmt.Sprintf("drawn on %s of the band as formed, walls square to it", drawnFace(s))
 }
 
 // faces tells what openings and the thinnest bridge have become on the two faces
@@ -187,12 +187,18 @@ func faces(r *check.Report) string {
 	return text
 }
 
-// drawnFace names the face that the drawing of a formed band shows.
+// drawnFace names the surface that the drawing of a formed band shows. The middle
+// one lies where the neutral surface would (see unroll.Band.Drawn).
 func drawnFace(s *pattern.Sheet) string {
-	if f := s.Design.Band.Drawn; f != "" {
-		return f
+	switch k := s.Design.Band.NeutralK; s.Design.Band.Drawn {
+	case unroll.InnerFace, unroll.OuterFace:
+		return "the " + s.Design.Band.Drawn + " face"
+	default:
+		if k == 0.5 {
+			return "the middle face"
+		}
+		return fmt.Sprintf("the surface at %s of the thickness over the inner face", decimal(k, 3))
 	}
-	return unroll.MiddleFace
 }
 
 func metal(s *pattern.Sheet, r *check.Report) string {
