@@ -281,31 +281,7 @@ func profileOf(ps []Piece) (out []bow, changed float64, err error) {
 		return fail(path, "does not close: its end lies %.3f mm from its start (%+.3f mm along X, %+.3f mm along Y; at most %v mm is shared out); change a length or a radius by that much",
 			miss.Len(), miss.X, miss.Y, ClosingTolerance)
 	}
-	// Each piece's way D goes as its length as long as the angles stay. Of all
-	// changes that close the profile, D (1 + a.D) changes the ways least.
-	for range 3 {
-		b := newBows(out, 0)
-		var xx, xy, yy float64
-		var sum plane.Point
-		ways := make([]plane.Point, len(out))
-		for i := range b.list {
-			d := b.list[i].inner(b.list[i].length).Sub(b.list[i].from)
-			ways[i] = d
-			sum = sum.Add(d)
-			xx, xy, yy = xx+d.X*d.X, xy+d.X*d.Y, yy+d.Y*d.Y
-		}
-		a := sum.Mul(-1 / (xx + yy)) // where all ways lie in one line
-		if det := xx*yy - xy*xy; det > 1e-9*(xx+yy)*(xx+yy) {
-			a = plane.Pt(-(yy*sum.X-xy*sum.Y)/det, -(xx*sum.Y-xy*sum.X)/det)
-		}
-		for i := range out {
-			grow := 1 + a.Dot(ways[i])
-			changed = math.Max(changed, math.Abs(out[i].length*(grow-1)))
-			out[i].length *= grow
-			out[i].k /= grow
-		}
-	}
-	return out, changed, nil
+	return out, closeBows(out), nil
 }
 
 // miss returns the way from the end of the course to its start.

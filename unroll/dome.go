@@ -160,20 +160,12 @@ func (m *measures) domeOf(around float64) (*dome, error) {
 		d.r = b.DomeRadiusMM
 	default:
 		// The rise r (1 - cos(half/r)) falls as r grows.
-		rise := func(r float64) float64 { return (&dome{r: r}).in(half) }
 		least := math.Max(MinDome, half/(MaxDomeAngle*math.Pi/180))
-		if !(b.DomeRiseMM >= rise(MaxDome) && b.DomeRiseMM <= rise(least)) {
-			return nil, &FieldError{"band.dome_rise_mm", fmt.Sprintf("must be from %.3f to %.2f mm over this width, or give dome_radius_mm; it is %s", rise(MaxDome), rise(least), short(b.DomeRiseMM))}
+		shallow, deep := DomeRise(b.WidthMM, MaxDome), DomeRise(b.WidthMM, least)
+		if !(b.DomeRiseMM >= shallow && b.DomeRiseMM <= deep) {
+			return nil, &FieldError{"band.dome_rise_mm", fmt.Sprintf("must be from %.3f to %.2f mm over this width, or give dome_radius_mm; it is %s", shallow, deep, short(b.DomeRiseMM))}
 		}
-		lo, hi := least, float64(MaxDome)
-		for range 100 {
-			d.r = (lo + hi) / 2
-			if rise(d.r) > b.DomeRiseMM {
-				lo = d.r
-			} else {
-				hi = d.r
-			}
-		}
+		d.r = DomeRadius(b.WidthMM, b.DomeRiseMM)
 	}
 	if b.Dome == Hollow {
 		d.r = -d.r
