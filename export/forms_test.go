@@ -123,3 +123,21 @@ func TestEveryFileNamesTheSurfaceThatItShows(t *testing.T) {
 		assert.LessOrEqual(t, len(stlHead(s)), 80)
 	}
 }
+
+// Every form, made in every way, read back by the formats' own layout: closed,
+// oriented, and of the weight in the report within 0.1 % (the divergence theorem).
+func TestTheSolidOfEveryFormWeighsWhatTheReportSays(t *testing.T) {
+	for form := range shapes() {
+		for i, c := range []struct {
+			making, drawn string
+			k             float64
+		}{{"", "", 0.5}, {"", "", 0.35}, {unroll.Formed, unroll.InnerFace, 0.5}, {unroll.Formed, "", 0.42}, {unroll.Formed, unroll.OuterFace, 0.5}} {
+			band := []string{unroll.Cuff, unroll.Bangle}[i%2]
+			s, r := formOf(t, band, form, c.making, c.drawn, c.k)
+			var b bytes.Buffer
+			require.NoError(t, writeSTL(&b, s, r, Options{}), "%s %v", form, c)
+			corners, tris := readSTL(t, b.Bytes())
+			assert.InEpsilon(t, r.Left/r.Density*1000, closed(t, corners, tris), 1e-3, "%s %v", form, c)
+		}
+	}
+}

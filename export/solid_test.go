@@ -140,8 +140,9 @@ func closed(t *testing.T, corners [][3]float64, tris [][3]int) (volume float64) 
 		}
 	}
 	for e, n := range edges {
-		require.Equal(t, 1, n, "edge %v", e)
-		require.Equal(t, 1, edges[[2]int{e[1], e[0]}], "edge %v the other way", e)
+		if back := edges[[2]int{e[1], e[0]}]; n != 1 || back != 1 {
+			t.Fatalf("edge %v is run along %d times, the other way %d", e, n, back)
+		}
 	}
 	return volume
 }

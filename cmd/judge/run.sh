@@ -35,9 +35,6 @@ for name in $("$work/fretcut" gallery); do
 	"$work/fretcut" gallery "$name" >"$work/designs/gallery-$name.json"
 done
 
-# The solids' weight is the flat's if the neutral surface is half way.
-sed -i 's/"neutral_k": [0-9.]*/"neutral_k": 0.5/' "$work"/designs/random-*0.json
-
 # Exit code 1 says that the design breaks a rule; its files are written all the
 # same unless it falls to pieces, which the count below brings out.
 hand_over() { # DESIGN PAPER

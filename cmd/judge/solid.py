@@ -3,9 +3,7 @@
 STL is read by numpy-stl, 3MF by lib3mf (the 3MF Consortium's own library, in
 strict mode) and once more from its zip and XML. Both must be closed and
 oriented: every edge is run along once each way. Both must hold the metal of the
-report: left_g over the density, by the divergence theorem. The figures of the
-report are those of the flat sheet, so the designs judged here have the neutral
-surface half way, where bending keeps the volume (Pappus and Guldin).
+report: left_g over the density, by the divergence theorem.
 
 Usage: solid.py FOLDER
 """

@@ -33,7 +33,7 @@ func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
 	m.Vertices = make([]unroll.Point3, 2*n)
 	m.Normals = make([]unroll.Point3, 2*n, 2*n+4*len(w.sides))
 	inTurn(n, func(i int) {
-		in, out := b.bent(m.Flat[i], 0), b.bent(m.Flat[i], b.thickness)
+		in, out := b.bent(m.Flat[i])
 		up := unitOf(sub(out, in))
 		m.Vertices[i], m.Vertices[n+i] = in, out
 		m.Normals[i], m.Normals[n+i] = scale(up, -1), up

@@ -30,10 +30,11 @@
 // too. So the two ways of making have the same solid here once the openings on
 // the flat are the same; they differ in which face the drawing shows.
 //
-// The thickness stays what it was. With the neutral surface half way (K = 0.5)
-// the volume is then exactly the sheet's area times its thickness; for another K
-// the outer part that is won and the inner part that is lost do not cancel, by a
-// share of about (1/2 - K) thickness / radius.
+// Sheet that is bent keeps its volume. With the neutral surface half way (K =
+// 0.5) it also keeps its thickness; with another K it becomes thinner or thicker
+// by a share of about (1/2 - K) thickness / radius, so that the solid weighs what
+// the sheet does. The inner face stays where the size puts it. A formed or a
+// domed band has its full thickness all over.
 //
 // # The seam
 //

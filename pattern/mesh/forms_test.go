@@ -36,12 +36,18 @@ func forms() map[string]unroll.Band {
 		"formed, outer":   with(cuff(), func(b *unroll.Band) { b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
 		"formed, flared":  with(soldered, func(b *unroll.Band) { b.FlareDeg = 10; b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
 		"soft neutral":    with(cuff(), func(b *unroll.Band) { b.NeutralK = 0.36 }),
+		"hard neutral":    with(round, func(b *unroll.Band) { b.NeutralK, b.FlareDeg = 0.6, 15 }),
 	}
 }
 
 // The volume of the metal left, by integrals along the loops of the flat (see
 // unroll.Flat.Volume, which is held to handbooks there): another way altogether.
+//
+// Sheet that is cut flat and bent keeps its volume: area times thickness.
 func exactVolume(s *pattern.Sheet) float64 {
+	if s.Design.Band.Making != unroll.Formed && !s.Flat.Domed() {
+		return area(s) * s.Flat.Thickness
+	}
 	v := math.Abs(s.Flat.Volume(s.Flat.Outline.CCW()))
 	for _, o := range s.Openings {
 		v -= math.Abs(s.Flat.Volume(o.Loop.CCW()))
@@ -74,10 +80,30 @@ func TestEveryFormIsClosedAndHoldsItsMetal(t *testing.T) {
 					require.True(t, metal.Contains(p) || metal.Nearest(p).D < 2*c.tol, "%s at %g: %v", name, c.tol, p)
 					q := m.Vertices[tr.V[0]]
 					_, got := s.Flat.Unbend(scale(add(add(q, m.Vertices[tr.V[1]]), m.Vertices[tr.V[2]]), 1./3))
+					if name == "soft neutral" || name == "hard neutral" {
+						depth *= bentThickness(s.Flat, p) / s.Flat.Thickness
+					}
 					worst = math.Max(worst, math.Abs(got-depth))
 				}
 				assert.Less(t, worst, c.tol*1.05, "%s at %g", name, c.tol)
 			}
+		}
+	}
+}
+
+// A ring of the inner radius R of sheet t, its neutral surface at d: the length
+// 2 pi (R + d) times t is the area of the annulus R to R + t' (closed form).
+func TestBentSheetKeepsTheVolumeOfTheAnnulus(t *testing.T) {
+	for _, k := range []float64{0.3, 0.33, 0.5, 0.6} {
+		b := ring()
+		b.NeutralK = k
+		f, err := unroll.Unroll(b)
+		require.NoError(t, err)
+		r := f.Oval.A
+		got := bentThickness(f, plane.Pt(3, 1))
+		assert.InDelta(t, f.Length*f.Thickness, math.Pi*((r+got)*(r+got)-r*r), 1e-9)
+		if k == 0.5 {
+			assert.InDelta(t, f.Thickness, got, 1e-12)
 		}
 	}
 }

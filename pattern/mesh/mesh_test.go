@@ -211,7 +211,7 @@ func TestASurfaceCurvedBothWaysIsRuledBothWays(t *testing.T) {
 	}
 	period := 2 * math.Pi * r
 	b := blank{
-		bend: bend, place: plane.Pt, straight: true, thickness: thick, period: period,
+		bend: bend, outer: func(plane.Point) float64 { return thick }, place: plane.Pt, straight: true, thickness: thick, period: period,
 		outline: plane.Rect(plane.Box{Min: plane.Pt(-period/2, -half), Max: plane.Pt(period/2, half)}),
 	}
 	for _, tol := range []float64{0.05, 0.01} {

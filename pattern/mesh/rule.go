@@ -86,11 +86,11 @@ func (b *blank) bending(dir plane.Point, box plane.Box, at [3]plane.Point) float
 	h := math.Min(0.1, math.Min(box.W(), box.H())/8)
 	var most float64
 	for _, p := range at {
-		for _, depth := range [2]float64{0, b.thickness} {
-			q := b.bent(p, depth)
-			u, v := b.bent(p.Sub(dir.Mul(h)), depth), b.bent(p.Add(dir.Mul(h)), depth)
-			most = math.Max(most, length(add(add(u, v), scale(q, -2)))/(h*h))
-		}
+		q0, q1 := b.bent(p)
+		u0, u1 := b.bent(p.Sub(dir.Mul(h)))
+		v0, v1 := b.bent(p.Add(dir.Mul(h)))
+		most = math.Max(most, length(add(add(u0, v0), scale(q0, -2)))/(h*h))
+		most = math.Max(most, length(add(add(u1, v1), scale(q1, -2)))/(h*h))
 	}
 	return most
 }
