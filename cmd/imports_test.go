@@ -16,7 +16,7 @@ var rank = map[string]int{
 	"pattern":         3,
 	"pattern/check":   4,
 	"pattern/mesh":    4,
-	"pattern/own":     4,
+	"pattern/own":     2,
 	"pattern/project": 4,
 	"export/pdf":      2,
 	"export":          5,

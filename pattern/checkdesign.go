@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -30,6 +31,30 @@ var (
 	PlaceRange    = Range{-500, 500, false}
 	SizeRange     = Range{0.1, 150, false}
 	MarginRange   = Range{0, 20, false}
+	PitchRange    = Range{0.2, 200, false}
+	PhaseRange    = Range{-1, 1, false}
+	TurnRange     = Range{-360, 360, false}
+	GradeAtRange  = Range{-1, 1, false}
+	GradeRange    = Range{0.2, 5, false} // of sizes
+	ShareRange    = Range{0, 1, false}
+	CountRange    = Range{0, 200, true}
+	SpacingRange  = Range{0, 300, false}
+	KeepRange     = Range{-1, 20, false}
+	LengthRange   = Range{0.1, 500, false}
+	LetterRange   = Range{0.3, 40, false}
+	ScaleRange    = Range{0.1, 10, false}
+)
+
+// Limits of what a design holds, ours.
+const (
+	MaxFields   = 40
+	MaxReserves = 200
+	MaxMarks    = 100
+	MaxEdits    = 1000
+	MaxSpots    = 2000 // of one edit
+	MaxVariants = 20
+	MaxGrades   = 24 // points of a curve
+	MaxPath     = 100000
 )
 
 // MaxCells is the greatest number of rows times repeats: some hundred thousand
@@ -62,15 +87,90 @@ func (d Design) Check() error {
 	if err := d.Metal.check(); err != nil {
 		return err
 	}
-	if err := d.Field.check(); err != nil {
+	if err := d.Rules.check("rules"); err != nil {
 		return err
 	}
-	if len(d.Reserves) > 200 {
-		return &unroll.FieldError{Path: "reserves", Msg: fmt.Sprintf("at most 200 reserves; there are %d", len(d.Reserves))}
+	for _, c := range []struct {
+		path     string
+		n, limit int
+	}{
+		{"fields", len(d.Fields), MaxFields}, {"reserves", len(d.Reserves), MaxReserves}, {"marks", len(d.Marks), MaxMarks},
+		{"edits", len(d.Edits), MaxEdits}, {"variants", len(d.Variants), MaxVariants},
+	} {
+		if c.n > c.limit {
+			return &unroll.FieldError{Path: c.path, Msg: fmt.Sprintf("at most %d %s; there are %d", c.limit, c.path, c.n)}
+		}
+	}
+	cells := 0
+	for i, f := range d.Fields {
+		if err := f.check(fmt.Sprintf("fields[%d]", i), d.Rules); err != nil {
+			return err
+		}
+		if cells += f.Rows * f.Repeats; cells > MaxCells {
+			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].repeats", i), Msg: fmt.Sprintf("rows times repeats must be at most %d, all fields together; it is %d", MaxCells, cells)}
+		}
 	}
 	for i, r := range d.Reserves {
 		if err := r.check(fmt.Sprintf("reserves[%d]", i)); err != nil {
 			return err
+		}
+	}
+	for i, m := range d.Marks {
+		if err := m.check(fmt.Sprintf("marks[%d]", i)); err != nil {
+			return err
+		}
+	}
+	for i, e := range d.Edits {
+		if err := e.check(fmt.Sprintf("edits[%d]", i)); err != nil {
+			return err
+		}
+	}
+	for i, v := range d.Variants {
+		path := fmt.Sprintf("variants[%d]", i)
+		if len(v.Variants) > 0 {
+			return &unroll.FieldError{Path: path + ".variants", Msg: "a variant has no variants of its own; put them all beside it"}
+		}
+		if err := v.Check(); err != nil {
+			var f *unroll.FieldError
+			if errors.As(err, &f) {
+				return &unroll.FieldError{Path: path + "." + f.Path, Msg: f.Msg}
+			}
+			return fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	return nil
+}
+
+func (r DesignRules) check(path string) error {
+	return checkAll(path, []ranged{
+		{".bridge_mm", BridgeRange, r.BridgeMM}, {".rim_mm", RimRange, r.RimMM},
+		{".corner_mm", CornerRange, r.CornerMM}, {".smallest_mm", SmallestRange, r.SmallestMM},
+	})
+}
+
+// ranged is a number to be checked.
+type ranged struct {
+	field string
+	r     Range
+	v     float64
+}
+
+// checkAll returns the first number out of its range.
+func checkAll(path string, all []ranged) error {
+	for _, c := range all {
+		if err := c.r.check(path+c.field, c.v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// absent returns an error if one of the numbers is given although it means nothing
+// for a thing of this kind.
+func absent(path, kind string, all []ranged) error {
+	for _, c := range all {
+		if c.v != 0 {
+			return &unroll.FieldError{Path: path + c.field, Msg: fmt.Sprintf("means nothing for a %s; leave it out", kind)}
 		}
 	}
 	return nil
@@ -118,89 +218,4 @@ func alloyKeys() string {
 		}
 	}
 	return strings.Join(keys, ", ")
-}
-
-func (f Field) check() error {
-	m, ok := MotifByKey(f.Motif)
-	if !ok {
-		var keys []string
-		for _, m := range Motifs() {
-			keys = append(keys, m.Key)
-		}
-		return &unroll.FieldError{Path: "field.motif", Msg: fmt.Sprintf("%q is not a motif; use one of %s", f.Motif, strings.Join(keys, ", "))}
-	}
-	for _, c := range []struct {
-		path string
-		r    Range
-		v    float64
-	}{
-		{"field.rows", RowsRange, float64(f.Rows)},
-		{"field.repeats", RepeatsRange, float64(f.Repeats)},
-		{"field.stagger", StaggerRange, f.Stagger},
-		{"field.bridge_mm", BridgeRange, f.BridgeMM},
-		{"field.rim_mm", RimRange, f.RimMM},
-		{"field.corner_mm", CornerRange, f.CornerMM},
-		{"field.smallest_mm", SmallestRange, f.SmallestMM},
-	} {
-		if err := c.r.check(c.path, c.v); err != nil {
-			return err
-		}
-	}
-	if n := f.Rows * f.Repeats; n > MaxCells {
-		return &unroll.FieldError{Path: "field.repeats", Msg: fmt.Sprintf("rows times repeats must be at most %d; it is %d", MaxCells, n)}
-	}
-	switch f.Follow {
-	case "", FollowClip, FollowWidth:
-	default:
-		return &unroll.FieldError{Path: "field.follow", Msg: fmt.Sprintf("must be %q (cut by the rim) or %q (cells scale with the width); it is %q", FollowClip, FollowWidth, f.Follow)}
-	}
-	known := 0
-	for _, n := range m.Numbers {
-		if v, ok := f.Numbers[n.Key]; ok {
-			known++
-			if err := (Range{n.Min, n.Max, false}).check("field.numbers."+n.Key, v); err != nil {
-				return err
-			}
-		}
-	}
-	if known < len(f.Numbers) {
-		var keys []string
-		for _, n := range m.Numbers {
-			keys = append(keys, n.Key)
-		}
-		msg := fmt.Sprintf("%s has the numbers %s; another is given", m.Key, strings.Join(keys, ", "))
-		if len(keys) == 0 {
-			msg = fmt.Sprintf("%s has no numbers of its own; leave the list empty", m.Key)
-		}
-		return &unroll.FieldError{Path: "field.numbers", Msg: msg}
-	}
-	return nil
-}
-
-func (r Reserve) check(path string) error {
-	switch r.Shape {
-	case CircleReserve:
-		if r.HeightMM != 0 {
-			return &unroll.FieldError{Path: path + ".height_mm", Msg: "a circle has only width_mm, its diameter; leave the height out"}
-		}
-	case RectangleReserve:
-		if err := SizeRange.check(path+".height_mm", r.HeightMM); err != nil {
-			return err
-		}
-	default:
-		return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%q is not a shape of reserve; use %q or %q", r.Shape, CircleReserve, RectangleReserve)}
-	}
-	for _, c := range []struct {
-		field string
-		r     Range
-		v     float64
-	}{
-		{".x_mm", PlaceRange, r.XMM}, {".y_mm", PlaceRange, r.YMM},
-		{".width_mm", SizeRange, r.WidthMM}, {".margin_mm", MarginRange, r.MarginMM},
-	} {
-		if err := c.r.check(path+c.field, c.v); err != nil {
-			return err
-		}
-	}
-	return checkText(path+".note", r.Note, 200, false)
 }

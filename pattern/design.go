@@ -5,12 +5,20 @@ import "fretband/unroll"
 // Design is all that a person decides about a pierced band: one small value of
 // strings and numbers. It is what is saved, undone, checked, drawn and exported.
 type Design struct {
-	Name     string      `json:"name"`
-	Note     string      `json:"note,omitempty"`
-	Band     unroll.Band `json:"band"`
-	Metal    Metal       `json:"metal"`
-	Field    Field       `json:"field"`
-	Reserves []Reserve   `json:"reserves,omitempty"`
+	Name  string      `json:"name"`
+	Note  string      `json:"note,omitempty"`
+	Band  unroll.Band `json:"band"`
+	Metal Metal       `json:"metal"`
+	Rules DesignRules `json:"rules"`
+	// Fields are laid in their order: where two areas overlap, the earlier one has
+	// the right of way and the later one fills what is left.
+	Fields   []Field   `json:"fields"`
+	Reserves []Reserve `json:"reserves,omitempty"`
+	Marks    []Mark    `json:"marks,omitempty"`
+	Edits    []Edit    `json:"edits,omitempty"`
+	// Variants are other designs of the same piece, kept for comparing. They have
+	// no variants of their own. Nothing here is laid of them.
+	Variants []Design `json:"variants,omitempty"`
 }
 
 // Metal names the alloy and what it costs.
@@ -22,13 +30,8 @@ type Metal struct {
 	Currency    string  `json:"currency,omitempty"`
 }
 
-// Field fills the blank with one motif.
-type Field struct {
-	Motif   string `json:"motif"`
-	Rows    int    `json:"rows"`
-	Repeats int    `json:"repeats"`
-	// Stagger moves every other row by this share of the pitch, 0 to 0.5.
-	Stagger float64 `json:"stagger"`
+// DesignRules are what holds for every opening of the band, however it came about.
+type DesignRules struct {
 	// BridgeMM is the rule: no metal between openings is thinner.
 	BridgeMM float64 `json:"bridge_mm"`
 	// RimMM is the solid strip along the edges and the ends of a cuff. A rim
@@ -38,12 +41,51 @@ type Field struct {
 	CornerMM float64 `json:"corner_mm"`
 	// SmallestMM is the diameter of the circle that every opening must admit.
 	SmallestMM float64 `json:"smallest_mm"`
+}
+
+// Field fills an area of the blank with one motif.
+type Field struct {
+	Name  string `json:"name,omitempty"`
+	Motif string `json:"motif"`
+	// Path is the user's own shape for the motif [OwnKey]: SVG path data of one
+	// closed curve. Only its shape counts.
+	Path string `json:"path,omitempty"`
+	// Numbers are the motif's own, by name; those not given take its defaults.
+	Numbers map[string]float64 `json:"numbers,omitempty"`
+	// Area is where the field lies; the zero value is the whole band.
+	Area Area `json:"area,omitzero"`
+
+	Rows int `json:"rows"`
+	// Repeats is how often the motif stands along the area; or PitchMM is asked
+	// for, and as many stand there as come nearest to it. One of the two is 0.
+	Repeats int     `json:"repeats,omitempty"`
+	PitchMM float64 `json:"pitch_mm,omitempty"`
+	// Stagger moves every other row by this share of the pitch, 0 to 0.5.
+	Stagger float64 `json:"stagger"`
+	// Phase moves the whole field along by this share of the pitch.
+	Phase float64 `json:"phase,omitempty"`
+	// TurnDeg turns the field about the middle of its area. On a closed band it is
+	// brought to the nearest turn at which the pattern closes.
+	TurnDeg float64 `json:"turn_deg,omitempty"`
+	// Mirror has one half of the field mirror the other: empty, [MirrorAlong],
+	// [MirrorAcross] or [MirrorBoth].
+	Mirror string `json:"mirror,omitempty"`
+	// Edge says what becomes of cells that the area's edge, the rim or a reserve
+	// would cut: empty, [EdgeClip], [EdgeWhole] or [EdgeFit].
+	Edge string `json:"edge,omitempty"`
 	// Follow says what the cells do where the band is not of one width: they are
 	// clipped by the rim (empty or [FollowClip]) or scale with the width
 	// ([FollowWidth]). On a flared band they follow the arc either way.
 	Follow string `json:"follow,omitempty"`
-	// Numbers are the motif's own, by name; those not given take its defaults.
-	Numbers map[string]float64 `json:"numbers,omitempty"`
+	// BridgeMM is the field's own bridge, at least the rule; 0 is the rule.
+	BridgeMM float64 `json:"bridge_mm,omitempty"`
+	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
+	// across it: their sizes at a few places, with a smooth curve through them.
+	GradeAlong  []Grade `json:"grade_along,omitempty"`
+	GradeAcross []Grade `json:"grade_across,omitempty"`
+	// GradeBridge is how far the bridges grow and shrink with the cells: 0 not at
+	// all, 1 in the same proportion. They never fall under the rule.
+	GradeBridge float64 `json:"grade_bridge,omitempty"`
 }
 
 // Ways of following the band's width ([Field.Follow]).
@@ -52,21 +94,137 @@ const (
 	FollowWidth = "width"
 )
 
-// Shapes of reserve.
+// Ways of treating cells at the edge ([Field.Edge]).
 const (
-	CircleReserve    = "circle"
-	RectangleReserve = "rectangle"
+	EdgeClip  = "clip"  // they are cut
+	EdgeWhole = "whole" // they are left solid: only whole cells are cut out
+	EdgeFit   = "fit"   // as whole, and the pitch is stretched so that whole cells fill the length
 )
 
-// Reserve is an area kept solid, measured from the middle of the blank.
+// Mirrors ([Field.Mirror], [Edit.Mirror]).
+const (
+	MirrorAlong  = "along"  // left and right of the middle are mirror images
+	MirrorAcross = "across" // above and below the middle are
+	MirrorBoth   = "both"
+)
+
+// Grade is the size of cells at a place.
+type Grade struct {
+	At   float64 `json:"at"`   // -1 (left end, bottom) to 1 (right end, top), 0 in the middle
+	Size float64 `json:"size"` // in proportion to the others
+}
+
+// Shapes of areas, reserves and single openings.
+const (
+	CircleShape    = "circle"
+	OvalShape      = "oval"
+	RectangleShape = "rectangle"
+	PathShape      = "path" // SVG path data
+	// Of areas only:
+	RunShape   = "run"   // from one place along the length to another, over the whole width
+	StripShape = "strip" // from one height across the width to another, over the whole length
+)
+
+// Area is where a field lies, measured from the middle of the blank. The zero value
+// is the whole band.
+type Area struct {
+	Shape string `json:"shape,omitempty"`
+	// FromMM and ToMM bound a run (along, negative is left) or a strip (across,
+	// negative is below).
+	FromMM float64 `json:"from_mm,omitempty"`
+	ToMM   float64 `json:"to_mm,omitempty"`
+	// The others have their middle at XMM, YMM.
+	XMM      float64 `json:"x_mm,omitempty"`
+	YMM      float64 `json:"y_mm,omitempty"`
+	WidthMM  float64 `json:"width_mm,omitempty"`
+	HeightMM float64 `json:"height_mm,omitempty"`
+	TurnDeg  float64 `json:"turn_deg,omitempty"`
+	Path     string  `json:"path,omitempty"` // its origin at XMM, YMM
+}
+
+// Reserve is an area kept solid, or a row of them, measured from the middle of the
+// blank.
 type Reserve struct {
 	Shape string  `json:"shape"`
 	XMM   float64 `json:"x_mm"`
 	YMM   float64 `json:"y_mm"`
-	// WidthMM is the diameter of a circle; HeightMM is a rectangle's alone.
-	WidthMM  float64 `json:"width_mm"`
+	// WidthMM is the diameter of a circle; HeightMM goes with ovals and rectangles.
+	WidthMM  float64 `json:"width_mm,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`
+	TurnDeg  float64 `json:"turn_deg,omitempty"`
+	Path     string  `json:"path,omitempty"` // its origin at XMM, YMM
+	// Count stand in a row along the band, SpacingMM from middle to middle, the
+	// row's middle at XMM; 0 and 1 are a single one. On a closed band a spacing of
+	// 0 spreads them evenly round.
+	Count     int     `json:"count,omitempty"`
+	SpacingMM float64 `json:"spacing_mm,omitempty"`
 	// MarginMM is the distance that openings keep from the reserve.
 	MarginMM float64 `json:"margin_mm"`
 	Note     string  `json:"note,omitempty"` // "stone seat", "hallmark"
 }
+
+// Kinds of mark.
+const (
+	LineMark = "line"
+	PathMark = "path"
+	TextMark = "text"
+)
+
+// Mark is something engraved, not cut.
+type Mark struct {
+	Kind    string  `json:"kind"`
+	XMM     float64 `json:"x_mm"` // of its middle; of a path's origin
+	YMM     float64 `json:"y_mm"`
+	TurnDeg float64 `json:"turn_deg,omitempty"`
+	// LengthMM is a line's. Path is SVG path data of open or closed curves.
+	LengthMM float64 `json:"length_mm,omitempty"`
+	Path     string  `json:"path,omitempty"`
+	// Text is drawn as outlines whose capitals are HeightMM tall.
+	Text     string  `json:"text,omitempty"`
+	HeightMM float64 `json:"height_mm,omitempty"`
+	// KeepMM is the distance that openings keep from the mark; a negative number
+	// lets them run through it.
+	KeepMM float64 `json:"keep_mm"`
+	Note   string  `json:"note,omitempty"`
+}
+
+// What an edit does.
+const (
+	LeaveSolid = "solid"   // the cells at its places are not cut out
+	Change     = "change"  // the openings there are moved, turned, scaled
+	Replace    = "replace" // the openings there become another shape
+	Add        = "add"     // a single opening is cut there
+)
+
+// Edit is something done by hand to single openings. It belongs to its places on
+// the blank, not to numbered openings: it works on whatever cell holds such a place
+// when the other numbers change, and says so when none does ([Sheet.Idle]).
+type Edit struct {
+	Do string `json:"do"`
+	At []Spot `json:"at"`
+	// Mirror has the edit done as well at the mirror images of its places.
+	Mirror string `json:"mirror,omitempty"`
+	// MoveXMM, MoveYMM, TurnDeg and Scale (0 is 1) change an opening about its
+	// middle.
+	MoveXMM float64 `json:"move_x_mm,omitempty"`
+	MoveYMM float64 `json:"move_y_mm,omitempty"`
+	TurnDeg float64 `json:"turn_deg,omitempty"`
+	Scale   float64 `json:"scale,omitempty"`
+	// Shape, for Replace and Add, is a circle, oval, rectangle or path of that
+	// width and height (a path without them is as large as it was drawn), turned by
+	// TurnDeg.
+	Shape    string  `json:"shape,omitempty"`
+	WidthMM  float64 `json:"width_mm,omitempty"`
+	HeightMM float64 `json:"height_mm,omitempty"`
+	Path     string  `json:"path,omitempty"`
+	Note     string  `json:"note,omitempty"`
+}
+
+// Spot is a place on the blank, from its middle.
+type Spot struct {
+	XMM float64 `json:"x_mm"`
+	YMM float64 `json:"y_mm"`
+}
+
+// Bridge returns the bridge that the field asks for, mm: its own, or the rule.
+func (f Field) Bridge(r DesignRules) float64 { return max(f.BridgeMM, r.BridgeMM) }

@@ -32,7 +32,7 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop
 		// seam whole. Soldered: one turn, less the joint.
 		x := f.Period
 		if f.JointKeep > 0 || d.Band.Joint == unroll.Soldered {
-			x = f.Length/2 - math.Max(f.JointKeep, d.Field.BridgeMM)
+			x = f.Length/2 - math.Max(f.JointKeep, d.Rules.BridgeMM)
 		}
 		b := blank.Bounds()
 		var err error
@@ -46,17 +46,19 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop
 		// The ends of a closed flared band, kept solid like those of any joint.
 		for _, side := range []float64{-1, 1} {
 			var err error
-			if solid, err = plane.Or(solid, plane.Region{endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Field.BridgeMM))}); err != nil {
+			if solid, err = plane.Or(solid, plane.Region{endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Rules.BridgeMM))}); err != nil {
 				return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
 			}
 		}
 	}
 	for i, r := range d.Reserves {
-		l := r.loop()
+		l, err := r.outline().loop(plane.Pt(r.XMM, r.YMM))
+		if err != nil {
+			return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
+		}
 		reserves = append(reserves, l)
 		for _, dx := range turns {
-			var err error
-			if solid, err = plane.Or(solid, l.Move(plane.Pt(dx, 0)).Outset(r.margin(d.Field.BridgeMM))); err != nil {
+			if solid, err = plane.Or(solid, l.Move(plane.Pt(dx, 0)).Outset(r.margin(l, d.Rules.BridgeMM))); err != nil {
 				return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
 			}
 		}
@@ -80,23 +82,10 @@ func endStrip(f unroll.Flat, x, half float64) plane.Loop {
 	return plane.Polygon(a.Add(n), a.Sub(n), b.Sub(n), b.Add(n)).CCW()
 }
 
-// loop returns the edge of the reserve.
-func (r Reserve) loop() plane.Loop {
-	c := plane.Pt(r.XMM, r.YMM)
-	if r.Shape == CircleReserve {
-		return plane.Circle(c, r.WidthMM/2)
-	}
-	h := plane.Pt(r.WidthMM/2, r.HeightMM/2)
-	return plane.Rect(plane.Box{Min: c.Sub(h), Max: c.Add(h)})
-}
-
 // margin returns the distance that openings keep from the reserve: the one
 // asked for, or more where the reserve with its margin is itself narrower than
 // the bridge rule, since it may stand between two openings.
-func (r Reserve) margin(bridge float64) float64 {
-	narrow := r.WidthMM
-	if r.Shape == RectangleReserve {
-		narrow = math.Min(narrow, r.HeightMM)
-	}
-	return math.Max(r.MarginMM, (bridge-narrow)/2)
+func (r Reserve) margin(l plane.Loop, bridge float64) float64 {
+	b := l.Turn(-r.TurnDeg * math.Pi / 180).Bounds()
+	return math.Max(r.MarginMM, (bridge-math.Min(b.W(), b.H()))/2)
 }

@@ -1,22 +1,14 @@
 package pattern
 
 import (
-	"fmt"
 	"math"
 
+	"fretband/pattern/own"
 	"fretband/unroll/plane"
 )
 
 // OwnKey is the key of a motif made by [OwnMotif].
 const OwnKey = "own"
-
-// Limits of a loop that can be a motif. Ours: a loop smaller than OwnSmallest, mm,
-// is a speck left over from drawing or was drawn in another unit; one of more
-// than OwnEdges edges would make a sheet too slow to work on.
-const (
-	OwnSmallest = 0.1
-	OwnEdges    = 2000
-)
 
 // OwnMotif returns a motif whose cells are the loop, which may run either way and
 // stand anywhere: one to a repeat, in its own proportions, as large as a box of
@@ -24,14 +16,8 @@ const (
 // one that stands on the middle is as it was drawn. The error says why the loop
 // can't be a motif.
 func OwnMotif(loop plane.Loop) (Motif, error) {
-	if len(loop) > OwnEdges {
-		return Motif{}, fmt.Errorf("the shape has %d edges; a motif may have %d at most: draw it with fewer points", len(loop), OwnEdges)
-	}
-	if b := loop.Bounds(); !b.Empty() && math.Max(b.W(), b.H()) < OwnSmallest {
-		return Motif{}, fmt.Errorf("the shape is only %.3g by %.3g mm; a motif must be at least %g mm long: draw it larger, its size on the band is set there", b.W(), b.H(), OwnSmallest)
-	}
-	if err := loop.Check(); err != nil {
-		return Motif{}, fmt.Errorf("the shape can't be cut out: %w", err)
+	if err := own.Check(loop); err != nil {
+		return Motif{}, err
 	}
 	loop = loop.CCW()
 	return Motif{

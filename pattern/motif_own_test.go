@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fretband/pattern/own"
 	"fretband/unroll/plane"
 )
 
@@ -50,7 +51,7 @@ func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
 	for says, l := range map[string]plane.Loop{
 		"can't be cut out":     plane.Polygon(plane.Pt(0, 0), plane.Pt(4, 4), plane.Pt(4, 0), plane.Pt(0, 5)),
 		"at least 0.1 mm":      plane.Circle(plane.Point{}, 0.04),
-		"may have 2000 at mos": make(plane.Loop, OwnEdges+1),
+		"may have 2000 at mos": make(plane.Loop, own.MostEdges+1),
 		"2 or more":            nil,
 	} {
 		if _, err := OwnMotif(l); err == nil || !strings.Contains(err.Error(), says) {

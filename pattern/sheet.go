@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -17,14 +18,33 @@ type Sheet struct {
 	Ground plane.Region
 	// Reserves are the areas kept solid, without their margins.
 	Reserves []plane.Loop
+	// Marks are the lines to be engraved.
+	Marks    []MarkLines
 	Openings []Opening
 	Dropped  []Dropped
+	// Idle are the places of edits that no longer find what they were made for.
+	Idle []Idle
+}
+
+// MarkLines are the lines of one mark.
+type MarkLines struct {
+	Mark    int // its index in the design
+	Strokes []own.Stroke
+}
+
+// Idle is a place of an edit that does nothing now.
+type Idle struct {
+	Edit, Spot int // indexes in the design; mirror images count after the places themselves
+	At         plane.Point
+	Why        string
 }
 
 // Opening is one hole through the metal.
 type Opening struct {
 	Number int        // from 1, row by row from the top, left to right: on template and report
 	Loop   plane.Loop // its edge, counter-clockwise; on a seamless band it may run past the ends
+	Field  int        // its index in the design; -1 for one that was drawn by hand
+	Edit   int        // index of the edit that made or changed it; -1 for none
 	Row    int
 	Col    int
 	// Shape tells which openings are the same loop moved: openings with equal

@@ -6,6 +6,9 @@
 // drawing and how to mend it. A drawing of several closed curves gives the
 // largest; what else was left out is told in notes. Only the shape counts: its
 // size on the band is the motif's business.
+//
+// A design keeps a curve as SVG path data in mm, y down as SVG has it. [Outline]
+// and [Strokes] read them where they were drawn, [Data] writes them.
 package own
 
 import (
@@ -15,13 +18,34 @@ import (
 	"math"
 	"strings"
 
-	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
 // MostBytes is the greatest size of a drawing: one motif's outline has some
 // kilobytes.
 const MostBytes = 4 << 20
+
+// Limits of a loop that can be a motif. Ours: a loop smaller than Smallest, mm, is
+// a speck left over from drawing or was drawn in another unit; one of more than
+// MostEdges edges would make a sheet too slow to work on.
+const (
+	Smallest  = 0.1
+	MostEdges = 2000
+)
+
+// Check says why a loop can't be a motif, or nil if it can.
+func Check(l plane.Loop) error {
+	if len(l) > MostEdges {
+		return fmt.Errorf("the shape has %d edges; a motif may have %d at most: draw it with fewer points", len(l), MostEdges)
+	}
+	if b := l.Bounds(); !b.Empty() && math.Max(b.W(), b.H()) < Smallest {
+		return fmt.Errorf("the shape is only %.3g by %.3g mm; a motif must be at least %g mm long: draw it larger, its size on the band is set there", b.W(), b.H(), Smallest)
+	}
+	if err := l.Check(); err != nil {
+		return fmt.Errorf("the shape can't be cut out: %w", err)
+	}
+	return nil
+}
 
 // Shape is the curve taken from a drawing.
 type Shape struct {
@@ -31,9 +55,6 @@ type Shape struct {
 	// Notes are sentences about what was left out or mended.
 	Notes []string
 }
-
-// Motif returns the motif of that shape.
-func (s Shape) Motif() (pattern.Motif, error) { return pattern.OwnMotif(s.Loop) }
 
 // Read tells the three kinds of drawing apart by how they begin.
 func Read(data []byte) (Shape, error) {
@@ -89,8 +110,8 @@ func choose(curves []curve, notes []string) (Shape, error) {
 		return Shape{}, fmt.Errorf("the drawing holds %d curves of %d pieces; a motif is one outline: at most %d curves of %d pieces are read", len(curves), n, mostCurves, 20*mostCurves)
 	}
 	size := math.Max(box.W(), box.H())
-	if !(size >= pattern.OwnSmallest) {
-		return Shape{}, fmt.Errorf("the drawing is only %.3g by %.3g units in size; it must be at least %g: draw it larger", box.W(), box.H(), pattern.OwnSmallest)
+	if !(size >= Smallest) {
+		return Shape{}, fmt.Errorf("the drawing is only %.3g by %.3g units in size; it must be at least %g: draw it larger", box.W(), box.H(), Smallest)
 	}
 	if size > plane.MaxCoord {
 		return Shape{}, fmt.Errorf("the drawing is %.3g units in size; at most %g are read", size, plane.MaxCoord)
@@ -124,7 +145,7 @@ func choose(curves []curve, notes []string) (Shape, error) {
 	if len(best) > 0 {
 		best = best.Move(best.Bounds().Centre().Mul(-1))
 	}
-	if _, err := pattern.OwnMotif(best); err != nil {
+	if err := Check(best); err != nil {
 		return Shape{}, fmt.Errorf("%s: %w", from.name, err)
 	}
 	if len(curves) > 1 {

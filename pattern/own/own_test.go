@@ -61,8 +61,7 @@ func TestShapesThatAreReadHaveTheirArea(t *testing.T) {
 			if c.note == "" {
 				require.Empty(t, s.Notes)
 			}
-			_, err = s.Motif()
-			require.NoError(t, err)
+			require.NoError(t, Check(s.Loop))
 		})
 	}
 }

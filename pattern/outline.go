@@ -1,0 +1,97 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern/own"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// outline is a closed shape given by its numbers: what areas, reserves and single
+// openings have in common.
+type outline struct {
+	shape         string
+	width, height float64
+	turnDeg       float64
+	path          string
+}
+
+func (a Area) outline() outline {
+	return outline{a.Shape, a.WidthMM, a.HeightMM, a.TurnDeg, a.Path}
+}
+func (r Reserve) outline() outline {
+	return outline{r.Shape, r.WidthMM, r.HeightMM, r.TurnDeg, r.Path}
+}
+func (e Edit) outline() outline {
+	return outline{e.Shape, e.WidthMM, e.HeightMM, e.TurnDeg, e.Path}
+}
+
+func (o outline) numbers() []ranged {
+	return []ranged{{".width_mm", SizeRange, o.width}, {".height_mm", SizeRange, o.height}, {".turn_deg", TurnRange, o.turnDeg}}
+}
+
+func (o outline) check(path string) error {
+	if o.shape != PathShape && o.path != "" {
+		return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("goes with shape %q only; leave it out", PathShape)}
+	}
+	if err := TurnRange.check(path+".turn_deg", o.turnDeg); err != nil {
+		return err
+	}
+	n := o.numbers()
+	switch o.shape {
+	case CircleShape:
+		if o.height != 0 {
+			return &unroll.FieldError{Path: path + ".height_mm", Msg: "a circle has only width_mm, its diameter; leave the height out"}
+		}
+		return checkAll(path, n[:1])
+	case OvalShape, RectangleShape:
+		return checkAll(path, n[:2])
+	case PathShape:
+		if (o.width == 0) != (o.height == 0) {
+			return &unroll.FieldError{Path: path + ".height_mm", Msg: "a path is given both width_mm and height_mm, or neither to be as large as it was drawn"}
+		}
+		if o.width != 0 {
+			if err := checkAll(path, n[:2]); err != nil {
+				return err
+			}
+		}
+		if len(o.path) > MaxPath {
+			return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("at most %d bytes; it has %d", MaxPath, len(o.path))}
+		}
+		if o.path == "" {
+			return &unroll.FieldError{Path: path + ".path", Msg: "is missing; give the path data of one closed curve, in mm"}
+		}
+		if _, err := own.Outline(o.path); err != nil {
+			return &unroll.FieldError{Path: path + ".path", Msg: err.Error()}
+		}
+		return nil
+	}
+	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%q is not a shape; use %q, %q, %q or %q", o.shape, CircleShape, OvalShape, RectangleShape, PathShape)}
+}
+
+// loop returns the shape with its middle (of a path, its origin) at c.
+func (o outline) loop(c plane.Point) (plane.Loop, error) {
+	var l plane.Loop
+	switch o.shape {
+	case CircleShape:
+		l = plane.Circle(plane.Point{}, o.width/2)
+	case OvalShape:
+		l = fittedEllipse(o.width/2, o.height/2)
+	case RectangleShape:
+		h := plane.Pt(o.width/2, o.height/2)
+		l = plane.Rect(plane.Box{Min: h.Mul(-1), Max: h})
+	default:
+		var err error
+		if l, err = own.Outline(o.path); err != nil {
+			return nil, err
+		}
+		if o.width > 0 {
+			if l, err = stretchedTo(l, o.width, o.height); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return l.Turn(o.turnDeg * math.Pi / 180).Move(c), nil
+}
