@@ -16,12 +16,12 @@ func bench() (c *Computer, step func(), got *[]float64) {
 	got = new([]float64)
 	c = NewComputer(
 		func(d pattern.Design) (*pattern.Sheet, error) {
-			if d.Field.BridgeMM < 0 {
+			if d.Rules.BridgeMM < 0 {
 				return nil, errors.New("negative")
 			}
 			return &pattern.Sheet{Design: d}, nil
 		},
-		func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Field.BridgeMM} })
+		func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Rules.BridgeMM} })
 	c.Go = func(f func()) { work = append(work, f) }
 	c.Post = func(f func()) { f() }
 	c.Done = func(r Result) {

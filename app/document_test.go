@@ -36,7 +36,7 @@ func TestADocumentKnowsWhetherItsFileSaysTheSame(t *testing.T) {
 
 	again, err := Open(path)
 	require.NoError(t, err)
-	require.Equal(t, 1.23, again.Now().Field.BridgeMM)
+	require.Equal(t, 1.23, again.Now().Rules.BridgeMM)
 	require.False(t, again.CanUndo())
 	require.Equal(t, path, again.Path)
 }
@@ -50,7 +50,7 @@ func TestUnsavedWorkIsFoundAgain(t *testing.T) {
 	require.NoError(t, r.Keep(bridge(d, 1.12), "/work/cuff.json"), "the file is replaced")
 	found := LeftBehind(dir)
 	require.Len(t, found, 1)
-	require.Equal(t, 1.12, found[0].Design.Field.BridgeMM)
+	require.Equal(t, 1.12, found[0].Design.Rules.BridgeMM)
 	doc := Restore(found[0])
 	require.Equal(t, "/work/cuff.json", doc.Path)
 	require.True(t, doc.Dirty())

@@ -6,80 +6,70 @@ import (
 	"fretband/pattern"
 )
 
-// PatternNumbers are the numbers of the field and those of its motif.
-func PatternNumbers(d pattern.Design) []Number {
+// FieldNumbers are the numbers of field i and those of its motif, which are the
+// design's at present.
+func FieldNumbers(d pattern.Design, i int) []Number {
+	path := func(name string) string { return fmt.Sprintf("fields[%d].%s", i, name) }
+	has := func(d pattern.Design) bool { return i < len(d.Fields) }
+	if !has(d) {
+		return nil
+	}
+	// at has a number read from and written to the field, as long as there is one.
+	at := func(n Number, of func(*pattern.Field) float64, set func(*pattern.Field, float64)) Number {
+		n.Get = func(d pattern.Design) float64 {
+			if !has(d) {
+				return 0
+			}
+			return of(&d.Fields[i])
+		}
+		n.Set = func(d *pattern.Design, v float64) {
+			if has(*d) {
+				set(&d.Fields[i], v)
+			}
+		}
+		shown := n.Shown
+		n.Shown = func(d pattern.Design) bool { return has(d) && (shown == nil || shown(d)) }
+		return n
+	}
 	ns := []Number{
-		{
-			Path: "field.rows", Title: "Rows", Min: pattern.RowsRange.Min, Max: pattern.RowsRange.Max, Step: 1, Whole: true, Low: 1, High: 12, RingLow: 1, RingHigh: 6,
+		at(Number{
+			Path: path("rows"), Title: "Rows", Min: pattern.RowsRange.Min, Max: pattern.RowsRange.Max, Step: 1, Whole: true, Low: 1, High: 12, RingLow: 1, RingHigh: 6,
 			Tip: "How many rows of openings stand across the band.",
-			Get: func(d pattern.Design) float64 { return float64(d.Field.Rows) },
-			Set: func(d *pattern.Design, v float64) { d.Field.Rows = int(v) },
-		},
-		{
-			Path: "field.repeats", Title: "Repeats", Min: pattern.RepeatsRange.Min, Max: pattern.RepeatsRange.Max, Step: 1, Whole: true, Low: 4, High: 60, RingLow: 4, RingHigh: 40,
+		}, func(f *pattern.Field) float64 { return float64(f.Rows) }, func(f *pattern.Field, v float64) { f.Rows = int(v) }),
+		at(Number{
+			Path: path("repeats"), Title: "Repeats", Min: pattern.RepeatsRange.Min, Max: pattern.RepeatsRange.Max, Step: 1, Whole: true, Low: 4, High: 60, RingLow: 4, RingHigh: 40,
 			Tip: "How often the motif stands along the band. On a closed band it closes exactly.",
-			Get: func(d pattern.Design) float64 { return float64(d.Field.Repeats) },
-			Set: func(d *pattern.Design, v float64) { d.Field.Repeats = int(v) },
-		},
-		{
-			Path: "field.stagger", Title: "Stagger", Unit: "repeat", Min: pattern.StaggerRange.Min, Max: pattern.StaggerRange.Max, Step: 0.05, Places: 3, Low: 0, High: 0.5,
+		}, func(f *pattern.Field) float64 { return float64(f.Repeats) }, func(f *pattern.Field, v float64) { f.Repeats = int(v) }),
+		at(Number{
+			Path: path("stagger"), Title: "Stagger", Unit: "repeat", Min: pattern.StaggerRange.Min, Max: pattern.StaggerRange.Max, Step: 0.05, Places: 3, Low: 0, High: 0.5,
 			Tip: "How far every other row is moved along, as a share of a repeat: 0.5 is half way, as bricks are laid.",
-			Get: func(d pattern.Design) float64 { return d.Field.Stagger },
-			Set: func(d *pattern.Design, v float64) { d.Field.Stagger = v },
 			Shown: func(d pattern.Design) bool {
-				m, ok := pattern.MotifByKey(d.Field.Motif)
+				m, ok := pattern.MotifByKey(d.Fields[i].Motif)
 				return !ok || !m.Interlock
 			},
-		},
-		{
-			Path: "field.bridge_mm", Title: "Bridge", Unit: "mm", Min: pattern.BridgeRange.Min, Max: pattern.BridgeRange.Max, Step: 0.05, Places: 2, Low: 0.3, High: 4, RingLow: 0.3, RingHigh: 2.5,
-			Tip: "The metal between openings. It is a rule: no bridge comes out thinner. At least the sheet's thickness, never under about 0.5 mm in silver or gold (common practice).",
-			Get: func(d pattern.Design) float64 { return d.Field.BridgeMM },
-			Set: func(d *pattern.Design, v float64) { d.Field.BridgeMM = v },
-		},
-		{
-			Path: "field.rim_mm", Title: "Rim", Unit: "mm", Min: pattern.RimRange.Min, Max: pattern.RimRange.Max, Step: 0.1, Places: 2, Low: 0, High: 10, RingLow: 0, RingHigh: 4,
-			Tip: "The solid strip along the edges and a cuff's ends; often 1.5 to 2 mm (common practice).",
-			Get: func(d pattern.Design) float64 { return d.Field.RimMM },
-			Set: func(d *pattern.Design, v float64) { d.Field.RimMM = v },
-		},
-		{
-			Path: "field.corner_mm", Title: "Corner", Unit: "mm", Min: pattern.CornerRange.Min, Max: pattern.CornerRange.Max, Step: 0.05, Places: 2, Low: 0, High: 3, RingLow: 0, RingHigh: 1.5,
-			Tip: "The least radius in the corners of an opening: half the blade's or beam's width at the least.",
-			Get: func(d pattern.Design) float64 { return d.Field.CornerMM },
-			Set: func(d *pattern.Design, v float64) { d.Field.CornerMM = v },
-		},
-		{
-			Path: "field.smallest_mm", Title: "Smallest", Unit: "mm", Min: pattern.SmallestRange.Min, Max: pattern.SmallestRange.Max, Step: 0.1, Places: 2,
-			Tip: "An opening must let a circle of this diameter through, or it is left solid and counted: room for the pilot hole and the blade.",
-			Get: func(d pattern.Design) float64 { return d.Field.SmallestMM },
-			Set: func(d *pattern.Design, v float64) { d.Field.SmallestMM = v },
-		},
+		}, func(f *pattern.Field) float64 { return f.Stagger }, func(f *pattern.Field, v float64) { f.Stagger = v }),
 	}
-	m, ok := pattern.MotifByKey(d.Field.Motif)
+	m, ok := pattern.MotifByKey(d.Fields[i].Motif)
 	if !ok {
 		return ns
 	}
 	for _, own := range m.Numbers {
 		key, def := own.Key, own.Default
-		ns = append(ns, Number{
-			Path: "field.numbers." + key, Title: capital(own.Title), Unit: own.Unit, Min: own.Min, Max: own.Max,
+		ns = append(ns, at(Number{
+			Path: path("numbers." + key), Title: capital(own.Title), Unit: own.Unit, Min: own.Min, Max: own.Max,
 			Step: stepOf(own.Max - own.Min), Places: placesOf(own.Max - own.Min), Low: own.Min, High: own.Max,
 			Tip: fmt.Sprintf("A number of this motif's own. %s", m.What),
-			Get: func(d pattern.Design) float64 {
-				if v, ok := d.Field.Numbers[key]; ok {
-					return v
-				}
-				return def
-			},
-			Set: func(d *pattern.Design, v float64) {
-				*d = Clone(*d)
-				if d.Field.Numbers == nil {
-					d.Field.Numbers = map[string]float64{}
-				}
-				d.Field.Numbers[key] = v
-			},
-		})
+		}, func(f *pattern.Field) float64 {
+			if v, ok := f.Numbers[key]; ok {
+				return v
+			}
+			return def
+		}, func(f *pattern.Field, v float64) {
+			if f.Numbers == nil {
+				f.Numbers = map[string]float64{}
+			}
+			f.Numbers[key] = v
+		}))
 	}
 	return ns
 }

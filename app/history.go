@@ -1,9 +1,7 @@
 package app
 
 import (
-	"maps"
 	"reflect"
-	"slices"
 
 	"fretband/pattern"
 )
@@ -74,36 +72,40 @@ func (h *History) step(from, to *[]pattern.Design) bool {
 
 // Clone returns a copy of d that shares no memory with it.
 func Clone(d pattern.Design) pattern.Design {
-	d.Band.Inside.Profile = slices.Clone(d.Band.Inside.Profile)
-	d.Band.TopEdge = slices.Clone(d.Band.TopEdge)
-	d.Band.BottomEdge = slices.Clone(d.Band.BottomEdge)
-	d.Reserves = slices.Clone(d.Reserves)
-	d.Field.Numbers = maps.Clone(d.Field.Numbers)
-	return d
+	return cloneOf(reflect.ValueOf(d)).Interface().(pattern.Design)
+}
+
+// cloneOf copies a value of texts, numbers, structures, lists and sets, however
+// deep. What is empty becomes none, so that both are equal.
+func cloneOf(v reflect.Value) reflect.Value {
+	out := reflect.New(v.Type()).Elem()
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			out.Field(i).Set(cloneOf(v.Field(i)))
+		}
+	case reflect.Slice:
+		if v.Len() == 0 {
+			return out
+		}
+		out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
+		for i := range v.Len() {
+			out.Index(i).Set(cloneOf(v.Index(i)))
+		}
+	case reflect.Map:
+		if v.Len() == 0 {
+			return out
+		}
+		out.Set(reflect.MakeMapWithSize(v.Type(), v.Len()))
+		for _, k := range v.MapKeys() {
+			out.SetMapIndex(k, cloneOf(v.MapIndex(k)))
+		}
+	default:
+		out.Set(v)
+	}
+	return out
 }
 
 // Equal reports whether two designs say the same; an empty list and none are the
 // same, as are no numbers and an empty set.
-func Equal(a, b pattern.Design) bool {
-	return reflect.DeepEqual(bare(a), bare(b))
-}
-
-// bare returns d with none in place of what is empty.
-func bare(d pattern.Design) pattern.Design {
-	if len(d.Reserves) == 0 {
-		d.Reserves = nil
-	}
-	if len(d.Field.Numbers) == 0 {
-		d.Field.Numbers = nil
-	}
-	if len(d.Band.TopEdge) == 0 {
-		d.Band.TopEdge = nil
-	}
-	if len(d.Band.BottomEdge) == 0 {
-		d.Band.BottomEdge = nil
-	}
-	if len(d.Band.Inside.Profile) == 0 {
-		d.Band.Inside.Profile = nil
-	}
-	return d
-}
+func Equal(a, b pattern.Design) bool { return reflect.DeepEqual(Clone(a), Clone(b)) }

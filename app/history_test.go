@@ -10,32 +10,32 @@ import (
 
 func bridge(d pattern.Design, mm float64) pattern.Design {
 	d = Clone(d)
-	d.Field.BridgeMM = mm
+	d.Rules.BridgeMM = mm
 	return d
 }
 
 func TestADragIsOneStep(t *testing.T) {
-	d := pattern.Design{Field: pattern.Field{BridgeMM: 1}}
+	d := pattern.Design{Rules: pattern.DesignRules{BridgeMM: 1}}
 	h := NewHistory(d)
 	for _, mm := range []float64{1.1, 1.2, 1.3} {
 		require.True(t, h.Change("bridge", bridge(d, mm)))
 	}
 	h.Seal()
 	require.True(t, h.Change("bridge", bridge(d, 2)))
-	require.Equal(t, 2.0, h.Now().Field.BridgeMM)
+	require.Equal(t, 2.0, h.Now().Rules.BridgeMM)
 	require.True(t, h.Undo())
-	require.Equal(t, 1.3, h.Now().Field.BridgeMM)
+	require.Equal(t, 1.3, h.Now().Rules.BridgeMM)
 	require.True(t, h.Undo())
-	require.Equal(t, 1.0, h.Now().Field.BridgeMM)
+	require.Equal(t, 1.0, h.Now().Rules.BridgeMM)
 	require.False(t, h.Undo())
 	require.True(t, h.Redo())
 	require.True(t, h.Redo())
 	require.False(t, h.Redo())
-	require.Equal(t, 2.0, h.Now().Field.BridgeMM)
+	require.Equal(t, 2.0, h.Now().Rules.BridgeMM)
 }
 
 func TestADragThatComesBackIsNoStep(t *testing.T) {
-	d := pattern.Design{Field: pattern.Field{BridgeMM: 1}}
+	d := pattern.Design{Rules: pattern.DesignRules{BridgeMM: 1}}
 	h := NewHistory(d)
 	h.Change("bridge", bridge(d, 1.5))
 	h.Change("bridge", bridge(d, 1))
@@ -43,7 +43,7 @@ func TestADragThatComesBackIsNoStep(t *testing.T) {
 }
 
 func TestAChangeForgetsWhatWasUndone(t *testing.T) {
-	d := pattern.Design{Field: pattern.Field{BridgeMM: 1}}
+	d := pattern.Design{Rules: pattern.DesignRules{BridgeMM: 1}}
 	h := NewHistory(d)
 	h.Change("", bridge(d, 2))
 	h.Undo()
@@ -53,17 +53,17 @@ func TestAChangeForgetsWhatWasUndone(t *testing.T) {
 }
 
 func TestHistoryHasNoLimitAndSharesNoMemory(t *testing.T) {
-	d := pattern.Design{Field: pattern.Field{Numbers: map[string]float64{"n": 0}}, Reserves: []pattern.Reserve{{}}}
+	d := pattern.Design{Fields: []pattern.Field{{Numbers: map[string]float64{"n": 0}}}, Reserves: []pattern.Reserve{{}}}
 	h := NewHistory(d)
 	for i := 1; i <= 5000; i++ {
 		n := h.Now()
-		n.Field.Numbers["n"] = float64(i)
+		n.Fields[0].Numbers["n"] = float64(i)
 		n.Reserves[0].XMM = float64(i)
 		require.True(t, h.Change("", n))
 	}
 	for i := 4999; i >= 0; i-- {
 		require.True(t, h.Undo())
-		require.Equal(t, float64(i), h.Now().Field.Numbers["n"])
+		require.Equal(t, float64(i), h.Now().Fields[0].Numbers["n"])
 		require.Equal(t, float64(i), h.Now().Reserves[0].XMM)
 	}
 }

@@ -19,19 +19,26 @@ func SetKind(d *pattern.Design, kind string) {
 	if fresh {
 		// Rows, bridges and places of a wrist do not fit a finger, nor the other
 		// way round.
-		b, f := &d.Band, &d.Field
-		d.Reserves = nil
+		b := &d.Band
+		d.Reserves, d.Marks, d.Edits = nil, nil, nil
+		f := pattern.Field{Motif: "triangles", Stagger: 0.5}
+		if len(d.Fields) > 0 {
+			f = pattern.Field{Motif: d.Fields[0].Motif, Path: d.Fields[0].Path, Stagger: d.Fields[0].Stagger, Numbers: d.Fields[0].Numbers}
+		}
 		b.TopEdge, b.BottomEdge, b.SwellLengthMM, b.FlareDeg = nil, nil, 0, 0
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
 		if kind == unroll.Ring {
 			o = unroll.OvalOf(54, 1)
 			b.WidthMM, b.EndWidthMM = 8, 8
-			f.Rows, f.Repeats, f.BridgeMM, f.RimMM, f.CornerMM, f.SmallestMM = 1, 14, 1, 1.2, 0.25, 0.8
+			f.Rows, f.Repeats = 1, 14
+			d.Rules = pattern.DesignRules{BridgeMM: 1, RimMM: 1.2, CornerMM: 0.25, SmallestMM: 0.8}
 		} else {
 			o = unroll.OvalOf(180, 1.25)
 			b.WidthMM, b.EndWidthMM = 30, 30
-			f.Rows, f.Repeats, f.BridgeMM, f.RimMM, f.CornerMM, f.SmallestMM = 3, 20, 1.2, 2, 0.3, 1
+			f.Rows, f.Repeats = 3, 20
+			d.Rules = pattern.DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1}
 		}
+		d.Fields = []pattern.Field{f}
 	}
 	b := &d.Band
 	b.Kind = kind

@@ -105,7 +105,11 @@ func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+
 
 // NumberAt returns the number of that path for design d.
 func NumberAt(d pattern.Design, path string) (Number, bool) {
-	for _, list := range [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), PatternNumbers(d)} {
+	lists := [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), RuleNumbers()}
+	for i := range d.Fields {
+		lists = append(lists, FieldNumbers(d, i))
+	}
+	for _, list := range lists {
 		for _, n := range list {
 			if n.Path == path {
 				return n, true

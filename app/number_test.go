@@ -14,7 +14,7 @@ import (
 func shown(f func(pattern.Design) bool, d pattern.Design) bool { return f == nil || f(d) }
 
 func allNumbers(d pattern.Design) []Number {
-	ns := slices.Concat(BandNumbers(), FormNumbers(), MetalNumbers(), PatternNumbers(d))
+	ns := slices.Concat(BandNumbers(), FormNumbers(), MetalNumbers(), append(FieldNumbers(d, 0), RuleNumbers()...))
 	for i := range d.Reserves {
 		ns = append(ns, ReserveNumbers(i)...)
 	}
@@ -121,7 +121,7 @@ func TestEveryChoiceCanBeMade(t *testing.T) {
 	for _, name := range project.Gallery() {
 		d, err := project.GalleryDesign(name)
 		require.NoError(t, err)
-		cs := append(append(BandChoices(), FormChoices()...), AlloyChoice(), MotifChoice(), FollowChoice())
+		cs := append(append(BandChoices(), FormChoices()...), AlloyChoice(), MotifChoice(0), FollowChoice(0))
 		for _, c := range cs {
 			if !shown(c.Shown, d) {
 				continue
@@ -138,12 +138,12 @@ func TestEveryChoiceCanBeMade(t *testing.T) {
 
 func TestReservesCanBeAddedAndReshaped(t *testing.T) {
 	d := gallery(t)
-	d.Reserves = []pattern.Reserve{NewReserve(pattern.CircleReserve, d), NewReserve(pattern.RectangleReserve, d)}
+	d.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, d), NewReserve(pattern.RectangleShape, d)}
 	require.NoError(t, d.Check())
 	c := ReserveShape(0)
-	c.Set(&d, pattern.RectangleReserve)
+	c.Set(&d, pattern.RectangleShape)
 	require.NoError(t, d.Check())
 	require.Equal(t, d.Reserves[0].WidthMM, d.Reserves[0].HeightMM)
-	c.Set(&d, pattern.CircleReserve)
+	c.Set(&d, pattern.CircleShape)
 	require.NoError(t, d.Check())
 }

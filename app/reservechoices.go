@@ -11,7 +11,7 @@ func ReserveShape(i int) Choice {
 	return Choice{
 		Path: "shape", Title: "Shape", Tip: "Of the area that is kept solid.",
 		Options: func(pattern.Design) []Option {
-			return []Option{{pattern.CircleReserve, "Circle"}, {pattern.RectangleReserve, "Rectangle"}}
+			return []Option{{pattern.CircleShape, "Circle"}, {pattern.RectangleShape, "Rectangle"}}
 		},
 		Get: func(d pattern.Design) string {
 			if i >= len(d.Reserves) {
@@ -29,7 +29,7 @@ func ReserveShape(i int) Choice {
 				return
 			}
 			r.Shape, r.HeightMM = key, 0
-			if key == pattern.RectangleReserve {
+			if key == pattern.RectangleShape {
 				r.HeightMM = r.WidthMM
 			}
 		},
@@ -41,7 +41,7 @@ func ReserveShape(i int) Choice {
 func NewReserve(shape string, d pattern.Design) pattern.Reserve {
 	w := math.Max(2, math.Min(12, math.Round(d.Band.WidthMM/4)))
 	r := pattern.Reserve{Shape: shape, WidthMM: w, MarginMM: 1}
-	if shape == pattern.RectangleReserve {
+	if shape == pattern.RectangleShape {
 		r.WidthMM, r.HeightMM = 2*w, w
 	}
 	return r

@@ -34,11 +34,11 @@ func ReserveNumbers(i int) []Number {
 	x := num("x_mm", "Along", "From the middle of the blank, to the right.", pattern.PlaceRange, 0.5, func(r *pattern.Reserve) *float64 { return &r.XMM })
 	y := num("y_mm", "Across", "From the middle of the blank, upwards.", pattern.PlaceRange, 0.5, func(r *pattern.Reserve) *float64 { return &r.YMM })
 	w := num("width_mm", "Diameter", "Of the solid place itself.", pattern.SizeRange, 0.5, func(r *pattern.Reserve) *float64 { return &r.WidthMM })
-	w.Shown = shape(pattern.CircleReserve)
+	w.Shown = shape(pattern.CircleShape)
 	b := num("width_mm", "Length", "Along the band.", pattern.SizeRange, 0.5, func(r *pattern.Reserve) *float64 { return &r.WidthMM })
-	b.Shown = shape(pattern.RectangleReserve)
+	b.Shown = shape(pattern.RectangleShape)
 	h := num("height_mm", "Height", "Across the band.", pattern.SizeRange, 0.5, func(r *pattern.Reserve) *float64 { return &r.HeightMM })
-	h.Shown = shape(pattern.RectangleReserve)
+	h.Shown = shape(pattern.RectangleShape)
 	m := num("margin_mm", "Margin", "The distance that openings keep from the reserve.", pattern.MarginRange, 0.1, func(r *pattern.Reserve) *float64 { return &r.MarginMM })
 	return []Number{x, y, w, b, h, m}
 }

@@ -124,7 +124,7 @@ shot 1-open-light
 say "open: left $g0 g, thinnest $t0 mm"
 
 # Drag the bridge slider: figures move while it is held, and the rule holds.
-place slider:field.bridge_mm
+place slider:rules.bridge_mm
 k0=$(awk "BEGIN { print int($x + 6 + (1.2 - 0.3) / 3.7 * ($w - 12)) }")
 my=$((y + h / 2))
 now
@@ -151,14 +151,14 @@ check "redo does it again" "$(value left_g) == $g1"
 
 # Type a number, one that is not allowed, and undo typing.
 now
-click entry:field.rim_mm
+click entry:rules.rim_mm
 write 2,5
 key Return
-await 'edit field=field.rim_mm old=2 new=2.5'
+await 'edit field=rules.rim_mm old=2 new=2.5'
 now
 write 999
 key Return
-await '^refused field=field.rim_mm'
+await '^refused field=rules.rim_mm'
 shot 3-refused
 key Escape
 now
@@ -172,7 +172,7 @@ fi
 say "a number with a comma is taken, 999 is refused, typing is undone as typing"
 now
 key Up
-await '^edit field=field.rim_mm old=2.5 new=2.6'
+await '^edit field=rules.rim_mm old=2.5 new=2.6'
 
 # Hover: walk over the blank until an opening tells itself.
 place blank
@@ -232,10 +232,10 @@ key Escape
 
 # Change, be asked, do not save, open again.
 now
-click entry:field.rim_mm
+click entry:rules.rim_mm
 write 4
 key Return
-await '^edit field=field.rim_mm'
+await '^edit field=rules.rim_mm'
 settle
 now
 key ctrl+o
@@ -288,9 +288,9 @@ key F9
 # Unsaved work survives the program's death.
 now
 key o
-click entry:field.rows
+click entry:fields[0].rows
 key Up
-await '^edit field=field.rows'
+await '^edit field=fields\[0\].rows'
 await '^kept' 80
 if grep -q 'call thread' "$tmp/err"; then
 	fail "the toolkit was called from the wrong goroutine: $(grep -A2 'call thread' "$tmp/err" | head -n 3)"

@@ -44,7 +44,8 @@ func formOf(t *testing.T, kind, form, making, drawn string, k float64) (*pattern
 	shapes()[form](&b)
 	s, err := pattern.Lay(pattern.Design{
 		Name: form, Band: b, Metal: pattern.Metal{Alloy: "sterling-925"},
-		Field: pattern.Field{Motif: "diamonds", Rows: 2, Repeats: 16, Stagger: 0.5, BridgeMM: 1.2, RimMM: 1.5, CornerMM: 0.3, SmallestMM: 0.8},
+		Rules:  pattern.DesignRules{BridgeMM: 1.2, RimMM: 1.5, CornerMM: 0.3, SmallestMM: 0.8},
+		Fields: []pattern.Field{{Motif: "diamonds", Rows: 2, Repeats: 16, Stagger: 0.5}},
 	})
 	require.NoError(t, err, form)
 	r := check.Run(s)

@@ -26,8 +26,8 @@ func laid(t *testing.T) map[string]*pattern.Sheet {
 		if d.Band.Kind == unroll.Bangle {
 			d.Name += ", seamless"
 			d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0
-			d.Field.Motif, d.Field.Numbers = "circles", nil
-			d.Field.Rows, d.Field.Stagger = 2, 0.5
+			d.Fields[0].Motif, d.Fields[0].Numbers = "circles", nil
+			d.Fields[0].Rows, d.Fields[0].Stagger = 2, 0.5
 			sheets[name+"-seamless"], err = pattern.Lay(d)
 			require.NoError(t, err)
 		}
@@ -77,7 +77,7 @@ func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 			require.True(t, o.Loop.Contains(m.pilot), "%s: pilot of opening %d", name, o.Number)
 			assert.InDelta(t, m.room, o.Loop.Nearest(m.pilot).D, 1e-6)
 			// Every opening admits a circle of the smallest diameter asked for.
-			assert.GreaterOrEqual(t, m.room, s.Design.Field.SmallestMM/2-2*roomTolerance, "%s: opening %d", name, o.Number)
+			assert.GreaterOrEqual(t, m.room, s.Design.Rules.SmallestMM/2-2*roomTolerance, "%s: opening %d", name, o.Number)
 			if !m.numbered {
 				continue
 			}

@@ -37,7 +37,7 @@ func sample() (*pattern.Sheet, *check.Report) {
 		Keep:     1.5,
 		Reserves: []plane.Loop{plane.Circle(plane.Pt(10.5, 6), 2)},
 	}
-	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleReserve, XMM: 10.5, YMM: 6, WidthMM: 4, Note: "seat"}}
+	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 10.5, YMM: 6, WidthMM: 4, Note: "seat"}}
 	r := &check.Report{
 		Alloy: check.Alloy{Key: "own", Name: "Invented metal"}, Density: 10.36, Plain: 35, Removed: 4, Left: 31, OpenShare: 0.1,
 		BlankArea: outline.Area(), BlankLen: 120, BlankWidth: 24, Thickness: 1.2,

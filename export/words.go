@@ -62,7 +62,7 @@ func solid(s *pattern.Sheet) []Fact {
 			return append(fs, Fact{"Kept solid", fmt.Sprintf("%d more areas", len(s.Design.Reserves)-most)})
 		}
 		text := fmt.Sprintf("circle %s mm across", mm(v.WidthMM))
-		if v.Shape == pattern.RectangleReserve {
+		if v.Shape == pattern.RectangleShape {
 			text = fmt.Sprintf("rectangle %s x %s mm", mm(v.WidthMM), mm(v.HeightMM))
 		}
 		text += fmt.Sprintf(" at x %s, y %s", mm(v.XMM), mm(v.YMM))

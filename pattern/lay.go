@@ -43,45 +43,22 @@ func Lay(d Design) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	motif, _ := MotifByKey(d.Field.Motif)
 	s := &Sheet{
 		Design: d,
 		Flat:   flat,
-		Rule:   d.Field.BridgeMM,
-		Keep:   math.Max(d.Field.RimMM, d.Field.BridgeMM),
+		Rule:   d.Rules.BridgeMM,
+		Keep:   math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 	}
 	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep); err != nil {
 		return nil, err
 	}
-	// The frame's edges run half a bridge outside the rim's, so that after the
-	// inset the outer openings stand exactly on the rim.
-	bottom, top := flat.Reach()
-	frame := Frame{
-		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
-		Rows: d.Field.Rows, Repeats: d.Field.Repeats, Stagger: d.Field.Stagger,
-		Closed: flat.Period > 0,
-		Number: func(key string) float64 { return motif.number(d.Field, key) },
-	}
-	if frame.Closed {
-		frame.W = flat.Length
-	}
-	if frame.W <= s.Rule || frame.H <= s.Rule {
-		return s, nil // the rims meet: nothing can be cut
-	}
-	c := &cutter{rule: s.Rule, corner: d.Field.CornerMM, smallest: d.Field.SmallestMM, images: []plane.Point{{}}}
-	if frame.Closed && d.Band.Joint != unroll.Seamless {
-		c.images = append(c.images, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0))
-	}
-	t := motif.Cells(frame)
-	if w := newWarp(s, frame); w != nil {
-		return s, s.cutWarped(t, c, w)
-	}
-	if mid := (bottom + top) / 2; mid != 0 {
-		for i := range t.Places {
-			t.Places[i].At.Y += mid
+	for i := range d.Fields {
+		if err := s.layField(i); err != nil {
+			return nil, err
 		}
 	}
-	return s, s.cut(t, c)
+	s.number()
+	return s, nil
 }
 
 // cutter makes openings of cells on one ground.
@@ -124,7 +101,6 @@ func (s *Sheet) cut(t Tiling, c *cutter) error {
 			part.place(&cells[p.Shape], p, p.At.Add(move), c)
 		}
 	})
-	s.number()
 	return nil
 }
 
@@ -298,8 +274,8 @@ func parts(r plane.Region) []plane.Region {
 	return out
 }
 
-// number orders the openings row by row from the top, left to right, and
-// numbers them from 1.
+// number orders the openings field by field, row by row from the top, left to
+// right, those drawn by hand last, and numbers them from 1.
 func (s *Sheet) number() {
 	order := make([]int, len(s.Openings))
 	for i := range order {
@@ -307,7 +283,7 @@ func (s *Sheet) number() {
 	}
 	slices.SortStableFunc(order, func(i, j int) int {
 		a, b := &s.Openings[i], &s.Openings[j]
-		return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box.Min.X+a.Box.Max.X, b.Box.Min.X+b.Box.Max.X))
+		return cmp.Or(cmp.Compare(uint(a.Field), uint(b.Field)), cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box.Min.X+a.Box.Max.X, b.Box.Min.X+b.Box.Max.X))
 	})
 	sorted := make([]Opening, len(order))
 	for n, i := range order {
@@ -316,6 +292,6 @@ func (s *Sheet) number() {
 	}
 	s.Openings = sorted
 	slices.SortStableFunc(s.Dropped, func(a, b Dropped) int {
-		return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.At.X, b.At.X))
+		return cmp.Or(cmp.Compare(uint(a.Field), uint(b.Field)), cmp.Compare(a.Row, b.Row), cmp.Compare(a.At.X, b.At.X))
 	})
 }

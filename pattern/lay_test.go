@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand"
 	"reflect"
+	"slices"
 	"testing"
 
 	"fretband/unroll"
@@ -74,9 +75,9 @@ func TestOpenShareMatchesHandbooks(t *testing.T) {
 	} {
 		t.Run(c.source, func(t *testing.T) {
 			f := c.field
-			f.RimMM = f.BridgeMM
 			// The frame is the blank less two rims plus one bridge.
-			d := Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"}, Field: f}
+			d := Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"},
+				Rules: DesignRules{BridgeMM: f.BridgeMM, RimMM: f.BridgeMM}, Fields: []Field{f}}
 			s, err := Lay(d)
 			if err != nil {
 				t.Fatal(err)
@@ -107,14 +108,15 @@ func randomDesign(rng *rand.Rand) Design {
 	d := Design{
 		Name:  "random",
 		Metal: Metal{Alloy: "copper"},
-		Field: Field{
+		Rules: DesignRules{BridgeMM: pick(0.1, 3), RimMM: pick(0, 4), SmallestMM: pick(0, 1.5)},
+		Fields: []Field{{
 			Motif: m.Key, Rows: 1 + rng.Intn(5), Repeats: 1 + rng.Intn(40), Stagger: pick(0, 0.5),
-			BridgeMM: pick(0.1, 3), RimMM: pick(0, 4), CornerMM: pick(0, 1) * float64(rng.Intn(2)), SmallestMM: pick(0, 1.5),
 			Numbers: map[string]float64{},
-		},
+		}},
 	}
+	d.Rules.CornerMM = pick(0, 1) * float64(rng.Intn(2))
 	for _, n := range m.Numbers {
-		d.Field.Numbers[n.Key] = pick(n.Min, n.Max)
+		d.Fields[0].Numbers[n.Key] = pick(n.Min, n.Max)
 	}
 	b := &d.Band
 	b.Thickness.MM, b.NeutralK = pick(0.5, 2), 0.5
@@ -133,9 +135,9 @@ func randomDesign(rng *rand.Rand) Design {
 		b.Kind, b.Joint = unroll.Bangle, unroll.Seamless
 	}
 	for range rng.Intn(4) {
-		r := Reserve{Shape: CircleReserve, XMM: pick(-80, 80), YMM: pick(-12, 12), WidthMM: pick(0.2, 12), MarginMM: pick(0, 2)}
+		r := Reserve{Shape: CircleShape, XMM: pick(-80, 80), YMM: pick(-12, 12), WidthMM: pick(0.2, 12), MarginMM: pick(0, 2)}
 		if rng.Intn(2) == 0 {
-			r.Shape, r.HeightMM = RectangleReserve, pick(0.2, 12)
+			r.Shape, r.HeightMM = RectangleShape, pick(0.2, 12)
 		}
 		d.Reserves = append(d.Reserves, r)
 	}
@@ -192,7 +194,7 @@ func randomForm(rng *rand.Rand, d Design) Design {
 		b.Drawn = []string{"", unroll.InnerFace, unroll.OuterFace}[rng.Intn(3)]
 	}
 	if rng.Intn(2) == 0 {
-		d.Field.Follow = FollowWidth
+		d.Fields[0].Follow = FollowWidth
 	}
 	if d.Check() != nil {
 		return plain
@@ -220,7 +222,7 @@ func TestTheBridgeRuleHoldsWhateverTheNumbers(t *testing.T) {
 		}
 		need := func(got, want float64, what string, args ...any) {
 			if got < want-1e-6 {
-				t.Errorf("seed %d (%s, %s): %s: %.7f mm, rule %.7f", seed, d.Field.Motif, d.Band.Kind, fmt.Sprintf(what, args...), got, want)
+				t.Errorf("seed %d (%s, %s): %s: %.7f mm, rule %.7f", seed, d.Fields[0].Motif, d.Band.Kind, fmt.Sprintf(what, args...), got, want)
 			}
 		}
 		for i := range s.Openings {
@@ -288,19 +290,20 @@ func TestABadNumberIsNamed(t *testing.T) {
 		{"name", func(d *Design) { d.Name = " " }},
 		{"metal.alloy", func(d *Design) { d.Metal.Alloy = "unobtainium" }},
 		{"metal.density_g_cm3", func(d *Design) { d.Metal.Alloy = OwnAlloy }},
-		{"field.motif", func(d *Design) { d.Field.Motif = "stars" }},
-		{"field.rows", func(d *Design) { d.Field.Rows = 0 }},
-		{"field.repeats", func(d *Design) { d.Field.Repeats = 100000 }},
-		{"field.bridge_mm", func(d *Design) { d.Field.BridgeMM = math.NaN() }},
-		{"field.rim_mm", func(d *Design) { d.Field.RimMM = -1 }},
-		{"field.numbers", func(d *Design) { d.Field.Numbers = map[string]float64{"frizz": 1} }},
+		{"fields[0].motif", func(d *Design) { d.Fields[0].Motif = "stars" }},
+		{"fields[0].rows", func(d *Design) { d.Fields[0].Rows = 0 }},
+		{"fields[0].repeats", func(d *Design) { d.Fields[0].Repeats = 100000 }},
+		{"rules.bridge_mm", func(d *Design) { d.Rules.BridgeMM = math.NaN() }},
+		{"rules.rim_mm", func(d *Design) { d.Rules.RimMM = -1 }},
+		{"fields[0].numbers", func(d *Design) { d.Fields[0].Numbers = map[string]float64{"frizz": 1} }},
 		{"band.width_mm", func(d *Design) { d.Band.WidthMM = math.Inf(1) }},
 		{"reserves[0].shape", func(d *Design) { d.Reserves = []Reserve{{Shape: "heart"}} }},
 		{"reserves[0].height_mm", func(d *Design) {
-			d.Reserves = []Reserve{{Shape: CircleReserve, WidthMM: 3, HeightMM: 2}}
+			d.Reserves = []Reserve{{Shape: CircleShape, WidthMM: 3, HeightMM: 2}}
 		}},
 	} {
 		d := good
+		d.Fields = slices.Clone(good.Fields)
 		c.spoil(&d)
 		_, err := Lay(d)
 		fe, ok := err.(*unroll.FieldError)

@@ -127,8 +127,8 @@ func TestOpenShareBetweenStraightBarsMatchesHandbooks(t *testing.T) {
 		},
 	} {
 		f := c.field
-		f.RimMM = f.BridgeMM
-		s, err := Lay(Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"}, Field: f})
+		s, err := Lay(Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"},
+			Rules: DesignRules{BridgeMM: f.BridgeMM, RimMM: f.BridgeMM}, Fields: []Field{f}})
 		if err != nil {
 			t.Fatal(err)
 		}

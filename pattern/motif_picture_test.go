@@ -33,12 +33,13 @@ func TestAllMotifsMakeAPicture(t *testing.T) {
 	for i, m := range Motifs() {
 		d := Design{
 			Name: m.Title, Metal: Metal{Alloy: "copper"},
-			Band:  closedBand(180, 22),
-			Field: Field{Motif: m.Key, Rows: 3, Repeats: 26, BridgeMM: 0.8, RimMM: 1.2, CornerMM: 0.15, SmallestMM: 0.5},
+			Band:   closedBand(180, 22),
+			Rules:  DesignRules{BridgeMM: 0.8, RimMM: 1.2, CornerMM: 0.15, SmallestMM: 0.5},
+			Fields: []Field{{Motif: m.Key, Rows: 3, Repeats: 26}},
 		}
 		d.Band.Kind, d.Band.Joint, d.Band.GapMM, d.Band.EndCornerMM = unroll.Cuff, "", 28, 6
 		if p, ok := becoming[m.Key]; ok {
-			d.Field.Rows, d.Field.Repeats, d.Field.Stagger = p.rows, p.repeats, p.stagger
+			d.Fields[0].Rows, d.Fields[0].Repeats, d.Fields[0].Stagger = p.rows, p.repeats, p.stagger
 		}
 		s, err := Lay(d)
 		if err != nil {

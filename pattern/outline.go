@@ -78,7 +78,7 @@ func (o outline) loop(c plane.Point) (plane.Loop, error) {
 	case CircleShape:
 		l = plane.Circle(plane.Point{}, o.width/2)
 	case OvalShape:
-		l = fittedEllipse(o.width/2, o.height/2)
+		l = ellipse(o.width/2, o.height/2)
 	case RectangleShape:
 		h := plane.Pt(o.width/2, o.height/2)
 		l = plane.Rect(plane.Box{Min: h.Mul(-1), Max: h})
@@ -88,10 +88,21 @@ func (o outline) loop(c plane.Point) (plane.Loop, error) {
 			return nil, err
 		}
 		if o.width > 0 {
-			if l, err = stretchedTo(l, o.width, o.height); err != nil {
-				return nil, err
-			}
+			l = stretchedTo(l, o.width, o.height)
 		}
 	}
 	return l.Turn(o.turnDeg * math.Pi / 180).Move(c), nil
+}
+
+// stretchedTo returns the loop stretched along and across to a box of that size,
+// about the origin of its path.
+func stretchedTo(l plane.Loop, width, height float64) plane.Loop {
+	b := l.Bounds()
+	kx, ky := width/b.W(), height/b.H()
+	if math.Abs(kx-ky) < 1e-12*kx {
+		return l.Scale(kx)
+	}
+	return l.Map(func(p plane.Point) (q, dx, dy plane.Point) {
+		return plane.Pt(kx*p.X, ky*p.Y), plane.Pt(kx, 0), plane.Pt(0, ky)
+	}, plane.FitTolerance)
 }

@@ -58,6 +58,7 @@ type Opening struct {
 // become an opening.
 type Dropped struct {
 	At       plane.Point
+	Field    int // as of an opening
 	Row, Col int
 	From     int // of [Trim]: which loop it was
 	Why      string

@@ -46,8 +46,8 @@ type course struct {
 const courseSteps = 1024
 
 // newWarp returns nil where the plain way of laying cells will do.
-func newWarp(s *Sheet, f Frame) *warp {
-	follow := s.Design.Field.Follow == FollowWidth && !s.Flat.Level()
+func newWarp(s *Sheet, field Field, f Frame) *warp {
+	follow := field.Follow == FollowWidth && !s.Flat.Level()
 	if !follow && !s.Flat.Flared() {
 		return nil
 	}
@@ -286,7 +286,6 @@ func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
 			part.place(&b, t.Places[i], move, c)
 		}
 	})
-	s.number()
 	return nil
 }
 

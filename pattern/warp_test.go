@@ -16,7 +16,8 @@ func taperedCuff(motif string) Design {
 			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 180, Ratio: 1}, GapMM: 28,
 			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 30, EndWidthMM: 18, NeutralK: 0.5,
 		},
-		Field: Field{Motif: motif, Rows: 3, Repeats: 16, Stagger: 0.5, BridgeMM: 1.2, RimMM: 2, Follow: FollowWidth},
+		Rules:  DesignRules{BridgeMM: 1.2, RimMM: 2},
+		Fields: []Field{{Motif: motif, Rows: 3, Repeats: 16, Stagger: 0.5, Follow: FollowWidth}},
 	}
 }
 
@@ -27,15 +28,15 @@ func warpOf(t *testing.T, d Design) (*warp, Tiling) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &Sheet{Design: d, Flat: flat, Rule: d.Field.BridgeMM, Keep: d.Field.RimMM}
+	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM, Keep: d.Rules.RimMM}
 	bottom, top := flat.Reach()
-	m, _ := MotifByKey(d.Field.Motif)
+	m, _ := MotifByKey(d.Fields[0].Motif)
 	f := Frame{
 		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
-		Rows: d.Field.Rows, Repeats: d.Field.Repeats, Stagger: d.Field.Stagger,
-		Number: func(key string) float64 { return m.number(d.Field, key) },
+		Rows: d.Fields[0].Rows, Repeats: d.Fields[0].Repeats, Stagger: d.Fields[0].Stagger,
+		Number: func(key string) float64 { return m.number(d.Fields[0], key) },
 	}
-	w := newWarp(s, f)
+	w := newWarp(s, d.Fields[0], f)
 	if w == nil {
 		t.Fatal("the design needs no warp")
 	}
@@ -48,7 +49,8 @@ func TestWarpedCellsAreTheImagesOfTheirCells(t *testing.T) {
 	flared := taperedCuff("triangles")
 	flared.Band.FlareDeg = 20
 	rigid := flared
-	rigid.Field.Follow = ""
+	rigid.Fields = []Field{flared.Fields[0]}
+	rigid.Fields[0].Follow = ""
 	for name, d := range map[string]Design{"tapered": taperedCuff("scallops"), "flared": flared, "flared, clipped": rigid} {
 		w, tiling := warpOf(t, d)
 		poses, models := w.poses(tiling)
@@ -134,7 +136,7 @@ func TestCellsThatFollowTheWidthKeepTheirRows(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.Field.Follow = FollowClip
+	d.Fields[0].Follow = FollowClip
 	clip, _ := Lay(d)
 	if len(even.Openings) != len(clip.Openings) || even.Openings[7].Loop.Area() != clip.Openings[7].Loop.Area() {
 		t.Error("on a band of one width there is nothing to follow")

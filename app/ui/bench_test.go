@@ -22,9 +22,10 @@ func benchScene(b *testing.B, n int) *scene {
 	d.Reserves = nil
 	d.Band = unroll.Band{Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 70, HeightMM: 60},
 		Thickness: unroll.Thickness{MM: 1}, WidthMM: 60, EndWidthMM: 60, Joint: unroll.Soldered, JointMM: 2, NeutralK: 0.5}
-	d.Field = pattern.Field{Motif: "hexagons", BridgeMM: 0.2, RimMM: 1}
-	d.Field.Rows = map[int]int{200: 8, 2000: 26, 20000: 60}[n]
-	d.Field.Repeats = n / d.Field.Rows
+	d.Rules = pattern.DesignRules{BridgeMM: 0.2, RimMM: 1}
+	d.Fields = []pattern.Field{{Motif: "hexagons"}}
+	d.Fields[0].Rows = map[int]int{200: 8, 2000: 26, 20000: 60}[n]
+	d.Fields[0].Repeats = n / d.Fields[0].Rows
 	s, err := pattern.Lay(d)
 	if err != nil {
 		b.Fatal(err)

@@ -79,8 +79,8 @@ func newControls(k *kit, ed editor) *controls {
 				Get: func(d pattern.Design) string { return d.Metal.Currency }}, strings.TrimSpace(s))
 		}))
 	pat := c.page()
-	c.add(pat, newChoiceRow(k, ed, app.MotifChoice()))
-	c.add(pat, newChoiceRow(k, ed, app.FollowChoice()))
+	c.add(pat, newChoiceRow(k, ed, app.MotifChoice(0)))
+	c.add(pat, newChoiceRow(k, ed, app.FollowChoice(0)))
 	res := c.page()
 	c.reserves = newReservesPage(c, res)
 	c.pages = []*page{band, form, metal, pat, res}
@@ -147,7 +147,7 @@ func (c *controls) turnTo(i int) {
 
 // show brings all rows up to the design.
 func (c *controls) show(d pattern.Design) {
-	if c.motif != d.Field.Motif {
+	if c.motif != motifOf(d) {
 		c.layPattern(d)
 	}
 	for _, p := range c.pages {
@@ -164,7 +164,7 @@ func (c *controls) show(d pattern.Design) {
 // layPattern makes the rows of the pattern page anew: each motif has numbers of
 // its own.
 func (c *controls) layPattern(d pattern.Design) {
-	c.motif = d.Field.Motif
+	c.motif = motifOf(d)
 	p := c.pages[patternPage]
 	const own = 2 // the rows that every motif has
 	keep := p.rows[:own]
@@ -175,9 +175,17 @@ func (c *controls) layPattern(d pattern.Design) {
 		p.box.Remove(r.object())
 	}
 	p.rows = keep
-	for _, n := range app.PatternNumbers(d) {
+	for _, n := range append(app.FieldNumbers(d, 0), app.RuleNumbers()...) {
 		c.addNumber(p, n)
 	}
+}
+
+// motifOf returns the key of the motif whose numbers are shown.
+func motifOf(d pattern.Design) string {
+	if len(d.Fields) == 0 {
+		return ""
+	}
+	return d.Fields[0].Motif
 }
 
 // setProblem says what is wrong under the controls; "" says nothing.

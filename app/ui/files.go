@@ -31,9 +31,9 @@ func StartingDesign() pattern.Design {
 			Thickness: unroll.Thickness{MM: 1.2},
 			WidthMM:   26, EndWidthMM: 26, EndCornerMM: 4, NeutralK: 0.5,
 		},
-		Metal: pattern.Metal{Alloy: "sterling-925"},
-		Field: pattern.Field{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5,
-			BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1},
+		Metal:  pattern.Metal{Alloy: "sterling-925"},
+		Rules:  pattern.DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1},
+		Fields: []pattern.Field{{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5}},
 	}
 }
 

@@ -32,8 +32,8 @@ func newReservesPage(c *controls, p *page) *reservesPage {
 	k := c.kit
 	buttons := container.New(columns{widths: []float32{labelWidth, 104, 0}, gap: columnGap, height: rowHeight},
 		k.label("Add", plainVoice).teach("A reserve is an area that stays solid. Openings keep their margin from it."),
-		k.button("Circle", "A round place, as for a stone seat.", func() { r.onAdd(pattern.CircleReserve) }).framedOne(),
-		k.button("Rectangle", "As for a hallmark or a hinge.", func() { r.onAdd(pattern.RectangleReserve) }).framedOne())
+		k.button("Circle", "A round place, as for a stone seat.", func() { r.onAdd(pattern.CircleShape) }).framedOne(),
+		k.button("Rectangle", "As for a hallmark or a hinge.", func() { r.onAdd(pattern.RectangleShape) }).framedOne())
 	r.list = container.New(stackDown{1})
 	r.edit = container.New(stackDown{2})
 	p.box.Add(buttons)
@@ -127,7 +127,7 @@ func (r *reservesPage) layEdit() {
 
 func reserveText(i int, r pattern.Reserve) string {
 	size := fmt.Sprintf("circle %s mm", app.FormatNumber(r.WidthMM, 2))
-	if r.Shape == pattern.RectangleReserve {
+	if r.Shape == pattern.RectangleShape {
 		size = fmt.Sprintf("rectangle %s x %s mm", app.FormatNumber(r.WidthMM, 2), app.FormatNumber(r.HeightMM, 2))
 	}
 	if r.Note != "" {

@@ -330,7 +330,7 @@ func (w *Window) problemText(err error) string {
 	if n, ok := app.NumberAt(w.doc.Now(), fe.Path); ok {
 		name = n.Title
 	}
-	for _, c := range slices.Concat(app.BandChoices(), app.FormChoices(), []app.Choice{app.AlloyChoice(), app.MotifChoice(), app.FollowChoice()}) {
+	for _, c := range slices.Concat(app.BandChoices(), app.FormChoices(), []app.Choice{app.AlloyChoice(), app.MotifChoice(0), app.FollowChoice(0)}) {
 		if c.Path == fe.Path {
 			name = c.Title
 		}

@@ -89,13 +89,13 @@ func slideTo(s *slider, from, to float32) {
 func TestASlidersDragMovesTheFiguresAndIsOneStep(t *testing.T) {
 	w, log := usual(t)
 	before := w.result.Report.Left
-	row := w.controls.rowsOf["field.bridge_mm"]
+	row := w.controls.rowsOf["rules.bridge_mm"]
 	require.Greater(t, row.slider.Size().Width, float32(60))
 	slideTo(row.slider, 20, 60)
 	require.Greater(t, w.result.Report.Left, before)
 	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-3)
 	require.GreaterOrEqual(t, strings.Count(log.String(), "computed "), 4)
-	require.Equal(t, app.FormatNumber(w.doc.Now().Field.BridgeMM, 2), row.entry.Text)
+	require.Equal(t, app.FormatNumber(w.doc.Now().Rules.BridgeMM, 2), row.entry.Text)
 	w.undo()
 	require.Equal(t, before, w.result.Report.Left)
 	require.False(t, w.doc.CanUndo())
@@ -112,12 +112,12 @@ func typeInto(w *Window, e *numberEntry, text string) {
 
 func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["field.rim_mm"]
+	row := w.controls.rowsOf["rules.rim_mm"]
 	typeInto(w, row.entry, "1/16 in")
-	require.InDelta(t, 1.5875, w.doc.Now().Field.RimMM, 1e-9)
+	require.InDelta(t, 1.5875, w.doc.Now().Rules.RimMM, 1e-9)
 	require.Equal(t, "1.59", row.entry.Text)
 	typeInto(w, row.entry, "2,25")
-	require.Equal(t, 2.25, w.doc.Now().Field.RimMM)
+	require.Equal(t, 2.25, w.doc.Now().Rules.RimMM)
 	w.turnTo(bandPage)
 	thick := w.controls.rowsOf["band.thickness.mm"]
 	typeInto(w, thick.entry, "18 ga")
@@ -127,12 +127,12 @@ func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
 
 func TestWhatIsNotAllowedIsSaidAndChangesNothing(t *testing.T) {
 	w, log := usual(t)
-	row := w.controls.rowsOf["field.rim_mm"]
+	row := w.controls.rowsOf["rules.rim_mm"]
 	was := w.doc.Now()
 	typeInto(w, row.entry, "999")
 	require.True(t, app.Equal(was, w.doc.Now()))
 	require.Contains(t, w.controls.problem.text, "allowed is 0 to 60 mm")
-	require.Contains(t, log.String(), "refused field=field.rim_mm")
+	require.Contains(t, log.String(), "refused field=rules.rim_mm")
 	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	require.Equal(t, row.n.Text(was), row.entry.Text)
 	require.Empty(t, w.controls.problem.text)
@@ -140,31 +140,31 @@ func TestWhatIsNotAllowedIsSaidAndChangesNothing(t *testing.T) {
 
 func TestUndoInAnEntryTakesBackTypingOnly(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["field.rim_mm"]
+	row := w.controls.rowsOf["rules.rim_mm"]
 	typeInto(w, row.entry, "3")
-	require.Equal(t, 3.0, w.doc.Now().Field.RimMM)
+	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM)
 	test.Type(row.entry, "5")
 	require.True(t, row.entry.typing())
 	w.undo()
 	require.Equal(t, "3", row.entry.Text)
-	require.Equal(t, 3.0, w.doc.Now().Field.RimMM, "the design stays")
+	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM, "the design stays")
 	w.undo()
-	require.NotEqual(t, 3.0, w.doc.Now().Field.RimMM)
+	require.NotEqual(t, 3.0, w.doc.Now().Rules.RimMM)
 }
 
 func TestArrowKeysAndTheWheelStep(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["field.bridge_mm"]
-	b := w.doc.Now().Field.BridgeMM
+	row := w.controls.rowsOf["rules.bridge_mm"]
+	b := w.doc.Now().Rules.BridgeMM
 	w.win.Canvas().Focus(row.entry)
 	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
 	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	require.InDelta(t, b+0.1, w.doc.Now().Field.BridgeMM, 1e-9)
+	require.InDelta(t, b+0.1, w.doc.Now().Rules.BridgeMM, 1e-9)
 	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
-	require.InDelta(t, b+0.05, w.doc.Now().Field.BridgeMM, 1e-9)
+	require.InDelta(t, b+0.05, w.doc.Now().Rules.BridgeMM, 1e-9)
 	w.win.Canvas().Unfocus()
 	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
-	require.InDelta(t, b+0.05, w.doc.Now().Field.BridgeMM, 1e-9, "without the focus the wheel scrolls the page")
+	require.InDelta(t, b+0.05, w.doc.Now().Rules.BridgeMM, 1e-9, "without the focus the wheel scrolls the page")
 }
 
 func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
@@ -240,7 +240,7 @@ func TestAClickOnAFindingGoesThere(t *testing.T) {
 func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
 	n := len(w.doc.Now().Reserves)
-	w.addReserve(pattern.CircleReserve)
+	w.addReserve(pattern.CircleShape)
 	require.Len(t, w.doc.Now().Reserves, n+1)
 	require.Equal(t, n, w.blank.marks.reserve)
 	require.True(t, w.controls.pages[reservesPageAt].scroll.Visible())
@@ -269,9 +269,9 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
 	for _, m := range pattern.Motifs() {
-		w.pickOption(app.MotifChoice(), m.Key)
+		w.pickOption(app.MotifChoice(0), m.Key)
 		require.Empty(t, w.problem, m.Key)
-		require.Equal(t, m.Key, w.scene.sheet.Design.Field.Motif)
+		require.Equal(t, m.Key, w.scene.sheet.Design.Fields[0].Motif)
 		keepPicture(t, "motif-"+m.Key, w.win.Canvas().Capture)
 	}
 	for _, c := range app.BandChoices()[:1] {
@@ -288,7 +288,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	w, log := usual(t)
 	dir := t.TempDir()
 	path := filepath.Join(dir, "one.json")
-	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "3")
+	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3")
 	w.win.Canvas().Unfocus()
 	w.saveTo(path, nil)
 	require.Contains(t, log.String(), "save path=")
@@ -299,21 +299,21 @@ func TestSaveAskAndOpen(t *testing.T) {
 	require.True(t, app.Equal(d, w.doc.Now()))
 
 	// A change, then New: asked; cancelled: it stays.
-	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "4")
+	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "4")
 	w.win.Canvas().Unfocus()
 	w.newDesign()
 	require.Equal(t, "Save the changes?", w.dialogs.top().title)
 	keepPicture(t, "ask", w.win.Canvas().Capture)
 	w.escape()
 	require.Empty(t, w.dialogs.open)
-	require.Equal(t, 4.0, w.doc.Now().Field.RimMM)
+	require.Equal(t, 4.0, w.doc.Now().Rules.RimMM)
 	// Save, then New.
 	w.newDesign()
 	require.True(t, w.dialogs.enter())
 	require.Equal(t, "Untitled", w.doc.Now().Name)
 	require.Empty(t, w.problem)
 	w.openPath(path)
-	require.Equal(t, 4.0, w.doc.Now().Field.RimMM)
+	require.Equal(t, 4.0, w.doc.Now().Rules.RimMM)
 	// A broken file is told and left alone.
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(`{"fretband": 99}`), 0o600))
@@ -377,13 +377,13 @@ func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
 	w, _ := usual(t)
 	dir := w.dir
 	d := w.doc.Now()
-	d.Field.Rows++
+	d.Fields[0].Rows++
 	other := app.NewRecovery(dir)
 	require.NoError(t, other.Keep(d, ""))
 	w.Started(app.LeftBehind(dir))
 	require.Equal(t, "Unsaved work was found", w.dialogs.top().title)
 	w.dialogs.enter()
-	require.Equal(t, d.Field.Rows, w.doc.Now().Field.Rows)
+	require.Equal(t, d.Fields[0].Rows, w.doc.Now().Fields[0].Rows)
 	require.True(t, w.doc.Dirty())
 	// It is kept under this run's name now, and nothing is lost.
 	left := app.LeftBehind(dir)
@@ -394,7 +394,7 @@ func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
 
 func TestClosingAsksWhenThereAreChanges(t *testing.T) {
 	w, log := usual(t)
-	typeInto(w, w.controls.rowsOf["field.rim_mm"].entry, "3.3")
+	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3.3")
 	w.askToClose()
 	require.Equal(t, "Save the changes?", w.dialogs.top().title)
 	w.askToClose() // a second press of the cross opens no second question

@@ -83,7 +83,7 @@ func TestTheWholeJobWithoutAWindow(t *testing.T) {
 
 func TestABrokenRuleIsExitOneAndStillDescribed(t *testing.T) {
 	path := galleryFile(t, "harbour-cuff", func(d *pattern.Design) {
-		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleReserve, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "stone"}}
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "stone"}}
 	})
 	code, out, errs := call("report", path)
 	require.Equal(t, breach, code)

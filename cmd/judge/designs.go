@@ -129,7 +129,8 @@ func (r draw) design(i int) pattern.Design {
 		}
 	}
 
-	f := &d.Field
+	d.Fields = []pattern.Field{{}}
+	f := &d.Fields[0]
 	motifs := pattern.Motifs()
 	m := motifs[(i/3)%len(motifs)]
 	f.Motif = m.Key
@@ -141,8 +142,8 @@ func (r draw) design(i int) pattern.Design {
 			f.Numbers[n.Key] = math.Min(n.Max, math.Max(n.Min, r.in(n.Min, n.Max)))
 		}
 	}
-	f.BridgeMM = r.in(0.5, 1.6)
-	f.RimMM = r.in(0, 3)
+	d.Rules.BridgeMM = r.in(0.5, 1.6)
+	d.Rules.RimMM = r.in(0, 3)
 	f.Rows = 1 + r.IntN(int(math.Max(1, b.WidthMM/4)))
 	f.Repeats = int(math.Max(1, length/r.in(3, 14)))
 	if r.chance(0.1) { // too many for the bridge: most are dropped
@@ -153,13 +154,13 @@ func (r draw) design(i int) pattern.Design {
 		f.Stagger = r.in(0, 0.5)
 	}
 	if r.chance(0.7) {
-		f.CornerMM = r.in(0, 0.6)
+		d.Rules.CornerMM = r.in(0, 0.6)
 	}
-	f.SmallestMM = r.in(0.3, 1.2)
+	d.Rules.SmallestMM = r.in(0.3, 1.2)
 
 	for range r.IntN(4) {
 		v := pattern.Reserve{
-			Shape:    pattern.CircleReserve,
+			Shape:    pattern.CircleShape,
 			XMM:      r.in(-length/2, length/2),
 			YMM:      r.in(-b.WidthMM/2, b.WidthMM/2),
 			WidthMM:  r.in(1, 12),
@@ -167,7 +168,7 @@ func (r draw) design(i int) pattern.Design {
 			Note:     "at random",
 		}
 		if r.chance(0.5) {
-			v.Shape, v.HeightMM = pattern.RectangleReserve, r.in(1, 12)
+			v.Shape, v.HeightMM = pattern.RectangleShape, r.in(1, 12)
 		}
 		d.Reserves = append(d.Reserves, v)
 	}
@@ -232,7 +233,7 @@ func (r draw) form(d pattern.Design) pattern.Design {
 		b.Drawn = []string{"", unroll.InnerFace, unroll.OuterFace}[r.IntN(3)]
 	}
 	if r.chance(0.6) {
-		d.Field.Follow = pattern.FollowWidth
+		d.Fields[0].Follow = pattern.FollowWidth
 	}
 	if d.Check() != nil {
 		return plain

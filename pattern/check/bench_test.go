@@ -17,12 +17,10 @@ func bigDesign(n int) pattern.Design {
 			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 62, HeightMM: 50}, GapMM: 28,
 			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 60, EndWidthMM: 50, EndCornerMM: 6, NeutralK: 0.5,
 		},
-		Metal: pattern.Metal{Alloy: "sterling-925"},
-		Field: pattern.Field{
-			Motif: "triangles", Rows: rows, Repeats: n / rows / 2, Stagger: 0.5,
-			BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1,
-		},
-		Reserves: []pattern.Reserve{{Shape: pattern.RectangleReserve, XMM: 20, WidthMM: 6, HeightMM: 4, MarginMM: 1}},
+		Metal:    pattern.Metal{Alloy: "sterling-925"},
+		Rules:    pattern.DesignRules{BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1},
+		Fields:   []pattern.Field{{Motif: "triangles", Rows: rows, Repeats: n / rows / 2, Stagger: 0.5}},
+		Reserves: []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 20, WidthMM: 6, HeightMM: 4, MarginMM: 1}},
 	}
 }
 
@@ -49,12 +47,12 @@ func BenchmarkCompute(b *testing.B) {
 func BenchmarkForms(b *testing.B) {
 	for _, n := range []int{200, 2000} {
 		follow := bigDesign(n)
-		follow.Field.Follow = pattern.FollowWidth
+		follow.Fields[0].Follow = pattern.FollowWidth
 		flared := bigDesign(n)
 		flared.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 180, Ratio: 1}
 		flared.Band.FlareDeg = 10
 		both := flared
-		both.Field.Follow = pattern.FollowWidth
+		both.Fields[0].Follow = pattern.FollowWidth
 		for _, c := range []struct {
 			name string
 			d    pattern.Design

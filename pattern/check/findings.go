@@ -109,7 +109,7 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 			Mend: "Widen the rim.",
 		})
 	}
-	if rim := s.Design.Field.RimMM; rim < r.Rule {
+	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Note,
 			What:  fmt.Sprintf("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
@@ -217,7 +217,7 @@ func checkThinSheet(_ *pattern.Sheet, r *Report) []Finding {
 }
 
 func checkBlade(s *pattern.Sheet, r *Report) []Finding {
-	least := s.Design.Field.SmallestMM
+	least := s.Design.Rules.SmallestMM
 	if r.Openings == 0 || r.Blade.PilotMM <= 0 || least >= r.Blade.PilotMM-slack {
 		return nil
 	}
@@ -283,23 +283,29 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 }
 
 func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
-	m, _ := pattern.MotifByKey(s.Design.Field.Motif)
-	f := s.Design.Field
-	switch {
-	case m.Interlock && f.Stagger != 0.5:
-		return []Finding{{
-			Check: "stagger", Severity: Note,
-			What: fmt.Sprintf("%s fit together only half a pitch apart: the stagger of %g is not used.", m.Title, f.Stagger),
-			Mend: "Nothing need be done.",
-		}}
-	case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
-		return []Finding{{
-			Check: "stagger", Severity: Note,
-			What: fmt.Sprintf("With a stagger of %g the two halves of the cuff are not mirror images.", f.Stagger),
-			Mend: "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
-		}}
+	var fs []Finding
+	for i, f := range s.Design.Fields {
+		m, _ := pattern.MotifByKey(f.Motif)
+		which := ""
+		if len(s.Design.Fields) > 1 {
+			which = fmt.Sprintf("Field %d: ", i+1)
+		}
+		switch {
+		case m.Interlock && f.Stagger != 0.5:
+			fs = append(fs, Finding{
+				Check: "stagger", Severity: Note,
+				What: fmt.Sprintf("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
+				Mend: "Nothing need be done.",
+			})
+		case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
+			fs = append(fs, Finding{
+				Check: "stagger", Severity: Note,
+				What: fmt.Sprintf("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
+				Mend: "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
+			})
+		}
 	}
-	return nil
+	return fs
 }
 
 // checkBand passes on what unrolling had to say, and how a closed band is held.

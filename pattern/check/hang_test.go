@@ -23,7 +23,8 @@ func sheet(t *testing.T, b unroll.Band, change func(*pattern.Design)) *pattern.S
 	t.Helper()
 	d := pattern.Design{
 		Name: "test", Band: b, Metal: pattern.Metal{Alloy: "sterling-925"},
-		Field: pattern.Field{Motif: "diamonds", Rows: 2, Repeats: 20, Stagger: 0.5, BridgeMM: 1.2, RimMM: 1.5, CornerMM: 0.3, SmallestMM: 0.8},
+		Rules:  pattern.DesignRules{BridgeMM: 1.2, RimMM: 1.5, CornerMM: 0.3, SmallestMM: 0.8},
+		Fields: []pattern.Field{{Motif: "diamonds", Rows: 2, Repeats: 20, Stagger: 0.5}},
 	}
 	if change != nil {
 		change(&d)
@@ -72,7 +73,7 @@ func TestTheHangOfAPiercedBandIsThatOfItsParts(t *testing.T) {
 	domed.Dome, domed.DomeRadiusMM, domed.DomeFlat = unroll.Outward, 15, unroll.EqualArea
 	for _, b := range []unroll.Band{roundBangle(), oval, sides, flared, domed} {
 		s := sheet(t, b, func(d *pattern.Design) {
-			d.Reserves = []pattern.Reserve{{Shape: pattern.CircleReserve, XMM: 40, WidthMM: 12, MarginMM: 1}}
+			d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 40, WidthMM: 12, MarginMM: 1}}
 		})
 		total := s.Flat.Solid(s.Flat.Outline)
 		for _, o := range s.Openings {
@@ -92,7 +93,7 @@ func TestTheHangOfAPiercedBandIsThatOfItsParts(t *testing.T) {
 func TestFormedBandsWeighTheirVolume(t *testing.T) {
 	b := roundBangle()
 	b.Making, b.Drawn = unroll.Formed, unroll.InnerFace
-	s := sheet(t, b, func(d *pattern.Design) { d.Field.Motif = "circles" })
+	s := sheet(t, b, func(d *pattern.Design) { d.Fields[0].Motif = "circles" })
 	r := Run(s)
 	require.Greater(t, r.Openings, 30)
 	assert.InDelta(t, math.Pi*(32*32-30*30)*12*10.36/1000, r.Plain, 1e-9)

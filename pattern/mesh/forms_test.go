@@ -58,7 +58,7 @@ func exactVolume(s *pattern.Sheet) float64 {
 func TestEveryFormIsClosedAndHoldsItsMetal(t *testing.T) {
 	for name, b := range forms() {
 		for _, motif := range []string{"circles", "lattice"} {
-			s, err := pattern.Lay(pattern.Design{Name: name, Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Field: field(motif, 2, 16)})
+			s, err := pattern.Lay(pattern.Design{Name: name, Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Rules: rules, Fields: []pattern.Field{field(motif, 2, 16)}})
 			require.NoError(t, err, name)
 			require.NotEmpty(t, s.Openings, name)
 			for _, c := range []struct{ tol, within float64 }{{Screen, 6e-3}, {Solid, 1e-3}} {

@@ -36,16 +36,18 @@ func ring() unroll.Band {
 		Thickness: unroll.Thickness{MM: 1.4}, WidthMM: 8, EndWidthMM: 8, Joint: unroll.Seamless, NeutralK: 0.5}
 }
 
-func lay(t testing.TB, b unroll.Band, f pattern.Field) *pattern.Sheet {
+func lay(t testing.TB, b unroll.Band, f pattern.Field, r pattern.DesignRules) *pattern.Sheet {
 	t.Helper()
-	s, err := pattern.Lay(pattern.Design{Name: "test", Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Field: f})
+	s, err := pattern.Lay(pattern.Design{Name: "test", Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Rules: r, Fields: []pattern.Field{f}})
 	require.NoError(t, err)
 	return s
 }
 
 func field(motif string, rows, repeats int) pattern.Field {
-	return pattern.Field{Motif: motif, Rows: rows, Repeats: repeats, Stagger: 0.5, BridgeMM: 0.8, RimMM: 1.2, CornerMM: 0.2, SmallestMM: 0.4}
+	return pattern.Field{Motif: motif, Rows: rows, Repeats: repeats, Stagger: 0.5}
 }
+
+var rules = pattern.DesignRules{BridgeMM: 0.8, RimMM: 1.2, CornerMM: 0.2, SmallestMM: 0.4}
 
 // sheets are every motif on every kind of band, and the gallery.
 func sheets(t testing.TB) map[string]*pattern.Sheet {
@@ -73,7 +75,7 @@ var laySheets = sync.OnceValues(func() (map[string]*pattern.Sheet, error) {
 			{"seamless bangle", bangle(unroll.Seamless), 2, 31},
 			{"ring", ring(), 2, 12},
 		} {
-			if err := put(c.name+" "+m.Key, pattern.Design{Name: "test", Band: c.band, Metal: pattern.Metal{Alloy: "sterling-925"}, Field: field(m.Key, c.rows, c.repeats)}); err != nil {
+			if err := put(c.name+" "+m.Key, pattern.Design{Name: "test", Band: c.band, Metal: pattern.Metal{Alloy: "sterling-925"}, Rules: rules, Fields: []pattern.Field{field(m.Key, c.rows, c.repeats)}}); err != nil {
 				return nil, err
 			}
 		}
@@ -123,7 +125,7 @@ func TestEverySolidIsClosedAndHoldsTheMetalOfItsSheet(t *testing.T) {
 }
 
 func TestTheVolumeConvergesWithTheTolerance(t *testing.T) {
-	s := lay(t, cuff(), field("triangles", 4, 24))
+	s := lay(t, cuff(), field("triangles", 4, 24), rules)
 	want := area(s) * s.Flat.Thickness
 	last := math.Inf(1)
 	for _, tol := range []float64{0.1, 0.02, 0.004, 0.001} {
@@ -138,8 +140,9 @@ func TestTheVolumeConvergesWithTheTolerance(t *testing.T) {
 // 2 pi R w (any handbook of mensuration).
 func TestAPlainRoundBandIsATube(t *testing.T) {
 	f := field("diamonds", 1, 1)
-	f.RimMM = 4 // nothing can be cut
-	s := lay(t, ring(), f)
+	wide := rules
+	wide.RimMM = 4 // nothing can be cut
+	s := lay(t, ring(), f, wide)
 	require.Empty(t, s.Openings)
 	m := build(t, s, MinTolerance)
 	require.NoError(t, m.Check())
@@ -154,7 +157,7 @@ func TestAPlainRoundBandIsATube(t *testing.T) {
 // the middles of its edges.
 func TestTheFacesLieWithinTheTolerance(t *testing.T) {
 	for _, band := range []unroll.Band{cuff(), bangle(unroll.Seamless), ring()} {
-		s := lay(t, band, field("hexagons", 3, 20))
+		s := lay(t, band, field("hexagons", 3, 20), rules)
 		for _, tol := range []float64{Screen, Solid} {
 			m := build(t, s, tol)
 			var worst float64
@@ -247,7 +250,7 @@ func TestASurfaceCurvedBothWaysIsRuledBothWays(t *testing.T) {
 }
 
 func TestWallsKnowTheirOpening(t *testing.T) {
-	s := lay(t, bangle(unroll.Seamless), field("circles", 2, 31))
+	s := lay(t, bangle(unroll.Seamless), field("circles", 2, 31), rules)
 	m := build(t, s, Screen)
 	length := map[int32]float64{}
 	for _, tr := range m.Triangles {
@@ -313,7 +316,7 @@ func TestNormalsLookOutOfTheMetal(t *testing.T) {
 }
 
 func TestTheSameSheetGivesTheSameMeshOnAnyNumberOfCores(t *testing.T) {
-	s := lay(t, cuff(), field("sails", 3, 20))
+	s := lay(t, cuff(), field("sails", 3, 20), rules)
 	a := build(t, s, Solid)
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	b := build(t, s, Solid)
@@ -322,7 +325,7 @@ func TestTheSameSheetGivesTheSameMeshOnAnyNumberOfCores(t *testing.T) {
 }
 
 func TestWhatTouchesOrCrossesIsRefused(t *testing.T) {
-	s := lay(t, cuff(), field("circles", 3, 20))
+	s := lay(t, cuff(), field("circles", 3, 20), rules)
 	for name, l := range map[string]plane.Loop{
 		"another opening": s.Openings[10].Loop.Move(plane.Pt(0.5, 0.2)),
 		"the outline":     plane.Circle(plane.Pt(0, s.Flat.Width/2), 3),
@@ -341,14 +344,14 @@ func TestWhatTouchesOrCrossesIsRefused(t *testing.T) {
 
 // A closed outline of a cuff put on a closed band, and the like.
 func TestABandThatDoesNotCloseIsRefused(t *testing.T) {
-	s := lay(t, bangle(unroll.Seamless), field("circles", 2, 31))
+	s := lay(t, bangle(unroll.Seamless), field("circles", 2, 31), rules)
 	s.Flat.Outline = plane.Rect(plane.Box{Min: plane.Pt(-50, -5), Max: plane.Pt(50, 5)})
 	_, err := Build(s, Options{})
 	assert.ErrorContains(t, err, "does not close")
 }
 
 func TestCheckFindsWhatIsWrong(t *testing.T) {
-	s := lay(t, ring(), field("circles", 2, 12))
+	s := lay(t, ring(), field("circles", 2, 12), rules)
 	m := build(t, s, Screen)
 	require.NoError(t, m.Check())
 	broken := func(f func(*Mesh)) error {
@@ -369,8 +372,8 @@ func bench(t testing.TB, n int) *pattern.Sheet {
 	return lay(t, unroll.Band{
 		Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 62, HeightMM: 50}, GapMM: 28,
 		Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 60, EndWidthMM: 50, EndCornerMM: 6, NeutralK: 0.5,
-	}, pattern.Field{Motif: "triangles", Rows: rows, Repeats: n / rows / 2, Stagger: 0.5,
-		BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1})
+	}, pattern.Field{Motif: "triangles", Rows: rows, Repeats: n / rows / 2, Stagger: 0.5},
+		pattern.DesignRules{BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1})
 }
 
 // BenchmarkBuild is what the window waits for before the band can be turned.

@@ -6,7 +6,7 @@
 // there. A file that has been written can be read again and gives the same
 // design, and the same design always gives the same bytes.
 //
-// # The format, version 1
+// # The format, version 2
 //
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
 // NAME.json. The order of the fields is free on reading and fixed on writing.
@@ -15,7 +15,7 @@
 // fields that may be left out; leaving one out means 0, empty text or an empty
 // list, unless said otherwise.
 //
-//	fretband            1: the version of this format
+//	fretband            2: the version of this format
 //	name                text, at most 80 bytes: what the piece is called
 //	note           opt  text, at most 2000 bytes, for the reader
 //	band                the band as it is worn:
@@ -89,33 +89,101 @@
 //	  density_g_cm3 opt alloy "own": 0.5 to 25, g/cm^3
 //	  price_per_g  opt  0 to 100000; 0 shows no cost
 //	  currency     opt  text, at most 12 bytes, as "EUR"
-//	field               the pattern:
-//	  motif             "triangles", "diamonds", "squares", "bricks", "hexagons",
-//	                    "chevrons", "lattice", "circles", "ellipses", "scallops", "ogees",
-//	                    "waves", "leaves", "petals", "teardrops", "trefoils",
-//	                    "quatrefoils", "lancets", "crosses", "hexastars", "cells" or "sails"
-//	  rows              whole, 1 to 60
-//	  repeats           whole, 1 to 1000; rows times repeats at most 30000
-//	  stagger           0 to 0.5 of the pitch, of every other row
+//	rules               what holds for every opening:
 //	  bridge_mm         0.1 to 20: no metal between openings is thinner
 //	  rim_mm            0 to 60: solid along the edges; at least bridge_mm is kept
 //	  corner_mm         0 to 10: least radius of an opening's inner corners
 //	  smallest_mm       0 to 20: diameter of the circle that every opening admits
-//	  follow       opt  "clip" (cells are cut by the rim; if left out) or "width" (cells
-//	                    scale with the band's width)
+//	fields              the pattern: list of 0 to 40 fields. Where areas overlap the earlier
+//	                    field has the right of way
+//	  name         opt  text, at most 80 bytes
+//	  motif             "triangles", "diamonds", "squares", "bricks", "hexagons",
+//	                    "chevrons", "lattice", "circles", "ellipses", "scallops", "ogees",
+//	                    "waves", "leaves", "petals", "teardrops", "trefoils",
+//	                    "quatrefoils", "lancets", "crosses", "hexastars", "cells", "sails",
+//	                    or "own"
+//	  path         opt  motif "own": SVG path data of one closed curve; only its shape counts
 //	  numbers      opt  the motif's own numbers by name, as {"angle_deg": 55}; those
 //	                    left out take the motif's default
+//	  area         opt  where the field lies; the whole band if left out:
+//	    shape      opt  "run" (a piece of the length), "strip" (a piece of the width),
+//	                    "circle", "oval", "rectangle" or "path"
+//	    from_mm    opt  run: along, strip: across; -500 to 500 from the middle of the blank
+//	    to_mm      opt  the same, more than from_mm
+//	    x_mm       opt  of the other shapes' middle, of a path's origin: -500 to 500
+//	    y_mm       opt  the same across
+//	    width_mm   opt  0.1 to 150: diameter of a circle, length of an oval or rectangle; a
+//	                    path is stretched to it
+//	    height_mm  opt  oval, rectangle, path: 0.1 to 150
+//	    turn_deg   opt  -360 to 360, anticlockwise
+//	    path       opt  SVG path data of one closed curve, in mm, y down as in SVG
+//	  rows              whole, 1 to 60
+//	  repeats      opt  whole, 1 to 1000; rows times repeats of all fields at most 30000
+//	  pitch_mm     opt  instead of repeats, 0.2 to 200: as many stand along the area as come
+//	                    nearest to this pitch
+//	  stagger           0 to 0.5 of the pitch, of every other row
+//	  phase        opt  -1 to 1 of the pitch: the whole field is moved along by it
+//	  turn_deg     opt  -360 to 360: the field is turned about the middle of its area; on a
+//	                    closed band to the nearest turn at which the pattern closes
+//	  mirror       opt  "along" (left and right mirror each other), "across" or "both"
+//	  edge         opt  "clip" (cells at the edge are cut; if left out), "whole" (they are
+//	                    left solid) or "fit" (as whole, the pitch stretched to fill)
+//	  follow       opt  "clip" (cells are cut by the rim; if left out) or "width" (cells
+//	                    scale with the band's width)
+//	  bridge_mm    opt  the field's own bridge, the rule's to 20; the rule's if left out
+//	  grade_along  opt  list of at most 24 points: the size of cells along the area, with a
+//	                    smooth curve through them
+//	    at              -1 (left end) to 1 (right end), each more than the one before
+//	    size            0.2 to 5, in proportion to the others
+//	  grade_across opt  the same across the area, -1 at the bottom
+//	  grade_bridge opt  0 to 1: how far bridges grow and shrink with the cells
 //	reserves       opt  list, at most 200, of areas kept solid:
-//	  shape             "circle" or "rectangle"
+//	  shape             "circle", "oval", "rectangle" or "path"
 //	  x_mm              -500 to 500, of its middle, along the blank from the front
 //	  y_mm              -500 to 500, across the blank
-//	  width_mm          0.1 to 150: diameter of a circle, length of a rectangle
-//	  height_mm    opt  rectangle: 0.1 to 150
+//	  width_mm     opt  0.1 to 150: diameter of a circle, length of the others
+//	  height_mm    opt  oval, rectangle, path: 0.1 to 150
+//	  turn_deg     opt  -360 to 360
+//	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG
+//	  count        opt  whole, 0 to 200: so many in a row along the band
+//	  spacing_mm   opt  0 to 300, from middle to middle; 0 on a closed band: evenly round
 //	  margin_mm         0 to 20: how far openings stay away
 //	  note         opt  text, at most 200 bytes, as "stone seat"
+//	marks          opt  list, at most 100, of what is engraved, not cut:
+//	  kind              "line", "path" or "text"
+//	  x_mm              -500 to 500, of its middle, of a path's origin
+//	  y_mm              -500 to 500
+//	  turn_deg     opt  -360 to 360
+//	  length_mm    opt  line: 0.1 to 500
+//	  path         opt  path: SVG path data, open or closed curves, in mm
+//	  text         opt  text: one line of at most 80 bytes, drawn as outlines
+//	  height_mm    opt  text: 0.3 to 40, of its capitals
+//	  keep_mm           -1 to 20: how far openings stay away; under 0 they may run through
+//	  note         opt  text, at most 200 bytes
+//	edits          opt  list, at most 1000, of what was done by hand:
+//	  do                "solid" (cells are left solid), "change" (openings are moved, turned,
+//	                    scaled), "replace" (they become another shape) or "add" (a single
+//	                    opening is cut)
+//	  at                list of 1 to 2000 places on the blank; each works on the cell that
+//	                    holds it:
+//	    x_mm            -500 to 500
+//	    y_mm            -500 to 500
+//	  mirror       opt  "along", "across" or "both": done at the mirror images as well
+//	  move_x_mm    opt  change: -500 to 500
+//	  move_y_mm    opt  change: -500 to 500
+//	  turn_deg     opt  -360 to 360
+//	  scale        opt  change: 0.1 to 10; 1 if left out
+//	  shape        opt  replace and add: "circle", "oval", "rectangle" or "path"
+//	  width_mm     opt  its size, as a reserve's
+//	  height_mm    opt
+//	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG
+//	  note         opt  text, at most 200 bytes
+//	variants       opt  list, at most 20, of other designs of the same piece, each with the
+//	                    fields of a design but variants of its own
 //
 // # Compatibility
 //
 // This program reads every version up to [Version], now and later; it refuses
-// newer ones rather than lose what it does not know.
+// newer ones rather than lose what it does not know. Version 1 had one field,
+// called "field", which held the rules as well.
 package project

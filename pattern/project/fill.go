@@ -173,7 +173,7 @@ func tagsOf(t reflect.Type) []tag {
 	tags := make([]tag, t.NumField())
 	for i := range tags {
 		name, rest, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		tags[i] = tag{name, rest == "omitempty"}
+		tags[i] = tag{name, rest == "omitempty" || rest == "omitzero"}
 	}
 	return tags
 }

@@ -48,13 +48,13 @@ func TestGalleryDesignsAreSoundAndWrittenAsWeWriteThem(t *testing.T) {
 }
 
 func TestWritingAndReadingGiveTheSameDesign(t *testing.T) {
-	for _, d := range []pattern.Design{full(), gallery(t, "harbour-cuff"), gallery(t, "mooring-ring")} {
+	for _, d := range []pattern.Design{full(), rich(), gallery(t, "harbour-cuff"), gallery(t, "mooring-ring")} {
 		once := written(t, d)
 		back := read(t, once)
 		assert.Equal(t, d, back)
 		assert.Equal(t, once, written(t, back), "the same bytes")
 		assert.True(t, strings.HasSuffix(once, "}\n"))
-		assert.True(t, strings.HasPrefix(once, "{\n  \"fretband\": 1,\n  \"name\""))
+		assert.True(t, strings.HasPrefix(once, "{\n  \"fretband\": 2,\n  \"name\""))
 	}
 }
 
@@ -67,10 +67,43 @@ func full() pattern.Design {
 			Thickness: unroll.Thickness{BSGauge: 16}, WidthMM: 12, EndWidthMM: 9.5,
 			Joint: unroll.Soldered, JointMM: 3, NeutralK: 0.45,
 		},
-		Metal:    pattern.Metal{Alloy: pattern.OwnAlloy, DensityGCM3: 9.87, PricePerG: 0.125, Currency: "€"},
-		Field:    pattern.Field{Motif: "lattice", Rows: 2, Repeats: 20, BridgeMM: 1, RimMM: 1.5, Numbers: map[string]float64{"angle_deg": 60}},
-		Reserves: []pattern.Reserve{{Shape: pattern.RectangleReserve, XMM: -12, WidthMM: 5, HeightMM: 3, MarginMM: 0.5, Note: "hallmark"}},
+		Metal:  pattern.Metal{Alloy: pattern.OwnAlloy, DensityGCM3: 9.87, PricePerG: 0.125, Currency: "€"},
+		Rules:  pattern.DesignRules{BridgeMM: 1, RimMM: 1.5},
+		Fields: []pattern.Field{{Motif: "lattice", Rows: 2, Repeats: 20, Numbers: map[string]float64{"angle_deg": 60}}},
+		Reserves: []pattern.Reserve{
+			{Shape: pattern.RectangleShape, XMM: -12, WidthMM: 5, HeightMM: 3, MarginMM: 0.5, Note: "hallmark"},
+			{Shape: pattern.PathShape, Path: "M0 0A4 4 0 0 1 8 0L4 6Z", TurnDeg: 30, MarginMM: 1},
+		},
 	}
+}
+
+// rich is a design that has something in every field of the format.
+func rich() pattern.Design {
+	d := full()
+	d.Fields = append(d.Fields, pattern.Field{
+		Name: "Medallion", Motif: pattern.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, TurnDeg: 30,
+		Mirror: pattern.MirrorBoth, Edge: pattern.EdgeWhole, Follow: pattern.FollowClip, BridgeMM: 1.5,
+		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, TurnDeg: 10},
+		GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 2}}, GradeAcross: []pattern.Grade{{At: 0, Size: 1.5}}, GradeBridge: 0.5,
+	}, pattern.Field{Motif: "circles", Rows: 1, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -30}},
+		pattern.Field{Motif: "squares", Rows: 1, Repeats: 2, Area: pattern.Area{Shape: pattern.PathShape, Path: "M0 0H9V9Z"}})
+	d.Rules.CornerMM, d.Rules.SmallestMM = 0.3, 0.9
+	d.Reserves[0].Count, d.Reserves[0].SpacingMM, d.Reserves[0].YMM = 3, 9, 1.5
+	d.Marks = []pattern.Mark{
+		{Kind: pattern.TextMark, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, KeepMM: 1, Note: "number"},
+		{Kind: pattern.LineMark, LengthMM: 30, TurnDeg: 90, KeepMM: -1},
+		{Kind: pattern.PathMark, Path: "M0 0C1 1 2 1 3 0", KeepMM: 0.5},
+	}
+	d.Edits = []pattern.Edit{
+		{Do: pattern.LeaveSolid, At: []pattern.Spot{{XMM: 1, YMM: 2}, {XMM: -4}}, Mirror: pattern.MirrorAlong},
+		{Do: pattern.Change, At: []pattern.Spot{{}}, MoveXMM: 1, MoveYMM: -1, TurnDeg: 15, Scale: 1.2, Note: "nearer to the stone"},
+		{Do: pattern.Replace, At: []pattern.Spot{{YMM: 3}}, Shape: pattern.CircleShape, WidthMM: 3},
+		{Do: pattern.Add, At: []pattern.Spot{{XMM: 20}}, Shape: pattern.PathShape, Path: "M0 0L3 0L0 4Z", WidthMM: 3, HeightMM: 5},
+	}
+	v := full()
+	v.Name = "Another"
+	d.Variants = []pattern.Design{v}
+	return d
 }
 
 func gallery(t *testing.T, name string) pattern.Design {
@@ -86,8 +119,8 @@ func TestReadingForgivesOrderSpacesAndAByteOrderMark(t *testing.T) {
 	assert.Equal(t, d, read(t, "\ufeff"+s))
 	assert.Equal(t, d, read(t, strings.ReplaceAll(s, "\n", "\r\n")))
 	assert.Equal(t, d, read(t, strings.ReplaceAll(s, `"rows": 2`, `"rows": 2.0`)))
-	moved := strings.Replace(s, "  \"fretband\": 1,\n", "", 1)
-	moved = strings.TrimSuffix(moved, "\n}\n") + ",\n\"fretband\": 1}"
+	moved := strings.Replace(s, "  \"fretband\": 2,\n", "", 1)
+	moved = strings.TrimSuffix(moved, "\n}\n") + ",\n\"fretband\": 2}"
 	assert.Equal(t, d, read(t, moved))
 }
 
@@ -96,9 +129,9 @@ func TestADesignThatCouldNotBeReadAgainIsNotWritten(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "cuff.json")
 	require.NoError(t, WriteFile(path, d))
 	before, _ := os.ReadFile(path)
-	d.Field.Rows = -3
-	require.ErrorContains(t, WriteFile(path, d), "field.rows")
-	require.ErrorContains(t, Write(&bytes.Buffer{}, d), "field.rows")
+	d.Fields[0].Rows = -3
+	require.ErrorContains(t, WriteFile(path, d), "fields[0].rows")
+	require.ErrorContains(t, Write(&bytes.Buffer{}, d), "fields[0].rows")
 	after, _ := os.ReadFile(path)
 	assert.Equal(t, before, after)
 }
@@ -153,6 +186,44 @@ func TestSavingKeepsPermissionsAndSymbolicLinks(t *testing.T) {
 	require.ErrorContains(t, WriteFile(path, d), "write-protected")
 }
 
+// Files of the first version, as they were written then, hold the gallery's designs.
+func TestAFileOfVersionOneIsTheSameDesign(t *testing.T) {
+	files, err := filepath.Glob("testdata/older/*.json")
+	require.NoError(t, err)
+	require.Len(t, files, 3)
+	for _, f := range files {
+		old, err := ReadFile(f)
+		require.NoError(t, err)
+		assert.Equal(t, gallery(t, strings.TrimSuffix(filepath.Base(f), ".json")), old)
+	}
+}
+
+// rich says something in every field; a field that it leaves empty is not tested.
+func TestTheRichDesignUsesEveryField(t *testing.T) {
+	used := map[string]bool{}
+	var walk func(v reflect.Value)
+	walk = func(v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Slice:
+			for i := range v.Len() {
+				walk(v.Index(i))
+			}
+		case reflect.Struct:
+			for i, tag := range tagsOf(v.Type()) {
+				key := v.Type().Name() + "." + tag.name
+				used[key] = used[key] || !v.Field(i).IsZero()
+				walk(v.Field(i))
+			}
+		}
+	}
+	walk(reflect.ValueOf(rich()))
+	for key, is := range used {
+		if !strings.HasPrefix(key, "Band.") && !strings.HasPrefix(key, "Inside.") && !strings.HasPrefix(key, "Thickness.") {
+			assert.True(t, is, key)
+		}
+	}
+}
+
 // The reference in the package comment names every field, and marks as optional
 // those that are.
 func TestTheReferenceNamesEveryField(t *testing.T) {
@@ -177,7 +248,7 @@ func TestTheReferenceNamesEveryField(t *testing.T) {
 			if ft.Kind() == reflect.Slice {
 				ft = ft.Elem()
 			}
-			if ft.Kind() == reflect.Struct {
+			if ft.Kind() == reflect.Struct && ft != reflect.TypeFor[pattern.Design]() {
 				walk(ft)
 			}
 		}

@@ -14,7 +14,7 @@ import (
 
 // Version is the version of the format that is written, and the newest one that
 // is read.
-const Version = 1
+const Version = 2
 
 // MaxBytes is the size of the largest file that is read. A design with all the
 // reserves it may have takes some tens of kilobytes.
@@ -66,14 +66,16 @@ func Read(r io.Reader) (pattern.Design, error) {
 	if n.kind != groupKind {
 		return pattern.Design{}, fmt.Errorf("the file must hold a group in braces {}; it holds %s", n)
 	}
-	if n, err = version(n); err != nil {
+	n, v, err := version(n)
+	if err != nil {
 		return pattern.Design{}, err
 	}
+	if v == 1 {
+		return readOne(n)
+	}
 	var d pattern.Design
-	var f filler
-	f.fill("", n, reflect.ValueOf(&d).Elem())
-	if len(f.problems) > 0 {
-		return pattern.Design{}, &faults{f.problems}
+	if err := fillAll(n, &d); err != nil {
+		return pattern.Design{}, err
 	}
 	if err := d.Check(); err != nil {
 		return pattern.Design{}, err
@@ -81,8 +83,18 @@ func Read(r io.Reader) (pattern.Design, error) {
 	return d, nil
 }
 
-// version checks the file's version and returns the rest of the file.
-func version(n node) (node, error) {
+// fillAll sets the fields of the structure that into points at.
+func fillAll(n node, into any) error {
+	var f filler
+	f.fill("", n, reflect.ValueOf(into).Elem())
+	if len(f.problems) > 0 {
+		return &faults{f.problems}
+	}
+	return nil
+}
+
+// version checks the file's version and returns the rest of the file and it.
+func version(n node) (node, int, error) {
 	var rest []member
 	var found *member
 	for i, m := range n.members {
@@ -91,26 +103,26 @@ func version(n node) (node, error) {
 			continue
 		}
 		if found != nil {
-			return n, fmt.Errorf("fretband: is given twice, in line %d and line %d; remove one", found.line, m.line)
+			return n, 0, fmt.Errorf("fretband: is given twice, in line %d and line %d; remove one", found.line, m.line)
 		}
 		found = &n.members[i]
 	}
 	if found == nil {
-		return n, errors.New("fretband: is missing; a design file starts with {\"fretband\": 1 (is this another kind of file?)")
+		return n, 0, fmt.Errorf("fretband: is missing; a design file starts with {\"fretband\": %d (is this another kind of file?)", Version)
 	}
 	var f filler
 	var v int
 	f.fill("fretband", found.node, reflect.ValueOf(&v).Elem())
 	switch {
 	case len(f.problems) > 0:
-		return n, f.problems[0]
+		return n, 0, f.problems[0]
 	case v > Version:
-		return n, fmt.Errorf("fretband: made by a newer Fretband: version %d; this one reads %d", v, Version)
+		return n, 0, fmt.Errorf("fretband: made by a newer Fretband: version %d; this one reads %d", v, Version)
 	case v < 1:
-		return n, fmt.Errorf("fretband: must be %d; it is %d", Version, v)
+		return n, 0, fmt.Errorf("fretband: must be 1 to %d; it is %d", Version, v)
 	}
 	n.members = rest
-	return n, nil
+	return n, v, nil
 }
 
 func tooLarge(size int64) error {

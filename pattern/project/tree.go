@@ -9,7 +9,7 @@ import (
 	"unicode/utf8"
 )
 
-// maxDepth is how deep groups and lists may nest: a design needs four.
+// maxDepth is how deep groups and lists may nest: a design needs six.
 const maxDepth = 16
 
 // node is a value of the file with its place, so that errors can name it.
@@ -72,10 +72,10 @@ func parse(data []byte) (node, error) {
 		return node{}, fmt.Errorf("line %d: the file is not UTF-8 text; save it as UTF-8", lineAt(data, i))
 	}
 	if len(bytes.TrimSpace(data)) == 0 {
-		return node{}, errors.New("the file is empty; a design starts with {\"fretband\": 1")
+		return node{}, errors.New("the file is empty; a design starts with {\"fretband\": 2")
 	}
 	if line := tooDeep(data); line > 0 {
-		return node{}, fmt.Errorf("line %d: nested more than %d deep; a design needs four levels", line, maxDepth)
+		return node{}, fmt.Errorf("line %d: nested more than %d deep; a design needs six levels", line, maxDepth)
 	}
 	var raw json.RawMessage
 	if err := json.Unmarshal(data, &raw); err != nil {

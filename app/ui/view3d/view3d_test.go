@@ -34,7 +34,8 @@ var layBangle = sync.OnceValues(func() (*pattern.Sheet, error) {
 		Name: "test", Metal: pattern.Metal{Alloy: "sterling-925"},
 		Band: unroll.Band{Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 60},
 			Thickness: unroll.Thickness{MM: 1.5}, WidthMM: 24, EndWidthMM: 24, Joint: unroll.Seamless, NeutralK: 0.5},
-		Field: pattern.Field{Motif: "circles", Rows: 2, Repeats: 20, BridgeMM: 2, RimMM: 2, SmallestMM: 1},
+		Rules:  pattern.DesignRules{BridgeMM: 2, RimMM: 2, SmallestMM: 1},
+		Fields: []pattern.Field{{Motif: "circles", Rows: 2, Repeats: 20}},
 	})
 })
 
@@ -324,7 +325,8 @@ func BenchmarkDraw(b *testing.B) {
 		Name: "bench", Metal: pattern.Metal{Alloy: "sterling-925"},
 		Band: unroll.Band{Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 62, HeightMM: 50}, GapMM: 28,
 			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 60, EndWidthMM: 50, EndCornerMM: 6, NeutralK: 0.5},
-		Field: pattern.Field{Motif: "triangles", Rows: 10, Repeats: 100, Stagger: 0.5, BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1},
+		Rules:  pattern.DesignRules{BridgeMM: 0.2, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1},
+		Fields: []pattern.Field{{Motif: "triangles", Rows: 10, Repeats: 100, Stagger: 0.5}},
 	})
 	require.NoError(b, err)
 	sc := sceneOf(b, s)
