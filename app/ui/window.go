@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"fretband/app"
@@ -326,15 +325,7 @@ func (w *Window) problemText(err error) string {
 	if !errors.As(err, &fe) {
 		return err.Error()
 	}
-	name := fe.Path
-	if n, ok := app.NumberAt(w.doc.Now(), fe.Path); ok {
-		name = n.Title
-	}
-	for _, c := range slices.Concat(app.BandChoices(), app.FormChoices(), []app.Choice{app.AlloyChoice(), app.MotifChoice(), app.FollowChoice()}) {
-		if c.Path == fe.Path {
-			name = c.Title
-		}
-	}
+	name := app.TitleOf(w.doc.Now(), fe.Path)
 	text := name + ": " + fe.Msg + "."
 	if !w.fresh {
 		text += " The picture shows the last design that could be laid."
