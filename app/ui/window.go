@@ -160,7 +160,9 @@ func (w *Window) lay() {
 	w.blank.onHover = w.hovered
 	w.blank.onPick = w.picked
 	w.blank.onCarry = w.carry
-	w.blank.onDropped = w.doc.Seal
+	w.blank.onHandle = w.moveHandle
+	w.blank.onDropped = w.seal
+	w.controls.onTurn = w.showHandles
 	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
 	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
 	paints := 0
@@ -300,6 +302,7 @@ func (w *Window) computed(r app.Result) {
 	w.versions++
 	w.scene = newScene(w.versions, r.Sheet, r.Report)
 	w.blank.show(w.scene)
+	w.showHandles()
 	w.bender.Ask(w.scene)
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
@@ -494,6 +497,7 @@ func (w *Window) fold() {
 	w.lower.folded = !w.lower.folded
 	w.settings.Folded = w.lower.folded
 	w.lower.root.Refresh()
+	w.showHandles()
 	w.bar.fold.setText(foldText(w.lower.folded))
 	w.log.Event("fold", "folded", w.lower.folded)
 	w.tellSoon()
