@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"fretband/pattern"
 	"fretband/unroll"
 )
@@ -27,10 +29,10 @@ func BandChoices() []Choice {
 			Options: scalesOf,
 			Get:     func(d pattern.Design) string { return d.Band.Inside.Scale },
 			Set: func(d *pattern.Design, key string) {
-				o, err := oval(*d)
+				_, around, err := oval(*d)
 				d.Band.Inside.Scale = key
 				if err == nil {
-					d.Band.Inside.Size = nearestSize(key, o.Circumference())
+					d.Band.Inside.Size = nearestSize(key, around)
 				}
 			},
 			Shown: by(unroll.BySize),
@@ -54,9 +56,27 @@ func BandChoices() []Choice {
 			Shown: by(unroll.BySize),
 		},
 		{
-			Path: "band.joint", Title: "Closed by", Tip: "Soldered from sheet, a strip at the joint stays solid. Seamless, from tube or cast, openings may run over it.",
+			Path: "band.gap", Title: "Gap by", Tip: "How the gap of a cuff is given: by its width, or as a share of the inner circumference, so that it grows with the band.",
 			Options: func(pattern.Design) []Option {
-				return []Option{{unroll.Soldered, "Soldered joint"}, {unroll.Seamless, "Seamless"}}
+				return []Option{{"width", "Its width"}, {"share", "Share of the round"}}
+			},
+			Get: func(d pattern.Design) string {
+				if d.Band.GapShare != 0 {
+					return "share"
+				}
+				return "width"
+			},
+			Set:   setGapBy,
+			Shown: cuff,
+		},
+		{
+			Path: "band.joint", Title: "Closed by", Tip: "Soldered from sheet, a strip at the joint stays solid. Seamless, from tube or cast, openings may run over it.",
+			Options: func(d pattern.Design) []Option {
+				os := []Option{{unroll.Soldered, "Soldered joint"}}
+				if d.Band.FlareDeg == 0 && d.Band.Inside.By != unroll.ByEdges || d.Band.Joint == unroll.Seamless {
+					os = append(os, Option{unroll.Seamless, "Seamless"})
+				}
+				return os // a flared band has a joint
 			},
 			Get: func(d pattern.Design) string { return d.Band.Joint },
 			Set: func(d *pattern.Design, key string) {
@@ -79,14 +99,7 @@ func waysOf(d pattern.Design) []Option {
 	if d.Band.Kind != unroll.Cuff {
 		os = append(os, Option{unroll.BySize, "Trade size"})
 	}
-	// These come from a design file and can be left, not entered.
-	switch d.Band.Inside.By {
-	case unroll.ByEdges:
-		os = append(os, Option{unroll.ByEdges, "Its two edges"})
-	case unroll.ByProfile:
-		os = append(os, Option{unroll.ByProfile, "A profile of its own"})
-	}
-	return os
+	return append(os, Option{unroll.ByEdges, "Its two edges, flared"}, Option{unroll.ByProfile, "A free profile"})
 }
 
 func scalesOf(d pattern.Design) []Option {
@@ -97,4 +110,26 @@ func scalesOf(d pattern.Design) []Option {
 		}
 	}
 	return os
+}
+
+// leastGapShare is the least share that can be told from none given.
+const leastGapShare = 0.001
+
+func setGapBy(d *pattern.Design, key string) {
+	b := &d.Band
+	_, around, err := oval(*d)
+	switch {
+	case key == "share" && b.GapShare == 0:
+		b.GapShare = 0.15 // where the size can't be told: ours
+		if err == nil && around > 0 {
+			b.GapShare = math.Max(leastGapShare, math.Round(b.GapMM/around*10000)/10000)
+		}
+		b.GapMM = 0
+	case key == "width" && b.GapShare != 0:
+		b.GapMM = 28
+		if err == nil {
+			b.GapMM = round2(b.GapShare * around)
+		}
+		b.GapShare = 0
+	}
 }

@@ -75,7 +75,7 @@ func BandNumbers() []Number {
 			Shown: func(d pattern.Design) bool { return cuff(d) && d.Band.GapShare == 0 },
 		},
 		{
-			Path: "band.gap_share", Title: "Gap", Unit: "of round", Min: 0.001, Max: unroll.MaxGapShare, Step: 0.005, Places: 4, Low: 0.02, High: 0.4,
+			Path: "band.gap_share", Title: "Gap", Unit: "of round", Min: leastGapShare, Max: unroll.MaxGapShare, Step: 0.005, Places: 4, Low: 0.02, High: 0.4,
 			Tip:   "The opening at the back of a cuff, as a share of its inner circumference.",
 			Get:   func(d pattern.Design) float64 { return d.Band.GapShare },
 			Set:   func(d *pattern.Design, v float64) { d.Band.GapShare = v },
@@ -112,15 +112,21 @@ func BandNumbers() []Number {
 			Tip: "How broad the band is at its ends or back; smaller than the width for a tapering band.",
 			Get: func(d pattern.Design) float64 { return d.Band.EndWidthMM },
 			Set: func(d *pattern.Design, v float64) { d.Band.EndWidthMM = v },
+			// The edges of a band given by them are circles.
+			Shown: func(d pattern.Design) bool { return d.Band.Inside.By != unroll.ByEdges },
 		},
 		{
 			Path: "band.thickness.mm", Title: "Thickness", Unit: "mm", Min: unroll.MinThickness, Max: unroll.MaxThickness, Step: 0.05, Places: 3, Low: 0.4, High: 3, Gauge: true,
-			Tip: "Of the sheet, in mm or as a Brown & Sharpe gauge: type 18 ga. The British SWG is another scale.",
+			Tip: "Of the sheet, in mm or by a gauge: type 18 ga for Brown & Sharpe (American), 18 swg for the Imperial (British) gauge. They differ: 18 is 1.02 or 1.22 mm.",
 			Get: func(d pattern.Design) float64 {
-				if g := d.Band.Thickness.BSGauge; g != 0 {
-					return unroll.GaugeMM(g)
+				switch t := d.Band.Thickness; {
+				case t.BSGauge != 0:
+					return unroll.GaugeMM(t.BSGauge)
+				case t.ImperialGauge != 0:
+					return unroll.ImperialGaugeMM(t.ImperialGauge)
+				default:
+					return t.MM
 				}
-				return d.Band.Thickness.MM
 			},
 			Set: func(d *pattern.Design, v float64) { d.Band.Thickness = unroll.Thickness{MM: v} },
 		},

@@ -44,9 +44,33 @@ func FormChoices() []Choice {
 					b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = 0, 0, ""
 				case was == "":
 					b.FlareDeg = 0
+					if b.Inside.By == unroll.ByEdges { // it can be flared no longer
+						SetInsideBy(d, unroll.ByCircumference)
+						b.FlareDeg = 0
+					}
 					b.DomeRiseMM, b.DomeFlat = round2(b.WidthMM/30), unroll.EqualArea
 				}
 			},
+		},
+		{
+			Path: "band.dome_by", Title: "Dome by", Tip: "How the arc of the section is given: by how far its middle rises over the width, or by its radius.",
+			Options: func(pattern.Design) []Option { return []Option{{"rise", "Its rise"}, {"radius", "Its radius"}} },
+			Get: func(d pattern.Design) string {
+				if d.Band.DomeRadiusMM != 0 {
+					return "radius"
+				}
+				return "rise"
+			},
+			Set: func(d *pattern.Design, key string) {
+				b := &d.Band
+				switch {
+				case key == "radius" && b.DomeRadiusMM == 0:
+					b.DomeRadiusMM, b.DomeRiseMM = round2(unroll.DomeRadius(b.WidthMM, b.DomeRiseMM)), 0
+				case key == "rise" && b.DomeRadiusMM != 0:
+					b.DomeRiseMM, b.DomeRadiusMM = math.Round(1000*unroll.DomeRise(b.WidthMM, b.DomeRadiusMM))/1000, 0
+				}
+			},
+			Shown: domed,
 		},
 		{
 			Path: "band.dome_flat", Title: "Keeps true", Tip: "What stays true where a domed section is made flat; the figures say how far the rest is off.",
@@ -78,9 +102,14 @@ func FormChoices() []Choice {
 		{
 			Path: "band.drawn", Title: "Drawing shows", Tip: "Which face of a formed band is drawn flat.",
 			Options: func(pattern.Design) []Option {
-				return []Option{{"", "The neutral surface"}, {unroll.InnerFace, "The inner face"}, {unroll.MiddleFace, "The middle"}, {unroll.OuterFace, "The outer face"}}
+				return []Option{{unroll.InnerFace, "The inner face"}, {unroll.MiddleFace, "The middle"}, {unroll.OuterFace, "The outer face"}}
 			},
-			Get:   func(d pattern.Design) string { return d.Band.Drawn },
+			Get: func(d pattern.Design) string {
+				if d.Band.Drawn == "" {
+					return unroll.MiddleFace
+				}
+				return d.Band.Drawn
+			},
 			Set:   func(d *pattern.Design, key string) { d.Band.Drawn = key },
 			Shown: func(d pattern.Design) bool { return d.Band.Making == unroll.Formed },
 		},

@@ -13,38 +13,66 @@ func SetInsideBy(d *pattern.Design, way string) {
 	if way == d.Band.Inside.By {
 		return
 	}
-	o, err := oval(*d)
+	o, around, err := oval(*d)
 	if err != nil || o.A <= 0 || o.B <= 0 { // nothing to keep: a plain start
-		o = unroll.OvalOf(170, 1)
+		around = 170
 		if d.Band.Kind == unroll.Ring {
-			o = unroll.OvalOf(54, 1)
+			around = 54
 		}
+		o = unroll.OvalOf(around, 1)
 	}
-	setInside(d, way, o)
+	setInside(d, way, o, around)
 }
 
-func setInside(d *pattern.Design, way string, o unroll.Oval) {
+// setInside gives the inside by its half axes and its circumference; where a way
+// can't say both it says what a tape measures.
+func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
+	b := &d.Band
 	in := unroll.Inside{By: way}
+	was := b.Inside
+	if was.By == unroll.ByEdges && way != unroll.ByEdges {
+		b.FlareDeg = round2(unroll.FlareOf(was.TopMM, was.BottomMM, b.WidthMM))
+	}
 	switch way {
-	case unroll.ByAxes, unroll.BySides:
+	case unroll.ByAxes:
 		in.WidthMM, in.HeightMM = round2(2*o.A), round2(2*o.B)
+	case unroll.BySides:
+		in.WidthMM, in.HeightMM = round2(2*o.A), round2(2*o.B)
+		b.FlareDeg = 0 // only a round band can be flared
+	case unroll.ByProfile:
+		in.Profile = unroll.PiecesOf(o)
+		if was.By == unroll.BySides {
+			in.Profile = unroll.PiecesOfSides(was.WidthMM, was.HeightMM)
+		}
+		b.FlareDeg = 0
+	case unroll.ByEdges:
+		// The edges are circles: the width is constant and the section flat.
+		b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
+		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
+		if b.Joint == unroll.Seamless { // a flared band has a joint
+			b.Joint, b.JointMM = unroll.Soldered, usualJoint(b.Kind)
+		}
+		top, bottom := unroll.EdgeCircumferences(around, b.WidthMM, b.FlareDeg)
+		in.TopMM, in.BottomMM = round2(top), round2(bottom)
+		b.FlareDeg = 0
 	case unroll.ByCircumference:
-		in.CircumferenceMM, in.Ratio = round2(o.Circumference()), math.Round(1000*o.A/o.B)/1000
+		in.CircumferenceMM, in.Ratio = round2(around), math.Round(1000*o.A/o.B)/1000
 	case unroll.ByWrist:
 		in.Ratio = math.Round(1000*o.A/o.B) / 1000
 		in.EaseMM = 10
-		in.WristMM = round2(o.Circumference() - in.EaseMM)
+		in.WristMM = round2(around - in.EaseMM)
 	case unroll.BySize:
 		if s := scalesOf(*d); len(s) > 0 {
 			in.Scale = s[0].Key
 		}
-		in.Size = nearestSize(in.Scale, o.Circumference())
+		in.Size = nearestSize(in.Scale, around)
 	}
-	d.Band.Inside = in
+	b.Inside = in
 }
 
-// oval returns the inside of the design's band.
-func oval(d pattern.Design) (unroll.Oval, error) {
+// oval returns the half axes of the inside of the design's band, and its
+// circumference.
+func oval(d pattern.Design) (unroll.Oval, float64, error) {
 	f, err := unroll.Unroll(d.Band)
-	return f.Oval, err
+	return f.Oval, f.Inner, err
 }

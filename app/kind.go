@@ -12,9 +12,9 @@ func SetKind(d *pattern.Design, kind string) {
 	if kind == d.Band.Kind {
 		return
 	}
-	o, err := oval(*d)
+	o, around, err := oval(*d)
 	known := err == nil && o.A > 0 && o.B > 0
-	small := known && o.Circumference() < 90 // no wrist and no ring is near
+	small := known && around < 90 // no wrist and no ring is near
 	fresh := !known || small != (kind == unroll.Ring)
 	if fresh {
 		// Rows, bridges and places of a wrist do not fit a finger, nor the other
@@ -28,12 +28,12 @@ func SetKind(d *pattern.Design, kind string) {
 		b.TopEdge, b.BottomEdge, b.SwellLengthMM, b.FlareDeg = nil, nil, 0, 0
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
 		if kind == unroll.Ring {
-			o = unroll.OvalOf(54, 1)
+			around, o = 54, unroll.OvalOf(54, 1)
 			b.WidthMM, b.EndWidthMM = 8, 8
 			f.Rows, f.Repeats = 1, 14
 			d.Rules = pattern.DesignRules{BridgeMM: 1, RimMM: 1.2, CornerMM: 0.25, SmallestMM: 0.8}
 		} else {
-			o = unroll.OvalOf(180, 1.25)
+			around, o = 180, unroll.OvalOf(180, 1.25)
 			b.WidthMM, b.EndWidthMM = 30, 30
 			f.Rows, f.Repeats = 3, 20
 			d.Rules = pattern.DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1}
@@ -52,6 +52,7 @@ func SetKind(d *pattern.Design, kind string) {
 		}
 	} else {
 		b.Joint, b.JointMM = unroll.Soldered, usualJoint(kind)
+		closeEdges(d)
 		if kind == unroll.Ring && way == unroll.ByWrist {
 			way = unroll.ByCircumference
 		}
@@ -59,10 +60,10 @@ func SetKind(d *pattern.Design, kind string) {
 	switch {
 	case way == unroll.ByProfile || way == unroll.ByEdges:
 		if fresh {
-			setInside(d, unroll.ByAxes, o)
+			setInside(d, unroll.ByAxes, o, around)
 		}
 	default: // the scale goes with the kind, so a size is said anew as well
-		setInside(d, way, o)
+		setInside(d, way, o, around)
 	}
 }
 

@@ -43,8 +43,11 @@ func (n Number) Span(d pattern.Design) (low, high float64) {
 
 // Text writes the number's value in d, without its unit.
 func (n Number) Text(d pattern.Design) string {
-	if n.Gauge && d.Band.Thickness.BSGauge != 0 {
-		return fmt.Sprintf("%d ga", d.Band.Thickness.BSGauge)
+	if g := d.Band.Thickness.BSGauge; n.Gauge && g != 0 {
+		return fmt.Sprintf("%d ga", g)
+	}
+	if g := d.Band.Thickness.ImperialGauge; n.Gauge && g != 0 {
+		return fmt.Sprintf("%d swg", g)
 	}
 	return FormatNumber(n.Get(d), n.Places)
 }
@@ -59,7 +62,7 @@ func (n Number) Allowed() string {
 		s = "a whole number, " + s
 	}
 	if n.Gauge {
-		s += fmt.Sprintf(", or %d ga to %d ga (B&S)", unroll.MinGauge, unroll.MaxGauge)
+		s += fmt.Sprintf(", %d to %d ga (B&S) or %d to %d swg", unroll.MinGauge, unroll.MaxGauge, unroll.MinImperialGauge, unroll.MaxImperialGauge)
 	}
 	return s
 }
@@ -75,6 +78,13 @@ func (n Number) Put(d *pattern.Design, typed string) error {
 			return fmt.Errorf("%s: allowed is %s", n.Title, n.Allowed())
 		}
 		d.Band.Thickness = unroll.Thickness{BSGauge: q.Gauge}
+		return nil
+	}
+	if q.Imperial != 0 {
+		if q.Imperial < unroll.MinImperialGauge || q.Imperial > unroll.MaxImperialGauge {
+			return fmt.Errorf("%s: allowed is %s", n.Title, n.Allowed())
+		}
+		d.Band.Thickness = unroll.Thickness{ImperialGauge: q.Imperial}
 		return nil
 	}
 	// The last digit shown must not push a limit's own value out.
@@ -109,15 +119,19 @@ func NumberAt(d pattern.Design, path string) (Number, bool) {
 	for i := range d.Fields {
 		lists = append(lists, FieldNumbers(d, i))
 	}
-	for _, list := range lists {
-		for _, n := range list {
-			if n.Path == path {
-				return n, true
-			}
+	for i := range d.Reserves {
+		lists = append(lists, ReserveNumbers(i))
+	}
+	for i := range d.Band.Inside.Profile {
+		lists = append(lists, PieceNumbers(i))
+	}
+	for _, e := range Edges() {
+		for i := range e.Points(d) {
+			lists = append(lists, EdgeNumbers(e, i))
 		}
 	}
-	for i := range d.Reserves {
-		for _, n := range ReserveNumbers(i) {
+	for _, list := range lists {
+		for _, n := range list {
 			if n.Path == path {
 				return n, true
 			}

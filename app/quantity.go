@@ -9,10 +9,11 @@ import (
 )
 
 // Quantity is a number as a person types it: a value in the field's own unit,
-// or a Brown & Sharpe gauge.
+// or a gauge.
 type Quantity struct {
-	Value float64
-	Gauge int // 0: none was typed
+	Value    float64
+	Gauge    int // Brown & Sharpe; 0: none was typed
+	Imperial int // Imperial (British standard wire) gauge; 0: none was typed
 }
 
 // errNotANumber is what a text gives that holds no number at all.
@@ -23,7 +24,7 @@ const mmPerInch = 25.4
 
 // ReadQuantity reads what was typed into a field whose unit is unit: "1.5",
 // "1,5", "1.5 mm", "0.05 in", "1/16 in", "1 1/2 in", `3/8"`, "1.2 cm", and where
-// gauge is true "18 ga". A length with a unit is taken into mm; in a field that
+// gauge is true "18 ga" and "18 swg". A length with a unit is taken into mm; in a field that
 // is no length a unit other than its own is refused.
 func ReadQuantity(s, unit string, gauge bool) (Quantity, error) {
 	t := strings.ToLower(strings.TrimSpace(s))
@@ -40,12 +41,16 @@ func ReadQuantity(s, unit string, gauge bool) (Quantity, error) {
 	switch word {
 	case "", strings.ToLower(unit):
 		return Quantity{Value: v}, nil
-	case "ga", "gauge", "b&s", "awg", "ga b&s":
+	case "ga", "gauge", "b&s", "awg", "ga b&s", "swg", "isw", "imperial":
 		if !gauge {
 			return Quantity{}, fmt.Errorf("a gauge can't stand here: type %s", unitWord(unit))
 		}
-		if v != math.Trunc(v) || v < 1 || v > 40 {
-			return Quantity{}, errors.New("a B&S gauge is a whole number, 1 to 40")
+		// What is thicker than number 1 or thinner than number 99 has no gauge.
+		if v != math.Trunc(v) || v < 1 || v > 99 {
+			return Quantity{}, errors.New("a gauge is a whole number")
+		}
+		if word == "swg" || word == "isw" || word == "imperial" {
+			return Quantity{Imperial: int(v)}, nil
 		}
 		return Quantity{Gauge: int(v)}, nil
 	}

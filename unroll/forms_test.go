@@ -86,6 +86,15 @@ func moreForms() map[string]Band {
 	}
 }
 
+// everyForm is all of them.
+func everyForm() map[string]Band {
+	all := forms()
+	for name, b := range moreForms() {
+		all[name] = b
+	}
+	return all
+}
+
 func waves() []EdgePoint {
 	return []EdgePoint{{-0.8, 1}, {-0.3, -1.5}, {0.1, 3}, {0.6, 0}}
 }

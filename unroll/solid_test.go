@@ -77,11 +77,7 @@ func patch(f Flat, x0, x1, v0, v1 float64) plane.Loop {
 }
 
 func TestVolumesAgainstIntegrationOfTheMap(t *testing.T) {
-	all := forms()
-	for name, b := range moreForms() {
-		all[name] = b
-	}
-	for name, b := range all {
+	for name, b := range everyForm() {
 		f := unroll(t, b)
 		for _, r := range [][4]float64{{-0.3, 0.11, -0.4, 0.45}, {0.1, 0.16, 0.2, 0.31}, {-0.5, 0.5, -0.5, 0.5}} {
 			x0, x1, v0, v1 := r[0]*f.Length, r[1]*f.Length, r[2]*f.Width, r[3]*f.Width
@@ -119,11 +115,7 @@ func TestVolumesOfRoundOpeningsOverABreak(t *testing.T) {
 // Where the drawing is half way, or the blank is bent there, volume is area
 // times thickness for every band that is not domed (J. Steiner).
 func TestHalfWayVolumeIsAreaTimesThickness(t *testing.T) {
-	all := forms()
-	for name, b := range moreForms() {
-		all[name] = b
-	}
-	for name, b := range all {
+	for name, b := range everyForm() {
 		f := unroll(t, b)
 		if f.dome != nil || math.Abs(f.Neutral-f.Thickness/2) > 1e-12 {
 			continue

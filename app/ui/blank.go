@@ -43,6 +43,7 @@ type blankView struct {
 	onHover   func(opening int)                  // it came over another opening, or none (-1)
 	onPick    func(opening, reserve int)         // a click; -1 for none
 	onCarry   func(reserve int, to plane.Point)
+	onHandle  func(h handle, to plane.Point)
 	onDropped func()
 	onResize  func()
 	onView    func() // zoom or place changed
@@ -159,7 +160,7 @@ func (b *blankView) show(s *scene) {
 	if b.marks.hover >= 0 && b.nearest != nil {
 		b.marks.near = b.nearest(b.marks.hover)
 	}
-	if b.fitted {
+	if b.fitted && b.marks.held < 0 { // while a point is dragged the ground stays
 		now := b.v.fit(b.bounds())
 		if first || now.k < b.v.k*0.999 || now.k > b.v.k*1.12 {
 			b.v = now
@@ -247,7 +248,8 @@ func (b *blankView) point(p fyne.Position) {
 	at := b.v.mm(x, y)
 	on := b.v.frame.inBlank(x, y)
 	hover := -1
-	if on {
+	b.marks.overHandle = b.handleAt(x, y)
+	if on && b.marks.overHandle < 0 {
 		hover = b.scene.openingAt(at)
 	}
 	b.setHover(hover)
@@ -289,7 +291,9 @@ func (b *blankView) MouseDown(e *desktop.MouseEvent) {
 	b.press, b.downAt, b.dragged, b.carry = e.Button, e.Position, false, -1
 	x, y := b.at(e.Position)
 	if e.Button == desktop.MouseButtonPrimary && !b.space && b.v.frame.inBlank(x, y) {
-		b.carry = b.scene.reserveAt(b.v.mm(x, y))
+		if b.marks.held = b.handleAt(x, y); b.marks.held < 0 {
+			b.carry = b.scene.reserveAt(b.v.mm(x, y))
+		}
 	}
 }
 
@@ -302,9 +306,10 @@ func (b *blankView) MouseUp(e *desktop.MouseEvent) {
 		b.endDrag()
 		return
 	}
-	b.carry = -1
+	held := b.marks.held
+	b.carry, b.marks.held = -1, -1
 	x, y := b.at(e.Position)
-	if was != desktop.MouseButtonPrimary || !b.v.frame.inBlank(x, y) {
+	if was != desktop.MouseButtonPrimary || held >= 0 || !b.v.frame.inBlank(x, y) {
 		return
 	}
 	at := b.v.mm(x, y)
@@ -326,6 +331,10 @@ func (b *blankView) pick(opening, reserve int) {
 func (b *blankView) Dragged(e *fyne.DragEvent) {
 	s := b.v.frame.scale
 	b.dragged = true
+	if m := &b.marks; m.held >= 0 && m.held < len(m.handles) && b.onHandle != nil {
+		b.onHandle(m.handles[m.held], b.v.mm(b.at(e.Position)))
+		return
+	}
 	if b.carry >= 0 && b.press == desktop.MouseButtonPrimary {
 		x, y := b.at(e.Position)
 		dx, dy := float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s
@@ -345,10 +354,10 @@ func (b *blankView) Dragged(e *fyne.DragEvent) {
 func (b *blankView) DragEnd() { b.endDrag() }
 
 func (b *blankView) endDrag() {
-	if b.carry >= 0 && b.onDropped != nil {
+	if (b.carry >= 0 || b.marks.held >= 0) && b.onDropped != nil {
 		b.onDropped()
 	}
-	b.carry = -1
+	b.carry, b.marks.held = -1, -1
 }
 
 // Scrolled implements fyne.Scrollable: the wheel zooms to the pointer.
@@ -360,7 +369,7 @@ func (b *blankView) Scrolled(e *fyne.ScrollEvent) {
 
 // Cursor implements desktop.Cursorable.
 func (b *blankView) Cursor() desktop.Cursor {
-	if b.space || b.press == desktop.MouseButtonTertiary {
+	if b.space || b.press == desktop.MouseButtonTertiary || b.marks.overHandle >= 0 {
 		return desktop.PointerCursor
 	}
 	return desktop.CrosshairCursor

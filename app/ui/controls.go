@@ -19,6 +19,8 @@ type controls struct {
 	ed   editor
 	say  func(string) // an error in words, or "" when all is well
 	root *fyne.Container
+	// onTurn is called when another page is opened.
+	onTurn func()
 
 	tabs   []*button
 	pages  []*page
@@ -26,6 +28,8 @@ type controls struct {
 	motif  string
 	rowsOf map[string]*numberRow // by path, for the script that drives the window
 
+	profile  *profileEditor
+	edges    *edgesEditor
 	reserves *reservesPage
 	problem  *passage
 	problemS string
@@ -59,6 +63,8 @@ func newControls(k *kit, ed editor) *controls {
 	for _, n := range app.BandNumbers() {
 		c.addNumber(band, n)
 	}
+	c.profile = newProfileEditor(c, band)
+	c.add(band, c.profile)
 	form := c.page()
 	for _, ch := range app.FormChoices() {
 		c.add(form, newChoiceRow(k, ed, ch))
@@ -66,6 +72,8 @@ func newControls(k *kit, ed editor) *controls {
 	for _, n := range app.FormNumbers() {
 		c.addNumber(form, n)
 	}
+	c.edges = newEdgesEditor(c, form)
+	c.add(form, c.edges)
 	metal := c.page()
 	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
 	c.add(metal, &noteRow{p: k.passage("", captionVoice, controlsWidth-40), get: alloySource})
@@ -142,6 +150,9 @@ func (c *controls) turnTo(i int) {
 	}
 	if i == reservesPageAt {
 		c.reserves.refresh(c.ed.now())
+	}
+	if c.onTurn != nil {
+		c.onTurn()
 	}
 }
 

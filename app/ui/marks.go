@@ -20,9 +20,12 @@ type marks struct {
 	severity check.Severity
 	pointer  bool
 	px, py   float64 // the pointer, device pixels
+
+	handles          []handle // points of the edges, to be dragged
+	held, overHandle int      // indices of handles, or -1
 }
 
-func noMarks() marks { return marks{hover: -1, selected: -1, reserve: -1} }
+func noMarks() marks { return marks{hover: -1, selected: -1, reserve: -1, held: -1, overHandle: -1} }
 
 func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 	p.target = p.out
@@ -51,6 +54,7 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 			p.place(v, q, d, severityColour(d, m.severity))
 		}
 	}
+	p.drawHandles(v, d, m)
 	if m.pointer {
 		p.drawPointer(v, s, d, m)
 	}

@@ -76,14 +76,21 @@ func (w *Window) tellPlaces() {
 
 // shows reports whether a row's page is the one that is open.
 func (c *controls) shows(r *numberRow) bool {
-	for i, p := range c.pages {
-		for _, x := range p.rows {
-			if x == row(r) {
-				return i == c.open
-			}
+	return holds(c.pages[c.open].box, r.box)
+}
+
+// holds reports whether an object lies in a container, where nothing between
+// them is hidden.
+func holds(box *fyne.Container, o fyne.CanvasObject) bool {
+	for _, x := range box.Objects {
+		if x == o {
+			return true
+		}
+		if inner, ok := x.(*fyne.Container); ok && inner.Visible() && holds(inner, o) {
+			return true
 		}
 	}
-	return c.open == reservesPageAt
+	return false
 }
 
 // Ready says that the window is on the screen.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"fretband/app"
@@ -161,7 +160,9 @@ func (w *Window) lay() {
 	w.blank.onHover = w.hovered
 	w.blank.onPick = w.picked
 	w.blank.onCarry = w.carry
-	w.blank.onDropped = w.doc.Seal
+	w.blank.onHandle = w.moveHandle
+	w.blank.onDropped = w.seal
+	w.controls.onTurn = w.showHandles
 	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
 	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
 	paints := 0
@@ -301,6 +302,7 @@ func (w *Window) computed(r app.Result) {
 	w.versions++
 	w.scene = newScene(w.versions, r.Sheet, r.Report)
 	w.blank.show(w.scene)
+	w.showHandles()
 	w.bender.Ask(w.scene)
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
@@ -326,15 +328,7 @@ func (w *Window) problemText(err error) string {
 	if !errors.As(err, &fe) {
 		return err.Error()
 	}
-	name := fe.Path
-	if n, ok := app.NumberAt(w.doc.Now(), fe.Path); ok {
-		name = n.Title
-	}
-	for _, c := range slices.Concat(app.BandChoices(), app.FormChoices(), []app.Choice{app.AlloyChoice(), app.MotifChoice(0), app.FollowChoice(0)}) {
-		if c.Path == fe.Path {
-			name = c.Title
-		}
-	}
+	name := app.TitleOf(w.doc.Now(), fe.Path)
 	text := name + ": " + fe.Msg + "."
 	if !w.fresh {
 		text += " The picture shows the last design that could be laid."
@@ -503,6 +497,7 @@ func (w *Window) fold() {
 	w.lower.folded = !w.lower.folded
 	w.settings.Folded = w.lower.folded
 	w.lower.root.Refresh()
+	w.showHandles()
 	w.bar.fold.setText(foldText(w.lower.folded))
 	w.log.Event("fold", "folded", w.lower.folded)
 	w.tellSoon()

@@ -87,14 +87,22 @@ func (r draw) design(i int) pattern.Design {
 	b.Kind = []string{unroll.Cuff, unroll.Bangle, unroll.Ring}[i%3]
 	b.NeutralK = r.in(0.33, 0.5)
 	b.Thickness.MM = r.in(0.6, 2)
-	if r.chance(0.2) {
+	switch {
+	case r.chance(0.2):
 		b.Thickness = unroll.Thickness{BSGauge: 14 + r.IntN(10)}
+	case r.chance(0.1):
+		b.Thickness = unroll.Thickness{ImperialGauge: 15 + r.IntN(9)}
 	}
 	length := 0.0 // about
 	switch b.Kind {
 	case unroll.Ring:
 		b.WidthMM = r.in(3, 16)
-		b.Inside = unroll.Inside{By: unroll.BySize, Scale: "iso", Size: fmt.Sprint(44 + r.IntN(25))}
+		b.Inside = []unroll.Inside{
+			{By: unroll.BySize, Scale: "iso", Size: fmt.Sprint(44 + r.IntN(25))},
+			{By: unroll.BySize, Scale: "us", Size: fmt.Sprint(3 + r.IntN(10))},
+			{By: unroll.BySize, Scale: "uk", Size: string(rune('F' + r.IntN(20)))},
+			{By: unroll.BySize, Scale: "jp", Size: fmt.Sprint(4 + r.IntN(24))},
+		}[r.IntN(4)]
 		length = 58
 		if r.chance(0.3) {
 			b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: r.in(45, 70), Ratio: 1}
@@ -172,71 +180,102 @@ func (r draw) design(i int) pattern.Design {
 		}
 		d.Reserves = append(d.Reserves, v)
 	}
-	if r.chance(0.6) {
-		return r.form(d)
+	if r.chance(0.75) {
+		for range 10 { // until one goes together with the other numbers
+			if f := r.form(d); f.Check() == nil {
+				return f
+			}
+		}
 	}
 	return d
 }
 
-// form gives the band one of the forms beyond ellipse and taper; if its numbers
-// do not go together, the design stays as it was.
+// form gives the band some of the forms beyond ellipse and taper.
 func (r draw) form(d pattern.Design) pattern.Design {
-	plain := d
 	b := &d.Band
-	edge := func() []unroll.EdgePoint {
-		var ps []unroll.EdgePoint
-		for at := r.in(-1, -0.5); at < 1; at += r.in(0.3, 0.8) {
-			ps = append(ps, unroll.EdgePoint{At: math.Round(at*100) / 100, OutMM: math.Round(r.in(-0.1, 0.3)*b.WidthMM*100) / 100})
-		}
-		return ps
+	round := r.in(160, 210) // a circumference
+	if b.Kind == unroll.Ring {
+		round = r.in(45, 70)
+	}
+	switch across := round / math.Pi; r.IntN(6) {
+	case 0:
+		b.Inside = unroll.Inside{By: unroll.BySides, WidthMM: math.Round(across*110) / 100, HeightMM: math.Round(across*r.in(70, 100)) / 100}
+	case 1:
+		b.Inside = unroll.Inside{By: unroll.ByProfile, Profile: r.profile(across)}
 	}
 	switch r.IntN(4) {
 	case 0:
-		b.TopEdge = edge()
+		b.TopEdge = r.edge(b.WidthMM)
 		if r.chance(0.5) {
-			b.BottomEdge = edge()
+			b.BottomEdge = r.edge(b.WidthMM)
 		}
 	case 1:
-		b.SwellLengthMM = r.in(15, 100)
-	case 2:
-		if b.Inside.By == unroll.ByAxes {
-			b.Inside.By = unroll.BySides
+		if b.EndWidthMM != b.WidthMM {
+			b.SwellLengthMM = r.in(15, 100)
 		}
 	}
-	switch r.IntN(4) {
+	switch r.IntN(6) {
 	case 0:
-		c := r.in(160, 210)
-		if b.Kind == unroll.Ring {
-			c = r.in(45, 70)
-		}
-		b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: c, Ratio: 1}
+		b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: round, Ratio: 1}
 		b.FlareDeg = r.in(-25, 25)
-		if b.Joint == unroll.Seamless {
-			b.Joint, b.JointMM = unroll.Soldered, r.in(1, 5)
-		}
 	case 1:
+		b.Inside = unroll.Inside{By: unroll.ByEdges, TopMM: round, BottomMM: math.Round(round*r.in(85, 115)) / 100}
+		b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
+	case 2, 3:
 		b.Dome = []string{unroll.Outward, unroll.Hollow}[r.IntN(2)]
-		b.DomeRadiusMM = math.Round(r.in(0.6, 3)*b.WidthMM*100) / 100
 		b.DomeFlat = []string{unroll.ArcLength, unroll.Conformal, unroll.EqualArea}[r.IntN(3)]
-	}
-	if b.Kind == unroll.Cuff && r.chance(0.5) {
-		b.EndCornerMM, b.EndShape = 0, unroll.RoundEnd
 		if r.chance(0.5) {
-			b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, math.Round(r.in(0.6, 1.5)*b.EndWidthMM*100)/100, r.in(0.5, 2)
+			b.DomeRadiusMM = math.Round(r.in(0.6, 3)*b.WidthMM*100) / 100
+		} else {
+			b.DomeRiseMM = math.Round(r.in(0.02, 0.12)*b.WidthMM*100) / 100
 		}
 	}
-	if b.Kind == unroll.Cuff && r.chance(0.3) {
-		b.GapMM, b.GapShare = 0, r.in(0.1, 0.2)
+	if flared := b.FlareDeg != 0 || b.Inside.By == unroll.ByEdges; flared && b.Joint == unroll.Seamless {
+		b.Joint, b.JointMM = unroll.Soldered, r.in(1, 5)
 	}
-	if r.chance(0.3) {
+	if b.Kind == unroll.Cuff {
+		if b.EndCornerMM > 0 {
+			b.EndCornerMM = math.Round(b.EndWidthMM*r.in(0.05, 0.3)*100) / 100
+		}
+		if r.chance(0.5) {
+			b.EndCornerMM, b.EndShape = 0, unroll.RoundEnd
+			if r.chance(0.5) {
+				b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, math.Round(r.in(0.6, 1.5)*b.EndWidthMM*100)/100, r.in(0.5, 2)
+			}
+		}
+		if r.chance(0.3) {
+			b.GapMM, b.GapShare = 0, r.in(0.1, 0.2)
+		}
+	}
+	if r.chance(0.4) {
 		b.Making = unroll.Formed
-		b.Drawn = []string{"", unroll.InnerFace, unroll.OuterFace}[r.IntN(3)]
+		b.Drawn = []string{"", unroll.InnerFace, unroll.MiddleFace, unroll.OuterFace}[r.IntN(4)]
 	}
 	if r.chance(0.6) {
 		d.Fields[0].Follow = pattern.FollowWidth
 	}
-	if d.Check() != nil {
-		return plain
-	}
 	return d
+}
+
+// edge returns the points of an edge that wanders by up to a third of the width.
+func (r draw) edge(width float64) []unroll.EdgePoint {
+	var ps []unroll.EdgePoint
+	for at := r.in(-1, -0.5); at < 1; at += r.in(0.3, 0.8) {
+		ps = append(ps, unroll.EdgePoint{At: math.Round(at*100) / 100, OutMM: math.Round(r.in(-0.1, 0.3)*width*100) / 100})
+	}
+	return ps
+}
+
+// profile returns an inside of about the given size: flat at the front and round
+// at the back, or waisted at both.
+func (r draw) profile(across float64) []unroll.Piece {
+	big := math.Round(across*r.in(40, 50)) / 100
+	if r.chance(0.5) {
+		corner := math.Round(big*r.in(30, 70)) / 100
+		flat := big - corner
+		return []unroll.Piece{{LengthMM: flat}, {RadiusMM: corner, AngleDeg: 90}, {RadiusMM: big, AngleDeg: 180}, {RadiusMM: corner, AngleDeg: 90}, {LengthMM: flat}}
+	}
+	a, hollow := r.in(95, 110), math.Round(across*r.in(30, 80))/100
+	bow := math.Round(big*80) / 100
+	return []unroll.Piece{{RadiusMM: hollow, AngleDeg: 90 - a}, {RadiusMM: bow, AngleDeg: 2 * a}, {RadiusMM: hollow, AngleDeg: 2 * (90 - a)}, {RadiusMM: bow, AngleDeg: 2 * a}, {RadiusMM: hollow, AngleDeg: 90 - a}}
 }

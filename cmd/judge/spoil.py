@@ -2,7 +2,8 @@
 """Spoils the files of one part, each in one way that its judge has to notice, so
 that a judge that lets everything pass is found out. Usage: spoil.py FOLDER NAME OUT
 
-Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, each a folder with that one part.
+Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, OUT/bent, each a folder with that
+one part.
 """
 import os
 import re
@@ -73,6 +74,16 @@ def move_a_corner(data):
     return data[:at] + struct.pack("<f", x + 0.01) + data[at + 4:]
 
 
+def swell_the_band(data):
+    """Every x a hundredth of a percent larger: closed, and nearly as heavy."""
+    out = bytearray(data)
+    for at in range(84, len(data), 50):
+        for k in (12, 24, 36):
+            x, = struct.unpack_from("<f", data, at + k)
+            struct.pack_into("<f", out, at + k, x * 1.0001)
+    return bytes(out)
+
+
 def main():
     folder, name, out = sys.argv[1:4]
     for judge, suffix, spoil in (
@@ -81,6 +92,7 @@ def main():
         ("svg", ".svg", leave_one_out),
         ("pdf", "-template.pdf", shrink_the_page),
         ("solid", ".stl", move_a_corner),
+        ("bent", ".stl", swell_the_band),
     ):
         to = os.path.join(out, judge)
         copy(folder, name, to)

@@ -2,85 +2,6 @@ package plane
 
 import "math"
 
-// Curve is a smooth curve: its point at the parameter t, and its tangent there,
-// of any length but zero, in the direction of growing t.
-type Curve func(t float64) (p, tangent Point)
-
-// FitArcs returns lines and arcs that follow the curve from t0 to t1 within tol,
-// mm, start and end on it in its direction, and run into each other without
-// corners. They are few: each pair of arcs reaches as far as the tolerance
-// lets it. A line comes back as one line, an arc of a circle as arcs of at most
-// half a turn. The curve must have no corners between t0 and t1, t0 < t1.
-//
-// Each pair is a biarc: two arcs that share a tangent where they meet, through
-// both ends in their directions, with equal distances from the ends to the
-// corners of their common hull (K. M. Bolton, "Biarc curves", Computer-Aided
-// Design 7, 1975). How far the curve is from a pair is measured at twice as many
-// places as its deviation can have extremes, and refined to the maximum in
-// between, in both directions along the curve's normal to the arcs.
-func FitArcs(c Curve, t0, t1, tol float64) []Edge {
-	if !(t0 < t1) || !(tol > 0) {
-		return nil
-	}
-	var out []Edge
-	step := t1 - t0
-	for t := t0; t < t1; {
-		from := newSample(c, t)
-		// The farthest end that holds the tolerance. The deviation grows with the
-		// third power of the step, which gives the next guess; good and bad bound it.
-		good, bad := t, math.Inf(1)
-		var best [2]Edge
-		n := 0
-		for range 60 {
-			to := math.Min(t+step, t1)
-			e, k, dev := fitPair(c, from, newSample(c, to), tol)
-			grow := math.Cbrt(0.97 * tol / math.Max(dev, tol/1000))
-			if dev <= tol {
-				good, best, n = to, e, k
-				if to == t1 || grow < 1.02 {
-					break
-				}
-			} else {
-				bad = to
-			}
-			step *= math.Max(grow, 0.1)
-			if t+step >= bad || t+step <= good {
-				step = (good+bad)/2 - t
-				if good == t {
-					step = (bad - t) / 2
-				}
-			}
-			if good > t && bad-good <= 0.01*(good-t) {
-				break
-			}
-		}
-		if n == 0 {
-			// Not even the least step holds: the curve has a corner or is not finite.
-			// A chord over it keeps the chain closed.
-			to := math.Min(t+math.Max(step, (t1-t0)/(1<<12)), t1)
-			p, _ := c(to)
-			out = append(out, Edge{A: from.p, B: p})
-			t, step = to, t1-to
-			continue
-		}
-		out = append(out, best[:n]...)
-		step = good - t
-		t = good
-	}
-	return mergeChain(out)
-}
-
-// FitLoop is FitArcs for a closed curve, whose end is its start: the result is a
-// closed loop.
-func FitLoop(c Curve, t0, t1, tol float64) Loop {
-	es := FitArcs(c, t0, t1, tol)
-	l := make(Loop, len(es))
-	for i, e := range es {
-		l[i] = Vertex{e.A, e.Bulge}
-	}
-	return l.merge(sameCurve)
-}
-
 // sample is a curve's point and unit tangent.
 type sample struct {
 	t    float64
@@ -98,8 +19,8 @@ func newSample(c Curve, t float64) sample {
 var mostTurnCos = math.Cos(75 * math.Pi / 180)
 
 // fitPair returns the one or two edges from a to b and how far the curve strays
-// from them, at least whether more than tol.
-func fitPair(c Curve, a, b sample, tol float64) (e [2]Edge, n int, dev float64) {
+// from them.
+func fitPair(c Curve, a, b sample) (e [2]Edge, n int, dev float64) {
 	chord := b.p.Sub(a.p)
 	l := chord.Len()
 	if l == 0 || !b.p.Finite() {
@@ -124,7 +45,7 @@ func fitPair(c Curve, a, b sample, tol float64) (e [2]Edge, n int, dev float64) 
 		e[1] = arcFrom(b.p, b.d.Mul(-1), j).Reverse()
 		n = 2
 	}
-	return e, n, deviation(c, a.t, b.t, e[:n], tol)
+	return e, n, deviation(c, a.t, b.t, e[:n])
 }
 
 // bulgeOf returns the bulge of an arc over half the sweep half, 0 if its
@@ -149,17 +70,17 @@ func arcFrom(p, d, q Point) Edge {
 const places = 16
 
 // deviation returns the greatest distance of the curve between t0 and t1 from
-// the edges, or something over tol as soon as it is over tol.
-func deviation(c Curve, t0, t1 float64, es []Edge, tol float64) float64 {
+// the edges.
+func deviation(c Curve, t0, t1 float64, es []Edge) float64 {
 	var ss [2]seg
 	for i, e := range es {
 		ss[i] = newSeg(e)
 	}
 	at := func(t float64) float64 {
 		p, _ := c(t)
-		d := math.Inf(1)
-		for i := range es {
-			d = math.Min(d, ss[i].dist(p))
+		d := ss[0].dist(p)
+		if len(es) > 1 {
+			d = math.Min(d, ss[1].dist(p))
 		}
 		if math.IsNaN(d) {
 			return math.Inf(1)
@@ -171,36 +92,23 @@ func deviation(c Curve, t0, t1 float64, es []Edge, tol float64) float64 {
 	most := 0.0
 	for i := 1; i < places; i++ {
 		v[i] = at(t0 + float64(i)*h)
-		if most = math.Max(most, v[i]); most > tol {
-			return most
-		}
+		most = math.Max(most, v[i])
 	}
-	// Refine every local maximum that could come out over the tolerance.
+	if math.IsInf(most, 1) {
+		return most
+	}
+	// Refine every maximum in between that could come out as the greatest, at the
+	// crest of the parabola through three places. It misses the height by a
+	// thousandth or less, since at the crest the slope is nothing.
+	top := most
 	for i := 1; i < places; i++ {
-		if v[i] < v[i-1] || v[i] < v[i+1] || v[i] < most/2 {
+		bend := 2*v[i] - v[i-1] - v[i+1]
+		if v[i] < v[i-1] || v[i] < v[i+1] || v[i] < 0.8*top || bend <= 0 {
 			continue
 		}
-		// Golden section (J. Kiefer, "Sequential minimax search", 1953).
-		const g = 0.6180339887498949
-		lo, hi := t0+float64(i-1)*h, t0+float64(i+1)*h
-		x, y := hi-g*(hi-lo), lo+g*(hi-lo)
-		fx, fy := at(x), at(y)
-		for range 12 {
-			if fx > fy {
-				hi, y, fy = y, x, fx
-				x = hi - g*(hi-lo)
-				fx = at(x)
-			} else {
-				lo, x, fx = x, y, fy
-				y = lo + g*(hi-lo)
-				fy = at(y)
-			}
-		}
-		if most = math.Max(most, math.Max(fx, fy)); most > tol {
-			return most
-		}
+		most = math.Max(most, at(t0+h*(float64(i)+(v[i+1]-v[i-1])/(2*bend))))
 	}
-	return most
+	return most * (1 + 2e-3)
 }
 
 // sameCurve is how far, mm, fitted edges may be from one circle to be merged:

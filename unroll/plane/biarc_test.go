@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -123,6 +124,90 @@ func TestTheAreaOfAFittedEllipseIsPiAB(t *testing.T) {
 		t.Fatal(err)
 	}
 	nearly(t, "pi a b", l.Area(), math.Pi*30*20, 1e-4*l.Len())
+}
+
+// leastArcs returns how many arcs a smooth chain needs round an ellipse for a
+// tolerance that goes to 0, if a piece h long of a curve whose curvature changes by
+// k' per mm takes the tolerance stray*k'*(2h)^3: the integral of (stray 8
+// k'/tol)^(1/3) along the curve.
+func leastArcs(a, b, tol, stray float64) float64 {
+	const n = 20000
+	sum := 0.0
+	for i := range n {
+		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / n)
+		v := math.Hypot(a*s, b*c) // ds/dt; the curvature is ab/v^3
+		change := 3 * a * b * math.Abs((a*a-b*b)*s*c) / math.Pow(v, 6)
+		sum += math.Cbrt(change) * v * 2 * math.Pi / n
+	}
+	return sum * 2 * math.Cbrt(stray/tol)
+}
+
+func TestArcsAreNearlyAsFewAsCanBe(t *testing.T) {
+	for _, c := range []struct {
+		a, b, tol float64
+		most      float64 // times the least
+	}{
+		{15, 10, 1e-3, 1.3}, {30, 20, 1e-3, 1.3}, {30, 20, 1e-4, 1.2}, {30, 20, 1e-6, 1.12}, {30, 20, 1e-8, 1.08}, {30, 2, 1e-6, 1.3},
+	} {
+		l := FitLoop(ellipse(c.a, c.b), 0, 2*math.Pi, c.tol)
+		// The distance of a biarc, and of any chain, by the papers that FitArcs cites.
+		biarcs, any := leastArcs(c.a, c.b, c.tol, biarcStray), leastArcs(c.a, c.b, c.tol, chainStray)
+		t.Logf("%g by %g within %g: %d arcs; by the formula %.1f, in the curve's directions %.1f", c.a, c.b, c.tol, len(l), any, biarcs)
+		if n := float64(len(l)); n > c.most*any || n > biarcs && c.a < 10*c.b {
+			t.Errorf("%g by %g within %g: %d arcs, more than %.2f times %.1f", c.a, c.b, c.tol, len(l), c.most, any)
+		}
+		if err := l.Check(); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+func TestTheFitOfASymmetricCurveIsSymmetric(t *testing.T) {
+	same := func(what string, a, b Loop) {
+		t.Helper()
+		for _, v := range a {
+			near := math.Inf(1)
+			for _, w := range b {
+				near = math.Min(near, v.Dist(w.Point))
+			}
+			if near > Snap/10 {
+				t.Errorf("%s: the vertex at (%.6f, %.6f) has no mirror image", what, v.X, v.Y)
+				return
+			}
+		}
+	}
+	for _, s := range [][2]float64{{15, 10}, {30, 20}, {3, 0.5}, {10, 9.9}, {1, 2}} {
+		for _, tol := range []float64{1e-2, 1e-3, 1e-5} {
+			l := FitLoop(ellipse(s[0], s[1]), 0, 2*math.Pi, tol)
+			what := fmt.Sprintf("ellipse of %v within %g", s, tol)
+			same(what, l, l.MirrorX())
+			same(what, l, l.MirrorY())
+		}
+	}
+	open := func(c Curve, t0, t1 float64) (l Loop) {
+		for _, e := range FitArcs(c, t0, t1, 1e-3) {
+			l = append(l, Vertex{e.A, e.Bulge}, Vertex{e.B, 0})
+		}
+		return l
+	}
+	arch := open(cubic([4]Point{{-4, 0}, {-2, 5}, {2, 5}, {4, 0}}), 0, 1)
+	same("arch", arch, arch.MirrorX())
+	wave := open(func(t float64) (Point, Point) { return Pt(t, 3*math.Cos(t)), Pt(1, -3*math.Sin(t)) }, -7, 7)
+	same("wave", wave, wave.MirrorX())
+}
+
+func BenchmarkFitCubic(b *testing.B) {
+	c := cubic([4]Point{{0, 0}, {1, 3}, {4, -3}, {5, 1}})
+	for range b.N {
+		FitArcs(c, 0, 1, FitTolerance)
+	}
+}
+
+func BenchmarkFitGentle(b *testing.B) {
+	c := cubic([4]Point{{0, 0}, {1, 0.2}, {2, 0.2}, {3, 0.1}})
+	for range b.N {
+		FitArcs(c, 0, 1, FitTolerance)
+	}
 }
 
 func BenchmarkFitEllipse(b *testing.B) {

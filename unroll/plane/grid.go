@@ -114,8 +114,8 @@ func (g *grid) at(p Point) []int32 {
 // their first members, members in theirs.
 func meetingGroups(boxes []Box) [][]int32 {
 	n := len(boxes)
-	parent := make([]int32, n)
-	order := make([]int32, n)
+	ints := make([]int32, 5*n)
+	parent, order, place, count, all := ints[:n], ints[n:2*n], ints[2*n:3*n], ints[3*n:4*n], ints[4*n:]
 	for i := range parent {
 		parent[i], order[i] = int32(i), int32(i)
 	}
@@ -151,13 +151,10 @@ func meetingGroups(boxes []Box) [][]int32 {
 		}
 	}
 	// Roots are the smallest members; count, then fill.
-	place := make([]int32, n)
 	var groups [][]int32
-	count := make([]int32, n)
 	for i := range parent {
 		count[find(int32(i))]++
 	}
-	all := make([]int32, n)
 	at := int32(0)
 	for i := range parent {
 		r := find(int32(i))

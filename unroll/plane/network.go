@@ -29,8 +29,27 @@ type network struct {
 	// The pieces that end at node i are at[first[i]:first[i+1]].
 	first, at []int32
 	chains    []int32 // the longest piece of each chain
-	slab      []int32 // from which the lists above are cut
+
+	slab []int32 // from which the lists above are cut
+	used int     // how much of it is
+	// Scratch of overlay and stitch.
+	placed  []placed
+	around  []sides
+	boxes   []Box
+	keep    []int8
+	dir     []int8
+	balance [][2]int32
+	loop    [2]Loop
 }
+
+// again makes a network that was used before ready for other segs. It keeps its
+// memory.
+func (w *network) again(tol float64, segs []seg, split int) {
+	w.tol, w.segs, w.split, w.used = tol, segs, split, 0
+}
+
+// room returns the list emptied, with space for n.
+func room[T any](l []T, n int) []T { return slices.Grow(l[:0], n) }
 
 // cut is a node on a seg at the fraction f.
 type cut struct {
@@ -54,12 +73,44 @@ const manyEdges = 40
 
 // ints returns a list of n zeros, cut from one slab to spare allocations.
 func (w *network) ints(n int) []int32 {
-	if len(w.slab) < n {
-		w.slab = make([]int32, max(n, 32*len(w.segs)+64))
+	if len(w.slab)-w.used < n {
+		w.slab, w.used = make([]int32, max(n, 32*len(w.segs)+64)), 0
 	}
-	l := w.slab[:n:n]
-	w.slab = w.slab[n:]
+	l := w.slab[w.used : w.used+n : w.used+n]
+	w.used += n
+	clear(l)
 	return l
+}
+
+// placed is the place of something in a list, and where it begins.
+type placed struct {
+	x float64
+	i int32
+}
+
+// leftToRight returns 0 to n-1 in the order of x, equal ones in their own, or nil
+// if there are too few for an order to pay.
+func (w *network) leftToRight(n int, x func(i int32) float64) []int32 {
+	if n <= manyEdges {
+		return nil
+	}
+	w.placed = room(w.placed, n)
+	for i := range int32(n) {
+		w.placed = append(w.placed, placed{x(i), i})
+	}
+	slices.SortFunc(w.placed, func(a, b placed) int {
+		if a.x < b.x {
+			return -1
+		} else if a.x > b.x {
+			return 1
+		}
+		return int(a.i - b.i)
+	})
+	order := w.ints(n)
+	for k, p := range w.placed {
+		order[k] = p.i
+	}
+	return order
 }
 
 // cutAll cuts the segs and finds pieces and chains.
@@ -73,9 +124,9 @@ func (w *network) cutAll() {
 	for i := range w.head {
 		w.head[i] = -1
 	}
-	w.nodes = make([]Point, 0, 2*n)
+	w.nodes = room(w.nodes, 2*n)
 	w.next = w.ints(2 * n)[:0]
-	w.ends = make([][2]int32, n)
+	w.ends = room(w.ends, n)[:n]
 	for i := range w.segs {
 		s := &w.segs[i]
 		if i > 0 && w.segs[i-1].B == s.A {
@@ -85,7 +136,7 @@ func (w *network) cutAll() {
 		}
 		w.ends[i][1] = w.node(s.B)
 	}
-	w.cuts = make([]cut, 0, 2*n)
+	w.cuts = room(w.cuts, 2*n)
 	w.cutAtMeetings()
 	w.cutAtNodes()
 	w.makePieces()
@@ -126,22 +177,7 @@ func (w *network) hash(x, y int64) uint64 {
 
 func (w *network) cutAtMeetings() {
 	n := len(w.segs)
-	var order []int32
-	if n > manyEdges {
-		order = w.ints(n)
-		for i := range order {
-			order[i] = int32(i)
-		}
-		slices.SortFunc(order, func(a, b int32) int {
-			x, y := w.segs[a].box.Min.X, w.segs[b].box.Min.X
-			if x < y {
-				return -1
-			} else if x > y {
-				return 1
-			}
-			return int(a - b)
-		})
-	}
+	order := w.leftToRight(n, func(i int32) float64 { return w.segs[i].box.Min.X })
 	for i := range n {
 		ia := int32(i)
 		if order != nil {
@@ -164,14 +200,20 @@ func (w *network) cutAtMeetings() {
 			if b.box.Min.Y > box.Max.Y || box.Min.Y > b.box.Max.Y || box.Min.X > b.box.Max.X {
 				continue
 			}
-			p, m := meets(a, b, w.tol)
+			// In the order of the edges, whatever that of looking at them, for the last
+			// bit of the point.
+			lo, hi := ia, ib
+			if lo > hi {
+				lo, hi = hi, lo
+			}
+			p, m := meets(&w.segs[lo], &w.segs[hi], w.tol)
 			for _, q := range p[:m] {
 				if !q.Finite() {
 					continue
 				}
 				k := w.node(q)
-				w.addCut(ia, k)
-				w.addCut(ib, k)
+				w.addCut(lo, k)
+				w.addCut(hi, k)
 			}
 		}
 	}
@@ -189,22 +231,7 @@ func (w *network) addCut(i, k int32) {
 // points of two edges on a third one. A cut found twice does no harm.
 func (w *network) cutAtNodes() {
 	m := len(w.nodes)
-	var byX []int32
-	if m > manyEdges {
-		byX = w.ints(m)
-		for i := range byX {
-			byX[i] = int32(i)
-		}
-		slices.SortFunc(byX, func(a, b int32) int {
-			x, y := w.nodes[a].X, w.nodes[b].X
-			if x < y {
-				return -1
-			} else if x > y {
-				return 1
-			}
-			return int(a - b)
-		})
-	}
+	byX := w.leftToRight(m, func(i int32) float64 { return w.nodes[i].X })
 	for i := range w.segs {
 		s := &w.segs[i]
 		lo, hi := s.box.Min, s.box.Max
@@ -256,7 +283,7 @@ func (w *network) makePieces() {
 		}
 		return int(a.node - b.node)
 	})
-	w.pieces = make([]piece, 0, len(w.segs)+len(w.cuts))
+	w.pieces = room(w.pieces, len(w.segs)+len(w.cuts))
 	// Pieces by their lower node, to find those that run along each other.
 	first := w.ints(len(w.nodes))
 	for i := range first {
@@ -272,10 +299,7 @@ func (w *network) makePieces() {
 				return
 			}
 			p.to, p.f1 = to, f
-			p.edge = Edge{w.nodes[p.from], w.nodes[to], s.Bulge}
-			if s.k != 0 && (p.f0 > 0 || f < 1) {
-				p.edge.Bulge = math.Tan(math.Atan(s.Bulge) * (f - p.f0))
-			}
+			p.edge = Edge{w.nodes[p.from], w.nodes[to], s.partBulge(p.f0, f)}
 			next = w.addPiece(p, first, next)
 			p.from, p.f0 = to, f
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 )
 
 // And returns what is in both regions.
@@ -43,7 +44,8 @@ func Xor(a, b Region) (Region, error) { return overlay(a, b, opXor) }
 // themselves in any way: all points round which they wind a positive number of
 // times in all. Errors as for [And].
 func Merge(ls []Loop) (Region, error) {
-	k := newLaid(len(ls))
+	k := newLaid()
+	defer k.done()
 	if err := k.add("loop", ls); err != nil {
 		return nil, err
 	}
@@ -83,16 +85,32 @@ func (o op) in(a, b bool) bool {
 	return a != b
 }
 
-// laid is the loops of one or two operands with their edges and boxes.
+// laid is the loops of one or two operands with their edges and boxes, and the
+// memory to lay one over the other.
 type laid struct {
 	loops []Loop
 	segs  []seg
 	first []int32 // loop i has segs[first[i]:first[i+1]]
 	boxes []Box   // grown by Snap
+	some  []seg   // those of a group of loops
+	net   network
 }
 
-func newLaid(n int) *laid {
-	return &laid{loops: make([]Loop, 0, n), first: make([]int32, 1, n+1), boxes: make([]Box, 0, n)}
+// laidBefore spares overlays to ask for their memory anew. Nothing is read from
+// it that was not written in the same overlay.
+var laidBefore = sync.Pool{New: func() any { return new(laid) }}
+
+func newLaid() *laid {
+	k := laidBefore.Get().(*laid)
+	k.segs, k.first, k.boxes = k.segs[:0], append(k.first[:0], 0), k.boxes[:0]
+	return k
+}
+
+// done gives the memory back.
+func (k *laid) done() {
+	clear(k.loops)
+	k.loops = k.loops[:0]
+	laidBefore.Put(k)
 }
 
 // add appends loops. It refuses those that are not finite or reach out of
@@ -127,6 +145,9 @@ func (k *laid) add(what string, ls []Loop) error {
 
 // groups returns the given loops in groups whose boxes meet.
 func (k *laid) groups(which []int32) [][]int32 {
+	if len(which) == 2 && k.boxes[which[0]].Meets(k.boxes[which[1]]) {
+		return [][]int32{which}
+	}
 	boxes := make([]Box, len(which))
 	for i, j := range which {
 		boxes[i] = k.boxes[j]
@@ -141,7 +162,8 @@ func (k *laid) groups(which []int32) [][]int32 {
 }
 
 func overlay(a, b Region, o op) (Region, error) {
-	k := newLaid(len(a) + len(b))
+	k := newLaid()
+	defer k.done()
 	if err := k.add("first region, loop", a); err != nil {
 		return nil, err
 	}
@@ -206,13 +228,14 @@ func (k *laid) overlay(group []int32, split int, o op, proper bool) (Region, err
 		for _, i := range group {
 			n += int(k.first[i+1] - k.first[i])
 		}
-		segs, at = make([]seg, 0, n), 0
+		segs, at = room(k.some, n), 0
 		for _, i := range group {
 			segs = append(segs, k.segs[k.first[i]:k.first[i+1]]...)
 			if int(i) < split {
 				at = int32(len(segs))
 			}
 		}
+		k.some = segs
 	}
 	if proper {
 		for _, i := range group {
@@ -225,7 +248,8 @@ func (k *laid) overlay(group []int32, split int, o op, proper bool) (Region, err
 	}
 	var why string
 	for _, s := range overlaySnaps {
-		w := network{tol: Snap * s, segs: segs, split: int(at)}
+		w := &k.net
+		w.again(Snap*s, segs, int(at))
 		w.cutAll()
 		r, bad := w.overlay(area, o, proper)
 		if bad == "" {
@@ -263,11 +287,14 @@ type sides struct {
 // the regions.
 func (w *network) overlay(given [2]float64, o op, proper bool) (Region, string) {
 	r := w.newRays()
-	around := make([]sides, len(w.chains))
+	around := room(w.around, len(w.chains))[:len(w.chains)]
+	w.around = around
 	for c, i := range w.chains {
 		around[c] = r.sides(i)
 	}
-	keep := make([]int8, len(w.pieces))
+	keep := room(w.keep, len(w.pieces))[:len(w.pieces)]
+	clear(keep)
+	w.keep = keep
 	var area [3]float64 // a, b, result
 	var org Point       // near by, so that areas keep their digits
 	if len(w.nodes) > 0 {
@@ -335,7 +362,8 @@ type rays struct {
 }
 
 func (w *network) newRays() *rays {
-	boxes := make([]Box, len(w.pieces))
+	boxes := room(w.boxes, len(w.pieces))[:len(w.pieces)]
+	w.boxes = boxes
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		boxes[i] = Box{p.edge.A, p.edge.A}.Add(p.edge.B)

@@ -57,3 +57,6 @@ func (p Point) Mid(q Point) Point { return Point{(p.X + q.X) / 2, (p.Y + q.Y) / 
 func (p Point) Finite() bool {
 	return !math.IsNaN(p.X) && !math.IsNaN(p.Y) && !math.IsInf(p.X, 0) && !math.IsInf(p.Y, 0)
 }
+
+// angle returns the angle from p to q, -pi to pi.
+func (p Point) angle(q Point) float64 { return math.Atan2(p.Cross(q), p.Dot(q)) }

@@ -134,6 +134,14 @@ func (s *seg) dist(p Point) float64 {
 	return math.Sqrt(math.Min(dist2(p, s.A), dist2(p, s.B)))
 }
 
+// partBulge returns the bulge of the edge's part between two fractions.
+func (s *seg) partBulge(f0, f1 float64) float64 {
+	if s.k == 0 || !(f0 > 0 || f1 < 1) {
+		return s.Bulge
+	}
+	return math.Tan(math.Atan(s.Bulge) * (f1 - f0))
+}
+
 func dist2(p, q Point) float64 {
 	x, y := p.X-q.X, p.Y-q.Y
 	return x*x + y*y

@@ -1,6 +1,9 @@
 package plane
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // stitch joins the kept pieces end to end: keep is 0 for a piece that is no part
 // of the result, 1 for one that runs as it is, -1 for one that runs backwards.
@@ -16,7 +19,8 @@ func (w *network) stitch(keep []int8) (r Region, closed bool) {
 	closed = s.prune()
 	s.pos = w.ints(len(w.nodes))
 	s.path = w.ints(len(w.pieces))[:0]
-	s.dir = make([]int8, 0, len(w.pieces))
+	s.dir = room(w.dir, len(w.pieces))
+	defer func() { w.dir = s.dir }()
 	for i := range s.pos {
 		s.pos[i] = -1
 	}
@@ -51,7 +55,9 @@ func (s *stitcher) ends(i int32) (from, to int32) {
 // were balanced before.
 func (s *stitcher) prune() bool {
 	w := s.w
-	bal := make([][2]int32, len(w.nodes)) // pieces in, out
+	bal := room(w.balance, len(w.nodes))[:len(w.nodes)] // pieces in, out
+	clear(bal)
+	w.balance = bal
 	for i := range w.pieces {
 		if s.keep[i] != 0 {
 			from, to := s.ends(int32(i))
@@ -128,7 +134,7 @@ func (s *stitcher) trace(i int32) bool {
 
 // emit cuts the path off at place k and makes a loop of what is cut off.
 func (s *stitcher) emit(k int) {
-	l := make(Loop, 0, len(s.path)-k)
+	l := room(s.w.loop[0], len(s.path)-k)
 	for j := k; j < len(s.path); j++ {
 		p := &s.w.pieces[s.path[j]]
 		e, from := p.edge, p.from
@@ -139,15 +145,34 @@ func (s *stitcher) emit(k int) {
 		l = append(l, Vertex{e.A, e.Bulge})
 	}
 	s.path, s.dir = s.path[:k], s.dir[:k]
-	if l = l.merge(Snap / 10); l == nil {
-		return
+	s.w.loop[0] = l
+	if s.w.loop[1] = believed(s.w.loop[1], l, s.w.tol); len(s.w.loop[1]) > 0 {
+		s.out = append(s.out, slices.Clone(s.w.loop[1]))
 	}
-	// A sliver of the width w has the area w len/2. Moving its ends to nodes may
-	// even have turned it over, so holes must be wider to be believed.
-	a := l.Area()
-	if a > s.w.tol*l.Len() || a < -4*s.w.tol*l.Len() {
-		s.out = append(s.out, l)
+}
+
+// believed returns the stitched loop with what lies in a row made one edge, in
+// the memory of dst; nothing if it is a sliver. A sliver of the width w has the
+// area w len/2. Moving its ends to nodes may even have turned it over, so holes
+// must be wider to be believed.
+func believed(dst, l Loop, tol float64) Loop {
+	dst = l.appendMerged(dst[:0], Snap/10)
+	if len(dst) == 0 {
+		return dst
 	}
+	// Arcs are at most half a turn here, so no longer than pi/2 chords.
+	most := 0.0
+	for i := range dst {
+		most += dst.Edge(i).Chord()
+	}
+	most *= math.Pi / 2
+	switch a := dst.Area(); {
+	case a > tol*most || a < -4*tol*most:
+		return dst
+	case a > tol*dst.Len() || a < -4*tol*dst.Len():
+		return dst
+	}
+	return dst[:0]
 }
 
 // after returns the piece that follows the path's last one at node k, -1 if

@@ -21,14 +21,27 @@ func (l Loop) Tidy() Loop {
 
 // merge joins neighbouring edges that lie within tol on one line or circle.
 func (l Loop) merge(tol float64) Loop {
+	if out := l.appendMerged(make(Loop, 0, len(l)), tol); len(out) > 0 {
+		return out
+	}
+	return nil
+}
+
+// appendMerged is merge into memory of the caller's. It appends nothing where
+// nothing is left.
+func (l Loop) appendMerged(dst Loop, tol float64) Loop {
 	if len(l) < 2 {
-		return nil
+		return dst
 	}
 	// Start after a vertex that stays, so that no run of mergeable edges wraps.
 	start := -1
 	n := len(l)
 	for i := range l {
-		if _, ok := merged(l.Edge((i+n-1)%n), l.Edge(i), tol); !ok {
+		j := i - 1
+		if j < 0 {
+			j = n - 1
+		}
+		if _, ok := merged(l.Edge(j), l.Edge(i), tol); !ok {
 			start = i
 			break
 		}
@@ -36,28 +49,28 @@ func (l Loop) merge(tol float64) Loop {
 	if start < 0 {
 		if n == 2 {
 			if math.Abs(l.Area()) <= Snap*l.Len()/2 {
-				return nil
+				return dst
 			}
-			return l
+			return append(dst, l...)
 		}
 		start = 0
 	}
-	out := make(Loop, 0, n)
+	first := len(dst)
 	cur := l.Edge(start)
-	for i := 1; i < n; i++ {
-		e := l.Edge((start + i) % n)
+	for i := start + 1; i < start+n; i++ {
+		e := l.Edge(i % n)
 		if m, ok := merged(cur, e, tol); ok {
 			cur = m
 			continue
 		}
-		out = append(out, Vertex{cur.A, cur.Bulge})
+		dst = append(dst, Vertex{cur.A, cur.Bulge})
 		cur = e
 	}
-	out = append(out, Vertex{cur.A, cur.Bulge})
-	if len(out) < 2 {
-		return nil
+	dst = append(dst, Vertex{cur.A, cur.Bulge})
+	if len(dst)-first < 2 {
+		return dst[:first]
 	}
-	return out
+	return dst
 }
 
 // merged returns the single edge that runs along a and then b within tol, if
@@ -68,19 +81,29 @@ func merged(a, b Edge, tol float64) (Edge, bool) {
 	}
 	m := Edge{A: a.A, B: b.B}
 	d := m.B.Sub(m.A)
-	c := d.Len()
 	if a.Bulge == 0 {
-		if c <= tol || a.B.Sub(a.A).Dot(d) <= 0 || b.B.Sub(b.A).Dot(d) <= 0 {
+		// Cheap tests first.
+		u := a.B.Sub(a.A)
+		c2 := d.Dot(d)
+		if x := d.Cross(u); x*x > 4*tol*tol*c2 {
 			return Edge{}, false
 		}
-		return m, math.Abs(d.Cross(a.B.Sub(a.A))) <= tol*c
+		c := math.Sqrt(c2)
+		if c <= tol || u.Dot(d) <= 0 || b.B.Sub(b.A).Dot(d) <= 0 {
+			return Edge{}, false
+		}
+		return m, math.Abs(d.Cross(u)) <= tol*c
 	}
-	// Cheap tests first: tangents and curvatures must agree at the joint.
-	s := 4 * (math.Atan(a.Bulge) + math.Atan(b.Bulge))
-	if math.Abs(s) > math.Pi*(1+1e-9) || c <= tol {
+	// The tangents of quarter sweeps add up like those of any angles. Over half
+	// a turn in all, the sum is over 1, or has turned its sign.
+	q := 1 - a.Bulge*b.Bulge
+	if q <= 0 || d.Dot(d) <= tol*tol {
 		return Edge{}, false
 	}
-	m.Bulge = math.Tan(s / 4)
-	q := newSeg(m)
-	return m, q.dist(a.B) <= tol && q.dist(a.Mid()) <= tol && q.dist(b.Mid()) <= tol
+	m.Bulge = (a.Bulge + b.Bulge) / q
+	if math.Abs(m.Bulge) > 1+1e-9 {
+		return Edge{}, false
+	}
+	s := newSeg(m)
+	return m, s.dist(a.B) <= tol && s.dist(a.Mid()) <= tol && s.dist(b.Mid()) <= tol
 }

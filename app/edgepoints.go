@@ -1,0 +1,175 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// Edge is one of the two long edges of a band.
+type Edge int
+
+// The edges.
+const (
+	TopEdge Edge = iota
+	BottomEdge
+)
+
+// Edges lists them as they lie on the drawing.
+func Edges() []Edge { return []Edge{TopEdge, BottomEdge} }
+
+// Path returns the edge's path in the design file.
+func (e Edge) Path() string { return [...]string{"band.top_edge", "band.bottom_edge"}[e] }
+
+// Title returns what a person calls the edge.
+func (e Edge) Title() string { return [...]string{"Top edge", "Bottom edge"}[e] }
+
+// Points returns the points that the edge runs through.
+func (e Edge) Points(d pattern.Design) []unroll.EdgePoint { return *e.of(&d) }
+
+func (e Edge) of(d *pattern.Design) *[]unroll.EdgePoint {
+	if e == BottomEdge {
+		return &d.Band.BottomEdge
+	}
+	return &d.Band.TopEdge
+}
+
+// edgeStep is the least distance of two points along the edge, of half the
+// blank: what the core asks for.
+const edgeStep = 0.01
+
+// EdgeNumbers are the two numbers of point i of an edge.
+func EdgeNumbers(e Edge, i int) []Number {
+	num := func(field, title, unit, tip string, r pattern.Range, step float64, places int, at func(*unroll.EdgePoint) *float64) Number {
+		return Number{
+			Path: fmt.Sprintf("%s[%d].%s", e.Path(), i, field), Title: fmt.Sprintf("%s, point %d, %s", e.Title(), i+1, title), Unit: unit, Tip: tip,
+			Min: r.Min, Max: r.Max, Step: step, Places: places,
+			Get: func(d pattern.Design) float64 {
+				if ps := *e.of(&d); i < len(ps) {
+					return *at(&ps[i])
+				}
+				return 0
+			},
+			Set: func(d *pattern.Design, v float64) {
+				if i < len(*e.of(d)) {
+					*d = Clone(*d)
+					*at(&(*e.of(d))[i]) = v
+					joinSeam(d, e, i)
+				}
+			},
+			Shown: func(d pattern.Design) bool { return i < len(*e.of(&d)) },
+		}
+	}
+	return []Number{
+		num("at", "along", "", "The place along the band: 0 is the middle, -1 the left end, 1 the right end. Points run from left to right.",
+			pattern.Range{Min: -1, Max: 1}, 0.02, 4, func(p *unroll.EdgePoint) *float64 { return &p.At }),
+		num("out_mm", "out", "mm", "How far the edge stands outside its plain place there; negative is inside.",
+			pattern.Range{Min: -unroll.MaxEdgeOut, Max: unroll.MaxEdgeOut}, 0.1, 2, func(p *unroll.EdgePoint) *float64 { return &p.OutMM }),
+	}
+}
+
+// joinSeam keeps the two ends of an edge at one height where they are one place:
+// on a closed band. Point i has been changed.
+func joinSeam(d *pattern.Design, e Edge, i int) {
+	ps := *e.of(d)
+	last := len(ps) - 1
+	if cuff(*d) || last < 1 || ps[0].At != -1 || ps[last].At != 1 {
+		return
+	}
+	switch i {
+	case 0:
+		ps[last].OutMM = ps[0].OutMM
+	case last:
+		ps[0].OutMM = ps[last].OutMM
+	}
+}
+
+// closeEdges has drawn edges meet where the ends of the band do.
+func closeEdges(d *pattern.Design) {
+	*d = Clone(*d)
+	for _, e := range Edges() {
+		if ps := *e.of(d); len(ps) > 1 && ps[len(ps)-1].At-ps[0].At > 2-edgeStep {
+			ps[0].At, ps[len(ps)-1].At = -1, 1
+			ps[len(ps)-1].OutMM = ps[0].OutMM
+		}
+	}
+}
+
+// AddEdgePoint puts a point where the edge has most room for one and returns its
+// index, -1 where there is none. The edge begins as it is drawn: a new first
+// point stands in the middle, others half way between their neighbours.
+func AddEdgePoint(d *pattern.Design, e Edge) int {
+	*d = Clone(*d)
+	ps := e.of(d)
+	n := len(*ps)
+	if n >= unroll.MaxEdgePoints {
+		return -1
+	}
+	switch {
+	case n == 0:
+		// One alone would only move the edge: give it the ends as well.
+		*ps = []unroll.EdgePoint{{At: -1}, {At: 0, OutMM: 1}, {At: 1}}
+		return 1
+	case n == 1 && (*ps)[0].At > -0.5:
+		*ps = append([]unroll.EdgePoint{{At: -1}}, *ps...)
+		return 0
+	case n == 1:
+		*ps = append(*ps, unroll.EdgePoint{At: 1})
+		joinSeam(d, e, 0)
+		return 1
+	}
+	at, room := 0, 0.0
+	for i := 1; i < n; i++ {
+		if w := (*ps)[i].At - (*ps)[i-1].At; w > room+1e-9 {
+			at, room = i, w
+		}
+	}
+	if room < 2*edgeStep {
+		return -1
+	}
+	a, b := (*ps)[at-1], (*ps)[at]
+	p := unroll.EdgePoint{At: math.Round((a.At+b.At)*5000) / 10000, OutMM: round2((a.OutMM + b.OutMM) / 2)}
+	*ps = append((*ps)[:at:at], append([]unroll.EdgePoint{p}, (*ps)[at:]...)...)
+	return at
+}
+
+// RemoveEdgePoint takes point i of an edge away.
+func RemoveEdgePoint(d *pattern.Design, e Edge, i int) {
+	*d = Clone(*d)
+	ps := e.of(d)
+	if i >= 0 && i < len(*ps) {
+		*ps = append((*ps)[:i:i], (*ps)[i+1:]...)
+	}
+}
+
+// MoveEdgePoint puts point i of an edge at a place, kept between its neighbours
+// and in its limits. A point that stands on an end of the band stays there.
+func MoveEdgePoint(d *pattern.Design, e Edge, i int, at, out float64) {
+	*d = Clone(*d)
+	ps := *e.of(d)
+	if i < 0 || i >= len(ps) || math.IsNaN(at) || math.IsNaN(out) {
+		return
+	}
+	lo, hi := -1.0, 1.0
+	if i > 0 {
+		lo = ps[i-1].At + edgeStep
+	}
+	if i+1 < len(ps) {
+		hi = ps[i+1].At - edgeStep
+	}
+	if was := ps[i].At; was != -1 && was != 1 && lo <= hi {
+		ps[i].At = math.Max(lo, math.Min(hi, math.Round(at*1000)/1000))
+	}
+	ps[i].OutMM = math.Max(-unroll.MaxEdgeOut, math.Min(unroll.MaxEdgeOut, math.Round(out*20)/20))
+	joinSeam(d, e, i)
+}
+
+// SortEdge puts the points of an edge that were typed out of order into it.
+func SortEdge(d *pattern.Design, e Edge) {
+	*d = Clone(*d)
+	ps := *e.of(d)
+	sort.SliceStable(ps, func(i, j int) bool { return ps[i].At < ps[j].At })
+}

@@ -1,0 +1,115 @@
+package ui
+
+import (
+	"fmt"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/unroll"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// edgesEditor edits the points that the two long edges run through: for each
+// edge a line with its name and, under it, a line for each point. The same
+// points can be dragged on the blank (see handles.go).
+type edgesEditor struct {
+	c     *controls
+	page  *page
+	box   *fyne.Container
+	parts [2]*edgeEditor
+}
+
+type edgeEditor struct {
+	edge  app.Edge
+	list  *fyne.Container
+	plain *label
+	cells []*numberRow
+	count int // number of points that the list was made for
+}
+
+// newNumberCell returns a number's entry alone, for a table of them.
+func (c *controls) newNumberCell(p *page, n app.Number) *numberRow {
+	r := newNumberRow(c.kit, c.ed, n, func(s string) { c.say(s) })
+	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+	r.box = container.NewStack(r.entry)
+	c.rowsOf[n.Path] = r
+	return r
+}
+
+func newEdgesEditor(c *controls, p *page) *edgesEditor {
+	k := c.kit
+	ed := &edgesEditor{c: c, page: p, box: container.New(stackDown{1})}
+	for i, e := range app.Edges() {
+		part := &edgeEditor{edge: e, list: container.New(stackDown{1}), count: -1}
+		part.plain = k.label("", softVoice)
+		add := k.button("Add a point", "Have the edge run through one more point. Drag the points on the blank, or type their numbers.", func() {
+			ed.change(e, func(d *pattern.Design) { app.AddEdgePoint(d, e) })
+		}).framedOne()
+		ed.box.Add(container.New(columns{widths: []float32{labelWidth, 0, 104}, gap: columnGap, height: rowHeight},
+			k.label(e.Title(), plainVoice).teach("A smooth curve through a few points draws the edge off its plain place. It goes no further out or in than they do."),
+			part.plain, add))
+		ed.box.Add(part.list)
+		ed.parts[i] = part
+	}
+	return ed
+}
+
+// change edits an edge as one step.
+func (ed *edgesEditor) change(e app.Edge, do func(*pattern.Design)) {
+	ed.c.ed.pickOption(app.Choice{Path: e.Path(),
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(e.Points(d))) },
+		Set: func(d *pattern.Design, _ string) { do(d) }}, "changed")
+}
+
+func (ed *edgesEditor) object() fyne.CanvasObject { return ed.box }
+
+func (ed *edgesEditor) show(d pattern.Design) {
+	if d.Band.Inside.By == unroll.ByEdges { // its edges are circles
+		ed.box.Hide()
+		return
+	}
+	ed.box.Show()
+	for _, part := range ed.parts {
+		if n := len(part.edge.Points(d)); n != part.count {
+			ed.lay(part, n)
+		}
+		for _, r := range part.cells {
+			r.show(d)
+		}
+	}
+	ed.box.Refresh()
+}
+
+// edgeColumns are those of the table of points.
+var edgeColumns = []float32{labelWidth, entryWidth, entryWidth, 28, 30}
+
+func (ed *edgesEditor) lay(part *edgeEditor, n int) {
+	k := ed.c.kit
+	for _, r := range part.cells {
+		delete(ed.c.rowsOf, r.n.Path)
+	}
+	part.count, part.cells = n, nil
+	part.list.RemoveAll()
+	part.plain.setText("")
+	if n == 0 {
+		part.plain.setText("plain")
+		return
+	}
+	numbers := app.EdgeNumbers(part.edge, 0)
+	part.list.Add(container.New(columns{widths: edgeColumns[:3], gap: columnGap, height: 18},
+		k.label("", captionVoice), k.label("Along", captionVoice).teach(numbers[0].Tip), k.label("Out", captionVoice).teach(numbers[1].Tip)))
+	for i := range n {
+		objs := []fyne.CanvasObject{k.label(fmt.Sprintf("   point %d", i+1), plainVoice)}
+		for _, num := range app.EdgeNumbers(part.edge, i) {
+			cell := ed.c.newNumberCell(ed.page, num)
+			part.cells = append(part.cells, cell)
+			objs = append(objs, cell.box)
+		}
+		objs = append(objs, k.label("mm", softVoice), k.button("\u00d7", "Take this point away.", func() {
+			ed.change(part.edge, func(d *pattern.Design) { app.RemoveEdgePoint(d, part.edge, i) })
+		}))
+		part.list.Add(container.New(columns{widths: edgeColumns, gap: columnGap, height: rowHeight}, objs...))
+	}
+}

@@ -1,0 +1,214 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/app"
+	"fretband/app/paint"
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// profileEditor edits an inside of straight runs and arcs by their numbers, under
+// a small drawing of it that is there whether or not it closes.
+type profileEditor struct {
+	c    *controls
+	page *page
+	box  *fyne.Container
+
+	raster *canvas.Raster
+	img    *image.RGBA
+	fill   paint.Fill
+	drawn  unroll.PiecesDrawn
+
+	list   *fyne.Container
+	state  *passage
+	closer *button
+	rows   []row
+	count  int // number of pieces that the list was made for
+}
+
+const profileHeight = 190
+
+func newProfileEditor(c *controls, p *page) *profileEditor {
+	k := c.kit
+	ed := &profileEditor{c: c, page: p, count: -1}
+	ed.raster = canvas.NewRaster(ed.render)
+	ed.raster.SetMinSize(fyne.NewSize(100, profileHeight))
+	ed.list = container.New(stackDown{1})
+	ed.state = k.passage("", captionVoice, controlsWidth-40)
+	ed.closer = k.button("Close it", "Change the pieces as little as makes the end meet the start.", ed.close).framedOne()
+	ed.box = container.New(stackDown{3}, container.New(inset{0, 4, 0, 2}, k.framed(ed.raster)), ed.state,
+		container.New(columns{widths: []float32{104, 104}, gap: columnGap, height: rowHeight}, ed.closer,
+			k.button("Add a piece", "A short straight run at the end of the profile.", func() {
+				ed.change(func(d *pattern.Design) { app.AddPiece(d, len(d.Band.Inside.Profile)) })
+			}).framedOne()),
+		container.New(columns{widths: pieceColumns[:4], gap: columnGap, height: 18}, k.label("", captionVoice), k.label("Piece", captionVoice),
+			k.label("Length, radius", captionVoice).teach("In mm: the length of a straight run, the radius of an arc on the inner face."),
+			k.label("Angle", captionVoice).teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
+		ed.list)
+	k.onDress(func(*dress) { ed.redraw() })
+	return ed
+}
+
+// pieceColumns are those of the table: number, kind, two numbers, add, remove.
+var pieceColumns = []float32{18, 92, 64, 64, 24, 24}
+
+// change edits the profile as one step.
+func (ed *profileEditor) change(do func(*pattern.Design)) {
+	ed.c.ed.pickOption(app.Choice{Path: "band.inside.profile",
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(d.Band.Inside.Profile)) },
+		Set: func(d *pattern.Design, _ string) { do(d) }}, "changed")
+}
+
+func (ed *profileEditor) close() {
+	d := ed.c.ed.now()
+	if _, err := app.CloseProfile(&d); err != nil {
+		ed.c.say("The profile can't be closed: " + err.Error() + ".")
+		return
+	}
+	ed.c.say("")
+	ed.change(func(d *pattern.Design) { _, _ = app.CloseProfile(d) })
+}
+
+func (ed *profileEditor) object() fyne.CanvasObject { return ed.box }
+
+func (ed *profileEditor) show(d pattern.Design) {
+	if d.Band.Inside.By != unroll.ByProfile {
+		ed.box.Hide()
+		return
+	}
+	ed.box.Show()
+	ps := d.Band.Inside.Profile
+	if len(ps) != ed.count {
+		ed.lay(len(ps))
+	}
+	for _, r := range ed.rows {
+		r.show(d)
+	}
+	ed.drawn = unroll.DrawPieces(ps)
+	v := captionVoice
+	if !ed.drawn.Closes() {
+		v = warnVoice
+	}
+	ed.state.set(profileState(ed.drawn), v, controlsWidth-40)
+	ed.closer.setOff(ed.drawn.Closes())
+	ed.redraw()
+	ed.box.Refresh()
+}
+
+// profileState says how large a profile is and whether it closes.
+func profileState(d unroll.PiecesDrawn) string {
+	size := fmt.Sprintf("%.2f x %.2f mm, %.2f mm round.", d.Box.W(), d.Box.H(), d.Length)
+	switch {
+	case math.Abs(d.Turn-360) > unroll.ClosingAngle:
+		return fmt.Sprintf("The angles add up to %s\u00b0, not to 360\u00b0. %s", app.FormatNumber(d.Turn, 2), size)
+	case !d.Closes():
+		return fmt.Sprintf("Its end misses its start by %.2f mm. %s", d.Miss.Len(), size)
+	}
+	return "It closes. " + size
+}
+
+func (ed *profileEditor) lay(n int) {
+	k := ed.c.kit
+	for _, r := range ed.rows {
+		if c, ok := r.(*numberRow); ok {
+			delete(ed.c.rowsOf, c.n.Path)
+		}
+	}
+	ed.count, ed.rows = n, nil
+	ed.list.RemoveAll()
+	for i := range n {
+		choice := newChoiceRow(k, ed.c.ed, app.PieceChoice(i))
+		choice.box = container.NewStack(k.framed(choice.list))
+		ns := app.PieceNumbers(i)
+		length, radius, angle := ed.c.newNumberCell(ed.page, ns[0]), ed.c.newNumberCell(ed.page, ns[1]), ed.c.newNumberCell(ed.page, ns[2])
+		ed.rows = append(ed.rows, choice, length, radius, angle)
+		ed.list.Add(container.New(columns{widths: pieceColumns, gap: columnGap, height: rowHeight},
+			k.label(fmt.Sprint(i+1), plainVoice), choice.box, container.NewStack(length.box, radius.box), container.NewStack(angle.box),
+			k.button("+", "Put a short straight run after this piece.", func() { ed.change(func(d *pattern.Design) { app.AddPiece(d, i) }) }),
+			k.button("\u00d7", "Take this piece away.", func() { ed.change(func(d *pattern.Design) { app.RemovePiece(d, i) }) })))
+	}
+}
+
+func (ed *profileEditor) redraw() { ed.raster.Refresh() }
+
+// render draws the profile: the pieces in turn light and dark, each with its
+// number, the front above, and what is missing at the joint.
+func (ed *profileEditor) render(w, h int) image.Image {
+	d := ed.c.kit.dress
+	if ed.img == nil || ed.img.Rect.Dx() != w || ed.img.Rect.Dy() != h {
+		ed.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	paint.Box(ed.img, 0, 0, w, h, d.paper)
+	p := ed.drawn
+	if len(p.Pieces) == 0 || p.Box.Empty() || w < 20 || h < 20 {
+		return ed.img
+	}
+	ed.fill.Reset(w, h)
+	scale := 1.0
+	if s := ed.raster.Size(); s.Width > 0 {
+		scale = float64(w) / float64(s.Width)
+	}
+	room := 24 * scale
+	k := math.Min((float64(w)-2*room)/math.Max(p.Box.W(), 1), (float64(h)-2*room)/math.Max(p.Box.H(), 1))
+	mid := p.Box.Centre()
+	x := func(q plane.Point) float64 { return float64(w)/2 + (q.X-mid.X)*k }
+	y := func(q plane.Point) float64 { return float64(h)/2 - (q.Y-mid.Y)*k }
+	face := ed.c.kit.faces.size(11 * scale)
+	var first, last plane.Point
+	some := false
+	for i, es := range p.Pieces {
+		var xy []float64
+		for _, e := range es {
+			if e.Len() == 0 {
+				continue
+			}
+			for j := range 25 {
+				q := e.At(float64(j) / 24)
+				xy = append(xy, x(q), y(q))
+			}
+			if !some {
+				first, some = e.A, true
+			}
+			last = e.B
+		}
+		if len(xy) == 0 {
+			continue
+		}
+		ink := d.selected
+		if i%2 == 1 {
+			ink = d.soft
+		}
+		ed.fill.Path(3*scale, false, xy)
+		ed.fill.Draw(ed.img, ink)
+		if len(p.Pieces) > 20 {
+			continue // their numbers would lie over each other
+		}
+		// The number stands inside, off the middle of the piece.
+		m := es[len(es)/2]
+		t := 0.5
+		if len(es)%2 == 0 {
+			t = 0
+		}
+		q, n := m.At(t), m.Tangent(t).Left()
+		face.draw(ed.img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.height()/2, alignMiddle, d.ink)
+	}
+	if some && !p.Closes() {
+		ed.fill.Dashes(x(last), y(last), x(first), y(first), 1.5*scale, 4*scale, 3*scale)
+		ed.fill.Draw(ed.img, d.breach)
+		ed.fill.Ring(x(last), y(last), 4*scale, 1.5*scale)
+		ed.fill.Draw(ed.img, d.breach)
+	}
+	ed.fill.Disc(x(first), y(first), 4*scale)
+	ed.fill.Draw(ed.img, d.ink)
+	face.draw(ed.img, "front", x(first), y(first)-8*scale, alignMiddle, d.soft)
+	return ed.img
+}
