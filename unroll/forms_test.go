@@ -471,3 +471,40 @@ func TestGaugesGoByTheNameOfTheirSystem(t *testing.T) {
 	assert.Zero(t, ImperialGaugeMM(3))
 	assert.Zero(t, ImperialGaugeMM(36))
 }
+
+// A band on a sphere of radius R: the place at the latitude phi and the longitude
+// lambda is drawn at x = R lambda and, by J. P. Snyder, Map Projections, USGS
+// Professional Paper 1395 (1987), at y = R ln tan(pi/4 + phi/2) (Mercator, eq.
+// 7-2), y = R sin phi (cylindrical equal-area, eq. 10-2, standard parallel 0) and
+// y = R phi (equidistant cylindrical, eq. 12-2); equation numbers from memory.
+func TestABandOnASphereIsDrawnBySnydersFormulas(t *testing.T) {
+	const r = 40.0
+	for flat, y := range map[string]func(phi float64) float64{
+		Conformal: func(phi float64) float64 { return math.Log(math.Tan(math.Pi/4 + phi/2)) },
+		EqualArea: math.Sin,
+		ArcLength: func(phi float64) float64 { return phi },
+	} {
+		b := closed(Bangle, 2*r, 2*r, 1)
+		b.WidthMM, b.EndWidthMM = 60, 60
+		b.Dome, b.DomeRadiusMM, b.DomeFlat = Outward, r, flat
+		b.Making, b.Drawn = Formed, InnerFace
+		f := unroll(t, b)
+		for _, deg := range []float64{-40, -12.5, 0, 3, 15, 35, 40} {
+			for _, lambda := range []float64{-2, 0, 0.3, 1.8} {
+				phi := deg * math.Pi / 180
+				// The front is longitude 0; x runs towards -X.
+				at := Point3{-r * math.Cos(phi) * math.Sin(lambda), r * math.Cos(phi) * math.Cos(lambda), r * math.Sin(phi)}
+				p, depth := f.Unbend(at)
+				assert.InDelta(t, r*lambda, p.X, 1e-9, flat)
+				assert.InDelta(t, r*y(phi), p.Y, 1e-9, "%s at %v degrees", flat, deg)
+				assert.InDelta(t, 0, depth, 1e-9, flat)
+				// The scale across and along the parallel, of the sphere on the map.
+				along, across := f.Stretch(p, 0)
+				assert.InDelta(t, math.Cos(phi), along, 1e-9, flat)
+				assert.InDelta(t, map[string]float64{Conformal: math.Cos(phi), EqualArea: 1 / math.Cos(phi), ArcLength: 1}[flat], across, 1e-9, flat)
+			}
+		}
+		_, top := f.EdgesAt(0)
+		assert.InDelta(t, r*y(30/r), top, 1e-9, "the edge, 30 mm up the sphere")
+	}
+}

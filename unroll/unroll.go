@@ -228,6 +228,9 @@ func (m *measures) byWrist(in Inside) error {
 	if err := within("band.inside.ease_mm", in.EaseMM, MinEase, MaxEase, "mm"); err != nil {
 		return err
 	}
+	if m.band.Kind == Bangle {
+		m.note("a closed bangle has to pass over the hand: was %s mm taken round the wrist, or round the knuckles with the thumb folded in? The hand decides (common practice)", short(in.WristMM))
+	}
 	return m.byCircumference(in.WristMM+in.EaseMM, in.Ratio, "band.inside.wrist_mm")
 }
 

@@ -247,5 +247,8 @@ func TestNotesSayWhatWasMadeOfTheInput(t *testing.T) {
 	assert.Contains(t, all, "no exact US standard")
 	assert.Contains(t, all, "16 Brown & Sharpe gauge is 1.291 mm")
 	assert.Contains(t, all, "wide rings sit tighter")
+	over := closed(Bangle, 60, 60, 1.2)
+	over.Inside = Inside{By: ByWrist, WristMM: 165, EaseMM: 20, Ratio: 1}
+	assert.Contains(t, strings.Join(unroll(t, over).Notes, "\n"), "has to pass over the hand: was 165 mm taken round the wrist, or")
 	assert.Contains(t, strings.Join(unroll(t, closed(Ring, 8, 8, 6)).Notes, "\n"), "twice the thickness")
 }

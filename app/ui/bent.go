@@ -6,8 +6,10 @@ import (
 	"math"
 	"time"
 
+	"fretband/app/paint"
 	"fretband/app/ui/view3d"
 	"fretband/pattern/mesh"
+	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -19,6 +21,7 @@ import (
 type bentScene struct {
 	scene     *view3d.Scene
 	tone      metal
+	finger    bool // it is worn on a finger, not on a wrist
 	triangles int
 	took      time.Duration
 	err       error
@@ -31,7 +34,7 @@ func bend(s *scene) bentScene {
 	if err != nil {
 		return bentScene{err: fmt.Errorf("the bent band can't be drawn: %w", err)}
 	}
-	return bentScene{scene: view3d.NewScene(m), tone: s.tone, triangles: len(m.Triangles), took: time.Since(t)}
+	return bentScene{scene: view3d.NewScene(m), tone: s.tone, finger: s.sheet.Design.Band.Kind == unroll.Ring, triangles: len(m.Triangles), took: time.Since(t)}
 }
 
 // bentView shows the band as it will be worn. A drag turns it, the wheel brings
@@ -48,6 +51,11 @@ type bentView struct {
 	fitted bool // the band fills the view as the window changes
 	hover  int  // number of the opening that is marked, 0 for none
 	wrist  bool
+	cut    int     // 1 + index of the cut in view3d.Cuts, 0 for none
+	cutAt  float64 // where it is, mm along its normal
+	cutEye view3d.Camera
+	onLook func() // the view, the wrist or the cut has been changed
+	focus  bool
 
 	img     *image.RGBA
 	w, h    int
@@ -58,6 +66,7 @@ type bentView struct {
 	told    int // the opening that was told last
 	onHover func(number int)
 	onPick  func(number int)
+	onKey   func(*fyne.KeyEvent)
 }
 
 var (
@@ -66,6 +75,7 @@ var (
 	_ fyne.DoubleTappable = (*bentView)(nil)
 	_ desktop.Hoverable   = (*bentView)(nil)
 	_ desktop.Mouseable   = (*bentView)(nil)
+	_ fyne.Focusable      = (*bentView)(nil)
 )
 
 func newBentView(k *kit) *bentView {
@@ -92,7 +102,7 @@ func (b *bentView) show(s bentScene) {
 	if first {
 		b.refit()
 	}
-	b.redraw()
+	b.looked()
 }
 
 func (b *bentView) redraw() {
@@ -109,8 +119,9 @@ func (b *bentView) refit() {
 // look goes to a standard place to look from.
 func (b *bentView) look(s view3d.Standard) {
 	b.camera, b.fitted = s.Camera, true
+	b.cutEye = b.camera // what is cut away stands in the way of this view
 	b.refit()
-	b.redraw()
+	b.looked()
 }
 
 func (b *bentView) reset() { b.look(view3d.Views()[0]) }
@@ -131,7 +142,7 @@ func (b *bentView) point(number int) {
 
 func (b *bentView) showWrist(on bool) {
 	b.wrist = on
-	b.redraw()
+	b.looked()
 }
 
 func (b *bentView) render(w, h int) image.Image {
@@ -156,11 +167,18 @@ func (b *bentView) render(w, h int) image.Image {
 		l.Metal = b.b.tone.polish
 	}
 	l.Hover, l.Wrist, l.Ruler = b.hover, b.wrist, w > 200
+	l.Section = b.section()
 	b.img = b.draws.Draw(b.img, w, h, b.b.scene, b.camera, l)
 	if r := b.draws.Ruler(); r.MM > 0 {
 		k := b.scale()
 		face := b.kit.faces.size(11 * k)
 		face.draw(b.img, short(r.MM, 2)+" mm", r.X1+6*k, r.Y+1, alignLeft, d.soft)
+	}
+	if b.focus {
+		px := max(1, int(math.Round(b.scale())))
+		for _, r := range [4][4]int{{0, 0, w, px}, {0, h - px, w, h}, {0, 0, px, h}, {w - px, 0, w, h}} {
+			paint.Box(b.img, r[0], r[1], r[2], r[3], d.selected)
+		}
 	}
 	return b.img
 }
@@ -207,7 +225,12 @@ func (b *bentView) Scrolled(e *fyne.ScrollEvent) {
 func (b *bentView) DoubleTapped(*fyne.PointEvent) { b.reset() }
 
 // MouseDown implements desktop.Mouseable.
-func (b *bentView) MouseDown(e *desktop.MouseEvent) { b.press, b.dragged = e.Button, false }
+func (b *bentView) MouseDown(e *desktop.MouseEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		c.Focus(b)
+	}
+	b.press, b.dragged = e.Button, false
+}
 
 // MouseUp implements desktop.Mouseable.
 func (b *bentView) MouseUp(e *desktop.MouseEvent) {
@@ -227,22 +250,37 @@ func (b *bentView) MouseUp(e *desktop.MouseEvent) {
 }
 
 // offer opens the menu of places to look from.
-func (b *bentView) offer(at fyne.Position) {
-	c := fyne.CurrentApp().Driver().CanvasForObject(b)
-	if c == nil {
-		return
+func (b *bentView) offer(at fyne.Position) { b.pop(at, b.items()) }
+
+func (b *bentView) pop(at fyne.Position, items []*fyne.MenuItem) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, at)
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", b.items()...), c, at)
 }
 
 // items are the lines of that menu, for the window's own as well.
 func (b *bentView) items() []*fyne.MenuItem {
+	items := b.viewItems()
+	items = append(items, fyne.NewMenuItemSeparator())
+	items = append(items, b.cutItems()...)
+	return append(items, fyne.NewMenuItemSeparator(),
+		fyne.NewMenuItem("Show or hide the wrist or finger (W)", func() { b.showWrist(!b.wrist) }))
+}
+
+func (b *bentView) viewItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, s := range view3d.Views() {
 		items = append(items, fyne.NewMenuItem(s.Name, func() { b.look(s) }))
 	}
-	return append(items, fyne.NewMenuItemSeparator(),
-		fyne.NewMenuItem("Show or hide a wrist", func() { b.showWrist(!b.wrist) }))
+	return items
+}
+
+func (b *bentView) cutItems() []*fyne.MenuItem {
+	items := []*fyne.MenuItem{fyne.NewMenuItem("Whole, not cut", func() { b.setCut(0) })}
+	for i, c := range view3d.Cuts() {
+		items = append(items, fyne.NewMenuItem("Cut: "+lowered(c.Name), func() { b.setCut(i + 1) }))
+	}
+	return items
 }
 
 // openingAt returns the number of the opening seen at a place, 0 for none.
@@ -257,7 +295,7 @@ func (b *bentView) openingAt(p fyne.Position) int {
 
 // MouseIn implements desktop.Hoverable.
 func (b *bentView) MouseIn(e *desktop.MouseEvent) {
-	b.kit.tips.rest(b, "The band as worn. Drag to turn it, wheel to come nearer, second button for other sides, double click to go back.")
+	b.kit.tips.rest(b, "The band as worn. Drag to turn it, wheel to come nearer, middle button to move it, second button for other sides and cuts, double click to go back.")
 	b.MouseMoved(e)
 }
 

@@ -109,6 +109,18 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.turnTo(reservesPageAt)
 	case fyne.KeyD:
 		w.otherDress()
+	case fyne.KeyV:
+		w.bent.nextView(1)
+	case fyne.KeyX:
+		w.bent.setCut(w.bent.cut + 1)
+	case fyne.KeyW:
+		w.bent.showWrist(!w.bent.wrist)
+	case fyne.KeyG:
+		w.bent.fit()
+	case fyne.KeyPageUp:
+		w.bent.moveCut(w.bent.cutAt + cutStep)
+	case fyne.KeyPageDown:
+		w.bent.moveCut(w.bent.cutAt - cutStep)
 	case fyne.KeyDelete:
 		w.removeReserve(w.blank.marks.reserve)
 	case fyne.KeyF9:
@@ -158,6 +170,10 @@ var keyList = [][2]string{
 	{"F or Ctrl+0, 1", "fit the blank, true size"},
 	{"+, -, wheel", "nearer, farther; the wheel keeps the place under it"},
 	{"Arrows, drag", "move the drawing; a drag on a reserve moves that"},
+	{"V, G", "bent band: next side to look from; the whole in sight"},
+	{"X, Page Up, Page Down", "cut the bent band open, the next cut; move the cut"},
+	{"W", "show or hide the wrist, in a ring the finger"},
+	{"Arrows, +, - on the bent band", "turn it; nearer, farther; Home: as at first"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},

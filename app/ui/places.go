@@ -50,6 +50,9 @@ func (w *Window) tellPlaces() {
 	}
 	tell("blank", w.blank)
 	tell("bent", w.bent)
+	for _, b := range []*button{w.bentPane.sides, w.bentPane.cut, w.bentPane.wrist, w.bentPane.fit} {
+		tell("bent:"+b.text, b)
+	}
 	tell("findings", w.findings.root)
 	for _, t := range w.controls.tabs {
 		tell("tab:"+t.text, t)

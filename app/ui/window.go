@@ -43,6 +43,7 @@ type Window struct {
 	dialogs  *dialogs
 	blank    *blankView
 	bent     *bentView
+	bentPane *bentPane
 	figures  *figures
 	findings *findings
 	controls *controls
@@ -136,6 +137,8 @@ func (w *Window) lay() {
 	k := w.kit
 	w.blank = newBlankView(k.faces, k.dress)
 	w.bent = newBentView(k)
+	w.bentPane = newBentPane(k, w.bent)
+	w.bent.onKey = w.typed
 	w.figures = newFigures(k)
 	w.findings = newFindings(k)
 	w.controls = newControls(k, w)
@@ -183,7 +186,7 @@ func (w *Window) lay() {
 	w.controls.reserves.onRemove = w.removeReserve
 
 	w.blank.onResize = w.tellSoon
-	w.lower = newLowerRow(k, w.controls.root, w.bent, w.figures.root, w.findings.root)
+	w.lower = newLowerRow(k, w.controls.root, w.bentPane.root, w.figures.root, w.findings.root)
 	w.lower.folded = w.settings.Folded
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
 	back := canvas.NewRectangle(k.dress.panel)

@@ -35,14 +35,17 @@ type Standard struct {
 }
 
 // Views returns the standard views, in the order in which a person reads them.
-// Those along an axis are parallel, so that they can be measured.
+// Those along an axis are parallel, so that they can be measured. Left and right
+// are as one sees them from the front.
 func Views() []Standard {
 	return []Standard{
 		{"Three-quarter", Camera{Yaw: 0.62, Pitch: 0.46, Zoom: 1, Lens: defaultLens}},
 		{"Front", Camera{Zoom: 1}},
 		{"Back", Camera{Yaw: math.Pi, Zoom: 1}},
-		{"Side", Camera{Yaw: math.Pi / 2, Zoom: 1}},
-		{"Top", Camera{Pitch: math.Pi / 2, Zoom: 1}},
+		{"Left", Camera{Yaw: math.Pi / 2, Zoom: 1}},
+		{"Right", Camera{Yaw: -math.Pi / 2, Zoom: 1}},
+		{"Above", Camera{Pitch: math.Pi / 2, Zoom: 1}},
+		{"Below", Camera{Pitch: -math.Pi / 2, Zoom: 1}},
 	}
 }
 

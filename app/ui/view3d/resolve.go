@@ -81,12 +81,12 @@ func lit(c color.NRGBA, bright uint8) uint32 {
 // colour returns the colour of a triangle at a place of the doubled picture,
 // within pixel px, py.
 func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
-	if id < 0 { // cut open by the section: hatched, as on a drawing
-		c := packed(v.look.Metal)
-		if (px+py)%7 < 2 {
-			return mixed(c, packed(v.look.Ink), 150)
+	if id < 0 { // cut open by the section: hatched, as on a drawing, in a colour that no metal has
+		c := mixed(packed(v.look.Metal), packed(v.look.Mark), 200)
+		if (px+py)%5 < 2 {
+			return mixed(c, 0xffffff, 150)
 		}
-		return mixed(c, 0xffffff, 40)
+		return c
 	}
 	t := &v.scene.tri[id-1]
 	a, b, c := v.placed[t.V[0]], v.placed[t.V[1]], v.placed[t.V[2]]
