@@ -23,8 +23,8 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	fs := []Fact{
 		{"Part", plain(s.Design.Name) + ", " + kind(s)},
-		{"Blank", fmt.Sprintf("%s x %s mm, sheet %s mm thick; %s",
-			mm(r.BlankLen), mm(r.BlankWidth), mm(r.Thickness), drawn(s))},
+		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
+			mm(r.BlankLen), mm(r.BlankWidth), sheetOrMetal(s), mm(r.Thickness), drawn(s))},
 		{"Metal", metal(s, r)},
 		{"Weight", fmt.Sprintf("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
@@ -174,6 +174,13 @@ func drawn(s *pattern.Sheet) string {
 		return "length taken on the neutral surface"
 	}
 	return fmt.Sprintf("drawn on %s of the band as formed, walls square to it", drawnFace(s))
+}
+
+func sheetOrMetal(s *pattern.Sheet) string {
+	if s.Design.Band.Making == unroll.Formed {
+		return "metal"
+	}
+	return "sheet"
 }
 
 // faces tells what openings and the thinnest bridge have become on the two faces
