@@ -74,7 +74,11 @@ func newFigures(k *kit) *figures {
 		r.name = k.label(name, plainVoice).teach(tip)
 		r.value = k.label(none, strongVoice).right()
 		r.unit = k.label("", softVoice)
-		r.box = container.New(columns{widths: []float32{104, 0, 40}, gap: 6, height: 21}, r.name, r.value, r.unit)
+		wide := float32(104)
+		if len(name) < 10 {
+			wide = 68 // a short name leaves room for a long value
+		}
+		r.box = container.New(columns{widths: []float32{wide, 0, 40}, gap: 6, height: 21}, r.name, r.value, r.unit)
 		f.rows = append(f.rows, r)
 		rows.Add(r.box)
 	}
@@ -98,6 +102,18 @@ func newFigures(k *kit) *figures {
 		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
 	}, nil)
 	add("Thickness", "Of the sheet.", func(r *check.Report) (string, string) { return app.FormatNumber(r.Thickness, 3), "mm" }, nil)
+	add("Inner radius", "The tightest bend, inside, and how many times the sheet's thickness that is. Under three times, cold bending asks for care: a finding says so.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s, %s x sheet", decimals(r.Hang.LeastRadius, 1), decimals(r.Hang.LeastRadius/r.Thickness, 0)), "mm"
+	}, func(r *check.Report) bool { return r.Thickness > 0 })
+	add("Bent size", "The box round the bent band: across, from back to front, and along its axis.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s x %s x %s", decimals(r.Hang.Width, 1), decimals(r.Hang.Height, 1), decimals(r.Hang.Depth, 1)), "mm"
+	}, nil)
+	add("Off balance", "How far the centre of gravity lies from the middle of the inside. Worn loosely, a band turns until its heavy side hangs down; the findings say which it is.", func(r *check.Report) (string, string) {
+		return decimals(r.Hang.Off, 1), "mm"
+	}, nil)
+	add("Thinnest, faces", "The thinnest bridge of the drawing, on the inner and on the outer face of a band that is cut or cast as formed, or domed.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s in, %s out", decimals(r.Faces.InnerBridge, 2), decimals(r.Faces.OuterBridge, 2)), "mm"
+	}, func(r *check.Report) bool { return r.Faces.OuterBridge > 0 && !math.IsInf(r.Faces.OuterBridge, 0) })
 	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" }, nil)
 	add("Pilot drill", "The least number drill that lets that blade in by its diagonal.", func(r *check.Report) (string, string) { return decimals(r.Blade.PilotMM, 2), "mm" },
 		func(r *check.Report) bool { return r.Blade.PilotMM > 0 })

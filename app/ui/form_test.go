@@ -2,11 +2,13 @@ package ui
 
 import (
 	"image"
+	"math"
 	"strings"
 	"testing"
 
 	"fretband/app"
 	"fretband/app/ui/view3d"
+	"fretband/pattern/project"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
@@ -253,4 +255,34 @@ func TestARingShowsAFinger(t *testing.T) {
 	w, _ := usual(t)
 	w.pickOption(choiceOf(t, app.BandChoices(), "band.kind"), unroll.Ring)
 	require.Equal(t, "Finger", w.bentPane.wrist.text)
+}
+
+// TestTheStretchOfADomedBandIsMapped holds the map to the radii: where a round
+// band's edges lie h inside its middle, of radius R, what is as long as the
+// middle when flat is shorter by h/R when domed.
+func TestTheStretchOfADomedBandIsMapped(t *testing.T) {
+	d, err := project.GalleryDesign("tide-bangle")
+	require.NoError(t, err)
+	b := &d.Band
+	b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 195, Ratio: 1}
+	b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
+	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
+	w.win.Canvas().Capture()
+	require.Empty(t, w.blank.painter.stretch.cells, "a band that unrolls truly has no stretch")
+	b.Dome, b.DomeRiseMM, b.DomeFlat = unroll.Outward, 1, unroll.ArcLength
+	w, _ = openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
+	plain := w.win.Canvas().Capture()
+	keepPicture(t, "stretch", func() image.Image { return plain })
+	m := w.blank.painter.stretch
+	h := unroll.DomeRise(b.WidthMM, unroll.DomeRadius(b.WidthMM, 1))
+	want := -h / (195/(2*math.Pi) + b.Thickness.MM*b.NeutralK)
+	low := float64(m.levels[0]) * m.step
+	// The middle of the outermost cell; over so flat an arc it goes as the square.
+	want *= math.Pow(1-1.0/stretchRows, 2)
+	require.True(t, low <= want && want < low+m.step, "%g in %g", want, low)
+	require.Equal(t, -1, m.levels[1], "nothing is longer")
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyS})
+	require.NotEqual(t, plain, w.win.Canvas().Capture())
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyS})
+	require.Equal(t, plain, w.win.Canvas().Capture())
 }

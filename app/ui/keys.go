@@ -113,6 +113,9 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.bent.nextView(1)
 	case fyne.KeyX:
 		w.bent.setCut(w.bent.cut + 1)
+	case fyne.KeyS:
+		w.blank.marks.noStretch = !w.blank.marks.noStretch
+		w.blank.redraw()
 	case fyne.KeyW:
 		w.bent.showWrist(!w.bent.wrist)
 	case fyne.KeyG:
@@ -174,6 +177,7 @@ var keyList = [][2]string{
 	{"X, Page Up, Page Down", "cut the bent band open, the next cut; move the cut"},
 	{"W", "show or hide the wrist, in a ring the finger"},
 	{"Arrows, +, - on the bent band", "turn it; nearer, farther; Home: as at first"},
+	{"S", "show or hide the stretch of a domed band on the blank"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},

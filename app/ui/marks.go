@@ -21,6 +21,7 @@ type marks struct {
 	pointer  bool
 	px, py   float64 // the pointer, device pixels
 
+	noStretch        bool     // the stretch of a domed band is not shown
 	handles          []handle // points of the edges, to be dragged
 	held, overHandle int      // indices of handles, or -1
 }

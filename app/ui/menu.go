@@ -77,6 +77,7 @@ func newMenu(w *Window) *menu {
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyT}) }),
 			m.band,
+			m.item("Stretch of a domed band (S)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyS}) }),
 			m.item("Fold the controls (F9)", nil, w.fold),
 			line(), m.light, m.dark),
 		fyne.NewMenu("Help",
@@ -144,7 +145,7 @@ func (w *Window) showFigures() {
 	k := w.kit
 	rows := container.New(stackDown{8})
 	for _, c := range []string{
-		"Weights are the flat sheet's: area times thickness times the alloy's density. Bending keeps the volume where the length is taken on the neutral surface.",
+		"Weights are the flat sheet's: area times thickness times the alloy's density. Bending keeps the volume where the length is taken on the neutral surface. A band that is cut or cast as formed, or domed, is weighed by the volume of its form.",
 		"The thinnest bridge is the exact least distance between two openings, or between an opening and the edge, with its two points. In the bent band the inner face is a little shorter and the outer a little longer than the flat.",
 		"The net section is how much of the width is metal in each cross-section. It is a picture of where the band is weak, not a strength.",
 		"Saw blade and drill are advice from nominal sizes. Measure the blade at hand.",

@@ -30,6 +30,8 @@ type sheetPainter struct {
 	shapes map[int][]plane.Point // flattened openings by Shape, about At
 	tol    float64               // that they were flattened with, mm
 	shapeV int                   // of the scene that they belong to
+
+	stretch *stretchMap // of the last scene that was drawn
 }
 
 type baseKey struct {
@@ -37,6 +39,7 @@ type baseKey struct {
 	version int
 	dress   string
 	keep    int // reserve that is selected
+	plain   bool
 }
 
 // strokesUpTo is the number of openings in sight up to which their edges are
@@ -46,7 +49,7 @@ const strokesUpTo = 4000
 // paint returns the picture for one frame. The image is used again by the next.
 func (p *sheetPainter) paint(v view, s *scene, d *dress, m marks) *image.RGBA {
 	w, h := v.frame.w, v.frame.h
-	key := baseKey{v, -1, d.name, m.reserve}
+	key := baseKey{v, -1, d.name, m.reserve, m.noStretch}
 	if s != nil {
 		key.version = s.version
 	}
@@ -79,9 +82,15 @@ func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 	p.drawGrid(v, d)
 	if s != nil {
 		p.drawMetal(v, s, d)
+		if !m.noStretch {
+			p.drawStretch(v, s, d)
+		}
 		p.drawKept(v, s, d, m.reserve)
 		p.drawCentreLines(v, s, d)
 		p.drawGraph(v, s, d)
+		if !m.noStretch {
+			p.drawStretchLegend(v, d)
+		}
 	} else {
 		face := p.faces.size(13 * f.scale)
 		face.draw(p.target, "No picture yet. If a number stands in the way, it is named under the controls.",

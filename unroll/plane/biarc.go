@@ -67,7 +67,7 @@ func arcFrom(p, d, q Point) Edge {
 // places is the number of intervals in which the deviation from a pair of arcs
 // is looked at; between two arcs and a curve that turns less than 150 degrees
 // it has a handful of extremes.
-const places = 16
+const places = 12
 
 // deviation returns the greatest distance of the curve between t0 and t1 from
 // the edges.

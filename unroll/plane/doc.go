@@ -53,7 +53,9 @@
 //     arcs need no more than chord and segment is ours.
 //   - Opening and closing by a disc: J. Serra, "Image Analysis and Mathematical
 //     Morphology" (1982).
-//   - Biarcs: K. M. Bolton, "Biarc curves", Computer-Aided Design 7 (1975).
+//   - Curves: K. M. Bolton, "Biarc curves", Computer-Aided Design 7 (1975); D. S.
+//     Meek and D. J. Walton, "Approximating smooth planar curves by arc splines",
+//     Journal of Computational and Applied Mathematics 59 (1995); see [FitArcs].
 //   - Local width: T. Hildebrand, P. Rueegsegger, Journal of Microscopy 185 (1997).
 //
 // # How it is tested

@@ -32,14 +32,11 @@ type network struct {
 
 	slab []int32 // from which the lists above are cut
 	used int     // how much of it is
-	// Scratch of overlay and stitch.
-	placed  []placed
-	around  []sides
-	boxes   []Box
-	keep    []int8
-	dir     []int8
-	balance [][2]int32
-	loop    [2]Loop
+	// Scratch of overlay.
+	placed []placed
+	around []sides
+	boxes  []Box
+	keep   []int8
 }
 
 // again makes a network that was used before ready for other segs. It keeps its

@@ -162,6 +162,16 @@ func (k *laid) groups(which []int32) [][]int32 {
 }
 
 func overlay(a, b Region, o op) (Region, error) {
+	if len(a) == 1 && (o == opAnd || o == opNot) {
+		if r, ok := clip(a[0], b, o); ok {
+			return r, nil
+		}
+	}
+	return overlayAny(a, b, o)
+}
+
+// overlayAny is overlay without the short way of [clipper].
+func overlayAny(a, b Region, o op) (Region, error) {
 	k := newLaid()
 	defer k.done()
 	if err := k.add("first region, loop", a); err != nil {
@@ -264,16 +274,20 @@ func (k *laid) overlay(group []int32, split int, o op, proper bool) (Region, err
 
 // appendHalves appends the loop's edges, arcs of more than half a turn in two.
 func appendHalves(dst []seg, l Loop) []seg {
+	add := func(e Edge) {
+		dst = append(dst, seg{})
+		dst[len(dst)-1].set(&e)
+	}
 	for i := range l {
 		e := l.Edge(i)
-		if e.A == e.B {
-			continue
+		switch {
+		case e.A == e.B:
+		case math.Abs(e.Bulge) > 1+1e-9:
+			add(e.Part(0, 0.5))
+			add(e.Part(0.5, 1))
+		default:
+			add(e)
 		}
-		if math.Abs(e.Bulge) > 1+1e-9 {
-			dst = append(dst, newSeg(e.Part(0, 0.5)), newSeg(e.Part(0.5, 1)))
-			continue
-		}
-		dst = append(dst, newSeg(e))
 	}
 	return dst
 }

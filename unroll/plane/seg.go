@@ -1,6 +1,9 @@
 package plane
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // seg is an edge made ready for questions: lines and arcs in one form, without
 // a centre, so that an arc of 10^9 mm radius keeps as many digits as one of 1.
@@ -28,7 +31,15 @@ type seg struct {
 const lineBulge = 1e-12
 
 func newSeg(e Edge) seg {
-	s := seg{Edge: e, m: Point{(e.A.X + e.B.X) / 2, (e.A.Y + e.B.Y) / 2}}
+	var s seg
+	s.set(&e)
+	return s
+}
+
+// set makes the edge ready in place.
+func (s *seg) set(e *Edge) {
+	s.Edge = *e
+	s.m = Point{(e.A.X + e.B.X) / 2, (e.A.Y + e.B.Y) / 2}
 	d := Point{e.B.X - e.A.X, e.B.Y - e.A.Y}
 	c := math.Sqrt(d.X*d.X + d.Y*d.Y)
 	s.t = Point{1, 0} // of an edge without length any direction serves
@@ -48,9 +59,9 @@ func newSeg(e Edge) seg {
 	}
 	b := e.Bulge
 	if (b < lineBulge && b > -lineBulge) || c == 0 {
-		s.Bulge = 0
+		s.Bulge, s.k = 0, 0
 		s.reach = c / 2
-		return s
+		return
 	}
 	q := 1 + b*b
 	s.m.X += d.Y * b / 2
@@ -76,12 +87,14 @@ func newSeg(e Edge) seg {
 	if -o.Y >= s.reach*math.Abs(o.X) {
 		s.box.Min.Y = math.Min(s.box.Min.Y, s.m.Y-r*((1+o.Y)*(1+o.Y)+o.X*o.X)/2)
 	}
-	return s
 }
 
 func appendSegs(dst []seg, l Loop) []seg {
+	n := len(dst)
+	dst = slices.Grow(dst, len(l))[:n+len(l)]
 	for i := range l {
-		dst = append(dst, newSeg(l.Edge(i)))
+		e := l.Edge(i)
+		dst[n+i].set(&e)
 	}
 	return dst
 }

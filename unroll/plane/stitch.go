@@ -3,6 +3,7 @@ package plane
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // stitch joins the kept pieces end to end: keep is 0 for a piece that is no part
@@ -15,12 +16,11 @@ import (
 // own is cut off there as a loop. So the loops are simple, and loops that touch
 // at a point stay apart.
 func (w *network) stitch(keep []int8) (r Region, closed bool) {
-	s := stitcher{w: w, keep: keep}
+	s := stitchersBefore.Get().(*stitcher)
+	s.w, s.keep, s.out = w, keep, nil
 	closed = s.prune()
-	s.pos = w.ints(len(w.nodes))
-	s.path = w.ints(len(w.pieces))[:0]
-	s.dir = room(w.dir, len(w.pieces))
-	defer func() { w.dir = s.dir }()
+	s.pos = room(s.pos, len(w.nodes))[:len(w.nodes)]
+	s.path, s.dir = s.path[:0], s.dir[:0]
 	for i := range s.pos {
 		s.pos[i] = -1
 	}
@@ -31,7 +31,10 @@ func (w *network) stitch(keep []int8) (r Region, closed bool) {
 			}
 		}
 	}
-	return s.out, closed
+	r = s.out
+	s.w, s.keep, s.out = nil, nil, nil
+	stitchersBefore.Put(s)
+	return r, closed
 }
 
 type stitcher struct {
@@ -41,7 +44,14 @@ type stitcher struct {
 	path []int32
 	dir  []int8 // of the path's pieces
 	out  Region
+
+	balance   [][2]int32 // pieces in and out of each node
+	loop, row Loop
 }
+
+// stitchersBefore spares stitching to ask for its memory anew. Nothing is read
+// from it that was not written in the same stitching.
+var stitchersBefore = sync.Pool{New: func() any { return new(stitcher) }}
 
 func (s *stitcher) ends(i int32) (from, to int32) {
 	p := &s.w.pieces[i]
@@ -55,9 +65,9 @@ func (s *stitcher) ends(i int32) (from, to int32) {
 // were balanced before.
 func (s *stitcher) prune() bool {
 	w := s.w
-	bal := room(w.balance, len(w.nodes))[:len(w.nodes)] // pieces in, out
+	bal := room(s.balance, len(w.nodes))[:len(w.nodes)]
 	clear(bal)
-	w.balance = bal
+	s.balance = bal
 	for i := range w.pieces {
 		if s.keep[i] != 0 {
 			from, to := s.ends(int32(i))
@@ -134,7 +144,7 @@ func (s *stitcher) trace(i int32) bool {
 
 // emit cuts the path off at place k and makes a loop of what is cut off.
 func (s *stitcher) emit(k int) {
-	l := room(s.w.loop[0], len(s.path)-k)
+	l := room(s.loop, len(s.path)-k)
 	for j := k; j < len(s.path); j++ {
 		p := &s.w.pieces[s.path[j]]
 		e, from := p.edge, p.from
@@ -145,9 +155,9 @@ func (s *stitcher) emit(k int) {
 		l = append(l, Vertex{e.A, e.Bulge})
 	}
 	s.path, s.dir = s.path[:k], s.dir[:k]
-	s.w.loop[0] = l
-	if s.w.loop[1] = believed(s.w.loop[1], l, s.w.tol); len(s.w.loop[1]) > 0 {
-		s.out = append(s.out, slices.Clone(s.w.loop[1]))
+	s.loop = l
+	if s.row = believed(s.row, l, s.w.tol); len(s.row) > 0 {
+		s.out = append(s.out, slices.Clone(s.row))
 	}
 }
 

@@ -1,0 +1,495 @@
+package plane
+
+import (
+	"math"
+	"slices"
+	"sync"
+)
+
+// apartness is how far, mm, all that does not meet must keep apart for crossings
+// to be clean: eight times what overlays take for one place.
+const apartness = 8 * Snap
+
+// cleanSine is the sine of the least angle of a clean crossing.
+const cleanSine = 1e-3
+
+// clipEdge is an edge of a loop, at its place among the loop's edges.
+type clipEdge struct {
+	seg
+	loop, place, of int32
+}
+
+// before reports whether f follows e along a loop.
+func (e *clipEdge) before(f *clipEdge) bool {
+	return e.loop == f.loop && f.place == (e.place+1)%e.of && e.B == f.A
+}
+
+// cleanCrossing is a point in which edge a of the loop and edge b of the region
+// cross, at these fractions; in says that the loop enters the region there.
+type cleanCrossing struct {
+	p      Point
+	a, b   int32
+	fa, fb float64
+	in     bool
+	alongB int32 // place in the order along the region's edges
+	done   bool
+}
+
+// clipper is the short way of [And] and [Not] for one loop against a region. It
+// looks only at those of the region's edges that come near the loop. If all
+// crossings are clean, that is at an angle and far, in Snaps, from every vertex,
+// from every other edge and from each other, and nothing touches, then the
+// network that [overlay] would build has no node but vertices and crossings, and
+// what runs inside what is told by how the edges cross: nothing need be merged,
+// counted or searched. Anything else it leaves to overlay. The answers of both
+// are the same to the last bit.
+type clipper struct {
+	a, b   []clipEdge
+	cross  []cleanCrossing // in their order along the loop
+	alongB []int32         // and along the region's edges
+	path   Loop
+	row    Loop
+}
+
+var clippersBefore = sync.Pool{New: func() any { return new(clipper) }}
+
+// clip returns a and b, or a but not b, and whether the short way leads there.
+func clip(a Loop, b Region, o op) (Region, bool) {
+	if len(a) > manyEdges {
+		return nil, false
+	}
+	c := clippersBefore.Get().(*clipper)
+	r, ok := c.clip(a, b, o)
+	clippersBefore.Put(c)
+	return r, ok
+}
+
+func (c *clipper) clip(a Loop, b Region, o op) (Region, bool) {
+	box, ok := c.layLoop(a)
+	if !ok || !c.layRegion(b, box) || !apart(c.a) || !apart(c.b) || !c.meet() || !c.alternate() {
+		return nil, false
+	}
+	if l, r := c.woundBy(c.a[0].Edge, c.a, nil); l != 1 || r != 0 {
+		return nil, false
+	}
+	return c.gather(a, b, o)
+}
+
+// layLoop makes the edges of the loop ready and returns the box round them.
+func (c *clipper) layLoop(l Loop) (Box, bool) {
+	box := EmptyBox()
+	c.a = c.a[:0]
+	for i := range l {
+		e := l.Edge(i)
+		if !(math.Abs(e.Bulge) <= 1) || e.A == e.B || len(c.a) == manyEdges {
+			return box, false
+		}
+		c.a = append(c.a, clipEdge{loop: -1, place: int32(i), of: int32(len(l))})
+		s := &c.a[i]
+		s.set(&e)
+		box.Min.X, box.Min.Y = min(box.Min.X, s.box.Min.X), min(box.Min.Y, s.box.Min.Y)
+		box.Max.X, box.Max.Y = max(box.Max.X, s.box.Max.X), max(box.Max.Y, s.box.Max.Y)
+	}
+	return box, len(l) > 1 && within(box)
+}
+
+// layRegion makes the edges ready that come near the box.
+func (c *clipper) layRegion(r Region, box Box) bool {
+	box = box.Grow(apartness)
+	c.b = c.b[:0]
+	for k, l := range r {
+		for i := range l {
+			e := l.Edge(i)
+			if !(math.Abs(e.A.X) <= MaxCoord && math.Abs(e.A.Y) <= MaxCoord && math.Abs(e.Bulge) <= math.MaxFloat64) {
+				return false
+			}
+			x0, x1, y0, y1 := e.A.X, e.B.X, e.A.Y, e.B.Y
+			if x0 > x1 {
+				x0, x1 = x1, x0
+			}
+			if y0 > y1 {
+				y0, y1 = y1, y0
+			}
+			if e.Bulge != 0 {
+				// No farther out than its sagitta.
+				h := math.Abs(e.Bulge) / 2 * (x1 - x0 + y1 - y0)
+				x0, x1, y0, y1 = x0-h, x1+h, y0-h, y1+h
+				if !within(Box{Point{x0, y0}, Point{x1, y1}}) {
+					return false
+				}
+			}
+			if x0 > box.Max.X || x1 < box.Min.X || y0 > box.Max.Y || y1 < box.Min.Y {
+				continue
+			}
+			if math.Abs(e.Bulge) > 1 || len(c.b) == manyEdges {
+				return false
+			}
+			n := len(c.b)
+			c.b = append(c.b, clipEdge{loop: int32(k), place: int32(i), of: int32(len(l))})
+			s := &c.b[n].seg
+			s.set(&e)
+			if !s.box.Meets(box) {
+				c.b = c.b[:n]
+			}
+		}
+	}
+	return true
+}
+
+// apart reports whether edges meet nowhere but neighbours in their common vertex,
+// and nothing else comes near.
+func apart(es []clipEdge) bool {
+	for i := range es {
+		a := &es[i]
+		if dist2(a.A, a.B) <= apartness*apartness {
+			return false
+		}
+		for j := i + 1; j < len(es); j++ {
+			b := &es[j]
+			if boxDist2(&a.box, &b.box) > apartness*apartness {
+				continue
+			}
+			ab, ba := a.before(b), b.before(a)
+			if !ab && !ba {
+				g := Gap{D: apartness}
+				if nearerSegs(&a.seg, &b.seg, &g); g.D < apartness {
+					return false
+				}
+				continue
+			}
+			if !ab && (nearer(&b.seg, a.B, apartness) || nearer(&a.seg, b.A, apartness)) {
+				return false
+			}
+			if !ba && (nearer(&b.seg, a.A, apartness) || nearer(&a.seg, b.B, apartness)) {
+				return false
+			}
+			p, n := meets(&a.seg, &b.seg, Snap)
+			for _, q := range p[:n] {
+				const most = Snap * Snap / 4
+				if !(ab && dist2(q, a.B) < most || ba && dist2(q, a.A) < most) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// meet finds the crossings of loop and region, and reports whether all are clean.
+func (c *clipper) meet() bool {
+	c.cross = c.cross[:0]
+	for i := range c.a {
+		a := &c.a[i].seg
+		for j := range c.b {
+			b := &c.b[j].seg
+			if boxDist2(&a.box, &b.box) > apartness*apartness {
+				continue
+			}
+			if nearer(b, a.A, apartness) || nearer(a, b.A, apartness) {
+				return false
+			}
+			p, n := meets(a, b, Snap)
+			// Between two crossings of the same edges there must be something, too.
+			if n == 2 && !(dist2(p[0], p[1]) > apartness*apartness && b.dist(a.At((a.frac(p[0])+a.frac(p[1]))/2)) > apartness) {
+				return false
+			}
+			for _, q := range p[:n] {
+				sine := b.along(q).Cross(a.along(q))
+				if !(math.Abs(sine) > cleanSine) || len(c.cross) == manyEdges {
+					return false
+				}
+				c.cross = append(c.cross, cleanCrossing{p: q, a: int32(i), b: int32(j), fa: a.frac(q), fb: b.frac(q), in: sine > 0})
+			}
+		}
+	}
+	for k := range c.cross {
+		x := &c.cross[k]
+		for i := range c.a {
+			if int32(i) != x.a && nearer(&c.a[i].seg, x.p, apartness) {
+				return false
+			}
+		}
+		for j := range c.b {
+			if int32(j) != x.b && nearer(&c.b[j].seg, x.p, apartness) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// along returns the direction of the edge at a point of it.
+func (s *seg) along(p Point) Point {
+	if s.k == 0 {
+		return s.t
+	}
+	u, v := s.local(p)
+	g, h := 1-s.k*v, s.k*u
+	return Point{s.t.X*g - s.t.Y*h, s.t.Y*g + s.t.X*h}
+}
+
+// alternate sorts the crossings along both sides, and reports whether each edge
+// enters and leaves by turns, and the region's loops are ones that the loop can
+// be in: left of them once, right of them not.
+func (c *clipper) alternate() bool {
+	n := len(c.cross)
+	if n%2 != 0 {
+		return false
+	}
+	slices.SortFunc(c.cross, func(x, y cleanCrossing) int {
+		if x.a != y.a {
+			return int(x.a - y.a)
+		}
+		if x.fa < y.fa {
+			return -1
+		}
+		return 1
+	})
+	c.alongB = c.alongB[:0]
+	for i := range c.cross {
+		if i > 0 && c.cross[i].in == c.cross[i-1].in {
+			return false
+		}
+		c.alongB = append(c.alongB, int32(i))
+	}
+	slices.SortFunc(c.alongB, func(i, j int32) int {
+		x, y := &c.cross[i], &c.cross[j]
+		if x.b != y.b {
+			return int(x.b - y.b)
+		}
+		if x.fb < y.fb {
+			return -1
+		}
+		return 1
+	})
+	for k, i := range c.alongB {
+		x := &c.cross[i]
+		x.alongB = int32(k)
+		next := &c.cross[c.afterB(int32(k), 1)]
+		if next.in == x.in {
+			return false
+		}
+	}
+	return true
+}
+
+// afterB returns the crossing that follows (step 1) or precedes (-1) the k-th
+// along its loop of the region.
+func (c *clipper) afterB(k, step int32) int32 {
+	loop := func(k int32) int32 { return c.b[c.cross[c.alongB[k]].b].loop }
+	n := int32(len(c.alongB))
+	if j := k + step; j >= 0 && j < n && loop(j) == loop(k) {
+		return c.alongB[j]
+	}
+	// Round to the loop's other end.
+	j := k
+	for j-step >= 0 && j-step < n && loop(j-step) == loop(k) {
+		j -= step
+	}
+	return c.alongB[j]
+}
+
+// woundBy returns the winding numbers left and right of the edge's middle of the
+// edges and the region, of which the edge itself is one.
+func (c *clipper) woundBy(own Edge, es []clipEdge, r Region) (left, right int32) {
+	p := own.Mid()
+	n := 0
+	for i := range es {
+		if es[i].Edge != own {
+			n += es[i].winding(p)
+		}
+	}
+	for _, l := range r {
+		for i := range l {
+			e := l.Edge(i)
+			if e.Bulge == 0 && (e.A.Y <= p.Y) == (e.B.Y <= p.Y) {
+				continue
+			}
+			if e != own {
+				n += e.winding(p)
+			}
+		}
+	}
+	left, right = own.ownWinding(p)
+	return left + int32(n), right + int32(n)
+}
+
+// gather puts the result together, in the order in which overlay would.
+func (c *clipper) gather(a Loop, b Region, o op) (Region, bool) {
+	// Every loop of the region that has to do with this one must be one.
+	for j := range c.b {
+		if e := &c.b[j]; j == 0 || e.loop != c.b[j-1].loop {
+			if l, r := c.woundBy(b[e.loop].Edge(int(e.place)), nil, b); l != 1 || r != 0 {
+				return nil, false
+			}
+		}
+	}
+	var out Region
+	if len(c.cross) == 0 {
+		n := 0
+		for _, l := range b {
+			n += l.Winding(c.a[0].Mid())
+		}
+		switch {
+		case n < 0 || n > 1:
+			return nil, false
+		case n == 1 && o == opAnd:
+			c.path = c.path[:0]
+			for i := range c.a {
+				c.path = append(c.path, Vertex{c.a[i].A, c.a[i].Bulge})
+			}
+			out = c.emit(out)
+		case n == 0 && o == opNot:
+			// Whether the edge is passed on as it is hangs on boxes.
+			return nil, false
+		}
+	}
+	// Runs of the loop that belong to the result begin where it enters (and) or
+	// leaves (not) the region, or at its start.
+	starts := o == opAnd
+	for i := -1; i < len(c.cross); i++ {
+		if i < 0 && (len(c.cross) == 0 || c.cross[0].in == starts) {
+			continue
+		}
+		if i >= 0 && (c.cross[i].in != starts || c.cross[i].done) {
+			continue
+		}
+		if !c.follow(i, o) {
+			return nil, false
+		}
+		out = c.emit(out)
+	}
+	// Loops of the region inside the loop.
+	for j := 0; j < len(c.b); {
+		e := &c.b[j]
+		k := j + 1
+		for k < len(c.b) && c.b[k].loop == e.loop {
+			k++
+		}
+		crossed := slices.ContainsFunc(c.cross, func(x cleanCrossing) bool { return int(x.b) >= j && int(x.b) < k })
+		if !crossed && k-j == int(e.of) {
+			n := 0
+			p := e.Mid()
+			for i := range c.a {
+				n += c.a[i].winding(p)
+			}
+			if n != 0 {
+				c.path = c.path[:0]
+				for i := j; i < k; i++ {
+					f := c.b[i].Edge
+					if o == opNot {
+						f = c.b[i].Reverse()
+						if i > j {
+							f = c.b[k+j-i].Reverse()
+						}
+					}
+					c.path = append(c.path, Vertex{f.A, f.Bulge})
+				}
+				out = c.emit(out)
+			}
+		}
+		j = k
+	}
+	return out, true
+}
+
+func (c *clipper) emit(out Region) Region {
+	if c.row = believed(c.row, c.path, Snap); len(c.row) > 0 {
+		return append(out, slices.Clone(c.row))
+	}
+	return out
+}
+
+// follow puts the edge of the result together that begins along the loop at
+// crossing first, or at the loop's own start if that is -1.
+func (c *clipper) follow(first int, o op) bool {
+	step := int32(1)
+	if o == opNot {
+		step = -1
+	}
+	c.path = c.path[:0]
+	i := first
+	for range len(c.cross) + 1 {
+		if i < 0 {
+			c.runA(0, 0, c.a[0].A, &c.cross[0])
+		} else {
+			x := &c.cross[i]
+			x.done = true
+			if i == len(c.cross)-1 {
+				// On to the loop's start: only what began there comes back to it.
+				c.runA(x.a, x.fa, x.p, nil)
+				return first < 0
+			}
+			c.runA(x.a, x.fa, x.p, &c.cross[i+1])
+		}
+		x := &c.cross[i+1]
+		i = int(c.afterB(x.alongB, step))
+		if !c.runB(x, &c.cross[i], step) {
+			return false
+		}
+		if i == first {
+			return true
+		}
+	}
+	return false
+}
+
+// runA follows the loop from the point p, at the fraction f of its edge i, to a
+// crossing, or to the loop's start if that is nil.
+func (c *clipper) runA(i int32, f float64, p Point, to *cleanCrossing) {
+	for ; int(i) < len(c.a); i++ {
+		s := &c.a[i].seg
+		if f == 0 {
+			p = s.A
+		}
+		if to != nil && to.a == i {
+			c.path = append(c.path, Vertex{p, s.partBulge(f, to.fa)})
+			return
+		}
+		c.path = append(c.path, Vertex{p, s.partBulge(f, 1)})
+		f = 0
+	}
+}
+
+// runB follows the region's edge from one crossing to the next, forwards (step 1)
+// or back (-1), and reports whether all edges between are there.
+func (c *clipper) runB(x, y *cleanCrossing, step int32) bool {
+	j, p := x.b, x.p
+	f0, f1 := x.fb, 1.0
+	if step < 0 {
+		f0, f1 = 0, x.fb
+	}
+	for range len(c.b) + 1 {
+		s := &c.b[j]
+		if j == y.b && f0 <= y.fb && y.fb <= f1 {
+			if step > 0 {
+				c.path = append(c.path, Vertex{p, s.partBulge(f0, y.fb)})
+			} else {
+				c.path = append(c.path, Vertex{p, -s.partBulge(y.fb, f1)})
+			}
+			return true
+		}
+		k := j + step
+		if k < 0 || int(k) >= len(c.b) || c.b[k].loop != s.loop {
+			// Round to the loop's other end.
+			for k = j; k-step >= 0 && int(k-step) < len(c.b) && c.b[k-step].loop == s.loop; k -= step {
+			}
+		}
+		t := &c.b[k]
+		if step > 0 {
+			c.path = append(c.path, Vertex{p, s.partBulge(f0, f1)})
+			if !s.before(t) {
+				return false
+			}
+			p = t.A
+		} else {
+			c.path = append(c.path, Vertex{p, -s.partBulge(f0, f1)})
+			if !t.before(s) {
+				return false
+			}
+			p = t.B
+		}
+		j, f0, f1 = k, 0, 1
+	}
+	return false
+}

@@ -1,0 +1,87 @@
+package plane
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// clipPair returns a loop and a region, often crossing cleanly, with all sorts of
+// coincidence, nearness and nonsense among them.
+func clipPair(r *rand.Rand) (Region, Region) {
+	switch r.IntN(6) {
+	case 0:
+		_, a, b, _ := judgePair(r)
+		return a, b
+	case 1: // a region with holes, some outside of the loop's box
+		a := star(r, 3+r.IntN(9), true).Scale(0.5 + r.Float64()).Move(Pt(r.Float64()*20, r.Float64()*8))
+		return Region{a}, board(3, 1+r.IntN(2))
+	case 2: // a polygon against a great disc's edge
+		a := star(r, 3+r.IntN(9), r.IntN(2) == 0)
+		return Region{a}, Region{Circle(Pt(r.NormFloat64(), -40+r.NormFloat64()), 40)}
+	case 3: // whose vertex or edge comes near the other's by about a Snap
+		a, b := star(r, 3+r.IntN(6), true), star(r, 3+r.IntN(6), true)
+		e := b.Edge(r.IntN(len(b)))
+		by := e.At([]float64{0, r.Float64()}[r.IntN(2)]).Sub(a[r.IntN(len(a))].Point)
+		return Region{a.Move(by.Add(Pt(r.NormFloat64(), r.NormFloat64()).Mul(5 * Snap)))}, Region{b}
+	case 4: // nested or turned the wrong way
+		a, b := star(r, 3+r.IntN(6), true), star(r, 3+r.IntN(6), true).Scale(0.2)
+		if r.IntN(2) == 0 {
+			a, b = b, a
+		}
+		if r.IntN(4) == 0 {
+			b = b.Reverse()
+		}
+		two := Region{b}
+		if s := square(0.5).Move(Pt(r.Float64()*6, r.Float64()*6)); Nearest(b, s).D > 0 && !b.Contains(s[0].Point) && !s.Contains(b[0].Point) {
+			two = append(two, s)
+		}
+		return Region{a}, two
+	default:
+		return Region{star(r, 3+r.IntN(6), true)}, Region{star(r, 3+r.IntN(9), true).Move(Pt(r.NormFloat64()*2, r.NormFloat64()*2))}
+	}
+}
+
+// The short way of and, not must give what the long way gives, to the last bit.
+func TestTheShortWayClipsAsTheLongWayDoes(t *testing.T) {
+	r := seeded(t)
+	n, short := 20*(*scaleFlag), 0
+	for range n {
+		a, b := clipPair(r)
+		for _, o := range []op{opAnd, opNot} {
+			got, ok := clip(a[0], b, o)
+			if !ok {
+				continue
+			}
+			short++
+			want, err := overlayAny(a[:1], b, o)
+			if err != nil {
+				t.Fatalf("%#v\n%#v: %v", a[0], b, err)
+			}
+			if !sameRegion(got, want) {
+				t.Fatalf("operation %d of %#v\nand %#v:\nshort %#v\n long %#v", o, a[0], b, got, want)
+			}
+		}
+	}
+	if short < n {
+		t.Errorf("the short way was taken %d times of %d", short, 2*n)
+	}
+}
+
+func sameRegion(a, b Region) bool {
+	if len(a) != len(b) || (a == nil) != (b == nil) {
+		return false
+	}
+	for i := range a {
+		if len(a[i]) != len(b[i]) {
+			return false
+		}
+		for k := range a[i] {
+			v, w := a[i][k], b[i][k]
+			if v != w || math.Signbit(v.Bulge) != math.Signbit(w.Bulge) {
+				return false
+			}
+		}
+	}
+	return true
+}
