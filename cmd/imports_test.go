@@ -15,6 +15,7 @@ var rank = map[string]int{
 	"unroll":          2,
 	"pattern":         3,
 	"pattern/check":   4,
+	"pattern/goal":    5,
 	"pattern/mesh":    4,
 	"pattern/own":     2,
 	"pattern/project": 4,

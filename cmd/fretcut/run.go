@@ -17,7 +17,7 @@ import (
 // Exit codes, as README promises them.
 const (
 	fine    = 0
-	breach  = 1 // the design breaks a rule
+	breach  = 1 // the design breaks a rule, or no choice reaches the goal
 	refused = 2 // bad input or usage
 )
 
@@ -26,6 +26,9 @@ const usage = `usage:
   fretcut make -out DIR [-paper a4|letter] [-kerf MM] [-process saw|laser] [-solid stl,3mf] DESIGN
                                            its cut files and saw template; with -solid
                                            the bent band too, for casting patterns
+  fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] DESIGN
+                                           ways to bring it to that weight, side by side;
+                                           with -out the one of that key is written
   fretcut gallery [NAME]                   the built-in designs, or one of them to standard output
 `
 
@@ -43,20 +46,22 @@ func run(args []string, out, errs io.Writer) int {
 
 func dispatch(args []string, out io.Writer) (int, error) {
 	if len(args) == 0 {
-		return refused, fmt.Errorf("say what to do: report, make or gallery; fretcut help tells more")
+		return refused, fmt.Errorf("say what to do: report, make, reach or gallery; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
 		return report(args[1:], out)
 	case "make":
 		return makeFiles(args[1:], out)
+	case "reach":
+		return reach(args[1:], out)
 	case "gallery":
 		return gallery(args[1:], out)
 	case "help", "-h", "-help", "--help":
 		_, err := io.WriteString(out, usage)
 		return fine, err
 	}
-	return refused, fmt.Errorf("%q is no command; use report, make or gallery", args[0])
+	return refused, fmt.Errorf("%q is no command; use report, make, reach or gallery", args[0])
 }
 
 // parse reads the flags, which may stand before or after the one DESIGN.

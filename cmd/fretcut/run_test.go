@@ -110,7 +110,7 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		args []string
 		says string
 	}{
-		{nil, "report, make or gallery"},
+		{nil, "report, make, reach or gallery"},
 		{[]string{"melt"}, `"melt"`},
 		{[]string{"report"}, "name a design file"},
 		{[]string{"report", good, good}, "one too many"},
@@ -151,4 +151,26 @@ func TestSolidsAreMadeOnRequest(t *testing.T) {
 	code, _, errs = call("make", "-out", dir, "-solid", "clay", path)
 	require.Equal(t, refused, code)
 	require.Contains(t, errs, "stl, 3mf")
+}
+
+func TestReachShowsTheWaysAndWritesOne(t *testing.T) {
+	dir := t.TempDir()
+	from, to := filepath.Join(dir, "cuff.json"), filepath.Join(dir, "lighter.json")
+	var out, errs bytes.Buffer
+	require.Zero(t, run([]string{"gallery", "harbour-cuff"}, &out, &errs))
+	require.NoError(t, os.WriteFile(from, out.Bytes(), 0o666))
+	out.Reset()
+	require.Equal(t, fine, run([]string{"reach", "-taken", "25", "-way", "bridge", "-out", to, from}, &out, &errs), errs.String())
+	require.Contains(t, out.String(), "bridge 1.2 to ")
+	out.Reset()
+	require.Equal(t, fine, run([]string{"report", "-json", to}, &out, &errs))
+	var r struct {
+		Plain float64 `json:"plain_g"`
+		Left  float64 `json:"left_g"`
+	}
+	require.NoError(t, json.Unmarshal(out.Bytes(), &r))
+	require.InEpsilon(t, 0.75*r.Plain, r.Left, 0.001)
+	for _, bad := range [][]string{{"reach", from}, {"reach", "-left", "30", "-lightest", from}, {"reach", "-left", "-3", from}, {"reach", "-left", "30", "-way", "magic", "-out", to, from}} {
+		require.Equal(t, refused, run(bad, &out, &errs), bad)
+	}
 }

@@ -165,7 +165,7 @@ func along(d pattern.Design) int {
 
 // best finds the counts that come nearest to the goal, and for a weight sets the
 // bridge so that it is met. More cells have more bridges and are heavier, so the
-// place is found by halving; its neighbours are looked at as well.
+// place is found by halving; others near it are tried where that one fails.
 func (s *search) best(all []counted) (Choice, bool) {
 	if len(all) == 0 {
 		return Choice{}, false
@@ -205,30 +205,44 @@ func (s *search) best(all []counted) (Choice, bool) {
 			hi = mid
 		}
 	}
-	at := -1
-	for i := max(0, lo-1); i <= min(len(all)-1, hi+1); i++ {
-		if !weigh(i) {
-			return Choice{}, false
-		}
-		if s.against(all[i].r) != "" {
+	// The nearest first, then fewer and larger cells, which leave the bridge more
+	// room to make up for the rest.
+	var nearest Choice
+	found := false
+	for _, step := range []int{0, 1, -1, -2, -4, -8} {
+		i := lo + step
+		if i < 0 || i >= len(all) || !weigh(i) {
 			continue
 		}
-		if at < 0 || math.Abs(all[i].r.Left-s.target) < math.Abs(all[at].r.Left-s.target) {
-			at = i
+		c, err := s.finished(all[i])
+		if err != nil {
+			return Choice{}, false
+		}
+		if !found || off(c, s.target) < off(nearest, s.target) {
+			nearest, found = c, true
+		}
+		if c.Reached {
+			return c, true
 		}
 	}
-	if at < 0 {
-		c := all[lo]
-		return Choice{Says: c.says, Design: c.d, Report: c.r, Why: "It would bring up: " + s.against(c.r)}, true
-	}
-	c := all[at]
-	if s.reached(c.r) {
-		return Choice{Says: c.says, Design: c.d, Report: c.r, Reached: true}, true
+	return nearest, found
+}
+
+// finished sets the bridge of a design with other counts so that the goal is met.
+func (s *search) finished(c counted) (Choice, error) {
+	if bad := s.against(c.r); bad == "" && s.reached(c.r) {
+		return Choice{Says: c.says, Design: c.d, Report: c.r, Reached: true}, nil
 	}
 	fine, err := s.tune(c.d, bridgeKnob(c.d))
-	if err != nil {
-		return Choice{}, false
-	}
 	fine.Says = c.says + ", " + fine.Says
-	return fine, true
+	return fine, err
+}
+
+// off is how far a choice is from the target, g; one that may not be made is
+// farther than any.
+func off(c Choice, target float64) float64 {
+	if c.Report.Breached() || c.Report.Openings == 0 {
+		return math.Inf(1)
+	}
+	return math.Abs(c.Report.Left - target)
 }

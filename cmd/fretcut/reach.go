@@ -1,0 +1,150 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"math"
+	"text/tabwriter"
+
+	"fretband/pattern/check"
+	"fretband/pattern/goal"
+	"fretband/pattern/project"
+)
+
+// reach finds numbers that bring a design to a weight, shows the choices side by
+// side, and writes the one that is asked for.
+func reach(args []string, out io.Writer) (int, error) {
+	fs := flag.NewFlagSet("reach", flag.ContinueOnError)
+	left := fs.Float64("left", 0, "")
+	taken := fs.Float64("taken", 0, "")
+	lightest := fs.Bool("lightest", false, "")
+	asJSON := fs.Bool("json", false, "")
+	way := fs.String("way", "", "")
+	file := fs.String("out", "", "")
+	rest, err := parse(fs, args, 1)
+	if err != nil {
+		return refused, err
+	}
+	var goals []goal.Goal
+	fs.Visit(func(f *flag.Flag) {
+		switch f.Name {
+		case "left":
+			goals = append(goals, goal.Goal{Kind: goal.Left, Value: *left})
+		case "taken":
+			goals = append(goals, goal.Goal{Kind: goal.Taken, Value: *taken / 100})
+		case "lightest":
+			if *lightest {
+				goals = append(goals, goal.Goal{Kind: goal.Lightest})
+			}
+		}
+	})
+	switch {
+	case len(goals) != 1:
+		return refused, errors.New("reach: say one of -left GRAMS, -taken PERCENT or -lightest")
+	case len(rest) == 0:
+		return refused, errors.New("reach: name a design file; fretcut gallery lists built-in ones")
+	case (*way == "") != (*file == ""):
+		return refused, errors.New("reach: -way KEY and -out FILE go together: which choice is written, and where")
+	}
+	d, err := project.ReadFile(rest[0])
+	if err != nil {
+		return refused, err
+	}
+	choices, err := goal.Reach(context.Background(), d, goals[0])
+	if err != nil {
+		return refused, fmt.Errorf("%s: %w", rest[0], err)
+	}
+	if *file != "" {
+		if err := keep(choices, *way, *file); err != nil {
+			return refused, err
+		}
+	}
+	show := choicesText
+	if *asJSON {
+		show = choicesJSON
+	}
+	if err := show(out, choices); err != nil {
+		return refused, err
+	}
+	for _, c := range choices {
+		if c.Reached {
+			return fine, nil
+		}
+	}
+	return breach, nil
+}
+
+func keep(choices []goal.Choice, way, file string) error {
+	var keys []string
+	for _, c := range choices[1:] {
+		if c.Way != way {
+			keys = append(keys, c.Way)
+			continue
+		}
+		if !c.Reached {
+			return fmt.Errorf("%s is not written, since the goal is not reached: %s", file, c.Why)
+		}
+		return project.WriteFile(file, c.Design)
+	}
+	return fmt.Errorf("%q is no way here; use one of %q", way, keys)
+}
+
+func choicesText(out io.Writer, choices []goal.Choice) error {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "way\tleft\topen\topenings\tthinnest\tweakest section\t")
+	for _, c := range choices {
+		r := c.Report
+		thin := "none"
+		if !math.IsInf(r.Thinnest.Width, 0) {
+			thin = fmt.Sprintf("%.2f mm", r.Thinnest.Width)
+		}
+		fmt.Fprintf(w, "%s\t%.2f g\t%.1f %%\t%d\t%s\t%.0f %%\t%s\n", c.Way, r.Left, 100*r.OpenShare, r.Openings, thin, 100*c.WeakestShare(), c.Says)
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	for _, c := range choices[1:] {
+		if !c.Reached {
+			fmt.Fprintf(out, "%s does not get there. %s\n", c.Title, c.Why)
+		}
+	}
+	return nil
+}
+
+func choicesJSON(out io.Writer, choices []goal.Choice) error {
+	type row struct {
+		Way      string   `json:"way"`
+		Says     string   `json:"says"`
+		Reached  bool     `json:"reached"`
+		Why      string   `json:"why,omitempty"`
+		Left     float64  `json:"left_g"`
+		Removed  float64  `json:"removed_g"`
+		Open     float64  `json:"open_share"`
+		Openings int      `json:"openings"`
+		Thinnest *float64 `json:"thinnest_mm"`
+		Weakest  float64  `json:"weakest_share"`
+		Findings []string `json:"cautions,omitempty"`
+	}
+	rows := []row{}
+	for _, c := range choices {
+		r := c.Report
+		one := row{c.Way, c.Says, c.Reached, c.Why, r.Left, r.Removed, r.OpenShare, r.Openings, nil, c.WeakestShare(), nil}
+		if w := r.Thinnest.Width; !math.IsInf(w, 0) {
+			one.Thinnest = &w
+		}
+		for _, f := range r.Findings {
+			if f.Severity > check.Note {
+				one.Findings = append(one.Findings, f.What)
+			}
+		}
+		rows = append(rows, one)
+	}
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(rows)
+}
