@@ -103,7 +103,7 @@ func (d Design) Check() error {
 	}
 	cells := 0
 	for i, f := range d.Fields {
-		if err := f.check(fmt.Sprintf("fields[%d]", i), d.Rules); err != nil {
+		if err := f.check(fmt.Sprintf("fields[%d]", i)); err != nil {
 			return err
 		}
 		if cells += f.Rows * f.Repeats; cells > MaxCells {

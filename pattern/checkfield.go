@@ -8,7 +8,7 @@ import (
 	"fretband/unroll"
 )
 
-func (f Field) check(path string, rules DesignRules) error {
+func (f Field) check(path string) error {
 	if err := checkText(path+".name", f.Name, 80, false); err != nil {
 		return err
 	}
@@ -35,7 +35,7 @@ func (f Field) check(path string, rules DesignRules) error {
 	}
 	numbers := []ranged{along, {".stagger", StaggerRange, f.Stagger}, {".phase", PhaseRange, f.Phase}, {".turn_deg", TurnRange, f.TurnDeg}, {".grade_bridge", ShareRange, f.GradeBridge}}
 	if f.BridgeMM != 0 {
-		numbers = append(numbers, ranged{".bridge_mm", Range{rules.BridgeMM, BridgeRange.Max, false}, f.BridgeMM})
+		numbers = append(numbers, ranged{".bridge_mm", BridgeRange, f.BridgeMM})
 	}
 	if err := checkAll(path, numbers); err != nil {
 		return err

@@ -77,7 +77,8 @@ type Field struct {
 	// clipped by the rim (empty or [FollowClip]) or scale with the width
 	// ([FollowWidth]). On a flared band they follow the arc either way.
 	Follow string `json:"follow,omitempty"`
-	// BridgeMM is the field's own bridge, at least the rule; 0 is the rule.
+	// BridgeMM is the field's own bridge; 0 is the rule, which holds as well where
+	// it is the wider.
 	BridgeMM float64 `json:"bridge_mm,omitempty"`
 	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
 	// across it: their sizes at a few places, with a smooth curve through them.

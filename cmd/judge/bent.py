@@ -29,6 +29,8 @@ ROUND = {
     "us": lambda s: math.pi * 25.4 * (0.458 + 0.032 * float(s)),
     "uk": lambda s: 37.5 + 1.25 * (ord(s) - ord("A")),
     "jp": lambda s: math.pi * (float(s) + 38) / 3,
+    "it": lambda s: 40 + float(s),
+    "bangle": lambda s: math.pi * 25.4 * (float(s.split("-")[0]) + float(s.split("-")[1]) / 16),
 }
 
 

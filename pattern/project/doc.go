@@ -130,7 +130,8 @@
 //	                    left solid) or "fit" (as whole, the pitch stretched to fill)
 //	  follow       opt  "clip" (cells are cut by the rim; if left out) or "width" (cells
 //	                    scale with the band's width)
-//	  bridge_mm    opt  the field's own bridge, the rule's to 20; the rule's if left out
+//	  bridge_mm    opt  0.1 to 20, the field's own bridge; the rule's holds where it is wider,
+//	                    or if this is left out
 //	  grade_along  opt  list of at most 24 points: the size of cells along the area, with a
 //	                    smooth curve through them
 //	    at              -1 (left end) to 1 (right end), each more than the one before
