@@ -34,7 +34,9 @@ func newBar(w *Window) *bar {
 	left := container.New(fromLeft{2},
 		k.button("New", "A design from the start. Ctrl+N", w.newDesign),
 		k.button("Open", "Open a design. Ctrl+O", w.openDesign),
-		b.save, k.gap(14), b.undo, b.redo, k.gap(14), b.fold)
+		b.save, k.gap(14), b.undo, b.redo, k.gap(14), b.fold, k.gap(14),
+		k.button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.reachWeight)),
+		k.button("Variants", "Other designs of the piece in the same file, side by side. Ctrl+B", w.guard(w.showVariants)))
 	right := container.New(fromRight{2},
 		k.button("Nearer", "Or turn the wheel over the blank. +", func() { w.zoomStep(1.25) }),
 		k.button("Farther", "-", func() { w.zoomStep(0.8) }),

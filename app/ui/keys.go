@@ -165,6 +165,8 @@ var keyList = [][2]string{
 	{"Ctrl+S, Ctrl+Shift+S", "save, save as"},
 	{"Ctrl+E", "make the hand-over files"},
 	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
+	{"Ctrl+G", "reach a weight"},
+	{"Ctrl+K, Ctrl+B", "keep as a variant; variants side by side"},
 	{"Ctrl+Q", "quit"},
 	{"B, A, M, O, R", "controls of band, form, metal, pattern, reserves"},
 	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},

@@ -41,6 +41,7 @@ type Choice struct {
 	Title  string // "Bridge"
 	Says   string // what is changed: "bridge 1.2 to 1.43 mm"
 	Design pattern.Design
+	Sheet  *pattern.Sheet
 	Report *check.Report
 	// Reached says that the weight is within Near of the goal. Why is what stands
 	// in the way if it is not.
@@ -102,6 +103,11 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 		if ok {
 			c.Way, c.Title = w.key, w.title
 			out = append(out, c)
+		}
+	}
+	for i := range out {
+		if out[i].Sheet, err = pattern.Lay(out[i].Design); err != nil {
+			return nil, err
 		}
 	}
 	return out, nil

@@ -1,0 +1,93 @@
+package ui
+
+import (
+	"image"
+	"strings"
+	"testing"
+
+	"fretband/app"
+	"fretband/pattern/goal"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// answerOf returns the button of the topmost dialog with that name or text.
+func answerOf(t *testing.T, w *Window, name string) *button {
+	t.Helper()
+	d := w.dialogs.top()
+	require.NotNil(t, d, "no dialog is open for %s", name)
+	for _, f := range d.fields {
+		if b, ok := f.o.(*button); ok && f.name == name {
+			return b
+		}
+	}
+	for _, b := range d.buttons {
+		if b.text == name {
+			return b
+		}
+	}
+	t.Fatalf("%s has no %s", d.title, name)
+	return nil
+}
+
+func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
+		before := w.doc.Now()
+		w.reachWeight()
+		entry := w.dialogs.top().fields[3].o.(*numberEntry)
+		entry.SetText("28")
+		keepPicture(t, "reach-ask-"+dress, func() image.Image { return w.win.Canvas().Capture() })
+		test.Tap(answerOf(t, w, "Look for ways"))
+		keepPicture(t, "reach-ways-"+dress, func() image.Image { return w.win.Canvas().Capture() })
+		require.Contains(t, w.dialogs.top().title, "ways to reach it")
+		test.Tap(answerOf(t, w, "take-bridge"))
+		require.Empty(t, w.dialogs.open)
+		require.InEpsilon(t, 28, w.result.Report.Left, 0.001)
+		require.Contains(t, log.String(), "edit field=reach")
+		w.undo()
+		require.True(t, app.Equal(before, w.doc.Now()))
+	}
+}
+
+func TestWhatCantBeReachedIsSaid(t *testing.T) {
+	w, _ := usual(t)
+	w.reachWeight()
+	w.dialogs.top().fields[3].o.(*numberEntry).SetText("900")
+	test.Tap(answerOf(t, w, "Look for ways"))
+	require.Equal(t, "That can't be reached", w.dialogs.top().title)
+	w.dialogs.escape()
+	w.reachWeight()
+	w.dialogs.top().fields[3].o.(*numberEntry).SetText("much")
+	test.Tap(answerOf(t, w, "Look for ways"))
+	require.Equal(t, "Reach a weight", w.dialogs.top().title, "it stays open")
+	w.dialogs.escape()
+	w.searchWays(goal.Goal{Kind: goal.Left, Value: 3})
+	require.True(t, strings.HasPrefix(w.dialogs.top().title, "No way"), w.dialogs.top().title)
+}
+
+func TestVariantsAreComparedAndTakenUp(t *testing.T) {
+	w, _ := usual(t)
+	w.showVariants()
+	test.Tap(answerOf(t, w, "Keep as a variant..."))
+	test.Tap(answerOf(t, w, "Keep"))
+	require.Len(t, w.doc.Now().Variants, 1)
+	first := w.result.Report.Left
+	d := w.doc.Now()
+	d.Rules.BridgeMM = 2
+	w.change("", "rules.bridge_mm", "", "", d)
+	second := w.result.Report.Left
+	require.Greater(t, second, first+1)
+	w.showVariants()
+	keepPicture(t, "variants", func() image.Image { return w.win.Canvas().Capture() })
+	test.Tap(answerOf(t, w, "take-0"))
+	require.Equal(t, first, w.result.Report.Left)
+	require.Equal(t, 2.0, w.doc.Now().Variants[0].Rules.BridgeMM)
+	w.undo()
+	require.Equal(t, second, w.result.Report.Left)
+	w.showVariants()
+	test.Tap(answerOf(t, w, "remove-0"))
+	require.Empty(t, w.doc.Now().Variants)
+}

@@ -1,0 +1,162 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// candidate is one of several designs that are looked at side by side.
+type candidate struct {
+	title   string
+	says    string // what is different, or what stands in the way
+	bad     bool
+	scene   *scene
+	buttons []fyne.CanvasObject
+}
+
+// The columns' widths: the first holds the figures' names.
+const (
+	namesWidth     = 104
+	candidateWidth = 190
+	pictureHeight  = 64
+	saysHeight     = 66
+)
+
+// sideRows are the figures by which designs are compared.
+var sideRows = []struct {
+	name, unit string
+	of         func(*check.Report) float64
+	places     int
+	shown      func(*check.Report) bool
+}{
+	{"Weight left", "g", func(r *check.Report) float64 { return r.Left }, 2, nil},
+	{"Taken out", "%", func(r *check.Report) float64 { return 100 * share(r.Removed, r.Plain) }, 1, nil},
+	{"Metal costs", "", func(r *check.Report) float64 { return r.Cost }, 2, func(r *check.Report) bool { return r.Cost > 0 }},
+	{"Thinnest bridge", "mm", func(r *check.Report) float64 { return r.Thinnest.Width }, 2, nil},
+	{"Bridge rule", "mm", func(r *check.Report) float64 { return r.Rule }, 2, nil},
+	{"Weakest section", "% metal", func(r *check.Report) float64 { return 100 * share(r.Net.WeakNet, r.Net.WeakFull) }, 0, nil},
+	{"Openings", "", func(r *check.Report) float64 { return float64(r.Openings) }, 0, nil},
+	{"Left solid", "", func(r *check.Report) float64 { return float64(r.Dropped) }, 0, nil},
+	{"Length of cut", "mm", func(r *check.Report) float64 { return r.CutLength }, 0, nil},
+	{"Cautions", "", func(r *check.Report) float64 { return float64(cautions(r)) }, 0, nil},
+}
+
+func share(a, of float64) float64 {
+	if of == 0 {
+		return 1
+	}
+	return a / of
+}
+
+func cautions(r *check.Report) int {
+	n := 0
+	for _, f := range r.Findings {
+		if f.Severity > check.Note {
+			n++
+		}
+	}
+	return n
+}
+
+// sideBySide shows designs in columns with their pictures and figures. What
+// differs from the first column is told beside each figure.
+func (k *kit) sideBySide(all []candidate) fyne.CanvasObject {
+	widths := []float32{namesWidth}
+	for range all {
+		widths = append(widths, candidateWidth)
+	}
+	row := func(height float32, objs ...fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(columns{widths: widths, gap: 12, height: height}, objs...)
+	}
+	rows := container.New(stackDown{3})
+	line := func(height float32, name string, of func(i int, c candidate) fyne.CanvasObject) {
+		objs := []fyne.CanvasObject{k.label(name, softVoice)}
+		for i, c := range all {
+			objs = append(objs, of(i, c))
+		}
+		rows.Add(row(height, objs...))
+	}
+	line(22, "", func(_ int, c candidate) fyne.CanvasObject { return k.label(c.title, strongVoice) })
+	line(pictureHeight, "", func(_ int, c candidate) fyne.CanvasObject { return k.thumb(c.scene, candidateWidth, pictureHeight) })
+	line(saysHeight, "", func(_ int, c candidate) fyne.CanvasObject {
+		v := captionVoice
+		if c.bad {
+			v = warnVoice
+		}
+		return container.New(fixedSize{candidateWidth, saysHeight}, container.NewVScroll(k.passage(c.says, v, candidateWidth-8)))
+	})
+	for _, f := range sideRows {
+		any := false
+		for _, c := range all {
+			any = any || c.scene != nil && (f.shown == nil || f.shown(c.scene.report))
+		}
+		if !any {
+			continue
+		}
+		line(21, f.name, func(i int, c candidate) fyne.CanvasObject {
+			if c.scene == nil {
+				return k.label(none, plainVoice)
+			}
+			v := f.of(c.scene.report)
+			text, more := none, ""
+			if !math.IsInf(v, 0) {
+				text = decimals(v, f.places)
+				if i > 0 && all[0].scene != nil {
+					if d := v - f.of(all[0].scene.report); math.Abs(d) >= 0.5*math.Pow(10, -float64(f.places)) && !math.IsInf(d, 0) {
+						more = fmt.Sprintf("%+.*f", f.places, d)
+					}
+				}
+			}
+			return container.New(columns{widths: []float32{62, 50, 0}, gap: 6, height: 20},
+				k.label(text, strongVoice).right(), k.label(f.unit, softVoice), k.label(more, captionVoice))
+		})
+	}
+	line(30, "", func(_ int, c candidate) fyne.CanvasObject {
+		return container.New(fromLeft{6}, c.buttons...)
+	})
+	return rows
+}
+
+// thumb is a small picture of a laid blank, as wide as fits.
+func (k *kit) thumb(s *scene, w, h float32) fyne.CanvasObject {
+	if s == nil {
+		return container.New(fixedSize{w, h})
+	}
+	p := &sheetPainter{faces: k.faces}
+	r := canvas.NewRaster(func(pw, ph int) image.Image {
+		img := image.NewRGBA(image.Rect(0, 0, pw, ph))
+		v := view{frame: frame{w: pw, h: ph, scale: float64(pw) / float64(w), right: float64(pw), bottom: float64(ph)}}
+		b := s.sheet.Flat.Outline.Bounds()
+		v.centre = b.Centre()
+		v.k = math.Min(float64(pw)/(b.W()+2), float64(ph)/(b.H()+2))
+		p.target = img
+		p.fill.Reset(pw, ph)
+		p.box(0, 0, float64(pw), float64(ph), k.worn().panel)
+		p.fill.Outer = true
+		p.loopPath(v, s.sheet.Flat.Outline.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, true) })
+		p.draw(s.tone.face)
+		p.fill.Outer = false
+		return img
+	})
+	return container.New(fixedSize{w, h}, r)
+}
+
+// sideways lets a wide object be moved sideways in a dialog, as wide as the window
+// allows.
+func (w *Window) sideways(o fyne.CanvasObject) fyne.CanvasObject {
+	m := o.MinSize()
+	room := w.win.Canvas().Size().Width - 90
+	if m.Width <= room {
+		return o
+	}
+	return container.New(fixedSize{room, m.Height + 12}, container.NewHScroll(o))
+}
