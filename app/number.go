@@ -130,12 +130,17 @@ func NumberAt(d pattern.Design, path string) (Number, bool) {
 			lists = append(lists, EdgeNumbers(e, i))
 		}
 	}
+	var found Number
 	for _, list := range lists {
 		for _, n := range list {
-			if n.Path == path {
+			if n.Path != path {
+				continue
+			}
+			if n.Shown == nil || n.Shown(d) {
 				return n, true
 			}
+			found = n // of the several that a path has, the one that is shown is meant
 		}
 	}
-	return Number{}, false
+	return found, found.Path != ""
 }

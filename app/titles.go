@@ -5,13 +5,13 @@ import "fretband/pattern"
 // TitleOf returns what the controls call the field of that path, the path itself
 // where they have no name for it.
 func TitleOf(d pattern.Design, path string) string {
+	if title, ok := fieldTitleOf(d, path); ok {
+		return title
+	}
 	if n, ok := NumberAt(d, path); ok {
 		return n.Title
 	}
 	lists := [][]Choice{BandChoices(), FormChoices(), {AlloyChoice()}}
-	for i := range d.Fields {
-		lists = append(lists, []Choice{MotifChoice(i), FollowChoice(i)})
-	}
 	for i := range d.Band.Inside.Profile {
 		lists = append(lists, []Choice{PieceChoice(i)})
 	}

@@ -35,7 +35,7 @@ func sample() (*pattern.Sheet, *check.Report) {
 		Flat:     unroll.Flat{Length: 120, Width: 24, Thickness: 1.2, Outline: outline, GapInner: 25},
 		Rule:     1,
 		Keep:     1.5,
-		Reserves: []plane.Loop{plane.Circle(plane.Pt(10.5, 6), 2)},
+		Reserves: []pattern.Kept{{Loop: plane.Circle(plane.Pt(10.5, 6), 2)}},
 	}
 	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 10.5, YMM: 6, WidthMM: 4, Note: "seat"}}
 	r := &check.Report{

@@ -221,13 +221,15 @@ func (t *template) drawPart(row, col int) {
 	line := func(a, c plane.Point, p pdf.Pen) { d.Line(a.Add(v), c.Add(v), p) }
 	line(plane.Pt(b.Min.X-overhang, 0), plane.Pt(b.Max.X+overhang, 0), centrePen)
 	line(plane.Pt(0, b.Min.Y-overhang), plane.Pt(0, b.Max.Y+overhang), centrePen)
-	for i, l := range t.sheet.Reserves {
-		if !l.Bounds().Meets(seen) {
-			continue
-		}
-		d.Loop(l, v, reservePen)
-		if i < len(t.sheet.Design.Reserves) {
-			t.reserveWords(l, plain(t.sheet.Design.Reserves[i].Note), v)
+	for _, r := range t.sheet.Reserves {
+		for _, l := range t.sheet.Again(r.Loop) {
+			if !l.Bounds().Meets(seen) {
+				continue
+			}
+			d.Loop(l, v, reservePen)
+			if r.Reserve < len(t.sheet.Design.Reserves) {
+				t.reserveWords(l, plain(t.sheet.Design.Reserves[r.Reserve].Note), v)
+			}
 		}
 	}
 	for _, h := range t.part.openings {

@@ -155,8 +155,8 @@ type Reserve struct {
 	TurnDeg  float64 `json:"turn_deg,omitempty"`
 	Path     string  `json:"path,omitempty"` // its origin at XMM, YMM
 	// Count stand in a row along the band, SpacingMM from middle to middle, the
-	// row's middle at XMM; 0 and 1 are a single one. On a closed band a spacing of
-	// 0 spreads them evenly round.
+	// row's middle at XMM; 0 and 1 are a single one. A spacing of 0 spreads them
+	// evenly round a closed band, and evenly along an open one.
 	Count     int     `json:"count,omitempty"`
 	SpacingMM float64 `json:"spacing_mm,omitempty"`
 	// MarginMM is the distance that openings keep from the reserve.

@@ -14,7 +14,7 @@ import (
 // A closed band has no ends. Its ground is taken over three turns, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one turn out of it.
-func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop, error) {
+func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []Kept, error) {
 	blank := plane.Region{f.Outline}
 	turns := []float64{0}
 	if f.Period > 0 {
@@ -40,33 +40,40 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []plane.Loop
 			return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
 		}
 	}
-	var reserves []plane.Loop
-	var solid plane.Region
+	var reserves []Kept
+	var solid []plane.Loop
 	if f.Flared() && d.Band.Kind != unroll.Cuff {
 		// The ends of a closed flared band, kept solid like those of any joint.
 		for _, side := range []float64{-1, 1} {
-			var err error
-			if solid, err = plane.Or(solid, plane.Region{endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Rules.BridgeMM))}); err != nil {
-				return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
-			}
+			solid = append(solid, endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Rules.BridgeMM)))
 		}
 	}
+	reach := g.Bounds()
 	for i, r := range d.Reserves {
-		l, err := r.outline().loop(plane.Pt(r.XMM, r.YMM))
+		shape, err := r.kept()
 		if err != nil {
 			return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
 		}
-		reserves = append(reserves, l)
-		for _, dx := range turns {
-			if solid, err = plane.Or(solid, l.Move(plane.Pt(dx, 0)).Outset(r.margin(l, d.Rules.BridgeMM))); err != nil {
-				return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
+		round := shape.Outset(r.margin(shape, d.Rules.BridgeMM))
+		for _, m := range r.row(d, f) {
+			reserves = append(reserves, Kept{m.loop(shape), i})
+			for _, l := range round {
+				l = m.loop(l)
+				for _, t := range turnsOf(d, f) {
+					if over := t.loop(l); over.Bounds().Meets(reach) {
+						solid = append(solid, over)
+					}
+				}
 			}
 		}
 	}
 	if len(solid) == 0 {
 		return g, reserves, nil
 	}
-	g, err := plane.Not(g, solid)
+	all, err := plane.Merge(solid)
+	if err == nil {
+		g, err = plane.Not(g, all)
+	}
 	if err != nil {
 		return nil, nil, fmt.Errorf("reserves: %w", err)
 	}
@@ -80,12 +87,4 @@ func endStrip(f unroll.Flat, x, half float64) plane.Loop {
 	a, b := f.Place(x, bottom-1), f.Place(x, top+1)
 	n := b.Sub(a).Unit().Left().Mul(half)
 	return plane.Polygon(a.Add(n), a.Sub(n), b.Sub(n), b.Add(n)).CCW()
-}
-
-// margin returns the distance that openings keep from the reserve: the one
-// asked for, or more where the reserve with its margin is itself narrower than
-// the bridge rule, since it may stand between two openings.
-func (r Reserve) margin(l plane.Loop, bridge float64) float64 {
-	b := l.Turn(-r.TurnDeg * math.Pi / 180).Bounds()
-	return math.Max(r.MarginMM, (bridge-math.Min(b.W(), b.H()))/2)
 }

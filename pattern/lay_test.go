@@ -256,8 +256,8 @@ func TestTheBridgeRuleHoldsWhateverTheNumbers(t *testing.T) {
 			}
 			for k, r := range s.Reserves {
 				for _, dx := range turns {
-					l := r.Move(plane.Pt(dx, 0))
-					need(plane.Nearest(o.Loop, l).D, d.Reserves[k].MarginMM, "opening %d to reserve %d", o.Number, k)
+					l := r.Loop.Move(plane.Pt(dx, 0))
+					need(plane.Nearest(o.Loop, l).D, d.Reserves[r.Reserve].MarginMM, "opening %d to reserve %d", o.Number, k)
 					if o.Loop.Contains(l[0].Point) || l.Contains(o.Loop[0].Point) {
 						t.Errorf("seed %d: opening %d and reserve %d lie over each other", seed, o.Number, k)
 					}

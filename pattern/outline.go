@@ -63,7 +63,7 @@ func (o outline) check(path string) error {
 		if o.path == "" {
 			return &unroll.FieldError{Path: path + ".path", Msg: "is missing; give the path data of one closed curve, in mm"}
 		}
-		if _, err := own.Outline(o.path); err != nil {
+		if _, err := o.loop(plane.Point{}); err != nil {
 			return &unroll.FieldError{Path: path + ".path", Msg: err.Error()}
 		}
 		return nil
@@ -84,25 +84,14 @@ func (o outline) loop(c plane.Point) (plane.Loop, error) {
 		l = plane.Rect(plane.Box{Min: h.Mul(-1), Max: h})
 	default:
 		var err error
-		if l, err = own.Outline(o.path); err != nil {
-			return nil, err
-		}
 		if o.width > 0 {
-			l = stretchedTo(l, o.width, o.height)
+			l, err = own.OutlineSized(o.path, o.width, o.height)
+		} else {
+			l, err = own.Outline(o.path)
+		}
+		if err != nil {
+			return nil, err
 		}
 	}
 	return l.Turn(o.turnDeg * math.Pi / 180).Move(c), nil
-}
-
-// stretchedTo returns the loop stretched along and across to a box of that size,
-// about the origin of its path.
-func stretchedTo(l plane.Loop, width, height float64) plane.Loop {
-	b := l.Bounds()
-	kx, ky := width/b.W(), height/b.H()
-	if math.Abs(kx-ky) < 1e-12*kx {
-		return l.Scale(kx)
-	}
-	return l.Map(func(p plane.Point) (q, dx, dy plane.Point) {
-		return plane.Pt(kx*p.X, ky*p.Y), plane.Pt(kx, 0), plane.Pt(0, ky)
-	}, plane.FitTolerance)
 }

@@ -16,8 +16,8 @@ type Sheet struct {
 	// Ground is where openings may lie: the blank less rim, joint and reserves
 	// with their margins.
 	Ground plane.Region
-	// Reserves are the areas kept solid, without their margins.
-	Reserves []plane.Loop
+	// Reserves are the areas kept solid, without their margins: all of each row.
+	Reserves []Kept
 	// Marks are the lines to be engraved.
 	Marks    []MarkLines
 	Openings []Opening

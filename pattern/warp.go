@@ -2,7 +2,9 @@ package pattern
 
 import (
 	"math"
+	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -114,9 +116,7 @@ func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
 	if !w.flat.Flared() {
 		return plane.Pt(q.X, v), plane.Pt(d.X, dv)
 	}
-	p = w.flat.Place(q.X, v)
-	along, across := w.flat.Along(q.X, v, 0), w.flat.Along(q.X, v, 1)
-	return p, along.Mul(d.X).Add(across.Sub(along).Mul(dv))
+	return w.flat.PlaceWay(q.X, v, d.X, dv)
 }
 
 // cell returns the image of a cell of the frame.
@@ -251,32 +251,49 @@ func (w *warp) posed(l plane.Loop, p pose) plane.Loop {
 // cutWarped is cut for cells that are laid by a warp.
 func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
 	poses, models := w.poses(t)
-	cells := make([]blankCell, len(models))
-	var wait sync.WaitGroup
-	const workers = 4
-	for k := range workers {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for i := k; i < len(models); i += workers {
-				cells[i] = c.blankCell(w.cell(models[i]), c.rule/2+fitSlack)
-			}
-		}()
-	}
-	wait.Wait()
+	images := make([]plane.Loop, len(models))
+	inTurn(len(models), func(i int) { images[i] = w.cell(models[i]) })
+	boxes := make([]plane.Box, len(models))
 	widest := 0.0
-	for i := range cells {
-		b := cells[i].cell.Bounds()
+	for i := range images {
+		boxes[i] = images[i].Bounds()
 		if w.rigid {
-			widest = math.Max(widest, math.Hypot(b.W(), b.H()))
+			widest = math.Max(widest, math.Hypot(boxes[i].W(), boxes[i].H()))
 		} else {
-			widest = math.Max(widest, b.W())
+			widest = math.Max(widest, boxes[i].W())
 		}
 	}
 	var err error
 	if c.ground, err = newGround(s.Ground, widest); err != nil {
 		return err
 	}
+	// Most cells stand clear of the ground's edge wherever they are placed.
+	clear := make([]bool, len(models))
+	for i := range clear {
+		clear[i] = true
+	}
+	for _, p := range poses {
+		if !clear[p.like] {
+			continue
+		}
+		box := w.posedBox(boxes[p.like], p)
+		for _, move := range c.images {
+			b := box.Move(move)
+			if near, _ := c.ground.at(b.Min.X).stands(b); near {
+				clear[p.like] = false
+			}
+		}
+	}
+	cells := make([]blankCell, len(models))
+	inTurn(len(models), func(i int) {
+		if clear[i] {
+			var ok bool
+			if cells[i], ok = c.clearCell(images[i], c.rule/2+fitSlack); ok {
+				return
+			}
+		}
+		cells[i] = c.blankCell(images[i], c.rule/2+fitSlack)
+	})
 	s.inRuns(len(t.Places), func(part *Sheet, i int) {
 		b := cells[poses[i].like]
 		if p := poses[i]; p.flipX || p.flipY || p.turn != 0 {
@@ -287,6 +304,54 @@ func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
 		}
 	})
 	return nil
+}
+
+// inTurn does f for 0 to n-1, several at a time.
+func inTurn(n int, f func(i int)) {
+	var wait sync.WaitGroup
+	var next atomic.Int64
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				f(i)
+			}
+		}()
+	}
+	wait.Wait()
+}
+
+// clearCell works out, as blankCell does, a cell that nothing cuts and that makes
+// one opening; ok is false if it can't tell. An inset by d and one by the corner's
+// radius after it are one inset by both.
+func (c *cutter) clearCell(l plane.Loop, d float64) (b blankCell, ok bool) {
+	if c.corner <= 0 {
+		return b, false
+	}
+	core := l.Inset(d + c.corner)
+	if len(core) != 1 || core[0].Area() <= 0 {
+		return b, false
+	}
+	open := core.Offset(c.corner)
+	if len(open) != 1 || open[0].Area() < touch {
+		return b, false
+	}
+	o := open[0]
+	// A disc of the smallest diameter about its middle, or one as wide as a corner.
+	if m := o.Centroid(); c.smallest > 2*c.corner && !(o.Contains(m) && o.Nearest(m).D >= c.smallest/2) {
+		return b, false
+	}
+	if len(o.Necks(c.rule-touch)) > 0 {
+		return b, false
+	}
+	box := o.Bounds()
+	return blankCell{cell: l, inset: open, box: box, whole: open, boxes: []plane.Box{box}, shape: -1}, true
+}
+
+// posedBox returns a box that holds all of the posed loop whose box is given.
+func (w *warp) posedBox(b plane.Box, p pose) plane.Box {
+	return w.posed(plane.Rect(b), p).Bounds()
 }
 
 func (w *warp) posedCell(b *blankCell, p pose) blankCell {

@@ -142,3 +142,39 @@ func TestCellsThatFollowTheWidthKeepTheirRows(t *testing.T) {
 		t.Error("on a band of one width there is nothing to follow")
 	}
 }
+
+// The short way of working a cell out against the long one.
+func TestACellThatNothingCutsIsTheSameWorkedOutTheShortWay(t *testing.T) {
+	short := 0
+	for _, motif := range Motifs() {
+		for _, flare := range []float64{0, 15} {
+			d := taperedCuff(motif.Key)
+			d.Band.FlareDeg = flare
+			w, tiling := warpOf(t, d)
+			c := &cutter{rule: 1.2, corner: 0.3, smallest: 1}
+			_, models := w.poses(tiling)
+			for i := 0; i < len(models); i += 7 {
+				image := w.cell(models[i])
+				a, ok := c.clearCell(image, c.rule/2+fitSlack)
+				if !ok {
+					continue
+				}
+				short++
+				b := c.blankCell(image, c.rule/2+fitSlack)
+				if len(b.whole) != 1 || len(b.not) != 0 {
+					t.Errorf("%s: the long way makes %d openings and drops %v", motif.Key, len(b.whole), b.not)
+					continue
+				}
+				for j := range a.whole[0] {
+					if g := b.whole[0].Nearest(a.whole[0].Edge(j).Mid()); g.D > 1e-7 {
+						t.Errorf("%s: the two ways differ by %g mm", motif.Key, g.D)
+						break
+					}
+				}
+			}
+		}
+	}
+	if short < 200 {
+		t.Errorf("the short way was taken only %d times", short)
+	}
+}

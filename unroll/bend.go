@@ -88,6 +88,15 @@ func (f Flat) Place(x, v float64) plane.Point {
 	return plane.Pt(x, v)
 }
 
+// PlaceWay returns the point of [Flat.Place] and the way on the flat of one that
+// goes by dx along the middle line and dv across it there.
+func (f Flat) PlaceWay(x, v, dx, dv float64) (p, way plane.Point) {
+	if f.cone == nil {
+		return plane.Pt(x, v), plane.Pt(dx, dv)
+	}
+	return f.cone.placeWay(x, v, dx, dv)
+}
+
 // Where is the inverse of [Flat.Place].
 func (f Flat) Where(p plane.Point) (x, v float64) {
 	if f.cone != nil {
@@ -99,12 +108,8 @@ func (f Flat) Where(p plane.Point) (x, v float64) {
 // along returns the direction on the flat of a line that runs by slope (dv/dx)
 // against the middle line at x, v.
 func (f Flat) along(x, v, slope float64) plane.Point {
-	if f.cone == nil {
-		return plane.Pt(1, slope)
-	}
-	s, c := math.Sincos(x / f.cone.apex)
-	k := 1 + v/f.cone.apex
-	return plane.Pt(k*c+slope*s, slope*c-k*s)
+	_, way := f.PlaceWay(x, v, 1, slope)
+	return way
 }
 
 // Along returns the direction, not of unit length, in which the image under

@@ -28,10 +28,21 @@ func newCone(half, r float64) *cone {
 // place returns the point of the flat at the length x along the middle line and
 // the slant distance v from it.
 func (c *cone) place(x, v float64) plane.Point {
+	p, _ := c.placeWay(x, v, 0, 0)
+	return p
+}
+
+// placeWay returns also the way on the flat of a place that goes by dx and dv.
+func (c *cone) placeWay(x, v, dx, dv float64) (p, way plane.Point) {
 	s, co := math.Sincos(x / c.apex)
-	// (apex + v) cos - apex, without the loss of digits of a far apex.
-	h := math.Sin(x / c.apex / 2)
-	return plane.Pt((c.apex+v)*s, v*co-2*c.apex*h*h)
+	// (apex + v) cos - apex, without the loss of digits of a far apex: 1 - cos is
+	// sin^2/(1 + cos).
+	less := 1 - co
+	if co > 0 {
+		less = s * s / (1 + co)
+	}
+	k := (1 + v/c.apex) * dx
+	return plane.Pt((c.apex+v)*s, v*co-c.apex*less), plane.Pt(k*co+dv*s, dv*co-k*s)
 }
 
 // where is the inverse of place.

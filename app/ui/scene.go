@@ -60,9 +60,11 @@ func (s *scene) reserveAt(p plane.Point) int {
 	if s == nil {
 		return -1
 	}
-	for i := len(s.sheet.Design.Reserves) - 1; i >= 0; i-- {
-		if i < len(s.sheet.Reserves) && s.sheet.Reserves[i].Contains(p) {
-			return i
+	for i := len(s.sheet.Reserves) - 1; i >= 0; i-- {
+		for _, l := range s.sheet.Again(s.sheet.Reserves[i].Loop) {
+			if l.Contains(p) {
+				return s.sheet.Reserves[i].Reserve
+			}
 		}
 	}
 	return -1

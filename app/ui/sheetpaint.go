@@ -247,16 +247,18 @@ func (p *sheetPainter) hatch(v view, c color.NRGBA, sense int) {
 func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected int) {
 	f := v.frame
 	ink := s.tone.edge
-	for i, l := range s.sheet.Reserves {
-		pts := l.Flatten(0.2 / v.k)
-		p.loopPath(v, pts, plane.Point{}, 0, 0, false)
-		p.hatch(v, ink, 1)
-		w, c := math.Max(1, f.scale), ink
-		if i == selected {
-			w, c = 2*f.scale, d.selected
+	for _, r := range s.sheet.Reserves {
+		for _, l := range s.sheet.Again(r.Loop) {
+			pts := l.Flatten(0.2 / v.k)
+			p.loopPath(v, pts, plane.Point{}, 0, 0, false)
+			p.hatch(v, ink, 1)
+			w, c := math.Max(1, f.scale), ink
+			if r.Reserve == selected {
+				w, c = 2*f.scale, d.selected
+			}
+			p.strokePath(v, pts, plane.Point{}, w)
+			p.drawInside(v, c)
 		}
-		p.strokePath(v, pts, plane.Point{}, w)
-		p.drawInside(v, c)
 	}
 	if j := s.sheet.Flat.JointKeep; j > 0 {
 		half := s.sheet.Flat.Length / 2

@@ -42,41 +42,6 @@ func BenchmarkCompute(b *testing.B) {
 	}
 }
 
-// BenchmarkForms is BenchmarkCompute for cells that follow the width and for a
-// flared band, where no two openings need be the same loop moved.
-func BenchmarkForms(b *testing.B) {
-	for _, n := range []int{200, 2000} {
-		follow := bigDesign(n)
-		follow.Fields[0].Follow = pattern.FollowWidth
-		flared := bigDesign(n)
-		flared.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 180, Ratio: 1}
-		flared.Band.FlareDeg = 10
-		both := flared
-		both.Fields[0].Follow = pattern.FollowWidth
-		for _, c := range []struct {
-			name string
-			d    pattern.Design
-		}{{"follow-width", follow}, {"flared", flared}, {"flared-follow-width", both}} {
-			b.Run(fmt.Sprintf("lay/%s/%d", c.name, n), func(b *testing.B) {
-				for range b.N {
-					if _, err := pattern.Lay(c.d); err != nil {
-						b.Fatal(err)
-					}
-				}
-			})
-			s, err := pattern.Lay(c.d)
-			if err != nil {
-				b.Fatal(err)
-			}
-			b.Run(fmt.Sprintf("check/%s/%d", c.name, n), func(b *testing.B) {
-				for range b.N {
-					Run(s)
-				}
-			})
-		}
-	}
-}
-
 // The stages of BenchmarkCompute.
 func BenchmarkStages(b *testing.B) {
 	for _, n := range []int{200, 2000, 20000} {

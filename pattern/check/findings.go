@@ -124,13 +124,15 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	blank := plane.Region{s.Flat.Outline}
-	for i, l := range s.Reserves {
+	for _, k := range s.Reserves {
+		i, l := k.Reserve, k.Loop
 		on, err := plane.And(plane.Region{l}, blank)
-		if p := s.Flat.Period; p > 0 && err == nil {
-			for _, dx := range []float64{p, -p} { // it may stand over the joint
-				more, e := plane.And(plane.Region{l}, blank.Move(plane.Pt(dx, 0)))
-				on, err = append(on, more...), e
+		for _, over := range s.Again(l)[1:] { // it may stand over the joint
+			more, e := plane.And(plane.Region{over}, blank)
+			if e != nil {
+				err = e
 			}
+			on = append(on, more...)
 		}
 		if err != nil || on.Area() > l.Area()-1e-6 {
 			continue

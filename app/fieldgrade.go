@@ -1,0 +1,249 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/pattern"
+)
+
+// Curve is one of the two by which the openings of a field grow and shrink.
+type Curve int
+
+// The curves.
+const (
+	AlongCurve Curve = iota
+	AcrossCurve
+)
+
+// Curves lists them.
+func Curves() []Curve { return []Curve{AlongCurve, AcrossCurve} }
+
+// Key returns the curve's name in the design file.
+func (c Curve) Key() string { return [...]string{"grade_along", "grade_across"}[c] }
+
+// Title returns what a person calls the curve.
+func (c Curve) Title() string { return [...]string{"Along", "Across"}[c] }
+
+// Ends names where the curve begins and ends.
+func (c Curve) Ends() (from, to string) {
+	if c == AcrossCurve {
+		return "bottom", "top"
+	}
+	return "left", "right"
+}
+
+// Points returns the curve's points in field i.
+func (c Curve) Points(d pattern.Design, i int) []pattern.Grade {
+	if i < 0 || i >= len(d.Fields) {
+		return nil
+	}
+	return *c.of(&d.Fields[i])
+}
+
+func (c Curve) of(f *pattern.Field) *[]pattern.Grade {
+	if c == AcrossCurve {
+		return &f.GradeAcross
+	}
+	return &f.GradeAlong
+}
+
+// gradeStep is the least distance of two points of a curve that a hand can make.
+const gradeStep = 0.02
+
+// GradeNumbers are the two numbers of point j of a curve of field i.
+func GradeNumbers(c Curve, i, j int) []Number {
+	from, to := c.Ends()
+	num := func(name, title, tip string, r pattern.Range, at func(*pattern.Grade) *float64, set func(ps []pattern.Grade, v float64)) Number {
+		return Number{
+			Path: fieldPath(i, fmt.Sprintf("%s[%d].%s", c.Key(), j, name)), Title: fmt.Sprintf("Size %s, point %d, %s", lower(c.Title()), j+1, title), Tip: tip,
+			Min: r.Min, Max: r.Max, Step: 0.05, Places: 3,
+			Get: func(d pattern.Design) float64 {
+				if ps := c.Points(d, i); j < len(ps) {
+					return *at(&ps[j])
+				}
+				return 0
+			},
+			Set: func(d *pattern.Design, v float64) {
+				if j < len(c.Points(*d, i)) {
+					*d = Clone(*d)
+					set(c.Points(*d, i), v)
+				}
+			},
+			Shown: func(d pattern.Design) bool { return j < len(c.Points(d, i)) },
+		}
+	}
+	return []Number{
+		num("at", "place", fmt.Sprintf("The place in the field: -1 is the %s end, 0 the middle, 1 the %s end.", from, to), pattern.GradeAtRange,
+			func(g *pattern.Grade) *float64 { return &g.At },
+			func(ps []pattern.Grade, v float64) { ps[j].At = between(ps, j, v) }),
+		num("size", "size", "How large openings are there, in proportion to the others: 1 and 2 is twice as large as at 1.", pattern.GradeRange,
+			func(g *pattern.Grade) *float64 { return &g.Size },
+			func(ps []pattern.Grade, v float64) { ps[j].Size = v }),
+	}
+}
+
+// between keeps the place of point j off its neighbours.
+func between(ps []pattern.Grade, j int, v float64) float64 {
+	lo, hi := pattern.GradeAtRange.Min, pattern.GradeAtRange.Max
+	if j > 0 {
+		lo = ps[j-1].At + gradeStep
+	}
+	if j+1 < len(ps) {
+		hi = ps[j+1].At - gradeStep
+	}
+	if lo > hi {
+		return ps[j].At
+	}
+	return math.Max(lo, math.Min(hi, v))
+}
+
+// GradeBridgeNumber says how far the bridges of field i follow the sizes.
+func GradeBridgeNumber(i int) Number {
+	return ofField(i, Number{
+		Path: "grade_bridge", Title: "Bridges too", Min: pattern.ShareRange.Min, Max: pattern.ShareRange.Max, Step: 0.1, Places: 2, Low: 0, High: 1,
+		Tip: "How far the bridges grow with the openings: 0 keeps them all alike, 1 has them grow in the same proportion. None falls under the rule.",
+	}, func(f pattern.Field) float64 { return f.GradeBridge }, func(f *pattern.Field, v float64) { f.GradeBridge = v },
+		func(_ pattern.Design, f pattern.Field) bool { return len(f.GradeAlong)+len(f.GradeAcross) > 0 })
+}
+
+// GradeStart is a curve to begin from.
+type GradeStart struct {
+	Key, Title string
+	Points     []pattern.Grade
+}
+
+// ownCurve is the key of a curve that is none of the starts.
+const ownCurve = "own"
+
+// GradeStarts are the curves to begin from; the first has all openings alike.
+func GradeStarts(c Curve) []GradeStart {
+	from, to := c.Ends()
+	ends := "ends"
+	if c == AcrossCurve {
+		ends = "edges"
+	}
+	return []GradeStart{
+		{"even", "All alike", nil},
+		{"middle", "Larger in the middle", []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1}, {At: 1, Size: 0.5}}},
+		{"ends", "Larger at the " + ends, []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: 0.5}, {At: 1, Size: 1}}},
+		{"rising", "From " + from + " to " + to, []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 1}}},
+		{"falling", "From " + to + " to " + from, []pattern.Grade{{At: -1, Size: 1}, {At: 1, Size: 0.5}}},
+	}
+}
+
+// GradeChoice begins a curve of field i anew.
+func GradeChoice(c Curve, i int) Choice {
+	key := func(d pattern.Design) string {
+		ps := c.Points(d, i)
+		for _, s := range GradeStarts(c) {
+			if slices.Equal(s.Points, ps) {
+				return s.Key
+			}
+		}
+		return ownCurve
+	}
+	tip := "How the size of openings changes along the field, from its left end to its right."
+	if c == AcrossCurve {
+		tip = "How the size of openings changes across the field, from its bottom to its top."
+	}
+	return Choice{
+		Path: fieldPath(i, c.Key()), Title: "Size " + lower(c.Title()), Tip: tip,
+		Options: func(d pattern.Design) []Option {
+			var os []Option
+			for _, s := range GradeStarts(c) {
+				os = append(os, Option{s.Key, s.Title})
+			}
+			if key(d) == ownCurve {
+				os = append(os, Option{ownCurve, "By your own curve"})
+			}
+			return os
+		},
+		Get: key,
+		Set: func(d *pattern.Design, k string) {
+			if i >= len(d.Fields) {
+				return
+			}
+			for _, s := range GradeStarts(c) {
+				if s.Key == k {
+					*d = Clone(*d)
+					*c.of(&d.Fields[i]) = slices.Clone(s.Points)
+				}
+			}
+		},
+		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
+	}
+}
+
+// AddGrade puts a point where a curve of field i has most room, as large as the
+// curve is there in a straight line, and returns its index; -1 where there is no
+// room.
+func AddGrade(d *pattern.Design, c Curve, i int) int {
+	ps := c.Points(*d, i)
+	if i < 0 || i >= len(d.Fields) || len(ps) >= pattern.MaxGrades {
+		return -1
+	}
+	// Beyond the outer points the size stays as theirs.
+	type gap struct {
+		index    int
+		at, size float64
+		room     float64
+	}
+	best := gap{room: -1}
+	take := func(g gap) {
+		if g.room > best.room+1e-9 {
+			best = g
+		}
+	}
+	switch n := len(ps); n {
+	case 0:
+		best = gap{0, 0, 1, 1}
+	default:
+		take(gap{0, -1, ps[0].Size, ps[0].At + 1})
+		take(gap{n, 1, ps[n-1].Size, 1 - ps[n-1].At})
+		for k := 1; k < n; k++ {
+			a, b := ps[k-1], ps[k]
+			take(gap{k, (a.At + b.At) / 2, (a.Size + b.Size) / 2, (b.At - a.At) / 2})
+		}
+	}
+	if best.room < gradeStep {
+		return -1
+	}
+	*d = Clone(*d)
+	p := c.of(&d.Fields[i])
+	*p = slices.Insert(*p, best.index, pattern.Grade{At: thousandths(best.at), Size: thousandths(best.size)})
+	return best.index
+}
+
+// RemoveGrade takes point j of a curve of field i away.
+func RemoveGrade(d *pattern.Design, c Curve, i, j int) {
+	if ps := c.Points(*d, i); j >= 0 && j < len(ps) {
+		*d = Clone(*d)
+		p := c.of(&d.Fields[i])
+		*p = slices.Delete(*p, j, j+1)
+	}
+}
+
+// MoveGrade puts point j of a curve of field i at a place and a size, kept between
+// its neighbours and in its limits. A point that stands at an end stays there.
+func MoveGrade(d *pattern.Design, c Curve, i, j int, at, size float64) {
+	if j < 0 || j >= len(c.Points(*d, i)) || math.IsNaN(at) || math.IsNaN(size) {
+		return
+	}
+	*d = Clone(*d)
+	ps := c.Points(*d, i)
+	if was := ps[j].At; was != -1 && was != 1 {
+		ps[j].At = between(ps, j, math.Round(at*100)/100)
+	}
+	ps[j].Size = held(math.Round(size*50)/50, pattern.GradeRange)
+}
+
+func thousandths(v float64) float64 { return math.Round(v*1000) / 1000 }
+
+func lower(s string) string {
+	if s == "" || s[0] < 'A' || s[0] > 'Z' {
+		return s
+	}
+	return string(s[0]-'A'+'a') + s[1:]
+}

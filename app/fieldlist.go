@@ -1,0 +1,146 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// FieldTitle returns what the list calls field i: its name, or its motif.
+func FieldTitle(d pattern.Design, i int) string {
+	if i < 0 || i >= len(d.Fields) {
+		return ""
+	}
+	if n := d.Fields[i].Name; n != "" {
+		return n
+	}
+	return MotifTitle(d.Fields[i])
+}
+
+// AddField adds a field and returns its index, -1 where there are as many as there
+// may be. While none lies on the whole band the new one comes last and takes what
+// the others leave. Else it is a run in the middle, before the first that lies on
+// the whole band: that one yields.
+func AddField(d *pattern.Design) int {
+	if len(d.Fields) >= pattern.MaxFields {
+		return -1
+	}
+	*d = Clone(*d)
+	at := len(d.Fields)
+	var a pattern.Area
+	for i, f := range d.Fields {
+		if f.Area.Shape == "" {
+			b := bandBox(*d)
+			at = i
+			a = pattern.Area{Shape: pattern.RunShape, FromMM: halves(-b.W() / 6), ToMM: halves(b.W() / 6)}
+			break
+		}
+	}
+	d.Fields = slices.Insert(d.Fields, at, startField(*d, a))
+	return at
+}
+
+// CopyField puts a copy of field i behind it and returns the copy's index, -1 where
+// there is no room. The copy of one that does not lie on the whole band is moved
+// aside, so that both are seen.
+func CopyField(d *pattern.Design, i int) int {
+	if i < 0 || i >= len(d.Fields) || len(d.Fields) >= pattern.MaxFields {
+		return -1
+	}
+	*d = Clone(*d)
+	c := Clone(*d).Fields[i]
+	switch a := &c.Area; a.Shape {
+	case "":
+	case pattern.RunShape, pattern.StripShape:
+		long := a.ToMM - a.FromMM
+		if end := bandBox(*d); a.Shape == pattern.RunShape && a.ToMM+long > end.Max.X || a.Shape == pattern.StripShape && a.ToMM+long > end.Max.Y {
+			long = -long
+		}
+		a.FromMM, a.ToMM = held(a.FromMM+long, pattern.PlaceRange), held(a.ToMM+long, pattern.PlaceRange)
+	default:
+		by := math.Max(a.WidthMM, 5)
+		if a.XMM+1.5*by > bandBox(*d).Max.X {
+			by = -by
+		}
+		a.XMM = halves(a.XMM + by)
+	}
+	d.Fields = slices.Insert(d.Fields, i+1, c)
+	return i + 1
+}
+
+// RemoveField takes field i away.
+func RemoveField(d *pattern.Design, i int) {
+	if i >= 0 && i < len(d.Fields) {
+		*d = Clone(*d)
+		d.Fields = slices.Delete(d.Fields, i, i+1)
+	}
+}
+
+// MoveField moves field i by places in the list and returns its new index.
+func MoveField(d *pattern.Design, i, by int) int {
+	if i < 0 || i >= len(d.Fields) {
+		return i
+	}
+	to := max(0, min(len(d.Fields)-1, i+by))
+	*d = Clone(*d)
+	f := d.Fields[i]
+	d.Fields = slices.Insert(slices.Delete(d.Fields, i, i+1), to, f)
+	return to
+}
+
+// SetFieldName names field i.
+func SetFieldName(i int) Choice {
+	return Choice{
+		Path: fieldPath(i, "name"), Title: "Name",
+		Get: func(d pattern.Design) string {
+			if i >= len(d.Fields) {
+				return ""
+			}
+			return d.Fields[i].Name
+		},
+		Set: func(d *pattern.Design, v string) {
+			if i < len(d.Fields) {
+				*d = Clone(*d)
+				d.Fields[i].Name = v
+			}
+		},
+		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
+	}
+}
+
+// starts are motifs for new fields, in the order in which they are taken while the
+// band has none of them yet: each looks unlike the one before.
+var starts = []string{"hexagons", "circles", "leaves", "diamonds", "quatrefoils", "waves"}
+
+// startField returns a field of a motif that the design has not yet, in an area, of
+// openings as large as become the band.
+func startField(d pattern.Design, a pattern.Area) pattern.Field {
+	motif := starts[len(d.Fields)%len(starts)]
+	for _, s := range starts {
+		if !slices.ContainsFunc(d.Fields, func(f pattern.Field) bool { return f.Motif == s }) {
+			motif = s
+			break
+		}
+	}
+	f := pattern.Field{Motif: motif, Area: a}
+	if motif == "circles" || motif == "leaves" {
+		f.Stagger = 0.5
+	}
+	unit := math.Max(2.2, math.Min(6, d.Band.WidthMM/4))
+	if d.Band.Kind == unroll.Ring {
+		unit = math.Max(1.8, d.Band.WidthMM/3)
+	}
+	// No cell smaller than bridge and opening together.
+	unit = math.Max(unit, d.Rules.BridgeMM+1.5*d.Rules.SmallestMM)
+	f.Rows = whole(boxOf(d, a).H()/unit, pattern.Range{Min: 1, Max: 12})
+	f.Repeats = whole(lengthOf(d, f)/unit, pattern.Range{Min: 1, Max: 120})
+	return f
+}
+
+// FieldText says in one line what field i is: its number, name, and area.
+func FieldText(d pattern.Design, i int) string {
+	return fmt.Sprintf("%d  %s, %s", i+1, FieldTitle(d, i), AreaText(d.Fields[i].Area))
+}

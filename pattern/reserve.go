@@ -1,0 +1,109 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// Kept is one area kept solid: a reserve, or one of its row.
+type Kept struct {
+	Loop    plane.Loop
+	Reserve int // its index in the design
+}
+
+// row returns the motions that carry the reserve to the places of its row. They
+// stand SpacingMM apart, from middle to middle along the band; on a flared one that
+// is along the arc on which they stand. A spacing of 0 gives each an even share of
+// the length: on a closed band they stand evenly round. There all come to stand on
+// the blank, since one turn on is the same place.
+func (r Reserve) row(d Design, f unroll.Flat) []motion {
+	n := max(1, r.Count)
+	x, v := f.Where(plane.Pt(r.XMM, r.YMM))
+	// What runs by 1 along the middle line runs by this much at the height v.
+	k := f.Along(0, v, 0).Len()
+	step := f.Length / float64(n)
+	if r.SpacingMM > 0 && k > 0 {
+		step = r.SpacingMM / k
+	}
+	ms := make([]motion, n)
+	for i := range ms {
+		dx := (float64(i) - float64(n-1)/2) * step
+		if d.Band.Kind != unroll.Cuff {
+			dx -= f.Length * math.Round((x+dx)/f.Length)
+		}
+		if dx != 0 {
+			ms[i] = onward(f, dx)
+		}
+	}
+	return ms
+}
+
+// kept returns the reserve's own shape at its place, nowhere inside the true one:
+// arcs fitted to an oval follow the parallel curve half the tolerance outside of
+// it, so that the margin is truly kept.
+func (r Reserve) kept() (plane.Loop, error) {
+	c, turn := plane.Pt(r.XMM, r.YMM), r.TurnDeg*math.Pi/180
+	if r.Shape != OvalShape {
+		return r.outline().loop(c)
+	}
+	return roundOval(r.WidthMM/2, r.HeightMM/2).Turn(turn).Move(c), nil
+}
+
+// roundOval returns the ellipse of half axes a and b as arcs that lie outside of it
+// by at most [plane.FitTolerance].
+func roundOval(a, b float64) plane.Loop {
+	if a == b {
+		return plane.Circle(plane.Point{}, a)
+	}
+	curve := inward(func(t float64) (plane.Point, plane.Point) {
+		sin, cos := math.Sincos(t)
+		return plane.Pt(a*cos, b*sin), plane.Pt(-a*sin, b*cos)
+	}, -plane.FitTolerance/2)
+	var l plane.Loop
+	for _, q := range [4]float64{0, 1, 2, 3} {
+		for _, e := range plane.FitArcs(curve, q*math.Pi/2, (q+1)*math.Pi/2, plane.FitTolerance/2) {
+			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+		}
+	}
+	return l
+}
+
+// margin returns the distance that openings keep from the loop of a reserve: the
+// one asked for, or more where the reserve with its margin is itself narrower than
+// the bridge rule, since it may stand between two openings. Curves of a path may lie
+// [plane.FitTolerance] outside of their arcs.
+func (r Reserve) margin(l plane.Loop, bridge float64) float64 {
+	m := r.MarginMM
+	if r.Shape == PathShape {
+		m += plane.FitTolerance
+	}
+	if 2*m >= bridge {
+		return m
+	}
+	return math.Max(m, (bridge-r.narrowest(l, bridge))/2)
+}
+
+// narrowest returns the reserve's least width, looked for up to most: of a path,
+// the diameter of the largest circle inside.
+func (r Reserve) narrowest(l plane.Loop, most float64) float64 {
+	switch r.Shape {
+	case CircleShape:
+		return r.WidthMM
+	case OvalShape, RectangleShape:
+		return math.Min(r.WidthMM, r.HeightMM)
+	}
+	lo, hi := 0.0, most
+	if len(l.Inset(hi/2)) > 0 {
+		return hi
+	}
+	for hi-lo > plane.FitTolerance {
+		if mid := (lo + hi) / 2; len(l.Inset(mid/2)) > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
