@@ -138,7 +138,7 @@ func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
 		}
 		for j := range sb {
 			b := &sb[j]
-			if boxDist2(&a.box, &b.box) >= lim {
+			if boxDist2(&a.box, &b.box) >= lim || a.beside(b, g.D) || b.beside(a, g.D) {
 				continue
 			}
 			nearerSegs(a, b, &g)
@@ -149,6 +149,39 @@ func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
 		return noGap()
 	}
 	return g
+}
+
+// beside reports whether b lies wholly on one side of a, at least d from it (to
+// twelve digits) by a's normal alone: a box along a, where upright ones say
+// little.
+func (a *seg) beside(b *seg, d float64) bool {
+	_, v0 := a.local(b.A)
+	_, v1 := a.local(b.B)
+	if v0 > v1 {
+		v0, v1 = v1, v0
+	}
+	// Arcs reach out as far as their sagitta.
+	lo, hi := 0.0, 0.0
+	if a.k > 0 {
+		hi = a.sagitta()
+	} else if a.k < 0 {
+		lo = -a.sagitta()
+	}
+	if b.k != 0 {
+		h := b.sagitta()
+		v0, v1 = v0-h, v1+h
+	}
+	if d <= Snap {
+		return false // it may touch, which is 0 to the last digit
+	}
+	d -= d * 1e-12 // so that an arc which continues the nearest line is beside, too
+	return v0-hi >= d || lo-v1 >= d
+}
+
+// sagitta returns how far an arc reaches from its chord.
+func (s *seg) sagitta() float64 {
+	b := s.Bulge
+	return math.Abs(2 * b * b / (s.k * (1 + b*b)))
 }
 
 // boxDist2 is the square of Box.Dist, for the inner loops.

@@ -234,38 +234,3 @@ func BenchmarkAndCellWithBoard(b *testing.B) {
 		}
 	}
 }
-
-func BenchmarkNot2000(b *testing.B) {
-	ground := Region{Rect(Box{Pt(-4, -4), Pt(50*7, 40*7)})}
-	holes := Region{}
-	for y := range 40 {
-		for x := range 50 {
-			holes = append(holes, roundedTriangle(6, 0.5).Move(Pt(float64(x)*7, float64(y)*7)))
-		}
-	}
-	b.ReportAllocs()
-	for range b.N {
-		if _, err := Not(ground, holes); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-// Each of 1,000 openings is cut by the edge of a disc that runs through it.
-func benchmarkClip1000(b *testing.B, l Loop) {
-	disc := Region{Circle(Pt(0, -40), 40)}
-	b.ReportAllocs()
-	for range b.N {
-		for range 1000 {
-			if _, err := And(Region{l}, disc); err != nil {
-				b.Fatal(err)
-			}
-		}
-	}
-}
-
-func BenchmarkClip1000Hexagons(b *testing.B) {
-	benchmarkClip1000(b, Polygon(Pt(2, 0), Pt(1, 1.7), Pt(-1, 1.7), Pt(-2, 0), Pt(-1, -1.7), Pt(1, -1.7)))
-}
-
-func BenchmarkClip1000Petals(b *testing.B) { benchmarkClip1000(b, petal()) }

@@ -28,11 +28,9 @@ func Pairs(ls []Loop, d float64) []Pair {
 	var out []Pair
 	for i := range ls {
 		k := len(out)
-		s.around(i, func(j int) {
-			if j > i {
-				if g := s.gap(i, j, d); g.D < d {
-					out = append(out, Pair{i, j, g})
-				}
+		s.after(i, func(j int) {
+			if g := s.gap(i, j, d); g.D < d {
+				out = append(out, Pair{i, j, g})
 			}
 		})
 		slices.SortFunc(out[k:], func(a, b Pair) int { return cmp.Compare(a.J, b.J) })
@@ -54,32 +52,36 @@ func NearestPair(ls []Loop) Pair {
 		i, j int
 		d    float64
 	}
-	var ns []near
+	nobody := near{-1, -1, math.Inf(1)}
+	least := [4]near{nobody, nobody, nobody, nobody}
 	last := -1
 	for i := range ls {
 		if s.boxes[i].Empty() {
 			continue
 		}
 		if last >= 0 {
-			ns = append(ns, near{last, i, s.boxes[i].Dist(s.boxes[last])})
+			x := near{last, i, boxDist2(&s.boxes[i], &s.boxes[last])}
+			for k := range least {
+				if x.d < least[k].d {
+					least[k], x = x, least[k]
+				}
+			}
 		}
 		last = i
 	}
-	slices.SortFunc(ns, func(a, b near) int { return cmp.Or(cmp.Compare(a.d, b.d), cmp.Compare(a.i, b.i)) })
-	for _, n := range ns[:min(len(ns), 4)] {
-		bound = math.Min(bound, s.gap(n.i, n.j, math.Inf(1)).D)
+	for _, x := range least {
+		if x.i >= 0 {
+			bound = math.Min(bound, s.gap(x.i, x.j, math.Inf(1)).D)
+		}
 	}
-	if math.IsInf(bound, 1) {
-		return none
-	}
-	if math.IsNaN(bound) {
+	if !(bound < math.Inf(1)) {
 		return none
 	}
 	s.build(bound + tie)
 	best := none
 	for i := range ls {
-		s.around(i, func(j int) {
-			if j > i && s.boxes[i].Dist(s.boxes[j]) <= bound {
+		s.after(i, func(j int) {
+			if boxDist2(&s.boxes[i], &s.boxes[j]) <= (bound+tie)*(bound+tie) {
 				g := s.gap(i, j, bound+tie)
 				if g.D < best.D || (g.D == best.D && i == best.I && j < best.J) {
 					best = Pair{i, j, g}
@@ -118,7 +120,9 @@ func newShelf(ls []Loop) *shelf {
 		s.first[i+1] = int32(len(s.segs))
 		b := EmptyBox()
 		for k := s.first[i]; k < s.first[i+1]; k++ {
-			b = b.Union(s.segs[k].box)
+			o := &s.segs[k].box
+			b.Min.X, b.Min.Y = min(b.Min.X, o.Min.X), min(b.Min.Y, o.Min.Y)
+			b.Max.X, b.Max.Y = max(b.Max.X, o.Max.X), max(b.Max.Y, o.Max.Y)
 		}
 		sound := b.Grow(farOut).usable()
 		for _, v := range l {
@@ -142,9 +146,9 @@ func (s *shelf) build(d float64) {
 	s.grid = newGrid(s.grown)
 }
 
-// around calls f with every other loop whose grown box meets that of loop i, each
+// after calls f with every later loop whose grown box meets that of loop i, each
 // once.
-func (s *shelf) around(i int, f func(j int)) {
+func (s *shelf) after(i int, f func(j int)) {
 	if s.boxes[i].Empty() {
 		return
 	}
@@ -153,15 +157,16 @@ func (s *shelf) around(i int, f func(j int)) {
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
 			c := y*g.nx + x
-			for _, j := range g.items[g.first[c]:g.first[c+1]] {
-				o := &s.grown[j]
-				if int(j) == i || b.Min.X > o.Max.X || o.Min.X > b.Max.X || b.Min.Y > o.Max.Y || o.Min.Y > b.Max.Y {
+			of := g.items[g.first[c]:g.first[c+1]]
+			for k := len(of) - 1; k >= 0 && int(of[k]) > i; k-- {
+				o := &s.grown[of[k]]
+				if b.Min.X > o.Max.X || o.Min.X > b.Max.X || b.Min.Y > o.Max.Y || o.Min.Y > b.Max.Y {
 					continue
 				}
 				// Two boxes may share several cells: the one counts that holds the lower
 				// left corner of what they have in common.
-				if cx, cy := g.cell(Point{math.Max(b.Min.X, o.Min.X), math.Max(b.Min.Y, o.Min.Y)}); cx == x && cy == y {
-					f(int(j))
+				if cx, cy := g.cell(Point{max(b.Min.X, o.Min.X), max(b.Min.Y, o.Min.Y)}); cx == x && cy == y {
+					f(int(of[k]))
 				}
 			}
 		}

@@ -1,7 +1,6 @@
 package plane
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -72,42 +71,4 @@ func rows(n int) []Loop {
 		}
 	}
 	return ls
-}
-
-func BenchmarkPairs(b *testing.B) {
-	for _, n := range []int{1000, 20000} {
-		ls := rows(n)
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			b.ReportAllocs()
-			for range b.N {
-				Pairs(ls, 1)
-			}
-		})
-	}
-}
-
-func BenchmarkNearestPair1000(b *testing.B) {
-	ls := rows(1000)
-	b.ReportAllocs()
-	for range b.N {
-		NearestPair(ls)
-	}
-}
-
-func BenchmarkInset1000Petals(b *testing.B) {
-	l := petal()
-	for range b.N {
-		for range 1000 {
-			l.Inset(0.2)
-		}
-	}
-}
-
-func BenchmarkInset1000Hexagons(b *testing.B) {
-	l := Polygon(Pt(2, 0), Pt(1, 1.7), Pt(-1, 1.7), Pt(-2, 0), Pt(-1, -1.7), Pt(1, -1.7))
-	for range b.N {
-		for range 1000 {
-			l.Inset(0.2)
-		}
-	}
 }

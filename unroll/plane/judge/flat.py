@@ -19,7 +19,8 @@ SAGITTA = 5e-7  # mm
 
 def chords(r, s):
     """How many chords an arc of the radius r and sweep s gets."""
-    return max(1, math.ceil(abs(s) / min(STEP, math.sqrt(8 * SAGITTA / max(r, 1e-9)))))
+    # Two at least: of one each, a lens would be nothing.
+    return max(2, math.ceil(abs(s) / min(STEP, math.sqrt(8 * SAGITTA / max(r, 1e-9)))))
 
 
 def flat(loop):
