@@ -68,6 +68,8 @@ type cutter struct {
 	// images are the moves at which a cell is cut: a cell on a soldered joint
 	// stands at both ends of the blank.
 	images []plane.Point
+	// wholeOnly has cells that the ground would cut left solid.
+	wholeOnly bool
 }
 
 // blankCell is a cell's shape with what is made of it wherever nothing cuts it:
@@ -151,6 +153,9 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 	box := b.box.Move(at)
 	tile := c.ground.at(box.Min.X)
 	near, inside := tile.stands(box)
+	if near && c.wholeOnly {
+		near, inside = false, tile.holds(b.inset.Move(at))
+	}
 	if !near {
 		if !inside {
 			return

@@ -67,13 +67,21 @@ type Frame struct {
 	// cells stand in a row. Otherwise cells may stick out at both ends, where
 	// the rim cuts them.
 	Closed bool
-	Number func(key string) float64 // the motif's own
+	// Beyond and Over have the motif go on in the same order past the frame: by so
+	// many repeats at either end, for a field that is moved along, and by so many
+	// rows above and below, for one that is turned. They are 0 for a field that just
+	// fills its frame.
+	Beyond, Over int
+	Number       func(key string) float64 // the motif's own
 }
 
 // Tiling is a frame divided into cells: a few shapes, each placed many times.
 type Tiling struct {
 	Shapes []plane.Loop // counter-clockwise, each about its own origin
 	Places []Place
+	// Rise is the height after which the rows are the same again; 0 where that is
+	// two rows.
+	Rise float64
 }
 
 // Place is one cell: a shape and where its origin stands.
@@ -92,8 +100,9 @@ func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
 	a := f.pitch()
 	first, last := 0, f.Repeats-1
 	if !f.Closed {
-		first, last = -2, f.Repeats+1
+		first, last = -2-f.Beyond, f.Repeats+1+f.Beyond
 	}
+	reach := f.W/2 + float64(1+f.Beyond)*a
 	for c := first; c <= last; c++ {
 		x := (float64(c)-float64(f.Repeats-1)/2)*a + shift*a
 		if f.Closed {
@@ -104,7 +113,7 @@ func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
 			for x < -f.W/2-1e-9 {
 				x += f.W
 			}
-		} else if x < -f.W/2-a || x > f.W/2+a {
+		} else if x < -reach || x > reach {
 			continue
 		}
 		t.Places = append(t.Places, Place{shape, plane.Pt(x, y), row, c})

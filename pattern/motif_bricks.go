@@ -15,8 +15,8 @@ var bricks = Motif{
 		if short > touch {
 			header = t.add(box(short, h))
 		}
-		for r := range f.Rows {
-			y, shift := f.H/2-(float64(r)+0.5)*h, 0.5*float64(r%2)
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
+			y, shift := f.H/2-(float64(r)+0.5)*h, 0.5*float64(r&1)
 			t.row(f, stretcher, r, y, shift)
 			if header >= 0 {
 				t.row(f, header, r, y, shift+0.5)

@@ -16,6 +16,11 @@ var randomCells = Motif{
 		{"rounds", "rounds", "of evening out", 6, 0, 40},
 	},
 	Cells: func(f Frame) Tiling {
+		// More cells are a larger drawing.
+		a, h := f.pitch(), f.H/float64(f.Rows)
+		f.Repeats += 2 * f.Beyond
+		f.Rows += 2 * f.Over
+		f.W, f.H = f.W+2*float64(f.Beyond)*a, f.H+2*float64(f.Over)*h
 		c := newScatter(f, math.Round(f.Number("seed")))
 		for range int(math.Round(f.Number("rounds"))) {
 			c.even()

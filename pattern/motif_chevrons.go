@@ -30,7 +30,7 @@ func strips(f Frame, up plane.Loop, v, p float64) Tiling {
 	var t Tiling
 	shapes := [2]int{t.add(up), t.add(up.MirrorY())}
 	over := int(math.Ceil(p/v - 1e-9)) // rows of which the rim leaves a part
-	for r := -over; r < f.Rows+over; r++ {
+	for r := -over - f.Over; r < f.Rows+over+f.Over; r++ {
 		odd := r & 1
 		t.row(f, shapes[odd], r, f.H/2-p/2-(float64(r)+0.5)*v, 0.5*float64(odd))
 	}

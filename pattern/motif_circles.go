@@ -15,7 +15,7 @@ var circles = Motif{
 		var t Tiling
 		d, v := circleRows(f)
 		disc := t.add(plane.Circle(plane.Point{}, d/2*f.Number("size")))
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, disc, r, (float64(f.Rows-1)/2-float64(r))*v, f.odd(r))
 		}
 		return t
@@ -24,11 +24,11 @@ var circles = Motif{
 
 // circleRows returns the greatest diameter of equal circles that touch neither
 // each other nor, with their rows spread over the whole height, the frame's
-// edges, and the distance of the rows.
+// edges, and the distance of the rows: of a single one, that to a row beyond.
 func circleRows(f Frame) (d, v float64) {
 	a := f.pitch()
 	if f.Rows == 1 {
-		return math.Min(a, f.H), 0
+		return math.Min(a, f.H), f.H
 	}
 	n := float64(f.Rows - 1)
 	// The nearest centres are along a row, in the next row, or two rows on. The
@@ -37,7 +37,7 @@ func circleRows(f Frame) (d, v float64) {
 	room := func(d float64) float64 {
 		v := (f.H - d) / n
 		m := math.Min(a, math.Hypot(f.Stagger*a, v))
-		if f.Rows > 2 {
+		if f.Rows > 2 || f.Over > 0 {
 			m = math.Min(m, 2*v)
 		}
 		return m

@@ -13,9 +13,9 @@ var diamonds = Motif{
 		d := t.add(plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h/2), plane.Pt(a/2, 0), plane.Pt(0, h/2)))
 		// Rows stand half a height apart: 2 Rows + 1 of them, the first and the
 		// last cut in half by the rims.
-		for r := 0; r <= 2*f.Rows; r++ {
+		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
 			shift := 0.5
-			if r%2 == 1 {
+			if r&1 == 1 {
 				shift = 0
 			}
 			t.row(f, d, r, f.H/2-float64(r)*h/2, shift)

@@ -21,7 +21,7 @@ var ellipses = Motif{
 		step := math.Sqrt(1 - f.Stagger*f.Stagger)
 		h := f.H / (1 + float64(f.Rows-1)*step)
 		e := t.add(ellipse(f.pitch()/2*f.Number("length"), h/2*f.Number("height")))
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, e, r, (float64(f.Rows-1)/2-float64(r))*h*step, f.odd(r))
 		}
 		return t

@@ -40,7 +40,7 @@ var trefoils = Motif{
 		up = up.Scale(r * size).Move(plane.Pt(0, (1-size)*b.H()*r/2-h/2))
 		upright := t.add(up)
 		turned := t.add(up.MirrorY())
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, upright, r, y, f.odd(r))
 			t.row(f, turned, r, y, f.odd(r)+0.5)
@@ -65,7 +65,7 @@ var quatrefoils = Motif{
 		lobes := middles(4, f.Number("spread"), 0)
 		size := math.Min(a, h) / one.Bounds().H() * f.Number("size")
 		leaf := t.add(one.Scale(size))
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, leaf, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 		}
 		// An eye stands on the edge of each row, midway between two of its
@@ -81,13 +81,13 @@ var quatrefoils = Motif{
 			}
 			return d * f.Number("eye")
 		}
-		for r := 0; r <= f.Rows; r++ {
+		for r := -f.Over; r <= f.Rows+f.Over; r++ {
 			shift := f.Stagger
-			if r == 0 || r == f.Rows {
+			if r == -f.Over || r == f.Rows+f.Over {
 				shift = 0 // beyond the rim stands no other row
 			}
 			if d := room(shift); d > touch {
-				t.row(f, t.add(plane.Circle(plane.Point{}, d)), r, f.H/2-float64(r)*h, f.odd(max(r-1, 0))+0.5)
+				t.row(f, t.add(plane.Circle(plane.Point{}, d)), r, f.H/2-float64(r)*h, f.odd(max(r-1, -f.Over))+0.5)
 			}
 		}
 		return t

@@ -20,7 +20,7 @@ var hexagons = Motif{
 			plane.Pt(a/2, s/2), plane.Pt(0, s/2+p), plane.Pt(-a/2, s/2)))
 		// One row more above and below: what the rim leaves of them fills the
 		// notches between the outer peaks.
-		for r := -1; r <= f.Rows; r++ {
+		for r := -1 - f.Over; r <= f.Rows+f.Over; r++ {
 			shift := 0.0
 			if r&1 != 0 {
 				shift = 0.5

@@ -26,7 +26,7 @@ var lancets = Motif{
 		spandrel := t.add(plane.Loop{
 			{Point: plane.Pt(0, spring), Bulge: -b}, {Point: plane.Pt(a/2, h/2)}, {Point: plane.Pt(-a/2, h/2), Bulge: -b},
 		})
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, window, r, y, f.odd(r))
 			t.row(f, spandrel, r, y, f.odd(r)+0.5)

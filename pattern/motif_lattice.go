@@ -17,8 +17,16 @@ var lattice = Motif{
 		a := f.pitch()
 		h := a / 2 * math.Tan(f.Number("angle_deg")*math.Pi/180) // half a mesh's height
 		row := f.H / float64(f.Rows)
+		t.Rise = 2 * h
+		if f.Over > 0 && f.Rows > 1 {
+			// Turned, a whole number of meshes stands in a row, so that the rows
+			// are the same again.
+			n := math.Max(1, math.Round(row/h))
+			h = row / n
+			t.Rise = 2 * row
+		}
 		// Meshes stand half a height apart, mirrored about the middle line.
-		n := int(math.Ceil(f.H / 2 / h))
+		n := int(math.Ceil((f.H/2 + float64(f.Over)*row) / h))
 		for j := n; j >= -n; j-- {
 			y := float64(j) * h
 			shift := 0.0
@@ -26,13 +34,17 @@ var lattice = Motif{
 				shift = 0.5
 			}
 			mesh := plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h), plane.Pt(a/2, 0), plane.Pt(0, h))
-			for r := range f.Rows {
+			first, last := -f.Over, f.Rows-1+f.Over
+			if f.Rows == 1 {
+				first, last = 0, 0 // no ties
+			}
+			for r := first; r <= last; r++ {
 				top := f.H/2 - float64(r)*row
 				lo, hi := top-row-y, top-y // the row, seen from the mesh
-				if r == 0 {
+				if r == first {
 					hi = math.Inf(1) // the rim cuts the outer rows
 				}
-				if r == f.Rows-1 {
+				if r == last {
 					lo = math.Inf(-1)
 				}
 				if cell := between(mesh, lo, hi); len(cell) > 2 {

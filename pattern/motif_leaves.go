@@ -31,7 +31,7 @@ var leaves = Motif{
 		leaf = lens(size, size*math.Max(slim, 1e-3)*f.Number("width")).Turn(-turn)
 		right := t.add(leaf)
 		left := t.add(leaf.MirrorX())
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, right, r, y, f.odd(r)+0.25)
 			t.row(f, left, r, y, f.odd(r)-0.25)

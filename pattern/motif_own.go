@@ -35,7 +35,7 @@ func OwnMotif(loop plane.Loop) (Motif, error) {
 			b := l.Bounds()
 			l = l.Move(b.Centre().Mul(-1)).Scale(math.Min(a/b.W(), h/b.H()) * f.Number("size"))
 			drawn := t.add(l)
-			for r := range f.Rows {
+			for r := -f.Over; r < f.Rows+f.Over; r++ {
 				t.row(f, drawn, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 			}
 			if !f.Closed {

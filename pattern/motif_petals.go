@@ -26,10 +26,10 @@ var petals = Motif{
 			{Point: plane.Pt(a/2, 0), Bulge: -b}, {Point: plane.Pt(0, h/2), Bulge: -b},
 		})
 		// As with diamonds, rows stand half a height apart.
-		for r := 0; r <= 2*f.Rows; r++ {
-			y, shift := f.H/2-float64(r)*h/2, 0.5*float64(1-r%2)
+		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
+			y, shift := f.H/2-float64(r)*h/2, 0.5*float64(1-r&1)
 			t.row(f, star, r, y, shift)
-			if r < 2*f.Rows {
+			if r < 2*(f.Rows+f.Over) {
 				// The sides below this row's stars.
 				t.row(f, rising, r, y-h/4, shift+0.25)
 				t.row(f, falling, r, y-h/4, shift-0.25)

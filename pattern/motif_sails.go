@@ -29,7 +29,7 @@ var sails = Motif{
 			{Point: plane.Pt(a/2, h/2)},
 			{Point: plane.Pt(-a/2, h/2), Bulge: -b}, // down this boat's right leech
 		})
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, right, r, y, f.odd(r))
 			t.row(f, left, r, y, f.odd(r))

@@ -20,7 +20,7 @@ var scallops = Motif{
 		}
 		scale := t.add(scale(a, v))
 		// A row more above and below, cut by the rims, fills the notches.
-		for r := -1; r <= f.Rows; r++ {
+		for r := -1 - f.Over; r <= f.Rows+f.Over; r++ {
 			shift := 0.0
 			if r&1 != 0 {
 				shift = 0.5

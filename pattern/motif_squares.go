@@ -10,7 +10,7 @@ var squares = Motif{
 		var t Tiling
 		a, h := f.pitch(), f.H/float64(f.Rows)
 		square := t.add(box(a, h))
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, square, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 		}
 		return t

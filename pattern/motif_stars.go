@@ -34,9 +34,9 @@ var crosses = Motif{
 		}
 		between := t.add(stretched(cross, a, h))
 		// As with diamonds: rows of stars and of crosses half a height apart.
-		for r := 0; r <= 2*f.Rows; r++ {
+		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
 			y := f.H/2 - float64(r)*h/2
-			if r%2 == 1 {
+			if r&1 == 1 {
 				t.row(f, whole, r, y, 0)
 			} else {
 				t.row(f, between, r, y, 0.5)
@@ -74,15 +74,15 @@ var hexastars = Motif{
 		}
 		above := t.add(stretched(hex, a, v/tall))
 		below := t.add(stretched(hex, a, v/tall).MirrorY())
-		for r := -1; r <= f.Rows; r++ {
+		for r := -1 - f.Over; r <= f.Rows+f.Over; r++ {
 			y, shift := f.H/2-(float64(r)+0.5)*v, 0.5*float64(r&1)
-			if r >= 0 && r < f.Rows {
+			if r >= -f.Over && r < f.Rows+f.Over {
 				t.row(f, whole, r, y, shift)
 			}
-			if r >= 0 {
+			if r >= -f.Over {
 				t.row(f, above, r, y+v/3, shift+0.5)
 			}
-			if r < f.Rows {
+			if r < f.Rows+f.Over {
 				t.row(f, below, r, y-v/3, shift+0.5)
 			}
 		}

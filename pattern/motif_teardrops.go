@@ -26,7 +26,7 @@ var teardrops = Motif{
 		w := math.Min(a/2/math.Max(both, one), 0.4*h/one) * f.Number("size")
 		up := t.add(drop(k, w, h))
 		down := t.add(t.Shapes[up].MirrorY())
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, up, r, y, f.odd(r))
 			t.row(f, down, r, y, f.odd(r)+0.5)

@@ -11,7 +11,7 @@ var triangles = Motif{
 		a, h := f.pitch(), f.H/float64(f.Rows)
 		up := t.add(plane.Polygon(plane.Pt(-a/2, -h/2), plane.Pt(a/2, -h/2), plane.Pt(0, h/2)))
 		down := t.add(plane.Polygon(plane.Pt(-a/2, h/2), plane.Pt(0, -h/2), plane.Pt(a/2, h/2)))
-		for r := range f.Rows {
+		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			y := f.H/2 - (float64(r)+0.5)*h
 			t.row(f, up, r, y, f.odd(r))
 			t.row(f, down, r, y, f.odd(r)+0.5)

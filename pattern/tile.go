@@ -79,6 +79,12 @@ func (g ground) at(x float64) *tile {
 	return &g.tiles[min(max(i, 0), len(g.tiles)-1)]
 }
 
+// holds reports whether the region stands on the ground whole.
+func (t *tile) holds(r plane.Region) bool {
+	on, err := plane.And(r, t.Region)
+	return err == nil && on.Area() >= r.Area()-touch*r.Len()
+}
+
 // stands tells whether an edge of the ground runs through the box, and if not,
 // whether the box stands on the ground.
 func (t *tile) stands(box plane.Box) (near, inside bool) {

@@ -28,6 +28,8 @@ type warp struct {
 	rigid bool    // on an arc of one width: a row's cells differ by a turn only
 	// leftRight and aboveBelow tell whether the map is its own mirror image.
 	leftRight, aboveBelow bool
+	// before maps the frame's places and directions first; nil for not at all.
+	before func(q, d plane.Point) (plane.Point, plane.Point)
 }
 
 // fitSlack is how far the fitted edge of a cell may be from its true one, mm:
@@ -107,6 +109,9 @@ func (c *course) at(u float64) (mid, scale, dm, ds float64) {
 // at returns where the place q of the frame comes to lie, and the direction in
 // which a line through it in the direction d leaves.
 func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
+	if w.before != nil {
+		q, d = w.before(q, d)
+	}
 	v, dv := q.Y+w.mid, d.Y
 	if w.width != nil {
 		mid, scale, dm, ds := w.width.at(q.X)
