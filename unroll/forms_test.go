@@ -176,7 +176,7 @@ func TestDomesOfASphereAreTheMapsOfHandbooks(t *testing.T) {
 	assert.InDelta(t, 0.6528366, y, 1e-7)
 	y, _ = (&dome{r: 1, k: 1, flat: EqualArea}).flatten(phi)
 	assert.InDelta(t, 0.573576436, y, 1e-9)
-	for _, d := range []dome{{1, 1, Conformal}, {1, 1, EqualArea}, {30, 1 / 33.0, Conformal}, {-12, 1 / 9.7, Conformal}, {-12, 1 / 9.7, EqualArea}, {1900, 1 / 30.0, EqualArea}, {5, 1 / 10.0, Conformal}} {
+	for _, d := range []dome{{r: 1, k: 1, flat: Conformal}, {r: 1, k: 1, flat: EqualArea}, {r: 30, k: 1 / 33.0, flat: Conformal}, {r: -12, k: 1 / 9.7, flat: Conformal}, {r: -12, k: 1 / 9.7, flat: EqualArea}, {r: 1900, k: 1 / 30.0, flat: EqualArea}, {r: 5, k: 1 / 10.0, flat: Conformal}} {
 		for _, a := range []float64{0, 1e-9, 1e-3, 0.02, 0.3, 0.9} {
 			at := a * math.Abs(d.r)
 			if d.k*d.in(at) > 0.6 {
@@ -186,6 +186,13 @@ func TestDomesOfASphereAreTheMapsOfHandbooks(t *testing.T) {
 			back, s2 := d.raise(v)
 			assert.InDelta(t, at, back, 1e-9*math.Max(1, math.Abs(d.r)), "%v", d)
 			assert.InDelta(t, s, s2, 1e-9)
+			table := d
+			table.tabulate()
+			fast, s3 := table.raise(v)
+			assert.InDelta(t, at, fast, 1e-12*math.Abs(d.r), "%v", d)
+			assert.InDelta(t, s, s3, 1e-12)
+			down, _ := table.raise(-v)
+			assert.Equal(t, -fast, down)
 			got := quad.Fixed(func(t float64) float64 { _, s := d.flatten(t); return s }, 0, at, 60, quad.Legendre{}, 0)
 			assert.InDelta(t, got, v, 1e-10*math.Max(1, math.Abs(v)), "%v", d)
 		}

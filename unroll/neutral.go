@@ -75,10 +75,12 @@ func (l *neutralLine) u(x float64) float64 {
 func (l *neutralLine) quarterU(x float64) float64 {
 	f := x / l.step
 	i := min(max(int(f), 0), neutralNodes-1)
-	t := f - float64(i)
-	p, q := l.node[i], l.node[i+1]
-	h := l.step
-	// Quintic Hermite polynomial, as a correction to p.u.
+	return hermite(l.node[i], l.node[i+1], l.step, f-float64(i))
+}
+
+// hermite returns the quintic Hermite polynomial between two nodes that are h
+// apart, at the fraction t of the way, as a correction to p.u.
+func hermite(p, q neutralNode, h, t float64) float64 {
 	t2 := t * t
 	t3 := t2 * t
 	c := t3 * (10 + t*(6*t-15)) // share of q.u

@@ -468,6 +468,7 @@ func (m *measures) flat() (Flat, error) {
 		if err := m.checkDome(f.dome, f.way, bottom, top); err != nil {
 			return Flat{}, err
 		}
+		f.dome.tabulate()
 		m.noteDome(f.dome, bottom, top)
 	}
 	bottom, top := f.edge.widest()
