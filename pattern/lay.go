@@ -49,7 +49,14 @@ func Lay(d Design) (*Sheet, error) {
 		Rule:   d.Rules.BridgeMM,
 		Keep:   math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 	}
-	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep); err != nil {
+	marks, err := drawMarks(d)
+	if err != nil {
+		return nil, err
+	}
+	for i, m := range marks {
+		s.Marks = append(s.Marks, m.lines(i, d, flat))
+	}
+	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep, marks); err != nil {
 		return nil, err
 	}
 	for i := range d.Fields {

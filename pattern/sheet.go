@@ -26,10 +26,25 @@ type Sheet struct {
 	Idle []Idle
 }
 
-// MarkLines are the lines of one mark.
+// MarkLines are the lines of one mark. Those that reach over the seam of a closed
+// band are cut there and come in again at the other end.
 type MarkLines struct {
 	Mark    int // its index in the design
 	Strokes []own.Stroke
+	// Frame is the box round the mark, turned with it, before anything is cut at
+	// the seam: for a line it has no height.
+	Frame plane.Loop
+}
+
+// Len returns the length of the mark's lines, mm.
+func (m MarkLines) Len() float64 {
+	var sum float64
+	for _, s := range m.Strokes {
+		for _, e := range s.Edges() {
+			sum += e.Len()
+		}
+	}
+	return sum
 }
 
 // Idle is a place of an edit that does nothing now.
