@@ -17,6 +17,7 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkBridge,
 	checkRim,
 	checkReserves,
+	checkMarks,
 	checkNothingCut,
 	checkDropped,
 	checkThinSheet,
