@@ -22,8 +22,20 @@ type Sheet struct {
 	Marks    []MarkLines
 	Openings []Opening
 	Dropped  []Dropped
+	// Solid are the openings that were left solid by hand.
+	Solid []SolidCell
 	// Idle are the places of edits that no longer find what they were made for.
 	Idle []Idle
+
+	spots *spots // of the edits, while cells are laid
+}
+
+// SolidCell is what an edit keeps from being cut out.
+type SolidCell struct {
+	Edit     int        // its index in the design
+	Loop     plane.Loop // the opening that would be there, or the cell if it makes none
+	Field    int        // as of an opening
+	Row, Col int
 }
 
 // MarkLines are the lines of one mark. Those that reach over the seam of a closed
@@ -67,6 +79,8 @@ type Opening struct {
 	Shape int
 	At    plane.Point
 	Box   plane.Box // round Loop
+
+	held *heldCell // nil once the sheet is laid
 }
 
 // Dropped is a cell of the motif that had room on the ground but could not
@@ -77,4 +91,6 @@ type Dropped struct {
 	Row, Col int
 	From     int // of [Trim]: which loop it was
 	Why      string
+
+	held *heldCell
 }
