@@ -67,7 +67,7 @@ func appendTips(dst []Loop, l Loop, d, limit float64) []Loop {
 			cut := limit * math.Abs(d)
 			// Along the edge's tangent from s until u.(x - p) = cut.
 			along := (cut - c*math.Abs(d)) / math.Sqrt(1-c*c)
-			ta, tb := a.Left().Mul(m), b.Left().Mul(-m)
+			ta, tb := a.Left(), b.Left().Mul(-1)
 			k = Polygon(p, s, s.Add(ta.Mul(along)), e.Add(tb.Mul(along)), e)
 		}
 		dst = append(dst, k.CCW())

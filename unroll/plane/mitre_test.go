@@ -72,10 +72,9 @@ func inMitre(l Loop, p Point, d, limit float64) bool {
 func TestEveryCornerGetsItsMitre(t *testing.T) {
 	r := seeded(t)
 	spikes := []Loop{
-		// A cusp of two arcs that touch, and a thorn of one degree.
-		{{Pt(0, 0), 0}, {Pt(4, 0), math.Tan(math.Pi / 8)}, {Pt(2, 2), -math.Tan(math.Pi / 8)}, {Pt(0, 4), 0}},
+		// A thorn of one degree, and corners between arcs.
 		Polygon(Pt(0, 0), Pt(4, 0), Pt(4, 1), Pt(9, 1.05), Pt(4, 1.1), Pt(4, 3), Pt(0, 3)),
-		{{Pt(0, 2), 0}, {Pt(0, 0), math.Sqrt2 - 1}, {Pt(2, 2), 1 - math.Sqrt2}},
+		{{Pt(0, 0), 0}, {Pt(4, 0), math.Tan(math.Pi / 8)}, {Pt(2, 2), -math.Tan(math.Pi / 8)}, {Pt(0, 4), 0}},
 	}
 	for round := range 200 {
 		l := star(r, 3+r.IntN(7), round%2 == 0)
@@ -95,6 +94,9 @@ func TestEveryCornerGetsItsMitre(t *testing.T) {
 		b := l.Bounds().Grow(2)
 		for range 400 {
 			p := Pt(b.Min.X+r.Float64()*b.W(), b.Min.Y+r.Float64()*b.H())
+			if r.IntN(2) == 0 { // about a corner
+				p = l[r.IntN(len(l))].Add(Pt(r.NormFloat64(), r.NormFloat64()).Mul(2 * d))
+			}
 			want, sure := insideBy(Region{l}, p, d)
 			if !sure {
 				continue
@@ -111,5 +113,29 @@ func TestEveryCornerGetsItsMitre(t *testing.T) {
 				t.Fatalf("%#v by %g, limit %g: %v is inside: %v", l, d, limit, p, !want)
 			}
 		}
+	}
+}
+
+func TestTheMitreOfACuspIsCutSquare(t *testing.T) {
+	// A line along x and an arc of radius 2 that leaves its end straight back.
+	cusp := Loop{{Pt(0, 0), 0}, {Pt(4, 0), 1 - math.Sqrt2}, {Pt(2, 2), 0}, {Pt(0, 3), 0}}
+	for _, l := range []Loop{cusp, cusp.MirrorY().Turn(1).Turn(-1)} {
+		o := mitred(t, Region{l.CCW()}, 0.3, 2)
+		wellFormed(t, "cusp", o)
+		for _, c := range []struct {
+			p  Point
+			in bool
+		}{{Pt(4.599, 0.299), true}, {Pt(4.599, -0.299), true}, {Pt(4.601, 0), false}, {Pt(4.5, 0.301), false}, {Pt(4.5, -0.301), false}} {
+			if o.Contains(c.p) != c.in {
+				t.Errorf("%v is inside: %v", c.p, !c.in)
+			}
+		}
+	}
+	// The same of an inset, at a cusp that points into the region.
+	frame := Region{Rect(Box{Pt(-2, -2), Pt(8, 5)}), cusp.Reverse()}
+	in := mitred(t, frame, -0.3, 2)
+	wellFormed(t, "frame", in)
+	if in.Contains(Pt(4.599, 0.299)) || !in.Contains(Pt(4.601, 0)) {
+		t.Error("the cusp of the metal is not cut square")
 	}
 }
