@@ -20,6 +20,7 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkMarks,
 	checkNothingCut,
 	checkDropped,
+	checkByHand,
 	checkThinSheet,
 	checkBlade,
 	checkBending,
