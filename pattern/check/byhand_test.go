@@ -15,7 +15,7 @@ func TestEditsThatFindNothingAreTold(t *testing.T) {
 	}
 	c := s.Openings[20].Loop.Centroid()
 	d.Edits = []pattern.Edit{
-		{Do: pattern.LeaveSolid, At: []pattern.Spot{{XMM: c.X, YMM: c.Y}, {XMM: 20}, {XMM: 21}, {XMM: 400}}},
+		{Do: pattern.LeaveSolid, At: []pattern.Spot{{XMM: c.X, YMM: c.Y}, {YMM: 29}, {XMM: 9, YMM: -29}, {XMM: 400}}},
 		{Do: pattern.Add, At: []pattern.Spot{{XMM: 0, YMM: 29}}, Shape: pattern.CircleShape, WidthMM: 1},
 	}
 	if s, err = pattern.Lay(d); err != nil {
@@ -28,7 +28,7 @@ func TestEditsThatFindNothingAreTold(t *testing.T) {
 		}
 	}
 	want := []string{
-		"Edit 1 by hand, left solid: 2 places do nothing now: it lies in what is kept solid",
+		"Edit 1 by hand, left solid: 2 places do nothing now: it lies on the rim or at an end",
 		"Edit 1 by hand, left solid: 1 place does nothing now: it lies outside the blank",
 		"Edit 2 by hand, a single opening: 1 place does nothing now: nothing can be cut there",
 	}
