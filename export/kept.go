@@ -24,7 +24,7 @@ func keptText(r pattern.Reserve) string {
 		text += fmt.Sprintf(" turned %s degrees", mm(r.TurnDeg))
 	}
 	if r.Count > 1 {
-		text = fmt.Sprintf("%d in a row, each a %s,", r.Count, text)
+		text = fmt.Sprintf("%d in a row (each %s),", r.Count, text)
 		if r.SpacingMM > 0 {
 			text += fmt.Sprintf(" %s mm from middle to middle,", mm(r.SpacingMM))
 		} else {
