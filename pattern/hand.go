@@ -25,7 +25,7 @@ func (s *Sheet) byHand() {
 	if len(s.Design.Edits) == 0 {
 		return
 	}
-	h := &hand{Sheet: s, places: handPlaces(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
+	h := &hand{Sheet: s, places: EditPlaces(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
 	h.find()
 	h.work()
 	h.add()
@@ -37,7 +37,7 @@ func (s *Sheet) byHand() {
 // hand is the work on one sheet.
 type hand struct {
 	*Sheet
-	places []handPlace
+	places []EditPlace
 	cells  []*editedCell
 	target []target // for each place
 	laid   []laid
@@ -62,7 +62,7 @@ type target struct {
 // laid is an opening changed or made by hand.
 type laid struct {
 	loop            plane.Loop
-	place           int // the last one that worked on it
+	places          []int // that worked on it, in the order of the edits
 	field, row, col int
 }
 
@@ -143,12 +143,12 @@ func (h *hand) work() {
 	var jobs []*job
 	of := map[target]*job{}
 	for i, p := range h.places {
-		if h.Design.Edits[p.edit].Do == Add {
+		if h.Design.Edits[p.Edit].Do == Add {
 			continue
 		}
 		t := h.target[i]
 		if t.cell == nil {
-			h.idle(i, h.whyNone(p.at))
+			h.idle(i, h.whyNone(p.At))
 			continue
 		}
 		j := of[t]
@@ -158,7 +158,7 @@ func (h *hand) work() {
 			jobs = append(jobs, j)
 		}
 		// An edit works once on an opening, however many of its places lie there.
-		if n := len(j.places); n == 0 || h.places[j.places[n-1]].edit != p.edit {
+		if n := len(j.places); n == 0 || h.places[j.places[n-1]].Edit != p.Edit {
 			j.places = append(j.places, i)
 		}
 	}
@@ -174,23 +174,23 @@ func (h *hand) workOn(t target, places []int) {
 	}
 	why := h.whyUncut(t)
 	for _, i := range places {
-		if e := h.places[i].edit; h.Design.Edits[e].Do == LeaveSolid {
+		if e := h.places[i].Edit; h.Design.Edits[e].Do == LeaveSolid {
 			if l == nil && !t.cell.told(h.Sheet) {
 				break // it is solid anyway
 			}
-			h.leave(t, e)
+			h.leave(t, i)
 			for _, k := range places {
-				if h.Design.Edits[h.places[k].edit].Do != LeaveSolid {
+				if h.Design.Edits[h.places[k].Edit].Do != LeaveSolid {
 					h.idle(k, fmt.Sprintf("it is left solid by edit %d", e+1))
 				}
 			}
 			return
 		}
 	}
-	last := -1
+	var done []int
 	for _, i := range places {
 		p := h.places[i]
-		e := &h.Design.Edits[p.edit]
+		e := &h.Design.Edits[p.Edit]
 		switch {
 		case e.Do == Replace:
 			middle := t.cell.loop.Centroid()
@@ -201,16 +201,16 @@ func (h *hand) workOn(t target, places []int) {
 				continue
 			}
 			l = h.shape(i, middle)
-			last = i
+			done = append(done, i)
 		case e.Do == Change && l != nil:
 			l = h.changed(l, p)
-			last = i
+			done = append(done, i)
 		default:
 			h.idle(i, why)
 		}
 	}
-	if last >= 0 {
-		h.laid = append(h.laid, laid{h.once(l), last, t.cell.field, t.cell.row, t.cell.col})
+	if len(done) > 0 {
+		h.laid = append(h.laid, laid{h.once(l), done, t.cell.field, t.cell.row, t.cell.col})
 		h.take(t)
 	}
 }
@@ -226,8 +226,8 @@ func (c *editedCell) told(s *Sheet) bool {
 }
 
 // leave leaves what is worked on solid.
-func (h *hand) leave(t target, edit int) {
-	c := SolidCell{Edit: edit, Loop: t.cell.loop, Field: t.cell.field, Row: t.cell.row, Col: t.cell.col}
+func (h *hand) leave(t target, place int) {
+	c := SolidCell{Touch: h.touch(place), Loop: t.cell.loop, Field: t.cell.field, Row: t.cell.row, Col: t.cell.col}
 	if t.opening >= 0 {
 		c.Loop = h.Openings[t.opening].Loop
 	}
@@ -251,13 +251,13 @@ func (h *hand) take(t target) {
 // changed returns a loop moved, turned and scaled about its middle as the edit of
 // the place says. Along and across are the band's own directions there: a flared
 // one carries what is moved round its arc.
-func (h *hand) changed(l plane.Loop, p handPlace) plane.Loop {
-	e := &h.Design.Edits[p.edit]
+func (h *hand) changed(l plane.Loop, p EditPlace) plane.Loop {
+	e := &h.Design.Edits[p.Edit]
 	dx, dy, turn, scale := e.MoveXMM, e.MoveYMM, e.TurnDeg*math.Pi/180, e.Scale
-	if p.flipX {
+	if p.FlipX {
 		dx, turn = -dx, -turn
 	}
-	if p.flipY {
+	if p.FlipY {
 		dy, turn = -dy, -turn
 	}
 	if scale == 0 {
@@ -276,22 +276,22 @@ func (h *hand) changed(l plane.Loop, p handPlace) plane.Loop {
 // shape returns the loop that the edit of a place cuts, with its middle at c.
 func (h *hand) shape(place int, c plane.Point) plane.Loop {
 	p := h.places[place]
-	l, err := h.Design.Edits[p.edit].outline().loop(plane.Point{})
+	l, err := h.Design.Edits[p.Edit].outline().loop(plane.Point{})
 	if err != nil {
 		return nil // Check has seen to it
 	}
-	return flipped(l, p.flipX, p.flipY).Turn(lieAlong(h.Flat, c)).Move(c)
+	return flipped(l, p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
 }
 
 // add makes the single openings.
 func (h *hand) add() {
 	for i, p := range h.places {
-		if h.Design.Edits[p.edit].Do == Add {
-			h.laid = append(h.laid, laid{h.once(h.shape(i, p.at)), i, -1, 0, 0})
+		if h.Design.Edits[p.Edit].Do == Add {
+			h.laid = append(h.laid, laid{h.once(h.shape(i, p.At)), []int{i}, -1, 0, 0})
 		}
 	}
 	// Edit by edit: what comes earlier has the right of way.
-	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.place, b.place) })
+	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.places[0], b.places[0]) })
 }
 
 // once brings a loop into the one turn of a band that closes.
@@ -327,9 +327,14 @@ func (h *hand) clear() {
 	}
 }
 
+func (h *hand) touch(place int) Touch {
+	p := h.places[place]
+	return Touch{p.Edit, p.Spot, p.At}
+}
+
 func (h *hand) idle(place int, why string) {
 	p := h.places[place]
-	h.Idle = append(h.Idle, Idle{p.edit, p.index, p.at, why})
+	h.Idle = append(h.Idle, Idle{p.Edit, p.Spot, p.At, why})
 }
 
 // whyNone says why there is nothing to work on at a place.

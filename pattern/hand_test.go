@@ -454,12 +454,12 @@ func TestTheRuleHoldsWhateverIsDoneByHand(t *testing.T) {
 		for _, i := range s.Idle {
 			solid[i.Edit*10000+i.Spot] = true
 		}
-		for _, p := range handPlaces(d, s.Flat) {
-			if d.Edits[p.edit].Do != LeaveSolid || solid[p.edit*10000+p.index] {
+		for _, p := range EditPlaces(d, s.Flat) {
+			if d.Edits[p.Edit].Do != LeaveSolid || solid[p.Edit*10000+p.Spot] {
 				continue
 			}
-			if o := holding(s, p.at); o != nil && o.Edit < 0 {
-				t.Errorf("seed %d: place %d of edit %d lies in opening %d", seed, p.index, p.edit, o.Number)
+			if o := holding(s, p.At); o != nil && o.Edit < 0 {
+				t.Errorf("seed %d: place %d of edit %d lies in opening %d", seed, p.Spot, p.Edit, o.Number)
 			}
 		}
 		again, _ := Lay(d)

@@ -28,10 +28,12 @@ func (h *hand) fit() {
 		kept[m.From] = true
 		loops = append(loops, m.Loop)
 		l := h.laid[m.From]
-		byHand = append(byHand, Opening{
-			Loop: m.Loop, Field: l.field, Edit: h.places[l.place].edit, Row: l.row, Col: l.col,
-			Shape: -1, At: m.Loop.Centroid(), Box: m.Loop.Bounds(),
-		})
+		o := Opening{Loop: m.Loop, Field: l.field, Row: l.row, Col: l.col, Shape: -1, At: m.Loop.Centroid(), Box: m.Loop.Bounds()}
+		for _, i := range l.places {
+			o.By = append(o.By, h.touch(i))
+		}
+		o.Edit = o.By[len(o.By)-1].Edit
+		byHand = append(byHand, o)
 	}
 	c := &cutter{rule: h.Rule, corner: r.CornerMM, smallest: r.SmallestMM}
 	h.giveWay(c, loops)
@@ -40,7 +42,9 @@ func (h *hand) fit() {
 		l := h.laid[d.From]
 		if !kept[d.From] {
 			kept[d.From] = true // told once
-			h.idle(l.place, "nothing can be cut there: "+d.Why)
+			for _, i := range l.places {
+				h.idle(i, "nothing can be cut there: "+d.Why)
+			}
 		}
 		d.Field, d.Row, d.Col, d.From = l.field, l.row, l.col, 0
 		h.Dropped = append(h.Dropped, d)

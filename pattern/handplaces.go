@@ -9,19 +9,19 @@ import (
 	"fretband/unroll/plane"
 )
 
-// handPlace is one place of an edit, or a mirror image of one.
-type handPlace struct {
-	edit, index  int // as of [Idle]
-	at           plane.Point
-	flipX, flipY bool // it is the mirror image, left to right and top to bottom
+// EditPlace is one place of an edit, or a mirror image of one.
+type EditPlace struct {
+	Edit, Spot   int // as of [Idle]
+	At           plane.Point
+	FlipX, FlipY bool // it is the mirror image, left to right and top to bottom
 }
 
-// handPlaces lists all places of the design's edits with their mirror images, edit
+// EditPlaces lists all places of the design's edits with their mirror images, edit
 // by edit: first those of the design itself, then all their images of one kind. An
 // image that falls on its own place is left out. On a band that closes, places lie
 // within its one turn.
-func handPlaces(d Design, f unroll.Flat) []handPlace {
-	var out []handPlace
+func EditPlaces(d Design, f unroll.Flat) []EditPlace {
+	var out []EditPlace
 	for e, edit := range d.Edits {
 		type flip struct{ x, y bool }
 		flips := []flip{{}}
@@ -50,7 +50,7 @@ func handPlaces(d Design, f unroll.Flat) []handPlace {
 					}
 					at = f.Place(ix, iv)
 				}
-				out = append(out, handPlace{e, k*len(edit.At) + i, withinTurn(d, f, at), fl.x, fl.y})
+				out = append(out, EditPlace{e, k*len(edit.At) + i, withinTurn(d, f, at), fl.x, fl.y})
 			}
 		}
 	}
@@ -90,7 +90,7 @@ type spots struct {
 // hit says that a place of an edit lies in a cell: which one, and where, since the
 // cell may be drawn a turn away.
 type hit struct {
-	place int // index in handPlaces
+	place int // index in EditPlaces
 	at    plane.Point
 }
 
@@ -99,13 +99,13 @@ func newSpots(d Design, f unroll.Flat) *spots {
 		return nil
 	}
 	var s spots
-	for i, p := range handPlaces(d, f) {
-		if d.Edits[p.edit].Do == Add {
+	for i, p := range EditPlaces(d, f) {
+		if d.Edits[p.Edit].Do == Add {
 			continue // it asks for no cell
 		}
-		s.sorted = append(s.sorted, hit{i, p.at})
+		s.sorted = append(s.sorted, hit{i, p.At})
 		if f.Period > 0 {
-			s.sorted = append(s.sorted, hit{i, p.at.Add(plane.Pt(f.Period, 0))}, hit{i, p.at.Sub(plane.Pt(f.Period, 0))})
+			s.sorted = append(s.sorted, hit{i, p.At.Add(plane.Pt(f.Period, 0))}, hit{i, p.At.Sub(plane.Pt(f.Period, 0))})
 		}
 	}
 	if len(s.sorted) == 0 {

@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"math"
+
 	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -30,9 +32,15 @@ type Sheet struct {
 	spots *spots // of the edits, while cells are laid
 }
 
+// Touch says which place of which edit worked on an opening: as of [Idle].
+type Touch struct {
+	Edit, Spot int
+	At         plane.Point
+}
+
 // SolidCell is what an edit keeps from being cut out.
 type SolidCell struct {
-	Edit     int        // its index in the design
+	Touch
 	Loop     plane.Loop // the opening that would be there, or the cell if it makes none
 	Field    int        // as of an opening
 	Row, Col int
@@ -80,6 +88,9 @@ type Opening struct {
 	At    plane.Point
 	Box   plane.Box // round Loop
 
+	// By lists the places of edits that made or changed it, in their order.
+	By []Touch
+
 	held *heldCell // nil once the sheet is laid
 }
 
@@ -93,4 +104,28 @@ type Dropped struct {
 	Why      string
 
 	held *heldCell
+}
+
+// Place returns a place that lies well within the opening's cell: where the edits
+// of it lie, if there are any, else its middle or, where it is bent round that, some
+// other place in it. It is rounded to 0.01 mm where that stays inside.
+func (o *Opening) Place() plane.Point {
+	if len(o.By) > 0 {
+		return o.By[0].At
+	}
+	p := o.Loop.Centroid()
+	if !o.Loop.Contains(p) || fromEdge(o.Loop, p) < 0.1*math.Min(o.Box.W(), o.Box.H()) {
+		const n = 12
+		best := 0.0
+		for i := range n * n {
+			q := plane.Pt(o.Box.Min.X+o.Box.W()*(float64(i%n)+0.5)/n, o.Box.Min.Y+o.Box.H()*(float64(i/n)+0.5)/n)
+			if d := fromEdge(o.Loop, q); d > best && o.Loop.Contains(q) {
+				best, p = d, q
+			}
+		}
+	}
+	if q := plane.Pt(math.Round(p.X*100)/100, math.Round(p.Y*100)/100); o.Loop.Contains(q) {
+		return q
+	}
+	return p
 }
