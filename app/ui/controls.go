@@ -21,6 +21,8 @@ type controls struct {
 	root *fyne.Container
 	// onTurn is called when another page is opened.
 	onTurn func()
+	// onRows is called when rows have come or gone.
+	onRows func()
 
 	tabs   []*button
 	pages  []*page
@@ -60,11 +62,11 @@ func newControls(k *kit, ed editor) *controls {
 	for _, ch := range app.BandChoices() {
 		c.add(band, newChoiceRow(k, ed, ch))
 	}
+	c.profile = newProfileEditor(c, band)
+	c.add(band, c.profile)
 	for _, n := range app.BandNumbers() {
 		c.addNumber(band, n)
 	}
-	c.profile = newProfileEditor(c, band)
-	c.add(band, c.profile)
 	form := c.page()
 	for _, ch := range app.FormChoices() {
 		c.add(form, newChoiceRow(k, ed, ch))
@@ -135,6 +137,12 @@ func (c *controls) addNumber(p *page, n app.Number) {
 	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 	c.rowsOf[n.Path] = r
 	c.add(p, r)
+}
+
+func (c *controls) newRows() {
+	if c.onRows != nil {
+		c.onRows()
+	}
 }
 
 // turnTo opens page i.

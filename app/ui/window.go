@@ -165,7 +165,7 @@ func (w *Window) lay() {
 	w.blank.onCarry = w.carry
 	w.blank.onHandle = w.moveHandle
 	w.blank.onDropped = w.seal
-	w.controls.onTurn = w.showHandles
+	w.controls.onTurn, w.controls.onRows = w.showHandles, w.tellSoon
 	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
 	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
 	paints := 0
