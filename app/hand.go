@@ -1,0 +1,308 @@
+package app
+
+import (
+	"math"
+	"slices"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// Picked is an opening of a laid design, or a cell that is left solid, by its
+// places: those of the edits that worked on it, else one in its cell. Places stay
+// when numbers change and openings are numbered anew.
+type Picked struct {
+	At      []plane.Point
+	Opening int // its index on the sheet; -1 for a solid cell or what is not there now
+	Solid   int // index of the solid cell; -1 for an opening
+}
+
+// Pick returns opening i of the sheet as picked.
+func Pick(s *pattern.Sheet, i int) Picked {
+	o := &s.Openings[i]
+	p := Picked{Opening: i, Solid: -1}
+	for _, t := range o.By {
+		p.At = append(p.At, t.At)
+	}
+	if len(o.By) == 0 {
+		p.At = []plane.Point{o.Place()}
+	}
+	return p
+}
+
+// PickSolid returns solid cell i of the sheet as picked.
+func PickSolid(s *pattern.Sheet, i int) Picked {
+	return Picked{At: []plane.Point{s.Solid[i].At}, Opening: -1, Solid: i}
+}
+
+// samePlace is how near two places must be to be one, mm: a thousandth of what
+// places are rounded to.
+const samePlace = 1e-5
+
+func (p Picked) has(at plane.Point) bool {
+	return slices.ContainsFunc(p.At, func(q plane.Point) bool { return q.Dist(at) < samePlace })
+}
+
+// Refind finds what was picked on a newer sheet. What is no longer there is left
+// out.
+func Refind(s *pattern.Sheet, picks []Picked) []Picked {
+	if len(picks) == 0 {
+		return nil
+	}
+	var out []Picked
+	seen := map[[2]int]bool{}
+	for _, p := range picks {
+		q, ok := refind(s, p)
+		if k := [2]int{q.Opening, q.Solid}; ok && !seen[k] {
+			seen[k] = true
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+func refind(s *pattern.Sheet, p Picked) (Picked, bool) {
+	for i := range s.Openings {
+		for _, t := range s.Openings[i].By {
+			if p.has(t.At) {
+				return Pick(s, i), true
+			}
+		}
+	}
+	for i, c := range s.Solid {
+		if p.has(c.At) {
+			return PickSolid(s, i), true
+		}
+	}
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		if len(o.By) == 0 && slices.ContainsFunc(p.At, func(at plane.Point) bool { return o.Box.Holds(at) && o.Loop.Contains(at) }) {
+			q := Pick(s, i)
+			if n := len(p.At); n == 1 { // the same place still: it does not wander with the openings
+				q.At = p.At
+			}
+			return q, true
+		}
+	}
+	return p, false
+}
+
+// SameRow returns all openings in the rows of those picked; SameField all of their
+// fields. Openings drawn by hand stand for themselves.
+func SameRow(s *pattern.Sheet, picks []Picked) []Picked {
+	return alike(s, picks, func(o *pattern.Opening) [2]int { return [2]int{o.Field, o.Row} })
+}
+
+// SameField is [SameRow] for fields.
+func SameField(s *pattern.Sheet, picks []Picked) []Picked {
+	return alike(s, picks, func(o *pattern.Opening) [2]int { return [2]int{o.Field, 0} })
+}
+
+func alike(s *pattern.Sheet, picks []Picked, of func(*pattern.Opening) [2]int) []Picked {
+	want, has := map[[2]int]bool{}, map[int]bool{}
+	for _, p := range picks {
+		if p.Opening >= 0 {
+			has[p.Opening] = true
+			if o := &s.Openings[p.Opening]; o.Field >= 0 {
+				want[of(o)] = true
+			}
+		}
+	}
+	out := slices.Clone(picks)
+	for i := range s.Openings {
+		if o := &s.Openings[i]; !has[i] && o.Field >= 0 && want[of(o)] {
+			out = append(out, Pick(s, i))
+		}
+	}
+	return out
+}
+
+// touched is a place of an edit of the design that works on what is picked.
+type touched struct {
+	edit, spot   int // spot as listed in the edit, whichever of its images it is
+	flipX, flipY bool
+}
+
+// touches returns for each of the picks which places of edits work on it, in the
+// order of the edits.
+func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
+	all := make([][]touched, len(picks))
+	if len(d.Edits) == 0 {
+		return all
+	}
+	places := pattern.EditPlaces(d, f)
+	slices.SortStableFunc(places, func(a, b pattern.EditPlace) int {
+		switch {
+		case a.At.X < b.At.X:
+			return -1
+		case a.At.X > b.At.X:
+			return 1
+		}
+		return 0
+	})
+	for i, p := range picks {
+		for _, at := range p.At {
+			k, _ := slices.BinarySearchFunc(places, at.X-samePlace, func(e pattern.EditPlace, x float64) int {
+				if e.At.X < x {
+					return -1
+				}
+				return 1
+			})
+			for ; k < len(places) && places[k].At.X <= at.X+samePlace; k++ {
+				if e := places[k]; e.At.Dist(at) < samePlace {
+					t := touched{e.Edit, e.Spot % len(d.Edits[e.Edit].At), e.FlipX, e.FlipY}
+					if !slices.Contains(all[i], t) {
+						all[i] = append(all[i], t)
+					}
+				}
+			}
+		}
+		slices.SortStableFunc(all[i], func(a, b touched) int { return a.edit - b.edit })
+	}
+	return all
+}
+
+// spotsOf are sets of places of edits, to be taken away.
+type spotsOf map[int]map[int]bool
+
+func (s spotsOf) add(edit, spot int) {
+	if s[edit] == nil {
+		s[edit] = map[int]bool{}
+	}
+	s[edit][spot] = true
+}
+
+// remove takes places away, and edits that have none left.
+func (s spotsOf) remove(d *pattern.Design) {
+	var kept []pattern.Edit
+	for i, e := range d.Edits {
+		if gone := s[i]; len(gone) > 0 {
+			var at []pattern.Spot
+			for k, p := range e.At {
+				if !gone[k] {
+					at = append(at, p)
+				}
+			}
+			if e.At = at; len(at) == 0 {
+				continue
+			}
+		}
+		kept = append(kept, e)
+	}
+	d.Edits = kept
+}
+
+func spotAt(p plane.Point) pattern.Spot { return pattern.Spot{XMM: p.X, YMM: p.Y} }
+
+// LeaveSolid leaves the openings picked solid, as do their mirror images. What was
+// done to them by hand before is given up; an opening drawn by hand is taken away.
+func LeaveSolid(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string) {
+	*d = Clone(*d)
+	var at []pattern.Spot
+	gone := spotsOf{}
+	for i, ts := range touches(*d, f, picks) {
+		drawn := false
+		for _, t := range ts {
+			drawn = drawn || d.Edits[t.edit].Do == pattern.Add
+			gone.add(t.edit, t.spot)
+		}
+		if picks[i].Opening >= 0 && !drawn {
+			at = append(at, spotAt(picks[i].At[0]))
+		} else {
+			for _, t := range ts { // solid already: it stays
+				if d.Edits[t.edit].Do == pattern.LeaveSolid {
+					delete(gone[t.edit], t.spot)
+				}
+			}
+		}
+	}
+	gone.remove(d)
+	for len(at) > 0 {
+		e := len(d.Edits) - 1
+		for e >= 0 && (d.Edits[e].Do != pattern.LeaveSolid || d.Edits[e].Mirror != mirror || d.Edits[e].Note != "" || len(d.Edits[e].At) >= pattern.MaxSpots) {
+			e--
+		}
+		if e < 0 {
+			if len(d.Edits) >= pattern.MaxEdits {
+				return
+			}
+			d.Edits = append(d.Edits, pattern.Edit{Do: pattern.LeaveSolid, Mirror: mirror})
+			e = len(d.Edits) - 1
+		}
+		n := min(len(at), pattern.MaxSpots-len(d.Edits[e].At))
+		d.Edits[e].At = append(d.Edits[e].At, at[:n]...)
+		at = at[n:]
+	}
+}
+
+// OpenAgain has the solid cells picked cut out again, and their mirror images.
+func OpenAgain(d *pattern.Design, f unroll.Flat, picks []Picked) {
+	undo(d, f, picks, func(e pattern.Edit) bool { return e.Do == pattern.LeaveSolid })
+}
+
+// UndoHand takes away all that was done by hand to what is picked and to the mirror
+// images of it.
+func UndoHand(d *pattern.Design, f unroll.Flat, picks []Picked) {
+	undo(d, f, picks, func(pattern.Edit) bool { return true })
+}
+
+func undo(d *pattern.Design, f unroll.Flat, picks []Picked, which func(pattern.Edit) bool) {
+	*d = Clone(*d)
+	gone := spotsOf{}
+	for _, ts := range touches(*d, f, picks) {
+		for _, t := range ts {
+			if which(d.Edits[t.edit]) {
+				gone.add(t.edit, t.spot)
+			}
+		}
+	}
+	gone.remove(d)
+}
+
+// RemoveEdit takes edit i away.
+func RemoveEdit(d *pattern.Design, i int) {
+	*d = Clone(*d)
+	if i >= 0 && i < len(d.Edits) {
+		d.Edits = slices.Delete(d.Edits, i, i+1)
+	}
+}
+
+// ClearIdle takes away those places of edits that find nothing on the sheet, nor do
+// any of their mirror images. The sheet is the design's own.
+func ClearIdle(d *pattern.Design, s *pattern.Sheet) {
+	*d = Clone(*d)
+	type spot struct{ edit, spot int }
+	images, idle := map[spot]int{}, map[spot]int{}
+	for _, p := range pattern.EditPlaces(*d, s.Flat) {
+		images[spot{p.Edit, p.Spot % len(d.Edits[p.Edit].At)}]++
+	}
+	gone := spotsOf{}
+	for _, i := range s.Idle {
+		if i.Edit >= len(d.Edits) {
+			continue
+		}
+		k := spot{i.Edit, i.Spot % len(d.Edits[i.Edit].At)}
+		if idle[k]++; idle[k] == images[k] {
+			gone.add(k.edit, k.spot)
+		}
+	}
+	gone.remove(d)
+}
+
+// Draw adds a single opening and returns it as picked.
+func Draw(d *pattern.Design, e pattern.Edit) []Picked {
+	*d = Clone(*d)
+	e.Do = pattern.Add
+	for i := range e.At {
+		e.At[i] = spotAt(plane.Pt(hundredths(e.At[i].XMM), hundredths(e.At[i].YMM)))
+	}
+	d.Edits = append(d.Edits, e)
+	var picks []Picked
+	for _, p := range e.At {
+		picks = append(picks, Picked{At: []plane.Point{plane.Pt(p.XMM, p.YMM)}, Opening: -1, Solid: -1})
+	}
+	return picks
+}
+
+func hundredths(v float64) float64 { return math.Round(v*100) / 100 }
