@@ -100,7 +100,7 @@ func FormChoices() []Choice {
 			},
 		},
 		{
-			Path: "band.drawn", Title: "Drawing shows", Tip: "Which face of a formed band is drawn flat.",
+			Path: "band.drawn", Title: "Drawn face", Tip: "Which face of a formed band is drawn flat.",
 			Options: func(pattern.Design) []Option {
 				return []Option{{unroll.InnerFace, "The inner face"}, {unroll.MiddleFace, "The middle"}, {unroll.OuterFace, "The outer face"}}
 			},

@@ -48,7 +48,7 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	d.header(ext)
 	d.section("CLASSES")
 	d.endSection()
-	d.tables(ext)
+	d.tables(ext, len(p.marks) > 0)
 	d.blocks()
 
 	d.section("ENTITIES")
@@ -57,6 +57,9 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	}
 	for _, l := range p.outline {
 		d.polyline(layerOutline, l)
+	}
+	for _, m := range p.marks {
+		d.dxfMark(m)
 	}
 	for i, n := range notes {
 		indent := len(n) - len(strings.TrimLeft(n, " "))
@@ -105,6 +108,7 @@ const (
 	hPaperLayout
 	hPlotStyles
 	hPlotNormal
+	hLayerMarks
 
 	firstEntity = 0x100
 	dxfHandSeed = 0xFFFFFF
@@ -207,7 +211,7 @@ func (d *dxf) record(kind string, h, owner int, class string) {
 	d.pair(100, class)
 }
 
-func (d *dxf) tables(ext plane.Box) {
+func (d *dxf) tables(ext plane.Box, marks bool) {
 	d.section("TABLES")
 
 	d.table("VPORT", hVPORT, 1)
@@ -253,13 +257,20 @@ func (d *dxf) tables(ext plane.Box) {
 	layers := []struct {
 		name string
 		h    int
-	}{{"0", hLayer0}, {layerOpenings, hLayerOpenings}, {layerOutline, hLayerOutline}, {layerNotes, hLayerNotes}}
+	}{{"0", hLayer0}, {layerOpenings, hLayerOpenings}, {layerOutline, hLayerOutline}, {layerNotes, hLayerNotes}, {layerMarks, hLayerMarks}}
+	if !marks {
+		layers = layers[:4]
+	}
 	d.table("LAYER", hLAYER, len(layers))
 	for _, l := range layers {
 		d.record("LAYER", l.h, hLAYER, "AcDbLayerTableRecord")
 		d.pair(2, l.name)
 		d.num(70, 0)
-		d.num(62, 7) // black or white, whichever shows
+		if l.name == layerMarks {
+			d.num(62, marksGreyIndex)
+		} else {
+			d.num(62, 7) // black or white, whichever shows
+		}
 		d.pair(6, "Continuous")
 		if l.name == layerNotes {
 			d.num(290, 0) // is not plotted
@@ -357,14 +368,21 @@ func (d *dxf) begin(kind, layer, class string) {
 	d.pair(100, class)
 }
 
-func (d *dxf) polyline(layer string, l plane.Loop) {
+func (d *dxf) polyline(layer string, l plane.Loop) { d.vertices(layer, l, true) }
+
+// vertices writes a chain of edges, closed or open.
+func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
 	d.begin("LWPOLYLINE", layer, "AcDbPolyline")
 	d.num(90, len(l))
-	d.num(70, 1) // closed
+	if closed {
+		d.num(70, 1)
+	} else {
+		d.num(70, 0)
+	}
 	d.real(43, 0)
-	for _, v := range l {
+	for i, v := range l {
 		d.point(10, v.Point)
-		if v.Bulge != 0 {
+		if v.Bulge != 0 && (closed || i < len(l)-1) {
 			d.bulge(v.Bulge)
 		}
 	}

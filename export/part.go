@@ -11,10 +11,11 @@ import (
 )
 
 // part is what a cut file draws: the lines that the middle of the beam or blade
-// follows, in the blank's own frame.
+// follows, in the blank's own frame, and those that are engraved.
 type part struct {
 	outline  plane.Region
 	openings []hole
+	marks    []engraved // not cut
 }
 
 // hole is one closed line to cut inside the outline.
@@ -55,7 +56,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if r.Pieces > 1 {
 		return part{}, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
-	p := part{outline: plane.Region{s.Flat.Outline.CCW()}}
+	p := part{outline: plane.Region{s.Flat.Outline.CCW()}, marks: engravings(s)}
 	if kerf > 0 {
 		grown, err := grow(s, p.outline, kerf/2)
 		if err != nil {
@@ -120,6 +121,9 @@ func (p part) bounds() plane.Box {
 	b := p.outline.Bounds()
 	for _, h := range p.openings {
 		b = b.Union(h.loop.Bounds())
+	}
+	for _, m := range p.marks {
+		b = b.Union(m.bounds())
 	}
 	return b
 }

@@ -35,6 +35,8 @@ type reportJSON struct {
 	CutLength       float64      `json:"cut_length_mm"` // openings and outline
 	OpeningsLength  float64      `json:"openings_length_mm"`
 	OutlineLength   float64      `json:"outline_length_mm"`
+	Marks           int          `json:"marks"` // engraved, not cut: in no figure of cutting
+	MarksLength     float64      `json:"marks_length_mm"`
 	BridgeRule      float64      `json:"bridge_rule_mm"`
 	EdgeRule        float64      `json:"edge_rule_mm"`
 	Thinnest        *float64     `json:"thinnest_mm"` // null without openings
@@ -103,6 +105,7 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		BlankArea: r.BlankArea, RemovedArea: r.CutArea, BlankLength: r.BlankLen, BlankWidth: r.BlankWidth,
 		Thickness: r.Thickness, Openings: r.Openings, Dropped: r.Dropped,
 		CutLength: r.CutLength, OpeningsLength: r.OpenLength, OutlineLength: r.CutLength - r.OpenLength,
+		Marks: r.Marks, MarksLength: r.MarkLength,
 		BridgeRule: r.Rule, EdgeRule: r.Keep,
 		Thinnest: width(r.Thinnest), ThinnestAt: [][2]float64{}, ThinnestBetween: []int{},
 		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
@@ -178,6 +181,9 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	row("openings", "%d, left solid %d", r.Openings, r.Dropped)
 	row("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
+	if r.Marks > 0 {
+		row("engraved", "%s, %.1f mm of line: not cut", howMany(r.Marks, "mark", "marks"), r.MarkLength)
+	}
 	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
 	if b := r.Thinnest; !math.IsInf(b.Width, 0) {
 		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)

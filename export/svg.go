@@ -68,6 +68,7 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 		fmt.Fprintf(w, "<path id=\"outline-%d\" d=\"%s\"/>\n", i+1, f.path(l))
 	}
 	fmt.Fprintln(w, "</g>")
+	fmt.Fprint(w, f.svgMarks(p.marks))
 	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", mm(svgText))
 	y := svgMargin + b.H() + svgMargin + svgText
 	for _, n := range notes {
@@ -90,13 +91,16 @@ func (f svgFrame) at(p plane.Point) plane.Point {
 
 // path writes a loop as path data (SVG 1.1, section 8.3): M, then L and A, then
 // Z, which stands for the last edge where that is a line.
-func (f svgFrame) path(l plane.Loop) string {
+func (f svgFrame) path(l plane.Loop) string { return f.edges(l.Edges(), true) }
+
+// edges writes a chain of edges, closed or open.
+func (f svgFrame) edges(es []plane.Edge, closed bool) string {
 	var b strings.Builder
-	start := f.at(l[0].Point)
+	start := f.at(es[0].A)
 	fmt.Fprintf(&b, "M%s %s", coord(start.X), coord(start.Y))
-	for i := range l {
-		last := i == len(l)-1
-		for _, e := range svgArcs(l.Edge(i)) {
+	for i, whole := range es {
+		last := closed && i == len(es)-1
+		for _, e := range svgArcs(whole) {
 			a, c := f.at(e.A), f.at(e.B)
 			if e.Bulge == 0 {
 				if !last {
@@ -117,7 +121,9 @@ func (f svgFrame) path(l plane.Loop) string {
 			fmt.Fprintf(&b, "A%s %s 0 0 %d %s %s", r, r, sweep, coord(c.X), coord(c.Y))
 		}
 	}
-	b.WriteString("Z")
+	if closed {
+		b.WriteString("Z")
+	}
 	return b.String()
 }
 

@@ -245,6 +245,11 @@ func (t *template) drawPart(row, col int) {
 	for _, l := range t.part.outline {
 		d.Loop(l, v, outlinePen)
 	}
+	for _, m := range t.part.marks {
+		for _, s := range m.strokes {
+			d.Chain(s.Edges(), s.Closed, v, engravePen)
+		}
+	}
 	for _, m := range t.marks {
 		if !seen.Holds(m.pilot) {
 			continue
@@ -381,28 +386,39 @@ func (t *template) drawRuler() {
 
 // drawKey says what the lines mean.
 func (t *template) drawKey() {
-	d := t.doc
-	y := squareY + squareSide - 2
-	row := func(pen pdf.Pen, text string) {
-		d.Line(plane.Pt(keyX, y+0.7), plane.Pt(keyX+8, y+0.7), pen)
-		d.Text(plane.Pt(keyX+10, y), text, smallFont, pdf.Left)
-		y -= 4
+	type line struct {
+		pen  pdf.Pen
+		text string
 	}
-	row(outlinePen, "finished edge: saw on the waste side (inside the openings, outside the outline)")
-	x := plane.Pt(keyX+4, y+0.7)
-	d.Line(x.Add(plane.Pt(-pilotArm, 0)), x.Add(plane.Pt(pilotArm, 0)), markPen)
-	d.Line(x.Add(plane.Pt(0, -pilotArm)), x.Add(plane.Pt(0, pilotArm)), markPen)
-	d.Text(plane.Pt(keyX+10, y), "pilot hole", smallFont, pdf.Left)
-	y -= 4
-	row(centrePen, "centre line of the blank: not sawn")
+	lines := []line{
+		{outlinePen, "finished edge: saw on the waste side (inside the openings, outside the outline)"},
+		{markPen, "pilot hole"}, // a cross
+		{centrePen, "centre line of the blank: not sawn"},
+	}
 	if len(t.sheet.Reserves) > 0 {
-		row(reservePen, "area kept solid: not sawn")
+		lines = append(lines, line{reservePen, "area kept solid: not sawn"})
+	}
+	if len(t.part.marks) > 0 {
+		lines = append(lines, line{engravePen, "thin grey line: engraved, not sawn"})
 	}
 	if overEnds(t.sheet) {
-		row(againPen, "the same opening again, from the other end")
+		lines = append(lines, line{againPen, "the same opening again, from the other end"})
 	}
 	if t.across*t.down > 1 {
-		row(joinPen, "join here: cut one sheet along it, lay the ringed crosses on each other, tape")
+		lines = append(lines, line{joinPen, "join here: cut one sheet along it, lay the ringed crosses on each other, tape"})
+	}
+	y := squareY + squareSide - 2
+	step := min(4, (squareSide-2)/float64(len(lines)-1)) // all of them stand beside the square
+	for i, l := range lines {
+		at := plane.Pt(keyX, y-float64(i)*step)
+		d, x := t.doc, at.Add(plane.Pt(4, 0.7))
+		if i == 1 {
+			d.Line(x.Add(plane.Pt(-pilotArm, 0)), x.Add(plane.Pt(pilotArm, 0)), l.pen)
+			d.Line(x.Add(plane.Pt(0, -pilotArm)), x.Add(plane.Pt(0, pilotArm)), l.pen)
+		} else {
+			d.Line(at.Add(plane.Pt(0, 0.7)), at.Add(plane.Pt(8, 0.7)), l.pen)
+		}
+		d.Text(at.Add(plane.Pt(10, 0)), l.text, smallFont, pdf.Left)
 	}
 }
 

@@ -43,6 +43,7 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		{"Ends", ends(s)},
 	}...)
 	fs = append(fs, solid(s)...)
+	fs = append(fs, engravedFacts(s, r)...)
 	for _, n := range s.Flat.Notes {
 		fs = append(fs, Fact{"Note", plain(n)})
 	}
@@ -61,15 +62,7 @@ func solid(s *pattern.Sheet) []Fact {
 		if i == most {
 			return append(fs, Fact{"Kept solid", fmt.Sprintf("%d more areas", len(s.Design.Reserves)-most)})
 		}
-		text := fmt.Sprintf("circle %s mm across", mm(v.WidthMM))
-		if v.Shape == pattern.RectangleShape {
-			text = fmt.Sprintf("rectangle %s x %s mm", mm(v.WidthMM), mm(v.HeightMM))
-		}
-		text += fmt.Sprintf(" at x %s, y %s", mm(v.XMM), mm(v.YMM))
-		if n := plain(v.Note); n != "" {
-			text = n + ", " + text
-		}
-		fs = append(fs, Fact{"Kept solid", text})
+		fs = append(fs, Fact{"Kept solid", keptText(v)})
 	}
 	return fs
 }

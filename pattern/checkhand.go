@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fretband/pattern/lettering"
 	"fretband/pattern/own"
 	"fretband/unroll"
 )
@@ -48,6 +49,10 @@ func (m Mark) check(path string) error {
 			if err = absent(path, m.Kind, []ranged{length}); err == nil {
 				if err = checkText(path+".text", m.Text, 80, true); err == nil && strings.ContainsAny(m.Text, "\n\t") {
 					err = &unroll.FieldError{Path: path + ".text", Msg: "is one line; make a mark of each line"}
+				} else if err == nil {
+					if e := lettering.Check(m.Text); e != nil {
+						err = &unroll.FieldError{Path: path + ".text", Msg: e.Error()}
+					}
 				}
 			}
 		}

@@ -206,14 +206,15 @@ type Edit struct {
 	// Mirror has the edit done as well at the mirror images of its places.
 	Mirror string `json:"mirror,omitempty"`
 	// MoveXMM, MoveYMM, TurnDeg and Scale (0 is 1) change an opening about its
-	// middle.
+	// middle: along and across the band there, which on a flared one is round its
+	// arc.
 	MoveXMM float64 `json:"move_x_mm,omitempty"`
 	MoveYMM float64 `json:"move_y_mm,omitempty"`
 	TurnDeg float64 `json:"turn_deg,omitempty"`
 	Scale   float64 `json:"scale,omitempty"`
 	// Shape, for Replace and Add, is a circle, oval, rectangle or path of that
 	// width and height (a path without them is as large as it was drawn), turned by
-	// TurnDeg.
+	// TurnDeg from the band's own direction there.
 	Shape    string  `json:"shape,omitempty"`
 	WidthMM  float64 `json:"width_mm,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`

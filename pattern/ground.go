@@ -8,13 +8,14 @@ import (
 	"fretband/unroll/plane"
 )
 
-// groundOf returns where openings may lie: the blank less its rim, its joint and
-// the reserves with their margins; and the reserves themselves.
+// groundOf returns where openings may lie: the blank less its rim, its joint,
+// the reserves with their margins and what is kept round the marks; and the
+// reserves themselves.
 //
 // A closed band has no ends. Its ground is taken over three turns, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one turn out of it.
-func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []Kept, error) {
+func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Region, []Kept, error) {
 	blank := plane.Region{f.Outline}
 	turns := []float64{0}
 	if f.Period > 0 {
@@ -63,6 +64,19 @@ func groundOf(d Design, f unroll.Flat, keep float64) (plane.Region, []Kept, erro
 					if over := t.loop(l); over.Bounds().Meets(reach) {
 						solid = append(solid, over)
 					}
+				}
+			}
+		}
+	}
+	for i, m := range marks {
+		round, err := m.keep(d.Marks[i], d.Rules.BridgeMM)
+		if err != nil {
+			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
+		}
+		for _, l := range round {
+			for _, t := range turnsOf(d, f) {
+				if over := t.loop(l); over.Bounds().Meets(reach) {
+					solid = append(solid, over)
 				}
 			}
 		}

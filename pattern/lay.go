@@ -49,7 +49,14 @@ func Lay(d Design) (*Sheet, error) {
 		Rule:   d.Rules.BridgeMM,
 		Keep:   math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 	}
-	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep); err != nil {
+	marks, err := drawMarks(d)
+	if err != nil {
+		return nil, err
+	}
+	for i, m := range marks {
+		s.Marks = append(s.Marks, m.lines(i, d, flat))
+	}
+	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep, marks); err != nil {
 		return nil, err
 	}
 	for i := range d.Fields {
@@ -57,6 +64,7 @@ func Lay(d Design) (*Sheet, error) {
 			return nil, err
 		}
 	}
+	s.byHand()
 	s.number()
 	return s, nil
 }
@@ -122,8 +130,10 @@ func (c *cutter) blankCell(l plane.Loop, d float64) blankCell {
 // on how many workers there are.
 func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+n/64))
+	spots := newSpots(s.Design, s.Flat)
 	var wait sync.WaitGroup
 	for k := range runs {
+		runs[k].spots = spots
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
@@ -139,8 +149,34 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 	}
 }
 
-// place makes the openings of one cell at one place.
+// place makes the openings of one cell at one place, and notes with them which
+// edits have a place in the cell.
 func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
+	made, not := len(s.Openings), len(s.Dropped)
+	s.cutOut(b, p, at, c)
+	if s.spots == nil {
+		return
+	}
+	l := b.cell.Move(at)
+	hits := s.spots.in(l, l.Bounds())
+	if len(hits) == 0 {
+		return
+	}
+	held := &heldCell{l, hits}
+	for i := range s.Openings[made:] {
+		s.Openings[made+i].held = held
+	}
+	for i := range s.Dropped[not:] {
+		s.Dropped[not+i].held = held
+	}
+	if len(s.Openings) == made && len(s.Dropped) == not {
+		// Nothing is said of it: byHand takes it away again.
+		s.Dropped = append(s.Dropped, Dropped{At: l.Centroid(), Row: p.Row, Col: p.Col, held: held})
+	}
+}
+
+// cutOut makes the openings of one cell at one place.
+func (s *Sheet) cutOut(b *blankCell, p Place, at plane.Point, c *cutter) {
 	drop := func(d Dropped) {
 		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})
 	}

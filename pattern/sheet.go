@@ -1,6 +1,8 @@
 package pattern
 
 import (
+	"math"
+
 	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -22,14 +24,47 @@ type Sheet struct {
 	Marks    []MarkLines
 	Openings []Opening
 	Dropped  []Dropped
+	// Solid are the openings that were left solid by hand.
+	Solid []SolidCell
 	// Idle are the places of edits that no longer find what they were made for.
 	Idle []Idle
+
+	spots *spots // of the edits, while cells are laid
 }
 
-// MarkLines are the lines of one mark.
+// Touch says which place of which edit worked on an opening: as of [Idle].
+type Touch struct {
+	Edit, Spot int
+	At         plane.Point
+}
+
+// SolidCell is what an edit keeps from being cut out.
+type SolidCell struct {
+	Touch
+	Loop     plane.Loop // the opening that would be there, or the cell if it makes none
+	Field    int        // as of an opening
+	Row, Col int
+}
+
+// MarkLines are the lines of one mark. Those that reach over the seam of a closed
+// band are cut there and come in again at the other end.
 type MarkLines struct {
 	Mark    int // its index in the design
 	Strokes []own.Stroke
+	// Frame is the box round the mark, turned with it, before anything is cut at
+	// the seam: for a line it has no height.
+	Frame plane.Loop
+}
+
+// Len returns the length of the mark's lines, mm.
+func (m MarkLines) Len() float64 {
+	var sum float64
+	for _, s := range m.Strokes {
+		for _, e := range s.Edges() {
+			sum += e.Len()
+		}
+	}
+	return sum
 }
 
 // Idle is a place of an edit that does nothing now.
@@ -52,6 +87,11 @@ type Opening struct {
 	Shape int
 	At    plane.Point
 	Box   plane.Box // round Loop
+
+	// By lists the places of edits that made or changed it, in their order.
+	By []Touch
+
+	held *heldCell // nil once the sheet is laid
 }
 
 // Dropped is a cell of the motif that had room on the ground but could not
@@ -62,4 +102,30 @@ type Dropped struct {
 	Row, Col int
 	From     int // of [Trim]: which loop it was
 	Why      string
+
+	held *heldCell
+}
+
+// Place returns a place that lies well within the opening's cell: where the edits
+// of it lie, if there are any, else its middle or, where it is bent round that, some
+// other place in it. It is rounded to 0.01 mm where that stays inside.
+func (o *Opening) Place() plane.Point {
+	if len(o.By) > 0 {
+		return o.By[0].At
+	}
+	p := o.Loop.Centroid()
+	if !o.Loop.Contains(p) || fromEdge(o.Loop, p) < 0.1*math.Min(o.Box.W(), o.Box.H()) {
+		const n = 12
+		best := 0.0
+		for i := range n * n {
+			q := plane.Pt(o.Box.Min.X+o.Box.W()*(float64(i%n)+0.5)/n, o.Box.Min.Y+o.Box.H()*(float64(i/n)+0.5)/n)
+			if d := fromEdge(o.Loop, q); d > best && o.Loop.Contains(q) {
+				best, p = d, q
+			}
+		}
+	}
+	if q := plane.Pt(math.Round(p.X*100)/100, math.Round(p.Y*100)/100); o.Loop.Contains(q) {
+		return q
+	}
+	return p
 }

@@ -113,13 +113,23 @@ func (b *bows) circumference() float64 {
 }
 
 func (b *bows) station(x float64) (inner, normal plane.Point, curvature float64) {
-	whole := b.around()
-	x -= whole * math.Floor(x/whole)
-	i := max(sort.Search(len(b.list), func(i int) bool { return b.list[i].x > x })-1, 0)
-	w := &b.list[i]
+	w, x := b.at(x)
 	s := (x - w.x) / (1 + b.d*w.k)
 	sin, cos := math.Sincos(w.heading + w.k*s)
 	return w.inner(s), plane.Pt(sin, -cos), w.k // outwards is to the right
+}
+
+func (b *bows) curvature(x float64) float64 {
+	w, _ := b.at(x)
+	return w.k
+}
+
+// at returns the bow at x, and x brought to the first time round.
+func (b *bows) at(x float64) (*bow, float64) {
+	whole := b.around()
+	x -= whole * math.Floor(x/whole)
+	i := max(sort.Search(len(b.list), func(i int) bool { return b.list[i].x > x })-1, 0)
+	return &b.list[i], x
 }
 
 func (b *bows) foot(p plane.Point) float64 {

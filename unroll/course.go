@@ -12,6 +12,8 @@ type course interface {
 	// station returns the place of the inner face at any finite x, its unit
 	// normal pointing out of the band, and its curvature there, 1/mm.
 	station(x float64) (inner, normal plane.Point, curvature float64)
+	// curvature returns what station does, alone.
+	curvature(x float64) float64
 	// foot returns the x, within half a turn either way, of the place of the
 	// inner face next to p.
 	foot(p plane.Point) float64
@@ -31,6 +33,14 @@ func (l *neutralLine) station(x float64) (inner, normal plane.Point, curvature f
 	inner, normal = l.oval.at(u)
 	g := l.oval.speed(u)
 	return inner, normal, l.oval.A * l.oval.B / (g * g * g)
+}
+
+func (l *neutralLine) curvature(x float64) float64 {
+	if l.oval.A == l.oval.B {
+		return 1 / l.oval.A
+	}
+	g := l.oval.speed(l.u(x))
+	return l.oval.A * l.oval.B / (g * g * g)
 }
 
 func (l *neutralLine) foot(p plane.Point) float64 { return l.x(l.oval.nearest(p)) }

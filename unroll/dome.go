@@ -116,15 +116,24 @@ func (d *dome) raise(v float64) (t, slope float64) {
 	if d.flat == ArcLength || d.flat == "" {
 		return v, 1
 	}
-	if d.node == nil {
-		return d.solve(v)
-	}
-	t = math.Copysign(d.raised(math.Abs(v)), v)
+	t = d.rise(v)
 	slope = 1 - d.k*d.in(t)
 	if d.flat == Conformal {
 		slope = 1 / slope
 	}
 	return t, slope
+}
+
+// rise returns raise's t alone.
+func (d *dome) rise(v float64) float64 {
+	switch {
+	case d.flat == ArcLength || d.flat == "":
+		return v
+	case d.node == nil:
+		t, _ := d.solve(v)
+		return t
+	}
+	return math.Copysign(d.raised(math.Abs(v)), v)
 }
 
 // raised looks t up for v >= 0.

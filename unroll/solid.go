@@ -56,8 +56,7 @@ func (f Flat) AreaAt(l plane.Loop, depth float64) float64 {
 		d := f.dome
 		s := d.r + h
 		return f.around(l, func(x, v float64) [4]float64 {
-			_, _, k := f.drawn(x)
-			t, _ := d.raise(v)
+			k, t := f.bentBy(x), d.rise(v)
 			return [4]float64{s / d.r * (t*(1-k*d.r) + k*s*d.r*math.Sin(t/d.r))}
 		})[0]
 	}
@@ -76,6 +75,12 @@ func (f Flat) Solid(l plane.Loop) Solid {
 func (f *Flat) drawn(x float64) (p, n plane.Point, k float64) {
 	p, n, k = f.course().station(x)
 	return p.Add(n.Mul(f.Neutral)), n, k / (1 + k*f.Neutral)
+}
+
+// bentBy returns the curvature of the drawn surface along the band at x.
+func (f *Flat) bentBy(x float64) float64 {
+	k := f.course().curvature(x)
+	return k / (1 + k*f.Neutral)
 }
 
 // weights are the integrals over the height that all places share.
@@ -107,9 +112,9 @@ func (f *Flat) volumeTo(w *weights, x, v float64) float64 {
 		// The integral of (r + v sin + h cos)/r.
 		return v * (w.m0 + (w.m0*v*c.sin/2+w.m1*c.cos)/c.r)
 	}
-	_, _, k := f.drawn(x)
+	k := f.bentBy(x)
 	if d := f.dome; d != nil {
-		t, _ := d.raise(v)
+		t := d.rise(v)
 		return w.s1*t/d.r + k*(w.s2*math.Sin(t/d.r)-w.s1*t)
 	}
 	return v * (w.m0 + k*w.m1)
@@ -144,7 +149,7 @@ func (f *Flat) solidTo(w *weights, x, v float64) [4]float64 {
 	if d := f.dome; d != nil {
 		// s = r + h, q = s cos(t/r) - r how far out from the middle line; the
 		// integrals over t of s/r (1 + k q) {1, q, s sin(t/r)}.
-		t, _ := d.raise(v)
+		t := d.rise(v)
 		sin, cos := math.Sincos(t / d.r)
 		q1 := w.s2*sin - w.s1*t
 		q2 := d.r*t*w.s1 - 2*d.r*sin*w.s2 + (t/d.r+sin*cos)/2*w.s3
@@ -270,15 +275,13 @@ func (f *Flat) cylinderIntegral(l plane.Loop, a, b float64) float64 {
 	}
 	if !constant {
 		return f.around(l, func(x, v float64) [4]float64 {
-			_, _, k := f.drawn(x)
-			return [4]float64{v * (a + b*k)}
+			return [4]float64{v * (a + b*f.bentBy(x))}
 		})[0]
 	}
 	var sum float64
 	for i := range l {
 		f.parts(l.Edge(i), func(e plane.Edge) {
-			_, _, k := f.drawn(e.Mid().X)
-			sum += (a + b*k) * under(e)
+			sum += (a + b*f.bentBy(e.Mid().X)) * under(e)
 		})
 	}
 	return sum

@@ -87,6 +87,13 @@ func (d *Doc) Loop(l plane.Loop, at plane.Point, p Pen) {
 	}
 }
 
+// Chain draws edges that run into one another, closed or open, moved by at.
+func (d *Doc) Chain(es []plane.Edge, closed bool, at plane.Point, p Pen) {
+	if len(es) > 0 {
+		d.stroke(chainPath(es, closed, at), p)
+	}
+}
+
 // Line draws a straight line.
 func (d *Doc) Line(a, b plane.Point, p Pen) {
 	path := &canvas.Path{}
@@ -166,12 +173,13 @@ func (d *Doc) stroke(path *canvas.Path, p Pen) {
 	d.out.RenderPath(path, style, canvas.Identity)
 }
 
-func loopPath(l plane.Loop, at plane.Point) *canvas.Path {
+func loopPath(l plane.Loop, at plane.Point) *canvas.Path { return chainPath(l.Edges(), true, at) }
+
+func chainPath(es []plane.Edge, closed bool, at plane.Point) *canvas.Path {
 	p := &canvas.Path{}
-	a := l[0].Add(at)
+	a := es[0].A.Add(at)
 	p.MoveTo(a.X, a.Y)
-	for i := range l {
-		e := l.Edge(i)
+	for i, e := range es {
 		b := e.B.Add(at)
 		switch {
 		case e.Bulge != 0:
@@ -184,11 +192,13 @@ func loopPath(l plane.Loop, at plane.Point) *canvas.Path {
 				b := e.At(float64(k) / float64(n)).Add(at)
 				p.ArcTo(r, r, 0, false, e.Bulge > 0, b.X, b.Y)
 			}
-		case i < len(l)-1:
+		case !closed || i < len(es)-1:
 			p.LineTo(b.X, b.Y)
 		}
 	}
-	p.Close()
+	if closed {
+		p.Close()
+	}
 	return p
 }
 

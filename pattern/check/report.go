@@ -23,6 +23,8 @@ type Report struct {
 	Dropped    int
 	CutLength  float64 // mm, openings and outline
 	OpenLength float64 // mm, openings alone
+	Marks      int     // engraved, not cut: in none of the figures above
+	MarkLength float64 // mm
 	Rule       float64 // mm
 	Keep       float64 // mm, rule to the edge
 	Bridges    BridgeSet

@@ -51,6 +51,10 @@ func Run(s *pattern.Sheet) *Report {
 		r.OpenLength += z.length
 	}
 	r.CutLength = r.OpenLength + outlineCut(s)
+	for _, m := range s.Marks {
+		r.Marks++
+		r.MarkLength += m.Len()
+	}
 	if r.BlankArea > 0 {
 		r.OpenShare = r.CutArea / r.BlankArea
 	}

@@ -170,7 +170,7 @@
 //	    x_mm            -500 to 500
 //	    y_mm            -500 to 500
 //	  mirror       opt  "along", "across" or "both": done at the mirror images as well
-//	  move_x_mm    opt  change: -500 to 500
+//	  move_x_mm    opt  change: -500 to 500, along the band (a flared one: round its arc)
 //	  move_y_mm    opt  change: -500 to 500
 //	  turn_deg     opt  -360 to 360
 //	  scale        opt  change: 0.1 to 10; 1 if left out

@@ -41,7 +41,7 @@ func TestNonsenseGivesErrorsOrNothingButNoPanic(t *testing.T) {
 		_ = l.Inset(d)
 		_ = l.Outset(d)
 		_ = Region{l, m}.Offset(d)
-		_ = Region{l}.OffsetMitre(d, 2)
+		_, _ = Region{l}.OffsetMitre(d, 2)
 		_ = l.Necks(d)
 		_ = Nearest(l, m)
 		_ = Pairs([]Loop{l, m, l}, d)

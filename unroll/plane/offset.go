@@ -247,18 +247,7 @@ func shifted(dst []seg, es []seg, d float64) []seg {
 		}
 		o := &es[(i+1)%n]
 		m0, _ := o.rightNormals()
-		opens := n1.Cross(m0) * d
-		if math.Abs(n1.Cross(m0)) < math.Max(cuspSine, 2*Snap*math.Min(math.Abs(e.k+o.k), 1e5)) && n1.Dot(m0) < 0 {
-			// A cusp, where the edge turns right back, if not to the last digit: a Snap
-			// farther on the bend of the edges says more. A spike if the edges part to
-			// the right of the way in, else a slit. Where they do not part, whatever is
-			// wrong leads nowhere.
-			opens = -(e.k + o.k) * d
-			if opens == 0 {
-				opens = 1
-			}
-		}
-		if opens > 0 {
+		if opensAt(e, o, n1, m0, d) {
 			b2 := e.B.Add(m0.Mul(d))
 			if dist2(b, b2) > 1e-4*Snap*Snap {
 				q := math.Abs(quarterTan(n1, m0))
@@ -270,6 +259,21 @@ func shifted(dst []seg, es []seg, d float64) []seg {
 		}
 	}
 	return dst
+}
+
+// opensAt reports whether an offset by d leaves a gap at the corner between two
+// edges, whose right normals there are n1 and m0.
+func opensAt(e, o *seg, n1, m0 Point, d float64) bool {
+	turn := n1.Cross(m0) * d
+	if n1.Dot(m0) < 0 && math.Abs(n1.Cross(m0)) < math.Max(cuspSine, 2*Snap*math.Min(math.Abs(e.k+o.k), 1e5)) {
+		// A cusp, where the edge turns right back, if not to the last digit: a Snap
+		// farther on the bend of the edges says more. A spike if the edges part to
+		// the right of the way in, else a slit. Where they do not part, whatever is
+		// wrong leads nowhere.
+		turn = -(e.k + o.k) * d
+		return turn >= 0
+	}
+	return turn > 0
 }
 
 // cuspSine is the sine of the angle within which a turn right back is too near

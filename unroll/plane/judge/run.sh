@@ -1,16 +1,15 @@
 #!/bin/sh
 # Judges the plane by two independent libraries: exact overlays by CGAL, and
-# offsets, overlays and distances of flattened loops by GEOS. Installs what is
-# missing where apt is at hand. Exits nonzero on any disagreement.
+# offsets, overlays, distances and necks of flattened loops by GEOS. Installs what
+# is missing where apt is at hand. Exits nonzero on any disagreement (1), and
+# where it could not judge at all (3).
 #
 #	sh unroll/plane/judge/run.sh [pairs [seed]]
 set -eu
 cd "$(dirname "$0")/.."
 pairs=${1:-1000}
 seed=${2:-1}
-need=""
-command -v g++ >/dev/null || need="$need g++"
-[ -e /usr/include/CGAL/General_polygon_set_2.h ] || need="$need libcgal-dev"
+. judge/need.sh
 # The system's Python is the one that apt installs for, whichever comes first.
 python=""
 find_python() {
@@ -21,19 +20,11 @@ find_python() {
 	done
 }
 find_python
-[ -n "$python" ] || need="$need python3-shapely"
-if [ -n "$need" ]; then
-	if ! command -v apt-get >/dev/null; then
-		echo "please install:$need" >&2
-		exit 2
-	fi
-	sudo=""
-	[ "$(id -u)" = 0 ] || sudo=sudo
-	$sudo apt-get update -q
-	# shellcheck disable=SC2086
-	DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -q $need
-	find_python
-fi
+need_package g++ "command -v g++"
+need_package libcgal-dev "[ -e /usr/include/CGAL/General_polygon_set_2.h ]"
+need_package python3-shapely "[ -n '$python' ]"
+install_needed
+find_python
 dir=${JUDGE_DIR:-$(mktemp -d)}
 mkdir -p "$dir"
 if [ ! -x "$dir/overlay" ] || [ judge/overlay.cpp -nt "$dir/overlay" ]; then

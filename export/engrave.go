@@ -1,0 +1,123 @@
+package export
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/export/pdf"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/own"
+	"fretband/unroll/plane"
+)
+
+// Names under which marks stand apart from all that is cut: the DXF's layer and the
+// SVG's group.
+const (
+	layerMarks = "ENGRAVE_NOT_CUT"
+	groupMarks = "engrave-not-cut"
+)
+
+// marksGrey is the colour of marks in the SVG: they are told from black cut lines
+// even where a reader does not look at groups. The DXF's is index 8, a dark grey.
+const (
+	marksGrey      = "#808080"
+	marksGreyIndex = 8
+)
+
+// engravePen is continuous, since dashes hide what letters say, and grey.
+var engravePen = pdf.Pen{Width: 0.1, Grey: 0.5}
+
+// engraved is one mark as the files draw it. The kerf does not touch it: a graver or
+// beam follows the line itself.
+type engraved struct {
+	number  int // of the mark, from 1
+	strokes []own.Stroke
+}
+
+func engravings(s *pattern.Sheet) []engraved {
+	var es []engraved
+	for _, m := range s.Marks {
+		es = append(es, engraved{m.Mark + 1, m.Strokes})
+	}
+	return es
+}
+
+func (e engraved) bounds() plane.Box {
+	b := plane.EmptyBox()
+	for _, s := range e.strokes {
+		for _, d := range s.Edges() {
+			b = b.Union(d.Bounds())
+		}
+	}
+	return b
+}
+
+// engravedFacts says how many marks there are and where, if there are any.
+func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
+	if r.Marks == 0 {
+		return nil
+	}
+	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
+		howMany(r.Marks, "mark", "marks"), mm(r.MarkLength), layerMarks, groupMarks)}}
+	var texts []string
+	for _, m := range s.Design.Marks {
+		if m.Kind == pattern.TextMark {
+			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", plain(m.Text), mm(m.HeightMM)))
+		}
+	}
+	const most = 6
+	if n := len(texts); n > most {
+		texts = append(texts[:most], fmt.Sprintf("%d more", n-most))
+	}
+	if texts != nil {
+		fs = append(fs, Fact{"Lettering", strings.Join(texts, "; ")})
+	}
+	return fs
+}
+
+func howMany(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// svgMarks writes the group of marks: a path for each line, open ones left open.
+func (f svgFrame) svgMarks(es []engraved) string {
+	if len(es) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", groupMarks, marksGrey, decimal(svgStroke, 3))
+	for _, e := range es {
+		for i, s := range e.strokes {
+			fmt.Fprintf(&b, "<path id=\"mark-%d-%d\" d=\"%s\"/>\n", e.number, i+1, f.stroke(s))
+		}
+	}
+	b.WriteString("</g>\n")
+	return b.String()
+}
+
+// stroke writes a line as path data.
+func (f svgFrame) stroke(s own.Stroke) string {
+	if s.Closed {
+		return f.path(s.Line)
+	}
+	return f.edges(s.Edges(), false)
+}
+
+// dxfMark writes a mark: a straight line as LINE, all else as LWPOLYLINE with
+// bulges, closed only where the line is.
+func (d *dxf) dxfMark(e engraved) {
+	for _, s := range e.strokes {
+		if len(s.Line) == 2 && !s.Closed && s.Line[0].Bulge == 0 {
+			d.begin("LINE", layerMarks, "AcDbLine")
+			a, b := s.Line[0].Point, s.Line[1].Point
+			d.point3(10, a.X, a.Y, 0)
+			d.point3(11, b.X, b.Y, 0)
+			continue
+		}
+		d.vertices(layerMarks, s.Line, s.Closed)
+	}
+}

@@ -1,0 +1,56 @@
+package check
+
+import (
+	"fmt"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// checkByHand tells which edits made by hand no longer find what they were made
+// for, edit by edit and reason by reason.
+func checkByHand(s *pattern.Sheet, _ *Report) []Finding {
+	type group struct {
+		edit int
+		why  string
+		at   []plane.Point
+	}
+	var groups []group
+next:
+	for _, d := range s.Idle {
+		for i := range groups {
+			if g := &groups[i]; g.edit == d.Edit && g.why == d.Why {
+				g.at = append(g.at, d.At)
+				continue next
+			}
+		}
+		groups = append(groups, group{d.Edit, d.Why, []plane.Point{d.At}})
+	}
+	var fs []Finding
+	for _, g := range groups {
+		verb := "does"
+		if len(g.at) > 1 {
+			verb = "do"
+		}
+		fs = append(fs, Finding{
+			Check: "by hand", Severity: Caution,
+			What: fmt.Sprintf("Edit %d by hand, %s: %s %s nothing now: %s.", g.edit+1, editName(s.Design.Edits[g.edit].Do),
+				count(len(g.at), "place", "places"), verb, g.why),
+			Value: float64(len(g.at)), Unit: "places", At: g.at,
+			Mend: "Remove what is idle on the page By hand, or move it to where an opening is. It is kept until then, and works again when the numbers allow.",
+		})
+	}
+	return fs
+}
+
+func editName(do string) string {
+	switch do {
+	case pattern.LeaveSolid:
+		return "left solid"
+	case pattern.Change:
+		return "changed"
+	case pattern.Replace:
+		return "another shape"
+	}
+	return "a single opening"
+}

@@ -1,0 +1,368 @@
+package pattern
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/unroll/plane"
+)
+
+// byHand does the design's edits on the openings that the fields have laid.
+//
+// An edit belongs to its places. Each place works on the cell that holds it: the
+// motif's own territory before anything is cut, so that it stays the same cell
+// whatever the bridge, the rim and the corners are. Where the ground cuts a cell
+// into several openings it works on the one that holds the place, else on the one
+// nearest to it. Places on a border of two cells belong to one of them. An edit
+// whose place finds nothing to work on is listed as idle.
+//
+// What edits change or make is then held to the rules by [Trim]. Openings of the
+// pattern that it comes too near to give way to it; all others keep their very
+// numbers.
+func (s *Sheet) byHand() {
+	if len(s.Design.Edits) == 0 {
+		return
+	}
+	h := &hand{Sheet: s, places: EditPlaces(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
+	h.find()
+	h.work()
+	h.add()
+	h.clear()
+	h.fit()
+	slices.SortStableFunc(s.Idle, func(a, b Idle) int { return cmp.Or(cmp.Compare(a.Edit, b.Edit), cmp.Compare(a.Spot, b.Spot)) })
+}
+
+// hand is the work on one sheet.
+type hand struct {
+	*Sheet
+	places []EditPlace
+	cells  []*editedCell
+	target []target // for each place
+	laid   []laid
+	gone   []bool // for each opening: it is not cut as it was
+	none   []bool // for each cell that is dropped: it is not told
+}
+
+// editedCell is a cell that holds places of edits, and what was made of it.
+type editedCell struct {
+	*heldCell
+	field, row, col   int
+	openings, dropped []int
+}
+
+// target is what a place works on: an opening of a cell, or a cell without one
+// (opening -1).
+type target struct {
+	cell    *editedCell
+	opening int
+}
+
+// laid is an opening changed or made by hand.
+type laid struct {
+	loop            plane.Loop
+	places          []int // that worked on it, in the order of the edits
+	field, row, col int
+}
+
+// find gathers the cells that hold places, and chooses for each place what it works
+// on: the opening that holds it or is nearest to it, the earlier field's if several
+// are.
+func (h *hand) find() {
+	of := map[*heldCell]*editedCell{}
+	cell := func(held *heldCell, field, row, col int) *editedCell {
+		c := of[held]
+		if c == nil {
+			c = &editedCell{heldCell: held, field: field, row: row, col: col}
+			of[held] = c
+			h.cells = append(h.cells, c)
+		}
+		return c
+	}
+	for i := range h.Openings {
+		o := &h.Openings[i]
+		if o.held == nil || !o.held.loop.Contains(o.Loop[0].Point) {
+			continue // it was moved since: it is another cell's
+		}
+		c := cell(o.held, o.Field, o.Row, o.Col)
+		c.openings = append(c.openings, i)
+	}
+	for i, d := range h.Dropped {
+		if d.held != nil {
+			c := cell(d.held, d.Field, d.Row, d.Col)
+			c.dropped = append(c.dropped, i)
+			h.none[i] = d.Why == ""
+		}
+	}
+	h.target = make([]target, len(h.places))
+	best := make([]float64, len(h.places))
+	for i := range best {
+		best[i] = math.Inf(1)
+		h.target[i].opening = -1
+	}
+	for _, c := range h.cells {
+		for _, at := range c.hits {
+			t := &h.target[at.place]
+			if t.cell == nil {
+				t.cell = c
+			}
+			for _, i := range c.openings {
+				if d := distanceTo(h.Openings[i].Loop, at.at); d < best[at.place] {
+					best[at.place] = d
+					*t = target{c, i}
+				}
+			}
+		}
+	}
+}
+
+// distanceTo returns the distance of a point from a loop's inside.
+func distanceTo(l plane.Loop, p plane.Point) float64 {
+	if l.Contains(p) {
+		return 0
+	}
+	return fromEdge(l, p)
+}
+
+// fromEdge returns the distance of a point from a loop's edge.
+func fromEdge(l plane.Loop, p plane.Point) float64 {
+	d := math.Inf(1)
+	for i := range l {
+		d = math.Min(d, l.Edge(i).Dist(p))
+	}
+	return d
+}
+
+// work leaves solid, changes and replaces.
+func (h *hand) work() {
+	type job struct {
+		target
+		places []int
+	}
+	var jobs []*job
+	of := map[target]*job{}
+	for i, p := range h.places {
+		if h.Design.Edits[p.Edit].Do == Add {
+			continue
+		}
+		t := h.target[i]
+		if t.cell == nil {
+			h.idle(i, h.whyNone(p.At))
+			continue
+		}
+		j := of[t]
+		if j == nil {
+			j = &job{target: t}
+			of[t] = j
+			jobs = append(jobs, j)
+		}
+		// An edit works once on an opening, however many of its places lie there.
+		if n := len(j.places); n == 0 || h.places[j.places[n-1]].Edit != p.Edit {
+			j.places = append(j.places, i)
+		}
+	}
+	for _, j := range jobs {
+		h.workOn(j.target, j.places)
+	}
+}
+
+func (h *hand) workOn(t target, places []int) {
+	var l plane.Loop
+	if t.opening >= 0 {
+		l = h.Openings[t.opening].Loop
+	}
+	why := h.whyUncut(t)
+	for _, i := range places {
+		if e := h.places[i].Edit; h.Design.Edits[e].Do == LeaveSolid {
+			if l == nil && !t.cell.told(h.Sheet) {
+				break // it is solid anyway
+			}
+			h.leave(t, i)
+			for _, k := range places {
+				if h.Design.Edits[h.places[k].Edit].Do != LeaveSolid {
+					h.idle(k, fmt.Sprintf("it is left solid by edit %d", e+1))
+				}
+			}
+			return
+		}
+	}
+	var done []int
+	for _, i := range places {
+		p := h.places[i]
+		e := &h.Design.Edits[p.Edit]
+		switch {
+		case e.Do == Replace:
+			middle := t.cell.loop.Centroid()
+			if l != nil {
+				middle = l.Centroid()
+			} else if !h.Ground.Contains(middle) {
+				h.idle(i, h.whyNone(middle))
+				continue
+			}
+			l = h.shape(i, middle)
+			done = append(done, i)
+		case e.Do == Change && l != nil:
+			l = h.changed(l, p)
+			done = append(done, i)
+		default:
+			h.idle(i, why)
+		}
+	}
+	if len(done) > 0 {
+		h.laid = append(h.laid, laid{h.once(l), done, t.cell.field, t.cell.row, t.cell.col})
+		h.take(t)
+	}
+}
+
+// told reports whether the cell is counted as one that could not be cut.
+func (c *editedCell) told(s *Sheet) bool {
+	for _, i := range c.dropped {
+		if s.Dropped[i].Why != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// leave leaves what is worked on solid.
+func (h *hand) leave(t target, place int) {
+	c := SolidCell{Touch: h.touch(place), Loop: t.cell.loop, Field: t.cell.field, Row: t.cell.row, Col: t.cell.col}
+	if t.opening >= 0 {
+		c.Loop = h.Openings[t.opening].Loop
+	}
+	h.Solid = append(h.Solid, c)
+	h.take(t)
+}
+
+// take takes an opening out of the pattern, or what was said of a cell that has
+// none.
+func (h *hand) take(t target) {
+	if t.opening >= 0 {
+		h.gone[t.opening] = true
+	}
+	if len(t.cell.openings) == 0 {
+		for _, i := range t.cell.dropped {
+			h.none[i] = true
+		}
+	}
+}
+
+// changed returns a loop moved, turned and scaled about its middle as the edit of
+// the place says. Along and across are the band's own directions there: a flared
+// one carries what is moved round its arc.
+func (h *hand) changed(l plane.Loop, p EditPlace) plane.Loop {
+	e := &h.Design.Edits[p.Edit]
+	dx, dy, turn, scale := e.MoveXMM, e.MoveYMM, e.TurnDeg*math.Pi/180, e.Scale
+	if p.FlipX {
+		dx, turn = -dx, -turn
+	}
+	if p.FlipY {
+		dy, turn = -dy, -turn
+	}
+	if scale == 0 {
+		scale = 1
+	}
+	from := l.Centroid()
+	x, v := h.Flat.Where(from)
+	to := h.Flat.Place(x+dx, v+dy)
+	turn += lieAlong(h.Flat, to) - lieAlong(h.Flat, from)
+	if turn == 0 && scale == 1 {
+		return l.Move(to.Sub(from))
+	}
+	return l.Move(from.Mul(-1)).Scale(scale).Turn(turn).Move(to)
+}
+
+// shape returns the loop that the edit of a place cuts, with its middle at c.
+func (h *hand) shape(place int, c plane.Point) plane.Loop {
+	p := h.places[place]
+	l, err := h.Design.Edits[p.Edit].outline().loop(plane.Point{})
+	if err != nil {
+		return nil // Check has seen to it
+	}
+	return flipped(l, p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+}
+
+// add makes the single openings.
+func (h *hand) add() {
+	for i, p := range h.places {
+		if h.Design.Edits[p.Edit].Do == Add {
+			h.laid = append(h.laid, laid{h.once(h.shape(i, p.At)), []int{i}, -1, 0, 0})
+		}
+	}
+	// Edit by edit: what comes earlier has the right of way.
+	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.places[0], b.places[0]) })
+}
+
+// once brings a loop into the one turn of a band that closes.
+func (h *hand) once(l plane.Loop) plane.Loop {
+	if p := h.Flat.Period; p > 0 {
+		if n := math.Round(l.Bounds().Centre().X / p); n != 0 {
+			return l.Move(plane.Pt(-n*p, 0))
+		}
+	}
+	return l
+}
+
+// clear takes out of the sheet what is gone, and what pointed to cells.
+func (h *hand) clear() {
+	made := h.Openings[:0]
+	for i, o := range h.Openings {
+		if !h.gone[i] {
+			o.held = nil
+			made = append(made, o)
+		}
+	}
+	h.Openings = made
+	not := h.Dropped[:0]
+	for i, d := range h.Dropped {
+		if !h.none[i] {
+			d.held = nil
+			not = append(not, d)
+		}
+	}
+	h.Dropped = not
+	if len(not) == 0 {
+		h.Dropped = nil
+	}
+}
+
+func (h *hand) touch(place int) Touch {
+	p := h.places[place]
+	return Touch{p.Edit, p.Spot, p.At}
+}
+
+func (h *hand) idle(place int, why string) {
+	p := h.places[place]
+	h.Idle = append(h.Idle, Idle{p.Edit, p.Spot, p.At, why})
+}
+
+// whyNone says why there is nothing to work on at a place.
+func (h *hand) whyNone(p plane.Point) string {
+	switch {
+	case !h.Flat.Outline.Contains(p):
+		return "it lies outside the blank"
+	case h.Ground.Contains(p):
+		return "no cell of a field lies there"
+	case fromEdge(h.Flat.Outline, p) < h.Keep:
+		return "it lies on the rim or at an end"
+	}
+	return "it lies in what is kept solid: a reserve, a mark or the joint"
+}
+
+// whyUncut says why no opening was cut of a cell.
+func (h *hand) whyUncut(t target) string {
+	if t.cell == nil || t.opening >= 0 {
+		return ""
+	}
+	for _, i := range t.cell.dropped {
+		if w := h.Dropped[i].Why; w != "" {
+			return "the cell there could not be cut: " + w
+		}
+	}
+	at := t.cell.hits[0].at
+	if h.Ground.Contains(at) {
+		return "no opening of the cell there reaches the ground"
+	}
+	return h.whyNone(at)
+}

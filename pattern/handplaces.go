@@ -1,0 +1,139 @@
+package pattern
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// EditPlace is one place of an edit, or a mirror image of one.
+type EditPlace struct {
+	Edit, Spot   int // as of [Idle]
+	At           plane.Point
+	FlipX, FlipY bool // it is the mirror image, left to right and top to bottom
+}
+
+// EditPlaces lists all places of the design's edits with their mirror images, edit
+// by edit: first those of the design itself, then all their images of one kind. An
+// image that falls on its own place is left out. On a band that closes, places lie
+// within its one turn.
+func EditPlaces(d Design, f unroll.Flat) []EditPlace {
+	var out []EditPlace
+	for e, edit := range d.Edits {
+		type flip struct{ x, y bool }
+		flips := []flip{{}}
+		switch edit.Mirror {
+		case MirrorAlong:
+			flips = append(flips, flip{x: true})
+		case MirrorAcross:
+			flips = append(flips, flip{y: true})
+		case MirrorBoth:
+			flips = append(flips, flip{x: true}, flip{y: true}, flip{true, true})
+		}
+		for k, fl := range flips {
+			for i, s := range edit.At {
+				at := plane.Pt(s.XMM, s.YMM)
+				x, v := f.Where(at)
+				ix, iv := x, v
+				if fl.x {
+					ix = -x
+				}
+				if fl.y {
+					iv = -v
+				}
+				if k > 0 {
+					if fl.x && math.Abs(x) <= plane.Snap || fl.y && math.Abs(v) <= plane.Snap {
+						continue
+					}
+					at = f.Place(ix, iv)
+				}
+				out = append(out, EditPlace{e, k*len(edit.At) + i, withinTurn(d, f, at), fl.x, fl.y})
+			}
+		}
+	}
+	return out
+}
+
+// withinTurn returns the point of the blank that is the same place of a band that
+// closes.
+func withinTurn(d Design, f unroll.Flat, p plane.Point) plane.Point {
+	if d.Band.Kind == unroll.Cuff {
+		return p
+	}
+	x, v := f.Where(p)
+	if math.Abs(x) <= f.Length/2 {
+		return p
+	}
+	return f.Place(x-f.Length*math.Round(x/f.Length), v)
+}
+
+// lieAlong returns the turn at p of the band's own direction, radians: 0 but on a
+// flared band.
+func lieAlong(f unroll.Flat, p plane.Point) float64 {
+	if !f.Flared() {
+		return 0
+	}
+	x, v := f.Where(p)
+	d := f.Along(x, v, 0)
+	return math.Atan2(d.Y, d.X)
+}
+
+// spots finds the places of edits that lie in a cell. It is nil for a design
+// without edits.
+type spots struct {
+	sorted []hit // by x; on a band with a period each three times
+}
+
+// hit says that a place of an edit lies in a cell: which one, and where, since the
+// cell may be drawn a turn away.
+type hit struct {
+	place int // index in EditPlaces
+	at    plane.Point
+}
+
+func newSpots(d Design, f unroll.Flat) *spots {
+	if len(d.Edits) == 0 {
+		return nil
+	}
+	var s spots
+	for i, p := range EditPlaces(d, f) {
+		if d.Edits[p.Edit].Do == Add {
+			continue // it asks for no cell
+		}
+		s.sorted = append(s.sorted, hit{i, p.At})
+		if f.Period > 0 {
+			s.sorted = append(s.sorted, hit{i, p.At.Add(plane.Pt(f.Period, 0))}, hit{i, p.At.Sub(plane.Pt(f.Period, 0))})
+		}
+	}
+	if len(s.sorted) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(s.sorted, func(a, b hit) int { return cmp.Compare(a.at.X, b.at.X) })
+	return &s
+}
+
+// in returns the places in a loop, in the order of the list.
+func (s *spots) in(l plane.Loop, box plane.Box) []hit {
+	if s == nil {
+		return nil
+	}
+	i, _ := slices.BinarySearchFunc(s.sorted, box.Min.X, func(h hit, x float64) int { return cmp.Compare(h.at.X, x) })
+	var in []hit
+	for ; i < len(s.sorted) && s.sorted[i].at.X <= box.Max.X; i++ {
+		if h := s.sorted[i]; box.Holds(h.at) && l.Contains(h.at) {
+			in = append(in, h)
+		}
+	}
+	slices.SortFunc(in, func(a, b hit) int { return cmp.Compare(a.place, b.place) })
+	return in
+}
+
+// heldCell is a cell of the pattern that holds places of edits. What is made of it
+// points to it until the edits are done.
+type heldCell struct {
+	loop plane.Loop // its territory, before any inset
+	hits []hit
+}

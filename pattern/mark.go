@@ -1,0 +1,208 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/pattern/lettering"
+	"fretband/pattern/own"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// drawn is a mark at its place on the blank, its lines not yet cut at the seam.
+type drawn struct {
+	strokes []own.Stroke
+	frame   plane.Loop // the box round it, turned with it
+}
+
+// drawMarks draws all marks of the design. The error is an [unroll.FieldError].
+func drawMarks(d Design) ([]drawn, error) {
+	var ms []drawn
+	for i, m := range d.Marks {
+		v, err := m.draw()
+		if err != nil {
+			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: err.Error()}
+		}
+		ms = append(ms, v)
+	}
+	return ms, nil
+}
+
+// draw returns the mark. The middle of a text is half way along its ink and half way
+// up its capitals.
+func (m Mark) draw() (drawn, error) {
+	var ss []own.Stroke
+	box := plane.EmptyBox()
+	middle := plane.Point{}
+	switch m.Kind {
+	case LineMark:
+		a, b := plane.Pt(-m.LengthMM/2, 0), plane.Pt(m.LengthMM/2, 0)
+		ss = []own.Stroke{{Line: plane.Loop{{Point: a}, {Point: b}}}}
+		box = plane.Box{Min: a, Max: b}
+	case PathMark:
+		var err error
+		if ss, err = own.Strokes(m.Path); err != nil {
+			return drawn{}, err
+		}
+		for _, s := range ss {
+			for _, e := range s.Edges() {
+				box = box.Union(e.Bounds())
+			}
+		}
+	default:
+		text, err := lettering.Outlines(m.Text, m.HeightMM, plane.FitTolerance)
+		if err != nil {
+			return drawn{}, err
+		}
+		for _, l := range text.Loops {
+			ss = append(ss, own.Stroke{Line: l, Closed: true})
+		}
+		box, middle = text.Box, plane.Pt(text.Box.W()/2, m.HeightMM/2)
+	}
+	place := func(l plane.Loop) plane.Loop {
+		return l.Move(middle.Mul(-1)).Turn(m.TurnDeg * math.Pi / 180).Move(plane.Pt(m.XMM, m.YMM))
+	}
+	for i := range ss {
+		ss[i].Line = place(ss[i].Line)
+	}
+	return drawn{ss, place(plane.Rect(box))}, nil
+}
+
+// keep returns the area that openings stay out of: of a text, its box grown by what
+// is kept; of a line or path, all that is as near to it. A mark may stand between two
+// openings, so at least a bridge is left there.
+func (v drawn) keep(m Mark, bridge float64) (plane.Region, error) {
+	if m.KeepMM < 0 {
+		return nil, nil
+	}
+	switch m.Kind {
+	case TextMark:
+		a, b, c := v.frame[0].Point, v.frame[1].Point, v.frame[2].Point
+		least := (bridge - math.Min(a.Dist(b), b.Dist(c))) / 2
+		return v.frame.Outset(math.Max(m.KeepMM, least)), nil
+	case PathMark:
+		m.KeepMM += plane.FitTolerance // its curves lie so near to what is drawn
+	}
+	r := math.Max(m.KeepMM, bridge/2)
+	var near []plane.Loop
+	for _, s := range v.strokes {
+		for _, e := range s.Edges() {
+			near = append(near, nearEdge(e, r)...)
+		}
+	}
+	return plane.Merge(near)
+}
+
+// nearEdge returns loops that hold together all that is within r of the edge.
+func nearEdge(e plane.Edge, r float64) []plane.Loop {
+	if e.Bulge < 0 {
+		e = e.Reverse()
+	}
+	a, b := e.Tangent(0).Left().Mul(r), e.Tangent(1).Left().Mul(r) // to the left: inwards on an arc
+	if e.Radius() > r {
+		return []plane.Loop{{
+			{Point: e.A.Sub(a), Bulge: e.Bulge}, {Point: e.B.Sub(b), Bulge: 1},
+			{Point: e.B.Add(b), Bulge: -e.Bulge}, {Point: e.A.Add(a), Bulge: 1},
+		}}
+	}
+	// All of the sector from the centre is near, and the discs about both ends.
+	return []plane.Loop{
+		{{Point: e.A.Sub(a), Bulge: e.Bulge}, {Point: e.B.Sub(b)}, {Point: e.Centre()}},
+		plane.Circle(e.A, r), plane.Circle(e.B, r),
+	}
+}
+
+// lines returns the mark on the blank of its design, as number i.
+func (v drawn) lines(i int, d Design, f unroll.Flat) MarkLines {
+	m := MarkLines{Mark: i, Frame: v.frame}
+	for _, s := range v.strokes {
+		if d.Band.Kind == unroll.Cuff {
+			m.Strokes = append(m.Strokes, s)
+			continue
+		}
+		m.Strokes = append(m.Strokes, cutAtSeams(s, f)...)
+	}
+	return m
+}
+
+// run is an edge and how many turns of a closed band it is on.
+type run struct {
+	plane.Edge
+	turn float64
+}
+
+// cutAtSeams cuts a stroke at every seam of a closed band and brings its pieces to
+// where they come to lie on the blank.
+func cutAtSeams(s own.Stroke, f unroll.Flat) []own.Stroke {
+	var runs []run
+	one := true
+	for _, e := range s.Edges() {
+		t0 := 0.0
+		for _, t := range append(seamsOn(e, f), 1) {
+			if p := e.Part(t0, t); t-t0 > 0 && p.Len() > plane.Snap {
+				x, _ := f.Where(p.Mid())
+				runs = append(runs, run{p, math.Round(x / f.Length)})
+				one = one && runs[len(runs)-1].turn == runs[0].turn
+			}
+			t0 = t
+		}
+	}
+	if len(runs) == 0 {
+		return nil
+	}
+	if one {
+		if k := runs[0].turn; k != 0 {
+			s.Line = onward(f, -k*f.Length).loop(s.Line)
+		}
+		return []own.Stroke{s}
+	}
+	if s.Closed { // begin at a seam
+		i := 0
+		for runs[i].turn == runs[(i+len(runs)-1)%len(runs)].turn {
+			i++
+		}
+		runs = append(runs[i:len(runs):len(runs)], runs[:i]...)
+	}
+	var out []own.Stroke
+	for i := 0; i < len(runs); {
+		back := onward(f, -runs[i].turn*f.Length)
+		var l plane.Loop
+		j := i
+		for ; j < len(runs) && runs[j].turn == runs[i].turn; j++ {
+			e := back.edge(runs[j].Edge)
+			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+			if j+1 == len(runs) || runs[j+1].turn != runs[i].turn {
+				l = append(l, plane.Vertex{Point: e.B})
+			}
+		}
+		out = append(out, own.Stroke{Line: l})
+		i = j
+	}
+	return out
+}
+
+// seamsOn returns the fractions of the edge at which it crosses a seam, increasing.
+func seamsOn(e plane.Edge, f unroll.Flat) []float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	low, high := lo, hi
+	for i := range 9 {
+		x, v := f.Where(e.At(float64(i) / 8))
+		lo, hi = math.Min(lo, x), math.Max(hi, x)
+		low, high = math.Min(low, v), math.Max(high, v)
+	}
+	// Between the places looked at an arc bulges a little further.
+	lo, hi, low, high = lo-e.Len()/8, hi+e.Len()/8, low-e.Len()/8-1, high+e.Len()/8+1
+	var ts []float64
+	for k := math.Ceil(lo/f.Length - 0.5); (k+0.5)*f.Length <= hi; k++ {
+		x := (k + 0.5) * f.Length
+		for _, c := range plane.Crossings(e, plane.Edge{A: f.Place(x, low), B: f.Place(x, high)}) {
+			if c.A > 0 && c.A < 1 {
+				ts = append(ts, c.A)
+			}
+		}
+	}
+	slices.Sort(ts)
+	return ts
+}
