@@ -125,22 +125,23 @@ func startField(d pattern.Design, a pattern.Area) pattern.Field {
 			break
 		}
 	}
-	f := pattern.Field{Motif: motif, Area: a}
-	if motif == "circles" || motif == "leaves" {
-		f.Stagger = 0.5
-	}
+	f := pattern.Field{Motif: motif, Area: a, Stagger: MotifStagger(motif)}
 	unit := math.Max(2.2, math.Min(6, d.Band.WidthMM/4))
 	if d.Band.Kind == unroll.Ring {
 		unit = math.Max(1.8, d.Band.WidthMM/3)
 	}
 	// No cell smaller than bridge and opening together.
 	unit = math.Max(unit, d.Rules.BridgeMM+1.5*d.Rules.SmallestMM)
-	f.Rows = whole(boxOf(d, a).H()/unit, pattern.Range{Min: 1, Max: 12})
-	f.Repeats = whole(lengthOf(d, f)/unit, pattern.Range{Min: 1, Max: 120})
+	f.Rows, f.Repeats = becomingGrid(motif, lengthOf(d, f), boxOf(d, a).H(), unit*unit)
 	return f
 }
 
 // FieldText says in one line what field i is: its number, name, and area.
 func FieldText(d pattern.Design, i int) string {
-	return fmt.Sprintf("%d  %s, %s", i+1, FieldTitle(d, i), AreaText(d.Fields[i].Area))
+	f := d.Fields[i]
+	title := FieldTitle(d, i)
+	if f.Name != "" {
+		title += " (" + lower(MotifTitle(f)) + ")"
+	}
+	return fmt.Sprintf("%d  %s, %s", i+1, title, AreaText(f.Area))
 }

@@ -285,6 +285,45 @@ xdotool mousemove "$mx" "$my" mousedown 1 sleep 0.05 mousemove_relative 60 20 sl
 shot 11-folded
 key F9
 
+# Draw an edge: a point is added, typed, and dragged on the blank; then the bent
+# band is cut open.
+key a
+await 'place name=add:band.top_edge '
+now
+click add:band.top_edge
+await '^edit field=band.top_edge '
+settle
+e0=$(value left_g)
+await 'place name=entry:band.top_edge\[1\].out_mm '
+now
+click 'entry:band.top_edge[1].out_mm'
+write 2.5
+key Return
+await '^edit field=band.top_edge\[1\].out_mm'
+settle
+check "an edge drawn outwards leaves more metal" "$(value left_g) > $e0"
+key Escape
+key f
+now
+key a
+await 'place name=handle:band.top_edge\[1\] '
+middle 'handle:band.top_edge[1]'
+now
+xdotool mousemove "$mx" "$my" sleep 0.1 mousedown 1 sleep 0.1
+for d in 4 8 12; do xdotool mousemove $((mx + d)) $((my + d / 2)) sleep 0.12; done
+xdotool mouseup 1
+await '^edit field=band.top_edge\[1\] '
+settle
+middle bent
+xdotool mousemove "$mx" "$my" click 1
+key x
+key w
+shot 11-edges-and-cut
+key x
+key x
+key x
+key w
+
 # Unsaved work survives the program's death.
 now
 key o

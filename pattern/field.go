@@ -1,54 +1,466 @@
 package pattern
 
 import (
+	"fmt"
+	"math"
+
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
-// layField lays field i of the design and adds its openings to the sheet's.
-func (s *Sheet) layField(i int) error {
-	d, f, flat := s.Design, s.Design.Fields[i], s.Flat
-	motif, err := f.motif()
-	if err != nil {
-		return err // Check has seen to it
+// layFields lays all fields, each on its territory.
+func (s *Sheet) layFields() error {
+	d := s.Design
+	areas := make([]landed, len(d.Fields))
+	for i, f := range d.Fields {
+		var err error
+		if areas[i], err = f.Area.land(d, s.Flat); err != nil {
+			return err // Check has seen to it
+		}
 	}
-	bridge := f.Bridge(d.Rules)
-	// The frame's edges run half a bridge outside the rim's, so that after the
-	// inset the outer openings stand exactly on the rim.
-	bottom, top := flat.Reach()
-	frame := Frame{
-		W: flat.Length - 2*s.Keep + bridge, H: top - bottom - 2*s.Keep + bridge,
-		Rows: f.Rows, Repeats: f.Repeats, Stagger: f.Stagger,
-		Closed: flat.Period > 0,
-		Number: func(key string) float64 { return motif.number(f, key) },
+	cells := 0
+	for i, f := range d.Fields {
+		motif, err := f.motif()
+		if err != nil {
+			return err // Check has seen to it
+		}
+		e := s.extent(f, motif, areas[i])
+		cells += e.frame.Rows * e.frame.Repeats
+		if err := tooMany(cells, fmt.Sprintf("fields[%d].pitch_mm", i)); err != nil {
+			return err
+		}
+		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, Keep: s.Keep, Ground: s.Ground}
+		if i == 0 && f.plain() {
+			err = part.layPlain(f, motif, e)
+		} else {
+			err = part.layField(i, motif, e, areas)
+		}
+		if err != nil {
+			return err
+		}
+		s.add(part, i)
 	}
-	if frame.Closed {
-		frame.W = flat.Length
-	}
-	if frame.W <= bridge || frame.H <= bridge {
+	return nil
+}
+
+// plain reports whether a field just fills the band.
+func (f Field) plain() bool {
+	return f.Area == Area{} && f.PitchMM == 0 && f.Phase == 0 && f.TurnDeg == 0 && f.Mirror == "" &&
+		(f.Edge == "" || f.Edge == EdgeClip) && len(f.GradeAlong) == 0 && len(f.GradeAcross) == 0
+}
+
+// layPlain lays a field that just fills the band.
+func (s *Sheet) layPlain(f Field, motif Motif, e extent) error {
+	if e.frame.W <= e.bridge || e.frame.H <= e.bridge {
 		return nil // the rims meet: nothing can be cut
 	}
-	c := &cutter{rule: bridge, corner: d.Rules.CornerMM, smallest: d.Rules.SmallestMM, images: []plane.Point{{}}}
-	if frame.Closed && d.Band.Joint != unroll.Seamless {
-		c.images = append(c.images, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0))
+	c := s.cutter(e.bridge)
+	if e.closed && s.Design.Band.Joint != unroll.Seamless {
+		c.images = append(c.images, plane.Pt(-s.Flat.Period, 0), plane.Pt(s.Flat.Period, 0))
 	}
-	part := &Sheet{Design: d, Flat: flat, Rule: s.Rule, Keep: s.Keep, Ground: s.Ground}
-	t := motif.Cells(frame)
-	if w := newWarp(part, f, frame); w != nil {
-		err = part.cutWarped(t, c, w)
-	} else {
-		if mid := (bottom + top) / 2; mid != 0 {
-			for i := range t.Places {
-				t.Places[i].At.Y += mid
-			}
+	t := motif.Cells(e.frame)
+	if w := e.warp(s, f); w != nil {
+		return s.cutWarped(t, c, w)
+	}
+	if e.mid.Y != 0 {
+		for i := range t.Places {
+			t.Places[i].At.Y += e.mid.Y
 		}
-		err = part.cut(t, c)
 	}
+	return s.cut(t, c)
+}
+
+func (s *Sheet) cutter(bridge float64) *cutter {
+	r := s.Design.Rules
+	return &cutter{rule: bridge, corner: r.CornerMM, smallest: r.SmallestMM, images: []plane.Point{{}}}
+}
+
+// layField lays any field. What it needs to say of the field as a whole is dropped
+// at the middle of its area.
+func (s *Sheet) layField(i int, motif Motif, e extent, areas []landed) error {
+	f := s.Design.Fields[i]
+	tell := func(why string) {
+		at := e.mid
+		if !e.shape {
+			at = s.Flat.Place(e.mid.X, e.mid.Y)
+		}
+		s.Dropped = append(s.Dropped, Dropped{At: at, Why: why})
+	}
+	ground, why, err := s.territory(i, areas)
 	if err != nil {
 		return err
 	}
-	s.add(part, i)
+	if why == "" && (e.w <= e.bridge || e.h <= e.bridge) {
+		why = "its area is no wider than a bridge"
+	}
+	if why != "" {
+		tell(why)
+		return nil
+	}
+	s.Ground = ground
+	shapes, cells := e.cells(motif.Cells(e.frame))
+	along, across := f.Mirror == MirrorAlong || f.Mirror == MirrorBoth, f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
+	turn := 0.0
+	if e.closed {
+		turn = e.w
+	}
+	if shapes, cells, err = mirrored(shapes, cells, along, across, turn); err != nil {
+		return err
+	}
+	if err := s.cutField(f, e, shapes, cells); err != nil {
+		return err
+	}
+	if len(s.Openings) == 0 && len(s.Dropped) == 0 {
+		tell("no cell of it has room in its area")
+	}
 	return nil
+}
+
+// fieldCell is a cell of a field in the box that it fills, before grading.
+type fieldCell struct {
+	shape        int
+	at           plane.Point
+	row, col     int
+	flipX, flipY bool // about its at
+}
+
+// cells takes the cells of the field's box out of those of the frame.
+func (e extent) cells(t Tiling) ([]plane.Loop, []fieldCell) {
+	shapes := t.Shapes
+	if e.turn != 0 || e.size != 1 {
+		shapes = make([]plane.Loop, len(t.Shapes))
+		for i, l := range t.Shapes {
+			shapes[i] = l.Scale(e.size).Turn(e.turn)
+		}
+	}
+	boxes := make([]plane.Box, len(shapes))
+	for i, l := range shapes {
+		boxes[i] = l.Bounds()
+	}
+	cells := make([]fieldCell, 0, len(t.Places))
+	for _, p := range t.Places {
+		at := p.At
+		at.X += e.move
+		if e.turn != 0 {
+			at = at.Mul(e.size).Turn(e.turn)
+		}
+		b := boxes[p.Shape].Move(at)
+		if b.Min.Y > e.h/2-touch || b.Max.Y < touch-e.h/2 {
+			continue
+		}
+		switch in := at.X + e.w/2 + onAxis; {
+		case e.closed && e.turn != 0:
+			if in < 0 || in >= e.w {
+				continue // named one turn on
+			}
+		case e.closed:
+			at.X -= e.w * math.Floor(in/e.w)
+		case b.Min.X > e.w/2-touch || b.Max.X < touch-e.w/2:
+			continue
+		}
+		cells = append(cells, fieldCell{shape: p.Shape, at: at, row: p.Row, col: p.Col})
+	}
+	return shapes, cells
+}
+
+// model is a cell of which others are images, before it is mapped.
+type model struct {
+	loop         plane.Loop
+	flipX, flipY bool // of the cell that it was taken from
+	turns        int  // of the band, taken off after grading where it follows the width
+	bridge       float64
+}
+
+// fieldPose says which model a cell is an image of, and how.
+type fieldPose struct {
+	like         int
+	flipX, flipY bool
+	motion
+}
+
+// bent says how the cells of a field are mapped from the box to the blank.
+type bent struct {
+	s    *Sheet
+	e    extent
+	warp *warp // nil: moved along only
+	// Cells that differ only by their place along, across, are one.
+	freeX, freeY bool
+	flipX, flipY bool // so are mirror images
+}
+
+func (s *Sheet) bent(f Field, e extent) *bent {
+	b := &bent{s: s, e: e, freeX: e.along == nil, freeY: e.across == nil}
+	b.flipX, b.flipY = b.freeX || e.along.even, b.freeY || e.across.even
+	if e.shape || f.Area.Shape == StripShape {
+		f.Follow = ""
+	}
+	if !e.shape {
+		b.warp = e.warp(s, f)
+	}
+	switch {
+	case b.warp == nil:
+		if !b.freeX || !b.freeY {
+			b.warp = &warp{}
+		}
+	case b.warp.rigid:
+		b.freeY, b.flipY = false, false
+		b.warp.mid = e.mid.Y
+	default:
+		b.freeX, b.freeY = false, false
+		b.flipX = b.flipX && b.warp.leftRight && e.mid.X == 0
+		b.flipY = b.flipY && b.warp.aboveBelow
+	}
+	return b
+}
+
+// warp is [newWarp] for a field whose frame runs half of its own bridge outside the
+// rim's edge, and whose cells at the ends may be larger than a pitch.
+func (e extent) warp(s *Sheet, f Field) *warp {
+	t := *s
+	t.Rule = 2 * e.half
+	fr := e.frame
+	fr.W *= math.Max(1, e.size)
+	if e.along != nil {
+		fr.W *= math.Max(1, e.along.hi)
+	}
+	return newWarp(&t, f, fr)
+}
+
+// follows reports whether the map is from places along the whole band, not from
+// the middle of the area.
+func (b *bent) follows() bool { return b.warp != nil && b.warp.width != nil }
+
+// image returns the model on the blank, if the area's middle were that of the
+// blank where it does not follow the width.
+func (b *bent) image(m model) plane.Loop {
+	if b.warp == nil {
+		return m.loop
+	}
+	by := 0.0
+	if b.follows() {
+		by = b.e.mid.X - float64(m.turns)*b.s.Flat.Period
+	}
+	w := *b.warp
+	if b.e.along != nil || b.e.across != nil || by != 0 {
+		w.before = func(q, d plane.Point) (plane.Point, plane.Point) {
+			q, x, y := b.e.grade(q)
+			return plane.Pt(q.X+by, q.Y), plane.Pt(d.X*x, d.Y*y)
+		}
+	}
+	return w.cell(m.loop)
+}
+
+// poses finds the models of which all cells are images.
+func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPose, []model) {
+	const grid = 1e-6
+	type key struct {
+		x, y         int64
+		edges, turns int
+	}
+	known := map[key][]int{}
+	var models []model
+	poses := make([]fieldPose, len(cells))
+	period := b.s.Flat.Period
+	for i, c := range cells {
+		m := model{loop: flipped(shapes[c.shape], c.flipX, c.flipY), flipX: c.flipX, flipY: c.flipY}
+		place, _, _ := b.e.grade(c.at)
+		turns := 0
+		if period > 0 {
+			turns = int(math.Round((b.e.mid.X + place.X) / period))
+		}
+		var to, by plane.Point // where the model stands; what is left to move it
+		if b.freeX {
+			by.X = c.at.X
+		} else {
+			to.X = c.at.X
+		}
+		if b.freeY {
+			by.Y = c.at.Y
+		} else {
+			to.Y = c.at.Y
+		}
+		m.loop = m.loop.Move(to)
+		p := &poses[i]
+		switch {
+		case b.follows():
+			m.turns = turns
+		case b.warp != nil && b.warp.rigid:
+			p.motion = onward(b.s.Flat, b.e.mid.X+by.X)
+		default:
+			p.motion = motion{b.e.tilt, by.Turn(b.e.tilt).Add(b.e.mid).Sub(plane.Pt(float64(turns)*period, 0))}
+		}
+		at := m.loop.Centroid()
+		k := at
+		if b.flipX {
+			k.X = math.Abs(k.X)
+		}
+		if b.flipY {
+			k.Y = math.Abs(k.Y)
+		}
+		slot := key{int64(math.Round(k.X / grid)), int64(math.Round(k.Y / grid)), len(m.loop), m.turns}
+		p.like = -1
+		for _, n := range known[slot] {
+			if p.like >= 0 {
+				break
+			}
+			// First as the two were made, so that mirror images are exact.
+			first := 0
+			if c.flipX != models[n].flipX {
+				first |= 1
+			}
+			if c.flipY != models[n].flipY {
+				first |= 2
+			}
+			for j := range 4 {
+				x, y := (first^j)&1 != 0, (first^j)&2 != 0
+				if x && !b.flipX || y && !b.flipY || m.turns != 0 && x {
+					continue
+				}
+				if sameLoop(flipped(models[n].loop, x, y), m.loop, grid) {
+					p.like, p.flipX, p.flipY = n, x, y
+					break
+				}
+			}
+		}
+		if p.like < 0 {
+			m.bridge = b.e.bridge
+			if f.GradeBridge != 0 && (b.e.along != nil || b.e.across != nil) {
+				m.bridge = b.e.graded(f, b.s.Rule, b.e.sizeAt(at))
+			}
+			p.like = len(models)
+			known[slot] = append(known[slot], p.like)
+			models = append(models, m)
+		}
+	}
+	return poses, models
+}
+
+// cutField makes openings of the cells of a field.
+func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCell) error {
+	b := s.bent(f, e)
+	poses, models := b.poses(f, shapes, cells)
+	images := make([]plane.Loop, len(models))
+	inTurn(len(models), func(i int) { images[i] = b.image(models[i]) })
+	boxes := make([]plane.Box, len(models))
+	turned := false
+	for _, p := range poses {
+		turned = turned || p.turn != 0
+	}
+	again := []motion{{}}
+	if s.Flat.Period > 0 && s.Design.Band.Joint != unroll.Seamless || e.shape {
+		again = turnsOf(s.Design, s.Flat)
+		if s.Flat.Period > 0 && s.Design.Band.Joint == unroll.Seamless {
+			again = again[:1]
+		}
+	}
+	widest := 0.0
+	for i := range images {
+		boxes[i] = images[i].Bounds()
+		w := boxes[i].W()
+		if turned || again[len(again)-1].turn != 0 {
+			w = math.Hypot(w, boxes[i].H())
+		}
+		widest = math.Max(widest, w)
+	}
+	base := s.cutter(e.bridge)
+	base.wholeOnly = f.Edge == EdgeWhole || f.Edge == EdgeFit
+	var err error
+	if base.ground, err = newGround(s.Ground, widest); err != nil {
+		return err
+	}
+	// A cell that may be mirrored, and turned with the area, is worked out once.
+	type image struct {
+		like         int
+		flipX, flipY bool
+	}
+	cone := b.warp != nil && b.warp.rigid
+	slack := 0.0
+	if b.warp != nil {
+		slack = fitSlack
+	}
+	made := make([]blankCell, len(models))
+	cutters := make([]*cutter, len(models))
+	inTurn(len(models), func(i int) {
+		c := *base
+		c.rule = models[i].bridge
+		cutters[i] = &c
+		made[i] = c.blankCell(images[i], c.rule/2+slack)
+	})
+	slots := map[image]int{}
+	var posed []blankCell
+	var used []int
+	slot := make([]int, len(cells))
+	for i, p := range poses {
+		k := image{p.like, p.flipX, p.flipY}
+		n, ok := slots[k]
+		if !ok {
+			n = len(posed)
+			slots[k] = n
+			turn := 0.0
+			if !cone {
+				turn = p.turn
+			}
+			posed = append(posed, turnedCell(&made[p.like], p.flipX, p.flipY, turn))
+			used = append(used, 0)
+		}
+		slot[i] = n
+		used[n]++
+	}
+	next := 0
+	for n := range posed {
+		if used[n] > 1 && !cone {
+			posed[n].shape = next
+			next += len(posed[n].whole)
+		}
+	}
+	s.inRuns(len(cells), func(part *Sheet, i int) {
+		p, cell := poses[i], cells[i]
+		c := cutters[p.like]
+		for _, m := range again {
+			by := p.by.Turn(m.turn).Add(m.by)
+			turn := m.turn
+			if cone {
+				turn += p.turn
+			}
+			d := &posed[slot[i]]
+			if turn != 0 {
+				t := turnedCell(d, false, false, turn)
+				d = &t
+			}
+			part.place(d, Place{Row: cell.row, Col: cell.col}, by, c)
+		}
+	})
+	return nil
+}
+
+// turnedCell returns the cell mirrored, then turned about the origin.
+func turnedCell(b *blankCell, flipX, flipY bool, turn float64) blankCell {
+	if !flipX && !flipY && turn == 0 {
+		return *b
+	}
+	pose := func(l plane.Loop) plane.Loop {
+		l = flipped(l, flipX, flipY)
+		if turn != 0 {
+			l = l.Turn(turn)
+		}
+		return l
+	}
+	out := blankCell{cell: pose(b.cell), shape: -1, box: plane.EmptyBox()}
+	for _, d := range b.not {
+		d.At = pose(plane.Polygon(d.At))[0].Point
+		out.not = append(out.not, d)
+	}
+	for _, l := range b.inset {
+		l = pose(l)
+		out.inset = append(out.inset, l)
+		out.box = out.box.Union(l.Bounds())
+	}
+	for _, l := range b.whole {
+		l = pose(l)
+		out.whole = append(out.whole, l)
+		out.boxes = append(out.boxes, l.Bounds())
+	}
+	return out
 }
 
 // add takes over what was laid of field i. Shapes of different fields differ.

@@ -59,10 +59,8 @@ func Lay(d Design) (*Sheet, error) {
 	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep, marks); err != nil {
 		return nil, err
 	}
-	for i := range d.Fields {
-		if err := s.layField(i); err != nil {
-			return nil, err
-		}
+	if err := s.layFields(); err != nil {
+		return nil, err
 	}
 	s.byHand()
 	s.number()

@@ -23,7 +23,7 @@ func OwnMotif(loop plane.Loop) (Motif, error) {
 	return Motif{
 		Key:   OwnKey,
 		Title: "Your own",
-		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right.",
+		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right, unless the field is turned.",
 		Numbers: []Number{
 			{"turn_deg", "turn", "°", 0, -180, 180},
 			{"size", "size", "of largest", 1, 0.1, 1},
@@ -38,7 +38,7 @@ func OwnMotif(loop plane.Loop) (Motif, error) {
 			for r := -f.Over; r < f.Rows+f.Over; r++ {
 				t.row(f, drawn, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 			}
-			if !f.Closed {
+			if !f.Closed && f.Over == 0 {
 				mirrored := t.add(l.MirrorX())
 				for i := range t.Places {
 					if p := &t.Places[i]; p.At.X < -touch {

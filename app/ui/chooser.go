@@ -32,7 +32,31 @@ const (
 	openFile chooseMode = iota
 	saveFile
 	chooseFolder
+	openDrawing
 )
+
+// suffixes are what the names of files end in that a mode lists.
+func (m chooseMode) suffixes() []string {
+	switch m {
+	case chooseFolder:
+		return nil
+	case openDrawing:
+		return []string{".svg", ".dxf"}
+	}
+	return []string{designSuffix}
+}
+
+func (m chooseMode) lists(name string) bool {
+	for _, s := range m.suffixes() {
+		if strings.HasSuffix(strings.ToLower(name), s) {
+			return true
+		}
+	}
+	return false
+}
+
+// opens reports whether a file must be there already.
+func (m chooseMode) opens() bool { return m == openFile || m == openDrawing }
 
 type place struct {
 	name   string
@@ -70,8 +94,11 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 			cell := o.(*fyne.Container).Objects
 			cell[0].(*label).setText(r.name)
 			kind := "design"
-			if r.folder {
+			switch {
+			case r.folder:
 				kind = "folder"
+			case mode == openDrawing:
+				kind = "drawing"
 			}
 			cell[1].(*label).setText(kind)
 		})
@@ -82,7 +109,7 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 			c.enter(filepath.Join(c.folder, r.name))
 			return
 		}
-		if c.name.Text == r.name && mode == openFile {
+		if c.name.Text == r.name && mode.opens() {
 			c.take()
 			return
 		}
@@ -101,6 +128,8 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 		title, do = "Save the design as", "Save"
 	case chooseFolder:
 		title, do = "Choose a folder", "Choose"
+	case openDrawing:
+		title, do = "Read a shape from a drawing (SVG or DXF)", "Read"
 	}
 	body := container.New(fixedSize{520, 330}, container.NewBorder(
 		container.New(inset{0, 0, 0, 6}, top), container.New(inset{0, 6, 0, 0}, bottom), nil, nil, c.list))
@@ -140,7 +169,7 @@ func (c *chooser) enter(folder string) {
 				isDir = st.IsDir()
 			}
 		}
-		if isDir || c.mode != chooseFolder && strings.HasSuffix(strings.ToLower(n), designSuffix) {
+		if isDir || c.mode.lists(n) {
 			c.rows = append(c.rows, place{n, isDir})
 		}
 	}
@@ -182,7 +211,7 @@ func (c *chooser) take() {
 		c.enter(path)
 		return
 	}
-	if c.mode == openFile {
+	if c.mode.opens() {
 		if err != nil {
 			c.bad.setText(plainError(err))
 			return

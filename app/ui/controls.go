@@ -21,15 +21,17 @@ type controls struct {
 	root *fyne.Container
 	// onTurn is called when another page is opened.
 	onTurn func()
+	// onRows is called when rows have come or gone.
+	onRows func()
 
 	tabs   []*button
 	pages  []*page
 	open   int
-	motif  string
 	rowsOf map[string]*numberRow // by path, for the script that drives the window
 
 	profile  *profileEditor
 	edges    *edgesEditor
+	fields   *fieldsPage
 	reserves *reservesPage
 	problem  *passage
 	problemS string
@@ -60,11 +62,11 @@ func newControls(k *kit, ed editor) *controls {
 	for _, ch := range app.BandChoices() {
 		c.add(band, newChoiceRow(k, ed, ch))
 	}
+	c.profile = newProfileEditor(c, band)
+	c.add(band, c.profile)
 	for _, n := range app.BandNumbers() {
 		c.addNumber(band, n)
 	}
-	c.profile = newProfileEditor(c, band)
-	c.add(band, c.profile)
 	form := c.page()
 	for _, ch := range app.FormChoices() {
 		c.add(form, newChoiceRow(k, ed, ch))
@@ -87,8 +89,8 @@ func newControls(k *kit, ed editor) *controls {
 				Get: func(d pattern.Design) string { return d.Metal.Currency }}, strings.TrimSpace(s))
 		}))
 	pat := c.page()
-	c.add(pat, newChoiceRow(k, ed, app.MotifChoice(0)))
-	c.add(pat, newChoiceRow(k, ed, app.FollowChoice(0)))
+	c.fields = newFieldsPage(c, pat)
+	c.add(pat, c.fields)
 	res := c.page()
 	c.reserves = newReservesPage(c, res)
 	c.pages = []*page{band, form, metal, pat, res}
@@ -96,7 +98,7 @@ func newControls(k *kit, ed editor) *controls {
 		{"Band", "Kind, size, width, thickness"},
 		{"Form", "Ends, section, flare, making"},
 		{"Metal", "Alloy and price"},
-		{"Pattern", "Motif, rows, bridge, rim"},
+		{"Pattern", "Rules, and fields of a motif"},
 		{"Reserves", "Places kept solid: a stone seat, a hallmark"},
 	} {
 		b := k.button(t.name, t.tip, func() { c.turnTo(i) })
@@ -130,11 +132,20 @@ func (c *controls) add(p *page, r row) {
 	p.box.Add(r.object())
 }
 
-func (c *controls) addNumber(p *page, n app.Number) {
+func (c *controls) addNumber(p *page, n app.Number) { c.add(p, c.numberRow(p, n)) }
+
+// numberRow makes the row of a number on a page, known by its path.
+func (c *controls) numberRow(p *page, n app.Number) *numberRow {
 	r := newNumberRow(c.kit, c.ed, n, func(s string) { c.say(s) })
 	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 	c.rowsOf[n.Path] = r
-	c.add(p, r)
+	return r
+}
+
+func (c *controls) newRows() {
+	if c.onRows != nil {
+		c.onRows()
+	}
 }
 
 // turnTo opens page i.
@@ -158,9 +169,6 @@ func (c *controls) turnTo(i int) {
 
 // show brings all rows up to the design.
 func (c *controls) show(d pattern.Design) {
-	if c.motif != motifOf(d) {
-		c.layPattern(d)
-	}
 	for _, p := range c.pages {
 		for _, r := range p.rows {
 			r.show(d)
@@ -170,33 +178,6 @@ func (c *controls) show(d pattern.Design) {
 	for _, p := range c.pages {
 		p.box.Refresh()
 	}
-}
-
-// layPattern makes the rows of the pattern page anew: each motif has numbers of
-// its own.
-func (c *controls) layPattern(d pattern.Design) {
-	c.motif = motifOf(d)
-	p := c.pages[patternPage]
-	const own = 2 // the rows that every motif has
-	keep := p.rows[:own]
-	for _, r := range p.rows[own:] {
-		if n, ok := r.(*numberRow); ok {
-			delete(c.rowsOf, n.n.Path)
-		}
-		p.box.Remove(r.object())
-	}
-	p.rows = keep
-	for _, n := range append(app.FieldNumbers(d, 0), app.RuleNumbers()...) {
-		c.addNumber(p, n)
-	}
-}
-
-// motifOf returns the key of the motif whose numbers are shown.
-func motifOf(d pattern.Design) string {
-	if len(d.Fields) == 0 {
-		return ""
-	}
-	return d.Fields[0].Motif
 }
 
 // setProblem says what is wrong under the controls; "" says nothing.

@@ -25,6 +25,7 @@ type edgeEditor struct {
 	edge  app.Edge
 	list  *fyne.Container
 	plain *label
+	add   *button
 	cells []*numberRow
 	count int // number of points that the list was made for
 }
@@ -44,12 +45,12 @@ func newEdgesEditor(c *controls, p *page) *edgesEditor {
 	for i, e := range app.Edges() {
 		part := &edgeEditor{edge: e, list: container.New(stackDown{1}), count: -1}
 		part.plain = k.label("", softVoice)
-		add := k.button("Add a point", "Have the edge run through one more point. Drag the points on the blank, or type their numbers.", func() {
+		part.add = k.button("Add a point", "Have the edge run through one more point. Drag the points on the blank, or type their numbers.", func() {
 			ed.change(e, func(d *pattern.Design) { app.AddEdgePoint(d, e) })
 		}).framedOne()
 		ed.box.Add(container.New(columns{widths: []float32{labelWidth, 0, 104}, gap: columnGap, height: rowHeight},
 			k.label(e.Title(), plainVoice).teach("A smooth curve through a few points draws the edge off its plain place. It goes no further out or in than they do."),
-			part.plain, add))
+			part.plain, part.add))
 		ed.box.Add(part.list)
 		ed.parts[i] = part
 	}
@@ -93,6 +94,7 @@ func (ed *edgesEditor) lay(part *edgeEditor, n int) {
 	part.count, part.cells = n, nil
 	part.list.RemoveAll()
 	part.plain.setText("")
+	ed.c.newRows()
 	if n == 0 {
 		part.plain.setText("plain")
 		return

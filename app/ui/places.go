@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"sort"
 	"strings"
 	"time"
@@ -59,6 +60,16 @@ func (w *Window) tellPlaces() {
 	}
 	if w.lower.folded {
 		return
+	}
+	if w.controls.open == formPage {
+		for _, e := range w.controls.edges.parts {
+			tell("add:"+e.edge.Path(), e.add)
+		}
+		b, at := w.blank.v, fyne.CurrentApp().Driver().AbsolutePositionForObject(w.blank)
+		for _, h := range w.blank.marks.handles {
+			w.log.Event("place", "name", fmt.Sprintf("handle:%s[%d]", h.edge.Path(), h.index),
+				"x", int(float64(at.X)*b.frame.scale+b.x(h.at.X)), "y", int(float64(at.Y)*b.frame.scale+b.y(h.at.Y)), "w", 0, "h", 0)
+		}
 	}
 	paths := make([]string, 0, len(w.controls.rowsOf))
 	for p := range w.controls.rowsOf {

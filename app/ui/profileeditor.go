@@ -35,7 +35,7 @@ type profileEditor struct {
 	count  int // number of pieces that the list was made for
 }
 
-const profileHeight = 190
+const profileHeight = 156
 
 func newProfileEditor(c *controls, p *page) *profileEditor {
 	k := c.kit
@@ -51,8 +51,8 @@ func newProfileEditor(c *controls, p *page) *profileEditor {
 				ed.change(func(d *pattern.Design) { app.AddPiece(d, len(d.Band.Inside.Profile)) })
 			}).framedOne()),
 		container.New(columns{widths: pieceColumns[:4], gap: columnGap, height: 18}, k.label("", captionVoice), k.label("Piece", captionVoice),
-			k.label("Length, radius", captionVoice).teach("In mm: the length of a straight run, the radius of an arc on the inner face."),
-			k.label("Angle", captionVoice).teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
+			k.label("mm", captionVoice).teach("The length of a straight run, the radius of an arc on the inner face."),
+			k.label("Angle, \u00b0", captionVoice).teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
 		ed.list)
 	k.onDress(func(*dress) { ed.redraw() })
 	return ed
@@ -124,6 +124,7 @@ func (ed *profileEditor) lay(n int) {
 		}
 	}
 	ed.count, ed.rows = n, nil
+	ed.c.newRows()
 	ed.list.RemoveAll()
 	for i := range n {
 		choice := newChoiceRow(k, ed.c.ed, app.PieceChoice(i))

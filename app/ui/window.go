@@ -165,7 +165,7 @@ func (w *Window) lay() {
 	w.blank.onCarry = w.carry
 	w.blank.onHandle = w.moveHandle
 	w.blank.onDropped = w.seal
-	w.controls.onTurn = w.showHandles
+	w.controls.onTurn, w.controls.onRows = w.showHandles, w.tellSoon
 	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
 	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
 	paints := 0
@@ -181,6 +181,7 @@ func (w *Window) lay() {
 	}
 	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), -1) }
 	w.findings.onSelect = w.showFinding
+	w.listenToFields()
 	w.controls.reserves.onSelect = w.selectReserve
 	w.controls.reserves.onAdd = w.addReserve
 	w.controls.reserves.onRemove = w.removeReserve
@@ -307,6 +308,7 @@ func (w *Window) computed(r app.Result) {
 	w.blank.show(w.scene)
 	w.showHandles()
 	w.bender.Ask(w.scene)
+	w.controls.fields.counted(r.Sheet)
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
 	w.status.zoom(w.zoomText())
@@ -428,6 +430,7 @@ func (w *Window) picked(opening, reserve int) {
 	n := 0
 	if opening >= 0 {
 		n = w.scene.sheet.Openings[opening].Number
+		w.pickedField(w.scene.sheet.Openings[opening].Field)
 	}
 	w.log.Event("pick", "opening", n, "reserve", reserve+1)
 }

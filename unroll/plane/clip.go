@@ -87,8 +87,7 @@ func (c *clipper) layLoop(l Loop) (Box, bool) {
 		c.a = append(c.a, clipEdge{loop: -1, place: int32(i), of: int32(len(l))})
 		s := &c.a[i]
 		s.set(&e)
-		box.Min.X, box.Min.Y = min(box.Min.X, s.box.Min.X), min(box.Min.Y, s.box.Min.Y)
-		box.Max.X, box.Max.Y = max(box.Max.X, s.box.Max.X), max(box.Max.Y, s.box.Max.Y)
+		box.take(&s.box)
 	}
 	return box, len(l) > 1 && within(box)
 }

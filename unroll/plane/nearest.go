@@ -120,23 +120,40 @@ func Nearest(a, b Loop) Gap {
 // nearestLists returns the shortest gap under limit between two lists of edges,
 // or noGap.
 func nearestLists(sa, sb []seg, limit float64) Gap {
-	bounds := EmptyBox()
-	for i := range sb {
-		bounds = bounds.Union(sb[i].box)
+	ba, bb := EmptyBox(), EmptyBox()
+	for i := range sa {
+		ba.take(&sa[i].box)
 	}
-	return nearestSegLists(sa, sb, &bounds, limit)
+	for i := range sb {
+		bb.take(&sb[i].box)
+	}
+	return nearestSegLists(sa, sb, &ba, &bb, limit)
 }
 
-// nearestSegLists is nearestLists given the box round sb.
-func nearestSegLists(sa, sb []seg, bounds *Box, limit float64) Gap {
+// take grows the box to hold another.
+func (b *Box) take(o *Box) {
+	b.Min.X, b.Min.Y = min(b.Min.X, o.Min.X), min(b.Min.Y, o.Min.Y)
+	b.Max.X, b.Max.Y = max(b.Max.X, o.Max.X), max(b.Max.Y, o.Max.Y)
+}
+
+// nearestSegLists is nearestLists given the boxes round both.
+func nearestSegLists(sa, sb []seg, ba, bb *Box, limit float64) Gap {
 	g := Gap{D: limit}
 	lim := limit * limit
+	// Those of the second list that come near the first at all.
+	var buf [2 * smallLoop]int32
+	facing := buf[:0]
+	for j := range sb {
+		if boxDist2(&sb[j].box, ba) < lim {
+			facing = append(facing, int32(j))
+		}
+	}
 	for i := range sa {
 		a := &sa[i]
-		if boxDist2(&a.box, bounds) >= lim {
+		if boxDist2(&a.box, bb) >= lim {
 			continue
 		}
-		for j := range sb {
+		for _, j := range facing {
 			b := &sb[j]
 			if boxDist2(&a.box, &b.box) >= lim || a.beside(b, g.D) || b.beside(a, g.D) {
 				continue

@@ -161,18 +161,15 @@ func offsetOnce(r Region, d float64) (out Region, closed bool) {
 // offsetBySweep is the offset by its definition: what a disc sweeps that runs along
 // all edges, added or taken away as an overlay. Slow, and as sure as overlays are.
 func offsetBySweep(r Region, d float64) (Region, error) {
-	var swept []Loop
+	var es []Edge
 	for _, l := range r {
 		for i := range l {
-			e := l.Edge(i)
-			if e.A == e.B {
-				continue
+			if e := l.Edge(i); e.A != e.B {
+				es = append(es, e)
 			}
-			swept = append(swept, Circle(e.A, math.Abs(d)))
-			swept = append(swept, band(e, math.Abs(d)))
 		}
 	}
-	all, err := Merge(swept)
+	all, err := sweep(es, math.Abs(d))
 	if err != nil {
 		return nil, err
 	}
@@ -180,6 +177,27 @@ func offsetBySweep(r Region, d float64) (Region, error) {
 		return Or(r, all)
 	}
 	return Not(r, all)
+}
+
+// sweep returns what a disc of radius d sweeps along the edges. Halves are joined,
+// so that what lies over each other is soon gone.
+func sweep(es []Edge, d float64) (Region, error) {
+	if n := len(es); n > 3 {
+		a, err := sweep(es[:n/2], d)
+		if err != nil {
+			return nil, err
+		}
+		b, err := sweep(es[n/2:], d)
+		if err != nil {
+			return nil, err
+		}
+		return Or(a, b)
+	}
+	var ls []Loop
+	for _, e := range es {
+		ls = append(ls, Circle(e.A, d), band(e, d), Circle(e.B, d))
+	}
+	return Merge(ls)
 }
 
 // band returns what a line of the length 2d sweeps that runs along e, square to

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 )
 
 // Pair is two loops of a list, I < J, and the shortest gap between their edges,
@@ -24,6 +25,7 @@ func Pairs(ls []Loop, d float64) []Pair {
 		return nil
 	}
 	s := newShelf(ls)
+	defer s.done()
 	s.build(d)
 	var out []Pair
 	for i := range ls {
@@ -46,6 +48,7 @@ func Pairs(ls []Loop, d float64) []Pair {
 func NearestPair(ls []Loop) Pair {
 	none := Pair{-1, -1, noGap()}
 	s := newShelf(ls)
+	defer s.done()
 	// A bound: the true gap of the neighbours in the list whose boxes are nearest.
 	bound := math.Inf(1)
 	type near struct {
@@ -109,20 +112,29 @@ type shelf struct {
 	grid  grid
 }
 
+// shelvesBefore spares the making of large lists. Nothing is read from them that
+// was not written since.
+var shelvesBefore = sync.Pool{New: func() any { return new(shelf) }}
+
+// done gives the shelf's memory back.
+func (s *shelf) done() { shelvesBefore.Put(s) }
+
 func newShelf(ls []Loop) *shelf {
 	n := 0
 	for _, l := range ls {
 		n += len(l)
 	}
-	s := &shelf{segs: make([]seg, 0, n), first: make([]int32, len(ls)+1), boxes: make([]Box, len(ls))}
+	s := shelvesBefore.Get().(*shelf)
+	s.segs = room(s.segs, n)
+	s.first = room(s.first, len(ls)+1)[:len(ls)+1]
+	s.first[0] = 0
+	s.boxes = room(s.boxes, len(ls))[:len(ls)]
 	for i, l := range ls {
 		s.segs = appendSegs(s.segs, l)
 		s.first[i+1] = int32(len(s.segs))
 		b := EmptyBox()
 		for k := s.first[i]; k < s.first[i+1]; k++ {
-			o := &s.segs[k].box
-			b.Min.X, b.Min.Y = min(b.Min.X, o.Min.X), min(b.Min.Y, o.Min.Y)
-			b.Max.X, b.Max.Y = max(b.Max.X, o.Max.X), max(b.Max.Y, o.Max.Y)
+			b.take(&s.segs[k].box)
 		}
 		sound := b.Grow(farOut).usable()
 		for _, v := range l {
@@ -139,7 +151,7 @@ func newShelf(ls []Loop) *shelf {
 // build makes the grid in which loops nearer than d share a cell.
 func (s *shelf) build(d float64) {
 	d = math.Min(d, farOut) // that is everything
-	s.grown = make([]Box, len(s.boxes))
+	s.grown = room(s.grown, len(s.boxes))[:len(s.boxes)]
 	for i, b := range s.boxes {
 		s.grown[i] = b.Grow(d / 2)
 	}
@@ -175,5 +187,5 @@ func (s *shelf) after(i int, f func(j int)) {
 
 // gap returns the gap under limit between loops i and j.
 func (s *shelf) gap(i, j int, limit float64) Gap {
-	return nearestSegLists(s.segs[s.first[i]:s.first[i+1]], s.segs[s.first[j]:s.first[j+1]], &s.boxes[j], limit)
+	return nearestSegLists(s.segs[s.first[i]:s.first[i+1]], s.segs[s.first[j]:s.first[j+1]], &s.boxes[i], &s.boxes[j], limit)
 }

@@ -1,0 +1,31 @@
+package app
+
+import (
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// OwnMotif makes path data the motif of field i: one closed curve, as the package
+// own writes it.
+func OwnMotif(i int, path string) Choice {
+	c := MotifChoice(i)
+	c.Set = func(d *pattern.Design, _ string) {
+		if i >= len(d.Fields) {
+			return
+		}
+		*d = Clone(*d)
+		f := &d.Fields[i]
+		if f.Motif != pattern.OwnKey {
+			f.Motif, f.Numbers = pattern.OwnKey, nil
+		}
+		f.Path = path
+	}
+	return c
+}
+
+// OwnArea makes path data the area of field i, in a box of that size.
+func OwnArea(i int, path string, size plane.Box) Choice {
+	c := AreaChoice(i)
+	c.Set = func(d *pattern.Design, _ string) { SetAreaPath(d, i, path, size) }
+	return c
+}

@@ -1,0 +1,330 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/app"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// fieldsPage is the page of the pattern: the rules that hold for every opening,
+// the list of fields, and under it the controls of the field that is selected. Of
+// these a few are always in sight; the others lie in groups that open.
+type fieldsPage struct {
+	c    *controls
+	page *page
+	box  *fyne.Container
+
+	rules     *fold
+	ruleRows  []*numberRow
+	list      *fyne.Container
+	lines     []*fieldLine
+	buttons   [5]*button // add, copy, up, down, remove
+	none      fyne.CanvasObject
+	edit      *fyne.Container
+	rows      []row
+	interlock *label
+	folds     [foldCount]*fold
+	opened    [foldCount]bool
+
+	selected int
+	laidFor  string
+	counts   map[int]int // openings by field, of the last sheet
+
+	// Callbacks of the window.
+	onSelect  func(i int)
+	onMotif   func(i int)
+	onOwn     func(i int)
+	onOwnArea func(i int)
+}
+
+// Groups of a field's controls.
+const (
+	shapeFold = iota
+	placeFold
+	arrangeFold
+	sizeFold
+	foldCount
+)
+
+// Buttons under the list.
+const (
+	addButton = iota
+	copyButton
+	upButton
+	downButton
+	removeButton
+)
+
+func newFieldsPage(c *controls, p *page) *fieldsPage {
+	k := c.kit
+	f := &fieldsPage{c: c, page: p, counts: map[int]int{}}
+	f.rules = newFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
+	f.rules.tell("for every opening")
+	for _, n := range app.RuleNumbers() {
+		r := c.numberRow(p, n)
+		f.ruleRows = append(f.ruleRows, r)
+		f.rules.body.Add(r.object())
+	}
+	f.rules.open(true)
+	f.list = container.New(stackDown{1})
+	act := func(title, tip string, do func(d *pattern.Design) int) *button {
+		return k.button(title, tip, func() { f.change(do) }).framedOne()
+	}
+	f.buttons = [5]*button{
+		act("Add", "One more field. While none covers the whole band it takes what the others leave; else it is a run in the middle, and the one that covers the band yields to it.", func(d *pattern.Design) int {
+			return app.AddField(d)
+		}),
+		act("Copy", "The selected field once more, beside it.", func(d *pattern.Design) int { return app.CopyField(d, f.selected) }),
+		act("Up", "Where two fields lie over each other, the upper one in the list has the right of way and the lower one fills what is left, a bridge away.", func(d *pattern.Design) int {
+			return app.MoveField(d, f.selected, -1)
+		}),
+		act("Down", "Where two fields lie over each other, the lower one in the list yields to the upper one.", func(d *pattern.Design) int {
+			return app.MoveField(d, f.selected, 1)
+		}),
+		act("Remove", "Take the selected field away. A band without fields is plain.", func(d *pattern.Design) int {
+			app.RemoveField(d, f.selected)
+			return min(f.selected, len(d.Fields)-1)
+		}),
+	}
+	objs := make([]fyne.CanvasObject, len(f.buttons))
+	for i, b := range f.buttons {
+		objs[i] = b
+	}
+	buttons := container.New(columns{widths: []float32{0, 0, 0, 0, 70}, gap: 4, height: 30}, objs...)
+	f.none = container.New(inset{0, 6, 0, 6}, k.passage("None: the band stays plain. Add a field to pierce it.", softVoice, controlsWidth-40))
+	f.edit = container.New(stackDown{1})
+	f.box = container.New(stackDown{2}, f.rules.box,
+		container.New(columns{widths: []float32{0}, height: 24}, k.label("Fields", strongVoice).teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")),
+		f.list, f.none, buttons, f.edit)
+	return f
+}
+
+func (f *fieldsPage) object() fyne.CanvasObject { return f.box }
+
+// change edits the list as one step; do returns which field is selected then.
+func (f *fieldsPage) change(do func(*pattern.Design) int) {
+	d := f.c.ed.now()
+	to := do(&d)
+	if to < 0 && len(d.Fields) > 0 {
+		f.c.say(fmt.Sprintf("A band has %d fields at most.", pattern.MaxFields))
+		return
+	}
+	f.selected = max(0, to)
+	f.c.ed.pickOption(app.Choice{Path: "fields",
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(d.Fields)) },
+		Set: func(to *pattern.Design, _ string) { *to = d }}, "changed")
+	f.choose(f.selected)
+}
+
+// choose selects field i.
+func (f *fieldsPage) choose(i int) {
+	f.selected = i
+	f.show(f.c.ed.now())
+	f.page.box.Refresh()
+	if f.onSelect != nil {
+		f.onSelect(f.selected)
+	}
+}
+
+// counted takes the number of openings of each field from a finished sheet.
+func (f *fieldsPage) counted(s *pattern.Sheet) {
+	counts := map[int]int{}
+	for i := range s.Openings {
+		counts[s.Openings[i].Field]++
+	}
+	f.counts = counts
+	for i, l := range f.lines {
+		l.count.setText(fmt.Sprint(counts[i]))
+	}
+}
+
+func (f *fieldsPage) show(d pattern.Design) {
+	for _, r := range f.ruleRows {
+		r.show(d)
+	}
+	f.selected = max(0, min(f.selected, len(d.Fields)-1))
+	f.showList(d)
+	if key := f.layout(d); key != f.laidFor {
+		f.laidFor = key
+		f.lay(d)
+	}
+	for _, r := range f.rows {
+		r.show(d)
+	}
+	if len(d.Fields) > 0 {
+		f.tell(d)
+	}
+}
+
+func (f *fieldsPage) showList(d pattern.Design) {
+	if len(f.lines) != len(d.Fields) {
+		f.lines = nil
+		f.list.RemoveAll()
+		for i := range d.Fields {
+			l := newFieldLine(f.c.kit, func() { f.choose(i) })
+			f.lines = append(f.lines, l)
+			f.list.Add(l.box)
+		}
+	}
+	for i, l := range f.lines {
+		l.show(d, i, f.counts[i], i == f.selected)
+	}
+	if len(d.Fields) == 0 {
+		f.none.Show()
+	} else {
+		f.none.Hide()
+	}
+	f.buttons[addButton].setOff(len(d.Fields) >= pattern.MaxFields)
+	f.buttons[copyButton].setOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
+	f.buttons[upButton].setOff(f.selected <= 0)
+	f.buttons[downButton].setOff(f.selected >= len(d.Fields)-1)
+	f.buttons[removeButton].setOff(len(d.Fields) == 0)
+	f.list.Refresh()
+}
+
+// fieldLine is one field of the list: a picture of its motif, what and where it
+// is, and how many openings it has.
+type fieldLine struct {
+	box     *fyne.Container
+	picture *motifPicture
+	text    *button
+	count   *label
+}
+
+func newFieldLine(k *kit, tap func()) *fieldLine {
+	l := &fieldLine{picture: newMotifPicture(k), text: k.button("", "", tap), count: k.label("", softVoice).right().teach("Openings that are cut in this field.")}
+	l.text.left = true
+	l.box = container.New(columns{widths: []float32{38, 0, 40}, gap: 4, height: 27}, container.New(fixedSize{38, 22}, l.picture.raster), l.text, l.count)
+	return l
+}
+
+func (l *fieldLine) show(d pattern.Design, i, count int, selected bool) {
+	l.picture.show(d.Fields[i], toneOf(d.Metal.Alloy))
+	l.text.setText(app.FieldText(d, i))
+	l.text.tip = app.FieldText(d, i)
+	l.text.choose(selected)
+	l.count.setText(fmt.Sprint(count))
+}
+
+// layout tells apart the sets of rows that a field can have.
+func (f *fieldsPage) layout(d pattern.Design) string {
+	if f.selected >= len(d.Fields) {
+		return "none"
+	}
+	x := d.Fields[f.selected]
+	return fmt.Sprint(f.selected, x.Motif, x.Path != "", x.Area.Shape, x.Area.WidthMM > 0, len(x.GradeAlong), len(x.GradeAcross))
+}
+
+// lay makes the rows of the selected field.
+func (f *fieldsPage) lay(d pattern.Design) {
+	for path := range f.c.rowsOf {
+		if strings.HasPrefix(path, "fields[") {
+			delete(f.c.rowsOf, path)
+		}
+	}
+	for i, x := range f.folds {
+		if x != nil {
+			f.opened[i] = x.head.open
+		}
+	}
+	f.rows = nil
+	f.edit.RemoveAll()
+	i, k := f.selected, f.c.kit
+	if i >= len(d.Fields) {
+		return
+	}
+	add := func(to *fyne.Container, rs ...row) {
+		for _, r := range rs {
+			f.rows = append(f.rows, r)
+			to.Add(r.object())
+		}
+	}
+	numbers := func(to *fyne.Container, ns []app.Number, only func(app.Number) bool) {
+		for _, n := range ns {
+			if only == nil || only(n) {
+				add(to, f.c.numberRow(f.page, n))
+			}
+		}
+	}
+	add(f.edit, newMotifRow(k, i, func() { f.onMotif(i) }))
+	numbers(f.edit, app.GridNumbers(i), nil)
+	if app.Interlocks(d.Fields[i]) {
+		f.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
+			k.label("Stagger", softVoice), k.label("none: this motif fits together in one way", softVoice)))
+	}
+	for n, t := range [foldCount][2]string{
+		{"Shape", "The motif's own numbers."},
+		{"Place", "Where the field lies on the band, and its name."},
+		{"Arrangement", "How the rows lie in the field: pitch, shift, turn, mirror, what happens at the edge, a bridge of its own."},
+		{"Sizes", "Openings that grow and shrink along the field or across it."},
+	} {
+		f.folds[n] = newFold(k, t[0], t[1], f.toggled)
+		f.edit.Add(f.folds[n].box)
+	}
+	shape := f.folds[shapeFold].body
+	if d.Fields[i].Motif == pattern.OwnKey {
+		shape.Add(container.New(columns{widths: []float32{labelWidth, 150, 0}, gap: columnGap, height: 32}, k.label("Outline", plainVoice),
+			k.button("Change it\u2026", "Read or paste another shape.", func() { f.onOwn(i) }).framedOne(), k.label("", plainVoice)))
+	}
+	own := app.MotifNumbers(d, i)
+	numbers(shape, own, nil)
+	if len(own) == 0 && d.Fields[i].Motif != pattern.OwnKey {
+		f.folds[shapeFold].box.Hide()
+	}
+	place := f.folds[placeFold].body
+	add(place, newChoiceRow(k, f.c.ed, app.AreaChoice(i)))
+	numbers(place, app.AreaNumbers(i), func(n app.Number) bool { return n.Shown(d) })
+	title, tip := "A shape of your own\u2026", "Have the field fill a shape read from a drawing or pasted as SVG path data."
+	if d.Fields[i].Area.Shape == pattern.PathShape {
+		title, tip = "Change the shape\u2026", "Read or paste another shape."
+	}
+	place.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30}, k.label("", plainVoice), k.button(title, tip, func() { f.onOwnArea(i) }).framedOne()))
+	name := app.SetFieldName(i)
+	add(place, newTextRow(k, "Name", "What you call this field; its motif if left empty.", name.Get, func(s string) { f.c.ed.pickOption(name, strings.TrimSpace(s)) }))
+	arrange := f.folds[arrangeFold].body
+	for _, c := range app.FieldChoices(i) {
+		add(arrange, newChoiceRow(k, f.c.ed, c))
+	}
+	numbers(arrange, app.ArrangeNumbers(i), nil)
+	sizes := f.folds[sizeFold].body
+	for _, c := range app.Curves() {
+		add(sizes, newGradeEditor(f.c, f.page, c, i, len(c.Points(d, i))))
+	}
+	numbers(sizes, []app.Number{app.GradeBridgeNumber(i)}, nil)
+	for n, x := range f.folds {
+		x.open(f.opened[n])
+	}
+}
+
+func (f *fieldsPage) toggled() {
+	f.page.box.Refresh()
+	if f.c.onTurn != nil {
+		f.c.onTurn()
+	}
+}
+
+// tell has the heads of the groups say what they hold.
+func (f *fieldsPage) tell(d pattern.Design) {
+	x := d.Fields[f.selected]
+	var own []string
+	for _, n := range app.MotifNumbers(d, f.selected) {
+		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+strings.TrimRight(gap(n.Unit)+n.Unit, " "))
+	}
+	f.folds[shapeFold].tell(strings.Join(own, ", "))
+	f.folds[placeFold].tell(app.AreaText(x.Area))
+	f.folds[arrangeFold].tell(app.ArrangeText(d, f.selected))
+	f.folds[sizeFold].tell(app.SizesText(d, f.selected))
+}
+
+// gap is the space between a number and its unit.
+func gap(unit string) string {
+	if unit == "" || unit == "\u00b0" {
+		return ""
+	}
+	return " "
+}

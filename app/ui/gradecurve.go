@@ -1,0 +1,321 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/app"
+	"fretband/app/paint"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// gradeEditor edits one curve by which openings grow and shrink: a choice of
+// curves to begin from, a drawing whose points can be dragged, and their numbers.
+type gradeEditor struct {
+	c     *controls
+	page  *page
+	curve app.Curve
+	i     int // of the field
+
+	box   *fyne.Container
+	start *choiceRow
+	draw  *gradeCurve
+	drawn fyne.CanvasObject
+	cells []*numberRow
+}
+
+func newGradeEditor(c *controls, p *page, curve app.Curve, i, points int) *gradeEditor {
+	k := c.kit
+	g := &gradeEditor{c: c, page: p, curve: curve, i: i, start: newChoiceRow(k, c.ed, app.GradeChoice(curve, i))}
+	g.draw = newGradeCurve(k, curve)
+	g.draw.onMove = func(j int, at, size float64) {
+		ps := curve.Points(c.ed.now(), i)
+		if j >= len(ps) {
+			return
+		}
+		n := app.GradeNumbers(curve, i, j)[1]
+		n.Path = fmt.Sprintf("fields[%d].%s[%d]", i, curve.Key(), j)
+		n.Set = func(d *pattern.Design, v float64) { app.MoveGrade(d, curve, i, j, at, v) }
+		c.ed.slide(n, size)
+	}
+	g.draw.onEnd = c.ed.seal
+	g.drawn = container.New(inset{0, 2, 0, 2}, k.framed(g.draw))
+	g.box = container.New(stackDown{1}, g.start.box, g.drawn)
+	if points == 0 {
+		return g
+	}
+	numbers := app.GradeNumbers(curve, i, 0)
+	g.box.Add(container.New(columns{widths: gradeColumns, gap: columnGap, height: 20},
+		k.label("", captionVoice), k.label("Place", captionVoice).teach(numbers[0].Tip), k.label("Size", captionVoice).teach(numbers[1].Tip),
+		k.button("Add", "One more point, where the curve has most room for it.", func() {
+			g.change(func(d *pattern.Design) { app.AddGrade(d, curve, i) })
+		})))
+	for j := range points {
+		objs := []fyne.CanvasObject{k.label(fmt.Sprintf("   point %d", j+1), plainVoice)}
+		for _, n := range app.GradeNumbers(curve, i, j) {
+			cell := c.newNumberCell(p, n)
+			g.cells = append(g.cells, cell)
+			objs = append(objs, cell.box)
+		}
+		objs = append(objs, container.New(columns{widths: []float32{30}, height: rowHeight}, k.button("\u00d7", "Take this point away.", func() {
+			g.change(func(d *pattern.Design) { app.RemoveGrade(d, curve, i, j) })
+		})))
+		g.box.Add(container.New(columns{widths: gradeColumns, gap: columnGap, height: rowHeight}, objs...))
+	}
+	return g
+}
+
+// gradeColumns are those of the table of points.
+var gradeColumns = []float32{labelWidth, entryWidth, entryWidth, 0}
+
+// change edits the curve as one step.
+func (g *gradeEditor) change(do func(*pattern.Design)) {
+	g.c.ed.pickOption(app.Choice{Path: app.GradeChoice(g.curve, g.i).Path,
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(g.curve.Points(d, g.i))) },
+		Set: func(d *pattern.Design, _ string) { do(d) }}, "changed")
+}
+
+func (g *gradeEditor) object() fyne.CanvasObject { return g.box }
+
+func (g *gradeEditor) show(d pattern.Design) {
+	g.start.show(d)
+	ps := g.curve.Points(d, g.i)
+	if len(ps) == 0 {
+		g.drawn.Hide()
+	} else {
+		g.drawn.Show()
+	}
+	g.draw.set(ps)
+	for _, c := range g.cells {
+		c.show(d)
+	}
+}
+
+// gradeCurve draws the sizes of openings over the field, from end to end, with a
+// handle on each point of the curve.
+type gradeCurve struct {
+	widget.BaseWidget
+	kit    *kit
+	curve  app.Curve
+	points []pattern.Grade
+	held   int // the point being dragged, or -1
+	over   int // the point under the pointer, or -1
+
+	onMove func(j int, at, size float64)
+	onEnd  func()
+
+	raster *canvas.Raster
+	img    *image.RGBA
+	fill   paint.Fill
+}
+
+var (
+	_ fyne.Draggable     = (*gradeCurve)(nil)
+	_ desktop.Mouseable  = (*gradeCurve)(nil)
+	_ desktop.Hoverable  = (*gradeCurve)(nil)
+	_ desktop.Cursorable = (*gradeCurve)(nil)
+)
+
+const (
+	curveHigh = 74
+	curveRoom = 12 // about the curve, so that its handles stand free
+)
+
+func newGradeCurve(k *kit, c app.Curve) *gradeCurve {
+	g := &gradeCurve{kit: k, curve: c, held: -1, over: -1}
+	g.raster = canvas.NewRaster(g.render)
+	g.ExtendBaseWidget(g)
+	k.onDress(func(*dress) { g.raster.Refresh() })
+	return g
+}
+
+// CreateRenderer implements fyne.Widget.
+func (g *gradeCurve) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(g.raster) }
+
+// MinSize implements fyne.CanvasObject.
+func (g *gradeCurve) MinSize() fyne.Size { return fyne.NewSize(100, curveHigh) }
+
+func (g *gradeCurve) set(ps []pattern.Grade) {
+	g.points = ps
+	if g.over >= len(ps) {
+		g.over = -1
+	}
+	g.raster.Refresh()
+}
+
+// top is the size at the upper edge of the drawing: half as much again as the
+// greatest, in steps, so that it stands still while a point is dragged a little.
+func (g *gradeCurve) top() float64 {
+	most := 1.0
+	for _, p := range g.points {
+		most = math.Max(most, p.Size)
+	}
+	for _, t := range []float64{1.25, 2, 3, 5} {
+		if most <= t {
+			return t
+		}
+	}
+	return pattern.GradeRange.Max
+}
+
+// place returns where a point of the curve stands on a drawing of that size.
+func (g *gradeCurve) place(at, size, w, h, room float64) (x, y float64) {
+	return room + (at+1)/2*(w-2*room), h - 2 - size/g.top()*(h-2-room)
+}
+
+func (g *gradeCurve) at(p fyne.Position) (at, size float64) {
+	w, h := float64(g.Size().Width), float64(g.Size().Height)
+	at = (float64(p.X)-curveRoom)/(w-2*curveRoom)*2 - 1
+	size = (h - 2 - float64(p.Y)) / (h - 2 - curveRoom) * g.top()
+	return at, size
+}
+
+func (g *gradeCurve) near(p fyne.Position) int {
+	best, j := 14.0, -1
+	for i, q := range g.points {
+		x, y := g.place(q.At, q.Size, float64(g.Size().Width), float64(g.Size().Height), curveRoom)
+		if d := math.Hypot(x-float64(p.X), y-float64(p.Y)); d < best {
+			best, j = d, i
+		}
+	}
+	return j
+}
+
+// MouseDown implements desktop.Mouseable.
+func (g *gradeCurve) MouseDown(e *desktop.MouseEvent) {
+	if e.Button == desktop.MouseButtonPrimary {
+		g.held = g.near(e.Position)
+	}
+}
+
+// MouseUp implements desktop.Mouseable.
+func (g *gradeCurve) MouseUp(*desktop.MouseEvent) { g.DragEnd() }
+
+// Dragged implements fyne.Draggable.
+func (g *gradeCurve) Dragged(e *fyne.DragEvent) {
+	if g.held < 0 || g.held >= len(g.points) || g.onMove == nil {
+		return
+	}
+	at, size := g.at(e.Position)
+	g.onMove(g.held, math.Max(-1, math.Min(1, at)), size)
+}
+
+// DragEnd implements fyne.Draggable.
+func (g *gradeCurve) DragEnd() {
+	if g.held >= 0 && g.onEnd != nil {
+		g.onEnd()
+	}
+	g.held = -1
+	g.raster.Refresh()
+}
+
+// MouseIn implements desktop.Hoverable.
+func (g *gradeCurve) MouseIn(e *desktop.MouseEvent) {
+	g.MouseMoved(e)
+	from, to := g.curve.Ends()
+	g.kit.tips.rest(g, fmt.Sprintf("The size of openings from the %s end to the %s end. Drag the points.", from, to))
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (g *gradeCurve) MouseMoved(e *desktop.MouseEvent) {
+	if j := g.near(e.Position); j != g.over {
+		g.over = j
+		g.raster.Refresh()
+	}
+}
+
+// MouseOut implements desktop.Hoverable.
+func (g *gradeCurve) MouseOut() {
+	g.over = -1
+	g.kit.tips.leave(g)
+	g.raster.Refresh()
+}
+
+// Cursor implements desktop.Cursorable.
+func (g *gradeCurve) Cursor() desktop.Cursor {
+	if g.over >= 0 || g.held >= 0 {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+func (g *gradeCurve) render(w, h int) image.Image {
+	d := g.kit.dress
+	if g.img == nil || g.img.Rect.Dx() != w || g.img.Rect.Dy() != h {
+		g.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	paint.Box(g.img, 0, 0, w, h, d.paper)
+	if len(g.points) == 0 || w < 30 || h < 20 {
+		return g.img
+	}
+	s := 1.0
+	if size := g.Size(); size.Width > 0 {
+		s = float64(w) / float64(size.Width)
+	}
+	g.fill.Reset(w, h)
+	place := func(at, size float64) (x, y float64) {
+		return g.place(at, size, float64(w), float64(h), curveRoom*s)
+	}
+	// The line of size 1, and the middle of the field.
+	x0, y1 := place(-1, 1)
+	x2, _ := place(1, 1)
+	g.fill.Dashes(x0, y1, x2, y1, s, 3*s, 3*s)
+	mid, _ := place(0, 1)
+	g.fill.Dashes(mid, 0, mid, float64(h), s, 3*s, 3*s)
+	g.fill.Draw(g.img, d.line)
+	const steps = 96
+	xy := make([]float64, 0, 2*(steps+1))
+	for i := range steps + 1 {
+		at := 2*float64(i)/steps - 1
+		x, y := place(at, sizeAt(g.points, at))
+		xy = append(xy, x, y)
+	}
+	g.fill.MoveTo(x0, float64(h))
+	for i := 0; i < len(xy); i += 2 {
+		g.fill.LineTo(xy[i], xy[i+1])
+	}
+	g.fill.LineTo(x2, float64(h))
+	g.fill.Close()
+	g.fill.Draw(g.img, alpha(d.selected, 36))
+	g.fill.Path(1.5*s, false, xy)
+	g.fill.Draw(g.img, d.selected)
+	face := g.kit.faces.size(10 * s)
+	from, to := g.curve.Ends()
+	face.draw(g.img, from, x0, float64(h)-5*s, alignLeft, d.soft)
+	face.draw(g.img, to, x2, float64(h)-5*s, alignRight, d.soft)
+	for j, p := range g.points {
+		x, y := place(p.At, p.Size)
+		r := 4.0 * s
+		if j == g.over || j == g.held {
+			r = 5.5 * s
+		}
+		g.fill.Disc(x, y, r+1.5*s)
+		g.fill.Draw(g.img, d.paper)
+		g.fill.Disc(x, y, r)
+		g.fill.Draw(g.img, d.selected)
+		if j == g.held {
+			face.draw(g.img, app.FormatNumber(p.Size, 2), math.Max(14*s, math.Min(float64(w)-14*s, x)), math.Max(9*s, y-9*s), alignMiddle, d.ink)
+		}
+	}
+	return g.img
+}
+
+// sizeAt follows the curve through the points; beyond the outer ones it stays.
+func sizeAt(ps []pattern.Grade, at float64) float64 {
+	if at <= ps[0].At {
+		return ps[0].Size
+	}
+	for i := 1; i < len(ps); i++ {
+		if a, b := ps[i-1], ps[i]; at <= b.At {
+			return a.Size + (b.Size-a.Size)*(at-a.At)/(b.At-a.At)
+		}
+	}
+	return ps[len(ps)-1].Size
+}

@@ -1,0 +1,224 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// FieldLayout is what came of the numbers asked of a field.
+type FieldLayout struct {
+	// LengthMM and HeightMM are the box that the field fills, along and across.
+	LengthMM, HeightMM float64
+	Repeats            int     // whole ones that stand along it, if it is not turned
+	PitchMM            float64 // of one repeat; graded, the mean
+	RowMM              float64 // of the height that one row takes
+	TurnDeg            float64 // on a closed band, that at which the pattern closes
+}
+
+// Layout tells how field i stands.
+func (s *Sheet) Layout(i int) FieldLayout {
+	f := s.Design.Fields[i]
+	m, err := f.motif()
+	if err != nil {
+		return FieldLayout{} // Lay has seen to it
+	}
+	area, err := f.Area.land(s.Design, s.Flat)
+	if err != nil {
+		return FieldLayout{}
+	}
+	e := s.extent(f, m, area)
+	return FieldLayout{
+		LengthMM: e.w, HeightMM: e.h, Repeats: e.frame.Repeats,
+		PitchMM: e.frame.pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: e.turn * 180 / math.Pi,
+	}
+}
+
+// extent is the box that a field fills and how its cells stand in it.
+type extent struct {
+	w, h float64
+	mid  plane.Point // its middle: along and across the band, of a shape on the blank
+	// shape says that the area is a shape on the blank, turned by tilt: its cells
+	// are not bent with the band.
+	shape  bool
+	tilt   float64
+	closed bool  // its ends are one line
+	frame  Frame // what the motif divides, about the middle
+	// The cells are then moved along, turned and scaled, and graded.
+	move, turn, size float64
+	along, across    *grading
+	bridge           float64 // the field's
+	half             float64 // of a bridge: from the edge of the ground to the box's
+}
+
+// extent works a field's out.
+func (s *Sheet) extent(f Field, m Motif, area landed) extent {
+	flat := s.Flat
+	e := extent{size: 1, bridge: f.Bridge(s.Design.Rules)}
+	e.closed = flat.Period > 0 && (area.all || area.strip)
+	mirrorX := f.Mirror == MirrorAlong || f.Mirror == MirrorBoth
+	mirrorY := f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
+	e.along = newGrading(f.GradeAlong, e.closed, mirrorX)
+	e.across = newGrading(f.GradeAcross, false, mirrorY)
+
+	// The frame's edges run half a bridge outside the rim's, so that after the
+	// inset the outer openings stand exactly on the rim: half the widest of graded
+	// bridges, or, where only whole cells are cut out, half the narrowest.
+	whole := f.Edge == EdgeWhole || f.Edge == EdgeFit
+	narrow, wide := e.bridges(f, s.Rule)
+	half := wide / 2
+	if whole {
+		half = narrow / 2
+	}
+	e.half = half
+	bottom, top := flat.Reach()
+	out := half - e.bridge/2 // from an area's own edge
+	lo, hi := plane.Pt(-flat.Length/2+s.Keep-half, bottom+s.Keep-half), plane.Pt(flat.Length/2-s.Keep+half, top-s.Keep+half)
+	switch {
+	case area.run:
+		if flat.Period > 0 {
+			lo.X, hi.X = area.lo-out, area.hi+out
+		} else {
+			lo.X, hi.X = math.Max(lo.X, area.lo-out), math.Min(hi.X, area.hi+out)
+		}
+	case area.strip:
+		lo.Y, hi.Y = math.Max(lo.Y, area.lo-out), math.Min(hi.Y, area.hi+out)
+	case !area.all:
+		e.shape, e.tilt = true, f.Area.TurnDeg*math.Pi/180
+		b := area.loop.Turn(-e.tilt).Bounds().Grow(out)
+		lo, hi = b.Min, b.Max
+	}
+	e.w, e.h = hi.X-lo.X, hi.Y-lo.Y
+	e.mid = lo.Mid(hi)
+	if area.all {
+		e.w, e.h, e.mid = flat.Length-2*s.Keep+2*half, top-bottom-2*s.Keep+2*half, plane.Pt(0, (bottom+top)/2)
+	}
+	if e.closed {
+		e.w, e.mid.X = flat.Length, 0
+	}
+	if e.shape {
+		e.mid = e.mid.Turn(e.tilt)
+	}
+
+	fr := Frame{
+		W: e.w, H: e.h, Rows: f.Rows, Repeats: f.Repeats, Stagger: f.Stagger, Closed: e.closed,
+		Number: func(key string) float64 { return m.number(f, key) },
+	}
+	if f.PitchMM > 0 {
+		if e.closed || f.Edge == EdgeFit {
+			fr.Repeats = int(math.Max(1, math.Round(e.w/f.PitchMM)))
+		} else {
+			// As many whole ones as there is room for, and parts of others.
+			fr.Repeats = int(math.Max(1, math.Floor(e.w/f.PitchMM+1e-9)))
+			fr.W = f.PitchMM * float64(fr.Repeats)
+			fr.Beyond = 1
+		}
+	}
+	e.frame = fr
+	if e.h <= 0 || e.w <= 0 {
+		return e
+	}
+	if turn := math.Remainder(f.TurnDeg, 360) * math.Pi / 180; turn != 0 {
+		e.turned(m, turn)
+	}
+	e.move = f.Phase * e.frame.pitch()
+	if e.closed && e.turn == 0 {
+		return e
+	}
+	// The box seen from the frame.
+	sin, cos := math.Sincos(e.turn)
+	sin, cos = math.Abs(sin)/e.size, math.Abs(cos)/e.size
+	x := (e.w*cos+e.h*sin)/2 + math.Abs(e.move)
+	if a := e.frame.pitch(); x > e.frame.W/2+1e-9*a {
+		e.frame.Beyond = 1 + int(math.Ceil((x-e.frame.W/2)/a-1e-9))
+	}
+	if e.turn != 0 {
+		row := e.frame.H / float64(e.frame.Rows)
+		if m.Key != lattice.Key {
+			row = math.Min(row, riseOf(m, e.frame)/2)
+		}
+		y := (e.w*sin + e.h*cos) / 2
+		e.frame.Over = 2 + int(math.Ceil(math.Max(0, y-e.frame.H/2)/row))
+	}
+	return e
+}
+
+// turned turns the field, on a closed band to the nearest turn at which it closes.
+func (e *extent) turned(m Motif, turn float64) {
+	if !e.closed {
+		e.turn = turn
+		return
+	}
+	if m.Key == randomCells.Key {
+		return // no turn of them closes, and they look the same any way round
+	}
+	n := float64(e.frame.Repeats)
+	fr := e.frame
+	fr.Over = 2
+	e.turn, e.size = closing(e.w, fr.pitch(), riseOf(m, fr), turn)
+	if math.Abs(math.Remainder(e.turn, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.pitch()*n-e.w) < 1e-9 {
+		e.turn, e.size = 0, 1
+		return
+	}
+	e.frame.Closed = false // one turn is taken out of it
+}
+
+// bridges returns the least and the greatest bridge of a field.
+func (e extent) bridges(f Field, rule float64) (lo, hi float64) {
+	if e.along == nil && e.across == nil || f.GradeBridge == 0 {
+		return e.bridge, e.bridge
+	}
+	least, most := 1.0, 1.0
+	for _, g := range []*grading{e.along, e.across} {
+		if g != nil {
+			least, most = least*g.lo, most*g.hi
+		}
+	}
+	if e.along != nil && e.across != nil {
+		least, most = math.Sqrt(least), math.Sqrt(most)
+	}
+	return e.graded(f, rule, least), e.graded(f, rule, most)
+}
+
+// graded returns the bridge of cells of that size, in proportion to the mean.
+func (e extent) graded(f Field, rule, size float64) float64 {
+	return math.Max(rule, e.bridge*(1+f.GradeBridge*(size-1)))
+}
+
+// sizeAt returns the size, in proportion to the mean, of the cell that would stand
+// at p without grading: along, across, or the mean of both.
+func (e extent) sizeAt(p plane.Point) float64 {
+	_, x, y := e.grade(p)
+	switch {
+	case e.across == nil:
+		return x
+	case e.along == nil:
+		return y
+	}
+	return math.Sqrt(x * y)
+}
+
+// grade maps a place as the grading does, about the middle, and returns the scale
+// there.
+func (e extent) grade(p plane.Point) (q plane.Point, x, y float64) {
+	x, y = 1, 1
+	if e.along != nil {
+		p.X, x = e.along.at(2 * p.X / e.w)
+		p.X *= e.w / 2
+	}
+	if e.across != nil {
+		p.Y, y = e.across.at(2 * p.Y / e.h)
+		p.Y *= e.h / 2
+	}
+	return p, x, y
+}
+
+// tooMany reports fields that hold more cells than there may be.
+func tooMany(cells int, path string) error {
+	if cells > MaxCells {
+		return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("rows times as many as stand at this pitch must be at most %d, all fields together; it is %d", MaxCells, cells)}
+	}
+	return nil
+}

@@ -1,0 +1,56 @@
+package pattern
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+// riseOf returns the height after which the motif's rows are the same again, in a
+// frame of that pitch.
+func riseOf(m Motif, f Frame) float64 {
+	f.W, f.Repeats, f.Beyond, f.Over, f.Closed = f.pitch(), 1, 0, 2, false
+	t := m.Cells(f)
+	if t.Rise > 0 {
+		return t.Rise
+	}
+	// Two rows of one shape, the first at or below the top.
+	y := map[int]float64{}
+	for _, p := range t.Places {
+		if p.Shape == 0 {
+			y[p.Row] = p.At.Y
+		}
+	}
+	for r := 0; r < 2; r++ {
+		a, in := y[r]
+		b, too := y[r+2]
+		if in && too {
+			return a - b
+		}
+	}
+	return 2 * f.H / float64(f.Rows)
+}
+
+// closing returns the turn nearest to the asked one, radians, at which an order of
+// cells that repeats after pitch along and rise across closes round a band of that
+// circumference, and the size of the cells, in proportion, with which it closes
+// exactly.
+//
+// Turned by t and scaled by k the order repeats after k (p pitch, q rise) turned by
+// t, for any whole p and q. One of these has to be the circumference: the one that
+// is nearest to it already.
+func closing(circumference, pitch, rise, turn float64) (closed, size float64) {
+	sin, cos := math.Sincos(turn)
+	aim := plane.Pt(circumference*cos, -circumference*sin)
+	v := plane.Pt(pitch*math.Round(aim.X/pitch), rise*math.Round(aim.Y/rise))
+	if v == (plane.Point{}) {
+		along, across := plane.Pt(math.Copysign(pitch, aim.X), 0), plane.Pt(0, math.Copysign(rise, aim.Y))
+		v = along
+		if across.Dist(aim) < along.Dist(aim) {
+			v = across
+		}
+	}
+	closed = -math.Atan2(v.Y, v.X)
+	closed += 2 * math.Pi * math.Round((turn-closed)/(2*math.Pi))
+	return closed, circumference / v.Len()
+}
