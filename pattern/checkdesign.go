@@ -53,6 +53,7 @@ const (
 	MaxEdits    = 1000
 	MaxSpots    = 2000 // of one edit
 	MaxVariants = 20
+	MaxAccepted = 200
 	MaxGrades   = 24 // points of a curve
 	MaxPath     = 100000
 )
@@ -95,7 +96,7 @@ func (d Design) Check() error {
 		n, limit int
 	}{
 		{"fields", len(d.Fields), MaxFields}, {"reserves", len(d.Reserves), MaxReserves}, {"marks", len(d.Marks), MaxMarks},
-		{"edits", len(d.Edits), MaxEdits}, {"variants", len(d.Variants), MaxVariants},
+		{"edits", len(d.Edits), MaxEdits}, {"accepted", len(d.Accepted), MaxAccepted}, {"variants", len(d.Variants), MaxVariants},
 	} {
 		if c.n > c.limit {
 			return &unroll.FieldError{Path: c.path, Msg: fmt.Sprintf("at most %d %s; there are %d", c.limit, c.path, c.n)}
@@ -125,6 +126,9 @@ func (d Design) Check() error {
 			return err
 		}
 	}
+	if err := d.checkWork(); err != nil {
+		return err
+	}
 	for i, v := range d.Variants {
 		path := fmt.Sprintf("variants[%d]", i)
 		if len(v.Variants) > 0 {
@@ -142,6 +146,11 @@ func (d Design) Check() error {
 }
 
 func (r DesignRules) check(path string) error {
+	if r.Process != "" {
+		if _, ok := ProcessByKey(r.Process); !ok {
+			return oneOf(path+".process", r.Process, processKeys())
+		}
+	}
 	return checkAll(path, []ranged{
 		{".bridge_mm", BridgeRange, r.BridgeMM}, {".rim_mm", RimRange, r.RimMM},
 		{".corner_mm", CornerRange, r.CornerMM}, {".smallest_mm", SmallestRange, r.SmallestMM},

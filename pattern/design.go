@@ -16,6 +16,12 @@ type Design struct {
 	Reserves []Reserve `json:"reserves,omitempty"`
 	Marks    []Mark    `json:"marks,omitempty"`
 	Edits    []Edit    `json:"edits,omitempty"`
+	// Work is what the maker says of his own bench; Wear is how an open cuff is put
+	// on. Neither changes the drawing.
+	Work Work `json:"work,omitzero"`
+	Wear Wear `json:"wear,omitzero"`
+	// Accepted are findings that the maker has seen and lets stand.
+	Accepted []Accepted `json:"accepted,omitempty"`
 	// Variants are other designs of the same piece, kept for comparing. They have
 	// no variants of their own. Nothing here is laid of them.
 	Variants []Design `json:"variants,omitempty"`
@@ -41,6 +47,37 @@ type DesignRules struct {
 	CornerMM float64 `json:"corner_mm"`
 	// SmallestMM is the diameter of the circle that every opening must admit.
 	SmallestMM float64 `json:"smallest_mm"`
+	// Process is how openings are cut, a key of [Processes]; empty if it is not
+	// settled. It lays nothing otherwise: the usual limits of the process are told
+	// beside the rules.
+	Process string `json:"process,omitempty"`
+}
+
+// Work is what the maker says of his own bench. What is 0 is not reckoned with:
+// there are no times but the maker's own.
+type Work struct {
+	KerfMM        float64 `json:"kerf_mm,omitempty"`         // width that the blade or beam takes
+	CutMMMin      float64 `json:"cut_mm_min,omitempty"`      // length cut in a minute
+	OpeningMin    float64 `json:"opening_min,omitempty"`     // minutes to drill, thread and start one opening
+	BladeMM       float64 `json:"blade_mm,omitempty"`        // length that a blade lasts
+	HourPrice     float64 `json:"hour_price,omitempty"`      // in the metal's currency
+	LeastAngleDeg float64 `json:"least_angle_deg,omitempty"` // metal angles under it are told; 0 is the usual 30
+}
+
+// Wear is how an open cuff is put on, for the estimate of its stress.
+type Wear struct {
+	Temper     string  `json:"temper,omitempty"`      // a key of the alloy's tempers
+	ProofMPa   float64 `json:"proof_mpa,omitempty"`   // the user's own proof stress; 0 is the table's
+	ModulusGPa float64 `json:"modulus_gpa,omitempty"` // the user's own Young's modulus; 0 is the table's
+	OpenMM     float64 `json:"open_mm,omitempty"`     // by how much the gap is opened; 0 is what a wrist needs
+}
+
+// Accepted is a finding that the maker lets stand, with his reason. It holds for
+// findings of that check near that place.
+type Accepted struct {
+	Check  string `json:"check"`
+	At     Spot   `json:"at,omitzero"`
+	Reason string `json:"reason"`
 }
 
 // Field fills an area of the blank with one motif.

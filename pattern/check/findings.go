@@ -45,14 +45,16 @@ func findings(s *pattern.Sheet, r *Report) []Finding {
 	for _, c := range checks {
 		fs = append(fs, c(s, r)...)
 	}
+	accept(s.Design, fs)
 	sort.SliceStable(fs, func(i, j int) bool { return fs[i].Severity > fs[j].Severity })
 	return fs
 }
 
-// Breached reports whether a rule of the design is broken.
+// Breached reports whether a rule of the design is broken and the maker does not
+// let it stand.
 func (r *Report) Breached() bool {
 	for _, f := range r.Findings {
-		if f.Severity == Breach {
+		if f.Severity == Breach && f.Accepted == "" {
 			return true
 		}
 	}

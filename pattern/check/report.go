@@ -1,6 +1,9 @@
 package check
 
-import "fretband/unroll/plane"
+import (
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
 
 // Report is all that is measured on one laid sheet and all that is said of it.
 // It is the only source of every number shown, printed or exported.
@@ -36,6 +39,8 @@ type Report struct {
 	Hang     Hang
 	Faces    Faces
 	Findings []Finding
+	// Deep is what takes longer to find; nil until [Deepen] has found it.
+	Deep *Deep
 }
 
 // Bridge is a place where metal is narrow: its two points, their distance, and
@@ -81,9 +86,24 @@ type Finding struct {
 	Check    string // short name, e.g. "thinnest bridge"
 	Severity Severity
 	What     string // one sentence: what and where
+	Why      string // why it matters, one sentence; may be empty where What says it
 	Value    float64
 	Limit    float64
 	Unit     string
 	At       []plane.Point // places on the blank; may be empty
 	Mend     string        // what to do
+	// Fixes are ways of mending it that can be done at once.
+	Fixes []Fix
+	// Accepted is the maker's reason for letting it stand; empty if he has not.
+	Accepted string
 }
+
+// Fix is a way of mending a finding: the design as it would be.
+type Fix struct {
+	Title  string // "Widen the rim to 1.2 mm"
+	Design pattern.Design
+}
+
+// Open reports whether the finding still asks for something: it is more than a
+// note and has not been accepted.
+func (f Finding) Open() bool { return f.Severity > Note && f.Accepted == "" }

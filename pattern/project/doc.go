@@ -94,6 +94,7 @@
 //	  rim_mm            0 to 60: solid along the edges; at least bridge_mm is kept
 //	  corner_mm         0 to 10: least radius of an opening's inner corners
 //	  smallest_mm       0 to 20: diameter of the circle that every opening admits
+//	  process      opt  how openings are cut: "saw", "laser", "etch" or "cast"
 //	fields              the pattern: list of 0 to 40 fields. Where areas overlap the earlier
 //	                    field has the right of way
 //	  name         opt  text, at most 80 bytes
@@ -179,6 +180,26 @@
 //	  height_mm    opt
 //	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG
 //	  note         opt  text, at most 200 bytes
+//	work           opt  what the maker says of his own bench; what is left out is not
+//	                    reckoned with:
+//	  kerf_mm      opt  0 to 3, of the blade or beam
+//	  cut_mm_min   opt  0 to 100000: length cut in a minute
+//	  opening_min  opt  0 to 1000: minutes to drill, thread and start an opening
+//	  blade_mm     opt  0 to 100000: length of cut that a blade lasts
+//	  hour_price   opt  0 to 100000, in the metal's currency
+//	  least_angle_deg
+//	               opt  0 to 90: metal angles under it are told; the usual 30 if left out
+//	wear           opt  how an open cuff is put on, for the estimate of its stress:
+//	  temper       opt  a key of the alloy's tempers
+//	  proof_mpa    opt  0 to 2000: your own proof stress instead of the table's
+//	  modulus_gpa  opt  0 to 400: your own Young's modulus
+//	  open_mm      opt  0 to 100: by how much the gap is opened
+//	accepted       opt  list, at most 200, of findings that the maker lets stand:
+//	  check             the finding's name, as "pilot hole"
+//	  at           opt  the finding's place, if it has one:
+//	    x_mm            -500 to 500
+//	    y_mm            -500 to 500
+//	  reason            text, at most 400 bytes
 //	variants       opt  list, at most 20, of other designs of the same piece, each with the
 //	                    fields of a design but variants of its own
 //

@@ -100,6 +100,10 @@ func rich() pattern.Design {
 		{Do: pattern.Replace, At: []pattern.Spot{{YMM: 3}}, Shape: pattern.CircleShape, WidthMM: 3},
 		{Do: pattern.Add, At: []pattern.Spot{{XMM: 20}}, Shape: pattern.PathShape, Path: "M0 0L3 0L0 4Z", WidthMM: 3, HeightMM: 5},
 	}
+	d.Rules.Process = "laser"
+	d.Work = pattern.Work{KerfMM: 0.15, CutMMMin: 12, OpeningMin: 1.5, BladeMM: 200, HourPrice: 45, LeastAngleDeg: 25}
+	d.Wear = pattern.Wear{Temper: "annealed", ProofMPa: 130, ModulusGPa: 76, OpenMM: 12}
+	d.Accepted = []pattern.Accepted{{Check: "pilot hole", Reason: "cut by laser"}, {Check: "tongue", At: pattern.Spot{XMM: 3, YMM: 1}, Reason: "filed round"}}
 	v := full()
 	v.Name = "Another"
 	d.Variants = []pattern.Design{v}

@@ -1,0 +1,389 @@
+package check
+
+import (
+	"container/heap"
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// Cut is a way through the metal that crosses openings free and pays for metal
+// only: the way along which the band would part first if all its metal were
+// equally loaded.
+type Cut struct {
+	// Metal is what the way passes in metal, mm; +Inf if there is no such way.
+	Metal float64
+	// Bridges are the pieces of metal that it passes, in order.
+	Bridges []Bridge
+	// Full is what it would pass were nothing cut out, mm: the blank's width where
+	// the way lies, or its length.
+	Full float64
+}
+
+// Share is the metal passed as a part of the full section.
+func (c Cut) Share() float64 {
+	if c.Full <= 0 || math.IsInf(c.Metal, 1) {
+		return 1
+	}
+	return c.Metal / c.Full
+}
+
+// Cuts are the weakest ways through the band.
+type Cuts struct {
+	Across Cut // from the bottom edge to the top edge
+	Along  Cut // from end to end, round a closed band: it would let the top part from the bottom
+	// Exact says that no way through metal can be shorter. It is false for bands of
+	// very many openings, where stretches of metal that are long beside the distance
+	// of neighbours were not looked at.
+	Exact bool
+}
+
+// WeakestCuts finds the shortest ways through the metal, where openings cost
+// nothing.
+//
+// A way from edge to edge is a chain of openings with a stretch of metal between
+// each and the next. No stretch is shorter than the least distance of the two, and
+// the straight line of that length is a way; so the shortest chain, by E. Dijkstra
+// (Numerische Mathematik 1, 1959) in the graph whose lengths are exact least
+// distances, is the shortest way there is. A stretch longer than the whole of the
+// shortest way can't belong to it, so only pairs up to that distance are measured.
+func WeakestCuts(s *pattern.Sheet) Cuts {
+	g := newCutGraph(s)
+	before := math.Inf(1)
+	for {
+		across, along := g.across(), g.along()
+		most := math.Max(across.Metal, along.Metal)
+		sum := across.Metal + along.Metal
+		if g.reach >= most || g.count > manyArcs && sum > before-plane.Snap {
+			return Cuts{across, along, g.reach >= most}
+		}
+		before = sum
+		g.extend(math.Min(2*g.reach, most))
+	}
+}
+
+// manyArcs is the size of a graph from which on it is extended only as long as that
+// finds shorter ways: among thousands of openings a long stretch of metal runs into
+// one of them sooner or later.
+const manyArcs = 20000
+
+// Nodes of the graph after the openings.
+const (
+	bottomEdge = iota
+	topEdge
+	leftEnd
+	rightEnd
+	edgeNodes
+)
+
+// arc is a stretch of metal from one node to another, with the turn of a closed
+// band that it makes over the seam: +1 to the right.
+type arc struct {
+	to   int
+	turn int
+	gap  plane.Gap
+}
+
+// cutGraph joins openings and edges by the metal between them.
+type cutGraph struct {
+	s     *pattern.Sheet
+	n     int // openings
+	edges [edgeNodes][]plane.Edge
+	boxes [edgeNodes][]plane.Box
+	// next is the band one turn on, nil for an open one: what stands at the left
+	// end is seen at the right.
+	next  func(plane.Loop) plane.Loop
+	back  func(plane.Point) plane.Point
+	reach float64 // mm: all stretches up to it are in
+	arcs  [][]arc
+	count int // of arcs
+}
+
+func newCutGraph(s *pattern.Sheet) *cutGraph {
+	g := &cutGraph{s: s, n: len(s.Openings)}
+	switch {
+	case s.Flat.Period > 0:
+		p := s.Flat.Period
+		g.next = func(l plane.Loop) plane.Loop { return l.Move(plane.Pt(p, 0)) }
+		g.back = func(q plane.Point) plane.Point { return q.Sub(plane.Pt(p, 0)) }
+	case s.Design.Band.Kind != unroll.Cuff && s.Flat.Flared():
+		// A closed flared band goes on by a turn about the apex of its cone.
+		y := s.Flat.Apex()
+		angle := s.Flat.Length / y
+		turn := func(l plane.Loop, a float64) plane.Loop {
+			return l.Move(plane.Pt(0, -y)).Turn(a).Move(plane.Pt(0, y))
+		}
+		g.next = func(l plane.Loop) plane.Loop { return turn(l, angle) }
+		g.back = func(q plane.Point) plane.Point { return turn(plane.Polygon(q), -angle)[0].Point }
+	}
+	g.sortEdges()
+	// As near as the openings of a pattern stand, to begin with.
+	step := 4 * math.Max(s.Rule, 0.5)
+	g.extend(step)
+	return g
+}
+
+// sortEdges says which edges of the outline are the bottom, the top and the two
+// ends. A cuff's corners and rounded or pointed ends belong to its ends: a way
+// round one of them parts nothing off but a corner.
+func (g *cutGraph) sortEdges() {
+	b := g.s.Design.Band
+	end := g.s.Flat.Length/2 - plane.FitTolerance
+	if b.Kind == unroll.Cuff {
+		switch b.EndShape {
+		case unroll.RoundEnd:
+			end -= b.EndWidthMM / 2
+		case unroll.PointEnd:
+			end -= b.EndLengthMM
+		default:
+			end -= b.EndCornerMM
+		}
+	}
+	for _, e := range g.s.Flat.Outline.Edges() {
+		ua, va := g.s.Flat.Where(e.A)
+		ub, vb := g.s.Flat.Where(e.B)
+		um, vm := g.s.Flat.Where(e.At(0.5))
+		bottom, top := g.s.Flat.EdgesAt(um)
+		var k int
+		switch {
+		case ua <= -end && ub <= -end:
+			k = leftEnd
+		case ua >= end && ub >= end:
+			k = rightEnd
+		case va+vb+2*vm > 2*(bottom+top):
+			k = topEdge
+		default:
+			k = bottomEdge
+		}
+		if g.next != nil && (k == leftEnd || k == rightEnd) {
+			continue // joined to each other
+		}
+		g.edges[k] = append(g.edges[k], e)
+		g.boxes[k] = append(g.boxes[k], e.Bounds())
+	}
+}
+
+// extend measures all stretches up to d.
+func (g *cutGraph) extend(d float64) {
+	g.reach, g.count = d, 0
+	g.arcs = make([][]arc, g.n+edgeNodes)
+	join := func(i, j, turn int, gap plane.Gap) {
+		g.arcs[i] = append(g.arcs[i], arc{j, turn, gap})
+		g.arcs[j] = append(g.arcs[j], arc{i, -turn, gap.Swap()})
+		g.count += 2
+	}
+	loops := make([]plane.Loop, g.n, 2*g.n)
+	for i := range loops {
+		loops[i] = g.s.Openings[i].Loop
+	}
+	var copied []int
+	if g.next != nil {
+		// One turn on stand those that the right end can reach.
+		seam := g.s.Flat.Length/2 - d
+		right := plane.EmptyBox()
+		for i := range loops {
+			if u, _ := g.s.Flat.Where(g.s.Openings[i].Box.Max); u > seam {
+				right = right.Union(g.s.Openings[i].Box)
+			}
+		}
+		for i := 0; i < g.n; i++ {
+			if l := g.next(loops[i]); right.Nearer(l.Bounds(), d) {
+				copied = append(copied, i)
+				loops = append(loops, l)
+			}
+		}
+	}
+	for _, p := range plane.Pairs(loops, d) {
+		switch {
+		case p.J < g.n:
+			join(p.I, p.J, 0, p.Gap)
+		case p.I < g.n:
+			join(p.I, copied[p.J-g.n], 1, p.Gap)
+		}
+	}
+	for i := 0; i < g.n; i++ {
+		for k := range edgeNodes {
+			if gap, ok := g.toEdge(loops[i], k, d); ok {
+				join(i, g.n+k, 0, gap)
+			}
+		}
+	}
+	// Where nothing is cut out.
+	for _, ends := range [2][2]int{{bottomEdge, topEdge}, {leftEnd, rightEnd}} {
+		best := plane.Gap{D: math.Inf(1)}
+		for i, a := range g.edges[ends[0]] {
+			for j, b := range g.edges[ends[1]] {
+				if g.boxes[ends[0]][i].Nearer(g.boxes[ends[1]][j], best.D) {
+					if gap := plane.NearestEdges(a, b); gap.D < best.D {
+						best = gap
+					}
+				}
+			}
+		}
+		if !math.IsInf(best.D, 1) {
+			join(g.n+ends[0], g.n+ends[1], 0, best)
+		}
+	}
+}
+
+// toEdge returns the least distance under d from a loop to the edges of one kind.
+func (g *cutGraph) toEdge(l plane.Loop, k int, d float64) (plane.Gap, bool) {
+	best, found := plane.Gap{D: d}, false
+	box := l.Bounds()
+	for i, e := range g.edges[k] {
+		if !box.Nearer(g.boxes[k][i], best.D) {
+			continue
+		}
+		for n := range l {
+			if gap := plane.NearestEdges(l.Edge(n), e); gap.D < best.D {
+				best, found = gap, true
+			}
+		}
+	}
+	return best, found
+}
+
+func (g *cutGraph) across() Cut {
+	path, d := g.shortest(g.n+bottomEdge, g.n+topEdge, 0, math.Inf(1), func(node int) bool {
+		return node == g.n+leftEnd || node == g.n+rightEnd
+	})
+	c := g.cut(path, d)
+	if len(path) > 0 {
+		mid := path[0].gap.A.Mid(path[len(path)-1].gap.B)
+		u, _ := g.s.Flat.Where(mid)
+		bottom, top := g.s.Flat.EdgesAt(u)
+		c.Full = top - bottom
+	}
+	return c
+}
+
+func (g *cutGraph) along() Cut {
+	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
+	if g.next == nil {
+		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
+		c := g.cut(path, d)
+		c.Full = g.s.Flat.Length
+		return c
+	}
+	// Round the band once. Every way round crosses the seam from some opening, or
+	// meets no opening at all.
+	best, most := []arc(nil), g.s.Flat.Length
+	for i := range g.n {
+		crosses := false
+		for _, a := range g.arcs[i] {
+			crosses = crosses || a.turn > 0
+		}
+		if !crosses {
+			continue
+		}
+		if path, d := g.shortest(i, i, 1, most, shut); path != nil && d < most {
+			best, most = path, d
+		}
+	}
+	c := g.cut(best, most)
+	c.Full = g.s.Flat.Length
+	return c
+}
+
+// cut makes a cut of a path of length d.
+func (g *cutGraph) cut(path []arc, d float64) Cut {
+	c := Cut{Metal: d}
+	number := func(node int) int {
+		if node >= g.n {
+			return 0
+		}
+		return g.s.Openings[node].Number
+	}
+	from := -1
+	for i, a := range path {
+		b := Bridge{Width: a.gap.D, A: a.gap.A, B: a.gap.B, Rule: g.s.Rule, To: number(a.to)}
+		if i > 0 {
+			b.From = number(from)
+		}
+		switch { // back to where it lies on the blank
+		case a.turn > 0:
+			b.B = g.back(b.B)
+		case a.turn < 0:
+			b.A = g.back(b.A)
+		}
+		from = a.to
+		c.Bridges = append(c.Bridges, b)
+	}
+	return c
+}
+
+// state is a node reached after so many turns: -1, 0 or 1.
+type state struct {
+	d    float64
+	node int
+	turn int
+}
+
+type states []state
+
+func (h states) Len() int           { return len(h) }
+func (h states) Less(i, j int) bool { return h[i].d < h[j].d }
+func (h states) Swap(i, j int)      { h[i], h[j] = h[j], h[i] }
+
+// Push implements heap.Interface.
+func (h *states) Push(x any) { *h = append(*h, x.(state)) }
+
+// Pop implements heap.Interface.
+func (h *states) Pop() any {
+	old := *h
+	x := old[len(old)-1]
+	*h = old[:len(old)-1]
+	return x
+}
+
+// shortest returns the shortest path from a node to another after so many turns,
+// not longer than most, that does not pass through nodes that are shut, and its
+// length; nil and +Inf if there is none.
+func (g *cutGraph) shortest(from, to, turns int, most float64, shut func(int) bool) ([]arc, float64) {
+	const sheets = 3
+	at := func(node, turn int) int { return node*sheets + turn + 1 }
+	size := (g.n + edgeNodes) * sheets
+	dist := make([]float64, size)
+	by := make([]arc, size) // the arc that led here
+	prev := make([]int, size)
+	for i := range dist {
+		dist[i], prev[i] = math.Inf(1), -1
+	}
+	dist[at(from, 0)] = 0
+	open := states{{0, from, 0}}
+	goal := at(to, turns)
+	for len(open) > 0 {
+		s := heap.Pop(&open).(state)
+		k := at(s.node, s.turn)
+		if s.d > dist[k] {
+			continue
+		}
+		if k == goal {
+			var path []arc
+			for ; prev[k] >= 0; k = prev[k] {
+				path = append(path, by[k])
+			}
+			for i, j := 0, len(path)-1; i < j; i, j = i+1, j-1 {
+				path[i], path[j] = path[j], path[i]
+			}
+			return path, s.d
+		}
+		for _, a := range g.arcs[s.node] {
+			turn := s.turn
+			if turns != 0 { // which turn it is matters only round the band
+				turn += a.turn
+			}
+			d := s.d + a.gap.D
+			if turn < -1 || turn > 1 || d > most || shut(a.to) {
+				continue
+			}
+			if j := at(a.to, turn); d < dist[j] {
+				dist[j], prev[j], by[j] = d, k, a
+				heap.Push(&open, state{d, a.to, turn})
+			}
+		}
+	}
+	return nil, math.Inf(1)
+}

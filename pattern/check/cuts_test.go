@@ -1,0 +1,262 @@
+package check
+
+import (
+	"container/heap"
+	"flag"
+	"fmt"
+	"math"
+	"math/rand"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var gridDesigns = flag.Int("grid-designs", 6, "number of random designs whose weakest ways are sought on a grid as well")
+
+// strip is a seamless band whose blank is length x width mm.
+func strip(length, width float64) unroll.Band {
+	return unroll.Band{
+		Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: length/math.Pi - 1, HeightMM: length/math.Pi - 1},
+		Thickness: unroll.Thickness{MM: 1}, WidthMM: width, EndWidthMM: width, Joint: unroll.Seamless, NeutralK: 0.5,
+	}
+}
+
+// Circles of diameter D at a pitch C in square order: straight across, a row of n
+// leaves n-1 bridges of C - D and two rims; round the band, N of them leave N
+// bridges. In a staggered order 60 degrees the way across may go slanting.
+func TestTheWeakestWaysOfCirclesAreSumsOfBridges(t *testing.T) {
+	const c, d, n, rows, rim = 8.0, 5.0, 20, 3, 2.0
+	s, err := pattern.Lay(pattern.Design{
+		Name: "circles", Band: strip(n*c, (rows-1)*c+d+2*rim), Metal: pattern.Metal{Alloy: "copper"},
+		Rules:  pattern.DesignRules{BridgeMM: c - d, RimMM: rim},
+		Fields: []pattern.Field{{Motif: "circles", Rows: rows, Repeats: n}},
+	})
+	require.NoError(t, err)
+	got := WeakestCuts(s)
+	require.Len(t, s.Openings, rows*n)
+	// The rim is kept at the bridge rule if that is more.
+	keep := math.Max(rim, c-d)
+	dia := 2 * math.Sqrt(s.Openings[0].Loop.Area()/math.Pi)
+	assert.InDelta(t, (s.Flat.Width-rows*dia-2*keep)+2*keep, got.Across.Metal, 1e-6)
+	assert.Len(t, got.Across.Bridges, rows+1)
+	assert.InDelta(t, n*(c-dia), got.Along.Metal, 1e-6)
+	assert.Len(t, got.Along.Bridges, n)
+	assert.InDelta(t, n*c, got.Along.Full, 1e-6)
+	assert.True(t, got.Exact)
+	// Each bridge ends where the metal does.
+	for _, b := range append(got.Across.Bridges, got.Along.Bridges...) {
+		if b.From > 0 {
+			assert.InDelta(t, 0, s.Openings[b.From-1].Loop.Nearest(wrapped(s, b.A, s.Openings[b.From-1].Box)).D, 1e-6)
+		}
+	}
+}
+
+// wrapped moves p by a turn if that brings it nearer to the box.
+func wrapped(s *pattern.Sheet, p plane.Point, b plane.Box) plane.Point {
+	for _, dx := range []float64{-s.Flat.Period, s.Flat.Period} {
+		q := p.Add(plane.Pt(dx, 0))
+		if b.Dist(plane.Box{Min: q, Max: q}) < b.Dist(plane.Box{Min: p, Max: p}) {
+			return q
+		}
+	}
+	return p
+}
+
+func TestAnUnpiercedBandIsParedAcrossItsNarrowestAndRoundOnce(t *testing.T) {
+	s, err := pattern.Lay(pattern.Design{
+		Name: "plain", Band: strip(180, 12), Metal: pattern.Metal{Alloy: "copper"}, Rules: pattern.DesignRules{BridgeMM: 1},
+	})
+	require.NoError(t, err)
+	got := WeakestCuts(s)
+	assert.InDelta(t, 12, got.Across.Metal, 1e-6)
+	assert.InDelta(t, 1, got.Across.Share(), 1e-6)
+	assert.InDelta(t, 180, got.Along.Metal, 1e-6)
+	assert.InDelta(t, 1, got.Along.Share(), 1e-6)
+}
+
+// The slow way: the shortest path on a grid of points whose neighbours are up to
+// three steps off, each stretch paid for by the part of it that lies on metal. A
+// grid's way is a way, so it is never shorter than the shortest but for what
+// sampling misses; and with 32 directions it is at most 1 in 1 / cos(9.2 degrees)
+// longer, plus a step at either end of each bridge.
+func TestTheWeakestWaysAreThoseOfAFineGrid(t *testing.T) {
+	for seed := range *gridDesigns {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
+			rng := rand.New(rand.NewSource(int64(seed)))
+			pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+			motifs := pattern.Motifs()
+			d := pattern.Design{
+				Name: "random", Metal: pattern.Metal{Alloy: "copper"},
+				Band:  strip(pick(40, 60), pick(7, 11)),
+				Rules: pattern.DesignRules{BridgeMM: pick(0.6, 1.5), RimMM: pick(0, 2), CornerMM: pick(0, 0.3)},
+				Fields: []pattern.Field{{Motif: motifs[rng.Intn(len(motifs))].Key, Rows: 1 + rng.Intn(2),
+					Repeats: 4 + rng.Intn(6), Stagger: pick(0, 0.5)}},
+			}
+			if seed%2 == 0 {
+				d.Band.Kind, d.Band.Joint, d.Band.GapMM = unroll.Cuff, "", 10
+			}
+			s, err := pattern.Lay(d)
+			require.NoError(t, err)
+			got := WeakestCuts(s)
+			const h = 0.25
+			for name, c := range map[string]struct {
+				cut   Cut
+				along bool
+			}{"across": {got.Across, false}, "along": {got.Along, true}} {
+				slow := gridCut(s, h, c.along)
+				ends := 2 * float64(len(c.cut.Bridges))
+				assert.Less(t, c.cut.Metal, slow+0.05*ends, "%s: seed %d, %s", name, seed, d.Fields[0].Motif)
+				assert.Less(t, slow, c.cut.Metal/math.Cos(9.3*math.Pi/180)+1.5*h*ends, "%s: seed %d, %s", name, seed, d.Fields[0].Motif)
+			}
+		})
+	}
+}
+
+// gridCut is the length in metal of the shortest way on a grid of step h.
+func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
+	half, wide := s.Flat.Length/2, s.Flat.Width/2
+	nx, ny := int(math.Round(2*half/h)), int(math.Round(2*wide/h))
+	hx, hy := 2*half/float64(nx), 2*wide/float64(ny)
+	closed := s.Flat.Period > 0
+	// Metal sampled four times as finely.
+	const fine = 4
+	fx, fy := nx*fine, ny*fine
+	metal := make([]bool, (fx+1)*(fy+1))
+	for i := range metal {
+		metal[i] = true
+	}
+	for k := range s.Openings {
+		for _, dx := range []float64{0, -s.Flat.Period, s.Flat.Period} {
+			l := s.Openings[k].Loop.Move(plane.Pt(dx, 0))
+			b := l.Bounds()
+			for j := max(0, int((b.Min.Y+wide)/hy*fine)); j <= min(fy, int((b.Max.Y+wide)/hy*fine)+1); j++ {
+				for i := max(0, int((b.Min.X+half)/hx*fine)); i <= min(fx, int((b.Max.X+half)/hx*fine)+1); i++ {
+					if metal[j*(fx+1)+i] && l.Contains(plane.Pt(-half+float64(i)*hx/fine, -wide+float64(j)*hy/fine)) {
+						metal[j*(fx+1)+i] = false
+					}
+				}
+			}
+			if !closed {
+				break
+			}
+		}
+	}
+	var steps [][2]int
+	for a := -3; a <= 3; a++ {
+		for b := -3; b <= 3; b++ {
+			g := func(x, y int) int {
+				for y != 0 {
+					x, y = y, x%y
+				}
+				return max(x, -x)
+			}
+			if g(a, b) == 1 {
+				steps = append(steps, [2]int{a, b})
+			}
+		}
+	}
+	cost := func(i, j, a, b int) float64 {
+		const samples = 12
+		n := 0
+		for k := range samples {
+			f := (float64(k) + 0.5) / samples
+			x := int(math.Round((float64(i) + f*float64(a)) * fine))
+			y := int(math.Round((float64(j) + f*float64(b)) * fine))
+			if closed {
+				x = ((x % fx) + fx) % fx
+			}
+			if metal[y*(fx+1)+x] {
+				n++
+			}
+		}
+		return math.Hypot(float64(a)*hx, float64(b)*hy) * float64(n) / samples
+	}
+	// Columns: one turn, or for a way round a closed band three.
+	turns := 1
+	if closed && along {
+		turns = 3
+	}
+	cols := nx*turns + 1
+	run := func(from []int, done func(i, j int) bool, most float64) float64 {
+		dist := make([]float64, cols*(ny+1))
+		for i := range dist {
+			dist[i] = math.Inf(1)
+		}
+		var open states
+		for _, k := range from {
+			dist[k] = 0
+			open = append(open, state{0, k, 0})
+		}
+		heap.Init(&open)
+		for len(open) > 0 {
+			at := heap.Pop(&open).(state)
+			if at.d > dist[at.node] {
+				continue
+			}
+			if at.d >= most {
+				return most
+			}
+			i, j := at.node%cols, at.node/cols
+			if done(i, j) {
+				return at.d
+			}
+			for _, st := range steps {
+				x, y := i+st[0], j+st[1]
+				if closed && !along {
+					x = ((x % nx) + nx) % nx
+				}
+				if x < 0 || x >= cols || y < 0 || y > ny {
+					continue
+				}
+				if d := at.d + cost(i, j, st[0], st[1]); d < dist[y*cols+x] {
+					dist[y*cols+x] = d
+					heap.Push(&open, state{d, y*cols + x, 0})
+				}
+			}
+		}
+		return math.Inf(1)
+	}
+	var from []int
+	if !along {
+		// Away from a cuff's ends, whose corners are no edges.
+		for i := range cols {
+			from = append(from, i)
+		}
+		return run(from, func(_, j int) bool { return j == ny }, math.Inf(1))
+	}
+	if !closed {
+		for j := range ny + 1 {
+			from = append(from, j*cols)
+		}
+		return run(from, func(i, _ int) bool { return i == nx }, math.Inf(1))
+	}
+	// Round once: from each height at the middle turn's left end to the same height
+	// a turn on. The edges themselves are outside.
+	best := math.Inf(1)
+	for j := 1; j < ny; j++ {
+		best = run([]int{j*cols + nx}, func(i, k int) bool { return k == j && i == 2*nx }, best)
+	}
+	return best
+}
+
+func BenchmarkWeakestCuts(b *testing.B) {
+	for _, n := range []int{200, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			s, err := pattern.Lay(bigDesign(n))
+			if err != nil {
+				b.Fatal(err)
+			}
+			exact := true
+			for range b.N {
+				exact = WeakestCuts(s).Exact
+			}
+			b.ReportMetric(map[bool]float64{true: 1}[exact], "exact")
+		})
+	}
+}

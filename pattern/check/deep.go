@@ -1,0 +1,95 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// Deep is what is measured apart from [Run], since it takes too long to follow a
+// hand that drags.
+type Deep struct {
+	Cuts Cuts
+}
+
+// deepChecks are the checks that need [Deep], in the order in which they are told.
+var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
+	checkCuts,
+}
+
+// Deepen returns the report with what takes longer, and all that is found by it.
+// The report given stays as it is.
+func Deepen(s *pattern.Sheet, r *Report) *Report {
+	if r.Deep != nil {
+		return r
+	}
+	d := *r
+	d.Deep = &Deep{Cuts: WeakestCuts(s)}
+	d.Findings = append([]Finding{}, r.Findings...)
+	for _, c := range deepChecks {
+		d.Findings = append(d.Findings, c(s, &d)...)
+	}
+	accept(s.Design, d.Findings)
+	sort.SliceStable(d.Findings, func(i, j int) bool { return d.Findings[i].Severity > d.Findings[j].Severity })
+	return &d
+}
+
+// All is Run and Deepen at once, for those who can wait.
+func All(s *pattern.Sheet) *Report { return Deepen(s, Run(s)) }
+
+// acceptedNear is how near to an accepted place a finding must be to count as the
+// same, mm: about a bridge, since places move a little with every number.
+const acceptedNear = 2
+
+// accept marks findings that the maker lets stand. Metal that falls to pieces can't
+// be accepted.
+func accept(d pattern.Design, fs []Finding) {
+	for i := range fs {
+		f := &fs[i]
+		if f.Check == "pieces" {
+			continue
+		}
+		for _, a := range d.Accepted {
+			if a.Check != f.Check {
+				continue
+			}
+			near := len(f.At) == 0
+			for _, p := range f.At {
+				near = near || p.Dist(plane.Pt(a.At.XMM, a.At.YMM)) <= acceptedNear
+			}
+			if near {
+				f.Accepted = a.Reason
+			}
+		}
+	}
+}
+
+// checkCuts tells the weakest ways through the metal.
+func checkCuts(s *pattern.Sheet, r *Report) []Finding {
+	if r.Openings == 0 {
+		return nil
+	}
+	var fs []Finding
+	tell := func(name, what, why string, c Cut) {
+		if math.IsInf(c.Metal, 1) || len(c.Bridges) == 0 {
+			return
+		}
+		f := Finding{
+			Check: name, Severity: Note,
+			What:  fmt.Sprintf("%s passes %.2f mm of metal in %s, %.0f %% of the full section.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share()),
+			Why:   why,
+			Value: c.Metal, Limit: c.Full, Unit: "mm",
+			Mend: "Nothing need be done if it is enough for the wearer. For more, widen the bridges or use fewer rows.",
+		}
+		for _, b := range c.Bridges {
+			f.At = append(f.At, b.A, b.B)
+		}
+		fs = append(fs, f)
+	}
+	tell("weakest way across", "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.Cuts.Across)
+	tell("weakest way along", "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.Cuts.Along)
+	return fs
+}
