@@ -2,6 +2,7 @@ package unroll
 
 import (
 	"math"
+	"sort"
 
 	"fretband/unroll/plane"
 )
@@ -193,6 +194,21 @@ func (f Flat) Reach() (bottom, top float64) {
 // Level reports whether the edges keep their distance from the middle line all
 // along.
 func (f Flat) Level() bool { return f.edge == nil || f.edge.constant() }
+
+// Breaks returns the places along the blank, within its ends and in order, where
+// the band's curvature jumps: where a straight run begins or ends, or an arc of
+// another radius.
+func (f Flat) Breaks() []float64 {
+	var xs []float64
+	around := f.course().around()
+	for _, x := range f.course().breaks() {
+		if x = math.Remainder(x, around); math.Abs(x) < f.Length/2 {
+			xs = append(xs, x)
+		}
+	}
+	sort.Float64s(xs)
+	return xs
+}
 
 // Apex returns the middle of the arcs that the blank of a flared band follows,
 // (0, y) on the flat; y is 0 for any other band.

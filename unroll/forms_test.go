@@ -106,6 +106,27 @@ func TestAProfileOfStraightSidesIsThatOval(t *testing.T) {
 	}
 }
 
+func TestBreaksAreWhereTheBendJumps(t *testing.T) {
+	for name, b := range everyForm() {
+		f := unroll(t, b)
+		const h = 1e-6
+		at := map[int]bool{}
+		for _, x := range f.Breaks() {
+			_, _, k0 := f.Station(x - h)
+			_, _, k1 := f.Station(x + h)
+			assert.Greater(t, math.Abs(k1-k0), 1e-6, "%s at %v", name, x)
+			at[int(math.Floor(x-0.37))] = true
+		}
+		for x := math.Ceil(-f.Length/2) + 0.37; x+1 < f.Length/2; x++ {
+			_, _, k0 := f.Station(x)
+			_, _, k1 := f.Station(x + 1)
+			if _, bowed := f.way.(*bows); bowed && math.Abs(k1-k0) > 1e-6 {
+				assert.True(t, at[int(math.Floor(x))], "%s: a jump between %v and %v is told", name, x, x+1)
+			}
+		}
+	}
+}
+
 func TestAProfileThatNearlyClosesIsClosed(t *testing.T) {
 	list := dShape()
 	list[0].LengthMM = 20.04

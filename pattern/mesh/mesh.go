@@ -129,6 +129,7 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 		outline:   s.Flat.Outline.CCW(),
 		thickness: s.Flat.Thickness,
 		period:    s.Flat.Period,
+		breaks:    s.Flat.Breaks(),
 		lids:      o.Lids,
 	}
 	if s.Flat.Flared() && s.Design.Band.Kind != unroll.Cuff {
@@ -155,6 +156,7 @@ type blank struct {
 	holes     []hole
 	thickness float64
 	period    float64
+	breaks    []float64 // where the bend jumps, and with it a bent sheet's thickness
 	lids      bool
 }
 

@@ -2,6 +2,7 @@ package mesh
 
 import (
 	"math"
+	"slices"
 
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -56,7 +57,7 @@ func (b *blank) rule(edge []corner, tol float64) ruling {
 		tol /= 2 // the two ways of bending add up
 		ys = divide(box.Min.Y, box.Max.Y, tol, 2, alongY)
 	}
-	xs := divide(x0, x1, tol, 6, alongX)
+	xs := b.besideBreaks(divide(x0, x1, tol, 6, alongX), x0, x1)
 
 	const margin = 1 << 20
 	r.y = append(r.y, toGrid(box.Min.Y)-margin)
@@ -78,6 +79,25 @@ func (b *blank) rule(edge []corner, tol float64) ruling {
 		r.x = append(r.x, toGrid(x1)+margin)
 	}
 	return r
+}
+
+// breakStrip is half the width, mm, of the strips about the places where the bend
+// jumps: within them the sheet goes from one thickness to the other.
+const breakStrip = 0.02
+
+// besideBreaks adds lines on both sides of each break to the lines xs between x0
+// and x1, and takes those away that would stand too near to them.
+func (b *blank) besideBreaks(xs []float64, x0, x1 float64) []float64 {
+	const apart = 2 * breakStrip
+	for _, x := range b.breaks {
+		if x-x0 < 2*apart || x1-x < 2*apart {
+			continue
+		}
+		xs = slices.DeleteFunc(xs, func(l float64) bool { return math.Abs(l-x) < apart })
+		xs = append(xs, x-breakStrip, x+breakStrip)
+	}
+	slices.Sort(xs)
+	return xs
 }
 
 // bending returns the largest second derivative, 1/mm, of the two bent faces in
