@@ -15,7 +15,7 @@ type FieldLayout struct {
 	Repeats            int     // whole ones that stand along it, if it is not turned
 	PitchMM            float64 // of one repeat; graded, the mean
 	RowMM              float64 // of the height that one row takes
-	TurnDeg            float64 // on a closed band, that at which the pattern closes
+	TurnDeg            float64 // on a closed band, that nearest to the asked one at which the pattern closes
 }
 
 // Layout tells how field i stands.
@@ -30,9 +30,11 @@ func (s *Sheet) Layout(i int) FieldLayout {
 		return FieldLayout{}
 	}
 	e := s.extent(f, m, area)
+	turn := e.turn * 180 / math.Pi
+	turn += 360 * math.Round((f.TurnDeg-turn)/360)
 	return FieldLayout{
 		LengthMM: e.w, HeightMM: e.h, Repeats: e.frame.Repeats,
-		PitchMM: e.frame.pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: e.turn * 180 / math.Pi,
+		PitchMM: e.frame.pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: turn,
 	}
 }
 

@@ -153,23 +153,22 @@ func cubic(x0, x1, y0, y1, m0, m1, x float64) (y, m float64) {
 
 // at returns where the place u comes to stand, and the slope there.
 func (g *grading) at(u float64) (x, slope float64) {
+	turns, sign := 0.0, 1.0
 	if g.closed {
-		if turn := math.Round(u / 2); turn != 0 {
-			x, slope = g.at(u - 2*turn)
-			return x + 2*turn, slope
-		}
+		turns = 2 * math.Floor((u+1)/2)
+		u -= turns
 	}
 	if g.even && u < 0 {
-		x, slope = g.at(-u)
-		return -x, slope
+		u, sign = -u, -1
 	}
 	n := len(g.u) - 1
-	switch {
-	case u <= g.u[0]:
-		return g.x[0] + g.m[0]*(u-g.u[0]), g.m[0]
-	case u >= g.u[n]:
-		return g.x[n] + g.m[n]*(u-g.u[n]), g.m[n]
+	switch i := sort.SearchFloat64s(g.u, u) - 1; {
+	case i < 0:
+		x, slope = g.x[0]+g.m[0]*(u-g.u[0]), g.m[0]
+	case i >= n:
+		x, slope = g.x[n]+g.m[n]*(u-g.u[n]), g.m[n]
+	default:
+		x, slope = cubic(g.u[i], g.u[i+1], g.x[i], g.x[i+1], g.m[i], g.m[i+1], u)
 	}
-	i := sort.SearchFloat64s(g.u, u) - 1
-	return cubic(g.u[i], g.u[i+1], g.x[i], g.x[i+1], g.m[i], g.m[i+1], u)
+	return sign*x + turns, slope
 }

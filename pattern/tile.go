@@ -79,10 +79,32 @@ func (g ground) at(x float64) *tile {
 	return &g.tiles[min(max(i, 0), len(g.tiles)-1)]
 }
 
-// holds reports whether the region stands on the ground whole.
+// holds reports whether the region stands on the ground whole, but for what
+// reaches over its edge by less than touch.
 func (t *tile) holds(r plane.Region) bool {
-	on, err := plane.And(r, t.Region)
-	return err == nil && on.Area() >= r.Area()-touch*r.Len()
+	over, err := plane.Not(r, t.Region)
+	if err != nil || over.Area() > touch*r.Len() {
+		return false
+	}
+	for _, l := range over {
+		for i := range l {
+			e := l.Edge(i)
+			if t.far(e.A) || t.far(e.At(0.5)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// far reports whether p is touch or more off the edge of the ground.
+func (t *tile) far(p plane.Point) bool {
+	for _, l := range t.Region {
+		if l.Nearest(p).D < touch {
+			return false
+		}
+	}
+	return true
 }
 
 // stands tells whether an edge of the ground runs through the box, and if not,
