@@ -1,6 +1,8 @@
 package app
 
 import (
+	"math"
+
 	"fretband/pattern"
 	"fretband/pattern/own"
 )
@@ -152,18 +154,34 @@ func CountChoice(i int) Choice {
 			if i >= len(d.Fields) {
 				return
 			}
+			repeats, pitch := standing(*d, i)
 			*d = Clone(*d)
 			f := &d.Fields[i]
-			long := lengthOf(*d, *f)
 			switch {
 			case key == byPitch && f.PitchMM == 0:
-				f.PitchMM = held(round2(long/float64(max(1, f.Repeats))), pattern.PitchRange)
+				// Rounded down, so that as many have room.
+				f.PitchMM = held(math.Floor(pitch*1e4)/1e4, pattern.PitchRange)
 				f.Repeats = 0
 			case key == byRepeats && f.PitchMM != 0:
-				f.Repeats = whole(long/f.PitchMM, pattern.RepeatsRange)
+				f.Repeats = whole(repeats, pattern.RepeatsRange)
 				f.PitchMM = 0
 			}
 		},
 		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
 	}
+}
+
+// standing tells how many repeats of field i stand along it, and their pitch, mm.
+func standing(d pattern.Design, i int) (repeats, pitch float64) {
+	if s, err := pattern.Lay(d); err == nil {
+		l := s.Layout(i)
+		return float64(l.Repeats), l.PitchMM
+	}
+	// Something else stands in the way of laying the design: by its numbers.
+	f := d.Fields[i]
+	long := lengthOf(d, f)
+	if f.PitchMM > 0 {
+		return long / f.PitchMM, f.PitchMM
+	}
+	return float64(f.Repeats), long / float64(max(1, f.Repeats))
 }

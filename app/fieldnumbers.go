@@ -61,7 +61,7 @@ func GridNumbers(i int) []Number {
 			func(_ pattern.Design, f pattern.Field) bool { return f.PitchMM == 0 }),
 		ofField(i, Number{
 			Path: "pitch_mm", Title: "Pitch", Unit: "mm", Min: pattern.PitchRange.Min, Max: pattern.PitchRange.Max, Step: 0.1, Places: 2, Low: 1.5, High: 15, RingLow: 0.8, RingHigh: 6,
-			Tip: "From one repeat to the next. As many repeats stand along the field as come nearest to it, so that they fill it.",
+			Tip: "From one repeat to the next. As many stand along the field as have room; all round a closed band, and where whole ones are fitted, as many as come nearest to it.",
 		}, func(f pattern.Field) float64 { return f.PitchMM }, func(f *pattern.Field, v float64) { f.PitchMM = v },
 			func(_ pattern.Design, f pattern.Field) bool { return f.PitchMM != 0 }),
 		ofField(i, Number{

@@ -271,10 +271,11 @@ func (g *gradeCurve) render(w, h int) image.Image {
 	g.fill.Dashes(mid, 0, mid, float64(h), s, 3*s, 3*s)
 	g.fill.Draw(g.img, d.line)
 	const steps = 96
+	size := pattern.GradeCurve(g.points)
 	xy := make([]float64, 0, 2*(steps+1))
 	for i := range steps + 1 {
 		at := 2*float64(i)/steps - 1
-		x, y := place(at, sizeAt(g.points, at))
+		x, y := place(at, size(at))
 		xy = append(xy, x, y)
 	}
 	g.fill.MoveTo(x0, float64(h))
@@ -305,17 +306,4 @@ func (g *gradeCurve) render(w, h int) image.Image {
 		}
 	}
 	return g.img
-}
-
-// sizeAt follows the curve through the points; beyond the outer ones it stays.
-func sizeAt(ps []pattern.Grade, at float64) float64 {
-	if at <= ps[0].At {
-		return ps[0].Size
-	}
-	for i := 1; i < len(ps); i++ {
-		if a, b := ps[i-1], ps[i]; at <= b.At {
-			return a.Size + (b.Size-a.Size)*(at-a.At)/(b.At-a.At)
-		}
-	}
-	return ps[len(ps)-1].Size
 }
