@@ -178,7 +178,10 @@ func trims(a, b Region, gap float64, copies bool) (fromA, fromB Region, err erro
 		return fromEdgeA(p) - fromEdgeB(p) + tieBreak*(p.Dist(midA)-p.Dist(midB))
 	}
 	sideA := below(nearer, 2, zone, gap)
-	sideB := below(func(p Point) float64 { return -nearer(p) }, 2, zone, gap)
+	sideB, err := Not(Region{Rect(zone)}, sideA)
+	if err != nil {
+		return nil, nil, err
+	}
 	return sideB.Offset(half), sideA.Offset(half), nil
 }
 
@@ -204,18 +207,31 @@ func overlap(a, b Box) Box {
 func (r Region) signed() func(Point) float64 {
 	var segs []seg
 	for _, l := range r {
-		for i := range l {
-			segs = append(segs, newSeg(l.Edge(i)))
-		}
+		segs = appendSegs(segs, l)
 	}
 	return func(p Point) float64 {
-		d := math.Inf(1)
+		d, near := math.Inf(1), 0
 		for i := range segs {
-			d = math.Min(d, segs[i].dist(p))
+			if e := segs[i].dist(p); e < d {
+				d, near = e, i
+			}
 		}
-		if r.Contains(p) {
+		// Where the nearest point is no corner, its edge tells the side.
+		inside := false
+		if s := &segs[near]; d > Snap && s.holdsFoot(p) && !s.nearEnds(p, d) {
+			inside = s.signed(p) > 0
+		} else {
+			inside = r.Contains(p)
+		}
+		if inside {
 			return -d
 		}
 		return d
 	}
+}
+
+// nearEnds reports whether an end of the edge is about as near to p as d.
+func (s *seg) nearEnds(p Point, d float64) bool {
+	d += Snap
+	return dist2(p, s.A) <= d*d || dist2(p, s.B) <= d*d
 }
