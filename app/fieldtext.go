@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"math"
 	"strings"
 
 	"fretband/pattern"
@@ -63,4 +65,37 @@ func SizesText(d pattern.Design, i int) string {
 		return "all alike"
 	}
 	return strings.Join(s, ", ")
+}
+
+// StandingText says how field i came out on the sheet: the size of a repeat, how
+// many stand where that was not asked for, the turn at which it closes; or, where it
+// has no openings, why.
+func StandingText(s *pattern.Sheet, i int) string {
+	cut := false
+	for _, o := range s.Openings {
+		if o.Field == i {
+			cut = true
+			break
+		}
+	}
+	if !cut {
+		for _, d := range s.Dropped {
+			if d.Field == i {
+				return "No openings: " + d.Why + "."
+			}
+		}
+		return "No openings: nothing of it has room."
+	}
+	l, f := s.Layout(i), s.Design.Fields[i]
+	text := fmt.Sprintf("A repeat is %s mm long, a row %s mm high", FormatNumber(l.PitchMM, 2), FormatNumber(l.RowMM, 2))
+	if f.PitchMM != 0 {
+		text += fmt.Sprintf("; %d whole repeats stand along it", l.Repeats)
+	}
+	if len(f.GradeAlong)+len(f.GradeAcross) > 0 {
+		text += ", in the mean"
+	}
+	if math.Abs(l.TurnDeg-f.TurnDeg) > 0.005 {
+		text += fmt.Sprintf("; it closes at a turn of %s\u00b0", FormatNumber(l.TurnDeg, 2))
+	}
+	return text + "."
 }

@@ -1,11 +1,17 @@
 package ui
 
 import (
+	"fmt"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"fretband/app"
 	"fretband/pattern"
+	"fretband/pattern/project"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/require"
 )
 
@@ -35,4 +41,212 @@ func TestTheMotifIsChosenFromPictures(t *testing.T) {
 	require.Empty(t, w.dialogs.open)
 	require.Equal(t, "hexagons", w.now().Fields[0].Motif)
 	require.Contains(t, log.String(), "edit field=fields[0].motif old=triangles new=hexagons")
+}
+
+// threeFields is a band of three: a run of hexagons, a medallion of circles, and
+// leaves that grow smaller to the ends on what is left. A made-up design.
+func threeFields(t *testing.T) pattern.Design {
+	t.Helper()
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	d.Name, d.Reserves = "Three fields", nil
+	d.Rules.BridgeMM, d.Rules.RimMM, d.Rules.SmallestMM = 0.9, 1.8, 1
+	d.Fields = []pattern.Field{
+		{Name: "medallion", Motif: "circles", Rows: 5, Repeats: 4, Stagger: 0.5, Edge: pattern.EdgeWhole, Area: pattern.Area{Shape: pattern.CircleShape, WidthMM: 24}},
+		{Motif: "hexagons", Rows: 5, Repeats: 9, Area: pattern.Area{Shape: pattern.RunShape, FromMM: 18, ToMM: 60}},
+		{Motif: "leaves", Rows: 3, Repeats: 22, GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1}, {At: 1, Size: 0.5}}},
+	}
+	require.NoError(t, d.Check())
+	return d
+}
+
+func TestAPageOfThreeFields(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		for _, size := range []fyne.Size{{Width: 1400, Height: 900}, {Width: 1100, Height: 700}} {
+			w, _ := openOn(t, app.NewDocument(threeFields(t)), size, dress)
+			p := w.controls.fields
+			require.Len(t, p.lines, 3)
+			for i, l := range p.lines {
+				require.NotEqual(t, "0", l.count.text)
+				l.text.Tapped(nil)
+				require.Equal(t, i, p.selected)
+				require.Contains(t, w.controls.rowsOf, fmt.Sprintf("fields[%d].rows", i))
+				require.NotContains(t, w.controls.rowsOf, fmt.Sprintf("fields[%d].rows", (i+1)%3))
+			}
+			keepPicture(t, fmt.Sprintf("three-%s-%g", dress, size.Width), w.win.Canvas().Capture)
+			for _, f := range p.folds {
+				f.head.Tapped(nil)
+			}
+			w.win.Canvas().Capture()
+			s := w.controls.pages[patternPage].scroll
+			s.ScrollToBottom()
+			keepPicture(t, fmt.Sprintf("three-open-%s-%g", dress, size.Width), w.win.Canvas().Capture)
+		}
+	}
+}
+
+func TestFieldsAreAddedMovedAndRemovedOnThePage(t *testing.T) {
+	w, _ := usual(t)
+	p := w.controls.fields
+	tap := func(b int) { p.buttons[b].Tapped(nil) }
+	tap(addButton)
+	require.Len(t, w.now().Fields, 2)
+	require.Equal(t, 0, p.selected)
+	require.Equal(t, pattern.RunShape, w.now().Fields[0].Area.Shape)
+	require.Contains(t, p.lines[0].text.text, "run")
+	require.NotEqual(t, "0", p.lines[0].count.text)
+	require.NotEqual(t, "0", p.lines[1].count.text)
+	keepPicture(t, "field-added", w.win.Canvas().Capture)
+	tap(downButton)
+	require.Equal(t, 1, p.selected)
+	require.Equal(t, "0", p.lines[1].count.text, "it yields to the one that covers the band")
+	require.Contains(t, p.stands.text, "has the right of way")
+	keepPicture(t, "field-yields", w.win.Canvas().Capture)
+	tap(upButton)
+	tap(copyButton)
+	require.Equal(t, 1, p.selected)
+	for range 3 {
+		tap(removeButton)
+	}
+	require.Empty(t, w.now().Fields)
+	require.Empty(t, w.problem)
+	require.Empty(t, w.scene.sheet.Openings)
+	require.True(t, p.none.Visible())
+	keepPicture(t, "field-none", w.win.Canvas().Capture)
+	for range 7 {
+		w.undo()
+	}
+	require.Len(t, w.now().Fields, 1)
+	require.False(t, w.doc.CanUndo())
+	require.Equal(t, "103", p.lines[0].count.text)
+}
+
+func TestAClickOnAnOpeningSelectsItsField(t *testing.T) {
+	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
+	for i, o := range w.scene.sheet.Openings {
+		if o.Field == 1 {
+			w.blank.pick(i, -1)
+			break
+		}
+	}
+	require.Equal(t, 1, w.controls.fields.selected)
+}
+
+func TestTheCurvesPointsAreDragged(t *testing.T) {
+	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
+	p := w.controls.fields
+	p.choose(2)
+	p.folds[sizeFold].head.Tapped(nil)
+	w.win.Canvas().Capture()
+	var g *gradeEditor
+	for _, r := range p.rows {
+		if e, ok := r.(*gradeEditor); ok && e.curve == app.AlongCurve {
+			g = e
+		}
+	}
+	c := g.draw
+	x, y := c.place(0, 1, float64(c.Size().Width), float64(c.Size().Height), curveRoom)
+	at := fyne.NewPos(float32(x), float32(y))
+	c.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	require.Equal(t, 1, c.held)
+	for range 10 {
+		at = at.AddXY(3, 2)
+		c.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at}})
+	}
+	c.DragEnd()
+	moved := w.now().Fields[2].GradeAlong[1]
+	require.Greater(t, moved.At, 0.1)
+	require.Less(t, moved.Size, 0.9)
+	require.Equal(t, moved, w.scene.sheet.Design.Fields[2].GradeAlong[1])
+	w.undo()
+	require.Equal(t, pattern.Grade{At: 0, Size: 1}, w.now().Fields[2].GradeAlong[1], "a drag is one step")
+	require.False(t, w.doc.CanUndo())
+}
+
+func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
+	w, _ := usual(t)
+	w.ownMotif(0)
+	d := w.dialogs.top()
+	e := d.fields[0].o.(*numberEntry)
+	state := func() string { return shapeOf(d).text }
+	for bad, why := range map[string]string{
+		"M0 0 L10 0 L10 10":            "open",
+		"M0 0 L10 10 L10 0 L0 10 Z":    "can't be cut out",
+		"hello":                        "neither SVG path data",
+		"M0 0 L0.01 0 L0.01 0.01 Z":    "only 0.01",
+		"M0 0 L10 0 L10 10 Q":          "",
+		"<svg><circle r='3'/></svg":    "",
+		"M0 0 h9 v9 h-9 z M1 1 h1 v1z": "It can be used",
+	} {
+		e.SetText(bad)
+		require.Contains(t, state(), why, bad)
+		if why != "It can be used" {
+			require.Contains(t, state(), "This can't be used", bad)
+			d.main.Tapped(nil)
+			require.Same(t, d, w.dialogs.top(), "it stays open")
+		}
+	}
+	e.SetText(sampleOwn)
+	keepPicture(t, "own-shape", w.win.Canvas().Capture)
+	d.main.Tapped(nil)
+	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.problem)
+	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
+	require.NotEmpty(t, w.scene.sheet.Openings)
+	w.controls.fields.folds[shapeFold].head.Tapped(nil)
+	keepPicture(t, "own-motif", w.win.Canvas().Capture)
+}
+
+// shapeOf finds the words under the question for a shape.
+func shapeOf(d *dialog) *passage {
+	var found *passage
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		switch x := o.(type) {
+		case *passage:
+			found = x
+		case *fyne.Container:
+			for _, c := range x.Objects {
+				walk(c)
+			}
+		}
+	}
+	walk(d.panel)
+	return found
+}
+
+func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
+	w, _ := usual(t)
+	dir := t.TempDir()
+	svg, dxf := filepath.Join(dir, "drop.svg"), filepath.Join(dir, "box.DXF")
+	require.NoError(t, os.WriteFile(svg, []byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20"><ellipse cx="10" cy="10" rx="4" ry="8"/></svg>`), 0o600))
+	require.NoError(t, os.WriteFile(dxf, []byte("0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n90\n4\n70\n1\n10\n0\n20\n0\n10\n12\n20\n0\n10\n12\n20\n8\n10\n0\n20\n8\n0\nENDSEC\n0\nEOF\n"), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.json"), []byte("{}"), 0o600))
+	w.settings.Folder = dir
+	w.ownArea(0)
+	d := w.dialogs.top()
+	d.fields[1].o.(*button).Tapped(nil)
+	keepPicture(t, "own-file", w.win.Canvas().Capture)
+	require.Contains(t, w.dialogs.top().title, "drawing")
+	names := w.dialogs.top().fields[1].o.(*numberEntry)
+	names.SetText("missing.svg")
+	w.dialogs.enter()
+	names.SetText("box.DXF")
+	w.dialogs.enter()
+	require.Same(t, d, w.dialogs.top())
+	require.Contains(t, shapeOf(d).text, "box.DXF: It can be used: 4 lines and arcs, 12 x 8 mm.")
+	d.main.Tapped(nil)
+	a := w.now().Fields[0].Area
+	require.Equal(t, pattern.PathShape, a.Shape)
+	require.Equal(t, 12.0, a.WidthMM)
+	require.Empty(t, w.problem)
+	keepPicture(t, "own-area", w.win.Canvas().Capture)
+	w.ownMotif(0)
+	s := w.dialogs.top()
+	s.fields[1].o.(*button).Tapped(nil)
+	w.dialogs.top().fields[1].o.(*numberEntry).SetText(svg)
+	w.dialogs.enter()
+	s.main.Tapped(nil)
+	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
+	require.Empty(t, w.problem)
 }

@@ -19,21 +19,22 @@ type fieldsPage struct {
 	page *page
 	box  *fyne.Container
 
-	rules     *fold
-	ruleRows  []*numberRow
-	list      *fyne.Container
-	lines     []*fieldLine
-	buttons   [5]*button // add, copy, up, down, remove
-	none      fyne.CanvasObject
-	edit      *fyne.Container
-	rows      []row
-	interlock *label
-	folds     [foldCount]*fold
-	opened    [foldCount]bool
+	rules    *fold
+	ruleRows []*numberRow
+	list     *fyne.Container
+	lines    []*fieldLine
+	buttons  [5]*button // add, copy, up, down, remove
+	none     fyne.CanvasObject
+	edit     *fyne.Container
+	rows     []row
+	stands   *passage // how the field came out
+	folds    [foldCount]*fold
+	opened   [foldCount]bool
 
 	selected int
 	laidFor  string
-	counts   map[int]int // openings by field, of the last sheet
+	counts   map[int]int    // openings by field, of the last sheet
+	sheet    *pattern.Sheet // the last that was laid; nil before
 
 	// Callbacks of the window.
 	onSelect  func(i int)
@@ -137,7 +138,8 @@ func (f *fieldsPage) counted(s *pattern.Sheet) {
 	for i := range s.Openings {
 		counts[s.Openings[i].Field]++
 	}
-	f.counts = counts
+	f.counts, f.sheet = counts, s
+	f.tellStanding()
 	for i, l := range f.lines {
 		l.count.setText(fmt.Sprint(counts[i]))
 	}
@@ -257,6 +259,9 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		f.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
 			k.label("Stagger", softVoice), k.label("none: this motif fits together in one way", softVoice)))
 	}
+	f.stands = k.passage("", captionVoice, controlsWidth-40)
+	f.edit.Add(container.New(inset{0, 2, 0, 4}, f.stands))
+	f.tellStanding()
 	for n, t := range [foldCount][2]string{
 		{"Shape", "The motif's own numbers."},
 		{"Place", "Where the field lies on the band, and its name."},
@@ -319,6 +324,27 @@ func (f *fieldsPage) tell(d pattern.Design) {
 	f.folds[placeFold].tell(app.AreaText(x.Area))
 	f.folds[arrangeFold].tell(app.ArrangeText(d, f.selected))
 	f.folds[sizeFold].tell(app.SizesText(d, f.selected))
+}
+
+// tellStanding says how the selected field came out: how large a repeat is, at what
+// turn it closes, or why it has no openings.
+func (f *fieldsPage) tellStanding() {
+	s, i := f.sheet, f.selected
+	if s == nil || f.stands == nil || i >= len(s.Design.Fields) {
+		return
+	}
+	text, v := app.StandingText(s, i), captionVoice
+	if f.counts[i] == 0 {
+		v = warnVoice
+	}
+	if f.stands.text == text && f.stands.voice == v {
+		return
+	}
+	high := f.stands.height()
+	f.stands.set(text, v, controlsWidth-40)
+	if f.stands.height() != high {
+		f.page.box.Refresh()
+	}
 }
 
 // gap is the space between a number and its unit.
