@@ -184,7 +184,7 @@ func TestEdgePointsAreAddedMovedAndRemoved(t *testing.T) {
 		d.Reserves = nil
 		for _, e := range Edges() {
 			before := Clone(d)
-			i := AddEdgePoint(&d, e)
+			require.Equal(t, 1, AddEdgePoint(&d, e))
 			require.Len(t, e.Points(d), 3, "a first point comes with the ends")
 			require.Empty(t, e.Points(before), "the design that was copied has not changed")
 			require.NoError(t, d.Check(), name)
@@ -196,12 +196,11 @@ func TestEdgePointsAreAddedMovedAndRemoved(t *testing.T) {
 			for len(e.Points(d)) > 3 {
 				RemoveEdgePoint(&d, e, 1)
 			}
-			i = 1
-			// It is held between its neighbours.
-			MoveEdgePoint(&d, e, i, 5, 1.23)
-			require.InDelta(t, 0.99, e.Points(d)[i].At, 1e-9)
-			require.InDelta(t, 1.25, e.Points(d)[i].OutMM, 1e-9)
-			MoveEdgePoint(&d, e, i, -0.2, 0.5)
+			// A point is held between its neighbours.
+			MoveEdgePoint(&d, e, 1, 5, 1.23)
+			require.InDelta(t, 0.99, e.Points(d)[1].At, 1e-9)
+			require.InDelta(t, 1.25, e.Points(d)[1].OutMM, 1e-9)
+			MoveEdgePoint(&d, e, 1, -0.2, 0.5)
 			// The ends stay at the ends, and on a closed band at one height.
 			MoveEdgePoint(&d, e, 0, 0.5, 0.3)
 			require.Equal(t, -1.0, e.Points(d)[0].At)

@@ -99,13 +99,13 @@ func niceStep(v float64) float64 {
 }
 
 // tint returns the colour of a level: one for shorter, one for longer, the
-// stronger the more.
+// stronger the more; what differs by less than a step keeps the metal's own.
 func (m *stretchMap) tint(level int, d *dress) color.NRGBA {
 	c, n := d.caution, level+1
 	if level < 0 {
 		c, n = d.note, -level
 	}
-	return alpha(c, uint8(min(200, 36*(n-1)+14)))
+	return alpha(c, uint8(min(200, 44*(n-1))))
 }
 
 // word says what a level stands for.

@@ -151,7 +151,7 @@ func TestAnOpeningIsPickedThroughAndBySheet(t *testing.T) {
 // A band that is its own mirror image fills the same pixels on both sides.
 func TestASymmetricBandMakesASymmetricShape(t *testing.T) {
 	s := sceneOf(t, bangle(t))
-	for _, name := range []string{"Front", "Back", "Top"} {
+	for _, name := range []string{"Front", "Back", "Above"} {
 		var v View
 		v.Draw(nil, w, h, s, s.Fit(standard(t, name), w, h), Light())
 		differ, all := 0, 0
@@ -176,7 +176,7 @@ func TestTheRulerIsTrueToScale(t *testing.T) {
 	l := Light()
 	l.Ruler = true
 	var v View
-	c := s.Fit(standard(t, "Top"), w, h)
+	c := s.Fit(standard(t, "Above"), w, h)
 	v.Draw(nil, w, h, s, c, l)
 	r := v.Ruler()
 	perMM := (r.X1 - r.X0) / r.MM
