@@ -15,6 +15,7 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <map>
 #include <string>
 #include <utility>
 #include <variant>
@@ -164,9 +165,11 @@ int main(int argc, char** argv) {
   std::ifstream in(argv[1]);
   std::string word, name;
   int n = 0, wrong = 0, unjudged = 0;
+  std::map<std::string, int> kinds;
   double worst = 0;
   while (in >> word && word == "case") {
     in >> name;
+    kinds[name.substr(0, name.rfind('-'))]++;
     Steps a = steps(in);
     Region b = region(in);
     in >> word;
@@ -206,5 +209,11 @@ int main(int argc, char** argv) {
     }
   }
   std::printf("exact overlays (CGAL): %d pairs, %d disagreements, %d not judged, worst %.3g of the areas\n", n, wrong, unjudged, worst);
+  const char* sep = "of these";
+  for (auto& k : kinds) {
+    std::printf("%s %s %d", sep, k.first.c_str(), k.second);
+    sep = ",";
+  }
+  std::printf("\n");
   return n == 0 || wrong > 0 || unjudged > 0;
 }

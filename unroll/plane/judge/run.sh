@@ -31,6 +31,7 @@ if [ ! -x "$dir/overlay" ] || [ judge/overlay.cpp -nt "$dir/overlay" ]; then
 	g++ -std=c++17 -O2 -w -o "$dir/overlay" judge/overlay.cpp -lgmp -lmpfr
 fi
 go test -count=1 -run '^TestWriteCasesForJudges$' . -args -judge "$dir" -judge-pairs "$pairs" -seed "$seed"
+[ "$(grep -c '^case' "$dir/exact.txt")" = "$pairs" ] || { echo "NOT JUDGED: there are not $pairs pairs in $dir/exact.txt" >&2; exit 3; }
 status=0
 "$dir/overlay" "$dir/exact.txt" || status=1
 "${python:-python3}" judge/flat.py "$dir/flat.txt" || status=1
