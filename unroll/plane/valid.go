@@ -53,6 +53,9 @@ func (l Loop) checkSimple() error {
 			if !ss[i].box.Grow(Snap).Meets(ss[j].box) {
 				continue
 			}
+			if n > 2 && (j == i+1 || i == 0 && j == n-1) && ss[i].k == 0 && ss[j].k == 0 && math.Abs(ss[i].t.Cross(ss[j].t)) > 0.5 {
+				continue // lines at an angle meet at their corner alone
+			}
 			for _, c := range Crossings(l.Edge(i), l.Edge(j)) {
 				p := l.Edge(i).At(c.A)
 				if j == i+1 && p.Dist(l[j].Point) <= 2*Snap {
