@@ -1,5 +1,5 @@
-"""Judges the bent form: the length of each blank, and where the corners of the
-solids lie, from the numbers of the design alone. Usage: bent.py FOLDER
+"""Judges the bent form: the length and height of each blank, the weight of plain
+bands, and where the corners of the solids lie, from the numbers of the design alone. Usage: bent.py FOLDER
 
 The inside is drawn here as a curve of many points (closed forms for ellipse, lines
 and arcs; the sizes of rings by their published rules), its parallel curves by the
@@ -10,7 +10,10 @@ normals. From that come
     along it. Walls stand between the faces, so every corner of a solid lies on one
     of them. Sheet that is bent keeps its volume, so it is a little thinner where
     the neutral surface is not half way.
-The blank of a domed band is drawn as long as its middle line.
+The blank of a domed band is drawn as long as its middle line, and as high as the
+integral across the arc that its way of flattening asks for. Plain bands of one
+width with square ends, round inside, are bodies of revolution: their weight is the
+section times the way of its centre (Pappus and Guldin), or, if cut flat, the blank's.
 """
 import math
 import os
@@ -196,6 +199,45 @@ def report_radius(band):
     return r
 
 
+GAUSS = np.polynomial.legendre.leggauss(60)
+
+
+def integral(f, a, b):
+    return float((GAUSS[1] * f((a + b) / 2 + (b - a) / 2 * GAUSS[0])).sum() * (b - a) / 2)
+
+
+def judge_plain(v, name, band, report, curve):
+    """The height of the blank of a band of one width; and its weight before piercing, if
+    it is round inside with square ends."""
+    w, t, (p, n, r) = band["width_mm"], report["thickness_mm"], curve
+    if band["end_width_mm"] != w or band.get("top_edge") or band.get("bottom_edge"):
+        return
+    a, d = flare(band), depth(band, t)
+    high, radius = w, None
+    if band.get("dome"):
+        radius = report_radius(band) * (1 if band["dome"] == "outward" else -1)
+        k = 2 * math.pi / length(p + d * n)[-1]
+        factor = lambda s: 1 - k * radius * (1 - np.cos(s / radius))
+        high = {"arc-length": w,
+                "equal-area": integral(factor, -w / 2, w / 2),
+                "conformal": integral(lambda s: 1 / factor(s), -w / 2, w / 2)}[band["dome_flat"]]
+    v.near(report["blank_width_mm"], high, 1e-7, name, "height of the blank")
+    square = band["kind"] != "cuff" or not (band.get("end_corner_mm") or band.get("end_shape"))
+    if r is None or not square:
+        return
+    drawn = r + d * math.cos(a)
+    turn = report["blank_length_mm"] / drawn
+    v.near(report["blank_area_mm2"], report["blank_length_mm"] * high, 1e-6, name, "area of a plain blank")
+    if radius is None and band.get("making") != "formed":
+        volume = report["blank_length_mm"] * w * t
+    elif radius is None:
+        volume = turn * integral(lambda h: w * (drawn + h * math.cos(a)), -d, t - d)
+    else:
+        volume = turn * integral(lambda h: np.array([integral(
+            lambda s: (drawn - radius + (radius + q) * np.cos(s / radius)) * (radius + q) / radius, -w / 2, w / 2) for q in h]), -d, t - d)
+    v.near(report["plain_g"], volume * report["density_g_cm3"] / 1000, 1e-6, name, "weight of a plain band")
+
+
 def judge_faces(v, name, band, report, curve, path):
     mesh = stl.mesh.Mesh.from_file(path, mode=stl.Mode.BINARY)
     points = np.unique(mesh.vectors.reshape(-1, 3), axis=0).astype(float)
@@ -216,6 +258,7 @@ def main():
         band, report = load(folder, name, "design")["band"], load(folder, name, "report")
         curve = inside(band)
         judge_length(v, name, band, report, curve)
+        judge_plain(v, name, band, report, curve)
         path = os.path.join(folder, name + ".stl")
         if os.path.exists(path):
             solids += 1
