@@ -180,6 +180,7 @@ func (r draw) design(i int) pattern.Design {
 		}
 		d.Reserves = append(d.Reserves, v)
 	}
+	d = r.keptAndMarked(d, length)
 	if r.chance(0.75) {
 		for range 10 { // until one goes together with the other numbers
 			if f := r.form(d); f.Check() == nil {
@@ -228,6 +229,10 @@ func (r draw) form(d pattern.Design) pattern.Design {
 			b.DomeRadiusMM = math.Round(r.in(0.6, 3)*b.WidthMM*100) / 100
 		} else {
 			b.DomeRiseMM = math.Round(r.in(0.02, 0.12)*b.WidthMM*100) / 100
+		}
+		if r.chance(0.5) { // a body of revolution, whose figures have closed forms
+			b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: round, Ratio: 1}
+			b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
 		}
 	}
 	if flared := b.FlareDeg != 0 || b.Inside.By == unroll.ByEdges; flared && b.Joint == unroll.Seamless {
