@@ -66,11 +66,18 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	f := &fieldsPage{c: c, page: p, counts: map[int]int{}}
 	f.rules = newFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
 	f.rules.tell("for every opening")
+	f.rules.head.rule.Hide() // the line under the tabs is near enough
 	for _, n := range app.RuleNumbers() {
-		r := c.numberRow(p, n)
-		f.ruleRows = append(f.ruleRows, r)
-		f.rules.body.Add(r.object())
+		f.ruleRows = append(f.ruleRows, c.numberRow(p, n))
 	}
+	bridge, rim, corner, smallest := f.ruleRows[0], f.ruleRows[1], f.ruleRows[2], f.ruleRows[3]
+	// Two that are seldom touched share a line.
+	both := container.New(columns{widths: []float32{46, 0, 48, 60, 48, 24}, gap: columnGap, height: rowHeight},
+		corner.name, corner.slider, corner.entry, smallest.name, smallest.entry, smallest.unit)
+	corner.box, smallest.box = both, both
+	f.rules.body.Add(bridge.box)
+	f.rules.body.Add(rim.box)
+	f.rules.body.Add(both)
 	f.rules.open(true)
 	f.list = container.New(stackDown{1})
 	act := func(title, tip string, do func(d *pattern.Design) int) *button {
@@ -96,12 +103,11 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	for i, b := range f.buttons {
 		objs[i] = b
 	}
-	buttons := container.New(columns{widths: []float32{0, 0, 0, 0, 70}, gap: 4, height: 30}, objs...)
+	head := k.label("Fields", strongVoice).teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
+	buttons := container.New(columns{widths: []float32{46, 42, 48, 36, 52, 66}, gap: 4, height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
 	f.none = container.New(inset{0, 6, 0, 6}, k.passage("None: the band stays plain. Add a field to pierce it.", softVoice, controlsWidth-40))
 	f.edit = container.New(stackDown{1})
-	f.box = container.New(stackDown{2}, f.rules.box,
-		container.New(columns{widths: []float32{0}, height: 24}, k.label("Fields", strongVoice).teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")),
-		f.list, f.none, buttons, f.edit)
+	f.box = container.New(stackDown{2}, f.rules.box, container.New(inset{0, 4, 0, 0}, buttons), f.list, f.none, f.edit)
 	return f
 }
 
