@@ -1,0 +1,74 @@
+package main
+
+import (
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// paths of areas and marks, in commands that the judges read by themselves: M, L, C
+// and Z, absolute.
+var (
+	closedPaths = []string{
+		"M0 5C-6 1 -5 -5 0 -2C5 -5 6 1 0 5Z",
+		"M-6 -3L6 -3L6 0L0 0L0 3L-6 3Z",
+		"M-7 0L0 -2L7 0L0 2Z",
+	}
+	markPaths = []string{
+		"M-8 0C-4 -6 4 6 8 0",
+		"M-5 2L0 -2L5 2M-5 3L5 3",
+		closedPaths[0],
+	}
+	markTexts = []string{"925", "Gull & Rock", "AVE 1898", "gjpqy", "No. 7 é"}
+)
+
+// keptAndMarked adds reserves of all other shapes, turned, in rows and over the
+// seam, and marks of every kind, some of which openings may run through.
+func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
+	width := d.Band.WidthMM
+	small := 1.0
+	if d.Band.Kind == unroll.Ring {
+		small = 0.4
+	}
+	place := func() (x, y float64) { return r.in(-length/2, length/2), r.in(-width/3, width/3) }
+	for range r.IntN(3) {
+		v := pattern.Reserve{Shape: pattern.OvalShape, WidthMM: r.in(2, 14*small), HeightMM: r.in(0.5, 9*small), MarginMM: r.in(0, 1.5), TurnDeg: r.in(-180, 180)}
+		v.XMM, v.YMM = place()
+		switch r.IntN(4) {
+		case 0:
+			v.Shape = pattern.RectangleShape
+		case 1:
+			v.Shape, v.Path = pattern.PathShape, closedPaths[r.IntN(len(closedPaths))]
+			if r.chance(0.5) {
+				v.WidthMM, v.HeightMM = 0, 0
+			}
+		case 2:
+			v.Shape, v.HeightMM = pattern.CircleShape, 0
+		}
+		if r.chance(0.6) {
+			v.Count = 2 + r.IntN(6)
+			if r.chance(0.5) {
+				v.SpacingMM = r.in(3, 15)
+			}
+		}
+		d.Reserves = append(d.Reserves, v)
+	}
+	for range r.IntN(4) {
+		m := pattern.Mark{Kind: pattern.LineMark, TurnDeg: r.in(-180, 180), KeepMM: r.in(0, 1.5)}
+		m.XMM, m.YMM = place()
+		if r.chance(0.2) {
+			m.KeepMM = -1
+		}
+		switch r.IntN(3) {
+		case 0:
+			m.LengthMM = r.in(1, math.Min(60, length))
+		case 1:
+			m.Kind, m.Path = pattern.PathMark, markPaths[r.IntN(len(markPaths))]
+		case 2:
+			m.Kind, m.Text, m.HeightMM = pattern.TextMark, markTexts[r.IntN(len(markTexts))], r.in(0.8, 1+4*small)
+		}
+		d.Marks = append(d.Marks, m)
+	}
+	return d
+}
