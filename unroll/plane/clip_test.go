@@ -68,6 +68,29 @@ func TestTheShortWayClipsAsTheLongWayDoes(t *testing.T) {
 	}
 }
 
+// FuzzClip: the short way, where there is one, is the long way's.
+func FuzzClip(f *testing.F) {
+	seedCorpus(f)
+	f.Fuzz(func(t *testing.T, data []byte, by float64) {
+		a, rest := fuzzLoop(data)
+		b, _ := fuzzLoop(rest)
+		if !(math.Abs(by) < 10) {
+			by = 0
+		}
+		b = b.Move(Pt(by, by*by))
+		for _, o := range []op{opAnd, opNot} {
+			got, ok := clip(a, Region{b}, o)
+			if !ok || a.Check() != nil || b.Check() != nil {
+				continue
+			}
+			want, err := overlayAny(Region{a}, Region{b}, o)
+			if err != nil || !sameRegion(got, want) {
+				t.Fatalf("operation %d of %#v\nand %#v:\nshort %#v\n long %#v, %v", o, a, b, got, want, err)
+			}
+		}
+	})
+}
+
 func sameRegion(a, b Region) bool {
 	if len(a) != len(b) || (a == nil) != (b == nil) {
 		return false

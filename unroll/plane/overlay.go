@@ -28,7 +28,8 @@ import (
 // with any of several snap distances. Regions that are not ones ([Region]) may
 // cause it.
 //
-// Cost: n log n for edges spread out evenly.
+// Cost: n log n for edges spread out evenly. And, Not of one loop that crosses a
+// region's edges cleanly cost a look at each edge and the work at those near it.
 func And(a, b Region) (Region, error) { return overlay(a, b, opAnd) }
 
 // Or returns what is in either region. See [And].
