@@ -164,4 +164,3 @@ func (c *clipper) afterB(k, step int32) int32 {
 	}
 	return c.alongB[j]
 }
-
