@@ -23,13 +23,22 @@ type landed struct {
 	lo,
 	hi float64
 	loop  plane.Loop // of the other shapes
-	turns []motion
+	turns []plane.Point
+}
+
+// seamMoves are the moves at which what lies on the blank comes in again at the
+// other end: none but staying for a band that does not close, or closes by turning.
+func seamMoves(flat unroll.Flat) []plane.Point {
+	if flat.Period > 0 {
+		return []plane.Point{{}, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0)}
+	}
+	return []plane.Point{{}}
 }
 
 // land returns the area on that blank. On a band that closes it lies in the turn
 // of the blank's middle.
-func (a Area) land(d Design, flat unroll.Flat) (landed, error) {
-	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, turns: turnsOf(d, flat)}
+func (a Area) land(flat unroll.Flat) (landed, error) {
+	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, turns: seamMoves(flat)}
 	switch a.Shape {
 	case "":
 		l.all = true
@@ -115,7 +124,7 @@ func (l landed) grown(by float64) (plane.Region, error) {
 	var all []plane.Loop
 	for _, t := range l.turns {
 		for _, o := range one {
-			all = append(all, t.loop(o))
+			all = append(all, o.Move(t))
 		}
 	}
 	if len(all) < 2 {

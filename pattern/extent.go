@@ -25,7 +25,7 @@ func (s *Sheet) Layout(i int) FieldLayout {
 	if err != nil {
 		return FieldLayout{} // Lay has seen to it
 	}
-	area, err := f.Area.land(s.Design, s.Flat)
+	area, err := f.Area.land(s.Flat)
 	if err != nil {
 		return FieldLayout{}
 	}

@@ -14,7 +14,7 @@ func (s *Sheet) layFields() error {
 	areas := make([]landed, len(d.Fields))
 	for i, f := range d.Fields {
 		var err error
-		if areas[i], err = f.Area.land(d, s.Flat); err != nil {
+		if areas[i], err = f.Area.land(s.Flat); err != nil {
 			return err // Check has seen to it
 		}
 	}
@@ -55,8 +55,8 @@ func (s *Sheet) layPlain(f Field, motif Motif, e extent) error {
 		return nil // the rims meet: nothing can be cut
 	}
 	c := s.cutter(e.bridge)
-	if e.closed && s.Design.Band.Joint != unroll.Seamless {
-		c.images = append(c.images, plane.Pt(-s.Flat.Period, 0), plane.Pt(s.Flat.Period, 0))
+	if s.Design.Band.Joint != unroll.Seamless {
+		c.images = seamMoves(s.Flat)
 	}
 	t := motif.Cells(e.frame)
 	if w := e.warp(s, f); w != nil {
@@ -346,23 +346,21 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	for _, p := range poses {
 		turned = turned || p.turn != 0
 	}
-	again := []motion{{}}
-	if s.Flat.Period > 0 && s.Design.Band.Joint != unroll.Seamless || e.shape {
-		again = turnsOf(s.Design, s.Flat)
-		if s.Flat.Period > 0 && s.Design.Band.Joint == unroll.Seamless {
-			again = again[:1]
-		}
+	again := seamMoves(s.Flat)
+	if s.Design.Band.Joint == unroll.Seamless {
+		again = again[:1]
 	}
 	widest := 0.0
 	for i := range images {
 		boxes[i] = images[i].Bounds()
 		w := boxes[i].W()
-		if turned || again[len(again)-1].turn != 0 {
+		if turned {
 			w = math.Hypot(w, boxes[i].H())
 		}
 		widest = math.Max(widest, w)
 	}
 	base := s.cutter(e.bridge)
+	base.largestFirst = f.Mirror != ""
 	base.wholeOnly = f.Edge == EdgeWhole || f.Edge == EdgeFit
 	var err error
 	if base.ground, err = newGround(s.Ground, widest); err != nil {
@@ -416,18 +414,13 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	s.inRuns(len(cells), func(part *Sheet, i int) {
 		p, cell := poses[i], cells[i]
 		c := cutters[p.like]
+		d := &posed[slot[i]]
+		if cone && p.turn != 0 {
+			t := turnedCell(d, false, false, p.turn)
+			d = &t
+		}
 		for _, m := range again {
-			by := p.by.Turn(m.turn).Add(m.by)
-			turn := m.turn
-			if cone {
-				turn += p.turn
-			}
-			d := &posed[slot[i]]
-			if turn != 0 {
-				t := turnedCell(d, false, false, turn)
-				d = &t
-			}
-			part.place(d, Place{Row: cell.row, Col: cell.col}, by, c)
+			part.place(d, Place{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
 		}
 	})
 	return nil

@@ -127,7 +127,7 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 		for i, f := range d.Fields {
 			wide[i] = f.Bridge(d.Rules)
 		}
-		turns := turnsOf(d, s.Flat)
+		turns := fieldTurns(d, s.Flat)
 		var blank plane.Region
 		for i := range s.Openings {
 			o := &s.Openings[i]
@@ -234,12 +234,23 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 	t.Logf("%d openings", openings)
 }
 
+// fieldTurns are the motions at which the blank of a closed band meets itself.
+func fieldTurns(d Design, f unroll.Flat) []motion {
+	if d.Band.Kind == unroll.Cuff {
+		return []motion{{}}
+	}
+	return []motion{{}, onward(f, -f.Length), onward(f, f.Length)}
+}
+
 // inArea tells the slow way whether a loop lies in the area of a field, and how far
 // from the area's edge.
 func inArea(s *Sheet, field int, l plane.Loop) (inside bool, near float64) {
 	a := s.Design.Fields[field].Area
 	near = math.Inf(1)
-	turns := turnsOf(s.Design, s.Flat)
+	turns := []motion{{}}
+	if s.Flat.Period > 0 {
+		turns = fieldTurns(s.Design, s.Flat)
+	}
 	switch a.Shape {
 	case "":
 		return true, near
@@ -258,10 +269,7 @@ func inArea(s *Sheet, field int, l plane.Loop) (inside bool, near float64) {
 					best = math.Max(best, math.Min(x-a.FromMM-by, a.ToMM+by-x))
 				}
 				if s.Flat.Flared() {
-					// From length along the middle line to distance.
-					k := math.Abs((s.Flat.Apex() - l.Edge(i).At(float64(k)/8).Y) / s.Flat.Apex())
-					_ = k
-					best = math.Copysign(math.Inf(1), best)
+					best = math.Copysign(math.Inf(1), best) // a length along is no distance
 				}
 				near = math.Min(near, best)
 			}
@@ -286,5 +294,3 @@ func inArea(s *Sheet, field int, l plane.Loop) (inside bool, near float64) {
 	}
 	return copies.Contains(l[0].Point), plane.NearestRegion(l, copies).D
 }
-
-var _ = unroll.Cuff

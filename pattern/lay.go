@@ -76,6 +76,9 @@ type cutter struct {
 	images []plane.Point
 	// wholeOnly has cells that the ground would cut left solid.
 	wholeOnly bool
+	// largestFirst has the largest of a cell's parts stay where two are too near, so
+	// that mirror images keep the same.
+	largestFirst bool
 }
 
 // blankCell is a cell's shape with what is made of it wherever nothing cuts it:
@@ -229,7 +232,11 @@ func (s *Sheet) cutOut(b *blankCell, p Place, at plane.Point, c *cutter) {
 // openings makes openings of what is left of one cell: its parts with rounded
 // corners, as many as can be cut and keep the rule among themselves.
 func (c *cutter) openings(r plane.Region) (made []plane.Loop, not []Dropped) {
-	for _, part := range parts(r) {
+	all := parts(r)
+	if c.largestFirst && len(all) > 1 {
+		slices.SortStableFunc(all, func(a, b plane.Region) int { return cmp.Compare(b.Area(), a.Area()) })
+	}
+	for _, part := range all {
 		ok, why := c.finish(part)
 		for _, l := range ok {
 			if d := c.nearestOf(made, l); d < c.rule-touch {
