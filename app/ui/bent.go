@@ -250,10 +250,15 @@ func (b *bentView) MouseUp(e *desktop.MouseEvent) {
 }
 
 // offer opens the menu of places to look from.
-func (b *bentView) offer(at fyne.Position) { b.pop(at, b.items()) }
+func (b *bentView) offer(at fyne.Position) {
+	items := b.items()
+	items[len(items)-1].Checked = b.wrist
+	b.pop(at, items)
+}
 
 func (b *bentView) pop(at fyne.Position, items []*fyne.MenuItem) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		b.tick(items)
 		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, at)
 	}
 }
@@ -265,6 +270,18 @@ func (b *bentView) items() []*fyne.MenuItem {
 	items = append(items, b.cutItems()...)
 	return append(items, fyne.NewMenuItemSeparator(),
 		fyne.NewMenuItem("Show or hide the wrist or finger (W)", func() { b.showWrist(!b.wrist) }))
+}
+
+// tick marks the lines that say how the band is seen now.
+func (b *bentView) tick(items []*fyne.MenuItem) {
+	for _, i := range items {
+		for _, s := range view3d.Views() {
+			i.Checked = i.Checked || i.Label == s.Name && s.Yaw == b.camera.Yaw && s.Pitch == b.camera.Pitch
+		}
+		for k, c := range b.cutItems() {
+			i.Checked = i.Checked || i.Label == c.Label && k == b.cut
+		}
+	}
 }
 
 func (b *bentView) viewItems() []*fyne.MenuItem {

@@ -62,6 +62,7 @@ func newControls(k *kit, ed editor) *controls {
 	for _, ch := range app.BandChoices() {
 		c.add(band, newChoiceRow(k, ed, ch))
 	}
+	c.add(band, newSizeRow(c))
 	c.profile = newProfileEditor(c, band)
 	c.add(band, c.profile)
 	for _, n := range app.BandNumbers() {

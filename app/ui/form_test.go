@@ -286,3 +286,31 @@ func TestTheStretchOfADomedBandIsMapped(t *testing.T) {
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyS})
 	require.Equal(t, plain, w.win.Canvas().Capture())
 }
+
+func TestASizeIsTypedAndAnUnclearOneIsAskedAbout(t *testing.T) {
+	w, _ := usual(t)
+	w.turnTo(bandPage)
+	w.pickOption(choiceOf(t, app.BandChoices(), "band.kind"), unroll.Ring)
+	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.by"), unroll.BySize)
+	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.scale"), "us")
+	var size *textRow
+	for _, r := range w.controls.pages[bandPage].rows {
+		if x, ok := r.(*textRow); ok {
+			size = x
+		}
+	}
+	require.True(t, size.box.Visible())
+	typeInto(w, size.entry, "7 1/4")
+	require.Equal(t, "7 1/4", w.now().Band.Inside.Size)
+	require.Empty(t, w.problem)
+	// Inner diameter 0.458 + 0.032 x 7.25 inch.
+	require.InDelta(t, math.Pi*25.4*(0.458+0.032*7.25), w.scene.sheet.Flat.Inner, 1e-6)
+	typeInto(w, size.entry, "17.5")
+	require.Contains(t, w.controls.problem.text, "inner diameter in mm?")
+	require.Equal(t, "7 1/4", w.now().Band.Inside.Size)
+	typeInto(w, size.entry, "N")
+	require.Contains(t, w.controls.problem.text, "which scale is meant?")
+	size.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	require.Empty(t, w.controls.problem.text)
+	require.Equal(t, "7 1/4", size.entry.Text)
+}
