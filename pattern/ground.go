@@ -59,12 +59,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 		for _, m := range r.row(d, f) {
 			reserves = append(reserves, Kept{m.loop(shape), i})
 			for _, l := range round {
-				l = m.loop(l)
-				for _, t := range turnsOf(d, f) {
-					if over := t.loop(l); over.Bounds().Meets(reach) {
-						solid = append(solid, over)
-					}
-				}
+				solid = append(solid, onGround(d, f, m.loop(l), reach)...)
 			}
 		}
 	}
@@ -74,11 +69,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
 		}
 		for _, l := range round {
-			for _, t := range turnsOf(d, f) {
-				if over := t.loop(l); over.Bounds().Meets(reach) {
-					solid = append(solid, over)
-				}
-			}
+			solid = append(solid, onGround(d, f, l, reach)...)
 		}
 	}
 	if len(solid) == 0 {

@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -41,27 +42,45 @@ func turnsOf(d Design, f unroll.Flat) []motion {
 	return []motion{{}, onward(f, -f.Length), onward(f, f.Length)}
 }
 
-// Again returns the loop where it lies, and where it comes in again at the other
-// end of a closed band's blank because it reaches over the seam.
-func (s *Sheet) Again(l plane.Loop) []plane.Loop {
-	ls := []plane.Loop{l}
-	for _, m := range turnsOf(s.Design, s.Flat)[1:] {
-		a := m.loop(l)
-		if s.reaches(a) {
-			ls = append(ls, a)
+// overSeam returns the copies of a loop that reach onto the blank from the other end
+// of a closed band, because the loop reaches over its seam. On a steep cone a whole
+// turn on may come to lie over the blank, where it is not meant: so that is asked of
+// the place along the band, not of the copy.
+func overSeam(d Design, f unroll.Flat, l plane.Loop) []plane.Loop {
+	if d.Band.Kind == unroll.Cuff {
+		return nil
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i := range l {
+		for e, k := l.Edge(i), 0; k < 8; k++ {
+			x, _ := f.Where(e.At(float64(k) / 8))
+			lo, hi = math.Min(lo, x), math.Max(hi, x)
 		}
+	}
+	var ls []plane.Loop
+	if hi > f.Length/2 {
+		ls = append(ls, onward(f, -f.Length).loop(l))
+	}
+	if lo < -f.Length/2 {
+		ls = append(ls, onward(f, f.Length).loop(l))
 	}
 	return ls
 }
 
-// reaches reports whether the loop comes between the ends of the blank.
-func (s *Sheet) reaches(l plane.Loop) bool {
-	for i := range l {
-		for e, k := l.Edge(i), 0; k < 8; k++ {
-			if x, _ := s.Flat.Where(e.At(float64(k) / 8)); math.Abs(x) < s.Flat.Length/2 {
-				return true
-			}
-		}
+// onGround returns the loop at all places at which it takes something of the ground,
+// which is that of three turns where the ends of the blank meet by moving along.
+func onGround(d Design, f unroll.Flat, l plane.Loop, reach plane.Box) []plane.Loop {
+	ls := []plane.Loop{l}
+	if f.Period > 0 {
+		ls = append(ls, l.Move(plane.Pt(-f.Period, 0)), l.Move(plane.Pt(f.Period, 0)))
+	} else {
+		ls = append(ls, overSeam(d, f, l)...)
 	}
-	return false
+	return slices.DeleteFunc(ls, func(l plane.Loop) bool { return !l.Bounds().Meets(reach) })
+}
+
+// Again returns the loop where it lies, and where it comes in again at the other
+// end of a closed band's blank because it reaches over the seam.
+func (s *Sheet) Again(l plane.Loop) []plane.Loop {
+	return append([]plane.Loop{l}, overSeam(s.Design, s.Flat, l)...)
 }

@@ -17,6 +17,7 @@ from shapely.strtree import STRtree
 from shapely.affinity import translate
 
 import files
+import kept
 
 warnings.filterwarnings("ignore", message="STRtree will be changed")  # both ways are taken below
 
@@ -66,7 +67,7 @@ def judge(v, folder, name):
     report = files.load(folder, name, "report")
     design = files.load(folder, name, "design")
     reserves, band = design.get("reserves") or [], design["band"]
-    _, loops, outlines = files.read_dxf(os.path.join(folder, name + ".dxf"))
+    doc, loops, outlines = files.read_dxf(os.path.join(folder, name + ".dxf"))
     length, rule, keep = report["blank_length_mm"], report["bridge_rule_mm"], report["edge_rule_mm"]
     closed = files.comes_round(folder, name)
     seamless = files.seamless(folder, name)
@@ -124,20 +125,44 @@ def judge(v, folder, name):
         v.check(d >= joint - ALLOWED, name, f"an opening is {d:.4f} mm from the joint, rule {joint}")
         least = min(least, d)
 
-    # Openings with the reserves.
+    # Openings with the reserves, all of each row.
+    openings_fine = STRtree([o.coarse for o in openings]) if openings else None
+    numbered = {id(o.coarse): i for i, o in enumerate(openings)}
+
+    def nearest(g, want, what):
+        for i in near(openings_fine, numbered, g, want + 0.1) if openings else []:
+            d = openings[i].coarse.distance(g)
+            if d < want + 2 * COARSE:
+                d = openings[i].fine().distance(g)
+            if d < want - ALLOWED:
+                v.check(False, name, f"opening {i + 1} is {d:.4f} mm from {what}, which keeps {want}")
+
     for k, r in enumerate(reserves):
-        x, y, w = r["x_mm"], r["y_mm"], r["width_mm"]
-        h = r.get("height_mm", 0)
-        for dx in turns:
-            centre = Point(x + dx, y)
-            area = box(x + dx - w / 2, y - h / 2, x + dx + w / 2, y + h / 2)
-            for i, o in enumerate(openings):
-                d = o.coarse.distance(centre) - w / 2 if r["shape"] == "circle" else o.coarse.distance(area)
-                if d < r["margin_mm"] + 2 * COARSE:
-                    d = o.fine().distance(centre) - w / 2 if r["shape"] == "circle" else o.fine().distance(area)
-                if d < r["margin_mm"] - ALLOWED:
-                    v.check(False, name, f"opening {i + 1} is {d:.4f} mm from reserve {k + 1}, margin {r['margin_mm']}")
+        for g in kept.places(r, band, length) or []:
+            nearest(g, r["margin_mm"], f"reserve {k + 1}")
         v.good += 1
+
+    # Openings with the marks by the design's numbers, and the marks of the file with
+    # those.
+    lines = files.read_marks(doc)
+    drawn = [LineString(files.line_points(l, ERROR)) for l in lines]
+    marks = design.get("marks") or []
+    for k, m in enumerate(marks):
+        for g in kept.mark_places(m, band, length):
+            if m["keep_mm"] >= 0:
+                nearest(g, max(m["keep_mm"], rule / 2), f"mark {k + 1}")
+    exact = [g for m in marks for g in kept.mark_places(m, band, length)]
+    if exact and drawn and kept.along(band, length):
+        all_drawn, all_exact = unary_union(drawn), unary_union(exact)
+        for k, m in enumerate(marks):
+            g = kept.mark(m)
+            if g is not None and band["kind"] == "cuff":
+                v.check(all_drawn.buffer(ALLOWED).contains(g), name, f"mark {k + 1} is not where the design has it")
+        if all(m["kind"] != "text" for m in marks):
+            v.check(all_exact.buffer(ALLOWED).contains(all_drawn), name, "a line is engraved that is no mark's")
+    if marks and all(m["keep_mm"] >= 0 for m in marks):
+        for g in drawn:
+            nearest(g, min(m["keep_mm"] for m in marks), "an engraved line")
 
     # The report's own figure.
     if report["thinnest_mm"] is None:

@@ -17,15 +17,18 @@ def judge(v, folder, name):
     v.check(doc.dxfversion == "AC1015", name, f"version {doc.dxfversion}")
     v.check(doc.header["$INSUNITS"] == 4 and doc.header["$MEASUREMENT"] == 1, name, "units are not mm")
     layers = {l.dxf.name for l in doc.layers} - {"Defpoints"}  # ezdxf adds that one
-    v.check(layers == LAYERS, name, f"layers {layers}")
+    marked = report["marks"] > 0
+    v.check(layers == LAYERS | ({files.MARKS} if marked else set()), name, f"layers {layers}")
+    v.check(not marked or doc.layers.get(files.MARKS).color == 8, name, "marks have the colour of what is cut")
     v.check(all(l.color == 7 and l.is_on() for l in doc.layers if l.dxf.name in LAYERS), name, "a layer is not in the default colour")
     v.check(doc.layers.get("NOTES_NOT_CUT").dxf.plot == 0, name, "the notes are plotted")
 
     space = doc.modelspace()
     kinds = {e.dxftype() for e in space}
-    v.check(kinds <= {"LWPOLYLINE", "TEXT"}, name, f"entities {kinds}")
+    v.check(kinds <= ({"LWPOLYLINE", "TEXT", "LINE"} if marked else {"LWPOLYLINE", "TEXT"}), name, f"entities {kinds}")
+    v.check(all(e.dxf.layer == files.MARKS for e in space.query("LINE")), name, "an open line on a layer that is cut")
     v.check(all(e.dxf.color == 256 and e.dxf.linetype.upper() == "BYLAYER" for e in space), name, "colour or line type is not the layer's")
-    lines = list(space.query("LWPOLYLINE"))
+    lines = [p for p in space.query("LWPOLYLINE") if p.dxf.layer != files.MARKS]
     v.check(all(p.closed for p in lines), name, "a line is not closed")
     v.check([p.dxf.layer for p in lines] == ["OPENINGS"] * len(openings) + ["OUTLINE"] * len(outline), name, "openings do not come before the outline")
     v.check(len(openings) == report["openings"] and len(outline) == 1, name, f"{len(openings)} openings, {len(outline)} outlines")
@@ -44,6 +47,14 @@ def judge(v, folder, name):
     ends = report["blank_length_mm"] / 2 if files.seamless(folder, name) else None
     cut = sum(map(files.length, openings)) + sum(files.length(l, ends) for l in outline)
     v.near(cut, report["cut_length_mm"], 1e-6, name, "length of cut")
+
+    # What is engraved is counted apart, by the design's own list, and by its length.
+    design = files.load(folder, name, "design")
+    v.check(report["marks"] == len(design.get("marks") or []), name, f"{report['marks']} marks in the report")
+    engraved = sum(map(files.line_length, files.read_marks(doc)))
+    if marked:
+        v.near(engraved, report["marks_length_mm"], 1e-6, name, "length of marks")
+        v.check("do not cut" in words and files.MARKS in words, name, "the notes do not say that marks are not cut")
 
 
 def main():

@@ -19,6 +19,9 @@ import numpy as np
 from ezdxf.math import bulge_to_arc
 
 
+MARKS = "ENGRAVE_NOT_CUT"  # the layer of what is engraved
+
+
 def names(folder):
     """All parts in the folder, in order."""
     end = ".report.json"
@@ -147,5 +150,36 @@ def read_dxf(path):
     doc = ezdxf.readfile(path)
     openings, outline = [], []
     for p in doc.modelspace().query("LWPOLYLINE"):
-        (outline if p.dxf.layer == "OUTLINE" else openings).append(vertices(p))
+        if p.dxf.layer != MARKS:
+            (outline if p.dxf.layer == "OUTLINE" else openings).append(vertices(p))
     return doc, openings, outline
+
+
+def read_marks(doc):
+    """The engraved lines: vertices, and whether the last is joined to the first."""
+    lines = []
+    for e in doc.modelspace():
+        if e.dxf.layer != MARKS:
+            continue
+        if e.dxftype() == "LINE":
+            lines.append(([(e.dxf.start.x, e.dxf.start.y, 0), (e.dxf.end.x, e.dxf.end.y, 0)], False))
+        else:
+            lines.append((vertices(e), bool(e.closed)))
+    return lines
+
+
+def line_length(line):
+    vs, closed = line
+    if closed:
+        return length(vs)
+    back = vs[:-1] + [(vs[-1][0], vs[-1][1], 0)]
+    return length(back) - math.hypot(vs[-1][0] - vs[0][0], vs[-1][1] - vs[0][1])
+
+
+def line_points(line, error):
+    """The points of an engraved line, as flatten gives those of a loop."""
+    vs, closed = line
+    if closed:
+        ps = flatten(vs, error)
+        return ps + ps[:1]
+    return flatten(vs[:-1] + [(vs[-1][0], vs[-1][1], 0)], error)

@@ -183,6 +183,8 @@ def judge(v, folder, name, scratch):
     for word in ("Kerf:", "Units: millimetres", "waste side", "nickel", "estimates", "class 4"):
         v.check(word in flat, name, f"the notes say nothing of {word!r}")
 
+    v.check(("engraved, not sawn" in flat) == (report["marks"] > 0), name, "the key does not say what is engraved, or says it without a mark")
+
     for page in range(1, min(pages, 6) + 1):
         ink, wrong = foot(path, page, h, scratch)
         v.check(not wrong, name, f"pdftoppm: {wrong}")

@@ -45,6 +45,8 @@ def painted(root, turns, width, height, run, folder):
     openings.set("fill", "#ffffff")
     openings.set("stroke", "none")
     notes.set("display", "none")
+    if "engrave-not-cut" in groups:
+        groups["engrave-not-cut"].set("display", "none")
     root.remove(openings)
     root.append(openings)
     for dx in turns:
@@ -85,8 +87,14 @@ def judge(v, folder, name, painters):
     v.check(root.get("viewBox") == f"0 0 {width:g} {height:g}", name, f"viewBox {root.get('viewBox')} is not the size in mm")
 
     groups = [g.get("id") for g in root.iter(NS + "g")]
-    v.check(groups == ["openings", "outline", "notes-not-cut"], name, f"groups {groups}")
-    paths = list(root.iter(NS + "path"))
+    marks = ["engrave-not-cut"] if report["marks"] else []
+    v.check(groups == ["openings", "outline"] + marks + ["notes-not-cut"], name, f"groups {groups}")
+    engraved = [p for g in root.iter(NS + "g") if g.get("id") in marks for p in g.iter(NS + "path")]
+    v.check(all(p.get("id").startswith("mark-") for p in engraved) and len({p.get("id") for p in engraved}) == len(engraved), name, "marks are not named as such")
+    v.check(len({p.get("id").split("-")[1] for p in engraved}) <= report["marks"], name, f"{report['marks']} marks in the report")
+    cut = {g.get("stroke") for g in root.iter(NS + "g") if g.get("id") in ("openings", "outline")}
+    v.check(not any(g.get("stroke") in cut or g.get("fill") != "none" for g in root.iter(NS + "g") if g.get("id") in marks), name, "marks look like what is cut")
+    paths = [p for p in root.iter(NS + "path") if p not in engraved]
     ids = [p.get("id") for p in paths]
     v.check(len(set(ids)) == len(ids) == report["openings"] + 1, name, f"{len(ids)} paths")
     v.check(all(p.get("d").count("M") == 1 and p.get("d").endswith("Z") for p in paths), name, "a path is not one closed line")
