@@ -1,13 +1,20 @@
 // Package testdata holds the designs that the program brings along. The scenario
-// is invented: a small workshop at a harbour and its first commissions.
+// is invented: a small workshop at a harbour and its first commissions. And it
+// holds a band of each form, for the tests of all rooms.
 package testdata
 
-import "embed"
+import (
+	"embed"
+	"strings"
+)
 
 //go:embed gallery/*.json
 var gallery embed.FS
 
-// Entry is a design file of the gallery.
+//go:embed forms/*.json
+var forms embed.FS
+
+// Entry is a design file.
 type Entry struct {
 	Name string
 	JSON []byte
@@ -22,6 +29,23 @@ func Gallery() []Entry {
 			panic(err) // it was there when the program was built
 		}
 		list = append(list, Entry{name, b})
+	}
+	return list
+}
+
+// Forms returns a design with a band of each form, for tests.
+func Forms() []Entry {
+	files, err := forms.ReadDir("forms")
+	if err != nil {
+		panic(err)
+	}
+	var list []Entry
+	for _, f := range files {
+		b, err := forms.ReadFile("forms/" + f.Name())
+		if err != nil {
+			panic(err)
+		}
+		list = append(list, Entry{strings.TrimSuffix(f.Name(), ".json"), b})
 	}
 	return list
 }

@@ -1,10 +1,13 @@
 package check
 
 import (
+	"bytes"
 	"math"
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/project"
+	"fretband/testdata"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
@@ -63,18 +66,12 @@ func TestACuffHangsWhereHandbooksPutTheCentreOfAnArc(t *testing.T) {
 
 // The slow, obvious way: every opening by itself, none as slices.
 func TestTheHangOfAPiercedBandIsThatOfItsParts(t *testing.T) {
-	oval := roundBangle()
-	oval.Inside.HeightMM = 46
-	sides := oval
-	sides.Inside.By = unroll.BySides
-	flared := roundBangle()
-	flared.FlareDeg, flared.Joint, flared.JointMM = 12, unroll.Soldered, 3
-	domed := oval
-	domed.Dome, domed.DomeRadiusMM, domed.DomeFlat = unroll.Outward, 15, unroll.EqualArea
-	for _, b := range []unroll.Band{roundBangle(), oval, sides, flared, domed} {
-		s := sheet(t, b, func(d *pattern.Design) {
-			d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 40, WidthMM: 12, MarginMM: 1}}
-		})
+	for _, e := range testdata.Forms() {
+		d, err := project.Read(bytes.NewReader(e.JSON))
+		require.NoError(t, err, e.Name)
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 8, WidthMM: 6, MarginMM: 1}}
+		s, err := pattern.Lay(d)
+		require.NoError(t, err, e.Name)
 		total := s.Flat.Solid(s.Flat.Outline)
 		for _, o := range s.Openings {
 			total = total.Add(s.Flat.Solid(o.Loop), -1)
@@ -83,7 +80,9 @@ func TestTheHangOfAPiercedBandIsThatOfItsParts(t *testing.T) {
 		assert.InDelta(t, total.Moment.X/total.Volume, h.Centre.X, 1e-6)
 		assert.InDelta(t, total.Moment.Y/total.Volume, h.Centre.Y, 1e-6)
 		assert.InDelta(t, total.Moment.Z/total.Volume, h.Centre.Z, 1e-6)
-		assert.Greater(t, h.Turn, 0.0, "the reserve stands on the flat's right and is heavy")
+		if even, _ := s.Flat.Mirrored(); even {
+			assert.Greater(t, h.Turn, 0.0, "%s: the reserve stands on the flat's right and is heavy", e.Name)
+		}
 	}
 }
 

@@ -1,12 +1,15 @@
 package mesh
 
 import (
+	"bytes"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/project"
+	"fretband/testdata"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
@@ -14,36 +17,33 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// forms are bands of every form beyond the plain ones.
-func forms() map[string]unroll.Band {
-	with := func(b unroll.Band, change func(b *unroll.Band)) unroll.Band { change(&b); return b }
-	round := cuff()
-	round.Inside = unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 60}
-	soldered := bangle(unroll.Soldered)
-	soldered.Inside = round.Inside
-	soldered.WidthMM, soldered.EndWidthMM = 20, 20
-	seamless := with(soldered, func(b *unroll.Band) { b.Joint, b.JointMM = unroll.Seamless, 0 })
-	return map[string]unroll.Band{
-		"straight sides": with(cuff(), func(b *unroll.Band) { b.Inside.By = unroll.BySides }),
-		"pointed ends": with(cuff(), func(b *unroll.Band) {
-			b.EndCornerMM = 0
-			b.EndShape, b.EndLengthMM, b.EndRadiusMM = unroll.PointEnd, 20, 1
-		}),
-		"flared cuff":     with(round, func(b *unroll.Band) { b.FlareDeg = 12 }),
-		"flared downward": with(round, func(b *unroll.Band) { b.FlareDeg = -20 }),
-		"flared bangle":   with(soldered, func(b *unroll.Band) { b.FlareDeg = 30 }),
-		"barrel":          with(seamless, func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Outward, 30, unroll.EqualArea }),
-		"hollow":          with(soldered, func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Hollow, 30, unroll.Conformal }),
-		"domed oval cuff": with(cuff(), func(b *unroll.Band) { b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Outward, 40, unroll.ArcLength }),
-		"formed, outer":   with(cuff(), func(b *unroll.Band) { b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
-		"formed, flared":  with(soldered, func(b *unroll.Band) { b.FlareDeg = 10; b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }),
-		"soft neutral":    with(cuff(), func(b *unroll.Band) { b.NeutralK = 0.36 }),
-		"soft neutral, straight sides": with(soldered, func(b *unroll.Band) {
+// forms are designs of every form, and some made otherwise.
+func forms(t *testing.T) map[string]pattern.Design {
+	t.Helper()
+	all := map[string]pattern.Design{}
+	for _, e := range testdata.Forms() {
+		d, err := project.Read(bytes.NewReader(e.JSON))
+		require.NoError(t, err, e.Name)
+		all[e.Name] = d
+	}
+	for _, c := range []struct {
+		name, from string
+		change     func(b *unroll.Band)
+	}{
+		{"formed, outer", "oval-cuff", func(b *unroll.Band) { b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }},
+		{"formed, flared", "flared-bangle", func(b *unroll.Band) { b.Making, b.Drawn = unroll.Formed, unroll.OuterFace }},
+		{"soft neutral", "oval-cuff", func(b *unroll.Band) { b.NeutralK = 0.36 }},
+		{"soft neutral, straight sides", "profile-bangle", func(b *unroll.Band) {
 			b.NeutralK, b.Inside = 0.36, unroll.Inside{By: unroll.BySides, WidthMM: 22, HeightMM: 15}
 			b.WidthMM, b.EndWidthMM = 12, 12
-		}),
-		"hard neutral": with(round, func(b *unroll.Band) { b.NeutralK, b.FlareDeg = 0.6, 15 }),
+		}},
+		{"hard neutral", "flared-cuff", func(b *unroll.Band) { b.NeutralK = 0.6 }},
+	} {
+		d := all[c.from]
+		c.change(&d.Band)
+		all[c.name] = d
 	}
+	return all
 }
 
 // The volume of the metal left, by integrals along the loops of the flat (see
@@ -62,9 +62,10 @@ func exactVolume(s *pattern.Sheet) float64 {
 }
 
 func TestEveryFormIsClosedAndHoldsItsMetal(t *testing.T) {
-	for name, b := range forms() {
+	for name, d := range forms(t) {
 		for _, motif := range []string{"circles", "lattice"} {
-			s, err := pattern.Lay(pattern.Design{Name: name, Band: b, Metal: pattern.Metal{Alloy: "sterling-925"}, Rules: rules, Fields: []pattern.Field{field(motif, 2, 16)}})
+			d.Fields = []pattern.Field{{Motif: motif, Rows: 2, Repeats: 16, Stagger: 0.5}}
+			s, err := pattern.Lay(d)
 			require.NoError(t, err, name)
 			require.NotEmpty(t, s.Openings, name)
 			for _, c := range []struct{ tol, within float64 }{{Screen, 6e-3}, {Solid, 1e-3}} {
