@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// ownPath is a shape of our own: a drop.
-const ownPath = "M0 -4 C2 -1 3 0 3 2 C3 4 1.5 5 0 5 C-1.5 5 -3 4 -3 2 C-3 0 -2 -1 0 -4 Z"
+// dropPath is a shape of our own: a drop.
+const dropPath = "M0 -4 C2 -1 3 0 3 2 C3 4 1.5 5 0 5 C-1.5 5 -3 4 -3 2 C-3 0 -2 -1 0 -4 Z"
 
 // manyFields is a band with a field of every kind of area, graded and counted in
 // both ways.
@@ -27,7 +27,7 @@ func manyFields(t *testing.T) pattern.Design {
 		{Motif: "lattice", Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.OvalShape, XMM: 25, WidthMM: 18, HeightMM: 12, TurnDeg: 20}, Edge: pattern.EdgeWhole},
 		{Motif: "squares", Rows: 3, PitchMM: 4, Area: pattern.Area{Shape: pattern.RectangleShape, XMM: -25, WidthMM: 16, HeightMM: 10}, Phase: 0.2, TurnDeg: 30},
 		{Motif: "hexagons", Rows: 3, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -38}, Mirror: pattern.MirrorBoth, GradeAcross: curve},
-		{Motif: pattern.OwnKey, Path: ownPath, Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.PathShape, XMM: 48, Path: "M-9 -6 L9 -6 L9 6 L-9 6 Z", WidthMM: 18, HeightMM: 12}},
+		{Motif: pattern.OwnKey, Path: dropPath, Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.PathShape, XMM: 48, Path: "M-9 -6 L9 -6 L9 6 L-9 6 Z", WidthMM: 18, HeightMM: 12}},
 		{Motif: "leaves", Rows: 1, Repeats: 20, Area: pattern.Area{Shape: pattern.StripShape, FromMM: -8, ToMM: 8}, GradeAlong: curve, GradeBridge: 0.5, BridgeMM: 2},
 		{Name: "ground", Motif: "diamonds", Rows: 4, Repeats: 30},
 	}
@@ -258,7 +258,7 @@ func TestGradePointsKeepTheirOrder(t *testing.T) {
 
 func TestAnOwnMotifKeepsItsNumbersWhenItsShapeChanges(t *testing.T) {
 	d := gallery(t)
-	OwnMotif(0, ownPath).Set(&d, "")
+	OwnMotif(0, dropPath).Set(&d, "")
 	require.NoError(t, d.Check())
 	n, ok := NumberAt(d, "fields[0].numbers.turn_deg")
 	require.True(t, ok)

@@ -11,10 +11,10 @@ import (
 // of its cells is worth, and the stagger.
 var becoming = map[string]struct{ aspect, size, stagger float64 }{
 	"triangles": {1, 1.2, 0.5}, "diamonds": {0.8, 1, 0}, "bricks": {2.6, 1, 0}, "hexagons": {1.15, 1, 0}, "chevrons": {1.5, 1.1, 0},
-	"lattice": {0.9, 1, 0}, "circles": {1, 0.9, 0.5}, "ellipses": {0.75, 1, 0.5}, "scallops": {1.6, 0.8, 0}, "ogees": {0.75, 1.6, 0},
-	"waves": {4, 1.2, 0}, "leaves": {1.2, 1.4, 0}, "petals": {1, 2.4, 0}, "teardrops": {0.9, 1.8, 0.5}, "trefoils": {1, 2, 0.5},
+	"lattice": {0.9, 1, 0}, "circles": {1.15, 0.9, 0.5}, "ellipses": {0.75, 1, 0.5}, "scallops": {1.6, 0.8, 0}, "ogees": {0.75, 1.6, 0},
+	"waves": {4, 1.2, 0}, "leaves": {1.15, 1.3, 0}, "petals": {1, 2.4, 0}, "teardrops": {0.9, 1.8, 0.5}, "trefoils": {1, 2, 0.5},
 	"quatrefoils": {1, 1.5, 0}, "lancets": {0.6, 1.5, 0}, "crosses": {1, 2.4, 0}, "hexastars": {1.2, 1.8, 0}, "sails": {0.85, 2, 0},
-	pattern.OwnKey: {1, 1.5, 0},
+	pattern.OwnKey: {0.75, 1.1, 0},
 }
 
 // usualCell is the area of a cell of the usual size in a piece of band of height

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"maps"
 	"math"
+	"slices"
 
 	"fretband/app"
 	"fretband/app/paint"
@@ -46,8 +47,9 @@ func newMotifPicture(k *kit) *motifPicture {
 
 // show draws the motif of f with its own numbers, cut from a metal.
 func (p *motifPicture) show(f pattern.Field, tone metal) {
-	key := pattern.Field{Motif: f.Motif, Path: f.Path, Numbers: f.Numbers, Stagger: f.Stagger}
-	if p.shapes != nil && key.Motif == p.shown.Motif && key.Path == p.shown.Path && key.Stagger == p.shown.Stagger && maps.Equal(key.Numbers, p.shown.Numbers) && tone == p.tone {
+	key := pattern.Field{Motif: f.Motif, Path: f.Path, Numbers: f.Numbers, Stagger: f.Stagger, GradeAlong: f.GradeAlong, GradeAcross: f.GradeAcross}
+	if p.shapes != nil && key.Motif == p.shown.Motif && key.Path == p.shown.Path && key.Stagger == p.shown.Stagger && tone == p.tone && maps.Equal(key.Numbers, p.shown.Numbers) &&
+		slices.Equal(key.GradeAlong, p.shown.GradeAlong) && slices.Equal(key.GradeAcross, p.shown.GradeAcross) {
 		return
 	}
 	p.shown, p.tone = key, tone

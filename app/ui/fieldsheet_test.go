@@ -1,0 +1,73 @@
+package ui
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"testing"
+
+	"fretband/app"
+	"fretband/app/paint"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// TestASheetOfAllMotifs draws every motif with its own numbers as it is cut from a
+// piece of band 24 mm wide. The picture that README shows is made by
+//
+//	FRETBAND_PICTURES=$PWD/testdata/pictures go test ./app/ui -run SheetOfAllMotifs
+func TestASheetOfAllMotifs(t *testing.T) {
+	a := test.NewApp()
+	t.Cleanup(a.Quit)
+	k := &kit{dress: &lightDress, faces: testFaces(t), tips: newTips()}
+	const wide, high, gapX, gapY, name = 228, 118, 14, 12, 22
+	fields := []pattern.Field{}
+	titles := []string{}
+	for _, m := range pattern.Motifs() {
+		fields = append(fields, pattern.Field{Motif: m.Key, Stagger: app.MotifStagger(m.Key)})
+		titles = append(titles, m.Title)
+	}
+	fields = append(fields, pattern.Field{Motif: pattern.OwnKey, Path: sampleOwn}, pattern.Field{
+		Motif: "leaves", GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1}, {At: 1, Size: 0.5}}})
+	titles = append(titles, "Your own", "Leaves, graded")
+	const columns = 6
+	rows := (len(fields) + columns - 1) / columns
+	img := image.NewRGBA(image.Rect(0, 0, columns*(wide+gapX)+gapX, rows*(high+name+gapY)+gapY))
+	paint.Box(img, 0, 0, img.Rect.Dx(), img.Rect.Dy(), k.dress.panel)
+	face := k.faces.size(14)
+	for i, f := range fields {
+		p := newMotifPicture(k)
+		p.show(f, toneOf("sterling-925"))
+		part := p.render(wide, high).(*image.RGBA)
+		// Metal and openings are both on it, and neither is a trifle.
+		metal := 0
+		for j := 0; j < len(part.Pix); j += 4 {
+			if part.Pix[j] == p.tone.face.R && part.Pix[j+1] == p.tone.face.G {
+				metal++
+			}
+		}
+		require.InDelta(t, 0.5, float64(metal)/(wide*high), 0.42, titles[i])
+		x, y := gapX+i%columns*(wide+gapX), gapY+i/columns*(high+name+gapY)
+		for r := range high {
+			copy(img.Pix[img.PixOffset(x, y+r):], part.Pix[r*part.Stride:r*part.Stride+4*wide])
+		}
+		face.draw(img, titles[i], float64(x)+wide/2, float64(y+high+16), alignMiddle, k.dress.ink)
+	}
+	keepPicture(t, "motifs", func() image.Image { return fewColours(img, k.dress) })
+}
+
+// fewColours draws a picture in the shades between its few colours, which makes a
+// small file of it.
+func fewColours(img *image.RGBA, d *dress) image.Image {
+	p := color.Palette{}
+	face := toneOf("sterling-925").face
+	for i := range 32 {
+		t := uint8(255 * i / 31)
+		p = append(p, over(d.paper, alpha(face, t), d.panel), over(d.panel, alpha(d.ink, t), d.panel))
+	}
+	out := image.NewPaletted(img.Rect, p)
+	draw.Draw(out, img.Rect, img, image.Point{}, draw.Src)
+	return out
+}
