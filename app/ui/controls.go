@@ -61,8 +61,10 @@ func newControls(k *kit, ed editor) *controls {
 	band := c.page()
 	for _, ch := range app.BandChoices() {
 		c.add(band, newChoiceRow(k, ed, ch))
+		if ch.Path == "band.inside.size" {
+			c.add(band, newSizeRow(c))
+		}
 	}
-	c.add(band, newSizeRow(c))
 	c.profile = newProfileEditor(c, band)
 	c.add(band, c.profile)
 	for _, n := range app.BandNumbers() {
