@@ -24,8 +24,9 @@ import (
 // The narrow places of the opening itself are those of Region{l} if l runs
 // counter-clockwise, see [Region.Necks].
 //
-// Degenerate loops give no panic, and no necks at edges without length. Cost:
-// pairs of edges nearer to each other than limit, each against the edges near.
+// Degenerate loops give no panic, and no necks at edges without length. Cost: pairs
+// of edges nearer to each other than limit, each against the edges near, all found
+// by a grid: a few microseconds an edge.
 func (l Loop) Necks(limit float64) []Gap {
 	l = l.CCW()
 	var buf [smallLoop]seg
@@ -86,27 +87,30 @@ func necks(r Region, limit float64) []Gap {
 		b.out, _ = b.rightNormals()
 		b.corner = b.in.Cross(b.out) > parallelSine || b.in.Dot(b.out) < -1+1e-12
 	}
-	order := make([]int32, len(bs))
-	for i := range order {
-		order[i] = int32(i)
-	}
-	slices.SortFunc(order, func(a, b int32) int {
-		if c := cmp.Compare(bs[a].box.Min.X, bs[b].box.Min.X); c != 0 {
-			return c
-		}
-		return int(a - b)
-	})
-	f := neckFinder{bs: bs, order: order, limit: limit}
-	lim2 := limit * limit
-	for i, x := range order {
-		a := &bs[x]
-		for _, y := range order[i+1:] {
-			b := &bs[y]
-			if b.box.Min.X > a.box.Max.X+limit {
-				break
+	f := neckFinder{bs: bs, limit: limit}
+	if len(bs) <= manyEdges {
+		for i := range bs {
+			for j := i + 1; j < len(bs); j++ {
+				f.near(int32(i), int32(j))
 			}
-			if boxDist2(&a.box, &b.box) < lim2 {
-				f.pair(min(x, y), max(x, y))
+		}
+		return f.distinct()
+	}
+	// Edges nearer to each other than limit have boxes, grown by half of it, that
+	// meet, and so share a cell: that of the lower left corner of what they share.
+	boxes := make([]Box, len(bs))
+	for i := range bs {
+		boxes[i] = bs[i].box.Grow(limit / 2)
+	}
+	f.grid = newGrid(boxes)
+	for c := range f.grid.nx * f.grid.ny {
+		in := f.grid.items[f.grid.first[c]:f.grid.first[c+1]]
+		for k, i := range in {
+			for _, j := range in[k+1:] {
+				x, y := f.grid.cell(Point{math.Max(boxes[i].Min.X, boxes[j].Min.X), math.Max(boxes[i].Min.Y, boxes[j].Min.Y)})
+				if y*f.grid.nx+x == c {
+					f.near(i, j)
+				}
 			}
 		}
 	}
@@ -115,9 +119,16 @@ func necks(r Region, limit float64) []Gap {
 
 type neckFinder struct {
 	bs    []brim
-	order []int32 // by the left side of the box
+	grid  grid // over the edges' boxes grown by half of limit; empty for few edges
 	limit float64
 	found []Gap
+}
+
+// near looks for necks between two edges if they are near enough, i < j.
+func (f *neckFinder) near(i, j int32) {
+	if boxDist2(&f.bs[i].box, &f.bs[j].box) < f.limit*f.limit {
+		f.pair(i, j)
+	}
 }
 
 // pair looks for necks between two edges and the corners at their starts.
@@ -309,16 +320,19 @@ func (f *neckFinder) add(p, q Point) {
 	if d >= f.limit {
 		return
 	}
-	m, r := p.Mid(q), d/2-2*Snap
-	if r > 0 {
-		// Edges by the left side of their boxes: none that begins right of the disc.
-		n, _ := slices.BinarySearchFunc(f.order, m.X+r, func(i int32, x float64) int {
-			return cmp.Compare(f.bs[i].box.Min.X, x)
-		})
-		for _, i := range f.order[:n] {
-			b := &f.bs[i].seg
-			if b.box.Max.X >= m.X-r && b.box.Min.Y <= m.Y+r && b.box.Max.Y >= m.Y-r && b.dist(m) < r {
-				return
+	// r is under half the limit: only edges whose grown box holds m can be so near.
+	if m, r := p.Mid(q), d/2-2*Snap; r > 0 {
+		if f.grid.nx > 0 {
+			for _, i := range f.grid.at(m) {
+				if nearer(&f.bs[i].seg, m, r) {
+					return
+				}
+			}
+		} else {
+			for i := range f.bs {
+				if nearer(&f.bs[i].seg, m, r) {
+					return
+				}
 			}
 		}
 	}
@@ -327,19 +341,35 @@ func (f *neckFinder) add(p, q Point) {
 
 // distinct returns the necks found, each once, narrowest first.
 func (f *neckFinder) distinct() []Gap {
+	if len(f.found) < 2 {
+		return f.found
+	}
 	slices.SortStableFunc(f.found, func(g, h Gap) int {
 		return cmp.Or(cmp.Compare(g.D, h.D), cmp.Compare(g.A.X, h.A.X), cmp.Compare(g.A.Y, h.A.Y))
 	})
-	const same = 10 * Snap
+	// One neck may be found from two edges that meet at its end: its middle is the same.
+	const same, cell = 10 * Snap, 1000 * Snap
+	type key struct{ x, y int64 }
+	at := func(p Point, off float64) key {
+		return key{int64(math.Floor((p.X + off) / cell)), int64(math.Floor((p.Y + off) / cell))}
+	}
+	known := make(map[key][]int32, len(f.found))
 	var out []Gap
 next:
 	for _, g := range f.found {
-		for k := len(out) - 1; k >= 0 && out[k].D >= g.D-same; k-- {
-			h := out[k]
-			if (g.A.Dist(h.A) <= same && g.B.Dist(h.B) <= same) || (g.A.Dist(h.B) <= same && g.B.Dist(h.A) <= same) {
-				continue next
+		m := g.Mid()
+		from, to := at(m, -same), at(m, same)
+		for x := from.x; x <= to.x; x++ {
+			for y := from.y; y <= to.y; y++ {
+				for _, k := range known[key{x, y}] {
+					h := &out[k]
+					if (g.A.Dist(h.A) <= same && g.B.Dist(h.B) <= same) || (g.A.Dist(h.B) <= same && g.B.Dist(h.A) <= same) {
+						continue next
+					}
+				}
 			}
 		}
+		known[at(m, 0)] = append(known[at(m, 0)], int32(len(out)))
 		out = append(out, g)
 	}
 	return out

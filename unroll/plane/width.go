@@ -18,48 +18,41 @@ type Disc struct {
 // three-dimensional images", Journal of Microscopy 185, 1997). A disc of radius
 // r that holds p exists if p is within r of the region's inset by r (the opening
 // by r holds p), which is asked of ever closer r; only what is within 2r of p
-// matters. The error is an overlay's. Cost: some twenty small insets.
+// matters. The error is an overlay's. Cost: a few clips of the region, some twenty
+// small insets.
 func (r Region) WidthAt(p Point, most float64) (Disc, error) {
 	if !r.Contains(p) {
 		return Disc{p, 0}, nil
 	}
 	best := Disc{p, math.Min(most, r.Nearest(p).D)}
-	try := func(radius float64) (bool, error) {
-		h := 2*radius + 1e-3
-		near, err := And(r, Region{Rect(Box{p.Sub(Point{h, h}), p.Add(Point{h, h})})})
-		if err != nil {
-			return false, err
-		}
+	var near Region // what discs of radius hi that hold p can meet
+	try := func(radius float64) bool {
 		in := near.Offset(-radius)
 		if in.Contains(p) {
 			best = Disc{p, radius}
-			return true, nil
+			return true
 		}
 		if g := in.Nearest(p); g.D <= radius {
 			best = Disc{g.B, radius}
-			return true, nil
+			return true
 		}
-		return false, nil
+		return false
 	}
 	// Twice as much until it is too much, then halves.
 	lo, hi := best.R, math.Min(most, 2*best.R+FitTolerance)
 	for lo < most {
-		ok, err := try(hi)
-		if err != nil {
+		h := 2*hi + 1e-3
+		var err error
+		if near, err = And(r, Region{Rect(Box{p.Sub(Point{h, h}), p.Add(Point{h, h})})}); err != nil {
 			return best, err
 		}
-		if !ok {
+		if !try(hi) {
 			break
 		}
 		lo, hi = hi, math.Min(most, 2*hi)
 	}
 	for hi-lo > FitTolerance/200 {
-		m := (lo + hi) / 2
-		ok, err := try(m)
-		if err != nil {
-			return best, err
-		}
-		if ok {
+		if m := (lo + hi) / 2; try(m) {
 			lo = m
 		} else {
 			hi = m
