@@ -44,6 +44,8 @@ type clipper struct {
 	row    Loop
 }
 
+// clippersBefore spares clipping to ask for its memory anew. Nothing is read from
+// it that was not written in the same clipping.
 var clippersBefore = sync.Pool{New: func() any { return new(clipper) }}
 
 // clip returns a and b, or a but not b, and whether the short way leads there.
@@ -199,39 +201,46 @@ func (c *clipper) gather(a Loop, b Region, o op) (Region, bool) {
 		out = c.emit(out)
 	}
 	// Loops of the region inside the loop.
-	for j := 0; j < len(c.b); {
-		e := &c.b[j]
-		k := j + 1
-		for k < len(c.b) && c.b[k].loop == e.loop {
-			k++
+	for j, k := 0, 0; j < len(c.b); j = k {
+		for k = j + 1; k < len(c.b) && c.b[k].loop == c.b[j].loop; k++ {
 		}
-		crossed := slices.ContainsFunc(c.cross, func(x cleanCrossing) bool { return int(x.b) >= j && int(x.b) < k })
-		if !crossed && k-j == int(e.of) {
-			n := 0
-			p := e.Mid()
-			for i := range c.a {
-				n += c.a[i].winding(p)
-			}
-			if n != 0 {
-				c.path = c.path[:0]
-				for i := j; i < k; i++ {
-					f := c.b[i].Edge
-					if o == opNot {
-						f = c.b[i].Reverse()
-						if i > j {
-							f = c.b[k+j-i].Reverse()
-						}
-					}
-					c.path = append(c.path, Vertex{f.A, f.Bulge})
+		if k-j == int(c.b[j].of) && c.within(j, k) {
+			c.path = c.path[:0]
+			for i := j; i < k; i++ {
+				if o == opAnd {
+					c.path = append(c.path, Vertex{c.b[i].A, c.b[i].Bulge})
+					continue
 				}
-				out = c.emit(out)
+				// Backwards, the first edge first.
+				e := &c.b[j]
+				if i > j {
+					e = &c.b[k+j-i]
+				}
+				c.path = append(c.path, Vertex{e.B, -e.Bulge})
 			}
+			out = c.emit(out)
 		}
-		j = k
 	}
 	return out, true
 }
 
+// within reports whether the region's loop of the edges j to k lies inside the
+// loop.
+func (c *clipper) within(j, k int) bool {
+	for i := range c.cross {
+		if b := int(c.cross[i].b); b >= j && b < k {
+			return false
+		}
+	}
+	n := 0
+	p := c.b[j].Mid()
+	for i := range c.a {
+		n += c.a[i].winding(p)
+	}
+	return n != 0
+}
+
+// emit appends the path as a loop, unless it is a sliver.
 func (c *clipper) emit(out Region) Region {
 	if c.row = believed(c.row, c.path, Snap); len(c.row) > 0 {
 		return append(out, slices.Clone(c.row))

@@ -1,9 +1,9 @@
 #!/bin/sh
 # Times GEOS (C++) at the tasks of our benchmarks, on the same shapes, turn by turn,
-# and prints both and their ratio. Installs what is missing where apt is at hand.
-# Best of several turns each, so that what else the machine does counts little; arcs
-# are 90 chords a loop for GEOS, which knows none. Exits nonzero if the two do not
-# come to the same result.
+# and prints both and their ratio. Best of several short turns each, so that what
+# else the machine does counts little; arcs are 90 chords a loop for GEOS, which
+# knows none. Installs what is missing where apt is at hand. Exits nonzero if the
+# two do not come to the same result.
 #
 #	sh unroll/plane/judge/speed.sh [turns]
 set -eu
@@ -24,7 +24,7 @@ for task in $(sed -n 's/^task \([^ ]*\) .*/\1/p' "$dir/tasks.txt"); do
 	while [ "$i" -lt "${1:-4}" ]; do
 		i=$((i + 1))
 		"$dir/speed" "$dir/tasks.txt" "$task" >>"$dir/geos.txt" || status=1
-		"$dir/plane.test" -test.run '^$' -test.bench "^Benchmark$task\$" -test.benchmem -test.benchtime 0.2s -test.cpu 1 >>"$dir/ours.txt"
+		"$dir/plane.test" -test.run '^$' -test.bench "^Benchmark$task\$" -test.benchmem -test.benchtime 20ms -test.count 6 -test.cpu 1 >>"$dir/ours.txt"
 	done
 done
 awk '
