@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -80,7 +81,10 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error
 	}
 	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, words: map[wordIn]float64{}}
 	t.marks = marks(s, func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
-	t.labels = rowLabels(t.marks)
+	// Where the ends of an arc lie rather than stand, there is no room beside them.
+	if f := s.Flat; !f.Flared() || math.Abs(math.Cos(f.Length/2/f.Apex())) > 0.5 {
+		t.labels = rowLabels(t.straightened())
+	}
 	t.lay()
 	return t, nil
 }
@@ -219,7 +223,7 @@ func (t *template) drawPart(row, col int) {
 
 	b := t.part.outline.Bounds()
 	line := func(a, c plane.Point, p pdf.Pen) { d.Line(a.Add(v), c.Add(v), p) }
-	line(plane.Pt(b.Min.X-overhang, 0), plane.Pt(b.Max.X+overhang, 0), centrePen)
+	d.Chain(t.middleLine(), false, v, centrePen)
 	line(plane.Pt(0, b.Min.Y-overhang), plane.Pt(0, b.Max.Y+overhang), centrePen)
 	for _, r := range t.sheet.Reserves {
 		for _, l := range t.sheet.Again(r.Loop) {
@@ -263,7 +267,7 @@ func (t *template) drawPart(row, col int) {
 		}
 	}
 	for _, l := range t.labels {
-		p := plane.Pt(t.part.bounds().Min.X-1.5, l.y-l.height/2)
+		p := t.labelPlace(l)
 		if seen.Holds(p) {
 			f := digits(l.height)
 			box := plane.Box{Min: plane.Pt(p.X-d.TextWidth(l.text, f), p.Y), Max: plane.Pt(p.X, p.Y+l.height)}
@@ -272,6 +276,47 @@ func (t *template) drawPart(row, col int) {
 		}
 	}
 	t.endWords(b, v, seen)
+}
+
+// middleLine returns the line along the middle of the blank: the arc of a flared
+// one.
+func (t *template) middleLine() []plane.Edge {
+	f := t.sheet.Flat
+	if !f.Flared() {
+		b := t.part.outline.Bounds()
+		return []plane.Edge{{A: plane.Pt(b.Min.X-overhang, 0), B: plane.Pt(b.Max.X+overhang, 0)}}
+	}
+	const n = 4
+	long := f.Length/2 + overhang
+	es := make([]plane.Edge, n)
+	for i := range es {
+		at := func(i int) plane.Point { return f.Place(long*(2*float64(i)/n-1), 0) }
+		// The arc turns by its length over the apex's distance, clockwise if that
+		// lies below.
+		es[i] = plane.Edge{A: at(i), B: at(i + 1), Bulge: math.Tan(2 * long / f.Apex() / n / 4)}
+	}
+	return es
+}
+
+// straightened returns the marks with their pilot holes along and across the
+// middle line.
+func (t *template) straightened() []mark {
+	if !t.sheet.Flat.Flared() {
+		return t.marks
+	}
+	ms := append([]mark(nil), t.marks...)
+	for i := range ms {
+		ms[i].pilot = plane.Pt(t.sheet.Flat.Where(ms[i].pilot))
+	}
+	return ms
+}
+
+// labelPlace returns where a row's label ends: left of the blank's left end.
+func (t *template) labelPlace(l rowLabel) plane.Point {
+	if f := t.sheet.Flat; f.Flared() {
+		return f.Place(-f.Length/2-1.5, l.y).Sub(plane.Pt(0, l.height/2))
+	}
+	return plane.Pt(t.part.bounds().Min.X-1.5, l.y-l.height/2)
 }
 
 // reserveWords writes what a reserve is for into it, where there is room.
@@ -285,22 +330,39 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 		w, up := t.doc.TextWidth(words, f)/2, over+f.CapHeight()
 		c := b.Centre()
 		if l.Contains(plane.Pt(c.X-w-0.3, c.Y+up+0.3)) && l.Contains(plane.Pt(c.X+w+0.3, c.Y+up+0.3)) {
+			if t.engravedOver(plane.Box{Min: plane.Pt(c.X-w, c.Y+over), Max: plane.Pt(c.X+w, c.Y+up)}) {
+				return // the notes tell what it is for
+			}
 			t.doc.Text(plane.Pt(c.X, c.Y+over).Add(v), words, f, pdf.Centre)
 			return
 		}
 	}
 }
 
+// engravedOver reports whether a mark is drawn where words would stand.
+func (t *template) engravedOver(b plane.Box) bool {
+	for _, m := range t.part.marks {
+		if m.bounds().Meets(b) {
+			return true
+		}
+	}
+	return false
+}
+
 // endWords says, under the blank, what its ends and its middle become.
 func (t *template) endWords(b plane.Box, v plane.Point, seen plane.Box) {
 	end := endLabel(t.sheet)
 	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
+	ends := y
+	if t.sheet.Flat.Apex() > 0 { // the arc's ends point up
+		ends = b.Max.Y + 1.2
+	}
 	for _, w := range []struct {
-		x     float64
+		x, y  float64
 		text  string
 		align pdf.Align
-	}{{b.Min.X, end, pdf.Left}, {0, "middle", pdf.Centre}, {b.Max.X, end, pdf.Right}} {
-		if p := plane.Pt(w.x, y); seen.Holds(p) && !(w.align != pdf.Centre && b.W() < 2*t.doc.TextWidth(end, smallFont)+14) {
+	}{{b.Min.X, ends, end, pdf.Left}, {0, y, "middle", pdf.Centre}, {b.Max.X, ends, end, pdf.Right}} {
+		if p := plane.Pt(w.x, w.y); seen.Holds(p) && !(w.align != pdf.Centre && b.W() < 2*t.doc.TextWidth(end, smallFont)+14) {
 			t.doc.Text(p.Add(v), w.text, smallFont, w.align)
 		}
 	}

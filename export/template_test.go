@@ -158,3 +158,32 @@ func TestWrapKeepsEveryWordWithinTheWidth(t *testing.T) {
 		assert.Equal(t, strings.ReplaceAll(text, " ", ""), words.String())
 	}
 }
+
+// The template of a flared band has its middle line along the arc, at the middle
+// of the width all along, and its row's labels beside its left end.
+func TestTemplateOfAFlaredBandFollowsItsArc(t *testing.T) {
+	for _, name := range []string{"flared-cuff", "flared-bangle"} {
+		s, r := measured(t, form(t, name))
+		p, err := newTemplate(s, r, Options{})
+		require.NoError(t, err)
+		line := p.middleLine()
+		long := 0.0
+		for _, e := range line {
+			long += e.Len()
+			for _, k := range []float64{0, 0.3, 0.7, 1} {
+				_, v := s.Flat.Where(e.At(k))
+				assert.InDelta(t, 0, v, 1e-9, name)
+			}
+		}
+		assert.InDelta(t, s.Flat.Length+2*overhang, long, 1e-9, name)
+		for _, l := range p.labels {
+			at := p.labelPlace(l)
+			assert.False(t, s.Flat.Outline.Contains(at), "%s: %s stands on the part", name, l.text)
+			assert.Less(t, s.Flat.Outline.Nearest(at).D, 4.0, "%s: %s", name, l.text)
+		}
+	}
+	s, r := measured(t, form(t, "flared-cuff"))
+	p, err := newTemplate(s, r, Options{})
+	require.NoError(t, err)
+	assert.NotEmpty(t, p.labels)
+}
