@@ -122,6 +122,9 @@ func NumberAt(d pattern.Design, path string) (Number, bool) {
 	for i := range d.Reserves {
 		lists = append(lists, ReserveNumbers(i))
 	}
+	for i := range d.Marks {
+		lists = append(lists, MarkNumbers(i))
+	}
 	for i := range d.Band.Inside.Profile {
 		lists = append(lists, PieceNumbers(i))
 	}

@@ -12,6 +12,12 @@ func TitleOf(d pattern.Design, path string) string {
 		return n.Title
 	}
 	lists := [][]Choice{BandChoices(), FormChoices(), {AlloyChoice()}}
+	for i := range d.Reserves {
+		lists = append(lists, []Choice{ReserveShape(i)})
+	}
+	for i := range d.Marks {
+		lists = append(lists, []Choice{MarkText(i), MarkPath(i), MarkKeep(i)})
+	}
 	for i := range d.Band.Inside.Profile {
 		lists = append(lists, []Choice{PieceChoice(i)})
 	}

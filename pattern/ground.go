@@ -57,7 +57,8 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 		}
 		round := shape.Outset(r.margin(shape, d.Rules.BridgeMM))
 		for _, m := range r.row(d, f) {
-			reserves = append(reserves, Kept{m.loop(shape), i})
+			at := plane.Pt(r.XMM, r.YMM).Turn(m.turn).Add(m.by)
+			reserves = append(reserves, Kept{m.loop(shape), i, at, r.TurnDeg*math.Pi/180 + m.turn})
 			for _, l := range round {
 				solid = append(solid, onGround(d, f, m.loop(l), reach)...)
 			}

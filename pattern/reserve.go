@@ -10,7 +10,9 @@ import (
 // Kept is one area kept solid: a reserve, or one of its row.
 type Kept struct {
 	Loop    plane.Loop
-	Reserve int // its index in the design
+	Reserve int         // its index in the design
+	At      plane.Point // its middle, of a path its origin
+	Turn    float64     // of its shape, radians; on a flared band those of a row turn with the band
 }
 
 // row returns the motions that carry the reserve to the places of its row. They

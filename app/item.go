@@ -1,0 +1,199 @@
+package app
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// Item names a reserve or a mark of a design: what lies at a place of its own and
+// can be taken hold of. [NoItem] is none.
+type Item struct {
+	Mark  bool
+	Index int
+}
+
+// NoItem is no reserve and no mark.
+var NoItem = Item{Index: -1}
+
+// In reports whether the design has it.
+func (it Item) In(d pattern.Design) bool {
+	n := len(d.Reserves)
+	if it.Mark {
+		n = len(d.Marks)
+	}
+	return it.Index >= 0 && it.Index < n
+}
+
+// Path is its name in the design file.
+func (it Item) Path() string {
+	if it.Mark {
+		return fmt.Sprintf("marks[%d]", it.Index)
+	}
+	return fmt.Sprintf("reserves[%d]", it.Index)
+}
+
+// At returns where it lies.
+func (it Item) At(d pattern.Design) plane.Point {
+	if it.Mark {
+		return plane.Pt(d.Marks[it.Index].XMM, d.Marks[it.Index].YMM)
+	}
+	return plane.Pt(d.Reserves[it.Index].XMM, d.Reserves[it.Index].YMM)
+}
+
+// Put lays it at a place, to a hundredth of a millimetre and within the limits.
+func (it Item) Put(d *pattern.Design, at plane.Point) {
+	*d = Clone(*d)
+	x, y := held(round2(at.X), pattern.PlaceRange), held(round2(at.Y), pattern.PlaceRange)
+	if it.Mark {
+		d.Marks[it.Index].XMM, d.Marks[it.Index].YMM = x, y
+	} else {
+		d.Reserves[it.Index].XMM, d.Reserves[it.Index].YMM = x, y
+	}
+}
+
+// TurnTo turns it to an angle, to a degree, from -180 to 180.
+func (it Item) TurnTo(d *pattern.Design, deg float64) {
+	*d = Clone(*d)
+	deg = math.Round(math.Remainder(deg, 360))
+	if it.Mark {
+		d.Marks[it.Index].TurnDeg = deg
+	} else {
+		d.Reserves[it.Index].TurnDeg = deg
+	}
+}
+
+// Resize gives a reserve that width and height, a line that length, and a text that
+// height of capitals, to a tenth of a millimetre; what is no size of it is not used.
+func (it Item) Resize(d *pattern.Design, width, height float64) {
+	*d = Clone(*d)
+	tenth := func(v float64, r pattern.Range) float64 { return held(math.Round(v*10)/10, r) }
+	if it.Mark {
+		m := &d.Marks[it.Index]
+		switch m.Kind {
+		case pattern.LineMark:
+			m.LengthMM = tenth(width, pattern.LengthRange)
+		case pattern.TextMark:
+			m.HeightMM = tenth(height, pattern.LetterRange)
+		}
+		return
+	}
+	r := &d.Reserves[it.Index]
+	r.WidthMM = tenth(width, pattern.SizeRange)
+	if r.Shape != pattern.CircleShape {
+		r.HeightMM = tenth(height, pattern.SizeRange)
+	}
+}
+
+// Copy adds one like it, beside it along the band, and returns that.
+func (it Item) Copy(d *pattern.Design) Item {
+	*d = Clone(*d)
+	if it.Mark {
+		if len(d.Marks) >= pattern.MaxMarks {
+			return NoItem
+		}
+		m := d.Marks[it.Index]
+		m.YMM = held(m.YMM-math.Max(2, 1.6*m.HeightMM), pattern.PlaceRange)
+		d.Marks = append(d.Marks, m)
+		return Item{true, len(d.Marks) - 1}
+	}
+	if len(d.Reserves) >= pattern.MaxReserves {
+		return NoItem
+	}
+	r := d.Reserves[it.Index]
+	r.XMM = held(round2(r.XMM+r.WidthMM+2*r.MarginMM+1), pattern.PlaceRange)
+	d.Reserves = append(d.Reserves, r)
+	return Item{false, len(d.Reserves) - 1}
+}
+
+// Remove takes it away.
+func (it Item) Remove(d *pattern.Design) {
+	*d = Clone(*d)
+	if it.Mark {
+		d.Marks = append(d.Marks[:it.Index:it.Index], d.Marks[it.Index+1:]...)
+	} else {
+		d.Reserves = append(d.Reserves[:it.Index:it.Index], d.Reserves[it.Index+1:]...)
+	}
+}
+
+// Text says in a line which it is: its number, what it is for, what it is.
+func (it Item) Text(d pattern.Design) string {
+	if !it.In(d) {
+		return ""
+	}
+	words := []string{}
+	add := func(s string) {
+		if s != "" {
+			words = append(words, s)
+		}
+	}
+	if it.Mark {
+		m := d.Marks[it.Index]
+		add(m.Note)
+		switch m.Kind {
+		case pattern.TextMark:
+			add(fmt.Sprintf("\u201c%s\u201d %s mm", m.Text, FormatNumber(m.HeightMM, 2)))
+		case pattern.LineMark:
+			add(fmt.Sprintf("line %s mm", FormatNumber(m.LengthMM, 2)))
+		default:
+			add("drawn lines")
+		}
+	} else {
+		r := d.Reserves[it.Index]
+		add(r.Note)
+		if r.Count > 1 {
+			add(fmt.Sprintf("%d in a row", r.Count))
+		}
+		add(it.shapeText(r))
+	}
+	return fmt.Sprintf("%d  %s", it.Index+1, strings.Join(words, ", "))
+}
+
+func (Item) shapeText(r pattern.Reserve) string {
+	switch {
+	case r.Shape == pattern.CircleShape:
+		return fmt.Sprintf("circle %s mm", FormatNumber(r.WidthMM, 2))
+	case r.Shape == pattern.PathShape && r.WidthMM == 0:
+		return "drawn shape"
+	case r.Shape == pattern.PathShape:
+		return fmt.Sprintf("drawn shape %s x %s mm", FormatNumber(r.WidthMM, 2), FormatNumber(r.HeightMM, 2))
+	}
+	return fmt.Sprintf("%s %s x %s mm", r.Shape, FormatNumber(r.WidthMM, 2), FormatNumber(r.HeightMM, 2))
+}
+
+// PlaceText and SizeText are the numbers shown beside it while a hand moves it or
+// changes its size.
+func (it Item) PlaceText(d pattern.Design) string {
+	p := it.At(d)
+	return fmt.Sprintf("x %.2f  y %.2f mm", p.X, p.Y)
+}
+
+// SizeText tells its size, and its turn if it has one.
+func (it Item) SizeText(d pattern.Design) string {
+	var s string
+	var turn float64
+	if it.Mark {
+		m := d.Marks[it.Index]
+		turn = m.TurnDeg
+		switch m.Kind {
+		case pattern.LineMark:
+			s = fmt.Sprintf("%.1f mm", m.LengthMM)
+		case pattern.TextMark:
+			s = fmt.Sprintf("capitals %.1f mm", m.HeightMM)
+		}
+	} else {
+		r := d.Reserves[it.Index]
+		turn = r.TurnDeg
+		s = fmt.Sprintf("%.1f x %.1f mm", r.WidthMM, r.HeightMM)
+		if r.Shape == pattern.CircleShape {
+			return fmt.Sprintf("\u2300 %.1f mm", r.WidthMM)
+		}
+	}
+	if turn != 0 {
+		s = strings.TrimSpace(s + fmt.Sprintf("  %.0f\u00b0", turn))
+	}
+	return s
+}
