@@ -214,8 +214,8 @@ func HandShape(s Selection, sheet func() *pattern.Sheet) Choice {
 	}
 }
 
-// ownPath is the path that a shape of one's own starts from: a leaf.
-const ownPath = "M -2 0 Q 0 -2.4 2 0 Q 0 2.4 -2 0 Z"
+// leafPath is the path that a shape of one's own starts from: a leaf.
+const leafPath = "M -2 0 Q 0 -2.4 2 0 Q 0 2.4 -2 0 Z"
 
 // shaped returns the edit with another shape of about the same size.
 func shaped(e pattern.Edit, key string) pattern.Edit {
@@ -235,7 +235,7 @@ func shaped(e pattern.Edit, key string) pattern.Edit {
 	case pattern.CircleShape:
 		e.WidthMM, e.HeightMM, e.TurnDeg = math.Min(w, h), 0, 0
 	case pattern.PathShape:
-		e.Path = ownPath
+		e.Path = leafPath
 	}
 	return e
 }

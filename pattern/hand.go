@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -263,10 +264,17 @@ func (h *hand) changed(l plane.Loop, p EditPlace) plane.Loop {
 	if scale == 0 {
 		scale = 1
 	}
+	return Shifted(h.Flat, l, dx, dy, turn, scale)
+}
+
+// Shifted returns a loop of the blank moved along and across the band, mm, turned,
+// radians, and scaled, all about its own middle. A flared band carries it round its
+// arc.
+func Shifted(f unroll.Flat, l plane.Loop, along, across, turn, scale float64) plane.Loop {
 	from := l.Centroid()
-	x, v := h.Flat.Where(from)
-	to := h.Flat.Place(x+dx, v+dy)
-	turn += lieAlong(h.Flat, to) - lieAlong(h.Flat, from)
+	x, v := f.Where(from)
+	to := f.Place(x+along, v+across)
+	turn += lieAlong(f, to) - lieAlong(f, from)
 	if turn == 0 && scale == 1 {
 		return l.Move(to.Sub(from))
 	}

@@ -32,23 +32,33 @@ type blankView struct {
 	anew   bool // the next scene is of another document: fit it
 	marks  marks
 
-	press   desktop.MouseButton
-	downAt  fyne.Position
-	dragged bool
-	carry   int // the reserve being moved, or -1
-	space   bool
+	press    desktop.MouseButton
+	downAt   fyne.Position
+	downMod  fyne.KeyModifier
+	dragged  bool
+	hold     *hold // what the drag that is under way moves; nil: the drawing
+	space    bool
+	clicks   int // in a row at one place
+	clicked  time.Time
+	clickPos fyne.Position
 
 	// Callbacks; all may be nil.
 	onPointer func(at plane.Point, where region) // the pointer moved; at on the blank
 	onHover   func(opening int)                  // it came over another opening, or none (-1)
-	onPick    func(opening, reserve int)         // a click; -1 for none
-	onCarry   func(reserve int, to plane.Point)
-	onHandle  func(h handle, to plane.Point)
-	onDropped func()
-	onResize  func()
-	onView    func() // zoom or place changed
-	onPaint   func(time.Duration)
-	onKey     func(*fyne.KeyEvent) bool
+	onPick    func(opening, reserve int)         // one is picked; -1 for none
+	// onClick is told of a click, with the keys held and how many there were in a
+	// row at that place.
+	onClick func(at plane.Point, mod fyne.KeyModifier, times int)
+	// onGrab is asked what a drag that begins at a place without a handle moves;
+	// nil: nothing, the drawing is moved.
+	onGrab    func(at plane.Point, mod fyne.KeyModifier) *hold
+	onDropped func() // a hold was let go of
+	// onNudge takes the arrow keys; false if there is nothing for them to move.
+	onNudge  func(dx, dy float64) bool
+	onResize func()
+	onView   func() // zoom or place changed
+	onPaint  func(time.Duration)
+	onKey    func(*fyne.KeyEvent) bool
 
 	nearest func(opening int) *check.Bridge
 }
@@ -64,7 +74,7 @@ var (
 )
 
 func newBlankView(faces *faces, d *dress) *blankView {
-	b := &blankView{dress: d, fitted: true, marks: noMarks(), carry: -1}
+	b := &blankView{dress: d, fitted: true, marks: noMarks()}
 	b.painter.faces = faces
 	b.v.k = 5
 	b.raster = canvas.NewRaster(b.render)
@@ -154,13 +164,13 @@ func (b *blankView) show(s *scene) {
 		b.redraw()
 		return
 	}
-	if n := len(s.sheet.Openings); b.marks.hover >= n || b.marks.selected >= n {
-		b.marks.hover, b.marks.selected, b.marks.near = -1, -1, nil
+	if b.marks.hover >= len(s.sheet.Openings) {
+		b.marks.hover, b.marks.near = -1, nil
 	}
 	if b.marks.hover >= 0 && b.nearest != nil {
 		b.marks.near = b.nearest(b.marks.hover)
 	}
-	if b.fitted && b.marks.held < 0 { // while a point is dragged the ground stays
+	if b.fitted && b.hold == nil { // while something is dragged the ground stays
 		now := b.v.fit(b.bounds())
 		if first || now.k < b.v.k*0.999 || now.k > b.v.k*1.12 {
 			b.v = now
@@ -288,12 +298,11 @@ func (b *blankView) MouseDown(e *desktop.MouseEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
 		c.Focus(b)
 	}
-	b.press, b.downAt, b.dragged, b.carry = e.Button, e.Position, false, -1
+	b.press, b.downAt, b.downMod, b.dragged, b.hold = e.Button, e.Position, e.Modifier, false, nil
 	x, y := b.at(e.Position)
+	b.marks.held = -1
 	if e.Button == desktop.MouseButtonPrimary && !b.space && b.v.frame.inBlank(x, y) {
-		if b.marks.held = b.handleAt(x, y); b.marks.held < 0 {
-			b.carry = b.scene.reserveAt(b.v.mm(x, y))
-		}
+		b.marks.held = b.handleAt(x, y)
 	}
 }
 
@@ -307,17 +316,27 @@ func (b *blankView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	held := b.marks.held
-	b.carry, b.marks.held = -1, -1
+	b.marks.held = -1
 	x, y := b.at(e.Position)
 	if was != desktop.MouseButtonPrimary || held >= 0 || !b.v.frame.inBlank(x, y) {
 		return
 	}
-	at := b.v.mm(x, y)
-	b.pick(b.scene.openingAt(at), b.scene.reserveAt(at))
+	// DoubleTapped would delay every click, so clicks are counted here.
+	now := time.Now()
+	near := math.Abs(float64(e.Position.X-b.clickPos.X))+math.Abs(float64(e.Position.Y-b.clickPos.Y)) < 5
+	if b.clicks++; !near || now.Sub(b.clicked) > clickGap {
+		b.clicks = 1
+	}
+	b.clicked, b.clickPos = now, e.Position
+	if b.onClick != nil {
+		b.onClick(b.v.mm(x, y), b.downMod, b.clicks)
+	}
 }
 
+// clickGap is the most time between two clicks of one double click.
+const clickGap = 400 * time.Millisecond
+
 func (b *blankView) pick(opening, reserve int) {
-	b.marks.selected = opening
 	b.marks.places = nil
 	b.marks.reserve = reserve
 	if b.onPick != nil {
@@ -326,22 +345,25 @@ func (b *blankView) pick(opening, reserve int) {
 	b.redraw()
 }
 
-// Dragged implements fyne.Draggable: a reserve under the press is moved, else
-// the drawing.
+// hold is what a press has taken hold of.
+type hold struct {
+	move func(to plane.Point) // follows the hand; on the blank, mm
+	drop func()               // ends it; may be nil
+}
+
+// Dragged implements fyne.Draggable: what is under the press is moved, else the
+// drawing.
 func (b *blankView) Dragged(e *fyne.DragEvent) {
 	s := b.v.frame.scale
-	b.dragged = true
-	if m := &b.marks; m.held >= 0 && m.held < len(m.handles) && b.onHandle != nil {
-		b.onHandle(m.handles[m.held], b.v.mm(b.at(e.Position)))
-		return
+	x, y := b.at(e.Position)
+	if !b.dragged {
+		b.dragged = true
+		b.takeHold()
 	}
-	if b.carry >= 0 && b.press == desktop.MouseButtonPrimary {
-		x, y := b.at(e.Position)
-		dx, dy := float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s
-		if b.onCarry != nil {
-			from, to := b.v.mm(x-dx, y-dy), b.v.mm(x, y)
-			b.onCarry(b.carry, to.Sub(from))
-		}
+	if b.hold != nil {
+		b.marks.px, b.marks.py = x, y
+		b.hold.move(b.v.mm(x, y))
+		b.redraw()
 		return
 	}
 	b.fitted = false
@@ -350,14 +372,40 @@ func (b *blankView) Dragged(e *fyne.DragEvent) {
 	b.redraw()
 }
 
+// takeHold takes hold of what lies under the press. It is not done before the
+// hand moves: a click changes nothing.
+func (b *blankView) takeHold() {
+	if b.press != desktop.MouseButtonPrimary || b.space {
+		return
+	}
+	x, y := b.at(b.downAt)
+	if m := &b.marks; m.held >= 0 && m.held < len(m.handles) {
+		h := m.handles[m.held].take()
+		b.hold = &h
+		return
+	}
+	if b.onGrab != nil && b.v.frame.inBlank(x, y) {
+		b.hold = b.onGrab(b.v.mm(x, y), b.downMod)
+	}
+}
+
 // DragEnd implements fyne.Draggable.
 func (b *blankView) DragEnd() { b.endDrag() }
 
 func (b *blankView) endDrag() {
-	if (b.carry >= 0 || b.marks.held >= 0) && b.onDropped != nil {
+	h := b.hold
+	b.hold, b.marks.held = nil, -1
+	if h == nil {
+		return
+	}
+	if h.drop != nil {
+		h.drop()
+	}
+	b.marks.beside = ""
+	if b.onDropped != nil {
 		b.onDropped()
 	}
-	b.carry, b.marks.held = -1, -1
+	b.redraw()
 }
 
 // Scrolled implements fyne.Scrollable: the wheel zooms to the pointer.
@@ -402,6 +450,9 @@ func (b *blankView) KeyUp(e *fyne.KeyEvent) {
 func (b *blankView) TypedKey(e *fyne.KeyEvent) {
 	f := b.v.frame
 	step := 40 * f.scale
+	if d, ok := arrows[e.Name]; ok && b.onNudge != nil && b.onNudge(d.X, d.Y) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyLeft:
 		b.panBy(step, 0)
@@ -416,6 +467,11 @@ func (b *blankView) TypedKey(e *fyne.KeyEvent) {
 			b.onKey(e)
 		}
 	}
+}
+
+// arrows are the directions of the arrow keys on the blank.
+var arrows = map[fyne.KeyName]plane.Point{
+	fyne.KeyLeft: {X: -1}, fyne.KeyRight: {X: 1}, fyne.KeyUp: {Y: 1}, fyne.KeyDown: {Y: -1},
 }
 
 func (b *blankView) panBy(dx, dy float64) {

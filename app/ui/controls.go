@@ -33,6 +33,7 @@ type controls struct {
 	edges    *edgesEditor
 	fields   *fieldsPage
 	reserves *reservesPage
+	hand     *handPage
 	problem  *passage
 	problemS string
 }
@@ -52,6 +53,7 @@ const (
 	metalPage
 	patternPage
 	reservesPageAt
+	handPageAt
 )
 
 func newControls(k *kit, ed editor) *controls {
@@ -96,19 +98,23 @@ func newControls(k *kit, ed editor) *controls {
 	c.add(pat, c.fields)
 	res := c.page()
 	c.reserves = newReservesPage(c, res)
-	c.pages = []*page{band, form, metal, pat, res}
+	byHand := c.page()
+	c.hand = newHandPage(c, byHand)
+	c.add(byHand, c.hand)
+	c.pages = []*page{band, form, metal, pat, res, byHand}
 	for i, t := range []struct{ name, tip string }{
 		{"Band", "Kind, size, width, thickness"},
 		{"Form", "Ends, section, flare, making"},
 		{"Metal", "Alloy and price"},
 		{"Pattern", "Rules, and fields of a motif"},
 		{"Reserves", "Places kept solid: a stone seat, a hallmark"},
+		{"By hand", "Single openings: left solid, changed, drawn"},
 	} {
 		b := k.button(t.name, t.tip, func() { c.turnTo(i) })
 		b.tab = true
 		c.tabs = append(c.tabs, b)
 	}
-	tabRow := container.New(spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4])
+	tabRow := container.New(spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
 	line := canvas.NewRectangle(k.dress.line)
 	line.SetMinSize(fyne.NewSize(1, 1))
 	stack := container.NewStack()

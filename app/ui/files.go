@@ -41,7 +41,6 @@ func StartingDesign() pattern.Design {
 func (w *Window) use(d *app.Document) {
 	w.forgetKept()
 	w.doc = d
-	w.blank.onDropped = func() { w.doc.Seal() }
 	w.blank.marks = noMarks()
 	w.blank.fitted, w.blank.anew = true, true
 	w.fresh = true

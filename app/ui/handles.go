@@ -8,11 +8,17 @@ import (
 	"fretband/unroll/plane"
 )
 
-// handle is a point of a drawn edge, to be dragged on the blank.
+// handle is a point on the blank that a hand can take: a point of a drawn edge, the
+// turn of an opening.
 type handle struct {
 	at    plane.Point
-	edge  app.Edge
-	index int
+	name  string       // for the script that drives the window
+	round bool         // drawn as a disc, not as a square
+	free  bool         // it follows the hand while it is held
+	stem  *plane.Point // a line is drawn from here to it
+	// take takes hold of it: what it moves from then on is measured from what the
+	// design was at that moment.
+	take func() hold
 }
 
 // handleReach is how near the pointer must come to a handle to take it, px.
@@ -29,77 +35,115 @@ func (b *blankView) handleAt(x, y float64) int {
 	return at
 }
 
-// showHandles puts the points of the drawn edges on the blank while the page
-// that edits them is open.
+// showHandles puts on the blank all handles there are now. Their makers are in
+// w.handles; what they make may come and go with the page that is open and with
+// what is selected, but not while one is held.
 func (w *Window) showHandles() {
 	m := &w.blank.marks
 	m.handles = nil
-	if w.scene != nil && w.controls.open == formPage && !w.lower.folded {
-		f := w.scene.sheet.Flat
-		for _, e := range app.Edges() {
-			for i, p := range e.Points(w.scene.sheet.Design) {
-				x := p.At * f.Length / 2
-				bottom, top := f.EdgesAt(x)
-				v := top
-				if e == app.BottomEdge {
-					v = bottom
-				}
-				m.handles = append(m.handles, handle{f.Place(x, v), e, i})
-			}
+	if w.scene != nil {
+		for _, make := range w.handles {
+			m.handles = append(m.handles, make(w.scene)...)
 		}
 	}
 	if m.held >= len(m.handles) {
 		m.held = -1
 	}
+	if m.overHandle >= len(m.handles) {
+		m.overHandle = -1
+	}
 	w.blank.redraw()
 }
 
-// moveHandle puts the point of a handle under the pointer. It is measured from
+// edgeHandles are the points of the drawn edges, while the page that edits them is
+// open.
+func (w *Window) edgeHandles(s *scene) []handle {
+	if w.controls.open != formPage || w.lower.folded {
+		return nil
+	}
+	var hs []handle
+	f := s.sheet.Flat
+	for _, e := range app.Edges() {
+		for i, p := range e.Points(s.sheet.Design) {
+			x := p.At * f.Length / 2
+			bottom, top := f.EdgesAt(x)
+			v := top
+			if e == app.BottomEdge {
+				v = bottom
+			}
+			hs = append(hs, handle{at: f.Place(x, v), name: fmt.Sprintf("%s[%d]", e.Path(), i), take: func() hold {
+				return hold{move: func(to plane.Point) { w.moveEdgePoint(e, i, to) }}
+			}})
+		}
+	}
+	return hs
+}
+
+// moveEdgePoint puts a point of an edge under the pointer. It is measured from
 // the plain edge of the scene that is drawn, so that a scene that comes late
 // does not add to the move.
-func (w *Window) moveHandle(h handle, to plane.Point) {
+func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 	if w.scene == nil {
 		return
 	}
-	was := h.edge.Points(w.scene.sheet.Design)
-	if h.index >= len(was) {
+	was := e.Points(w.scene.sheet.Design)
+	if i >= len(was) {
 		return
 	}
 	f := w.scene.sheet.Flat
-	p := was[h.index]
+	p := was[i]
 	bottom, top := f.EdgesAt(p.At * f.Length / 2)
 	x, v := f.Where(to)
 	out := v - (top - p.OutMM)
-	if h.edge == app.BottomEdge {
+	if e == app.BottomEdge {
 		out = (bottom + p.OutMM) - v
 	}
 	d := w.doc.Now()
 	text := func() string {
-		if ps := h.edge.Points(d); h.index < len(ps) {
-			return fmt.Sprintf("%g,%g", ps[h.index].At, ps[h.index].OutMM)
+		if ps := e.Points(d); i < len(ps) {
+			return fmt.Sprintf("%g,%g", ps[i].At, ps[i].OutMM)
 		}
 		return ""
 	}
 	old := text()
-	app.MoveEdgePoint(&d, h.edge, h.index, 2*x/f.Length, out)
-	path := fmt.Sprintf("%s[%d]", h.edge.Path(), h.index)
+	app.MoveEdgePoint(&d, e, i, 2*x/f.Length, out)
+	path := fmt.Sprintf("%s[%d]", e.Path(), i)
+	w.blank.marks.beside = fmt.Sprintf("%.2f mm out", e.Points(d)[i].OutMM)
 	w.change(path, path, old, text(), d)
 }
 
-// drawHandles draws the handles as small squares that no opening looks like.
+// drawHandles draws the handles as small squares and discs that no opening looks
+// like.
 func (p *sheetPainter) drawHandles(v view, d *dress, m marks) {
 	s := v.frame.scale
 	for i, h := range m.handles {
 		x, y := math.Round(v.x(h.at.X)), math.Round(v.y(h.at.Y))
+		if i == m.held && h.free && m.beside != "" {
+			x, y = m.px, m.py
+		}
+		if h.stem != nil {
+			x0, y0 := v.x(h.stem.X), v.y(h.stem.Y)
+			p.fill.Line(x0, y0, x, y, 3.5*s)
+			p.drawInside(v, alpha(d.paper, 200))
+			p.fill.Line(x0, y0, x, y, 1.5*s)
+			p.drawInside(v, d.selected)
+		}
 		r := 4.5 * s
 		if i == m.held || i == m.overHandle {
 			r = 6 * s
 		}
-		p.fill.Rect(x-r-1.5*s, y-r-1.5*s, x+r+1.5*s, y+r+1.5*s)
+		dot := func(r float64) {
+			if h.round {
+				p.fill.Disc(x, y, r+0.5*s)
+			} else {
+				p.fill.Rect(x-r, y-r, x+r, y+r)
+			}
+		}
+		dot(r + 1.5*s)
 		p.drawInside(v, d.paper)
-		p.fill.Rect(x-r, y-r, x+r, y+r)
+		dot(r)
 		p.drawInside(v, d.selected)
-		p.fill.Rect(x-r+2*s, y-r+2*s, x+r-2*s, y+r-2*s)
+		dot(r - 2*s)
 		p.drawInside(v, d.paper)
 	}
 }

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fretband/pattern"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 )
@@ -48,8 +50,13 @@ func (w *Window) escape() {
 	if w.dialogs.escape() {
 		return
 	}
-	if m := &w.blank.marks; m.places != nil || m.selected >= 0 || m.reserve >= 0 {
-		m.places, m.selected, m.reserve = nil, -1, -1
+	if w.blank.marks.hand.tool != "" {
+		w.takeTool("")
+		return
+	}
+	if m := &w.blank.marks; m.places != nil || len(m.picked) > 0 || m.reserve >= 0 {
+		m.places, m.reserve = nil, -1
+		w.pickThese(nil)
 		w.findings.clear()
 		w.controls.reserves.choose(-1)
 		w.blank.redraw()
@@ -124,8 +131,24 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.bent.moveCut(w.bent.cutAt + cutStep)
 	case fyne.KeyPageDown:
 		w.bent.moveCut(w.bent.cutAt - cutStep)
+	case fyne.KeyH:
+		w.turnTo(handPageAt)
+	case fyne.KeyL:
+		w.leaveSolid()
+	case fyne.KeyU:
+		w.openAgain()
+	case fyne.KeyC:
+		w.takeTool(pattern.CircleShape)
+	case fyne.KeyE:
+		w.takeTool(pattern.OvalShape)
+	case fyne.KeyQ:
+		w.takeTool(pattern.RectangleShape)
 	case fyne.KeyDelete:
-		w.removeReserve(w.blank.marks.reserve)
+		if w.blank.marks.reserve >= 0 {
+			w.removeReserve(w.blank.marks.reserve)
+		} else {
+			w.leaveSolid()
+		}
 	case fyne.KeyF9:
 		w.fold()
 	case fyne.KeyF1:

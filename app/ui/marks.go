@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 
+	"fretband/app"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
@@ -13,7 +14,8 @@ import (
 // selected, and the places of the finding that was clicked.
 type marks struct {
 	hover    int // index of an opening, or -1
-	selected int // index of an opening, or -1
+	picked   []app.Picked
+	hand     handMarks
 	reserve  int // index of the selected reserve, or -1
 	near     *check.Bridge
 	places   []plane.Point // of the finding that was clicked
@@ -22,11 +24,12 @@ type marks struct {
 	px, py   float64 // the pointer, device pixels
 
 	noStretch        bool     // the stretch of a domed band is not shown
-	handles          []handle // points of the edges, to be dragged
+	handles          []handle // points to be dragged
+	beside           string   // what is told beside the pointer during a drag
 	held, overHandle int      // indices of handles, or -1
 }
 
-func noMarks() marks { return marks{hover: -1, selected: -1, reserve: -1, held: -1, overHandle: -1} }
+func noMarks() marks { return marks{hover: -1, reserve: -1, held: -1, overHandle: -1} }
 
 func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 	p.target = p.out
@@ -37,9 +40,7 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 			p.tint(v, s, m.hover, alpha(d.hover, 70), d.hover, 1.5*f.scale)
 			p.numeral(v, s, m.hover, d)
 		}
-		if m.selected >= 0 && m.selected < len(s.sheet.Openings) {
-			p.tint(v, s, m.selected, alpha(d.selected, 60), d.selected, 2.5*f.scale)
-		}
+		p.drawPicked(v, s, d, m)
 		thin := s.report.Thinnest
 		if m.near != nil && !math.IsInf(m.near.Width, 0) && !sameBridge(*m.near, thin) {
 			p.bridge(v, s, *m.near, d, d.hover, fmt.Sprintf("%.2f mm", m.near.Width))
@@ -56,6 +57,7 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		}
 	}
 	p.drawHandles(v, d, m)
+	p.drawHand(v, s, d, m)
 	if m.pointer {
 		p.drawPointer(v, s, d, m)
 	}

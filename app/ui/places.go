@@ -61,16 +61,17 @@ func (w *Window) tellPlaces() {
 	if w.lower.folded {
 		return
 	}
+	if h := w.controls.hand; w.controls.open == handPageAt {
+		for _, b := range []*button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.circle, h.oval, h.square} {
+			tell("hand:"+strings.ReplaceAll(b.text, " ", "-"), b)
+		}
+	}
 	if w.controls.open == formPage {
 		for _, e := range w.controls.edges.parts {
 			tell("add:"+e.edge.Path(), e.add)
 		}
-		b, at := w.blank.v, fyne.CurrentApp().Driver().AbsolutePositionForObject(w.blank)
-		for _, h := range w.blank.marks.handles {
-			w.log.Event("place", "name", fmt.Sprintf("handle:%s[%d]", h.edge.Path(), h.index),
-				"x", int(float64(at.X)*b.frame.scale+b.x(h.at.X)), "y", int(float64(at.Y)*b.frame.scale+b.y(h.at.Y)), "w", 0, "h", 0)
-		}
 	}
+	w.tellOnBlank()
 	paths := make([]string, 0, len(w.controls.rowsOf))
 	for p := range w.controls.rowsOf {
 		paths = append(paths, p)
@@ -85,6 +86,27 @@ func (w *Window) tellPlaces() {
 			tell("slider:"+p, r.slider)
 		}
 		tell("entry:"+p, r.entry)
+	}
+}
+
+// tellOnBlank tells where the handles on the blank are, and some openings.
+func (w *Window) tellOnBlank() {
+	v, at := w.blank.v, fyne.CurrentApp().Driver().AbsolutePositionForObject(w.blank)
+	tell := func(name string, p plane.Point) {
+		w.log.Event("place", "name", name, "x", int(float64(at.X)*v.frame.scale+v.x(p.X)), "y", int(float64(at.Y)*v.frame.scale+v.y(p.Y)), "w", 0, "h", 0)
+	}
+	for _, h := range w.blank.marks.handles {
+		tell("handle:"+h.name, h.at)
+	}
+	if w.controls.open == handPageAt && w.scene != nil {
+		for i := range w.scene.sheet.Openings {
+			if o := &w.scene.sheet.Openings[i]; i < 40 {
+				tell(fmt.Sprintf("opening:%d", o.Number), o.Place())
+			}
+		}
+		for i, c := range w.scene.sheet.Solid {
+			tell(fmt.Sprintf("solid:%d", i+1), c.At)
+		}
 	}
 }
 

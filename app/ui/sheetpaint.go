@@ -86,6 +86,7 @@ func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 			p.drawStretch(v, s, d)
 		}
 		p.drawKept(v, s, d, m.reserve)
+		p.drawSolid(v, s)
 		p.drawCentreLines(v, s, d)
 		p.drawGraph(v, s, d)
 		if !m.noStretch {

@@ -56,7 +56,11 @@ type Window struct {
 	lastSaved time.Time
 	closing   bool
 	ready     bool
-	carried   plane.Point // of a reserve being moved: what rounding kept back
+	// handles make what can be taken on the blank. grabs find what else a drag that
+	// begins at a place moves: the first that returns something has it.
+	handles []func(*scene) []handle
+	grabs   []func(at plane.Point, mod fyne.KeyModifier) *hold
+	hand    hand
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
 }
@@ -162,11 +166,20 @@ func (w *Window) lay() {
 	w.blank.onPointer = w.pointer
 	w.blank.onHover = w.hovered
 	w.blank.onPick = w.picked
-	w.blank.onCarry = w.carry
-	w.blank.onHandle = w.moveHandle
+	w.handles = []func(*scene) []handle{w.edgeHandles, w.handHandles}
+	w.grabs = []func(plane.Point, fyne.KeyModifier) *hold{w.grabTool, w.grabPicked, w.grabReserve, w.sweep}
+	w.blank.onGrab = func(at plane.Point, mod fyne.KeyModifier) *hold {
+		for _, g := range w.grabs {
+			if h := g(at, mod); h != nil {
+				return h
+			}
+		}
+		return nil
+	}
+	w.listenToHand()
 	w.blank.onDropped = w.seal
 	w.controls.onTurn, w.controls.onRows = w.showHandles, w.tellSoon
-	w.blank.onView = func() { w.status.zoom(w.zoomText()) }
+	w.blank.onView = func() { w.status.zoom(w.zoomText()); w.showHandles() }
 	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
 	paints := 0
 	w.blank.onPaint = func(d time.Duration) {
@@ -305,8 +318,9 @@ func (w *Window) computed(r app.Result) {
 	w.result = r
 	w.versions++
 	w.scene = newScene(w.versions, r.Sheet, r.Report)
+	w.refind()
 	w.blank.show(w.scene)
-	w.showHandles()
+	w.showPicked()
 	w.bender.Ask(w.scene)
 	w.controls.fields.counted(r.Sheet)
 	w.figures.show(r.Report)
@@ -428,17 +442,20 @@ func (w *Window) picked(opening, reserve int) {
 		w.controls.reserves.choose(-1)
 	}
 	n := 0
+	var picks []app.Picked
 	if opening >= 0 {
 		n = w.scene.sheet.Openings[opening].Number
 		w.pickedField(w.scene.sheet.Openings[opening].Field)
+		picks = []app.Picked{app.Pick(w.scene.sheet, opening)}
 	}
+	w.pickThese(picks)
 	w.log.Event("pick", "opening", n, "reserve", reserve+1)
 }
 
 // showFinding goes to a finding's place.
 func (w *Window) showFinding(i int, f check.Finding) {
 	w.blank.marks.places, w.blank.marks.severity = f.At, f.Severity
-	w.blank.marks.selected = -1
+	w.pickThese(nil)
 	if len(f.At) > 12 { // many places: marks yes, but stay where we are
 		w.blank.redraw()
 	} else {
@@ -477,26 +494,32 @@ func (w *Window) removeReserve(i int) {
 	w.change("", "reserves", fmt.Sprint(len(d.Reserves)+1), fmt.Sprint(len(d.Reserves)), d)
 }
 
-// carry moves a reserve by a step of the pointer.
-func (w *Window) carry(i int, by plane.Point) {
+// grabReserve has the reserve at a place follow the hand.
+func (w *Window) grabReserve(at plane.Point, _ fyne.KeyModifier) *hold {
+	i := w.scene.reserveAt(at)
 	d := w.doc.Now()
 	if i < 0 || i >= len(d.Reserves) {
-		return
+		return nil
 	}
-	r := &d.Reserves[i]
+	was := d.Reserves[i]
 	held := func(v float64) float64 {
-		return math.Max(pattern.PlaceRange.Min, math.Min(pattern.PlaceRange.Max, v))
+		return math.Max(pattern.PlaceRange.Min, math.Min(pattern.PlaceRange.Max, math.Round(v*100)/100))
 	}
-	old := fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM)
-	w.carried = w.carried.Add(by)
-	r.XMM = held(math.Round((r.XMM+w.carried.X)*100) / 100)
-	r.YMM = held(math.Round((r.YMM+w.carried.Y)*100) / 100)
-	moved := plane.Pt(r.XMM, r.YMM).Sub(plane.Pt(w.doc.Now().Reserves[i].XMM, w.doc.Now().Reserves[i].YMM))
-	w.carried = w.carried.Sub(moved) // what rounding kept back
-	if w.blank.marks.reserve != i {
-		w.selectReserve(i)
-	}
-	w.change(fmt.Sprintf("reserves[%d].place", i), fmt.Sprintf("reserves[%d].place", i), old, fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM), d)
+	return &hold{move: func(to plane.Point) {
+		d := w.doc.Now()
+		if i >= len(d.Reserves) {
+			return
+		}
+		r := &d.Reserves[i]
+		old := fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM)
+		r.XMM, r.YMM = held(was.XMM+to.X-at.X), held(was.YMM+to.Y-at.Y)
+		if w.blank.marks.reserve != i {
+			w.selectReserve(i)
+		}
+		w.blank.marks.beside = fmt.Sprintf("x %.2f  y %.2f mm", r.XMM, r.YMM)
+		path := fmt.Sprintf("reserves[%d].place", i)
+		w.change(path, path, old, fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM), d)
+	}}
 }
 
 func (w *Window) fold() {

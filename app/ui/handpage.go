@@ -1,0 +1,225 @@
+package ui
+
+import (
+	"fmt"
+
+	"fretband/app"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// handPage is the page for editing by hand: what is picked and what can be done
+// with it, the tools that draw a single opening, and the list of what was done.
+type handPage struct {
+	c    *controls
+	w    *Window
+	box  *fyne.Container
+	what *passage
+
+	solid, open, undo    *button
+	row, field, all      *button
+	circle, oval, square *button
+	rows                 []row
+	list                 *fyne.Container
+	lines                []*button
+	clear                *button
+	head                 *label
+
+	onRemove func(i int)
+	onGo     func(i int)
+}
+
+// listedEdits is how many edits the page lists; the others are counted.
+const listedEdits = 60
+
+func newHandPage(c *controls, p *page) *handPage {
+	h := &handPage{c: c, box: container.New(stackDown{2})}
+	k := c.kit
+	h.what = k.passage("", plainVoice, controlsWidth-40)
+	h.box.Add(container.New(inset{0, 2, 0, 4}, h.what))
+	act := func(b **button, title, tip string, do func(w *Window)) *button {
+		*b = k.button(title, tip, func() {
+			if h.w != nil {
+				do(h.w)
+			}
+		}).framedOne()
+		return *b
+	}
+	three := func(a, b, c fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(columns{widths: []float32{0, 0, 0}, gap: 4, height: 30}, a, b, c)
+	}
+	h.box.Add(three(
+		act(&h.solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", (*Window).leaveSolid),
+		act(&h.open, "Open again", "Cut out again what was left solid. U", (*Window).openAgain),
+		act(&h.undo, "Undo the hand", "Take away all that was done by hand to what is picked: it is the pattern's own again.", (*Window).undoHand)))
+	h.box.Add(three(
+		act(&h.row, "Its row", "Pick the whole row. Or click it twice.", (*Window).chooseRow),
+		act(&h.field, "Its field", "Pick the whole field. Or click it three times.", (*Window).chooseField),
+		act(&h.all, "All", "Pick all openings. Ctrl+A", (*Window).chooseAll)))
+	sel := app.Selection(h)
+	add := func(r row) {
+		h.rows = append(h.rows, r)
+		h.box.Add(r.object())
+	}
+	add(newChoiceRow(k, c.ed, app.HandShape(sel, func() *pattern.Sheet {
+		if h.w == nil || h.w.scene == nil {
+			return nil
+		}
+		return h.w.scene.sheet
+	})))
+	for _, n := range app.HandNumbers(sel) {
+		r := newNumberRow(k, c.ed, n, func(s string) { c.say(s) })
+		r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+		key := n.Path
+		if n.Title == "Diameter" {
+			key = "edits.picked.diameter"
+		}
+		c.rowsOf[key] = r
+		add(r)
+	}
+	path := newTextRow(k, "Path", "The outline as SVG path data in mm, one closed curve; y runs down as in SVG. Its middle is the origin.",
+		func(d pattern.Design) string { s, _ := app.HandPath(d, sel); return s },
+		func(s string) {
+			c.ed.pickOption(app.Choice{Path: "edits.picked.path",
+				Get: func(d pattern.Design) string { s, _ := app.HandPath(d, sel); return s },
+				Set: func(d *pattern.Design, v string) { app.SetHandPath(d, sel, v) }}, s)
+		})
+	path.shown = func(d pattern.Design) bool { _, ok := app.HandPath(d, sel); return ok }
+	add(path)
+	add(newChoiceRow(k, c.ed, app.HandMirror(sel)))
+	h.box.Add(container.New(columns{widths: []float32{0}, height: 24},
+		k.label("Draw an opening", strongVoice).teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge.")))
+	h.box.Add(three(
+		act(&h.circle, "Circle", "Drag its box on the blank. C", func(w *Window) { w.takeTool(pattern.CircleShape) }),
+		act(&h.oval, "Oval", "Drag its box on the blank. E", func(w *Window) { w.takeTool(pattern.OvalShape) }),
+		act(&h.square, "Rectangle", "Drag its box on the blank. Q", func(w *Window) { w.takeTool(pattern.RectangleShape) })))
+	h.head = k.label("Done by hand", strongVoice).teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
+	h.clear = k.button("Remove idle", "Take away what finds nothing to work on any more.", func() { h.w.clearIdle() }).framedOne()
+	h.box.Add(container.New(columns{widths: []float32{0, 104}, gap: columnGap, height: 30}, h.head, h.clear))
+	h.list = container.New(stackDown{1})
+	h.box.Add(h.list)
+	return h
+}
+
+func (h *handPage) object() fyne.CanvasObject { return h.box }
+
+// show brings the page up to the design and to what is picked.
+func (h *handPage) show(d pattern.Design) {
+	if h.w == nil {
+		return
+	}
+	picks := h.w.blank.marks.picked
+	openings, solid, edited := 0, 0, 0
+	for _, p := range picks {
+		if p.Solid >= 0 {
+			solid++
+		} else {
+			openings++
+		}
+	}
+	if s := h.w.scene; s != nil {
+		for _, p := range picks {
+			if p.Solid >= 0 || p.Opening >= 0 && p.Opening < len(s.sheet.Openings) && len(s.sheet.Openings[p.Opening].By) > 0 {
+				edited++
+			}
+		}
+	}
+	h.what.set(h.text(picks, openings, solid), plainVoice, controlsWidth-40)
+	h.solid.setOff(openings == 0)
+	h.open.setOff(solid == 0)
+	h.undo.setOff(edited == 0)
+	h.row.setOff(openings == 0)
+	h.field.setOff(openings == 0)
+	tool := h.w.blank.marks.hand.tool
+	h.circle.choose(tool == pattern.CircleShape)
+	h.oval.choose(tool == pattern.OvalShape)
+	h.square.choose(tool == pattern.RectangleShape)
+	for _, r := range h.rows {
+		r.show(d)
+	}
+	h.showList(d)
+	h.box.Refresh()
+}
+
+func (h *handPage) text(picks []app.Picked, openings, solid int) string {
+	s := h.w.scene
+	switch tool := h.w.blank.marks.hand.tool; {
+	case tool != "":
+		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
+	case len(picks) == 0:
+		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
+	case openings == 1 && solid == 0 && s != nil && picks[0].Opening >= 0 && picks[0].Opening < len(s.sheet.Openings):
+		o := &s.sheet.Openings[picks[0].Opening]
+		text := fmt.Sprintf("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
+		if o.Field < 0 {
+			text += " Drawn by hand."
+		} else if len(o.By) > 0 {
+			text += " Changed by hand."
+		}
+		return text
+	}
+	area := 0.0
+	for _, p := range picks {
+		if s != nil && p.Opening >= 0 && p.Opening < len(s.sheet.Openings) {
+			area += s.sheet.Openings[p.Opening].Loop.Area()
+		}
+	}
+	switch {
+	case openings == 0 && solid == 1:
+		return "One place that is left solid by hand."
+	case openings == 0:
+		return fmt.Sprintf("%d places that are left solid by hand.", solid)
+	case solid == 0:
+		return fmt.Sprintf("%d openings: %.1f mm\u00b2.", openings, area)
+	}
+	return fmt.Sprintf("%d openings, %.1f mm\u00b2, and %d left solid by hand.", openings, area, solid)
+}
+
+// showList lists the edits; those with idle places say so in words.
+func (h *handPage) showList(d pattern.Design) {
+	k := h.c.kit
+	n := min(len(d.Edits), listedEdits)
+	if len(h.lines) != n || len(h.list.Objects) == 0 {
+		h.list.RemoveAll()
+		h.lines = nil
+		for i := range n {
+			b := k.button("", "Go there and pick it.", func() { h.onGo(i) })
+			b.left = true
+			x := k.button("\u00d7", "Take this edit away.", func() { h.onRemove(i) })
+			h.lines = append(h.lines, b)
+			h.list.Add(container.New(columns{widths: []float32{0, 28}, gap: columnGap, height: rowHeight}, b, x))
+		}
+		if n == 0 {
+			h.list.Add(container.New(inset{0, 2, 0, 6}, k.passage("Nothing yet: all openings are the pattern's own.", softVoice, controlsWidth-40)))
+		}
+	}
+	idle := map[int]int{}
+	total := 0
+	if s := h.w.scene; s != nil {
+		for _, i := range s.sheet.Idle {
+			idle[i.Edit]++
+			total++
+		}
+	}
+	for i, b := range h.lines {
+		text := fmt.Sprintf("%d  %s", i+1, app.EditText(d.Edits[i]))
+		if c := idle[i]; c == 1 && len(d.Edits[i].At) == 1 && d.Edits[i].Mirror == "" {
+			text = fmt.Sprintf("%d  idle: %s", i+1, app.EditText(d.Edits[i]))
+		} else if c > 0 {
+			text = fmt.Sprintf("%d  %d idle: %s", i+1, c, app.EditText(d.Edits[i]))
+		}
+		b.setText(text)
+	}
+	head := "Done by hand"
+	if len(d.Edits) > n {
+		head = fmt.Sprintf("Done by hand: the first %d of %d", n, len(d.Edits))
+	}
+	h.head.setText(head)
+	if total > 0 {
+		h.clear.Show()
+	} else {
+		h.clear.Hide()
+	}
+}
