@@ -161,6 +161,21 @@ func (b *brim) opens(d Point) bool {
 	return b.in.Cross(d) > tol && d.Cross(b.out) > tol
 }
 
+// edgewise is the sine of the angle by which a way may leave an edge beyond its end
+// and still count as leaving it at its end: a neck just where two edges join must
+// not fall between them by rounding. Found from both it still counts once.
+const edgewise = 1e-7
+
+// hasFoot reports whether the foot of p on the whole line or circle lies on the
+// edge, or beyond its end by no more than rounding.
+func (b *brim) hasFoot(p Point) bool {
+	if b.holdsFoot(p) {
+		return true
+	}
+	f := b.foot(p)
+	return dist2(f, b.A) <= Snap*Snap || dist2(f, b.B) <= Snap*Snap
+}
+
 // edges looks for ways square to both edges.
 func (f *neckFinder) edges(a, b *brim) {
 	if a.k == 0 && b.k == 0 {
@@ -188,13 +203,13 @@ func (f *neckFinder) edges(a, b *brim) {
 			}
 			if b.k == 0 {
 				// A line has no place of its own: it is the foot of p.
-				if !b.holdsFoot(p) {
+				if !b.hasFoot(p) {
 					continue
 				}
 				q = b.foot(p)
 			}
 			if a.k == 0 {
-				if !a.holdsFoot(q) {
+				if !a.hasFoot(q) {
 					continue
 				}
 				p = a.foot(q)
@@ -216,7 +231,19 @@ func (b *brim) squareTo(w Point) (Point, bool) {
 	if b.k == 0 {
 		return b.m, true
 	}
-	return b.towards(w)
+	if p, ok := b.towards(w); ok {
+		return p, true
+	}
+	// Beyond an end by no more than rounding.
+	l := edgewise * w.Len()
+	for _, end := range [2]Point{b.A, b.B} {
+		u, v := b.local(end)
+		n := Point{-b.k * u, 1 - b.k*v} // the left normal there, along t and n
+		if g, h := w.Dot(b.t), b.t.Cross(w); math.Abs(n.Cross(Point{g, h})) <= l && -n.Dot(Point{g, h}) > 0 {
+			return end, true
+		}
+	}
+	return Point{}, false
 }
 
 // square adds the way from p on a to q on b, known to be square to both, if it
@@ -255,7 +282,7 @@ func (f *neckFinder) parallelLines(a, b *brim) {
 	u0, v := a.local(b.B)
 	u1, _ := a.local(b.A)
 	lo, hi := math.Max(-a.reach, math.Min(u0, u1)), math.Min(a.reach, math.Max(u0, u1))
-	if v >= 0 || hi < lo { // on the left is the opening
+	if v >= 0 || hi < lo-Snap { // on the left is the opening
 		return
 	}
 	p := a.m.Add(a.t.Mul((lo + hi) / 2))
@@ -296,7 +323,7 @@ func (f *neckFinder) concentricArcs(a, b *brim) {
 
 // cornerEdge looks for the way from the corner at a's start square onto b.
 func (f *neckFinder) cornerEdge(a, b *brim) {
-	if !b.holdsFoot(a.A) {
+	if !b.hasFoot(a.A) {
 		return
 	}
 	q := b.foot(a.A)

@@ -139,3 +139,15 @@ func BenchmarkNecksRoundedTriangle(b *testing.B) {
 		l.Necks(0.8)
 	}
 }
+
+func TestANeckJustWhereTwoEdgesJoinIsFoundHoweverItIsTurned(t *testing.T) {
+	// The mouth of a bay, between the round ends of two arms: the way over it leaves
+	// both just where arc and line join.
+	bay := Loop{{Pt(-0.5, 0), 0}, {Pt(-0.5, -0.8), 1}, {Pt(0.5, -0.8), 0}, {Pt(0.5, 0), 1}, {Pt(0.13, 0), 0}, {Pt(0.2, -0.8), -1}, {Pt(-0.2, -0.8), 0}, {Pt(-0.13, 0), 1}}
+	for i := range 200 {
+		n := bay.Turn(float64(i) * 0.0731).Move(Pt(float64(i), 3)).Necks(0.35)
+		if len(n) != 1 || math.Abs(n[0].D-0.26) > 1e-9 {
+			t.Fatalf("turned %d times: %v", i, n)
+		}
+	}
+}
