@@ -27,6 +27,7 @@ type controls struct {
 	tabs   []*button
 	pages  []*page
 	open   int
+	shown  bool                  // a design has been shown
 	rowsOf map[string]*numberRow // by path, for the script that drives the window
 
 	profile  *profileEditor
@@ -168,25 +169,49 @@ func (c *controls) turnTo(i int) {
 			p.scroll.Hide()
 		}
 	}
-	if i == reservesPageAt {
-		c.reserves.refresh(c.ed.now())
+	if c.shown {
+		c.show(c.ed.now())
 	}
 	if c.onTurn != nil {
 		c.onTurn()
 	}
 }
 
-// show brings all rows up to the design.
+// show brings the page that is open up to the design; the others follow when they
+// are turned to.
 func (c *controls) show(d pattern.Design) {
-	for _, p := range c.pages {
-		for _, r := range p.rows {
-			r.show(d)
-		}
+	c.shown = true
+	c.pages[c.open].show(d)
+	if c.open == reservesPageAt {
+		c.reserves.refresh(d)
 	}
-	c.reserves.refresh(d)
-	for _, p := range c.pages {
+}
+
+// show brings the rows of a page up to the design, and lays it out anew only if one
+// of them has come, gone, or grown: a slider that is dragged moves nothing else.
+func (p *page) show(d pattern.Design) {
+	changed := false
+	for _, r := range p.rows {
+		was := roomOf(r)
+		r.show(d)
+		changed = changed || roomOf(r) != was
+	}
+	if changed {
 		p.box.Refresh()
 	}
+}
+
+// roomOf tells apart the sizes that a row can have.
+func roomOf(r row) float32 {
+	o := r.object()
+	if !o.Visible() {
+		return -1
+	}
+	switch r.(type) {
+	case *numberRow, *choiceRow, *textRow:
+		return 0 // always the same
+	}
+	return o.MinSize().Height
 }
 
 // setProblem says what is wrong under the controls; "" says nothing.

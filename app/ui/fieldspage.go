@@ -157,12 +157,18 @@ func (f *fieldsPage) show(d pattern.Design) {
 	}
 	f.selected = max(0, min(f.selected, len(d.Fields)-1))
 	f.showList(d)
+	changed := false
 	if key := f.layout(d); key != f.laidFor {
-		f.laidFor = key
+		f.laidFor, changed = key, true
 		f.lay(d)
 	}
 	for _, r := range f.rows {
+		was := roomOf(r)
 		r.show(d)
+		changed = changed || roomOf(r) != was
+	}
+	if changed {
+		f.edit.Refresh()
 	}
 	if len(d.Fields) > 0 {
 		f.tell(d)
@@ -192,7 +198,6 @@ func (f *fieldsPage) showList(d pattern.Design) {
 	f.buttons[upButton].setOff(f.selected <= 0)
 	f.buttons[downButton].setOff(f.selected >= len(d.Fields)-1)
 	f.buttons[removeButton].setOff(len(d.Fields) == 0)
-	f.list.Refresh()
 }
 
 // fieldLine is one field of the list: a picture of its motif, what and where it

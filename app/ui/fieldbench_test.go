@@ -1,0 +1,34 @@
+package ui
+
+import (
+	"bytes"
+	"testing"
+
+	"fretband/app"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+)
+
+// BenchmarkEdit is what the window itself does for one move of a slider, before
+// the design is laid anew in the background.
+func BenchmarkEdit(b *testing.B) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	if err != nil {
+		b.Fatal(err)
+	}
+	a := test.NewApp()
+	defer a.Quit()
+	now := func(f func()) { f() }
+	w, err := NewWindow(Options{App: a, Log: app.NewLog(&bytes.Buffer{}), Dir: b.TempDir(), Settings: app.DefaultSettings(),
+		Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
+	if err != nil {
+		b.Fatal(err)
+	}
+	w.computer.Go = func(func()) {} // nothing is laid
+	n := app.RuleNumbers()[0]
+	for i := 0; b.Loop(); i++ {
+		w.slide(n, 1+float64(i%10)/20)
+	}
+}
