@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -165,11 +164,4 @@ func MoveEdgePoint(d *pattern.Design, e Edge, i int, at, out float64) {
 	}
 	ps[i].OutMM = math.Max(-unroll.MaxEdgeOut, math.Min(unroll.MaxEdgeOut, math.Round(out*20)/20))
 	joinSeam(d, e, i)
-}
-
-// SortEdge puts the points of an edge that were typed out of order into it.
-func SortEdge(d *pattern.Design, e Edge) {
-	*d = Clone(*d)
-	ps := *e.of(d)
-	sort.SliceStable(ps, func(i, j int) bool { return ps[i].At < ps[j].At })
 }

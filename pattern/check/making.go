@@ -128,10 +128,10 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 	}
 	g := Finding{
 		Check: "doming", Severity: Note,
-		What: fmt.Sprintf("Flattened by %q, lengths on the domed surface differ from the drawing by up to %.1f %% (a factor of %.4f); its area is %.1f mm², the blank's %.1f mm².",
-			s.Design.Band.DomeFlat, 100*most, share, r.Faces.TrueArea, r.BlankArea),
+		What: fmt.Sprintf("Drawn flat with %s kept true, lengths on the domed surface differ from the drawing by up to %.1f %% (a factor of %.4f); its area is %.1f mm², the blank's %.1f mm².",
+			keptTrue(s.Design.Band.DomeFlat), 100*most, share, r.Faces.TrueArea, r.BlankArea),
 		Value: 100 * most, Unit: "%", At: []plane.Point{at},
-		Mend: "Choose what shall be true on the drawing with dome_flat; no drawing is true in everything.",
+		Mend: "Choose what the drawing keeps true (dome_flat in the file): lengths across, angles or areas; none keeps all.",
 	}
 	if s.Design.Band.Making == unroll.Formed {
 		return []Finding{g}
@@ -143,6 +143,17 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 		g.Mend = "When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle, openings lose their shape and the edges must shorten or the middle must stretch by as much. Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
 	}
 	return []Finding{g}
+}
+
+// keptTrue says in words what a way of flattening keeps.
+func keptTrue(flat string) string {
+	switch flat {
+	case unroll.ArcLength:
+		return "lengths across the band"
+	case unroll.Conformal:
+		return "angles"
+	}
+	return "areas"
 }
 
 // checkHang tells where the band is heavy.
