@@ -49,6 +49,21 @@ func TestPictures(t *testing.T) {
 		stars = append(stars, star.Inset(d)...)
 	}
 	apart := Apart([]Region{{tip}, {tip.MirrorX()}}, 0.8)
+	thorn := Polygon(Pt(0, 0), Pt(6, 0), Pt(6, 1.4), Pt(10, 1.6), Pt(6, 1.8), Pt(6, 3), Pt(3, 1.5), Pt(0, 3))
+	thorns := append(must(Region{thorn}.OffsetMitre(0.6, 2)), Region{thorn}.Offset(0.6)...)
+	mixed := []Region{
+		{Circle(Pt(0, 0), 2)}, {Circle(Pt(3.3, 0.6), 1.2)}, {Rect(Box{Pt(-1.5, 1.6), Pt(2, 4)})},
+		{Polygon(Pt(-1.2, -1), Pt(-5, 0.4), Pt(-3.4, -3))}, {Loop{{Pt(-1, -2.6), 0.5}, {Pt(4, -1.2), 0.5}}},
+		{star.Scale(0.35).Turn(0.2).Move(Pt(-3.6, 2.4))},
+	}
+	var laid, kept Region
+	for i, r := range Apart(mixed, 0.5) {
+		laid, kept = append(laid, mixed[i]...), append(kept, r...)
+	}
+	plate := Region{Rect(laid.Bounds().Grow(0.6))}
+	for _, l := range kept {
+		plate = append(plate, l.Reverse())
+	}
 	fitted := Loop{}
 	for _, e := range FitArcs(ellipse, 0, 2*math.Pi, FitTolerance) {
 		fitted = append(fitted, Vertex{e.A, e.Bulge})
@@ -66,6 +81,9 @@ func TestPictures(t *testing.T) {
 		{"circles that touch, joined", Region{Circle(Pt(-2, 0), 2), Circle(Pt(2, 0), 2)}, must(Or(Region{Circle(Pt(-2, 0), 2)}, Region{Circle(Pt(2, 0), 2)})), nil},
 		{"a disc on the same circle, taken off", Region{Circle(Point{}, 4)}, must(Not(Region{Circle(Point{}, 4)}, Region{{{Pt(4, 0), 1}, {Pt(-4, 0), 0}}})), nil},
 		{"tips kept apart", Region{tip, tip.MirrorX()}, append(append(Region{}, apart[0]...), apart[1]...), nil},
+		{"mixed openings kept apart", laid, kept, nil},
+		{"the narrow places of a plate", plate, nil, plate.Necks(1.2)},
+		{"outset with mitres and round", Region{thorn}, thorns, nil},
 		{"the neck of an open ring", Region{ring}, nil, ring.Necks(3)},
 		{"an ellipse as arcs, with their joints", Region{fitted}, joints(fitted), nil},
 	} {
