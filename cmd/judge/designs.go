@@ -42,7 +42,7 @@ func write(dir string, n int, seed uint64) error {
 		if tries > 20*n {
 			return fmt.Errorf("only %d of %d designs were valid after %d tries", i, n, tries)
 		}
-		d := rnd.design(i)
+		d := withFields(rnd.design(i), seed, i)
 		if d.Check() != nil {
 			continue // a number beside its range: the readers want valid designs
 		}
