@@ -234,3 +234,37 @@ func BenchmarkAndCellWithBoard(b *testing.B) {
 		}
 	}
 }
+
+// A stitched loop is believed by its true area and length, however that is found
+// out.
+func TestSliversAreToldByAreaAndLength(t *testing.T) {
+	r := seeded(t)
+	kept := 0
+	for range 3000 {
+		l := star(r, 3+r.IntN(6), true)
+		// Squeezed, its arcs stay arcs; turned over, it is a hole.
+		k := math.Pow(10, -9*r.Float64())
+		for i := range l {
+			l[i].Y *= k
+			l[i].Bulge *= k
+		}
+		if r.IntN(2) == 0 {
+			l = l.Reverse()
+		}
+		row := l.appendMerged(nil, Snap/10)
+		if len(row) == 0 {
+			continue
+		}
+		a, whole := row.Area(), row.Len()
+		want := a > Snap*whole || a < -4*Snap*whole
+		if got := len(believed(nil, l, Snap)) > 0; got != want {
+			t.Fatalf("%#v: believed %v, area %g, length %g", l, got, a, whole)
+		}
+		if want {
+			kept++
+		}
+	}
+	if kept < 1000 || kept > 2900 {
+		t.Errorf("%d of 3000 were believed: no test of slivers", kept)
+	}
+}

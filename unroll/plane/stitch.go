@@ -170,16 +170,24 @@ func believed(dst, l Loop, tol float64) Loop {
 	if len(dst) == 0 {
 		return dst
 	}
-	// Arcs are at most half a turn here, so no longer than pi/2 chords.
-	most := 0.0
+	// Mostly the chords tell. Arcs are at most half a turn here, so no longer than
+	// pi/2 chords, and between chord c and arc lie c^2 |bulge| / 3 to pi/8.
+	o := dst[0].Point
+	var least, greatest, length float64 // least and greatest of twice the area
 	for i := range dst {
-		most += dst.Edge(i).Chord()
+		e := dst.Edge(i)
+		d := e.B.Sub(e.A)
+		length += math.Abs(d.X) + math.Abs(d.Y)
+		x := e.A.Sub(o).Cross(d)
+		y := d.Dot(d) * e.Bulge
+		least += x + min(2./3*y, math.Pi/4*y)
+		greatest += x + max(2./3*y, math.Pi/4*y)
 	}
-	most *= math.Pi / 2
-	switch a := dst.Area(); {
-	case a > tol*most || a < -4*tol*most:
+	length *= math.Pi / 2
+	if least/2 > 2*tol*length || greatest/2 < -8*tol*length {
 		return dst
-	case a > tol*dst.Len() || a < -4*tol*dst.Len():
+	}
+	if a := dst.Area(); a > tol*dst.Len() || a < -4*tol*dst.Len() {
 		return dst
 	}
 	return dst[:0]
