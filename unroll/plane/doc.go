@@ -36,7 +36,20 @@
 // pieces that nothing meets, at its longest piece, where the answer is clearest.
 // What stays is stitched to loops; each is simple, touching ones stay apart.
 // Overlays check the areas and start over with another snap distance if these
-// do not add up.
+// do not add up; offsets check that every node is led to as often as away from, and
+// are else made by overlaying what a disc sweeps along the edges.
+//
+// # What to use
+//
+//   - Openings less half a bridge: [Loop.Inset]. The least corner radius:
+//     [Region.Open]. Metal thickened: [Region.Offset], [Region.OffsetMitre].
+//   - Cut, join, take away: [And], [Or], [Not], [Xor], [Merge].
+//   - Openings laid anyhow, kept apart evenly: [Apart], [ApartTurns].
+//   - The thinnest bridges: [Pairs] and [NearestPair] between openings,
+//     [Loop.Necks] within one, [Region.Necks] of all the metal with its outline,
+//     [Region.WidthAt] at a place.
+//   - Curves to arcs: [FitArcs], [FitLoop], [Loop.Map]; arcs to chords:
+//     [Loop.Flatten].
 //
 // # What is promised
 //
@@ -57,11 +70,15 @@
 //     Meek and D. J. Walton, "Approximating smooth planar curves by arc splines",
 //     Journal of Computational and Applied Mathematics 59 (1995); see [FitArcs].
 //   - Local width: T. Hildebrand, P. Rueegsegger, Journal of Microscopy 185 (1997).
+//   - Bisectors of line and arc boundaries: M. Held, "On the Computational Geometry
+//     of Pocket Machining" (1991); traced by marching squares (W. E. Lorensen, H. E.
+//     Cline, SIGGRAPH 1987).
 //
 // # How it is tested
 //
-// Closed forms and published values; property tests with random loops, on
-// lattices, moved by hairs and far out, whose seed is printed on failure; fuzzing;
+// Closed forms and published values; the slow obvious way on random places;
+// property tests with random loops, on lattices, moved by hairs, with edges shorter
+// than anything cut, and far out, whose seed is printed on failure; fuzzing;
 // and judge/run.sh, which has CGAL's exact arithmetic and GEOS judge the same
 // cases from outside.
 package plane

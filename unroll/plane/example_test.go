@@ -78,3 +78,72 @@ func ExampleFitLoop() {
 	fmt.Printf("%d arcs, %.1f mm2; pi a b is %.1f\n", len(l), l.Area(), math.Pi*30*20)
 	// Output: 20 arcs, 1885.2 mm2; pi a b is 1885.0
 }
+
+func ExampleRegion_Offset() {
+	// A frame 2 mm wide: its metal thickened by 0.5 mm, then thinned until it is gone.
+	frame := plane.Region{
+		plane.Rect(plane.Box{Min: plane.Pt(0, 0), Max: plane.Pt(10, 8)}),
+		plane.Rect(plane.Box{Min: plane.Pt(2, 2), Max: plane.Pt(8, 6)}).Reverse(),
+	}
+	for _, d := range []float64{0.5, -0.5, -1.2} {
+		o := frame.Offset(d)
+		fmt.Printf("by %g: %d loops, %.3f mm2\n", d, len(o), o.Area())
+	}
+	// Output:
+	// by 0.5: 2 loops, 83.785 mm2
+	// by -0.5: 2 loops, 28.215 mm2
+	// by -1.2: 0 loops, 0.000 mm2
+}
+
+func ExampleRegion_OffsetMitre() {
+	// The corners of a square stay sharp; the limit cuts them off square.
+	sq := plane.Region{plane.Rect(plane.Box{Min: plane.Pt(0, 0), Max: plane.Pt(4, 4)})}
+	for _, limit := range []float64{2, 1.2} {
+		o, err := sq.OffsetMitre(1, limit)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("limit %g: %d corners, %.3f mm2\n", limit, len(o[0]), o.Area())
+	}
+	// Output:
+	// limit 2: 4 corners, 36.000 mm2
+	// limit 1.2: 8 corners, 35.816 mm2
+}
+
+func ExampleRegion_WidthAt() {
+	// A plate with two holes: how wide is the bridge between them, and the metal beside?
+	plate := plane.Region{
+		plane.Rect(plane.Box{Min: plane.Pt(-6, -4), Max: plane.Pt(6, 4)}),
+		plane.Rect(plane.Box{Min: plane.Pt(-4.4, -2), Max: plane.Pt(-0.4, 2)}).Reverse(),
+		plane.Rect(plane.Box{Min: plane.Pt(0.4, -2), Max: plane.Pt(4.4, 2)}).Reverse(),
+	}
+	for _, p := range []plane.Point{plane.Pt(0, 0), plane.Pt(0, 3)} {
+		d, err := plate.WidthAt(p, 10)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.2f mm at (%g, %g)\n", 2*d.R, p.X, p.Y)
+	}
+	for _, g := range plate.Necks(1) {
+		fmt.Printf("a neck of %.2f mm at (%.1f, %.1f)\n", g.D, g.Mid().X, g.Mid().Y)
+	}
+	// Output:
+	// 0.80 mm at (0, 0)
+	// 2.08 mm at (0, 3)
+	// a neck of 0.80 mm at (0.0, 0.0)
+}
+
+func ExampleApartTurns() {
+	// Two openings on a band 20 mm round, that come within 0.3 mm over its seam.
+	sq := plane.Rect(plane.Box{Min: plane.Pt(-2, -2), Max: plane.Pt(2, 2)})
+	out := plane.ApartTurns([]plane.Region{{sq.Move(plane.Pt(8, 0))}, {sq.Move(plane.Pt(-7.7, 0))}}, 0.8, 20)
+	for _, r := range out {
+		b := r.Bounds()
+		fmt.Printf("from %.2f to %.2f mm\n", b.Min.X, b.Max.X)
+	}
+	// Output:
+	// from 6.00 to 9.75 mm
+	// from -9.45 to -5.70 mm
+}
