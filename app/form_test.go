@@ -2,6 +2,7 @@ package app
 
 import (
 	"encoding/json"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -50,6 +51,15 @@ func forms(t *testing.T) map[string]pattern.Design {
 	add("hollow formed", bangles, func(b *unroll.Band) {
 		b.Dome, b.DomeRiseMM, b.DomeFlat, b.Making, b.Drawn = unroll.Hollow, 1, unroll.EqualArea, unroll.Formed, unroll.OuterFace
 	})
+	// And those that the tests of all rooms read.
+	files, err := filepath.Glob(filepath.Join("..", "testdata", "forms", "*.json"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, f := range files {
+		d, err := project.ReadFile(f)
+		require.NoError(t, err, f)
+		out[filepath.Base(f)] = d
+	}
 	return out
 }
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"image"
 	"math"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -313,4 +314,30 @@ func TestASizeIsTypedAndAnUnclearOneIsAskedAbout(t *testing.T) {
 	size.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	require.Empty(t, w.controls.problem.text)
 	require.Equal(t, "7 1/4", size.entry.Text)
+}
+
+func TestBandsOfEveryFormAreShownWhole(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "forms", "*.json"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for i, f := range files {
+		d, err := project.ReadFile(f)
+		require.NoError(t, err, f)
+		size, dress := fyne.NewSize(1400, 900), "light"
+		if i%2 == 1 {
+			size, dress = fyne.NewSize(1100, 700), "dark"
+		}
+		w, log := openOn(t, app.NewDocument(d), size, dress)
+		require.Empty(t, w.problem, f)
+		require.Contains(t, log.String(), "bent triangles=", f)
+		w.turnTo(formPage)
+		keepPicture(t, "form-"+filepath.Base(f), w.win.Canvas().Capture)
+		v, b := w.blank.v, w.scene.sheet.Flat.Outline.Bounds()
+		require.True(t, v.frame.inBlank(v.x(b.Min.X), v.y(b.Min.Y)) && v.frame.inBlank(v.x(b.Max.X), v.y(b.Max.Y)), f)
+		for path, r := range w.controls.rowsOf {
+			if w.controls.shows(r) && (r.n.Shown == nil || r.n.Shown(d)) {
+				require.Equal(t, r.n.Text(d), r.entry.Text, "%s %s", f, path)
+			}
+		}
+	}
 }
