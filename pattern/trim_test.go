@@ -123,3 +123,12 @@ func TestOnABandThatClosesOpeningsKeepApartOverTheSeam(t *testing.T) {
 		t.Errorf("a bar round the band came back as %v", made)
 	}
 }
+
+func TestATipThatReachesOverTheRimByAMicronIsCut(t *testing.T) {
+	ground := plane.Region{plane.Rect(plane.Box{Min: plane.Pt(-5, -5), Max: plane.Pt(5, 5)})}
+	tip := plane.Polygon(plane.Pt(3, -1), plane.Pt(5.0005, 0), plane.Pt(3, 1))
+	made, _ := Trim([]plane.Loop{tip}, ground, Rules{Bridge: 0.5})
+	if len(made) != 1 || made[0].Loop.Bounds().Max.X > 5+1e-6 {
+		t.Errorf("made %v", made)
+	}
+}
