@@ -14,8 +14,8 @@ import (
 // when numbers change and openings are numbered anew.
 type Picked struct {
 	At      []plane.Point
-	Opening int // its index on the sheet; -1 for a solid cell or what is not there now
-	Solid   int // index of the solid cell; -1 for an opening
+	Opening int // its index on the sheet, or -1
+	Solid   int // index of the solid cell, or -1; both are -1 for what is not there now
 }
 
 // Pick returns opening i of the sheet as picked.
@@ -44,8 +44,9 @@ func (p Picked) has(at plane.Point) bool {
 	return slices.ContainsFunc(p.At, func(q plane.Point) bool { return q.Dist(at) < samePlace })
 }
 
-// Refind finds what was picked on a newer sheet. What is no longer there is left
-// out.
+// Refind finds what was picked on a newer sheet. What is not there at present stays
+// picked by its place, with neither an opening nor a solid cell: it may come back as
+// numbers change.
 func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 	if len(picks) == 0 {
 		return nil
@@ -54,7 +55,10 @@ func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 	seen := map[[2]int]bool{}
 	for _, p := range picks {
 		q, ok := refind(s, p)
-		if k := [2]int{q.Opening, q.Solid}; ok && !seen[k] {
+		if !ok {
+			q.Opening, q.Solid = -1, -1
+		}
+		if k := [2]int{q.Opening, q.Solid}; !ok || !seen[k] {
 			seen[k] = true
 			out = append(out, q)
 		}

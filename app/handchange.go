@@ -62,6 +62,9 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 			}
 		}
 		if at < 0 {
+			if picks[i].Opening < 0 {
+				continue // it is not there
+			}
 			fresh = append(fresh, spotAt(picks[i].At[0]))
 			continue
 		}
@@ -219,7 +222,7 @@ func ReplaceBy(d *pattern.Design, f unroll.Flat, picks []Picked, shape pattern.E
 				e.Shape, e.WidthMM, e.HeightMM, e.Path, e.TurnDeg = shape.Shape, shape.WidthMM, shape.HeightMM, shape.Path, shape.TurnDeg
 			}
 		}
-		if !drawn {
+		if !drawn && picks[i].Opening >= 0 {
 			at = append(at, spotAt(picks[i].At[0]))
 		}
 	}

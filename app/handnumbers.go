@@ -48,7 +48,7 @@ func Drawn(d pattern.Design, s Selection) bool {
 
 func anyOpening(s Selection) bool {
 	for _, p := range s.Picks() {
-		if p.Solid < 0 {
+		if p.Opening >= 0 {
 			return true
 		}
 	}

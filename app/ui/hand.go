@@ -88,19 +88,6 @@ func (w *Window) chooseMany(picks []app.Picked) {
 // refind finds what is picked on the scene that has just come.
 func (w *Window) refind() {
 	m := &w.blank.marks
-	if len(m.picked) == 0 {
-		return
-	}
-	was := m.picked
-	m.picked = nil
-	for _, p := range was {
-		if q := app.Refind(w.scene.sheet, []app.Picked{p}); len(q) > 0 {
-			m.picked = append(m.picked, q...)
-		} else if w.computer.Busy() { // it may be on the next one
-			p.Opening, p.Solid = -1, -1
-			m.picked = append(m.picked, p)
-		}
-	}
 	m.picked = app.Refind(w.scene.sheet, m.picked)
 }
 

@@ -113,15 +113,16 @@ func (h *handPage) show(d pattern.Design) {
 	picks := h.w.blank.marks.picked
 	openings, solid, edited := 0, 0, 0
 	for _, p := range picks {
-		if p.Solid >= 0 {
+		switch {
+		case p.Solid >= 0:
 			solid++
-		} else {
+		case p.Opening >= 0:
 			openings++
 		}
 	}
 	if s := h.w.scene; s != nil {
 		for _, p := range picks {
-			if p.Solid >= 0 || p.Opening >= 0 && p.Opening < len(s.sheet.Openings) && len(s.sheet.Openings[p.Opening].By) > 0 {
+			if p.Solid >= 0 || p.Opening < 0 || p.Opening >= 0 && p.Opening < len(s.sheet.Openings) && len(s.sheet.Openings[p.Opening].By) > 0 {
 				edited++
 			}
 		}
@@ -145,13 +146,21 @@ func (h *handPage) show(d pattern.Design) {
 
 func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	s := h.w.scene
+	var one *pattern.Opening
+	for _, p := range picks {
+		if s != nil && p.Opening >= 0 && p.Opening < len(s.sheet.Openings) {
+			one = &s.sheet.Openings[p.Opening]
+		}
+	}
 	switch tool := h.w.blank.marks.hand.tool; {
 	case tool != "":
 		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
-	case len(picks) == 0:
+	case openings+solid == 0 && len(picks) > 0:
+		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it."
+	case openings+solid == 0:
 		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
-	case openings == 1 && solid == 0 && s != nil && picks[0].Opening >= 0 && picks[0].Opening < len(s.sheet.Openings):
-		o := &s.sheet.Openings[picks[0].Opening]
+	case openings == 1 && solid == 0 && one != nil:
+		o := one
 		text := fmt.Sprintf("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
 		if o.Field < 0 {
 			text += " Drawn by hand."
