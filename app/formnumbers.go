@@ -43,7 +43,11 @@ func FormNumbers() []Number {
 			Tip:   "The slope of a conical band, from its axis: positive is wider at the top. The inside must be round.",
 			Get:   func(d pattern.Design) float64 { return d.Band.FlareDeg },
 			Set:   func(d *pattern.Design, v float64) { d.Band.FlareDeg = v },
-			Shown: func(d pattern.Design) bool { return d.Band.Dome == "" && d.Band.Inside.By != unroll.ByEdges },
+			// A band by its two edges has its flare from them; straight sides and
+			// free profiles have none.
+			Shown: func(d pattern.Design) bool {
+				return d.Band.FlareDeg != 0 || d.Band.Dome == "" && !by(unroll.ByEdges, unroll.BySides, unroll.ByProfile)(d)
+			},
 		},
 		{
 			Path: "band.dome_rise_mm", Title: "Rise", Unit: "mm", Min: 0.001, Max: unroll.MaxWidth / 2, Step: 0.1, Places: 3, Low: 0.2, High: 6,
