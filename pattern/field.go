@@ -263,9 +263,10 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 	period := b.s.Flat.Period
 	for i, c := range cells {
 		m := model{loop: flipped(shapes[c.shape], c.flipX, c.flipY), flipX: c.flipX, flipY: c.flipY}
-		place, _, _ := b.e.grade(c.at)
 		turns := 0
 		if period > 0 {
+			// By its middle: a half cell may lie far from where its whole one stood.
+			place, _, _ := b.e.grade(m.loop.Bounds().Centre().Add(c.at))
 			turns = int(math.Round((b.e.mid.X + place.X) / period))
 		}
 		var to, by plane.Point // where the model stands; what is left to move it

@@ -322,6 +322,9 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 				d.Rules.BridgeMM, d.Rules.SmallestMM = 0.4, 0.2
 				s := sheetOf(t, d)
 				for _, o := range s.Openings {
+					if x := o.Box.Centre().X; math.Abs(x) > s.Flat.Length/2+1e-6 {
+						t.Errorf("%s, %s, mirrored %s: opening %d lies one turn on, at %g", m.Key, b.Kind, mirror, o.Number, x)
+					}
 					l := o.Loop
 					if mirror != MirrorAcross {
 						l = l.MirrorX()
