@@ -93,8 +93,10 @@ type Field struct {
 	Area Area `json:"area,omitzero"`
 
 	Rows int `json:"rows"`
-	// Repeats is how often the motif stands along the area; or PitchMM is asked
-	// for, and as many stand there as come nearest to it. One of the two is 0.
+	// Repeats is how often the motif stands along the area; or PitchMM is asked for:
+	// on a closed band, or with [EdgeFit], as many stand there as come nearest to it,
+	// else exactly that pitch from the middle of the area ([Sheet.Layout] tells). One
+	// of the two is 0.
 	Repeats int     `json:"repeats,omitempty"`
 	PitchMM float64 `json:"pitch_mm,omitempty"`
 	// Stagger moves every other row by this share of the pitch, 0 to 0.5.
@@ -112,13 +114,16 @@ type Field struct {
 	Edge string `json:"edge,omitempty"`
 	// Follow says what the cells do where the band is not of one width: they are
 	// clipped by the rim (empty or [FollowClip]) or scale with the width
-	// ([FollowWidth]). On a flared band they follow the arc either way.
+	// ([FollowWidth]; not in strips and shapes). On a flared band they follow the arc
+	// either way, but in shapes.
 	Follow string `json:"follow,omitempty"`
 	// BridgeMM is the field's own bridge; 0 is the rule, which holds as well where
 	// it is the wider.
 	BridgeMM float64 `json:"bridge_mm,omitempty"`
 	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
-	// across it: their sizes at a few places, with a smooth curve through them.
+	// across it: their sizes at a few places, with a smooth curve through them. Round a closed
+	// band the curve runs on over the seam; sizes given at both its ends, which are
+	// one place, take their mean. In a mirrored field the half above 0 counts.
 	GradeAlong  []Grade `json:"grade_along,omitempty"`
 	GradeAcross []Grade `json:"grade_across,omitempty"`
 	// GradeBridge is how far the bridges grow and shrink with the cells: 0 not at

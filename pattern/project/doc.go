@@ -120,8 +120,9 @@
 //	    path       opt  SVG path data of one closed curve, in mm, y down as in SVG
 //	  rows              whole, 1 to 60
 //	  repeats      opt  whole, 1 to 1000; rows times repeats of all fields at most 30000
-//	  pitch_mm     opt  instead of repeats, 0.2 to 200: as many stand along the area as come
-//	                    nearest to this pitch
+//	  pitch_mm     opt  instead of repeats, 0.2 to 200: on a closed band, or with edge "fit",
+//	                    as many stand along as come nearest to this pitch; else exactly
+//	                    this pitch, from the middle of the area
 //	  stagger           0 to 0.5 of the pitch, of every other row
 //	  phase        opt  -1 to 1 of the pitch: the whole field is moved along by it
 //	  turn_deg     opt  -360 to 360: the field is turned about the middle of its area; on a
@@ -130,11 +131,14 @@
 //	  edge         opt  "clip" (cells at the edge are cut; if left out), "whole" (they are
 //	                    left solid) or "fit" (as whole, the pitch stretched to fill)
 //	  follow       opt  "clip" (cells are cut by the rim; if left out) or "width" (cells
-//	                    scale with the band's width)
+//	                    scale with the band's width; on the whole band and in a run only)
 //	  bridge_mm    opt  0.1 to 20, the field's own bridge; the rule's holds where it is wider,
 //	                    or if this is left out
 //	  grade_along  opt  list of at most 24 points: the size of cells along the area, with a
-//	                    smooth curve through them
+//	                    smooth curve through them; the whole fills the area as it would
+//	                    ungraded. Round a closed band the curve runs on over the seam;
+//	                    sizes at both -1 and 1 are one place there and take their mean.
+//	                    Mirrored, the half above 0 counts
 //	    at              -1 (left end) to 1 (right end), each more than the one before
 //	    size            0.2 to 5, in proportion to the others
 //	  grade_across opt  the same across the area, -1 at the bottom
