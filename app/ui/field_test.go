@@ -250,3 +250,105 @@ func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
 	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
 	require.Empty(t, w.problem)
 }
+
+// dragHandle drags a handle by so many mm, in steps, and reports what was told
+// beside the hand.
+func dragHandle(t *testing.T, w *Window, name string, dx, dy float64) string {
+	t.Helper()
+	for _, h := range w.blank.marks.handles {
+		if h.name != name {
+			continue
+		}
+		s, k := float32(w.blank.v.frame.scale), w.blank.v.k
+		at := fyne.NewPos(float32(w.blank.v.x(h.at.X))/s, float32(w.blank.v.y(h.at.Y))/s)
+		w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
+		require.GreaterOrEqual(t, w.blank.marks.overHandle, 0, name)
+		w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+		const steps = 8
+		told := ""
+		for range steps {
+			at = at.AddXY(float32(dx*k)/s/steps, float32(-dy*k)/s/steps)
+			w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at}})
+			told = w.blank.marks.beside
+		}
+		keepPicture(t, "handle-"+name, w.win.Canvas().Capture)
+		w.blank.DragEnd()
+		w.blank.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+		return told
+	}
+	t.Fatalf("no handle %s", name)
+	return ""
+}
+
+func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
+	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
+	w.win.Canvas().Capture()
+	p := w.controls.fields
+	p.choose(1)
+	require.Len(t, w.blank.marks.area, 1)
+	before := w.now()
+	told := dragHandle(t, w, "fields[1].area.to_mm", -10, 3)
+	require.InDelta(t, 50, w.now().Fields[1].Area.ToMM, 0.15)
+	require.Contains(t, told, "18 to ")
+	require.Equal(t, 18.0, w.now().Fields[1].Area.FromMM)
+	w.undo()
+	require.True(t, app.Equal(before, w.now()), "a drag is one step")
+
+	p.choose(0)
+	dragHandle(t, w, "fields[0].area.middle", -20, 2)
+	a := w.now().Fields[0].Area
+	require.InDelta(t, -20, a.XMM, 0.15)
+	require.InDelta(t, 2, a.YMM, 0.15)
+	told = dragHandle(t, w, "fields[0].area.size", 3, 0)
+	require.InDelta(t, 30, w.now().Fields[0].Area.WidthMM, 0.2)
+	require.Contains(t, told, " mm")
+
+	w.pickOption(app.AreaChoice(0), pattern.OvalShape)
+	dragHandle(t, w, "fields[0].area.size", 2, -4)
+	a = w.now().Fields[0].Area
+	require.InDelta(t, 4+30, a.WidthMM, 1)
+	require.Less(t, a.HeightMM, 27.0)
+	dragHandle(t, w, "fields[0].area.turn_deg", 0, 9)
+	require.InDelta(t, 23, w.now().Fields[0].Area.TurnDeg, 4)
+	require.Empty(t, w.problem)
+
+	w.pickOption(app.AreaChoice(0), pattern.StripShape)
+	from := w.now().Fields[0].Area.FromMM
+	dragHandle(t, w, "fields[0].area.from_mm", 0, 3)
+	require.InDelta(t, from+3, w.now().Fields[0].Area.FromMM, 0.15)
+
+	p.choose(2)
+	require.Empty(t, w.blank.marks.area, "the whole band is not outlined")
+	told = dragHandle(t, w, "rules.rim_mm", 0, -2)
+	require.InDelta(t, 3.8, w.now().Rules.RimMM, 0.1)
+	require.Contains(t, told, "rim 3.")
+	w.turnTo(bandPage)
+	require.Empty(t, w.blank.marks.handles)
+	require.Empty(t, w.blank.marks.area)
+}
+
+func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
+	for _, name := range project.Gallery() {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		d.Edits = nil
+		for _, a := range []pattern.Area{
+			{Shape: pattern.RunShape, FromMM: -9, ToMM: 6}, {Shape: pattern.StripShape, FromMM: -1, ToMM: 2}, {Shape: pattern.CircleShape, XMM: 3, WidthMM: 4},
+			{Shape: pattern.OvalShape, XMM: 400, WidthMM: 5, HeightMM: 3, TurnDeg: 30}, {Shape: pattern.PathShape, Path: "M-2 -1 L2 -1 L0 2 Z"},
+		} {
+			d.Fields = []pattern.Field{{Motif: "circles", Rows: 2, Repeats: 9, Area: a}}
+			w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
+			require.Empty(t, w.problem, name)
+			w.win.Canvas().Capture()
+			box := w.scene.sheet.Flat.Outline.Bounds().Grow(0.01)
+			if a.XMM < 100 || w.scene.sheet.Flat.Period > 0 {
+				require.NotEmpty(t, w.blank.marks.area, "%s %s", name, a.Shape)
+			}
+			for _, l := range w.blank.marks.area {
+				for _, q := range l {
+					require.True(t, box.Holds(q), "%s %s", name, a.Shape)
+				}
+			}
+		}
+	}
+}

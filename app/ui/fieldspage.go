@@ -6,6 +6,7 @@ import (
 
 	"fretband/app"
 	"fretband/pattern"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -35,6 +36,10 @@ type fieldsPage struct {
 	laidFor  string
 	counts   map[int]int    // openings by field, of the last sheet
 	sheet    *pattern.Sheet // the last that was laid; nil before
+
+	outlined   *scene // the scene and the field that outline belongs to
+	outlinedOf int
+	outline    plane.Region
 
 	// Callbacks of the window.
 	onSelect  func(i int)

@@ -3,6 +3,7 @@ package ui
 // listenToFields joins the page of the pattern to the window.
 func (w *Window) listenToFields() {
 	f := w.controls.fields
+	w.handles = append(w.handles, w.fieldHandles)
 	f.onMotif, f.onOwn, f.onOwnArea = w.chooseMotif, w.ownMotif, w.ownArea
 	f.onSelect = func(i int) {
 		w.showHandles()

@@ -13,6 +13,7 @@ import (
 type handle struct {
 	at    plane.Point
 	name  string       // for the script that drives the window
+	hint  string       // what it is, told while the pointer is over it
 	round bool         // drawn as a disc, not as a square
 	free  bool         // it follows the hand while it is held
 	stem  *plane.Point // a line is drawn from here to it

@@ -23,10 +23,11 @@ type marks struct {
 	pointer  bool
 	px, py   float64 // the pointer, device pixels
 
-	noStretch        bool     // the stretch of a domed band is not shown
-	handles          []handle // points to be dragged
-	beside           string   // what is told beside the pointer during a drag
-	held, overHandle int      // indices of handles, or -1
+	noStretch        bool            // the stretch of a domed band is not shown
+	handles          []handle        // points to be dragged
+	beside           string          // what is told beside the pointer during a drag
+	held, overHandle int             // indices of handles, or -1
+	area             [][]plane.Point // outline of the selected field's area
 }
 
 func noMarks() marks { return marks{hover: -1, reserve: -1, held: -1, overHandle: -1} }
@@ -56,7 +57,9 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 			p.place(v, q, d, severityColour(d, m.severity))
 		}
 	}
+	p.drawArea(v, d, m)
 	p.drawHandles(v, d, m)
+	p.drawHint(v, d, m)
 	p.drawHand(v, s, d, m)
 	if m.pointer {
 		p.drawPointer(v, s, d, m)

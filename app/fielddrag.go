@@ -1,0 +1,72 @@
+package app
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern"
+)
+
+// MoveArea puts the middle of a standing area of field i at a place on the blank.
+func MoveArea(d *pattern.Design, i int, x, y float64) {
+	changeArea(d, i, func(a *pattern.Area) {
+		a.XMM, a.YMM = held(tenths(x), pattern.PlaceRange), held(tenths(y), pattern.PlaceRange)
+	})
+}
+
+// SizeArea gives a standing area of field i a size, mm; a circle its width.
+func SizeArea(d *pattern.Design, i int, width, height float64) {
+	changeArea(d, i, func(a *pattern.Area) {
+		a.WidthMM = held(tenths(width), pattern.SizeRange)
+		if a.Shape != pattern.CircleShape {
+			a.HeightMM = held(tenths(height), pattern.SizeRange)
+		}
+	})
+}
+
+// TurnArea turns a standing area of field i to an angle, degrees.
+func TurnArea(d *pattern.Design, i int, deg float64) {
+	changeArea(d, i, func(a *pattern.Area) { a.TurnDeg = held(math.Round(math.Remainder(deg, 360)), pattern.TurnRange) })
+}
+
+// StretchArea puts one end of a run or a strip of field i at a place, mm from the
+// middle of the blank: the left or lower end, or the other.
+func StretchArea(d *pattern.Design, i int, upper bool, at float64) {
+	n := AreaNumbers(i)[0]
+	if upper {
+		n = AreaNumbers(i)[1]
+	}
+	n.Slide(d, tenths(at))
+}
+
+func changeArea(d *pattern.Design, i int, do func(*pattern.Area)) {
+	if i >= 0 && i < len(d.Fields) {
+		*d = Clone(*d)
+		do(&d.Fields[i].Area)
+	}
+}
+
+func tenths(v float64) float64 { return math.Round(v*10) / 10 }
+
+// AreaPlace says in numbers where an area stands, for reading beside the hand.
+func AreaPlace(a pattern.Area) string {
+	n := func(v float64) string { return FormatNumber(v, 1) }
+	switch a.Shape {
+	case pattern.RunShape, pattern.StripShape:
+		return fmt.Sprintf("%s to %s, %s mm", n(a.FromMM), n(a.ToMM), n(a.ToMM-a.FromMM))
+	}
+	return fmt.Sprintf("%s, %s mm", n(a.XMM), n(a.YMM))
+}
+
+// AreaSize says in numbers how large an area is, and how it is turned.
+func AreaSize(a pattern.Area) string {
+	n := func(v float64) string { return FormatNumber(v, 1) }
+	if a.Shape == pattern.CircleShape {
+		return n(a.WidthMM) + " mm"
+	}
+	s := fmt.Sprintf("%s x %s mm", n(a.WidthMM), n(a.HeightMM))
+	if a.TurnDeg != 0 {
+		s += ", turned " + n(a.TurnDeg) + "\u00b0"
+	}
+	return s
+}

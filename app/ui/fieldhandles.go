@@ -1,0 +1,158 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// fieldHandles are those of the area of the selected field and of the rim, while
+// the page of the pattern is open: the ends of a run or a strip; the middle, the
+// size and the turn of a shape. With them the area's outline is marked.
+func (w *Window) fieldHandles(s *scene) []handle {
+	m := &w.blank.marks
+	m.area = nil
+	if w.controls.open != patternPage || w.lower.folded {
+		return nil
+	}
+	hs := []handle{w.rimHandle(s)}
+	i := w.controls.fields.selected
+	if i >= len(s.sheet.Design.Fields) {
+		return hs
+	}
+	for _, l := range w.areaOutline(s, i) {
+		m.area = append(m.area, l.Flatten(0.05))
+	}
+	f, a := s.sheet.Flat, s.sheet.Design.Fields[i].Area
+	path := fmt.Sprintf("fields[%d].area", i)
+	take := func(name string, told func(pattern.Area) string, move func(d *pattern.Design, to plane.Point)) func() hold {
+		return func() hold {
+			return hold{move: func(to plane.Point) {
+				d := w.doc.Now()
+				if i >= len(d.Fields) {
+					return
+				}
+				old := told(d.Fields[i].Area)
+				move(&d, to)
+				now := told(d.Fields[i].Area)
+				w.blank.marks.beside = now
+				w.change(path+name, path+name, old, now, d)
+			}}
+		}
+	}
+	// On a closed band the middle is drawn in the turn of the blank.
+	round := 0.0
+	if f.Period > 0 {
+		round = f.Period
+	}
+	home := func(x float64) float64 {
+		if round == 0 {
+			return x
+		}
+		return x - round*math.Round(x/round)
+	}
+	switch a.Shape {
+	case "":
+	case pattern.RunShape:
+		off := (a.FromMM+a.ToMM)/2 - home((a.FromMM+a.ToMM)/2)
+		for k, x := range [2]float64{a.FromMM, a.ToMM} {
+			bottom, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x-off)))
+			hs = append(hs, handle{at: f.Place(x-off, (bottom+top)/2), name: [2]string{path + ".from_mm", path + ".to_mm"}[k], hint: "end of the run",
+				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPlace, func(d *pattern.Design, to plane.Point) {
+					at, _ := f.Where(to)
+					app.StretchArea(d, i, k == 1, at+off)
+				})})
+		}
+	case pattern.StripShape:
+		for k, y := range [2]float64{a.FromMM, a.ToMM} {
+			hs = append(hs, handle{at: f.Place(0, y), name: [2]string{path + ".from_mm", path + ".to_mm"}[k], hint: "edge of the strip",
+				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPlace, func(d *pattern.Design, to plane.Point) {
+					_, v := f.Where(to)
+					app.StretchArea(d, i, k == 1, v)
+				})})
+		}
+	default:
+		off := a.XMM - home(a.XMM)
+		mid := plane.Pt(a.XMM-off, a.YMM)
+		turn := a.TurnDeg * math.Pi / 180
+		hs = append(hs, handle{at: mid, name: path + ".middle", hint: "middle of the field", free: true,
+			take: take(".middle", app.AreaPlace, func(d *pattern.Design, to plane.Point) { app.MoveArea(d, i, to.X+off, to.Y) })})
+		if a.WidthMM == 0 {
+			break // a path as large as it was drawn
+		}
+		corner := plane.Pt(a.WidthMM/2, a.HeightMM/2)
+		hs = append(hs, handle{at: mid.Add(corner.Turn(turn)), name: path + ".size", hint: "size of the field",
+			take: take(".size", app.AreaSize, func(d *pattern.Design, to plane.Point) {
+				v := to.Sub(mid)
+				if a.Shape == pattern.CircleShape {
+					app.SizeArea(d, i, 2*v.Len(), 0)
+					return
+				}
+				v = v.Turn(-turn)
+				app.SizeArea(d, i, 2*math.Abs(v.X), 2*math.Abs(v.Y))
+			})})
+		if a.Shape != pattern.CircleShape {
+			right := mid.Add(plane.Pt(a.WidthMM/2, 0).Turn(turn))
+			hs = append(hs, handle{at: mid.Add(plane.Pt(a.WidthMM/2+turnStem, 0).Turn(turn)), stem: &right, round: true, name: path + ".turn_deg", hint: "turn of the field",
+				take: take(".turn_deg", app.AreaSize, func(d *pattern.Design, to plane.Point) {
+					v := to.Sub(mid)
+					app.TurnArea(d, i, math.Atan2(v.Y, v.X)*180/math.Pi)
+				})})
+		}
+	}
+	return hs
+}
+
+// turnStem is how far the handle that turns an area stands outside of it, mm.
+const turnStem = 4.0
+
+// areaOutline returns the outline of the selected field's area on the scene, kept
+// until either changes.
+func (w *Window) areaOutline(s *scene, i int) plane.Region {
+	p := w.controls.fields
+	if p.outlined != s || p.outlinedOf != i {
+		p.outlined, p.outlinedOf, p.outline = s, i, s.sheet.AreaOutline(i)
+	}
+	return p.outline
+}
+
+// rimHandle stands on the inner edge of the rim, a little right of the middle.
+func (w *Window) rimHandle(s *scene) handle {
+	f := s.sheet.Flat
+	x := f.Length * 0.06
+	_, top := f.EdgesAt(x)
+	return handle{at: f.Place(x, top-s.sheet.Keep), name: "rules.rim_mm", hint: "rim", take: func() hold {
+		n, _ := app.NumberAt(w.doc.Now(), "rules.rim_mm")
+		return hold{move: func(to plane.Point) {
+			x, v := f.Where(to)
+			_, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x)))
+			w.slide(n, math.Round((top-v)*20)/20)
+			w.blank.marks.beside = "rim " + n.Text(w.doc.Now()) + " mm"
+		}}
+	}}
+}
+
+// drawArea outlines the area of the selected field: light and dark in turn, so that
+// it shows on metal and on ground.
+func (p *sheetPainter) drawArea(v view, d *dress, m marks) {
+	s := v.frame.scale
+	for _, l := range m.area {
+		p.strokePath(v, l, plane.Point{}, 3.5*s)
+		p.drawInside(v, alpha(d.paper, 170))
+		p.strokePath(v, l, plane.Point{}, 1.5*s)
+		p.drawInside(v, d.selected)
+	}
+}
+
+// drawHint names the handle under the pointer.
+func (p *sheetPainter) drawHint(v view, d *dress, m marks) {
+	if m.held >= 0 || m.overHandle < 0 || m.overHandle >= len(m.handles) {
+		return
+	}
+	if h := m.handles[m.overHandle]; h.hint != "" {
+		p.chip(v, h.hint, v.x(h.at.X), v.y(h.at.Y)-24*v.frame.scale, d, d.selected)
+	}
+}
