@@ -3,7 +3,9 @@ package plane
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
 )
 
 // Apart trims regions so that no two are nearer to each other than gap, mm: the
@@ -42,17 +44,41 @@ func ApartTurns(rs []Region, gap, period float64) []Region {
 		return make([]Region, len(rs))
 	}
 	near := nearRegions(rs, gap, period)
-	for _, p := range near {
-		move := Pt(p.shift, 0)
-		fromA, fromB, err := trims(rs[p.i], rs[p.j].Move(move), gap, p.i == p.j)
-		if err == nil {
-			if out[p.i], err = Not(out[p.i], fromA); err == nil {
-				out[p.j], err = Not(out[p.j], fromB.Move(move.Mul(-1)))
+	// What each pair has to give does not depend on the others: worked out side by
+	// side, taken away in order.
+	type give struct {
+		a, b Region
+		err  error
+	}
+	gives := make([]give, len(near))
+	workers := min(runtime.GOMAXPROCS(0), len(near))
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for k := w; k < len(near); k += workers {
+				p, g := near[k], &gives[k]
+				g.a, g.b, g.err = trims(rs[p.i], rs[p.j].Move(Pt(p.shift, 0)), gap, p.i == p.j)
+				g.b = g.b.Move(Pt(-p.shift, 0))
 			}
-		}
-		if err != nil {
+		}()
+	}
+	wait.Wait()
+	for k, p := range near {
+		g := gives[k]
+		a, errA := Not(out[p.i], g.a)
+		if g.err != nil || errA != nil {
 			out[p.j] = nil
+			continue
 		}
+		// A region may be its own neighbour, one turn on.
+		out[p.i] = a
+		b, errB := Not(out[p.j], g.b)
+		if errB != nil {
+			b = nil
+		}
+		out[p.j] = b
 	}
 	// The grid can step over something finer than itself. Then the later of the
 	// two gives what is missing, by an exact offset.
