@@ -32,16 +32,18 @@ type dome struct {
 	node []neutralNode
 }
 
-// domeNodes is chosen as neutralNodes is: with steps of 0.01 of the radius the
-// error of quintic Hermite interpolation is far under rounding.
+// domeNodes is chosen as neutralNodes is: no band reaches further than 60 degrees,
+// so steps are at most 0.005 of the radius, and the error of quintic Hermite
+// interpolation is far under rounding.
 const domeNodes = 256
 
-// tabulate makes the table of raise.
-func (d *dome) tabulate() {
+// tabulate makes the table of raise for a band whose edges lie at most reach from
+// the middle line.
+func (d *dome) tabulate(reach float64) {
 	if d.flat == ArcLength || d.flat == "" {
 		return
 	}
-	top, _ := d.flatten(d.limit())
+	top, _ := d.flatten(math.Min(1.2*reach, d.limit()))
 	step := top / domeNodes
 	node := make([]neutralNode, domeNodes+1)
 	for i := range node {
@@ -129,21 +131,13 @@ func (d *dome) rise(v float64) float64 {
 	switch {
 	case d.flat == ArcLength || d.flat == "":
 		return v
-	case d.node == nil:
+	case d.node == nil || !(math.Abs(v) < d.step*domeNodes): // past the table, or no number
 		t, _ := d.solve(v)
 		return t
 	}
-	return math.Copysign(d.raised(math.Abs(v)), v)
-}
-
-// raised looks t up for v >= 0.
-func (d *dome) raised(v float64) float64 {
-	f := v / d.step
-	if !(f < domeNodes) {
-		return d.node[domeNodes].u
-	}
-	i := int(f)
-	return hermite(d.node[i], d.node[i+1], d.step, f-float64(i))
+	f := math.Abs(v) / d.step
+	i := min(int(f), domeNodes-1)
+	return math.Copysign(hermite(d.node[i], d.node[i+1], d.step, f-float64(i)), v)
 }
 
 // solve is raise by Newton's method, held by bisection.

@@ -468,7 +468,7 @@ func (m *measures) flat() (Flat, error) {
 		if err := m.checkDome(f.dome, f.way, bottom, top); err != nil {
 			return Flat{}, err
 		}
-		f.dome.tabulate()
+		f.dome.tabulate(math.Max(-bottom, top))
 		m.noteDome(f.dome, bottom, top)
 	}
 	bottom, top := f.edge.widest()
