@@ -36,6 +36,14 @@ func (it Item) Path() string {
 	return fmt.Sprintf("reserves[%d]", it.Index)
 }
 
+// List is the name in the design file of the list that holds it.
+func (it Item) List() string {
+	if it.Mark {
+		return "marks"
+	}
+	return "reserves"
+}
+
 // At returns where it lies.
 func (it Item) At(d pattern.Design) plane.Point {
 	if it.Mark {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"fretband/app"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 
@@ -45,7 +46,7 @@ type blankView struct {
 	// Callbacks; all may be nil.
 	onPointer func(at plane.Point, where region) // the pointer moved; at on the blank
 	onHover   func(opening int)                  // it came over another opening, or none (-1)
-	onPick    func(opening, reserve int)         // one is picked; -1 for none
+	onPick    func(opening int, it app.Item)     // one is picked; -1 for none
 	// onClick is told of a click, with the keys held and how many there were in a
 	// row at that place.
 	onClick func(at plane.Point, mod fyne.KeyModifier, times int)
@@ -262,6 +263,10 @@ func (b *blankView) point(p fyne.Position) {
 	if on && b.marks.overHandle < 0 {
 		hover = b.scene.openingAt(at)
 	}
+	b.marks.over = app.NoItem
+	if on && b.marks.overHandle < 0 {
+		b.marks.over = b.scene.itemAt(at, b.reach())
+	}
 	b.setHover(hover)
 	if b.onPointer != nil {
 		b.onPointer(at, b.v.frame.where(x, y))
@@ -336,11 +341,11 @@ func (b *blankView) MouseUp(e *desktop.MouseEvent) {
 // clickGap is the most time between two clicks of one double click.
 const clickGap = 400 * time.Millisecond
 
-func (b *blankView) pick(opening, reserve int) {
+func (b *blankView) pick(opening int, it app.Item) {
 	b.marks.places = nil
-	b.marks.reserve = reserve
+	b.marks.item = it
 	if b.onPick != nil {
-		b.onPick(opening, reserve)
+		b.onPick(opening, it)
 	}
 	b.redraw()
 }

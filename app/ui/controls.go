@@ -33,7 +33,8 @@ type controls struct {
 	profile  *profileEditor
 	edges    *edgesEditor
 	fields   *fieldsPage
-	reserves *reservesPage
+	reserves *itemsPage
+	marks    *itemsPage
 	hand     *handPage
 	problem  *passage
 	problemS string
@@ -98,7 +99,7 @@ func newControls(k *kit, ed editor) *controls {
 	c.fields = newFieldsPage(c, pat)
 	c.add(pat, c.fields)
 	res := c.page()
-	c.reserves = newReservesPage(c, res)
+	c.reserves, c.marks = newReservesPage(c, res), newMarksPage(c, res)
 	byHand := c.page()
 	c.hand = newHandPage(c, byHand)
 	c.add(byHand, c.hand)
@@ -108,7 +109,7 @@ func newControls(k *kit, ed editor) *controls {
 		{"Form", "Ends, section, flare, making"},
 		{"Metal", "Alloy and price"},
 		{"Pattern", "Rules, and fields of a motif"},
-		{"Reserves", "Places kept solid: a stone seat, a hallmark"},
+		{"Reserves", "Places kept solid: a stone seat, a hallmark; and marks: lines and names to be engraved"},
 		{"By hand", "Single openings: left solid, changed, drawn"},
 	} {
 		b := k.button(t.name, t.tip, func() { c.turnTo(i) })
@@ -184,6 +185,7 @@ func (c *controls) show(d pattern.Design) {
 	c.pages[c.open].show(d)
 	if c.open == reservesPageAt {
 		c.reserves.refresh(d)
+		c.marks.refresh(d)
 	}
 }
 

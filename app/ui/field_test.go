@@ -125,7 +125,7 @@ func TestAClickOnAnOpeningSelectsItsField(t *testing.T) {
 	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
 	for i, o := range w.scene.sheet.Openings {
 		if o.Field == 1 {
-			w.blank.pick(i, -1)
+			w.blank.pick(i, app.NoItem)
 			break
 		}
 	}

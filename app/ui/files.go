@@ -44,7 +44,7 @@ func (w *Window) use(d *app.Document) {
 	w.blank.marks = noMarks()
 	w.blank.fitted, w.blank.anew = true, true
 	w.fresh = true
-	w.controls.reserves.selected = -1
+	w.controls.reserves.selected, w.controls.marks.selected = -1, -1
 	w.findings.selected = -1
 	w.controls.setProblem("")
 	w.problem = ""

@@ -75,7 +75,7 @@ func (w *Window) showPicked() {
 // chooseMany is pickThese for gestures that are meant for editing by hand: the page
 // with what can be done comes up.
 func (w *Window) chooseMany(picks []app.Picked) {
-	w.blank.marks.places, w.blank.marks.reserve = nil, -1
+	w.blank.marks.places, w.blank.marks.item = nil, app.NoItem
 	w.findings.clear()
 	w.pickThese(picks)
 	if len(picks) > 0 {
@@ -164,7 +164,7 @@ func (w *Window) clicked(at plane.Point, mod fyne.KeyModifier, times int) {
 		if ok {
 			opening = p.Opening
 		}
-		w.blank.pick(opening, w.scene.reserveAt(at))
+		w.blank.pick(opening, w.scene.itemAt(at, w.blank.reach()))
 	}
 }
 
@@ -319,12 +319,15 @@ func mods() fyne.KeyModifier {
 
 // nudge moves what is picked by a step of an arrow key.
 func (w *Window) nudge(dx, dy float64) bool {
-	if !w.anyOpening() {
-		return false
-	}
 	step := 0.1
 	if mods()&fyne.KeyModifierShift != 0 {
 		step = 1
+	}
+	if w.nudgeItem(plane.Pt(dx*step, dy*step)) {
+		return true
+	}
+	if !w.anyOpening() {
+		return false
 	}
 	w.byHand("edits.nudge", fmt.Sprintf("nudged %g,%g", dx*step, dy*step), func(d *pattern.Design, f unroll.Flat, picks []app.Picked) {
 		w.blank.marks.picked = app.Shifted(d, f, picks, app.Shift{Along: dx * step, Across: dy * step}, w.hand.mirror)

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fretband/app"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -54,11 +55,11 @@ func (w *Window) escape() {
 		w.takeTool("")
 		return
 	}
-	if m := &w.blank.marks; m.places != nil || len(m.picked) > 0 || m.reserve >= 0 {
-		m.places, m.reserve = nil, -1
+	if m := &w.blank.marks; m.places != nil || len(m.picked) > 0 || m.item != app.NoItem {
+		m.places = nil
 		w.pickThese(nil)
 		w.findings.clear()
-		w.controls.reserves.choose(-1)
+		w.letGo()
 		w.blank.redraw()
 		return
 	}
@@ -144,8 +145,8 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 	case fyne.KeyQ:
 		w.takeTool(pattern.RectangleShape)
 	case fyne.KeyDelete:
-		if w.blank.marks.reserve >= 0 {
-			w.removeReserve(w.blank.marks.reserve)
+		if it := w.blank.marks.item; it != app.NoItem {
+			w.removeItem(it)
 		} else {
 			w.leaveSolid()
 		}
@@ -191,13 +192,13 @@ var keyList = [][2]string{
 	{"Ctrl+G", "reach a weight"},
 	{"Ctrl+K, Ctrl+B", "keep as a variant; variants side by side"},
 	{"Ctrl+Q", "quit"},
-	{"B, A, M, O, R", "controls of band, form, metal, pattern, reserves"},
+	{"B, A, M, O, R", "controls of band, form, metal, pattern, reserves and marks"},
 	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},
 	{"Left, Right on a slider", "one step"},
 	{"Tab, Shift+Tab", "next entry, the one before"},
 	{"F or Ctrl+0, 1", "fit the blank, true size"},
 	{"+, -, wheel", "nearer, farther; the wheel keeps the place under it"},
-	{"Arrows, drag", "move the drawing; a drag on a reserve moves that"},
+	{"Arrows, drag", "move the drawing; or the reserve or mark that is selected"},
 	{"V, G", "bent band: next side to look from; the whole in sight"},
 	{"X, Page Up, Page Down", "cut the bent band open, the next cut; move the cut"},
 	{"W", "show or hide the wrist, in a ring the finger"},
@@ -206,7 +207,7 @@ var keyList = [][2]string{
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},
-	{"Delete", "remove the reserve that is selected"},
+	{"Delete", "remove the reserve or mark that is selected"},
 	{"F9", "fold the controls away, bring them back"},
 	{"Esc", "give up: typing, a question, a mark"},
 	{"F1, Alt", "this list, the menu"},

@@ -16,7 +16,8 @@ type marks struct {
 	hover    int // index of an opening, or -1
 	picked   []app.Picked
 	hand     handMarks
-	reserve  int // index of the selected reserve, or -1
+	item     app.Item // the reserve or mark that is selected
+	over     app.Item // and the one that is pointed at
 	near     *check.Bridge
 	places   []plane.Point // of the finding that was clicked
 	severity check.Severity
@@ -30,7 +31,9 @@ type marks struct {
 	area             [][]plane.Point // outline of the selected field's area
 }
 
-func noMarks() marks { return marks{hover: -1, reserve: -1, held: -1, overHandle: -1} }
+func noMarks() marks {
+	return marks{hover: -1, item: app.NoItem, over: app.NoItem, held: -1, overHandle: -1}
+}
 
 func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 	p.target = p.out
@@ -58,6 +61,10 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		}
 	}
 	p.drawArea(v, d, m)
+	if m.over != m.item {
+		p.drawFrame(v, s, m.over, d.hover)
+	}
+	p.drawFrame(v, s, m.item, d.selected)
 	p.drawHandles(v, d, m)
 	p.drawHint(v, d, m)
 	p.drawHand(v, s, d, m)

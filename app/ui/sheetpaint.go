@@ -38,7 +38,7 @@ type baseKey struct {
 	view    view
 	version int
 	dress   string
-	keep    int // reserve that is selected
+	keep    app.Item // reserve or mark that is selected
 	plain   bool
 }
 
@@ -49,7 +49,7 @@ const strokesUpTo = 4000
 // paint returns the picture for one frame. The image is used again by the next.
 func (p *sheetPainter) paint(v view, s *scene, d *dress, m marks) *image.RGBA {
 	w, h := v.frame.w, v.frame.h
-	key := baseKey{v, -1, d.name, m.reserve, m.noStretch}
+	key := baseKey{v, -1, d.name, m.item, m.noStretch}
 	if s != nil {
 		key.version = s.version
 	}
@@ -85,7 +85,8 @@ func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 		if !m.noStretch {
 			p.drawStretch(v, s, d)
 		}
-		p.drawKept(v, s, d, m.reserve)
+		p.drawKept(v, s, d, m.item)
+		p.drawEngraved(v, s, d, m.item)
 		p.drawSolid(v, s)
 		p.drawCentreLines(v, s, d)
 		p.drawGraph(v, s, d)
@@ -245,7 +246,7 @@ func (p *sheetPainter) hatch(v view, c color.NRGBA, sense int) {
 }
 
 // drawKept shows what stays solid: reserves, and the strip of a soldered joint.
-func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected int) {
+func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected app.Item) {
 	f := v.frame
 	ink := s.tone.edge
 	for _, r := range s.sheet.Reserves {
@@ -254,7 +255,7 @@ func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected int) {
 			p.loopPath(v, pts, plane.Point{}, 0, 0, false)
 			p.hatch(v, ink, 1)
 			w, c := math.Max(1, f.scale), ink
-			if r.Reserve == selected {
+			if selected == (app.Item{Index: r.Reserve}) {
 				w, c = 2*f.scale, d.selected
 			}
 			p.strokePath(v, pts, plane.Point{}, w)

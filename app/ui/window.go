@@ -166,8 +166,8 @@ func (w *Window) lay() {
 	w.blank.onPointer = w.pointer
 	w.blank.onHover = w.hovered
 	w.blank.onPick = w.picked
-	w.handles = []func(*scene) []handle{w.edgeHandles, w.handHandles}
-	w.grabs = []func(plane.Point, fyne.KeyModifier) *hold{w.grabTool, w.grabPicked, w.grabReserve, w.sweep}
+	w.handles = []func(*scene) []handle{w.edgeHandles, w.handHandles, w.itemHandles}
+	w.grabs = []func(plane.Point, fyne.KeyModifier) *hold{w.grabTool, w.grabPicked, w.grabItem, w.sweep}
 	w.blank.onGrab = func(at plane.Point, mod fyne.KeyModifier) *hold {
 		for _, g := range w.grabs {
 			if h := g(at, mod); h != nil {
@@ -192,12 +192,10 @@ func (w *Window) lay() {
 		w.blank.setHover(w.scene.numbered(number))
 		w.blank.redraw()
 	}
-	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), -1) }
+	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), app.NoItem) }
 	w.findings.onSelect = w.showFinding
 	w.listenToFields()
-	w.controls.reserves.onSelect = w.selectReserve
-	w.controls.reserves.onAdd = w.addReserve
-	w.controls.reserves.onRemove = w.removeReserve
+	w.listenToItems()
 
 	w.blank.onResize = w.tellSoon
 	w.lower = newLowerRow(k, w.controls.root, w.bentPane.root, w.figures.root, w.findings.root)
@@ -433,13 +431,16 @@ func (w *Window) hovered(i int) {
 }
 
 // picked follows a click on the blank.
-func (w *Window) picked(opening, reserve int) {
+func (w *Window) picked(opening int, it app.Item) {
 	w.findings.clear()
 	switch {
-	case reserve >= 0:
-		w.selectReserve(reserve)
+	case it != app.NoItem:
+		w.selectItem(it)
+		if it.Mark {
+			opening = -1 // it lies over the opening
+		}
 	default:
-		w.controls.reserves.choose(-1)
+		w.letGo()
 	}
 	n := 0
 	var picks []app.Picked
@@ -449,7 +450,11 @@ func (w *Window) picked(opening, reserve int) {
 		picks = []app.Picked{app.Pick(w.scene.sheet, opening)}
 	}
 	w.pickThese(picks)
-	w.log.Event("pick", "opening", n, "reserve", reserve+1)
+	reserve, mark := it.Index+1, 0
+	if it.Mark {
+		reserve, mark = 0, it.Index+1
+	}
+	w.log.Event("pick", "opening", n, "reserve", reserve, "mark", mark)
 }
 
 // showFinding goes to a finding's place.
@@ -462,64 +467,6 @@ func (w *Window) showFinding(i int, f check.Finding) {
 		w.blank.lookAt(f.At)
 	}
 	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
-}
-
-func (w *Window) selectReserve(i int) {
-	w.blank.marks.reserve = i
-	w.unfold()
-	w.controls.reserves.selected = i
-	w.controls.turnTo(reservesPageAt)
-	w.controls.reserves.choose(i)
-	w.blank.redraw()
-	w.tellSoon()
-}
-
-func (w *Window) addReserve(shape string) {
-	d := w.doc.Now()
-	d.Reserves = append(d.Reserves, app.NewReserve(shape, d))
-	w.doc.Seal()
-	w.change("", "reserves", fmt.Sprint(len(d.Reserves)-1), fmt.Sprint(len(d.Reserves)), d)
-	w.selectReserve(len(d.Reserves) - 1)
-}
-
-func (w *Window) removeReserve(i int) {
-	d := w.doc.Now()
-	if i < 0 || i >= len(d.Reserves) {
-		return
-	}
-	d.Reserves = append(d.Reserves[:i:i], d.Reserves[i+1:]...)
-	w.blank.marks.reserve = -1
-	w.controls.reserves.selected = -1
-	w.doc.Seal()
-	w.change("", "reserves", fmt.Sprint(len(d.Reserves)+1), fmt.Sprint(len(d.Reserves)), d)
-}
-
-// grabReserve has the reserve at a place follow the hand.
-func (w *Window) grabReserve(at plane.Point, _ fyne.KeyModifier) *hold {
-	i := w.scene.reserveAt(at)
-	d := w.doc.Now()
-	if i < 0 || i >= len(d.Reserves) {
-		return nil
-	}
-	was := d.Reserves[i]
-	held := func(v float64) float64 {
-		return math.Max(pattern.PlaceRange.Min, math.Min(pattern.PlaceRange.Max, math.Round(v*100)/100))
-	}
-	return &hold{move: func(to plane.Point) {
-		d := w.doc.Now()
-		if i >= len(d.Reserves) {
-			return
-		}
-		r := &d.Reserves[i]
-		old := fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM)
-		r.XMM, r.YMM = held(was.XMM+to.X-at.X), held(was.YMM+to.Y-at.Y)
-		if w.blank.marks.reserve != i {
-			w.selectReserve(i)
-		}
-		w.blank.marks.beside = fmt.Sprintf("x %.2f  y %.2f mm", r.XMM, r.YMM)
-		path := fmt.Sprintf("reserves[%d].place", i)
-		w.change(path, path, old, fmt.Sprintf("%.2f,%.2f", r.XMM, r.YMM), d)
-	}}
 }
 
 func (w *Window) fold() {

@@ -242,7 +242,7 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	n := len(w.doc.Now().Reserves)
 	w.addReserve(pattern.CircleShape)
 	require.Len(t, w.doc.Now().Reserves, n+1)
-	require.Equal(t, n, w.blank.marks.reserve)
+	require.Equal(t, app.Item{Index: n}, w.blank.marks.item)
 	require.True(t, w.controls.pages[reservesPageAt].scroll.Visible())
 	// Carry it by hand, in many small moves: one step.
 	x, y := float32(w.blank.v.x(0)), float32(w.blank.v.y(0))
@@ -258,7 +258,7 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w.undo()
 	require.Equal(t, 0.0, w.doc.Now().Reserves[n].XMM)
 	w.redo()
-	w.selectReserve(n)
+	w.selectItem(app.Item{Index: n})
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
 	require.Len(t, w.doc.Now().Reserves, n)
 	w.undo()

@@ -1,0 +1,106 @@
+package ui
+
+import (
+	"math"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// itemHandles are those of the reserve or mark that is selected: a corner gives its
+// size, a disc beyond its right end its turn.
+func (w *Window) itemHandles(s *scene) []handle {
+	it, d := w.blank.marks.item, s.sheet.Design
+	if !it.In(d) || w.lower.folded {
+		return nil
+	}
+	k := w.blank.v.k / math.Max(1, w.blank.v.frame.scale) // of the toolkit's pixels
+	if it.Mark {
+		for _, m := range s.sheet.Marks {
+			if m.Mark == it.Index && len(m.Frame) == 4 {
+				return w.markHandles(d.Marks[it.Index], m.Frame, it, 24/k)
+			}
+		}
+		return nil
+	}
+	r := d.Reserves[it.Index]
+	// Of a row, those of the one in its middle.
+	var row []pattern.Kept
+	for _, x := range s.sheet.Reserves {
+		if x.Reserve == it.Index {
+			row = append(row, x)
+		}
+	}
+	if len(row) == 0 || r.WidthMM == 0 {
+		return nil
+	}
+	x := row[len(row)/2]
+	at := func(dx, dy float64) plane.Point { return x.At.Add(plane.Pt(dx, dy).Turn(x.Turn)) }
+	size := func(d *pattern.Design, to plane.Point) {
+		if r.Shape == pattern.CircleShape {
+			it.Resize(d, 2*to.Dist(x.At), 0)
+			return
+		}
+		q := to.Sub(x.At).Turn(-x.Turn)
+		it.Resize(d, 2*math.Abs(q.X), 2*math.Abs(q.Y))
+	}
+	if r.Shape == pattern.CircleShape {
+		return []handle{w.itemHandle(it, "size", at(r.WidthMM/2, 0), size)}
+	}
+	end := at(r.WidthMM/2, 0)
+	turn := w.itemHandle(it, "turn", at(r.WidthMM/2+24/k, 0), func(d *pattern.Design, to plane.Point) {
+		v := to.Sub(x.At)
+		it.TurnTo(d, r.TurnDeg+(math.Atan2(v.Y, v.X)-x.Turn)*180/math.Pi)
+	})
+	turn.round, turn.stem = true, &end
+	return []handle{w.itemHandle(it, "size", at(r.WidthMM/2, r.HeightMM/2), size), turn}
+}
+
+func (w *Window) markHandles(m pattern.Mark, frame plane.Loop, it app.Item, beyond float64) []handle {
+	c, turned := plane.Pt(m.XMM, m.YMM), m.TurnDeg*math.Pi/180
+	right, corner := frame[1].Mid(frame[2].Point), frame[2].Point
+	turnTo := func(d *pattern.Design, to plane.Point) {
+		v := to.Sub(c)
+		it.TurnTo(d, math.Atan2(v.Y, v.X)*180/math.Pi)
+	}
+	if m.Kind == pattern.LineMark { // its end gives its length and its turn
+		return []handle{w.itemHandle(it, "end", right, func(d *pattern.Design, to plane.Point) {
+			it.Resize(d, 2*to.Dist(c), 0)
+			turnTo(d, to)
+		})}
+	}
+	at := right.Add(plane.Pt(beyond, 0).Turn(turned))
+	off := at.Sub(c) // of drawn lines it is not straight to the right of their origin
+	turn := w.itemHandle(it, "turn", at, func(d *pattern.Design, to plane.Point) {
+		v := to.Sub(c)
+		it.TurnTo(d, m.TurnDeg+math.Atan2(off.Cross(v), off.Dot(v))*180/math.Pi)
+	})
+	turn.round, turn.stem = true, &right
+	if m.Kind != pattern.TextMark {
+		return []handle{turn}
+	}
+	// The corner moves away from the middle in proportion to the letters.
+	size := w.itemHandle(it, "size", corner, func(d *pattern.Design, to plane.Point) {
+		it.Resize(d, 0, m.HeightMM*to.Dist(c)/math.Max(1e-3, corner.Dist(c)))
+	})
+	return []handle{size, turn}
+}
+
+// itemHandle is a handle that has do change an item by the place of the hand. It goes
+// by what the design was when the handle was made.
+func (w *Window) itemHandle(it app.Item, what string, at plane.Point, do func(d *pattern.Design, to plane.Point)) handle {
+	path := it.Path() + "." + what
+	return handle{at: at, name: path, free: true, take: func() hold {
+		return hold{move: func(to plane.Point) {
+			d := w.doc.Now()
+			if !it.In(d) {
+				return
+			}
+			old := it.SizeText(d)
+			do(&d, to)
+			w.blank.marks.beside = it.SizeText(d)
+			w.change(path, path, old, it.SizeText(d), d)
+		}}
+	}}
+}

@@ -1,0 +1,148 @@
+package ui
+
+import (
+	"fretband/app"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// itemsPage lists the reserves or the marks, and under the list what can be changed
+// of the one that is selected.
+type itemsPage struct {
+	c        *controls
+	page     *page
+	mark     bool
+	list     *fyne.Container
+	edit     *fyne.Container
+	rows     []row
+	shownFor int // number of items that the list was made for
+	selected int
+	editing  int
+	none     string // what an empty list says
+	// layRows adds the rows of item i.
+	layRows func(p *itemsPage, i int)
+
+	// Callbacks of the window.
+	onSelect func(app.Item)
+	onAdd    func(mark bool, kind string)
+	onCopy   func(app.Item)
+	onRemove func(app.Item)
+	onDraw   func(app.Item)
+}
+
+func newItemsPage(c *controls, p *page, mark bool, none string, layRows func(*itemsPage, int)) *itemsPage {
+	return &itemsPage{
+		c: c, page: p, mark: mark, none: none, layRows: layRows, selected: -1, editing: -2, shownFor: -1,
+		list: container.New(stackDown{1}), edit: container.New(stackDown{2}),
+	}
+}
+
+// lay puts the part of the page together, under a name and buttons that add items.
+func (r *itemsPage) lay(title, tip string, buttons ...*button) {
+	widths := []float32{70}
+	objs := []fyne.CanvasObject{r.c.kit.label(title, strongVoice).teach(tip)}
+	for _, b := range buttons {
+		widths = append(widths, max(46, b.MinSize().Width))
+		objs = append(objs, b)
+	}
+	r.page.box.Add(container.New(columns{widths: widths, gap: 4, height: 30}, objs...))
+	r.page.box.Add(r.list)
+	r.page.box.Add(r.edit)
+}
+
+func (r *itemsPage) item(i int) app.Item { return app.Item{Mark: r.mark, Index: i} }
+
+func (r *itemsPage) count(d pattern.Design) int {
+	if r.mark {
+		return len(d.Marks)
+	}
+	return len(d.Reserves)
+}
+
+// choose selects item i, -1 for none.
+func (r *itemsPage) choose(i int) {
+	r.selected = i
+	r.refresh(r.c.ed.now())
+}
+
+func (r *itemsPage) refresh(d pattern.Design) {
+	k, n := r.c.kit, r.count(d)
+	if r.selected >= n {
+		r.selected = -1
+	}
+	if r.shownFor != n {
+		r.shownFor = n
+		r.list.RemoveAll()
+		for i := range n {
+			b := k.button("", "", func() { r.onSelect(r.item(i)) })
+			b.left = true
+			r.list.Add(b)
+		}
+		if n == 0 {
+			r.list.Add(container.New(inset{0, 8, 0, 8}, k.passage(r.none, softVoice, controlsWidth-40)))
+		}
+		r.editing = -2
+	}
+	for i := range n {
+		b := r.list.Objects[i].(*button)
+		b.setText(r.item(i).Text(d))
+		b.choose(i == r.selected)
+	}
+	if r.editing != r.selected {
+		r.editing = r.selected
+		r.layEdit()
+	}
+	for _, w := range r.rows {
+		w.show(d)
+	}
+	r.list.Refresh()
+	r.edit.Refresh()
+}
+
+func (r *itemsPage) layEdit() {
+	for _, w := range r.rows {
+		if n, ok := w.(*numberRow); ok {
+			delete(r.c.rowsOf, n.n.Path)
+		}
+	}
+	r.rows = nil
+	r.edit.RemoveAll()
+	i := r.selected
+	if i < 0 {
+		return
+	}
+	k := r.c.kit
+	r.layRows(r, i)
+	r.edit.Add(container.New(columns{widths: []float32{labelWidth, 96, 96, 0}, gap: columnGap, height: 32},
+		k.label("", plainVoice),
+		k.button("Copy", "One more like it, beside it.", func() { r.onCopy(r.item(i)) }).framedOne(),
+		k.button("Remove", "Take it away. Delete does the same.", func() { r.onRemove(r.item(i)) }).framedOne(),
+		k.label("", plainVoice)))
+}
+
+func (r *itemsPage) add(w row) {
+	r.rows = append(r.rows, w)
+	r.edit.Add(w.object())
+}
+
+func (r *itemsPage) addNumbers(ns []app.Number) {
+	for _, n := range ns {
+		r.add(r.c.numberRow(r.page, n))
+	}
+}
+
+// addText adds a row for a text of the design.
+func (r *itemsPage) addText(title, tip string, c app.Choice) *textRow {
+	t := newTextRow(r.c.kit, title, tip, c.Get, func(s string) { r.c.ed.pickOption(c, s) })
+	r.add(t)
+	return t
+}
+
+// drawButton is a line with a button that asks for a drawing.
+func (r *itemsPage) drawButton(title, tip string, i int) {
+	k := r.c.kit
+	r.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30},
+		k.label("", plainVoice), k.button(title, tip, func() { r.onDraw(r.item(i)) }).framedOne()))
+}

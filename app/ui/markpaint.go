@@ -1,0 +1,66 @@
+package ui
+
+import (
+	"image/color"
+	"math"
+
+	"fretband/app"
+	"fretband/unroll/plane"
+)
+
+// drawEngraved draws the marks as graver's cuts: a dark line with a light one a
+// little below it, as light falls on a groove.
+func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Item) {
+	f := v.frame
+	px := math.Max(1, f.scale)
+	for _, m := range s.sheet.Marks {
+		chosen := selected == app.Item{Mark: true, Index: m.Mark}
+		ink := color.NRGBA{s.tone.edge.R, s.tone.edge.G, s.tone.edge.B, 255}
+		light := color.NRGBA{255, 255, 255, 110}
+		w := px
+		if chosen {
+			ink, w = d.selected, 2*f.scale
+		}
+		for _, pass := range [2]struct {
+			dy float64
+			c  color.NRGBA
+		}{{px, light}, {0, ink}} {
+			for _, st := range m.Strokes {
+				p.xy = p.xy[:0]
+				for i, e := range st.Edges() {
+					pts := e.Flatten(0.2 / v.k)
+					if i > 0 {
+						pts = pts[1:]
+					}
+					for _, q := range pts {
+						p.xy = append(p.xy, v.x(q.X), v.y(q.Y)+pass.dy)
+					}
+				}
+				if len(p.xy) > 3 {
+					p.fill.Path(w, false, p.xy)
+				}
+			}
+			p.drawInside(v, pass.c)
+		}
+	}
+}
+
+// drawFrame draws the box round what is selected or pointed at, in dashes.
+func (p *sheetPainter) drawFrame(v view, s *scene, it app.Item, c color.NRGBA) {
+	if s == nil || !it.Mark {
+		return
+	}
+	for _, m := range s.sheet.Marks {
+		if m.Mark != it.Index || len(m.Frame) < 4 {
+			continue
+		}
+		f := v.frame
+		for i := range m.Frame {
+			e := m.Frame.Edge(i)
+			if e.Len() > plane.Snap {
+				p.fill.Dashes(v.x(e.A.X), v.y(e.A.Y), v.x(e.B.X), v.y(e.B.Y), math.Max(1, f.scale), 4*f.scale, 3*f.scale)
+			}
+		}
+		p.drawInside(v, c)
+	}
+}

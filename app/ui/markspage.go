@@ -1,0 +1,32 @@
+package ui
+
+import (
+	"fretband/app"
+	"fretband/pattern"
+)
+
+// newMarksPage is the part of a page for what is engraved, not cut.
+func newMarksPage(c *controls, p *page) *itemsPage {
+	k := c.kit
+	r := newItemsPage(c, p, true, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
+		kind := c.ed.now().Marks[i].Kind
+		if kind == pattern.TextMark {
+			r.addText("Text", "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.", app.MarkText(i))
+		}
+		if kind == pattern.PathMark {
+			r.drawButton("Change the lines\u2026", "Paste SVG path data of open or closed curves, or read a closed shape from a drawing.", i)
+		}
+		r.addNumbers(app.MarkNumbers(i)[:5])
+		r.add(newChoiceRow(k, c.ed, app.MarkKeep(i)))
+		r.addNumbers(app.MarkNumbers(i)[5:])
+		r.addText("For", "What it is: maker's name, fineness, a guide line.", app.MarkNote(i))
+	})
+	add := func(title, tip, kind string) *button {
+		return k.button(title, tip, func() { r.onAdd(true, kind) }).framedOne()
+	}
+	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.",
+		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextMark),
+		add("Line", "A straight line.", pattern.LineMark),
+		add("Drawn lines", "Open or closed curves; paste your own once it is there.", pattern.PathMark))
+	return r
+}
