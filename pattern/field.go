@@ -362,7 +362,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	}
 	base := s.cutter(e.bridge)
 	base.largestFirst = f.Mirror != ""
-	base.wholeOnly = f.Edge == EdgeWhole || f.Edge == EdgeFit
+	base.closely, base.wholeOnly = true, f.Edge == EdgeWhole || f.Edge == EdgeFit
 	var err error
 	if base.ground, err = newGround(s.Ground, widest); err != nil {
 		return err

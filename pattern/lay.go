@@ -74,8 +74,9 @@ type cutter struct {
 	// images are the moves at which a cell is cut: a cell on a soldered joint
 	// stands at both ends of the blank.
 	images []plane.Point
-	// wholeOnly has cells that the ground would cut left solid.
-	wholeOnly bool
+	// closely has cells that stand close to the ground's edge, but are not cut by it,
+	// made as those anywhere are; wholeOnly has those that it would cut left solid.
+	closely, wholeOnly bool
 	// largestFirst has the largest of a cell's parts stay where two are too near, so
 	// that mirror images keep the same.
 	largestFirst bool
@@ -190,8 +191,17 @@ func (s *Sheet) cutOut(b *blankCell, p Place, at plane.Point, c *cutter) {
 	box := b.box.Move(at)
 	tile := c.ground.at(box.Min.X)
 	near, inside := tile.stands(box)
-	if near && c.wholeOnly {
-		near, inside = false, tile.holds(b.inset.Move(at))
+	var rest plane.Region
+	var err error
+	if near {
+		inset := b.inset.Move(at)
+		rest, err = plane.And(inset, tile.Region)
+		switch {
+		case c.closely && err == nil && untouched(inset, rest):
+			near, inside = false, true
+		case c.wholeOnly:
+			return
+		}
 	}
 	if !near {
 		if !inside {
@@ -210,7 +220,6 @@ func (s *Sheet) cutOut(b *blankCell, p Place, at plane.Point, c *cutter) {
 		}
 		return
 	}
-	rest, err := plane.And(b.inset.Move(at), tile.Region)
 	if err != nil {
 		drop(Dropped{At: box.Centre(), Why: "the rim's cut through it could not be worked out: " + err.Error()})
 		return

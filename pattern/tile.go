@@ -79,29 +79,22 @@ func (g ground) at(x float64) *tile {
 	return &g.tiles[min(max(i, 0), len(g.tiles)-1)]
 }
 
-// holds reports whether the region stands on the ground whole, but for what
-// reaches over its edge by less than touch.
-func (t *tile) holds(r plane.Region) bool {
-	over, err := plane.Not(r, t.Region)
-	if err != nil || over.Area() > touch*r.Len() {
-		return false
-	}
-	for _, l := range over {
-		for i := range l {
-			e := l.Edge(i)
-			if t.far(e.A) || t.far(e.At(0.5)) {
-				return false
-			}
-		}
-	}
-	return true
+// untouched reports whether rest, what the ground leaves of a region, is the region
+// whole, but for less than touch at its edge. Areas alone do not tell: a tip that
+// reaches out, or a corner that reaches in, has next to none.
+func untouched(r, rest plane.Region) bool {
+	return rest.Area() >= r.Area()-touch*r.Len() && along(r, rest) && along(rest, r)
 }
 
-// far reports whether p is touch or more off the edge of the ground.
-func (t *tile) far(p plane.Point) bool {
-	for _, l := range t.Region {
-		if l.Nearest(p).D < touch {
-			return false
+// along reports whether the vertices of a and the middles of its edges lie on the
+// edge of b.
+func along(a, b plane.Region) bool {
+	for _, l := range a {
+		for i := range l {
+			e := l.Edge(i)
+			if b.Nearest(e.A).D >= touch || b.Nearest(e.At(0.5)).D >= touch {
+				return false
+			}
 		}
 	}
 	return true
