@@ -292,6 +292,7 @@ await 'place name=add:band.top_edge '
 now
 click add:band.top_edge
 await '^edit field=band.top_edge '
+await '^computed '
 settle
 e0=$(value left_g)
 await 'place name=entry:band.top_edge\[1\].out_mm '
@@ -300,6 +301,7 @@ click 'entry:band.top_edge[1].out_mm'
 write 2.5
 key Return
 await '^edit field=band.top_edge\[1\].out_mm'
+await '^computed '
 settle
 check "an edge drawn outwards leaves more metal" "$(value left_g) > $e0"
 key Escape
