@@ -105,7 +105,7 @@ func (c *scatter) mirror() {
 func (c *scatter) even() {
 	next := make([]plane.Point, c.axis+c.right)
 	for i, cell := range c.first() {
-		p := cell.Centroid()
+		p := cell.Centroid().Add(c.sites[i])
 		if i < c.axis {
 			p.X = 0
 		}
@@ -122,7 +122,7 @@ func (c *scatter) even() {
 func (c *scatter) cells() []plane.Loop {
 	cells := c.first()
 	for i := range cells {
-		cells[i] = cells[i].Move(c.sites[i].Mul(-1)).Tidy()
+		cells[i] = cells[i].Tidy()
 	}
 	if !c.f.Closed {
 		for _, l := range cells[c.axis:] {
@@ -132,12 +132,13 @@ func (c *scatter) cells() []plane.Loop {
 	return cells
 }
 
-// first returns the cells of all sites but the mirror images, where they stand.
+// first returns the cells of all sites but the mirror images, each about its site.
 //
 // A cell is the frame cut by the line midway to every other site, the nearer
 // ones first: sites are sorted into a grid, and once all of its fields that are
 // nearer than twice the cell's farthest corner are done, no other site can cut
-// it. Cost: linear for evenly scattered sites.
+// it. Nor can one in them that is itself so far away. Cost: linear for evenly
+// scattered sites, shared by all processors.
 func (c *scatter) first() []plane.Loop {
 	f := c.f
 	size := math.Sqrt(f.W * f.H / float64(len(c.sites)))
@@ -154,51 +155,75 @@ func (c *scatter) first() []plane.Loop {
 	}
 	reach := f.W / 2 // of a cell, before it is cut
 	cells := make([]plane.Loop, c.axis+c.right)
-	var cell, cut []plane.Point // about the site
-	for i := range cells {
-		s := c.sites[i]
-		lo, hi := plane.Pt(-f.W/2, -f.H/2).Sub(s), plane.Pt(f.W/2, f.H/2).Sub(s)
-		if f.Closed {
-			// Its own images in the turns before and after end it.
-			lo.X, hi.X = -reach, reach
-		}
-		cell = append(cell[:0], lo, plane.Pt(hi.X, lo.Y), hi, plane.Pt(lo.X, hi.Y))
-		x0, y0 := field(s)
-		for ring := 0; ; ring++ {
-			// Sites in this ring of fields are at least ring - 1 fields away.
-			far := 0.0
-			for _, p := range cell {
-				far = math.Max(far, p.Len())
+	const block = 64 // cells that share the memory they are cut in
+	inTurn((len(cells)+block-1)/block, func(part int) {
+		var cell, cut []plane.Point // about the site
+		for i := part * block; i < min(len(cells), (part+1)*block); i++ {
+			s := c.sites[i]
+			lo, hi := plane.Pt(-f.W/2, -f.H/2).Sub(s), plane.Pt(f.W/2, f.H/2).Sub(s)
+			if f.Closed {
+				// Its own images in the turns before and after end it.
+				lo.X, hi.X = -reach, reach
 			}
-			if float64(ring-1)*math.Min(wide, high) > 2*far {
-				break
-			}
-			for y := max(0, y0-ring); y <= min(ny-1, y0+ring); y++ {
-				step := 1
-				if y != y0-ring && y != y0+ring {
-					step = max(1, 2*ring) // only the ends of the row are in the ring
-				}
-				for x := x0 - ring; x <= x0+ring; x += step {
-					turn := 0
-					if f.Closed {
-						turn = int(math.Floor(float64(x) / float64(nx)))
-					} else if x < 0 || x >= nx {
-						continue
+			cell = append(cell[:0], lo, plane.Pt(hi.X, lo.Y), hi, plane.Pt(lo.X, hi.Y))
+			far := farthest(cell)
+			x0, y0 := field(s)
+			// Sites in a ring of fields are at least ring - 1 fields away.
+			for ring := 0; float64(ring-1)*math.Min(wide, high) <= 2*far; ring++ {
+				for y := max(0, y0-ring); y <= min(ny-1, y0+ring); y++ {
+					step := 1
+					if y != y0-ring && y != y0+ring {
+						step = max(1, 2*ring) // only the ends of the row are in the ring
 					}
-					for _, j := range grid[y*nx+x-turn*nx] {
-						if j == i {
+					for x := x0 - ring; x <= x0+ring; x += step {
+						turn := 0
+						if f.Closed {
+							turn = int(math.Floor(float64(x) / float64(nx)))
+						} else if x < 0 || x >= nx {
 							continue
 						}
-						q := c.sites[j].Add(plane.Pt(float64(turn)*f.W, 0)).Sub(s)
-						cut = nearer(cut[:0], cell, q)
-						cell, cut = cut, cell
+						for _, j := range grid[y*nx+x-turn*nx] {
+							if j == i {
+								continue
+							}
+							q := c.sites[j].Add(plane.Pt(float64(turn)*f.W, 0)).Sub(s)
+							if q.Dot(q) > 4*far*far || !reaches(cell, q) {
+								continue
+							}
+							cut = nearer(cut[:0], cell, q)
+							cell, cut = cut, cell
+							far = farthest(cell)
+						}
 					}
 				}
 			}
+			cells[i] = plane.Polygon(cell...)
 		}
-		cells[i] = plane.Polygon(cell...).Move(s)
-	}
+	})
 	return cells
+}
+
+// farthest returns the distance of the farthest corner from the origin.
+func farthest(cell []plane.Point) float64 {
+	far := 0.0
+	for _, p := range cell {
+		if d := p.Dot(p); d > far {
+			far = d
+		}
+	}
+	return math.Sqrt(far)
+}
+
+// reaches reports whether a convex polygon has a corner nearer to q than to the
+// origin.
+func reaches(cell []plane.Point, q plane.Point) bool {
+	limit := q.Dot(q) / 2
+	for _, p := range cell {
+		if p.Dot(q) > limit {
+			return true
+		}
+	}
+	return false
 }
 
 // nearer adds to out the part of a convex polygon that is nearer to the origin

@@ -273,7 +273,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	numbers(f.edit, app.GridNumbers(i), nil)
 	if app.Interlocks(d.Fields[i]) {
 		f.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
-			k.label("Stagger", softVoice), k.label("none: this motif fits together in one way", softVoice)))
+			k.label("Stagger", softVoice), k.label("none: it fits together one way only", softVoice)))
 	}
 	f.stands = k.passage("", captionVoice, controlsWidth-40)
 	f.edit.Add(container.New(inset{0, 2, 0, 4}, f.stands))
