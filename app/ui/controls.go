@@ -100,6 +100,8 @@ func newControls(k *kit, ed editor) *controls {
 	c.add(pat, c.fields)
 	res := c.page()
 	c.reserves, c.marks = newReservesPage(c, res), newMarksPage(c, res)
+	c.add(res, c.reserves)
+	c.add(res, c.marks)
 	byHand := c.page()
 	c.hand = newHandPage(c, byHand)
 	c.add(byHand, c.hand)
@@ -183,10 +185,6 @@ func (c *controls) turnTo(i int) {
 func (c *controls) show(d pattern.Design) {
 	c.shown = true
 	c.pages[c.open].show(d)
-	if c.open == reservesPageAt {
-		c.reserves.refresh(d)
-		c.marks.refresh(d)
-	}
 }
 
 // show brings the rows of a page up to the design, and lays it out anew only if one

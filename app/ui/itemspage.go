@@ -14,6 +14,7 @@ type itemsPage struct {
 	c        *controls
 	page     *page
 	mark     bool
+	box      *fyne.Container
 	list     *fyne.Container
 	edit     *fyne.Container
 	rows     []row
@@ -40,17 +41,15 @@ func newItemsPage(c *controls, p *page, mark bool, none string, layRows func(*it
 }
 
 // lay puts the part of the page together, under a name and buttons that add items.
-func (r *itemsPage) lay(title, tip string, buttons ...*button) {
-	widths := []float32{70}
+func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*button) {
 	objs := []fyne.CanvasObject{r.c.kit.label(title, strongVoice).teach(tip)}
 	for _, b := range buttons {
-		widths = append(widths, max(46, b.MinSize().Width))
 		objs = append(objs, b)
 	}
-	r.page.box.Add(container.New(columns{widths: widths, gap: 4, height: 30}, objs...))
-	r.page.box.Add(r.list)
-	r.page.box.Add(r.edit)
+	r.box = container.New(stackDown{2}, container.New(columns{widths: widths, gap: 4, height: 30}, objs...), r.list, r.edit)
 }
+
+func (r *itemsPage) object() fyne.CanvasObject { return r.box }
 
 func (r *itemsPage) item(i int) app.Item { return app.Item{Mark: r.mark, Index: i} }
 
@@ -64,10 +63,12 @@ func (r *itemsPage) count(d pattern.Design) int {
 // choose selects item i, -1 for none.
 func (r *itemsPage) choose(i int) {
 	r.selected = i
-	r.refresh(r.c.ed.now())
+	r.show(r.c.ed.now())
+	r.page.box.Refresh()
 }
 
-func (r *itemsPage) refresh(d pattern.Design) {
+// show brings the list and what is selected up to the design.
+func (r *itemsPage) show(d pattern.Design) {
 	k, n := r.c.kit, r.count(d)
 	if r.selected >= n {
 		r.selected = -1
@@ -97,8 +98,7 @@ func (r *itemsPage) refresh(d pattern.Design) {
 	for _, w := range r.rows {
 		w.show(d)
 	}
-	r.list.Refresh()
-	r.edit.Refresh()
+	r.box.Refresh()
 }
 
 func (r *itemsPage) layEdit() {

@@ -24,7 +24,7 @@ func newMarksPage(c *controls, p *page) *itemsPage {
 	add := func(title, tip, kind string) *button {
 		return k.button(title, tip, func() { r.onAdd(true, kind) }).framedOne()
 	}
-	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.",
+	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.", []float32{64, 50, 44, 92, 0},
 		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextMark),
 		add("Line", "A straight line.", pattern.LineMark),
 		add("Drawn lines", "Open or closed curves; paste your own once it is there.", pattern.PathMark))

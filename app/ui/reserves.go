@@ -17,7 +17,7 @@ func newReservesPage(c *controls, p *page) *itemsPage {
 	add := func(title, tip, shape string) *button {
 		return k.button(title, tip, func() { r.onAdd(false, shape) }).framedOne()
 	}
-	r.lay("Reserves", "A reserve is an area that stays solid. Openings keep their margin from it.",
+	r.lay("Reserves", "A reserve is an area that stays solid. Openings keep their margin from it.", []float32{64, 50, 44, 76, 62},
 		add("Circle", "A round place, as for a stone seat, or a row of them.", pattern.CircleShape),
 		add("Oval", "As for an oval stone or a signature.", pattern.OvalShape),
 		add("Rectangle", "As for a hallmark or a hinge.", pattern.RectangleShape),
