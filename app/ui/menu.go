@@ -20,6 +20,7 @@ type menu struct {
 	main                    *fyne.MainMenu
 	recent, band            *fyne.MenuItem
 	undo, redo, light, dark *fyne.MenuItem
+	pickAll                 *fyne.MenuItem
 }
 
 func key(name fyne.KeyName, mod ...fyne.KeyModifier) fyne.Shortcut {
@@ -55,6 +56,9 @@ func newMenu(w *Window) *menu {
 	m.redo = m.item("Redo", key(fyne.KeyZ, fyne.KeyModifierShift), w.redo)
 	m.light = m.item("Light", nil, func() { w.wear("light") })
 	m.dark = m.item("Dark", nil, func() { w.wear("dark") })
+	// Not guarded: in a dialog, too, Ctrl+A is the entry's.
+	m.pickAll = fyne.NewMenuItem("Pick all openings", w.chooseAll)
+	m.pickAll.Shortcut = key(fyne.KeyA)
 	quit := m.item("Quit", key(fyne.KeyQ), w.askToClose)
 	quit.IsQuit = true
 	line := fyne.NewMenuItemSeparator
@@ -69,7 +73,7 @@ func newMenu(w *Window) *menu {
 			m.item("Export...", key(fyne.KeyE), w.export),
 			line(), quit),
 		fyne.NewMenu("Edit", m.undo, m.redo, line(),
-			m.item("Pick all openings", key(fyne.KeyA), w.chooseAll),
+			m.pickAll,
 			m.item("Pick the row", nil, w.chooseRow),
 			m.item("Pick the field", nil, w.chooseField),
 			m.item("Leave solid (L)", nil, w.leaveSolid),

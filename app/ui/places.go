@@ -79,7 +79,7 @@ func (w *Window) tellPlaces() {
 	sort.Strings(paths)
 	for _, p := range paths {
 		r := w.controls.rowsOf[p]
-		if !r.box.Visible() || !w.controls.shows(r) {
+		if !r.box.Visible() || !w.controls.shows(r) && !w.controls.hand.shows(r) {
 			continue
 		}
 		if r.slider != nil {
