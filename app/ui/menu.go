@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/export"
+	"fretband/pattern"
 	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
@@ -62,6 +63,15 @@ func newMenu(w *Window) *menu {
 	quit := m.item("Quit", key(fyne.KeyQ), w.askToClose)
 	quit.IsQuit = true
 	line := fyne.NewMenuItemSeparator
+	adds := func(title string, mark bool, kinds ...string) *fyne.MenuItem {
+		i := fyne.NewMenuItem(title, nil)
+		var items []*fyne.MenuItem
+		for k := 0; k < len(kinds); k += 2 {
+			items = append(items, m.item(kinds[k], nil, func() { w.addItem(mark, kinds[k+1]) }))
+		}
+		i.ChildMenu = fyne.NewMenu("", items...)
+		return i
+	}
 	m.main = fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			m.item("New", key(fyne.KeyN), w.newDesign),
@@ -79,6 +89,8 @@ func newMenu(w *Window) *menu {
 			m.item("Leave solid (L)", nil, w.leaveSolid),
 			m.item("Open again (U)", nil, w.openAgain),
 			m.item("Undo the hand", nil, w.undoHand), line(),
+			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
+			adds("Add a mark", true, "Text", pattern.TextMark, "Line", pattern.LineMark, "Drawn lines", pattern.PathMark), line(),
 			m.item("Name and note...", nil, w.editName), line(),
 			m.item("Reach a weight...", key(fyne.KeyG), w.reachWeight),
 			m.item("Keep as a variant...", key(fyne.KeyK), w.keepVariant),
