@@ -304,6 +304,7 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	require.Contains(t, told, " mm")
 
 	w.pickOption(app.AreaChoice(0), pattern.OvalShape)
+	require.Len(t, w.blank.marks.area, 1)
 	dragHandle(t, w, "fields[0].area.size", 2, -4)
 	a = w.now().Fields[0].Area
 	require.InDelta(t, 4+30, a.WidthMM, 1)
@@ -322,6 +323,12 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	told = dragHandle(t, w, "rules.rim_mm", 0, -2)
 	require.InDelta(t, 3.8, w.now().Rules.RimMM, 0.1)
 	require.Contains(t, told, "rim 3.")
+	p.choose(1)
+	require.NotEmpty(t, w.blank.marks.area)
+	w.escape()
+	require.Empty(t, w.blank.marks.area)
+	require.Len(t, w.blank.marks.handles, 1)
+	p.choose(1)
 	w.turnTo(bandPage)
 	require.Empty(t, w.blank.marks.handles)
 	require.Empty(t, w.blank.marks.area)
@@ -340,6 +347,8 @@ func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
 			w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
 			require.Empty(t, w.problem, name)
 			w.win.Canvas().Capture()
+			require.Empty(t, w.blank.marks.area, "nothing was chosen")
+			w.controls.fields.choose(0)
 			box := w.scene.sheet.Flat.Outline.Bounds().Grow(0.01)
 			if a.XMM < 100 || w.scene.sheet.Flat.Period > 0 {
 				require.NotEmpty(t, w.blank.marks.area, "%s %s", name, a.Shape)

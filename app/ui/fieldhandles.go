@@ -10,7 +10,7 @@ import (
 )
 
 // fieldHandles are those of the area of the selected field and of the rim, while
-// the page of the pattern is open: the ends of a run or a strip; the middle, the
+// the page of the pattern is open and the field was chosen by hand: the ends of a run or a strip; the middle, the
 // size and the turn of a shape. With them the area's outline is marked.
 func (w *Window) fieldHandles(s *scene) []handle {
 	m := &w.blank.marks
@@ -20,7 +20,7 @@ func (w *Window) fieldHandles(s *scene) []handle {
 	}
 	hs := []handle{w.rimHandle(s)}
 	i := w.controls.fields.selected
-	if i >= len(s.sheet.Design.Fields) {
+	if i >= len(s.sheet.Design.Fields) || !w.controls.fields.chosen {
 		return hs
 	}
 	for _, l := range w.areaOutline(s, i) {
@@ -124,7 +124,7 @@ func (w *Window) rimHandle(s *scene) handle {
 	f := s.sheet.Flat
 	x := f.Length * 0.06
 	_, top := f.EdgesAt(x)
-	return handle{at: f.Place(x, top-s.sheet.Keep), name: "rules.rim_mm", hint: "rim", take: func() hold {
+	return handle{at: f.Place(x, top-s.sheet.Keep), name: "rules.rim_mm", hint: "rim", quiet: true, take: func() hold {
 		n, _ := app.NumberAt(w.doc.Now(), "rules.rim_mm")
 		return hold{move: func(to plane.Point) {
 			x, v := f.Where(to)

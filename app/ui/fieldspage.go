@@ -33,6 +33,7 @@ type fieldsPage struct {
 	opened   [foldCount]bool
 
 	selected int
+	chosen   bool // the selected one was chosen by hand: the blank shows its area
 	laidFor  string
 	counts   map[int]int    // openings by field, of the last sheet
 	sheet    *pattern.Sheet // the last that was laid; nil before
@@ -135,7 +136,7 @@ func (f *fieldsPage) change(do func(*pattern.Design) int) {
 
 // choose selects field i.
 func (f *fieldsPage) choose(i int) {
-	f.selected = i
+	f.selected, f.chosen = i, true
 	f.show(f.c.ed.now())
 	f.page.box.Refresh()
 	if f.onSelect != nil {

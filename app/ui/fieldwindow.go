@@ -14,7 +14,20 @@ func (w *Window) listenToFields() {
 
 // pickedField follows a click on an opening to the field that it belongs to.
 func (w *Window) pickedField(i int) {
-	if i >= 0 && w.controls.fields.selected != i {
-		w.controls.fields.choose(i)
+	if f := w.controls.fields; i >= 0 && f.selected != i {
+		f.choose(i)
+		w.leaveField() // it is the opening that was meant
 	}
+}
+
+// leaveField takes the selected field's area off the blank and reports whether it
+// was there.
+func (w *Window) leaveField() bool {
+	f := w.controls.fields
+	if !f.chosen || w.controls.open != patternPage {
+		return false
+	}
+	f.chosen = false
+	w.showHandles()
+	return true
 }

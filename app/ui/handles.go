@@ -14,6 +14,7 @@ type handle struct {
 	at    plane.Point
 	name  string       // for the script that drives the window
 	hint  string       // what it is, told while the pointer is over it
+	quiet bool         // seen only while the pointer is on the blank
 	round bool         // drawn as a disc, not as a square
 	free  bool         // it follows the hand while it is held
 	stem  *plane.Point // a line is drawn from here to it
@@ -118,6 +119,9 @@ func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 func (p *sheetPainter) drawHandles(v view, d *dress, m marks) {
 	s := v.frame.scale
 	for i, h := range m.handles {
+		if h.quiet && !m.pointer && m.held < 0 {
+			continue
+		}
 		x, y := math.Round(v.x(h.at.X)), math.Round(v.y(h.at.Y))
 		if i == m.held && h.free && m.beside != "" {
 			x, y = m.px, m.py

@@ -63,6 +63,9 @@ func (w *Window) escape() {
 		w.blank.redraw()
 		return
 	}
+	if w.leaveField() {
+		return
+	}
 	w.win.Canvas().Unfocus()
 }
 
