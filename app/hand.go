@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -51,10 +52,11 @@ func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 	if len(picks) == 0 {
 		return nil
 	}
+	f := newFinder(s)
 	var out []Picked
 	seen := map[[2]int]bool{}
 	for _, p := range picks {
-		q, ok := refind(s, p)
+		q, ok := f.find(p)
 		if !ok {
 			q.Opening, q.Solid = -1, -1
 		}
@@ -66,27 +68,62 @@ func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 	return out
 }
 
-func refind(s *pattern.Sheet, p Picked) (Picked, bool) {
+// finder finds what is picked on a sheet: first what edits worked on, by their
+// places, then the pattern's own openings.
+type finder struct {
+	s      *pattern.Sheet
+	edited []editedPlace // by x
+	plain  []int         // openings of the pattern, by the left end of their boxes
+	widest float64
+}
+
+type editedPlace struct {
+	at   plane.Point
+	pick Picked
+}
+
+func newFinder(s *pattern.Sheet) *finder {
+	f := &finder{s: s}
 	for i := range s.Openings {
-		for _, t := range s.Openings[i].By {
-			if p.has(t.At) {
-				return Pick(s, i), true
-			}
+		o := &s.Openings[i]
+		for _, t := range o.By {
+			f.edited = append(f.edited, editedPlace{t.At, Picked{Opening: i, Solid: -1}})
+		}
+		if len(o.By) == 0 {
+			f.plain = append(f.plain, i)
+			f.widest = math.Max(f.widest, o.Box.W())
 		}
 	}
 	for i, c := range s.Solid {
-		if p.has(c.At) {
-			return PickSolid(s, i), true
+		f.edited = append(f.edited, editedPlace{c.At, Picked{Opening: -1, Solid: i}})
+	}
+	slices.SortStableFunc(f.edited, func(a, b editedPlace) int { return cmp.Compare(a.at.X, b.at.X) })
+	slices.SortStableFunc(f.plain, func(a, b int) int { return cmp.Compare(s.Openings[a].Box.Min.X, s.Openings[b].Box.Min.X) })
+	return f
+}
+
+func (f *finder) find(p Picked) (Picked, bool) {
+	for _, at := range p.At {
+		k, _ := slices.BinarySearchFunc(f.edited, at.X-samePlace, func(e editedPlace, x float64) int { return cmp.Compare(e.at.X, x) })
+		for ; k < len(f.edited) && f.edited[k].at.X <= at.X+samePlace; k++ {
+			if e := f.edited[k]; e.at.Dist(at) < samePlace {
+				if e.pick.Solid >= 0 {
+					return PickSolid(f.s, e.pick.Solid), true
+				}
+				return Pick(f.s, e.pick.Opening), true
+			}
 		}
 	}
-	for i := range s.Openings {
-		o := &s.Openings[i]
-		if len(o.By) == 0 && slices.ContainsFunc(p.At, func(at plane.Point) bool { return o.Box.Holds(at) && o.Loop.Contains(at) }) {
-			q := Pick(s, i)
-			if n := len(p.At); n == 1 { // the same place still: it does not wander with the openings
-				q.At = p.At
+	for _, at := range p.At {
+		k, _ := slices.BinarySearchFunc(f.plain, at.X-f.widest, func(i int, x float64) int { return cmp.Compare(f.s.Openings[i].Box.Min.X, x) })
+		for ; k < len(f.plain) && f.s.Openings[f.plain[k]].Box.Min.X <= at.X; k++ {
+			if o := &f.s.Openings[f.plain[k]]; o.Box.Holds(at) && o.Loop.Contains(at) {
+				q := Pick(f.s, f.plain[k])
+				if len(p.At) == 1 { // the same place still: it does not wander with the openings
+					q.At = p.At
+				}
+				return q, true
 			}
-			return q, true
 		}
 	}
 	return p, false
@@ -136,23 +173,10 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 		return all
 	}
 	places := pattern.EditPlaces(d, f)
-	slices.SortStableFunc(places, func(a, b pattern.EditPlace) int {
-		switch {
-		case a.At.X < b.At.X:
-			return -1
-		case a.At.X > b.At.X:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(places, func(a, b pattern.EditPlace) int { return cmp.Compare(a.At.X, b.At.X) })
 	for i, p := range picks {
 		for _, at := range p.At {
-			k, _ := slices.BinarySearchFunc(places, at.X-samePlace, func(e pattern.EditPlace, x float64) int {
-				if e.At.X < x {
-					return -1
-				}
-				return 1
-			})
+			k, _ := slices.BinarySearchFunc(places, at.X-samePlace, func(e pattern.EditPlace, x float64) int { return cmp.Compare(e.At.X, x) })
 			for ; k < len(places) && places[k].At.X <= at.X+samePlace; k++ {
 				if e := places[k]; e.At.Dist(at) < samePlace {
 					t := touched{e.Edit, e.Spot % len(d.Edits[e.Edit].At), e.FlipX, e.FlipY}

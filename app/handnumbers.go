@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -20,27 +21,26 @@ type Selection interface {
 	SetMirror(string)
 }
 
-// first returns the edit that holds the numbers of the first pick that has one of
-// that kind, and how the pick is mirrored in it; false if there is none.
+// first returns the edit of one of those kinds that holds the numbers of what was
+// picked last, and how that is mirrored in it; false if there is none.
 func first(d pattern.Design, s Selection, do ...string) (pattern.Edit, touched, bool) {
 	picks := s.Picks()
-	if len(picks) == 0 {
-		return pattern.Edit{}, touched{}, false
-	}
-	for _, ts := range touches(d, s.Flat(), picks) {
+	for i := len(picks) - 1; i >= 0; i-- {
+		if picks[i].Opening < 0 && picks[i].Solid < 0 && i > 0 {
+			continue // it is not there
+		}
+		ts := touches(d, s.Flat(), picks[i:i+1])[0]
 		for k := len(ts) - 1; k >= 0; k-- {
-			for _, w := range do {
-				if e := d.Edits[ts[k].edit]; e.Do == w {
-					return e, ts[k], true
-				}
+			if e := d.Edits[ts[k].edit]; slices.Contains(do, e.Do) {
+				return e, ts[k], true
 			}
 		}
+		break
 	}
 	return pattern.Edit{}, touched{}, false
 }
 
-// Drawn reports whether the first of the openings picked that was touched was drawn
-// by hand.
+// Drawn reports whether the opening that was picked last was drawn by hand.
 func Drawn(d pattern.Design, s Selection) bool {
 	e, _, ok := first(d, s, pattern.Add, pattern.Change)
 	return ok && e.Do == pattern.Add

@@ -200,6 +200,74 @@ now
 key f
 await '^fit '
 
+# By hand: an opening is clicked and left solid, and opened again by undo.
+now
+key h
+await 'place name=opening:30 '
+n0=$(value openings)
+click opening:30
+await '^pick opening=30'
+now
+click hand:Leave-solid
+await '^edit field=edits'
+settle
+check "what is left solid is one opening less" "$(value openings) == $n0 - 1"
+now
+key ctrl+z
+await '^undo' && settle
+check "undo opens it again" "$(value openings) == $n0"
+key Escape
+
+# A box picks what it is swept over.
+place blank
+sx=$((x + w / 2 - 200)) sy=$((y + 60))
+now
+xdotool mousemove "$sx" "$sy" sleep 0.1 mousedown 1 sleep 0.1
+for d in 40 80 120 160; do xdotool mousemove $((sx + d)) $((sy + d / 2)) sleep 0.06; done
+shot 5b-swept
+xdotool mouseup 1
+await '^picked count='
+found=$(tail -n +"$((mark + 1))" "$log" | sed -n 's/^picked count=//p' | tail -n 1)
+check "a box picks several" "$found >= 3"
+key Escape
+
+# What is picked is dragged: one change, one undo.
+click opening:12
+now
+place opening:12
+xdotool mousemove "$x" "$y" sleep 0.1 mousedown 1 sleep 0.1
+for d in 3 6 9 12; do xdotool mousemove $((x + d)) $((y + d / 2)) sleep 0.08; done
+during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+shot 5c-dragged
+xdotool mouseup 1
+await '^edit field=edits'
+settle
+check "computed while the opening was dragged" "$during >= 2"
+check "what is moved keeps the rule" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
+now
+key ctrl+z
+await '^undo' && settle
+check "one undo takes the drag back" "$(value openings) == $n0"
+
+# A single opening is drawn.
+now
+click hand:Oval
+await '^tool shape=oval'
+place blank
+sx=$((x + w / 2 + 100)) sy=$((y + h / 2 - 120))
+xdotool mousemove "$sx" "$sy" sleep 0.1 mousedown 1 sleep 0.1
+for d in 30 60 90; do xdotool mousemove $((sx + d)) $((sy + d / 2)) sleep 0.06; done
+xdotool mouseup 1
+await '^edit field=edits'
+settle
+check "what is drawn keeps the rule" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
+shot 5d-drawn
+key ctrl+z
+settle
+key Escape
+key Escape
+key o
+
 # A finding is clicked.
 place findings
 now

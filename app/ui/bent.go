@@ -34,7 +34,7 @@ func bend(s *scene) bentScene {
 	if err != nil {
 		return bentScene{err: fmt.Errorf("the bent band can't be drawn: %w", err)}
 	}
-	return bentScene{scene: view3d.NewScene(m), tone: s.tone, finger: s.sheet.Design.Band.Kind == unroll.Ring, triangles: len(m.Triangles), took: time.Since(t)}
+	return bentScene{scene: view3d.NewScene(m).Engrave(engravedLines(s.sheet)), tone: s.tone, finger: s.sheet.Design.Band.Kind == unroll.Ring, triangles: len(m.Triangles), took: time.Since(t)}
 }
 
 // bentView shows the band as it will be worn. A drag turns it, the wheel brings

@@ -165,9 +165,14 @@ func (b *blankView) show(s *scene) {
 		b.redraw()
 		return
 	}
-	if b.marks.hover >= len(s.sheet.Openings) {
-		b.marks.hover, b.marks.near = -1, nil
+	switch h := b.marks.hover; {
+	case h < 0:
+	case b.marks.pointer: // openings have been numbered anew: what is there now?
+		b.marks.hover = s.openingAt(b.v.mm(b.marks.px, b.marks.py))
+	case h >= len(s.sheet.Openings):
+		b.marks.hover = -1
 	}
+	b.marks.near = nil
 	if b.marks.hover >= 0 && b.nearest != nil {
 		b.marks.near = b.nearest(b.marks.hover)
 	}
@@ -384,6 +389,11 @@ func (b *blankView) takeHold() {
 		return
 	}
 	x, y := b.at(b.downAt)
+	defer func() {
+		if b.hold != nil {
+			b.setHover(-1)
+		}
+	}()
 	if m := &b.marks; m.held >= 0 && m.held < len(m.handles) {
 		h := m.handles[m.held].take()
 		b.hold = &h
@@ -407,6 +417,9 @@ func (b *blankView) endDrag() {
 		h.drop()
 	}
 	b.marks.beside = ""
+	if b.marks.pointer && b.v.frame.inBlank(b.marks.px, b.marks.py) {
+		b.setHover(b.scene.openingAt(b.v.mm(b.marks.px, b.marks.py)))
+	}
 	if b.onDropped != nil {
 		b.onDropped()
 	}

@@ -175,6 +175,9 @@ func (c *controls) turnTo(i int) {
 	if c.shown {
 		c.show(c.ed.now())
 	}
+	if i == handPageAt {
+		c.hand.show(c.ed.now())
+	}
 	if c.onTurn != nil {
 		c.onTurn()
 	}

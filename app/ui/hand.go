@@ -214,11 +214,12 @@ func (w *Window) within(box plane.Box) []app.Picked {
 }
 
 func (w *Window) chooseAll() {
-	if e := w.entry(); e != nil {
+	// The menu gets its shortcut before the entry does.
+	if e, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok {
 		e.TypedShortcut(&fyne.ShortcutSelectAll{})
 		return
 	}
-	if w.scene != nil {
+	if w.scene != nil && len(w.dialogs.open) == 0 {
 		w.chooseMany(w.within(w.scene.sheet.Flat.Outline.Bounds().Grow(w.scene.sheet.Flat.Length)))
 	}
 }
@@ -401,6 +402,7 @@ func (w *Window) shifting(key string, by func(f unroll.Flat, to plane.Point) (ap
 		drop: func() {
 			m.hand.ghosts = nil
 			w.showPicked()
+			w.tellSoon()
 		},
 	}
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 
 	"fretband/app"
 	"fretband/pattern"
@@ -69,6 +70,7 @@ func newHandPage(c *controls, p *page) *handPage {
 		}
 		return h.w.scene.sheet
 	})))
+	var ns []*numberRow
 	for _, n := range app.HandNumbers(sel) {
 		r := newNumberRow(k, c.ed, n, func(s string) { c.say(s) })
 		r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
@@ -77,8 +79,11 @@ func newHandPage(c *controls, p *page) *handPage {
 			key = "edits.picked.diameter"
 		}
 		c.rowsOf[key] = r
-		add(r)
+		ns = append(ns, r)
 	}
+	add(newPairRow(ns[0], ns[1]))
+	add(newPairRow(ns[2], ns[3], ns[4]))
+	add(newPairRow(ns[5], ns[6]))
 	path := newTextRow(k, "Path", "The outline as SVG path data in mm, one closed curve; y runs down as in SVG. Its middle is the origin.",
 		func(d pattern.Design) string { s, _ := app.HandPath(d, sel); return s },
 		func(s string) {
@@ -89,12 +94,11 @@ func newHandPage(c *controls, p *page) *handPage {
 	path.shown = func(d pattern.Design) bool { _, ok := app.HandPath(d, sel); return ok }
 	add(path)
 	add(newChoiceRow(k, c.ed, app.HandMirror(sel)))
-	h.box.Add(container.New(columns{widths: []float32{0}, height: 24},
-		k.label("Draw an opening", strongVoice).teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge.")))
-	h.box.Add(three(
-		act(&h.circle, "Circle", "Drag its box on the blank. C", func(w *Window) { w.takeTool(pattern.CircleShape) }),
-		act(&h.oval, "Oval", "Drag its box on the blank. E", func(w *Window) { w.takeTool(pattern.OvalShape) }),
-		act(&h.square, "Rectangle", "Drag its box on the blank. Q", func(w *Window) { w.takeTool(pattern.RectangleShape) })))
+	h.box.Add(container.New(columns{widths: []float32{50, 0, 0, 0}, gap: 4, height: 30},
+		k.label("Draw", strongVoice).teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
+		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func(w *Window) { w.takeTool(pattern.CircleShape) }),
+		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func(w *Window) { w.takeTool(pattern.OvalShape) }),
+		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func(w *Window) { w.takeTool(pattern.RectangleShape) })))
 	h.head = k.label("Done by hand", strongVoice).teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
 	h.clear = k.button("Remove idle", "Take away what finds nothing to work on any more.", func() { h.w.clearIdle() }).framedOne()
 	h.box.Add(container.New(columns{widths: []float32{0, 104}, gap: columnGap, height: 30}, h.head, h.clear))
@@ -103,11 +107,63 @@ func newHandPage(c *controls, p *page) *handPage {
 	return h
 }
 
+// pairRow lays two short numbers side by side. Of a pair's second there may be
+// several, of which one at most is shown.
+type pairRow struct {
+	box  *fyne.Container
+	rows []*numberRow
+}
+
+func newPairRow(rows ...*numberRow) *pairRow {
+	r := &pairRow{rows: rows, box: container.New(pairLayout{})}
+	for _, n := range rows {
+		r.box.Add(container.New(columns{widths: []float32{58, 62, 26}, gap: 4, height: rowHeight}, n.name, n.entry, n.unit))
+	}
+	return r
+}
+
+func (r *pairRow) object() fyne.CanvasObject { return r.box }
+
+func (r *pairRow) show(d pattern.Design) {
+	any := false
+	for i, n := range r.rows {
+		n.show(d)
+		if n.box.Visible() {
+			any = true
+			r.box.Objects[i].Show()
+		} else {
+			r.box.Objects[i].Hide()
+		}
+	}
+	if any {
+		r.box.Show()
+	} else {
+		r.box.Hide()
+	}
+	r.box.Refresh()
+}
+
+// pairLayout lays what is visible in two halves.
+type pairLayout struct{}
+
+func (pairLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(308, rowHeight) }
+
+func (pairLayout) Layout(objs []fyne.CanvasObject, s fyne.Size) {
+	x := float32(0)
+	for _, o := range objs {
+		if o.Visible() {
+			o.Move(fyne.NewPos(x, 0))
+			o.Resize(fyne.NewSize(154, rowHeight))
+			x += s.Width - 154
+		}
+	}
+}
+
 func (h *handPage) object() fyne.CanvasObject { return h.box }
 
 // show brings the page up to the design and to what is picked.
 func (h *handPage) show(d pattern.Design) {
-	if h.w == nil {
+	if h.w == nil || h.c.open != handPageAt {
 		return
 	}
 	picks := h.w.blank.marks.picked
@@ -231,4 +287,14 @@ func (h *handPage) showList(d pattern.Design) {
 	} else {
 		h.clear.Hide()
 	}
+}
+
+// shows reports whether a number's row is on the page and the page is open.
+func (h *handPage) shows(n *numberRow) bool {
+	for _, r := range h.rows {
+		if p, ok := r.(*pairRow); ok && h.c.open == handPageAt && slices.Contains(p.rows, n) {
+			return true
+		}
+	}
+	return false
 }

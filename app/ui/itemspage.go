@@ -17,6 +17,8 @@ type itemsPage struct {
 	box      *fyne.Container
 	list     *fyne.Container
 	edit     *fyne.Container
+	adds     []*button
+	text     *textRow // of a text, while one is selected
 	rows     []row
 	shownFor int // number of items that the list was made for
 	selected int
@@ -42,6 +44,7 @@ func newItemsPage(c *controls, p *page, mark bool, none string, layRows func(*it
 
 // lay puts the part of the page together, under a name and buttons that add items.
 func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*button) {
+	r.adds = buttons
 	objs := []fyne.CanvasObject{r.c.kit.label(title, strongVoice).teach(tip)}
 	for _, b := range buttons {
 		objs = append(objs, b)
@@ -65,6 +68,22 @@ func (r *itemsPage) choose(i int) {
 	r.selected = i
 	r.show(r.c.ed.now())
 	r.page.box.Refresh()
+	r.reveal()
+}
+
+// reveal scrolls to what is selected if the first of its controls are out of sight.
+func (r *itemsPage) reveal() {
+	if r.selected < 0 {
+		return
+	}
+	const some = 130 // of the controls
+	s := r.page.scroll
+	top := r.box.Position().Y + r.edit.Position().Y
+	if top >= s.Offset.Y && top+some <= s.Offset.Y+s.Size().Height {
+		return
+	}
+	// The list stays in sight over it, as far as it can.
+	s.ScrollToOffset(fyne.NewPos(0, max(r.box.Position().Y, top+some-s.Size().Height)))
 }
 
 // show brings the list and what is selected up to the design.
@@ -107,7 +126,7 @@ func (r *itemsPage) layEdit() {
 			delete(r.c.rowsOf, n.n.Path)
 		}
 	}
-	r.rows = nil
+	r.rows, r.text = nil, nil
 	r.edit.RemoveAll()
 	i := r.selected
 	if i < 0 {

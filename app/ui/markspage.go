@@ -11,7 +11,7 @@ func newMarksPage(c *controls, p *page) *itemsPage {
 	r := newItemsPage(c, p, true, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
 		kind := c.ed.now().Marks[i].Kind
 		if kind == pattern.TextMark {
-			r.addText("Text", "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.", app.MarkText(i))
+			r.text = r.addText("Text", "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.", app.MarkText(i))
 		}
 		if kind == pattern.PathMark {
 			r.drawButton("Change the lines\u2026", "Paste SVG path data of open or closed curves, or read a closed shape from a drawing.", i)

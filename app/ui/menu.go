@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/export"
+	"fretband/pattern"
 	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
@@ -20,6 +21,7 @@ type menu struct {
 	main                    *fyne.MainMenu
 	recent, band            *fyne.MenuItem
 	undo, redo, light, dark *fyne.MenuItem
+	pickAll                 *fyne.MenuItem
 }
 
 func key(name fyne.KeyName, mod ...fyne.KeyModifier) fyne.Shortcut {
@@ -55,9 +57,21 @@ func newMenu(w *Window) *menu {
 	m.redo = m.item("Redo", key(fyne.KeyZ, fyne.KeyModifierShift), w.redo)
 	m.light = m.item("Light", nil, func() { w.wear("light") })
 	m.dark = m.item("Dark", nil, func() { w.wear("dark") })
+	// Not guarded: in a dialog, too, Ctrl+A is the entry's.
+	m.pickAll = fyne.NewMenuItem("Pick all openings", w.chooseAll)
+	m.pickAll.Shortcut = key(fyne.KeyA)
 	quit := m.item("Quit", key(fyne.KeyQ), w.askToClose)
 	quit.IsQuit = true
 	line := fyne.NewMenuItemSeparator
+	adds := func(title string, mark bool, kinds ...string) *fyne.MenuItem {
+		i := fyne.NewMenuItem(title, nil)
+		var items []*fyne.MenuItem
+		for k := 0; k < len(kinds); k += 2 {
+			items = append(items, m.item(kinds[k], nil, func() { w.addItem(mark, kinds[k+1]) }))
+		}
+		i.ChildMenu = fyne.NewMenu("", items...)
+		return i
+	}
 	m.main = fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			m.item("New", key(fyne.KeyN), w.newDesign),
@@ -69,12 +83,14 @@ func newMenu(w *Window) *menu {
 			m.item("Export...", key(fyne.KeyE), w.export),
 			line(), quit),
 		fyne.NewMenu("Edit", m.undo, m.redo, line(),
-			m.item("Pick all openings", key(fyne.KeyA), w.chooseAll),
+			m.pickAll,
 			m.item("Pick the row", nil, w.chooseRow),
 			m.item("Pick the field", nil, w.chooseField),
 			m.item("Leave solid (L)", nil, w.leaveSolid),
 			m.item("Open again (U)", nil, w.openAgain),
 			m.item("Undo the hand", nil, w.undoHand), line(),
+			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
+			adds("Add a mark", true, "Text", pattern.TextMark, "Line", pattern.LineMark, "Drawn lines", pattern.PathMark), line(),
 			m.item("Name and note...", nil, w.editName), line(),
 			m.item("Reach a weight...", key(fyne.KeyG), w.reachWeight),
 			m.item("Keep as a variant...", key(fyne.KeyK), w.keepVariant),

@@ -71,6 +71,16 @@ func (w *Window) tellPlaces() {
 			tell("add:"+e.edge.Path(), e.add)
 		}
 	}
+	if w.controls.open == reservesPageAt {
+		for _, p := range []*itemsPage{w.controls.reserves, w.controls.marks} {
+			for _, b := range p.adds {
+				tell("add:"+strings.ReplaceAll(b.text, " ", "-"), b)
+			}
+			if t := p.text; t != nil {
+				tell("entry:"+p.item(p.selected).Path()+".text", t.entry)
+			}
+		}
+	}
 	w.tellOnBlank()
 	paths := make([]string, 0, len(w.controls.rowsOf))
 	for p := range w.controls.rowsOf {
@@ -79,7 +89,7 @@ func (w *Window) tellPlaces() {
 	sort.Strings(paths)
 	for _, p := range paths {
 		r := w.controls.rowsOf[p]
-		if !r.box.Visible() || !w.controls.shows(r) {
+		if !r.box.Visible() || !w.controls.shows(r) && !w.controls.hand.shows(r) {
 			continue
 		}
 		if r.slider != nil {

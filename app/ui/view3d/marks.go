@@ -44,7 +44,7 @@ func (v *View) line(a, b corner) {
 		for dy := -1; dy <= 1; dy++ {
 			for dx := -1; dx <= 1; dx++ {
 				if px, py := x+dx, y+dy; px >= 0 && py >= 0 && px < v.w && py < v.h && near >= v.near[py*v.w+px] {
-					v.mark[py*v.w+px] = 1
+					v.mark[py*v.w+px] = hovered
 				}
 			}
 		}

@@ -42,8 +42,11 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 				if g := v.ghost[i]; g.share != 0 {
 					q = mixed(q, lit(l.Skin, g.bright), uint32(g.share))
 				}
-				if v.mark[i] != 0 {
+				switch v.mark[i] {
+				case hovered:
 					q = mixed(q, mark, 230)
+				case cutIn:
+					q = mixed(q, 0, 150) // a groove lies in its own shadow
 				}
 				sum[0] += q & 255
 				sum[1] += q >> 8 & 255

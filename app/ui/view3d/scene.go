@@ -23,6 +23,8 @@ type Scene struct {
 	radius  float32 // of the ball round the band
 	wrist   [2]float32
 	breadth float32 // of the band along its axis
+
+	engraved [][]vec // lines on the outer face
 }
 
 // NewScene makes a mesh ready. It costs about as much as one picture.
