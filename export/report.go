@@ -62,7 +62,7 @@ type reportJSON struct {
 	OuterSize       [3]float64   `json:"outer_size_mm"`            // across, back to front, along the axis
 	LeastRadius     float64      `json:"least_inner_radius_mm"`
 	RadiusRatio     float64      `json:"least_radius_by_thickness"`
-	Faces           *facesJSON   `json:"faces,omitempty"` // of formed and domed bands
+	Faces           *facesJSON   `json:"faces,omitempty"` // once the band has been looked at in its form
 	Findings        []foundJSON  `json:"findings"`
 	Cautions        []string     `json:"cautions"`
 }
@@ -126,7 +126,7 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 			j.Drawn = unroll.MiddleFace
 		}
 	}
-	if c := r.Faces; b.Making == unroll.Formed || b.Dome != "" {
+	if c := r.Faces; c.OuterArea > 0 {
 		j.Faces = &facesJSON{
 			InnerArea: c.InnerArea, OuterArea: c.OuterArea, InnerCut: c.InnerCut, OuterCut: c.OuterCut,
 			InnerLength: [2]float64{c.InnerLeast, c.InnerMost}, OuterLength: [2]float64{c.OuterLeast, c.OuterMost},
@@ -192,7 +192,7 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	row("bent", "%.1f x %.1f x %.1f mm outside, least inner radius %.1f mm (%.1f times the sheet)",
 		r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius, r.Hang.LeastRadius/r.Thickness)
 	row("centre of gravity", "%.1f mm from the axis", r.Hang.Off)
-	if c := r.Faces; s.Design.Band.Making == unroll.Formed {
+	if c := r.Faces; c.OuterArea > 0 && r.Openings > 0 {
 		row("openings on the faces", "%.2f mm² inside, %.2f mm² outside", c.InnerCut, c.OuterCut)
 		if b := r.Thinnest; !math.IsInf(b.Width, 0) {
 			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)

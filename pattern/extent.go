@@ -97,7 +97,9 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 	if area.all {
 		e.w, e.h, e.mid = flat.Length-2*s.Keep+2*half, top-bottom-2*s.Keep+2*half, plane.Pt(0, (bottom+top)/2)
 	}
-	if e.closed {
+	// A closed flared band's ends meet by a turn about the apex. Its repeats close
+	// over the joint as on any band; what stands beyond the ends is cut there.
+	if e.closed || flat.Flared() && s.Design.Band.Kind != unroll.Cuff && (area.all || area.strip) {
 		e.w, e.mid.X = flat.Length, 0
 	}
 	if e.shape {

@@ -94,7 +94,7 @@ func load(path string) (*pattern.Sheet, *check.Report, error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", path, err)
 	}
-	return s, check.Run(s), nil
+	return s, check.All(s), nil
 }
 
 func verdict(r *check.Report) int {

@@ -28,6 +28,10 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	}
 	d := *r
 	d.Deep = &Deep{Cuts: WeakestCuts(s)}
+	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
+		d.Faces = facesOf(s, r)
+		d.Faces.faceBridges(s, r.Thinnest)
+	}
 	d.Findings = append([]Finding{}, r.Findings...)
 	for _, c := range deepChecks {
 		d.Findings = append(d.Findings, c(s, &d)...)

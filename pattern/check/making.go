@@ -14,6 +14,7 @@ type Faces struct {
 	// Volume of the metal left and of the band before piercing, mm^3.
 	Volume, PlainVolume float64
 	// Areas, mm^2, of the band before piercing and of all openings, on either face.
+	// Of a band that is cut flat they are measured by [Deepen] only.
 	InnerArea, OuterArea float64
 	InnerCut, OuterCut   float64
 	// The thinnest bridge of the drawing, mm, on either face; +Inf without one.
@@ -46,6 +47,10 @@ func facesOf(s *pattern.Sheet, r *Report) Faces {
 		} else {
 			c.Volume -= t * (inner + outer) / 2
 		}
+	}
+	if s.Design.Band.Making != unroll.Formed && !f.Domed() {
+		// Prisms in the sheet; bending keeps what they hold.
+		c.PlainVolume, c.Volume = r.BlankArea*r.Thickness, (r.BlankArea-r.CutArea)*r.Thickness
 	}
 	c.TrueArea = r.BlankArea
 	if f.Domed() {

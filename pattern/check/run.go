@@ -73,9 +73,7 @@ func Run(s *pattern.Sheet) *Report {
 	r.PlainCost = r.Plain * s.Design.Metal.PricePerG
 	r.Bridges = Bridges(s)
 	r.Thinnest = r.Bridges.Thinnest
-	if formed {
-		r.Faces.faceBridges(s, r.Thinnest)
-	}
+	r.Faces.faceBridges(s, r.Thinnest)
 	r.Net = netSection(s)
 	r.Pieces = pieces(s, r.Thinnest)
 	bent.Wait()
