@@ -118,6 +118,7 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 			fr.Repeats = int(math.Max(1, math.Floor(e.w/f.PitchMM+1e-9)))
 			fr.W = f.PitchMM * float64(fr.Repeats)
 			fr.Beyond = 1
+			e.move = s.inLine(f, e.mid.X, fr.Repeats)
 		}
 	}
 	e.frame = fr
@@ -127,7 +128,7 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 	if turn := math.Remainder(f.TurnDeg, 360) * math.Pi / 180; turn != 0 {
 		e.turned(m, turn)
 	}
-	e.move = f.Phase * e.frame.pitch()
+	e.move += f.Phase * e.frame.pitch()
 	if e.closed && e.turn == 0 {
 		return e
 	}

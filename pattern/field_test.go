@@ -74,6 +74,12 @@ func randomFields(rng *rand.Rand) Design {
 		case "":
 		case RunShape:
 			a.FromMM = pick(-120, 80)
+			if n := len(d.Fields); n > 0 && d.Fields[n-1].Area.Shape == RunShape && chance(0.5) {
+				a.FromMM = d.Fields[n-1].Area.ToMM
+				if chance(0.5) {
+					f.Repeats, f.PitchMM = 0, d.Fields[n-1].PitchMM
+				}
+			}
 			a.ToMM = a.FromMM + pick(5, 120)
 		case StripShape:
 			a.FromMM = pick(-20, 10)

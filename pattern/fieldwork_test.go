@@ -90,6 +90,45 @@ func TestTwoRunsOfOnePitchContinueEachOther(t *testing.T) {
 	}
 }
 
+// Runs of one exact pitch whose lengths are no whole numbers of it: what stands
+// clear of the borders stands as in one run over all.
+func TestRunsOfAnExactPitchContinueEachOther(t *testing.T) {
+	for _, b := range []unroll.Band{openBand(24), closedBand(160, 24)} {
+		for _, m := range []string{"squares", "hexagons", "triangles"} {
+			run := func(from, to float64) Field {
+				return Field{Motif: m, Rows: 3, PitchMM: 5.3, Stagger: 0.25, Phase: 0.1, Area: Area{Shape: RunShape, FromMM: from, ToMM: to}}
+			}
+			whole := sheetOf(t, fieldsOn(b, run(-68, 71)))
+			wide := run(7.7, 71)
+			wide.BridgeMM = 1.4
+			for _, parts := range [][]Field{
+				{run(-68, 0), run(0, 71)}, {run(20, 71), run(-68, -33), run(-33, 20)}, {run(-68, 7.7), wide},
+			} {
+				s := sheetOf(t, fieldsOn(b, parts...))
+				n := 0
+				for _, o := range whole.Openings {
+					near := false
+					for _, p := range parts {
+						for _, x := range []float64{p.Area.FromMM, p.Area.ToMM} {
+							near = near || o.Box.Min.X < x+1.5 && o.Box.Max.X > x-1.5
+						}
+					}
+					if c := o.Loop.Centroid(); near || c.X > 7.7 && parts[1].BridgeMM > 0 {
+						continue
+					}
+					n++
+					if twinOf(s, o.Loop, 1e-9) < 0 {
+						t.Errorf("%s, %s, %d runs: opening %d at %v is not in the parts", b.Kind, m, len(parts), o.Number, o.Box.Centre())
+					}
+				}
+				if n < 30 {
+					t.Errorf("only %d openings looked at", n)
+				}
+			}
+		}
+	}
+}
+
 func TestPitchBecomesTheNearestCount(t *testing.T) {
 	for _, c := range []struct {
 		name    string
