@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"strings"
 
 	"fretband/pattern"
 )
@@ -114,11 +115,14 @@ func MotifNumbers(d pattern.Design, i int) []Number {
 	}
 	var ns []Number
 	for _, own := range m.Numbers {
-		key, def := own.Key, own.Default
+		key, def, unit, what := own.Key, own.Default, own.Unit, capital(own.Title)
+		if strings.Contains(unit, " ") { // words, for which a row has no room
+			unit, what = "", what+", "+unit
+		}
 		ns = append(ns, ofField(i, Number{
-			Path: "numbers." + key, Title: capital(own.Title), Unit: own.Unit, Min: own.Min, Max: own.Max,
+			Path: "numbers." + key, Title: capital(own.Title), Unit: unit, Min: own.Min, Max: own.Max,
 			Step: stepOf(own.Max - own.Min), Places: placesOf(own.Max - own.Min), Low: own.Min, High: own.Max,
-			Tip: fmt.Sprintf("A number of this motif's own. %s", m.What),
+			Tip: fmt.Sprintf("%s: a number of this motif's own. %s", what, m.What),
 		}, func(f pattern.Field) float64 {
 			if v, ok := f.Numbers[key]; ok {
 				return v

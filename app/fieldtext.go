@@ -87,12 +87,13 @@ func StandingText(s *pattern.Sheet, i int) string {
 		return "No openings: nothing of it has room."
 	}
 	l, f := s.Layout(i), s.Design.Fields[i]
-	text := fmt.Sprintf("A repeat is %s mm long, a row %s mm high", FormatNumber(l.PitchMM, 2), FormatNumber(l.RowMM, 2))
+	text := "A repeat is %s mm long, a row %s mm high"
+	if len(f.GradeAlong)+len(f.GradeAcross) > 0 {
+		text = "On average a repeat is %s mm, a row %s mm"
+	}
+	text = fmt.Sprintf(text, FormatNumber(l.PitchMM, 2), FormatNumber(l.RowMM, 2))
 	if f.PitchMM != 0 {
 		text += fmt.Sprintf("; %d whole repeats stand along it", l.Repeats)
-	}
-	if len(f.GradeAlong)+len(f.GradeAcross) > 0 {
-		text += ", in the mean"
 	}
 	if math.Abs(l.TurnDeg-f.TurnDeg) > 0.005 {
 		text += fmt.Sprintf("; it closes at a turn of %s\u00b0", FormatNumber(l.TurnDeg, 2))

@@ -335,7 +335,11 @@ func (f *fieldsPage) tell(d pattern.Design) {
 	x := d.Fields[f.selected]
 	var own []string
 	for _, n := range app.MotifNumbers(d, f.selected) {
-		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+strings.TrimRight(gap(n.Unit)+n.Unit, " "))
+		unit := n.Unit
+		if unit != "\u00b0" { // the others are said in words, which have no room here
+			unit = ""
+		}
+		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+unit)
 	}
 	f.folds[shapeFold].tell(strings.Join(own, ", "))
 	f.folds[placeFold].tell(app.AreaText(x.Area))
@@ -362,12 +366,4 @@ func (f *fieldsPage) tellStanding() {
 	if f.stands.height() != high {
 		f.page.box.Refresh()
 	}
-}
-
-// gap is the space between a number and its unit.
-func gap(unit string) string {
-	if unit == "" || unit == "\u00b0" {
-		return ""
-	}
-	return " "
 }
