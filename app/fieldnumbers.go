@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"strings"
 
 	"fretband/pattern"
 )
@@ -104,6 +103,9 @@ func ArrangeNumbers(i int) []Number {
 	}
 }
 
+// longestUnit is the length of a unit in words that a row still has room for.
+const longestUnit = 10
+
 // MotifNumbers are the own numbers of the motif that field i has at present.
 func MotifNumbers(d pattern.Design, i int) []Number {
 	if i < 0 || i >= len(d.Fields) {
@@ -116,7 +118,7 @@ func MotifNumbers(d pattern.Design, i int) []Number {
 	var ns []Number
 	for _, own := range m.Numbers {
 		key, def, unit, what := own.Key, own.Default, own.Unit, capital(own.Title)
-		if strings.Contains(unit, " ") { // words, for which a row has no room
+		if len(unit) > longestUnit {
 			unit, what = "", what+", "+unit
 		}
 		ns = append(ns, ofField(i, Number{
