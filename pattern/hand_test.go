@@ -508,3 +508,66 @@ func BenchmarkLayByHand(b *testing.B) {
 	run("moved", func(int) Edit { return Edit{Do: Change, MoveXMM: 0.3} })
 	run("circles", func(int) Edit { return Edit{Do: Replace, Shape: CircleShape, WidthMM: 2} })
 }
+
+// BenchmarkLayWholeFieldByHand is what it costs to change every opening of a field
+// at once.
+func BenchmarkLayWholeFieldByHand(b *testing.B) {
+	d := handBands()["cuff"]
+	d.Band.WidthMM, d.Band.EndWidthMM = 60, 60
+	d.Rules = DesignRules{BridgeMM: 0.4, RimMM: 2, CornerMM: 0.1, SmallestMM: 0.2}
+	d.Fields[0].Rows, d.Fields[0].Repeats = 10, 100
+	plain, err := Lay(d)
+	if err != nil {
+		b.Fatal(err)
+	}
+	all := make([]int, len(plain.Openings))
+	for i := range all {
+		all[i] = i
+	}
+	for _, e := range []struct {
+		name string
+		Edit
+	}{{"smaller", Edit{Do: Change, Scale: 0.8}}, {"turned", Edit{Do: Change, TurnDeg: 5}}, {"moved", Edit{Do: Change, MoveXMM: 0.5}}} {
+		d := d
+		e.At = spotsIn(plain, all[:min(len(all), MaxSpots)]...)
+		d.Edits = []Edit{e.Edit}
+		b.Run(e.name, func(b *testing.B) {
+			for range b.N {
+				if _, err := Lay(d); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// Where areas of fields lie over each other, and cells of fields are turned,
+// mirrored and graded, an edit works on the opening that its place lies in, and on
+// no other.
+func TestEditsWorkOnTheFieldThatHasThePlace(t *testing.T) {
+	for _, name := range []string{"cuff", "soldered", "seamless", "tapered", "flared"} {
+		d := handBands()[name]
+		d.Fields = []Field{
+			{Motif: "hexagons", Rows: 4, Repeats: 6, Area: Area{Shape: RunShape, FromMM: -40, ToMM: -5}, Mirror: MirrorAlong},
+			{Motif: "squares", Rows: 3, PitchMM: 7, TurnDeg: 20, Area: Area{Shape: OvalShape, XMM: 25, WidthMM: 40, HeightMM: 22}},
+			{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5, GradeAlong: []Grade{{-1, 1}, {0, 1.4}, {1, 0.8}}, Mirror: MirrorAlong},
+		}
+		plain := layWith(t, d)
+		rng := rand.New(rand.NewSource(3))
+		fields := map[int]bool{}
+		for range 25 {
+			i := rng.Intn(len(plain.Openings))
+			fields[plain.Openings[i].Field] = true
+			p := plain.Openings[i].Place()
+			s := layWith(t, d, Edit{Do: LeaveSolid, At: []Spot{{p.X, p.Y}}})
+			if len(s.Openings) != len(plain.Openings)-1 || len(s.Solid) != 1 || s.Solid[0].Field != plain.Openings[i].Field {
+				t.Errorf("%s: opening %d of field %d at %v: %d of %d openings left, solid %v", name, i, plain.Openings[i].Field, p, len(s.Openings), len(plain.Openings), s.Solid)
+				continue
+			}
+			sameOthers(t, plain, s, i)
+		}
+		if len(fields) < 3 {
+			t.Errorf("%s: only fields %v were tried", name, fields)
+		}
+	}
+}

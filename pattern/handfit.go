@@ -3,7 +3,9 @@ package pattern
 import (
 	"cmp"
 	"math"
+	"runtime"
 	"slices"
+	"sync"
 
 	"fretband/unroll/plane"
 )
@@ -20,7 +22,9 @@ func (h *hand) fit() {
 	for i, l := range h.laid {
 		loops[i] = l.loop
 	}
-	made, dropped := Trim(loops, h.Ground, Rules{h.Rule, r.CornerMM, r.SmallestMM, h.Flat.Period})
+	// Openings of the pattern that are moved together stand at the very rule still,
+	// up to rounding: they are not to be trimmed for that.
+	made, dropped := Trim(loops, h.Ground, Rules{h.Rule - touch/2, r.CornerMM, r.SmallestMM, h.Flat.Period})
 	loops = loops[:0]
 	kept := make([]bool, len(h.laid))
 	var byHand []Opening
@@ -75,44 +79,66 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 		}
 	}
 	slices.SortStableFunc(by, func(a, b boxed) int { return cmp.Compare(a.box.Min.X, b.box.Min.X) })
-	limit := h.Rule - touch
+	// Each worker has a run of the openings; joined in order, the result does not
+	// depend on how many there are.
+	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(h.Openings)/64))
+	var wait sync.WaitGroup
+	for k := range runs {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			n := len(h.Openings)
+			for i := k * n / len(runs); i < (k+1)*n/len(runs); i++ {
+				runs[k].cutBeside(&h.Openings[i], by, widest, c)
+			}
+		}()
+	}
+	wait.Wait()
 	out := make([]Opening, 0, len(h.Openings)+len(loops))
-	for i := range h.Openings {
-		o := &h.Openings[i]
-		var near []plane.Loop
-		k, _ := slices.BinarySearchFunc(by, o.Box.Min.X-limit-widest, func(b boxed, x float64) int { return cmp.Compare(b.box.Min.X, x) })
-		for ; k < len(by) && by[k].box.Min.X <= o.Box.Max.X+limit; k++ {
-			b := &by[k]
-			if b.box.Nearer(o.Box, limit) && (b.loop.Contains(o.Loop[0].Point) || o.Loop.Contains(b.loop[0].Point) || plane.Nearest(b.loop, o.Loop).D < limit) {
-				near = append(near, b.loop)
-			}
-		}
-		if len(near) == 0 {
-			out = append(out, *o)
-			continue
-		}
-		rest := plane.Region{o.Loop}
-		for _, l := range near {
-			less, err := plane.Not(rest, l.Outset(h.Rule))
-			if err != nil {
-				less = nil // what can't be worked out is not cut
-			}
-			rest = less
-		}
-		made, not := c.openings(rest)
-		for _, l := range made {
-			p := *o
-			p.Loop, p.Shape, p.At, p.Box = l, -1, l.Centroid(), l.Bounds()
-			out = append(out, p)
-		}
-		if len(made) > 0 || slices.ContainsFunc(near, func(l plane.Loop) bool { return l.Contains(o.Loop.Centroid()) }) {
-			continue // something is left of it, or it lay where the other is now
-		}
-		d := Dropped{At: o.Loop.Centroid(), Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside an opening laid by hand"}
-		if len(not) > 0 {
-			d.Why += ": " + not[0].Why
-		}
-		h.Dropped = append(h.Dropped, d)
+	for _, r := range runs {
+		out = append(out, r.Openings...)
+		h.Dropped = append(h.Dropped, r.Dropped...)
 	}
 	h.Openings = out
+}
+
+// cutBeside adds what is left of an opening beside those of the loops that it lies
+// over or comes too near to. They are sorted by the left ends of their boxes, which
+// are at most widest.
+func (s *Sheet) cutBeside(o *Opening, by []boxed, widest float64, c *cutter) {
+	limit := c.rule - touch
+	var near []plane.Loop
+	k, _ := slices.BinarySearchFunc(by, o.Box.Min.X-limit-widest, func(b boxed, x float64) int { return cmp.Compare(b.box.Min.X, x) })
+	for ; k < len(by) && by[k].box.Min.X <= o.Box.Max.X+limit; k++ {
+		b := &by[k]
+		if b.box.Nearer(o.Box, limit) && (b.loop.Contains(o.Loop[0].Point) || o.Loop.Contains(b.loop[0].Point) || plane.Nearest(b.loop, o.Loop).D < limit) {
+			near = append(near, b.loop)
+		}
+	}
+	if len(near) == 0 {
+		s.Openings = append(s.Openings, *o)
+		return
+	}
+	rest := plane.Region{o.Loop}
+	for _, l := range near {
+		less, err := plane.Not(rest, l.Outset(c.rule))
+		if err != nil {
+			less = nil // what can't be worked out is not cut
+		}
+		rest = less
+	}
+	made, not := c.openings(rest)
+	for _, l := range made {
+		p := *o
+		p.Loop, p.Shape, p.At, p.Box = l, -1, l.Centroid(), l.Bounds()
+		s.Openings = append(s.Openings, p)
+	}
+	if len(made) > 0 || slices.ContainsFunc(near, func(l plane.Loop) bool { return l.Contains(o.Loop.Centroid()) }) {
+		return // something is left of it, or it lay where the other is now
+	}
+	d := Dropped{At: o.Loop.Centroid(), Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside an opening laid by hand"}
+	if len(not) > 0 {
+		d.Why += ": " + not[0].Why
+	}
+	s.Dropped = append(s.Dropped, d)
 }
