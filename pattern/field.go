@@ -463,12 +463,18 @@ func (s *Sheet) add(part *Sheet, i int) {
 	for _, o := range s.Openings {
 		shapes = max(shapes, o.Shape+1)
 	}
-	for _, o := range part.Openings {
+	first := len(s.Openings)
+	if first == 0 {
+		s.Openings = part.Openings
+	} else {
+		s.Openings = append(s.Openings, part.Openings...)
+	}
+	for k := first; k < len(s.Openings); k++ {
+		o := &s.Openings[k]
 		o.Field, o.Edit = i, -1
 		if o.Shape >= 0 {
 			o.Shape += shapes
 		}
-		s.Openings = append(s.Openings, o)
 	}
 	for _, d := range part.Dropped {
 		d.Field = i

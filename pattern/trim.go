@@ -135,7 +135,7 @@ func (c *cutter) keeps(l plane.Loop) bool {
 			return false
 		}
 	}
-	return (c.smallest <= 0 || len(l.Inset(c.smallest/2)) > 0) && len(l.Necks(c.rule-touch)) == 0
+	return c.admits(l) && len(l.Necks(c.rule-touch)) == 0
 }
 
 // smooth is the sine of the turn between two edges under which it is no corner:

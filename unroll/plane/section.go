@@ -48,6 +48,10 @@ func (l Loop) AddSpans(out []float64, x0, step, k float64) {
 				}
 			}
 		}
+		if len(ts) == 1 { // it does not turn back
+			e.addSpans(out, x0, step, k, c, r)
+			continue
+		}
 		if len(ts) == 3 && ts[1] > ts[2] {
 			ts[1], ts[2] = ts[2], ts[1]
 		}
