@@ -173,16 +173,27 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 		return all
 	}
 	places := pattern.EditPlaces(d, f)
-	slices.SortStableFunc(places, func(a, b pattern.EditPlace) int { return cmp.Compare(a.At.X, b.At.X) })
+	if len(picks) > fewPicks {
+		slices.SortFunc(places, func(a, b pattern.EditPlace) int {
+			return cmp.Or(cmp.Compare(a.At.X, b.At.X), cmp.Compare(a.Edit, b.Edit), cmp.Compare(a.Spot, b.Spot))
+		})
+	}
 	for i, p := range picks {
 		for _, at := range p.At {
-			k, _ := slices.BinarySearchFunc(places, at.X-samePlace, func(e pattern.EditPlace, x float64) int { return cmp.Compare(e.At.X, x) })
-			for ; k < len(places) && places[k].At.X <= at.X+samePlace; k++ {
-				if e := places[k]; e.At.Dist(at) < samePlace {
-					t := touched{e.Edit, e.Spot % len(d.Edits[e.Edit].At), e.FlipX, e.FlipY}
-					if !slices.Contains(all[i], t) {
-						all[i] = append(all[i], t)
-					}
+			near := places
+			if len(picks) > fewPicks {
+				by := func(e pattern.EditPlace, x float64) int { return cmp.Compare(e.At.X, x) }
+				lo, _ := slices.BinarySearchFunc(places, at.X-samePlace, by)
+				hi, _ := slices.BinarySearchFunc(places, at.X+samePlace, by)
+				near = places[lo:hi]
+			}
+			for _, e := range near {
+				if e.At.Dist(at) >= samePlace {
+					continue
+				}
+				t := touched{e.Edit, e.Spot % len(d.Edits[e.Edit].At), e.FlipX, e.FlipY}
+				if !slices.Contains(all[i], t) {
+					all[i] = append(all[i], t)
 				}
 			}
 		}
@@ -190,6 +201,10 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 	}
 	return all
 }
+
+// fewPicks is up to how many picks are looked for place by place: sorting all places
+// first takes longer.
+const fewPicks = 4
 
 // spotsOf are sets of places of edits, to be taken away.
 type spotsOf map[int]map[int]bool

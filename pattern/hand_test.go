@@ -163,9 +163,9 @@ func TestAnOpeningIsChangedAboutItsMiddle(t *testing.T) {
 }
 
 func TestAChangeWithoutCornersIsExact(t *testing.T) {
-	eachHandBand(t, func(t *testing.T, d Design, plain *Sheet) {
+	eachHandBand(t, func(t *testing.T, d Design, _ *Sheet) {
 		d.Rules.CornerMM, d.Rules.SmallestMM = 0, 0
-		plain = layWith(t, d)
+		plain := layWith(t, d)
 		i := len(plain.Openings)/2 + 3
 		was := &plain.Openings[i]
 		c := was.Loop.Centroid()

@@ -102,6 +102,8 @@ func newControls(k *kit, ed editor) *controls {
 	c.reserves, c.marks = newReservesPage(c, res), newMarksPage(c, res)
 	c.add(res, c.reserves)
 	c.add(res, c.marks)
+	c.add(res, itemsEdit{c.reserves})
+	c.add(res, itemsEdit{c.marks})
 	byHand := c.page()
 	c.hand = newHandPage(c, byHand)
 	c.add(byHand, c.hand)

@@ -58,6 +58,10 @@ func (p *sheetPainter) drawSolid(v view, s *scene) {
 	p.drawInside(v, alpha(s.tone.edge, 170))
 }
 
+// rimsUpTo is the most picked openings that get a light rim and a ghost of their
+// own: more of them would be slow, and no eye would follow each.
+const rimsUpTo = 500
+
 // drawPicked shows what is picked: hatched, tinted and with a strong edge, all in
 // one go however many there are.
 func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
@@ -84,8 +88,10 @@ func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
 	p.drawInside(v, alpha(d.selected, 50))
 	each(fill)
 	p.hatch(v, alpha(d.selected, 190), 1)
-	each(func(pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, 4.5*f.scale) })
-	p.drawInside(v, alpha(d.paper, 190))
+	if len(m.picked) <= rimsUpTo {
+		each(func(pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, 4.5*f.scale) })
+		p.drawInside(v, alpha(d.paper, 190))
+	}
 	each(func(pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, 2.5*f.scale) })
 	p.drawInside(v, d.selected)
 }
@@ -106,7 +112,7 @@ func (p *sheetPainter) pickedOutline(v view, s *scene, q app.Picked) (plane.Box,
 // drawn, ghosts of what is dragged, and the numbers beside the pointer.
 func (p *sheetPainter) drawHand(v view, s *scene, d *dress, m marks) {
 	f := v.frame
-	for _, l := range m.hand.ghosts {
+	for _, l := range m.hand.ghosts[:min(rimsUpTo, len(m.hand.ghosts))] {
 		pts := l.Flatten(0.2 / v.k)
 		p.strokePath(v, pts, plane.Point{}, 1.5*f.scale)
 	}

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// itemsPage lists the reserves or the marks, and under the list what can be changed
-// of the one that is selected.
+// itemsPage is the part of a page that lists the reserves or the marks, and what can
+// be changed of the one that is selected ([itemsEdit]).
 type itemsPage struct {
 	c        *controls
 	page     *page
@@ -49,10 +49,17 @@ func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*button)
 	for _, b := range buttons {
 		objs = append(objs, b)
 	}
-	r.box = container.New(stackDown{2}, container.New(columns{widths: widths, gap: 4, height: 30}, objs...), r.list, r.edit)
+	r.box = container.New(stackDown{2}, container.New(columns{widths: widths, gap: 4, height: 30}, objs...), r.list)
 }
 
 func (r *itemsPage) object() fyne.CanvasObject { return r.box }
+
+// itemsEdit is where the item that is selected is changed: under the lists of
+// reserves and marks, so that the buttons of both stay in sight.
+type itemsEdit struct{ r *itemsPage }
+
+func (e itemsEdit) object() fyne.CanvasObject { return e.r.edit }
+func (e itemsEdit) show(d pattern.Design)     { e.r.showEdit(d) }
 
 func (r *itemsPage) item(i int) app.Item { return app.Item{Mark: r.mark, Index: i} }
 
@@ -67,6 +74,7 @@ func (r *itemsPage) count(d pattern.Design) int {
 func (r *itemsPage) choose(i int) {
 	r.selected = i
 	r.show(r.c.ed.now())
+	r.showEdit(r.c.ed.now())
 	r.page.box.Refresh()
 	r.reveal()
 }
@@ -78,12 +86,12 @@ func (r *itemsPage) reveal() {
 	}
 	const some = 130 // of the controls
 	s := r.page.scroll
-	top := r.box.Position().Y + r.edit.Position().Y
+	top := r.edit.Position().Y
 	if top >= s.Offset.Y && top+some <= s.Offset.Y+s.Size().Height {
 		return
 	}
-	// The list stays in sight over it, as far as it can.
-	s.ScrollToOffset(fyne.NewPos(0, max(r.box.Position().Y, top+some-s.Size().Height)))
+	// The lists stay in sight over it, as far as they can.
+	s.ScrollToOffset(fyne.NewPos(0, max(0, top+some-s.Size().Height)))
 }
 
 // show brings the list and what is selected up to the design.
@@ -110,14 +118,28 @@ func (r *itemsPage) show(d pattern.Design) {
 		b.setText(r.item(i).Text(d))
 		b.choose(i == r.selected)
 	}
+	r.box.Refresh()
+}
+
+func (r *itemsPage) showEdit(d pattern.Design) {
 	if r.editing != r.selected {
 		r.editing = r.selected
 		r.layEdit()
 	}
+	came := false
 	for _, w := range r.rows {
+		was := w.object().Visible()
 		w.show(d)
+		came = came || w.object().Visible() != was
+		// Of two numbers of one path the one that is shown is meant.
+		if n, ok := w.(*numberRow); ok && n.box.Visible() {
+			r.c.rowsOf[n.n.Path] = n
+		}
 	}
-	r.box.Refresh()
+	if came {
+		r.c.newRows()
+	}
+	r.edit.Refresh()
 }
 
 func (r *itemsPage) layEdit() {

@@ -19,7 +19,7 @@ func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Ite
 		light := color.NRGBA{255, 255, 255, 110}
 		w := px
 		if chosen {
-			ink, w = d.selected, 2*f.scale
+			ink, w = d.selected, 1.5*f.scale
 		}
 		for _, pass := range [2]struct {
 			dy float64
