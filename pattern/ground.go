@@ -17,10 +17,8 @@ import (
 // joint then cuts one turn out of it.
 func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Region, []Kept, error) {
 	blank := plane.Region{f.Outline}
-	turns := []float64{0}
 	if f.Period > 0 {
-		turns = []float64{0, -f.Period, f.Period}
-		for _, dx := range turns[1:] {
+		for _, dx := range [2]float64{-f.Period, f.Period} {
 			var err error
 			if blank, err = plane.Or(blank, plane.Region{f.Outline}.Move(plane.Pt(dx, 0))); err != nil {
 				return nil, nil, fmt.Errorf("joining the turns of the blank: %w", err)

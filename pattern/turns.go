@@ -33,15 +33,6 @@ func (m motion) edge(e plane.Edge) plane.Edge {
 	return plane.Edge{A: e.A.Turn(m.turn).Add(m.by), B: e.B.Turn(m.turn).Add(m.by), Bulge: e.Bulge}
 }
 
-// turnsOf returns the motions at which the blank meets itself again: none but
-// staying where it is for a cuff, one turn on and one back for a closed band.
-func turnsOf(d Design, f unroll.Flat) []motion {
-	if d.Band.Kind == unroll.Cuff {
-		return []motion{{}}
-	}
-	return []motion{{}, onward(f, -f.Length), onward(f, f.Length)}
-}
-
 // overSeam returns the copies of a loop that reach onto the blank from the other end
 // of a closed band, because the loop reaches over its seam. On a steep cone a whole
 // turn on may come to lie over the blank, where it is not meant: so that is asked of
