@@ -257,3 +257,21 @@ func TestAnOvalReserveIsNowhereInsideTheTrueOne(t *testing.T) {
 		}
 	}
 }
+
+// What a drag of a row of stones waits for, on a band of many openings.
+func BenchmarkLayWithARowAndMarks(b *testing.B) {
+	d := withReserve(reserveBands()["seamless"], Reserve{Shape: OvalShape, WidthMM: 4, HeightMM: 3, Count: 24, MarginMM: 0.6})
+	d.Fields[0] = Field{Motif: "diamonds", Rows: 12, Repeats: 80, Stagger: 0.5}
+	d.Rules.BridgeMM, d.Rules.SmallestMM = 0.6, 0.4
+	d.Marks = sampleMarks()
+	s, err := Lay(d)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if s, err = Lay(d); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(len(s.Openings)), "openings")
+}
