@@ -269,6 +269,12 @@ func (c *cutter) openings(r plane.Region) (made []plane.Loop, not []Dropped) {
 // finish rounds the corners of one part of a cell and keeps what can be cut. For
 // what can't, it returns the reasons.
 func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
+	return c.finishIn(part, 2)
+}
+
+// finishIn is finish, thickening necks so many times over: rounding what is left may
+// bring up another.
+func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []string) {
 	for _, l := range part {
 		if l.Area() < 0 {
 			return nil, []string{"a reserve stands inside it and would fall out"}
@@ -290,6 +296,13 @@ func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
 			why = append(why, "nothing is left of it")
 		default:
 			if n := l.Necks(c.rule - touch); len(n) > 0 {
+				if times > 0 {
+					for _, rest := range parts(c.thickened(l, n)) {
+						more, not := c.finishIn(rest, times-1)
+						ok, why = append(ok, more...), append(why, not...)
+					}
+					continue
+				}
 				why = append(why, fmt.Sprintf("would leave a neck of %.3f mm within its own edge", n[0].D))
 				continue
 			}
