@@ -97,8 +97,8 @@ type blankCell struct {
 func (s *Sheet) cut(t Tiling, c *cutter) error {
 	cells := make([]blankCell, len(t.Shapes))
 	shapes, widest := 0, 0.0
-	inTurn(len(t.Shapes), func(i int) { cells[i] = c.blankCell(t.Shapes[i], c.rule/2) })
 	for i, l := range t.Shapes {
+		cells[i] = c.blankCell(l, c.rule/2)
 		cells[i].shape = shapes
 		shapes += len(cells[i].whole)
 		widest = math.Max(widest, l.Bounds().W())
@@ -136,6 +136,7 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 	var wait sync.WaitGroup
 	for k := range runs {
 		runs[k].spots = spots
+		runs[k].Openings = make([]Opening, 0, n/len(runs)+8)
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
@@ -145,6 +146,10 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 		}()
 	}
 	wait.Wait()
+	if len(runs) == 1 && len(s.Openings) == 0 {
+		s.Openings, s.Dropped = runs[0].Openings, append(s.Dropped, runs[0].Dropped...)
+		return
+	}
 	for _, r := range runs {
 		s.Openings = append(s.Openings, r.Openings...)
 		s.Dropped = append(s.Dropped, r.Dropped...)
@@ -279,7 +284,7 @@ func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
 		switch {
 		case l.Area() < 0:
 			why = append(why, "a reserve stands inside it and would fall out")
-		case c.smallest > 0 && len(l.Inset(c.smallest/2)) == 0:
+		case !c.admits(l):
 			why = append(why, fmt.Sprintf("smaller than a circle of %g mm", c.smallest))
 		case l.Area() < touch:
 			why = append(why, "nothing is left of it")
@@ -292,6 +297,18 @@ func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
 		}
 	}
 	return ok, why
+}
+
+// admits reports whether the smallest circle goes through an opening. Most often it
+// does so about the middle, which is quickly seen; only if not is it sought.
+func (c *cutter) admits(l plane.Loop) bool {
+	if c.smallest <= 0 {
+		return true
+	}
+	if m := l.Centroid(); l.Contains(m) && l.Nearest(m).D > c.smallest/2+touch {
+		return true
+	}
+	return len(l.Inset(c.smallest/2)) > 0
 }
 
 // nearestOf returns the least distance from l to one of the loops.
