@@ -36,3 +36,15 @@ func NewComputer(lay func(pattern.Design) (*pattern.Sheet, error), run func(*pat
 		return r
 	}}
 }
+
+// Deepener finds what takes longer than a hand that drags can wait, for results that
+// a [Computer] has given.
+type Deepener = Newest[Result, Result]
+
+// NewDeepener returns a deepener that works with deepen, which is check.Deepen.
+func NewDeepener(deepen func(*pattern.Sheet, *check.Report) *check.Report) *Deepener {
+	return &Deepener{Work: func(r Result) Result {
+		r.Report = deepen(r.Sheet, r.Report)
+		return r
+	}}
+}

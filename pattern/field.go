@@ -377,12 +377,35 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	if b.warp != nil {
 		slack = fitSlack
 	}
+	// Most cells that are bent stand clear of the ground's edge.
+	clear := make([]bool, len(models))
+	for i := range clear {
+		clear[i] = b.warp != nil
+	}
+	for _, p := range poses {
+		if !clear[p.like] {
+			continue
+		}
+		box := p.motion.loop(flipped(plane.Rect(boxes[p.like]), p.flipX, p.flipY)).Bounds()
+		for _, m := range again {
+			moved := box.Move(m)
+			if near, _ := base.ground.at(moved.Min.X).stands(moved); near {
+				clear[p.like] = false
+			}
+		}
+	}
 	made := make([]blankCell, len(models))
 	cutters := make([]*cutter, len(models))
 	inTurn(len(models), func(i int) {
 		c := *base
 		c.rule = models[i].bridge
 		cutters[i] = &c
+		if clear[i] {
+			var ok bool
+			if made[i], ok = c.clearCell(images[i], c.rule/2+slack); ok {
+				return
+			}
+		}
 		made[i] = c.blankCell(images[i], c.rule/2+slack)
 	})
 	slots := map[image]int{}

@@ -132,7 +132,8 @@ func (w *warp) cell(l plane.Loop) plane.Loop {
 		if e.Chord() < plane.Snap {
 			continue
 		}
-		c := func(t float64) (p, d plane.Point) { return w.at(e.At(t), e.Tangent(t)) }
+		run := curveOf(e)
+		c := func(t float64) (p, d plane.Point) { return w.at(run(t)) }
 		a, _ := c(0)
 		b, _ := c(1)
 		if e.IsLine() {
@@ -154,6 +155,28 @@ func (w *warp) cell(l plane.Loop) plane.Loop {
 		}
 	}
 	return out
+}
+
+// curveOf returns the edge as a curve, with [plane.Edge.At] and [plane.Edge.Tangent]
+// to the last bit, and what does not change along it worked out once.
+func curveOf(e plane.Edge) plane.Curve {
+	chord := e.B.Sub(e.A)
+	d := chord.Unit()
+	sweep := e.Sweep()
+	if e.Bulge == 0 || math.Abs(e.Bulge) > 1 {
+		return func(t float64) (plane.Point, plane.Point) { return e.At(t), e.Tangent(t) }
+	}
+	half := math.Sin(sweep / 2)
+	return func(t float64) (p, tangent plane.Point) {
+		tangent = d.Turn(sweep * (t - 0.5))
+		switch t {
+		case 0:
+			return e.A, tangent
+		case 1:
+			return e.B, tangent
+		}
+		return e.A.Add(chord.Turn(-sweep * (1 - t) / 2).Mul(math.Sin(sweep*t/2) / half)), tangent
+	}
 }
 
 // pose says that a cell is another one, mirrored and turned.

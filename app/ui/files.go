@@ -319,8 +319,10 @@ func paperTitle(key string) string {
 func (w *Window) writeFiles(dir, name string, o export.Options) {
 	sc := w.scene
 	w.status.saved("making the files")
+	r := sc.report
 	w.background(func() {
-		paths, err := export.WriteAll(dir, name, sc.sheet, sc.report, o)
+		r := check.Deepen(sc.sheet, r) // the files say all that there is to say
+		paths, err := export.WriteAll(dir, name, sc.sheet, r, o)
 		w.post(func() {
 			w.status.saved(w.savedText())
 			w.tellFiles(sc, dir, o, paths, err)

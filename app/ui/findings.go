@@ -25,6 +25,9 @@ type findings struct {
 	scroll *container.Scroll
 
 	found    []check.Finding
+	deep     []check.Finding // the last that were found by check.Deepen
+	waiting  bool            // what is found more slowly is still to come
+	last     bool            // they are of the last design that could be laid, not of this one
 	selected int
 	onSelect func(i int, f check.Finding)
 }
@@ -43,11 +46,24 @@ func newFindings(k *kit) *findings {
 	return f
 }
 
+// show lists what a report says. What was found more slowly before stays in sight,
+// marked, until it has been looked for again.
 func (f *findings) show(r *check.Report) {
+	found := r.Findings
+	if r.Deep != nil {
+		f.deep = nil
+		for _, x := range found {
+			if x.Deep {
+				f.deep = append(f.deep, x)
+			}
+		}
+	} else {
+		found = check.InOrder(found, f.deep)
+	}
 	keep := -1
 	if f.selected >= 0 && f.selected < len(f.found) {
 		was := f.found[f.selected].Check
-		for i, n := range r.Findings {
+		for i, n := range found {
 			if n.Check == was {
 				keep = i
 				break
@@ -55,14 +71,48 @@ func (f *findings) show(r *check.Report) {
 		}
 	}
 	f.selected = keep
-	f.found = r.Findings
+	f.found = found
+	f.last = false
+	f.tellHead()
+	f.list.fill()
+}
+
+// checking says whether something is still being looked for.
+func (f *findings) checking(on bool) {
+	if f.waiting != on {
+		f.waiting = on
+		f.tellHead()
+		f.list.Refresh()
+	}
+}
+
+// ofLast says that the findings are those of the last design that could be laid, and
+// whether all of that have been looked for.
+func (f *findings) ofLast(all bool) {
+	f.last, f.waiting = true, !all
+	f.tellHead()
+	f.list.Refresh()
+}
+
+// clearAll takes all findings away.
+func (f *findings) clearAll() {
+	f.deep, f.waiting = nil, false
+	f.show(&check.Report{})
+}
+
+// stale reports whether a finding is one of an older design.
+func (f *findings) stale(x check.Finding) bool { return x.Deep && f.waiting }
+
+func (f *findings) tellHead() {
 	var n [3]int
 	for _, x := range f.found {
-		n[x.Severity]++
+		if !f.stale(x) {
+			n[x.Severity]++
+		}
 	}
-	head := "FINDINGS  no breach"
+	head := "no breach"
 	if n[check.Breach] > 0 {
-		head = "FINDINGS  " + many(n[check.Breach], "breach", "breaches")
+		head = many(n[check.Breach], "breach", "breaches")
 	}
 	if n[check.Caution] > 0 {
 		head += ", " + many(n[check.Caution], "caution", "cautions")
@@ -70,8 +120,13 @@ func (f *findings) show(r *check.Report) {
 	if n[check.Note] > 0 {
 		head += ", " + many(n[check.Note], "note", "notes")
 	}
-	f.head.setText(head)
-	f.list.fill()
+	switch {
+	case f.last:
+		head = "of the last design that could be laid: " + head
+	case f.waiting:
+		head = "checking...  so far " + head
+	}
+	f.head.setText("FINDINGS  " + head)
 }
 
 func many(n int, one, more string) string {
@@ -98,7 +153,7 @@ func (f *findings) clear() {
 
 // choose selects finding i as if it were clicked.
 func (f *findings) choose(i int) {
-	if i < 0 || i >= len(f.found) || i >= mostFindings {
+	if i < 0 || i >= len(f.found) || i >= mostFindings || f.stale(f.found[i]) {
 		return
 	}
 	f.selected = i
@@ -128,7 +183,7 @@ func (f *findings) next(step int) {
 		if i >= n {
 			i = 0
 		}
-		if len(f.found[i].At) > 0 {
+		if len(f.found[i].At) > 0 && !f.stale(f.found[i]) {
 			f.choose(i)
 			return
 		}
@@ -352,7 +407,14 @@ func (w *findingRowRenderer) Refresh() {
 	r.word.Text = severityWord(r.f.Severity) + "  " + r.f.Check
 	r.word.Color = severityColour(d, r.f.Severity)
 	r.value.Text = ""
-	if r.f.Unit != "" {
+	said := plainVoice
+	if r.owner.stale(r.f) {
+		said = softVoice
+	}
+	r.what.set(r.what.text, said, r.what.width)
+	if r.owner.stale(r.f) {
+		r.value.Text = "checking..."
+	} else if r.f.Unit != "" {
 		r.value.Text = app.FormatNumber(r.f.Value, 3) + " " + r.f.Unit
 	}
 	r.value.Color = d.soft

@@ -29,6 +29,8 @@ type Window struct {
 
 	doc      *app.Document
 	computer *app.Computer
+	deepener *app.Deepener
+	resting  *time.Timer // until the hand rests
 	bender   *app.Newest[*scene, bentScene]
 	// background runs work elsewhere, post back on the toolkit's goroutine.
 	background, post func(func())
@@ -116,6 +118,8 @@ func NewWindow(o Options) (*Window, error) {
 	w.background, w.post = background, post
 	w.computer = app.NewComputer(pattern.Lay, check.Run)
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
+	w.deepener = app.NewDeepener(check.Deepen)
+	w.deepener.Go, w.deepener.Post, w.deepener.Done = background, post, w.deepened
 	w.bender = &app.Newest[*scene, bentScene]{Work: bend, Go: background, Post: post, Done: w.wasBent}
 	w.lay()
 	w.menu = newMenu(w)
@@ -292,7 +296,10 @@ func (w *Window) savedText() string {
 	return "saved in " + filepath.Base(w.doc.Path)
 }
 
-func (w *Window) compute() { w.computer.Ask(w.doc.Now()) }
+func (w *Window) compute() {
+	w.findings.checking(true)
+	w.computer.Ask(w.doc.Now())
+}
 
 // computed takes a finished result.
 func (w *Window) computed(r app.Result) {
@@ -304,6 +311,8 @@ func (w *Window) computed(r app.Result) {
 		w.problem = w.problemText(r.Err)
 		w.controls.setProblem(w.problem)
 		w.status.problem(w.problem)
+		w.findings.ofLast(w.scene != nil && w.result.Report.Deep != nil)
+		w.deepenSoon()
 		w.log.Event("error", "what", r.Err)
 		return
 	}
@@ -327,6 +336,7 @@ func (w *Window) computed(r app.Result) {
 	w.log.Event("computed", "openings", r.Report.Openings, "left_g", r.Report.Left,
 		"thinnest_mm", r.Report.Thinnest.Width, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
 		"ms", float64(r.Took.Microseconds())/1000)
+	w.deepenSoon()
 }
 
 // clear takes away the picture and the figures.
@@ -335,7 +345,7 @@ func (w *Window) clear() {
 	w.blank.show(nil)
 	w.bent.show(bentScene{})
 	w.figures.clear()
-	w.findings.show(&check.Report{})
+	w.findings.clearAll()
 }
 
 // problemText says why a design can't be laid, with the field as it is called

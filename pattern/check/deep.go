@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"fretband/pattern"
 	"fretband/unroll/plane"
@@ -34,10 +33,13 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	}
 	d.Findings = append([]Finding{}, r.Findings...)
 	for _, c := range deepChecks {
-		d.Findings = append(d.Findings, c(s, &d)...)
+		for _, f := range c(s, &d) {
+			f.Deep = true
+			d.Findings = append(d.Findings, f)
+		}
 	}
 	accept(s.Design, d.Findings)
-	sort.SliceStable(d.Findings, func(i, j int) bool { return d.Findings[i].Severity > d.Findings[j].Severity })
+	inOrder(d.Findings)
 	return &d
 }
 

@@ -39,15 +39,38 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 // fitted.
 const slack = 1e-5
 
-// findings runs all checks, breaches first.
+// findings runs all checks.
 func findings(s *pattern.Sheet, r *Report) []Finding {
 	fs := []Finding{}
 	for _, c := range checks {
 		fs = append(fs, c(s, r)...)
 	}
 	accept(s.Design, fs)
-	sort.SliceStable(fs, func(i, j int) bool { return fs[i].Severity > fs[j].Severity })
+	inOrder(fs)
 	return fs
+}
+
+// inOrder puts findings in the order in which they are read: breaches, cautions, what
+// has been accepted of both, notes.
+func inOrder(fs []Finding) {
+	sort.SliceStable(fs, func(i, j int) bool { return fs[i].rank() > fs[j].rank() })
+}
+
+func (f Finding) rank() int {
+	switch {
+	case f.Open():
+		return 1 + int(f.Severity)
+	case f.Severity > Note:
+		return 1
+	}
+	return 0
+}
+
+// InOrder returns the findings of both lists in the order in which they are read.
+func InOrder(a, b []Finding) []Finding {
+	all := append(append([]Finding{}, a...), b...)
+	inOrder(all)
+	return all
 }
 
 // Breached reports whether a rule of the design is broken and the maker does not

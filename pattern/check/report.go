@@ -96,6 +96,8 @@ type Finding struct {
 	Fixes []Fix
 	// Accepted is the maker's reason for letting it stand; empty if he has not.
 	Accepted string
+	// Deep is set by [Deepen] on what it found.
+	Deep bool
 }
 
 // Fix is a way of mending a finding: the design as it would be.

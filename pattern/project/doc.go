@@ -152,7 +152,8 @@
 //	  turn_deg     opt  -360 to 360
 //	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG
 //	  count        opt  whole, 0 to 200: so many in a row along the band
-//	  spacing_mm   opt  0 to 300, from middle to middle; 0 on a closed band: evenly round
+//	  spacing_mm   opt  0 to 300, from middle to middle; along the arc of a flared band;
+//	                    0: evenly round a closed band, evenly along an open one
 //	  margin_mm         0 to 20: how far openings stay away
 //	  note         opt  text, at most 200 bytes, as "stone seat"
 //	marks          opt  list, at most 100, of what is engraved, not cut:

@@ -1,0 +1,89 @@
+package ui
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"time"
+
+	"fretband/app"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// waiting is a window whose hand never rests until the test says so.
+func waiting(t *testing.T) (w *Window, rest func()) {
+	t.Helper()
+	d, err := project.GalleryDesign(project.Gallery()[0])
+	require.NoError(t, err)
+	a := test.NewApp()
+	t.Cleanup(a.Quit)
+	var log bytes.Buffer
+	s := app.DefaultSettings()
+	now := func(f func()) { f() }
+	w, err = NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
+	require.NoError(t, err)
+	t.Cleanup(w.win.Close)
+	var soon func()
+	w.later = func(d time.Duration, f func()) *time.Timer {
+		if d == restTime {
+			soon = f
+		}
+		return time.NewTimer(time.Hour)
+	}
+	return w, func() { soon() }
+}
+
+// deepRows are the rows of what is found more slowly.
+func deepRows(w *Window) (rows []*findingRow) {
+	for _, r := range w.findings.list.rows {
+		if r.f.Deep {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
+func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
+	w, rest := waiting(t)
+	require.NotNil(t, w.result.Report.Deep)
+	require.NotEmpty(t, deepRows(w))
+	require.NotContains(t, w.findings.head.text, "checking")
+	before := deepRows(w)[0].f.Value
+
+	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.6)
+	require.Nil(t, w.result.Report.Deep, "not while the hand moves")
+	require.Contains(t, w.findings.head.text, "checking...")
+	for _, r := range deepRows(w) {
+		require.Equal(t, "checking...", r.value.Text, "what is of an older design says so")
+		r.Tapped(nil)
+		require.Nil(t, w.blank.marks.places, "and leads nowhere")
+	}
+
+	rest()
+	require.NotNil(t, w.result.Report.Deep)
+	require.Same(t, w.result.Report, w.scene.report)
+	require.NotContains(t, w.findings.head.text, "checking")
+	require.Greater(t, deepRows(w)[0].f.Value, before, "wider bridges, more metal to break")
+	require.False(t, strings.Contains(deepRows(w)[0].value.Text, "checking"))
+
+	// A result of a design that is no longer in sight is let go.
+	old := w.result
+	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.3)
+	w.deepened(old)
+	require.Nil(t, w.result.Report.Deep)
+	require.Contains(t, w.findings.head.text, "checking...")
+}
+
+func TestFindingsOfTheLastGoodDesignSayWhoseTheyAre(t *testing.T) {
+	w, rest := waiting(t)
+	w.turnTo(bandPage)
+	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "200")
+	require.Contains(t, w.findings.head.text, "of the last design that could be laid")
+	w.undo()
+	rest()
+	require.NotContains(t, w.findings.head.text, "last design")
+}
