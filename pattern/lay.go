@@ -97,8 +97,8 @@ type blankCell struct {
 func (s *Sheet) cut(t Tiling, c *cutter) error {
 	cells := make([]blankCell, len(t.Shapes))
 	shapes, widest := 0, 0.0
+	inTurn(len(t.Shapes), func(i int) { cells[i] = c.blankCell(t.Shapes[i], c.rule/2) })
 	for i, l := range t.Shapes {
-		cells[i] = c.blankCell(l, c.rule/2)
 		cells[i].shape = shapes
 		shapes += len(cells[i].whole)
 		widest = math.Max(widest, l.Bounds().W())
