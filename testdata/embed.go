@@ -49,3 +49,24 @@ func Forms() []Entry {
 	}
 	return list
 }
+
+//go:embed faults/*.json
+var faults embed.FS
+
+// Faults returns hand-made designs, each with one known fault, and each as NAME-mended
+// without it, for the tests of the checks.
+func Faults() []Entry {
+	files, err := faults.ReadDir("faults")
+	if err != nil {
+		panic(err)
+	}
+	var list []Entry
+	for _, f := range files {
+		b, err := faults.ReadFile("faults/" + f.Name())
+		if err != nil {
+			panic(err)
+		}
+		list = append(list, Entry{strings.TrimSuffix(f.Name(), ".json"), b})
+	}
+	return list
+}

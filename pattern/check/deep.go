@@ -11,12 +11,16 @@ import (
 // Deep is what is measured apart from [Run], since it takes too long to follow a
 // hand that drags.
 type Deep struct {
-	Cuts Cuts
+	Cuts    Cuts
+	Tongues []Tongue // metal held on one side only, longest beside its root first
 }
 
 // deepChecks are the checks that need [Deep], in the order in which they are told.
 var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkCuts,
+	checkTongues,
+	checkMetalPoints,
+	checkSharpCorners,
 }
 
 // Deepen returns the report with what takes longer, and all that is found by it.
@@ -26,7 +30,7 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 		return r
 	}
 	d := *r
-	d.Deep = &Deep{Cuts: WeakestCuts(s)}
+	d.Deep = &Deep{Cuts: WeakestCuts(s), Tongues: Tongues(s)}
 	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
 		d.Faces = facesOf(s, r)
 		d.Faces.faceBridges(s, r.Thinnest)
