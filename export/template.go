@@ -225,6 +225,11 @@ func (t *template) drawPart(row, col int) {
 	line := func(a, c plane.Point, p pdf.Pen) { d.Line(a.Add(v), c.Add(v), p) }
 	d.Chain(t.middleLine(), false, v, centrePen)
 	line(plane.Pt(0, b.Min.Y-overhang), plane.Pt(0, b.Max.Y+overhang), centrePen)
+	for _, m := range t.sheet.Marks {
+		if t.sheet.Design.Marks[m.Mark].Kind == pattern.TextMark {
+			d.Fill(m.Frame, v, 1) // nor through a name
+		}
+	}
 	for _, r := range t.sheet.Reserves {
 		for _, l := range t.sheet.Again(r.Loop) {
 			if !l.Bounds().Meets(seen) {
