@@ -294,7 +294,7 @@ func (b *blankView) setHover(i int) {
 
 // MouseOut implements desktop.Hoverable.
 func (b *blankView) MouseOut() {
-	b.marks.pointer = false
+	b.marks.pointer, b.marks.over = false, app.NoItem
 	b.setHover(-1)
 	if b.onPointer != nil {
 		b.onPointer(plane.Point{}, elsewhere)

@@ -53,6 +53,22 @@ func (s *scene) itemAt(p plane.Point, reach float64) app.Item {
 // reach is how near the pointer must come to an engraved line, mm.
 func (b *blankView) reach() float64 { return markReach * b.v.frame.scale / b.v.k }
 
+// tellItem says which reserve or mark is under the pointer, where no opening is.
+func (w *Window) tellItem() {
+	if w.scene == nil || w.blank.marks.hover >= 0 {
+		return
+	}
+	text, it := "", w.blank.marks.over
+	if it.In(w.scene.sheet.Design) {
+		kind := "reserve"
+		if it.Mark {
+			kind = "mark"
+		}
+		text = kind + " " + it.Text(w.scene.sheet.Design)
+	}
+	w.status.opening(text)
+}
+
 func (w *Window) selectItem(it app.Item) {
 	w.blank.marks.item = it
 	w.unfold()

@@ -405,6 +405,7 @@ func (w *Window) wasBent(b bentScene) {
 
 // pointer tells where the pointer is.
 func (w *Window) pointer(at plane.Point, where region) {
+	w.tellItem()
 	switch where {
 	case onBlank:
 		w.status.place(fmt.Sprintf("x %.2f   y %.2f mm", at.X, at.Y))
