@@ -63,7 +63,7 @@ func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) patt
 			f.Area.HeightMM = r.in(4, 30)
 		}
 		if f.Area.Shape == pattern.PathShape {
-			f.Area.Path = "M0 0 L10 0 L10 4 L6 4 A3 3 0 0 0 6 10 L0 10 Z"
+			f.Area.Path = "M 0 0 L 10 0 L 10 4 L 6 4 C 3 4 3 10 6 10 L 0 10 Z"
 		}
 	}
 	f.PitchMM = math.Round(math.Max(long*float64(f.Rows)/float64(openings), r.in(3, 12))*100) / 100

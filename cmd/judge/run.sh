@@ -1,7 +1,7 @@
 #!/bin/sh
 # The independent readers over the gallery and N random designs (default 60):
 #   sh cmd/judge/run.sh [N [SEED]]
-# DXF by ezdxf, the bridge rule by Shapely and GEOS, SVG by librsvg, PDF by
+# DXF by ezdxf, the bridge rule and fields' areas by Shapely and GEOS, SVG by librsvg, PDF by
 # poppler, the solids of the gallery and of every tenth design by numpy-stl and
 # lib3mf; lengths of blanks and the place of the bent faces by closed forms in
 # numpy. One line a judge; not 0 if anything fails or a reader is missing.
@@ -87,6 +87,7 @@ bridges=$!
 "$python" cmd/judge/pdf.py "$work/files" "$every" || status=1
 "$python" -W ignore cmd/judge/solid.py "$work/files" || status=1
 "$python" -W ignore cmd/judge/bent.py "$work/files" || status=1
+"$python" -W ignore cmd/judge/areas.py "$work/files" || status=1
 wait "$bridges"
 [ ! -e "$work/failed" ] || status=1
 
@@ -111,7 +112,7 @@ done
 # A judge that lets everything pass is worth nothing: each gets a spoilt file.
 part=$(ls "$work/files" | sed -n 's/^\(gallery-.*\)\.dxf$/\1/p' | head -n 1)
 "$python" cmd/judge/spoil.py "$work/files" "$part" "$work/spoilt"
-for judge in dxf bridges svg pdf solid bent; do
+for judge in dxf bridges svg pdf solid bent areas; do
 	if "$python" "cmd/judge/$judge.py" "$work/spoilt/$judge" >"$work/spoilt/$judge.log" 2>&1; then
 		echo "judge: FAILED: $judge.py lets a spoilt file of $part pass" >&2
 		status=1

@@ -2,9 +2,10 @@
 """Spoils the files of one part, each in one way that its judge has to notice, so
 that a judge that lets everything pass is found out. Usage: spoil.py FOLDER NAME OUT
 
-Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, OUT/bent, each a folder with that
+Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, OUT/bent, OUT/areas, each a folder with that
 one part.
 """
+import json
 import os
 import re
 import shutil
@@ -84,6 +85,13 @@ def swell_the_band(data):
     return bytes(out)
 
 
+def move_the_field(data):
+    """The first field in a small circle at the front."""
+    design = json.loads(data)
+    design["fields"][0]["area"] = {"shape": "circle", "width_mm": 1}
+    return json.dumps(design).encode()
+
+
 def main():
     folder, name, out = sys.argv[1:4]
     for judge, suffix, spoil in (
@@ -93,6 +101,7 @@ def main():
         ("pdf", "-template.pdf", shrink_the_page),
         ("solid", ".stl", move_a_corner),
         ("bent", ".stl", swell_the_band),
+        ("areas", ".design.json", move_the_field),
     ):
         to = os.path.join(out, judge)
         copy(folder, name, to)
