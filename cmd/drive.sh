@@ -394,6 +394,44 @@ key x
 key x
 key w
 
+# A second field: added, given another motif from its picture, and its end dragged.
+now
+key o
+await 'place name=fields:Add '
+click fields:Add
+await '^edit field=fields old=1 new=2'
+await '^computed '
+settle
+now
+key f
+click fields:0
+await '^field index=0'
+await 'place name=fields:motif '
+now
+click fields:motif
+await 'place name=field:motif:lattice '
+shot 11-motifs
+click field:motif:lattice
+await '^edit field=fields\[0\].motif old=.* new=lattice'
+await '^computed '
+settle
+n0=$(value openings)
+now
+key f
+click fields:0
+await 'place name=handle:fields\[0\].area.to_mm '
+middle 'handle:fields[0].area.to_mm'
+now
+xdotool mousemove "$mx" "$my" sleep 0.1 mousedown 1 sleep 0.1
+for d in 8 16 24 32; do xdotool mousemove $((mx + d)) $((my + 2)) sleep 0.12; done
+shot 11-field-dragged
+xdotool mouseup 1
+await '^edit field=fields\[0\].area.to_mm '
+settle
+check "the fields are laid together" "$(value openings) > 20 && $n0 > 20"
+check "the thinnest bridge keeps the rule between fields too" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
+key Escape
+
 # Unsaved work survives the program's death.
 now
 key o

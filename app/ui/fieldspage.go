@@ -28,6 +28,7 @@ type fieldsPage struct {
 	none     fyne.CanvasObject
 	edit     *fyne.Container
 	rows     []row
+	motif    *motifRow
 	stands   *passage // how the field came out
 	folds    [foldCount]*fold
 	opened   [foldCount]bool
@@ -130,7 +131,7 @@ func (f *fieldsPage) change(do func(*pattern.Design) int) {
 	f.selected = max(0, to)
 	f.c.ed.pickOption(app.Choice{Path: "fields",
 		Get: func(d pattern.Design) string { return fmt.Sprint(len(d.Fields)) },
-		Set: func(to *pattern.Design, _ string) { *to = d }}, "changed")
+		Set: func(to *pattern.Design, _ string) { *to = d }}, fmt.Sprint(len(d.Fields)))
 	f.choose(f.selected)
 }
 
@@ -251,7 +252,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 			f.opened[i] = x.head.open
 		}
 	}
-	f.rows = nil
+	f.rows, f.motif = nil, nil
 	f.edit.RemoveAll()
 	i, k := f.selected, f.c.kit
 	if i >= len(d.Fields) {
@@ -270,7 +271,8 @@ func (f *fieldsPage) lay(d pattern.Design) {
 			}
 		}
 	}
-	add(f.edit, newMotifRow(k, i, func() { f.onMotif(i) }))
+	f.motif = newMotifRow(k, i, func() { f.onMotif(i) })
+	add(f.edit, f.motif)
 	numbers(f.edit, app.GridNumbers(i), nil)
 	if app.Interlocks(d.Fields[i]) {
 		f.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},

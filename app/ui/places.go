@@ -71,6 +71,17 @@ func (w *Window) tellPlaces() {
 			tell("add:"+e.edge.Path(), e.add)
 		}
 	}
+	if f := w.controls.fields; w.controls.open == patternPage {
+		for _, b := range f.buttons {
+			tell("fields:"+b.text, b)
+		}
+		for i, l := range f.lines {
+			tell(fmt.Sprintf("fields:%d", i), l.text)
+		}
+		if f.motif != nil {
+			tell("fields:motif", f.motif.button)
+		}
+	}
 	if w.controls.open == reservesPageAt {
 		for _, p := range []*itemsPage{w.controls.reserves, w.controls.marks} {
 			for _, b := range p.adds {
