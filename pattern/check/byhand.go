@@ -36,8 +36,10 @@ next:
 			Check: "by hand", Severity: Caution,
 			What: fmt.Sprintf("Edit %d by hand, %s: %s %s nothing now: %s.", g.edit+1, editName(s.Design.Edits[g.edit].Do),
 				count(len(g.at), "place", "places"), verb, g.why),
-			Value: float64(len(g.at)), Unit: "places", At: g.at,
-			Mend: "Remove what is idle on the page By hand, or move it to where an opening is. It is kept until then, and works again when the numbers allow.",
+			Why:   "It is kept, and works again when the numbers allow.",
+			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
+			Mend:  "Remove what is idle, or move it on the page By hand to where an opening is.",
+			Fixes: removeIdle(s, g.edit),
 		})
 	}
 	return fs

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -22,6 +25,8 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkDropped,
 	checkByHand,
 	checkThinSheet,
+	checkProcess,
+	checkHeat,
 	checkBlade,
 	checkBending,
 	checkSpringback,
@@ -91,6 +96,7 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 	return []Finding{{
 		Check: "pieces", Severity: Breach,
 		What:  fmt.Sprintf("The metal falls into %d pieces.", r.Pieces),
+		Why:   "What is cut free falls out at the saw or under the beam.",
 		Value: float64(r.Pieces), Limit: 1, Unit: "pieces",
 		Mend: "Widen the bridge or use fewer repeats. No cut file is written until it holds together.",
 	}}
@@ -106,11 +112,13 @@ func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 		Check: "thinnest bridge", Severity: Note,
 		What:  fmt.Sprintf("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
 		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
-		Mend: "Nothing to mend. Filing and polishing take off about 0.05 to 0.15 mm a side (common practice): draw the bridge that much wider.",
+		Why:  "Filing and polishing take off about 0.05 to 0.15 mm a side (common practice).",
+		Mend: "Nothing need be done. Draw the bridge wider by what your finish takes off.",
 	}
 	if b.Shortfall() > 0 {
 		f.Severity = Breach
 		f.What = fmt.Sprintf("The thinnest bridge is %.3f mm, %s: %.3f mm under the rule of %.3f mm.", b.Width, b.sides(), b.Shortfall(), b.Rule)
+		f.Why = "A bridge thinner than asked for bends under the file or breaks when the band is bent."
 		f.Mend = "Widen the bridge, use fewer repeats, or move the reserve near it."
 	}
 	return []Finding{f}
@@ -128,20 +136,27 @@ func (b Bridge) sides() string {
 
 func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
+	wider := math.Max(s.Design.Rules.BridgeMM, s.Design.Rules.RimMM)
 	if b := r.Bridges.ToEdge; b.Shortfall() > 0 && b != r.Thinnest {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Breach,
 			What:  fmt.Sprintf("Opening %d is %.3f mm from the edge of the blank, %.3f mm under the rule.", b.From, b.Width, b.Shortfall()),
+			Why:   "A thin rim bends in wear and can cut.",
 			Value: b.Width, Limit: r.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
-			Mend: "Widen the rim.",
+			Mend:  "Widen the rim.",
+			Fixes: mend(s.Design, fmt.Sprintf("Widen the rim by %.2f mm", up(b.Shortfall())), func(d *pattern.Design) { d.Rules.RimMM = up(wider + b.Shortfall()) }),
 		})
 	}
 	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Note,
 			What:  fmt.Sprintf("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
+			Why:   "Metal between an opening and the edge is a bridge too, and the edge takes the knocks.",
 			Value: rim, Limit: r.Rule, Unit: "mm",
 			Mend: "Set the rim to at least the bridge; 1.5 times the bridge is common practice.",
+			Fixes: join(
+				mend(s.Design, fmt.Sprintf("Set the rim to %s mm", short(r.Rule)), func(d *pattern.Design) { d.Rules.RimMM = r.Rule }),
+				mend(s.Design, fmt.Sprintf("Set the rim to %s mm", short(up(1.5*r.Rule))), func(d *pattern.Design) { d.Rules.RimMM = up(1.5 * r.Rule) })),
 		})
 	}
 	return fs
@@ -150,18 +165,10 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 // checkReserves finds reserves that stand partly or wholly off the blank.
 func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
-	blank := plane.Region{s.Flat.Outline}
 	for _, k := range s.Reserves {
 		i, l := k.Reserve, k.Loop
-		on, err := plane.And(plane.Region{l}, blank)
-		for _, over := range s.Again(l)[1:] { // it may stand over the joint
-			more, e := plane.And(plane.Region{over}, blank)
-			if e != nil {
-				err = e
-			}
-			on = append(on, more...)
-		}
-		if err != nil || on.Area() > l.Area()-1e-6 {
+		on := onBlank(s, l)
+		if on > l.Area()-1e-6 {
 			continue
 		}
 		name := s.Design.Reserves[i].Note
@@ -170,9 +177,11 @@ func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 		}
 		fs = append(fs, Finding{
 			Check: "reserve", Severity: Breach,
-			What:  fmt.Sprintf("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on.Area()/l.Area()),
-			Value: on.Area(), Limit: l.Area(), Unit: "mm²", At: []plane.Point{l.Centroid()},
-			Mend: "Move it towards the middle or make it smaller.",
+			What:  fmt.Sprintf("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on/l.Area()),
+			Why:   "What is to be set or struck there has no metal under it.",
+			Value: on, Limit: l.Area(), Unit: "mm²", At: []plane.Point{l.Centroid()},
+			Mend:  "Move it towards the middle or make it smaller.",
+			Fixes: reserveInside(s, i, l),
 		})
 	}
 	return fs
@@ -188,6 +197,7 @@ func checkNothingCut(s *pattern.Sheet, r *Report) []Finding {
 	}
 	return []Finding{{
 		Check: "nothing cut", Severity: Breach, What: what,
+		Why:  "The band stays plain.",
 		Mend: "Make the bridge, the rim, the corners or the smallest opening smaller, or use fewer rows and repeats.",
 	}}
 }
@@ -214,11 +224,20 @@ next:
 		fs = append(fs, Finding{
 			Check: "left solid", Severity: Note,
 			What:  fmt.Sprintf("%s left solid: %s.", count(len(g.at), "place is", "places are"), g.why),
-			Value: float64(len(g.at)), Unit: "places", At: g.at,
+			Why:   "An opening that breaks a rule is not cut.",
+			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
 			Mend: "Nothing need be done. To open them, lower the bridge, the corner radius or the smallest opening.",
 		})
 	}
 	return fs
+}
+
+// unit is the word beside a number that counts.
+func unit(n int, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
 }
 
 func count(n int, one, more string) string {
@@ -228,33 +247,40 @@ func count(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
-// checkThinSheet compares the bridge with the sheet. No published rule for hand
-// piercing is known to us; "bridge at least the sheet's thickness, never under
-// about 0.5 mm" is common practice, and web at least one thickness is published
-// for laser and etched work (smslaserfab.com and photo-etching design rules).
-func checkThinSheet(_ *pattern.Sheet, r *Report) []Finding {
+// checkThinSheet compares the bridge with the sheet where no process is settled. No
+// published rule for hand piercing is known to us; "bridge at least the sheet's
+// thickness, never under about 0.5 mm" is common practice, and web at least one
+// thickness is published for laser and etched work (smslaserfab.com and
+// photo-etching design rules).
+func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
 	least := math.Max(r.Thickness, 0.5)
-	if r.Openings == 0 || r.Rule >= least-slack {
+	if r.Openings == 0 || s.Design.Rules.Process != "" || r.Rule >= least-slack {
 		return nil
 	}
 	return []Finding{{
 		Check: "bridge and sheet", Severity: Caution,
 		What:  fmt.Sprintf("The bridge rule of %.2f mm is under %.2f mm, the usual least for sheet of %.2f mm.", r.Rule, least, r.Thickness),
+		Why:   "A bridge narrower than the sheet is thick twists and breaks under saw and file (common practice: never under about 0.5 mm).",
 		Value: r.Rule, Limit: least, Unit: "mm",
-		Mend: "Use a bridge of at least the sheet's thickness, and 1.5 times that where it bends (common practice), or thinner sheet.",
+		Mend:  "Use a bridge of at least the sheet's thickness, and 1.5 times that where it bends (common practice), or thinner sheet.",
+		Fixes: bridgeTo(s.Design, up(least)),
 	}}
 }
 
+// checkBlade compares the least opening with the pilot hole, unless no saw comes near
+// the band.
 func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 	least := s.Design.Rules.SmallestMM
-	if r.Openings == 0 || r.Blade.PilotMM <= 0 || least >= r.Blade.PilotMM-slack {
+	if r.Openings == 0 || r.Blade.PilotMM <= 0 || !sawn(s.Design) || least >= r.Blade.PilotMM-slack {
 		return nil
 	}
 	return []Finding{{
 		Check: "pilot hole", Severity: Caution,
 		What:  fmt.Sprintf("Openings down to %.2f mm are let through; a %s saw blade needs a pilot hole of %.2f mm.", least, r.Blade.Size, r.Blade.PilotMM),
+		Why:   "Into a smaller opening the blade can't be threaded. Blade sizes are from memory: makers differ.",
 		Value: least, Limit: r.Blade.PilotMM, Unit: "mm",
-		Mend: "Set the smallest opening to the pilot hole if the band is sawn by hand. Blade sizes are from memory: makers differ.",
+		Mend:  "Set the smallest opening to the pilot hole if the band is sawn by hand, or use a finer blade.",
+		Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
 	}}
 }
 
@@ -270,8 +296,9 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 	return []Finding{{
 		Check: "bending", Severity: Caution,
 		What:  fmt.Sprintf("The inside bends to a radius of %.1f mm, %.1f times the sheet: the outer face stretches by about %.0f %%.", radius, radius/r.Thickness, 100*strain),
+		Why:   "Metal that stretches so far hardens and cracks, first where a bridge stands across the bend. An estimate, not a promise.",
 		Value: radius, Limit: 3 * r.Thickness, Unit: "mm",
-		Mend: "Use thinner sheet or a rounder inside, anneal before and while bending, and try a piece first. An estimate, not a promise.",
+		Mend: "Use thinner sheet or a rounder inside, anneal before and while bending, and try a piece first.",
 	}}
 }
 
@@ -282,12 +309,23 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 	if s.Design.Band.Kind != unroll.Cuff || gap >= 20 && gap <= 45 {
 		return nil
 	}
-	return []Finding{{
+	usual, limit := 25.0, 20.0
+	why := "A small gap must be forced open each time, and the band tires where least metal stands."
+	if gap > 45 {
+		usual, limit = 32, 45
+		why = "Through a wide gap the cuff falls off."
+	}
+	f := Finding{
 		Check: "gap", Severity: Caution,
 		What:  fmt.Sprintf("The gap of %.1f mm is unusual: 25 to 32 mm fits most wrists.", gap),
-		Value: gap, Limit: 25, Unit: "mm",
-		Mend: "Try the cuff on: a small gap must be forced open each time, a wide one falls off.",
-	}}
+		Why:   why,
+		Value: gap, Limit: limit, Unit: "mm",
+		Mend: "Try the cuff on before it is finished.",
+	}
+	if s.Design.Band.GapShare == 0 {
+		f.Fixes = bandFix(s.Design, fmt.Sprintf("Set the gap to %g mm", usual), func(b *unroll.Band) { b.GapMM = usual })
+	}
+	return []Finding{f}
 }
 
 func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
@@ -298,17 +336,29 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	if b.EndShape == unroll.PointEnd {
 		return []Finding{{
 			Check: "ends", Severity: Caution,
-			What:  fmt.Sprintf("The tips of the cuff's pointed ends have a radius of %.2f mm and can catch skin and cloth.", b.EndRadiusMM),
-			Value: b.EndRadiusMM, Limit: 1, Unit: "mm",
-			Mend: "Round the tips by 1 mm or more (common practice) and break all edges.",
+			What:  fmt.Sprintf("The tips of the cuff's pointed ends have a radius of %.2f mm.", b.EndRadiusMM),
+			Why:   "A sharp tip catches skin and cloth.",
+			Value: b.EndRadiusMM, Limit: 1, Unit: "mm", At: ends(s),
+			Mend:  "Round the tips by 1 mm or more (common practice) and break all edges.",
+			Fixes: bandFix(s.Design, "Round the tips by 1.5 mm", func(b *unroll.Band) { b.EndRadiusMM = 1.5 }),
 		}}
 	}
 	return []Finding{{
 		Check: "ends", Severity: Caution,
-		What:  "The corners of the cuff's ends are sharp and can cut skin or catch cloth.",
-		Value: s.Design.Band.EndCornerMM, Limit: 1, Unit: "mm",
+		What:  fmt.Sprintf("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM),
+		Why:   "Sharp corners cut skin and catch cloth.",
+		Value: b.EndCornerMM, Limit: 1, Unit: "mm", At: ends(s),
 		Mend: "Round the ends by 1 to 2 mm or more (common practice) and break all edges.",
+		Fixes: join(
+			bandFix(s.Design, "Round the corners by 1.5 mm", func(b *unroll.Band) { b.EndCornerMM = 1.5 }),
+			bandFix(s.Design, "Round the corners by 2 mm", func(b *unroll.Band) { b.EndCornerMM = 2 })),
 	}}
+}
+
+// ends are the places of a cuff's two ends, in the middle of their width.
+func ends(s *pattern.Sheet) []plane.Point {
+	b := s.Flat.Outline.Bounds()
+	return []plane.Point{plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(b.Max.X, b.Centre().Y)}
 }
 
 func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
@@ -323,14 +373,16 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 		case m.Interlock && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Check: "stagger", Severity: Note,
-				What: fmt.Sprintf("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
-				Mend: "Nothing need be done.",
+				What:  fmt.Sprintf("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
+				Mend:  "Nothing need be done.",
+				Fixes: staggerTo(s.Design, i, 0.5),
 			})
 		case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Check: "stagger", Severity: Note,
-				What: fmt.Sprintf("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
-				Mend: "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
+				What:  fmt.Sprintf("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
+				Mend:  "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
+				Fixes: join(staggerTo(s.Design, i, 0.5), staggerTo(s.Design, i, 0)),
 			})
 		}
 	}
@@ -341,14 +393,28 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 func checkBand(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	for _, n := range s.Flat.Notes {
-		fs = append(fs, Finding{Check: "band", Severity: Note, What: n, Mend: "Nothing need be done."})
+		fs = append(fs, Finding{Check: "band", Severity: Note, What: sentence(n), Mend: "Nothing need be done."})
 	}
 	if s.Design.Band.Joint == unroll.Seamless {
 		fs = append(fs, Finding{
 			Check: "seamless", Severity: Note,
-			What: "The band has no joint: openings may run over the two ends of the flat drawing.",
-			Mend: "Cut it from tube on a turning axis, or cast it. From flat sheet, choose a soldered joint.",
+			What:  "The band has no joint: openings may run over the two ends of the flat drawing.",
+			Mend:  "Cut it from tube on a turning axis, or cast it. From flat sheet, choose a soldered joint.",
+			Fixes: bandFix(s.Design, "Have a soldered joint", func(b *unroll.Band) { b.Joint = unroll.Soldered }),
 		})
 	}
 	return fs
+}
+
+// sentence makes a sentence of a remark.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	first, n := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(first)) + s[n:]
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
 }

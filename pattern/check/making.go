@@ -97,15 +97,19 @@ func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 	}
 	f := Finding{
 		Check: "faces", Severity: Note,
-		What: fmt.Sprintf("Drawn on the %s face: along the band lengths on the inner face are %.3f to %.3f of those drawn, on the outer face %.3f to %.3f. The thinnest bridge is %.3f mm inside and %.3f mm outside.",
-			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost, r.Faces.InnerBridge, r.Faces.OuterBridge),
+		What: fmt.Sprintf("The thinnest bridge is %.3f mm on the inner face and %.3f mm on the outer.", r.Faces.InnerBridge, r.Faces.OuterBridge),
+		Why: fmt.Sprintf("The drawing shows the %s face: lengths along the band are %.3f to %.3f of it inside, %.3f to %.3f outside. The weight is that of walls square to the surface.",
+			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost),
 		Value: r.Faces.InnerBridge, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
-		Mend: "Nothing need be done: the weight is that of walls square to the surface. To hold the bridge on the inner face, let the drawing show that.",
+		Mend: "Nothing need be done. To hold the bridge on the inner face, let the drawing show that.",
 	}
 	if least := math.Min(r.Faces.InnerBridge, r.Faces.OuterBridge); least < 0.95*r.Rule {
 		f.Severity = Caution
 		f.Value = least
 		f.Mend = "Let the drawing show the inner face, or widen the bridge by as much."
+		if drawn != unroll.InnerFace {
+			f.Fixes = bandFix(s.Design, "Let the drawing show the inner face", func(b *unroll.Band) { b.Drawn = unroll.InnerFace })
+		}
 	}
 	return []Finding{f}
 }
@@ -133,19 +137,22 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 	}
 	g := Finding{
 		Check: "doming", Severity: Note,
-		What: fmt.Sprintf("Drawn flat with %s kept true, lengths on the domed surface differ from the drawing by up to %.1f %% (a factor of %.4f); its area is %.1f mm², the blank's %.1f mm².",
-			keptTrue(s.Design.Band.DomeFlat), 100*most, share, r.Faces.TrueArea, r.BlankArea),
+		What: fmt.Sprintf("Lengths on the domed surface differ from the drawing by up to %.1f %%.", 100*most),
+		Why: fmt.Sprintf("A dome has no true flat. Here %s are kept true; the largest factor is %.4f, the surface measures %.1f mm², the blank %.1f mm².",
+			keptTrue(s.Design.Band.DomeFlat), share, r.Faces.TrueArea, r.BlankArea),
 		Value: 100 * most, Unit: "%", At: []plane.Point{at},
-		Mend: "Choose what the drawing keeps true (dome_flat in the file): lengths across, angles or areas; none keeps all.",
+		Mend: "Choose what the drawing keeps true: lengths across, angles or areas; none keeps all.",
 	}
 	if s.Design.Band.Making == unroll.Formed {
 		return []Finding{g}
 	}
 	// Common practice; no published limit is known to us.
-	g.What += fmt.Sprintf(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
+	g.Why += fmt.Sprintf(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
 	if r.Openings > 0 && most >= 0.01 {
 		g.Severity = Caution
-		g.Mend = "When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle, openings lose their shape and the edges must shorten or the middle must stretch by as much. Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
+		g.Why += " When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle and openings lose their shape."
+		g.Mend = "Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
+		g.Fixes = bandFix(s.Design, "Cut it as formed", func(b *unroll.Band) { b.Making = unroll.Formed })
 	}
 	return []Finding{g}
 }
@@ -164,17 +171,16 @@ func keptTrue(flat string) string {
 // checkHang tells where the band is heavy.
 func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 	h := r.Hang
-	f := Finding{
-		Check: "hang", Severity: Note, Value: h.Off, Unit: "mm",
-		Mend: "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller.",
-	}
+	f := Finding{Check: "balance", Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}
 	// A thirtieth of the height: ours. Less is lost in how a wrist is held.
 	if h.Off < h.Height/30 {
-		f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside: the band is nearly balanced and stays as it is put.", h.Off)
-		f.Mend = "Nothing need be done."
+		f.What = fmt.Sprintf("Nearly balanced: the centre of gravity is %.1f mm from the middle of the inside.", h.Off)
+		f.Why = "The band stays as it is put."
 		return []Finding{f}
 	}
-	f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside, %s: worn loosely, the band turns until that side hangs down.", h.Off, side(h.Turn))
+	f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Turn))
+	f.Why = "Worn loosely, the band turns until that side hangs down."
+	f.Mend = "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller."
 	return []Finding{f}
 }
 

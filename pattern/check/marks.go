@@ -55,8 +55,10 @@ func offBlank(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	return []Finding{{
 		Check: "mark off the blank", Severity: Breach,
 		What:  fmt.Sprintf("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), all-on, all),
+		Why:   "What is to be engraved there has no metal under it.",
 		Value: on, Limit: all, Unit: "mm", At: []plane.Point{out},
-		Mend: "Move it towards the middle, turn it or make it smaller.",
+		Mend:  "Move it towards the middle, turn it or make it smaller.",
+		Fixes: join(markInside(s, m), removeMark(s.Design, m.Mark)),
 	}}
 }
 
@@ -91,8 +93,10 @@ func overReserves(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 		fs = append(fs, Finding{
 			Check: "mark over a reserve", Severity: Caution,
 			What:  fmt.Sprintf("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, all),
+			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
-			Mend: "Move one of them. A mark that belongs into the reserve, as a signature into its area, must lie wholly inside it.",
+			Fixes: removeMark(s.Design, m.Mark),
+			Mend:  "Move one of them. A mark that belongs into the reserve, as a signature into its area, must lie wholly inside it.",
 		})
 	}
 	return fs
@@ -125,7 +129,8 @@ func throughOpenings(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 		Check: "mark through openings", Severity: Note,
 		What:  fmt.Sprintf("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.Len()),
 		Value: lost, Limit: m.Len(), Unit: "mm", At: at,
-		Mend: "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
+		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
+		Fixes: keepOff(s.Design, m.Mark, 0.5),
 	}}
 }
 
@@ -160,9 +165,11 @@ func overJoint(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 				if x, _ := s.Flat.Where(p); math.Abs(x) > end+slack {
 					return []Finding{{
 						Check: "mark over the joint", Severity: Note,
-						What: fmt.Sprintf("%s runs over the soldered joint.", markName(s, m.Mark)),
-						At:   []plane.Point{p},
-						Mend: "Engrave it after soldering (common practice), or move it along.",
+						What:  fmt.Sprintf("%s runs over the soldered joint.", markName(s, m.Mark)),
+						Why:   "Solder flows into cuts, and heat spoils them.",
+						At:    []plane.Point{p},
+						Mend:  "Engrave it after soldering (common practice), or move it along.",
+						Fixes: markOffJoint(s, m),
 					}}
 				}
 			}

@@ -34,6 +34,7 @@ type Report struct {
 	Thinnest   Bridge // Bridges.Thinnest
 	Net        NetSection
 	Blade      Blade
+	Making     Making
 	Pieces     int // parts the metal falls into; 1 is sound
 	// Hang and Faces are those of the band in its form.
 	Hang     Hang

@@ -77,6 +77,7 @@ func Run(s *pattern.Sheet) *Report {
 	r.Net = netSection(s)
 	r.Pieces = pieces(s, r.Thinnest)
 	bent.Wait()
+	r.Making = makingOf(s, r)
 	r.Findings = findings(s, r)
 	return r
 }

@@ -69,13 +69,15 @@ func checkSpringback(s *pattern.Sheet, r *Report) []Finding {
 			return []Finding{{
 				Check: "springback", Severity: Note,
 				What: fmt.Sprintf("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
-				Mend: "Bend a trial strip: the usual formula does not reach so far.",
+				Why:  "It is so thin for its curve that it hardly takes a set: the usual formula does not reach so far.",
+				Mend: "Bend a trial strip.",
 			}}
 		}
 		return []Finding{{
 			Check: "springback", Severity: Note,
-			What: fmt.Sprintf("Bent cold round a radius of %.1f mm, %s metal is expected to spring open to %.1f mm, the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), with Y %g MPa and E %g GPa (%s).",
-				ri, m.state, rf, m.proof, m.modulus, m.source),
+			What: fmt.Sprintf("Bend it round a radius of about %.1f mm: it springs open to %.1f mm.", ri, rf),
+			Why: fmt.Sprintf("Expected of plain %s metal bent cold to the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), Y %g MPa, E %g GPa (%s).",
+				m.state, m.proof, m.modulus, m.source),
 			Value: ri, Limit: rf, Unit: "mm",
 			Mend: "An estimate for plain strip: metal hardened by rolling or bending springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.",
 		}}

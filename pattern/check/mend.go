@@ -1,0 +1,207 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"fretband/pattern"
+	"fretband/pattern/own"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// mend is one way of mending a finding: the design as do changes it. What lies in the
+// design's lists do must copy before it writes there.
+func mend(d pattern.Design, title string, do func(*pattern.Design)) []Fix {
+	do(&d)
+	return []Fix{{title, d}}
+}
+
+func join(ways ...[]Fix) []Fix { return slices.Concat(ways...) }
+
+// up rounds up to the hundredth that is shown and typed.
+func up(mm float64) float64 { return math.Round(math.Ceil(mm*100-1e-6)) / 100 }
+
+// short writes a length without idle zeros.
+func short(mm float64) string { return strconv.FormatFloat(math.Round(mm*1000)/1000, 'f', -1, 64) }
+
+func bridgeTo(d pattern.Design, mm float64) []Fix {
+	return mend(d, fmt.Sprintf("Widen the bridge to %s mm", short(mm)), func(d *pattern.Design) { d.Rules.BridgeMM = mm })
+}
+
+func smallestTo(d pattern.Design, mm float64) []Fix {
+	return mend(d, fmt.Sprintf("Set the smallest opening to %s mm", short(mm)), func(d *pattern.Design) { d.Rules.SmallestMM = mm })
+}
+
+func cornerTo(d pattern.Design, mm float64) []Fix {
+	return mend(d, fmt.Sprintf("Set the corners to %s mm", short(mm)), func(d *pattern.Design) { d.Rules.CornerMM = mm })
+}
+
+func staggerTo(d pattern.Design, field int, share float64) []Fix {
+	return mend(d, fmt.Sprintf("Stagger by %g", share), func(d *pattern.Design) {
+		d.Fields = slices.Clone(d.Fields)
+		d.Fields[field].Stagger = share
+	})
+}
+
+// bandFix changes the band, if it can be unrolled then.
+func bandFix(d pattern.Design, title string, do func(*unroll.Band)) []Fix {
+	do(&d.Band)
+	if d.Band.Check() != nil {
+		return nil
+	}
+	return []Fix{{title, d}}
+}
+
+// onBlank returns how much of a loop lies on the blank, mm^2; what reaches over the
+// joint of a closed band counts.
+func onBlank(s *pattern.Sheet, l plane.Loop) float64 {
+	blank := plane.Region{s.Flat.Outline}
+	sum := 0.0
+	for _, over := range s.Again(l) {
+		on, err := plane.And(plane.Region{over}, blank)
+		if err != nil {
+			return l.Area() // what can't be measured is not spoken of
+		}
+		sum += on.Area()
+	}
+	return sum
+}
+
+// inwards looks for the least move, mm in hundredths, that brings something onto the
+// blank: straight across the band towards its middle line or, if that is not enough,
+// towards the middle of the blank. holds tells whether it lies there after a move.
+func inwards(s *pattern.Sheet, at plane.Point, holds func(plane.Point) bool) (plane.Point, bool) {
+	x, _ := s.Flat.Where(at)
+	half := s.Flat.Length / 2
+	for _, to := range []plane.Point{s.Flat.Place(math.Max(-half, math.Min(half, x)), 0), {}} {
+		way := to.Sub(at)
+		if !holds(way) {
+			continue
+		}
+		lo, hi := 0.0, 1.0
+		for range 14 {
+			if m := (lo + hi) / 2; holds(way.Mul(m)) {
+				hi = m
+			} else {
+				lo = m
+			}
+		}
+		// Outwards from the place, so that rounding does not take it off again.
+		v := way.Mul(hi)
+		v = plane.Pt(math.Copysign(up(math.Abs(v.X)), v.X), math.Copysign(up(math.Abs(v.Y)), v.Y))
+		if holds(v) {
+			return v, true
+		}
+	}
+	return plane.Point{}, false
+}
+
+// reserveInside moves a single reserve onto the blank.
+func reserveInside(s *pattern.Sheet, i int, l plane.Loop) []Fix {
+	if s.Design.Reserves[i].Count > 1 {
+		return nil
+	}
+	v, ok := inwards(s, l.Centroid(), func(v plane.Point) bool { return onBlank(s, l.Move(v)) > l.Area()-1e-6 })
+	if !ok {
+		return nil
+	}
+	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) {
+		d.Reserves = slices.Clone(d.Reserves)
+		d.Reserves[i].XMM += v.X
+		d.Reserves[i].YMM += v.Y
+	})
+}
+
+// markInside moves a mark onto the blank.
+func markInside(s *pattern.Sheet, m pattern.MarkLines) []Fix {
+	blank, all := plane.Region{s.Flat.Outline}, m.Len()
+	v, ok := inwards(s, m.Frame.Bounds().Centre(), func(v plane.Point) bool {
+		on, _ := within(movedMark(m, v), blank)
+		return on >= all-1e-6
+	})
+	if !ok {
+		return nil
+	}
+	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveMark(d, m.Mark, v) })
+}
+
+func movedMark(m pattern.MarkLines, v plane.Point) pattern.MarkLines {
+	out := pattern.MarkLines{Mark: m.Mark, Frame: m.Frame.Move(v)}
+	for _, st := range m.Strokes {
+		out.Strokes = append(out.Strokes, own.Stroke{Line: st.Line.Move(v), Closed: st.Closed})
+	}
+	return out
+}
+
+func moveMark(d *pattern.Design, i int, v plane.Point) {
+	d.Marks = slices.Clone(d.Marks)
+	d.Marks[i].XMM += v.X
+	d.Marks[i].YMM += v.Y
+}
+
+// markOffJoint moves a mark along until it lies beside the joint's solid strip.
+func markOffJoint(s *pattern.Sheet, m pattern.MarkLines) []Fix {
+	if s.Flat.Flared() {
+		return nil
+	}
+	end, b := s.Flat.Length/2-s.Flat.JointKeep, m.Frame.Bounds()
+	if b.W() > 2*end {
+		return nil
+	}
+	dx := 0.0
+	if b.Max.X > end {
+		dx = -up(b.Max.X - end)
+	} else if b.Min.X < -end {
+		dx = up(-end - b.Min.X)
+	}
+	return mend(s.Design, fmt.Sprintf("Move it along by %s mm", short(math.Abs(dx))), func(d *pattern.Design) { moveMark(d, m.Mark, plane.Pt(dx, 0)) })
+}
+
+func removeMark(d pattern.Design, i int) []Fix {
+	return mend(d, fmt.Sprintf("Remove mark %d", i+1), func(d *pattern.Design) {
+		d.Marks = slices.Delete(slices.Clone(d.Marks), i, i+1)
+	})
+}
+
+func keepOff(d pattern.Design, i int, mm float64) []Fix {
+	return mend(d, fmt.Sprintf("Keep openings %s mm off it", short(mm)), func(d *pattern.Design) {
+		d.Marks = slices.Clone(d.Marks)
+		d.Marks[i].KeepMM = mm
+	})
+}
+
+// removeIdle takes away those places of one edit that do nothing now, nor do any of
+// their mirror images; the edit goes with its last place.
+func removeIdle(s *pattern.Sheet, edit int) []Fix {
+	n := len(s.Design.Edits[edit].At)
+	images, idle := make([]int, n), make([]int, n)
+	for _, p := range pattern.EditPlaces(s.Design, s.Flat) {
+		if p.Edit == edit {
+			images[p.Spot%n]++
+		}
+	}
+	for _, p := range s.Idle {
+		if p.Edit == edit {
+			idle[p.Spot%n]++
+		}
+	}
+	var left []pattern.Spot
+	for i, at := range s.Design.Edits[edit].At {
+		if idle[i] < images[i] {
+			left = append(left, at)
+		}
+	}
+	if len(left) == n {
+		return nil // some image of each place works
+	}
+	return mend(s.Design, "Remove what is idle", func(d *pattern.Design) {
+		d.Edits = slices.Clone(d.Edits)
+		d.Edits[edit].At = left
+		if len(left) == 0 {
+			d.Edits = slices.Delete(d.Edits, edit, edit+1)
+		}
+	})
+}

@@ -1,0 +1,68 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// sawn reports whether the saw is, or may be, what cuts the openings.
+func sawn(d pattern.Design) bool { return d.Rules.Process == "" || d.Rules.Process == "saw" }
+
+// checkProcess tells which of the design's rules are under the usual limits of its
+// process for sheet of that thickness. The rules stay the maker's own.
+func checkProcess(s *pattern.Sheet, r *Report) []Finding {
+	rules := s.Design.Rules
+	p, ok := pattern.ProcessByKey(rules.Process)
+	if !ok || r.Openings == 0 {
+		return nil
+	}
+	var fs []Finding
+	tell := func(name, what, why string, is, usual float64, fixes []Fix) {
+		if is >= usual-slack {
+			return
+		}
+		fs = append(fs, Finding{
+			Check: name, Severity: Caution,
+			What:  fmt.Sprintf("%s of %.2f mm is under %.2f mm, the usual least (%s, sheet of %.2f mm).", what, is, usual, strings.ToLower(p.Title), r.Thickness),
+			Why:   why + " Usual limit: " + p.Source + ".",
+			Value: is, Limit: usual, Unit: "mm",
+			Mend:  "Go to the usual limit, or keep your own if whoever cuts it agrees.",
+			Fixes: fixes,
+		})
+	}
+	t := r.Thickness
+	bridge, least, corner := up(p.Bridge(t)), up(p.Opening(t)), up(p.Corner(t))
+	tell("bridge and process", "The bridge rule", "Narrower metal bends, burns or does not come out.", r.Rule, bridge, bridgeTo(s.Design, bridge))
+	tell("opening and process", "The smallest opening", "Smaller openings do not come clean.", rules.SmallestMM, least, smallestTo(s.Design, least))
+	tell("corner and process", "The corner radius", "Sharper inner corners do not come out, or are where cracks begin.", rules.CornerMM, corner, cornerTo(s.Design, corner))
+	return fs
+}
+
+// Heat of a beam: a bridge of fewer kerfs than this glows through or burns away
+// between two cuts (common practice: two to three; no published figure for silver or
+// gold was found).
+const heatKerfs = 3
+
+// checkHeat finds bridges that a laser would burn.
+func checkHeat(s *pattern.Sheet, r *Report) []Finding {
+	kerf := r.Making.KerfMM
+	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Openings == 0 {
+		return nil
+	}
+	limit := heatKerfs * kerf
+	b := r.Thinnest
+	if b.Width >= limit-slack {
+		return nil
+	}
+	return []Finding{{
+		Check: "heat", Severity: Caution,
+		What:  fmt.Sprintf("The thinnest bridge, %.2f mm, is only %.1f kerfs wide.", b.Width, b.Width/kerf),
+		Why:   fmt.Sprintf("Between two cuts of a beam so thin a bridge overheats: %d kerfs are common practice, the kerf is %.2f mm (%s).", heatKerfs, kerf, r.Making.KerfFrom),
+		Value: b.Width, Limit: limit, Unit: "mm", At: []plane.Point{b.A, b.B},
+		Mend:  "Widen the bridge, or ask the shop for a finer or pulsed beam and a trial.",
+		Fixes: bridgeTo(s.Design, up(limit)),
+	}}
+}

@@ -1,0 +1,225 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// Making is what the cutting amounts to at the bench or the machine. Times are by the
+// maker's own rates only ([pattern.Work]): what he does not give is not reckoned with.
+type Making struct {
+	KerfMM   float64 // width that the blade or beam takes; 0 if it is not known
+	KerfFrom string  // whose figure that is
+	Length   float64 // mm cut, openings and outline
+	Starts   int     // openings that are drilled and threaded, or pierced by the beam
+	// Pilots are the holes by drill for a band that is sawn, largest first; nil until
+	// [Deepen] has measured every opening.
+	Pilots []Pilot
+	Blades int // that the cutting wears out, at BladeMM each; 0 without it
+
+	CutMin, StartMin float64 // minutes of cutting, and of drilling and threading; 0 without a rate
+	Cost             float64 // of that time, in the metal's currency; 0 without a price
+}
+
+// Minutes is the time of cutting, as far as the maker's rates go; 0 without any.
+func (m Making) Minutes() float64 { return m.CutMin + m.StartMin }
+
+// Pilot is how many openings are entered with one drill, for the coarsest advised
+// blade that they let in.
+type Pilot struct {
+	Blade string
+	MM    float64
+	Drill string
+	Count int
+}
+
+// laserKerf is about what a fine beam takes in sheet of a millimetre, mm: memory, 0.05
+// to 0.15 are heard of; the shop's own figure counts.
+const laserKerf = 0.1
+
+func makingOf(s *pattern.Sheet, r *Report) Making {
+	w := s.Design.Work
+	m := Making{Length: r.CutLength, Starts: r.Openings}
+	switch {
+	case w.KerfMM > 0:
+		m.KerfMM, m.KerfFrom = w.KerfMM, "your own figure"
+	case s.Design.Rules.Process == "laser":
+		m.KerfMM, m.KerfFrom = laserKerf, "memory; ask the shop"
+	case s.Design.Rules.Process == "saw":
+		m.KerfMM, m.KerfFrom = r.Blade.ThickMM, "the blade's nominal thickness"
+	}
+	if w.BladeMM > 0 && sawn(s.Design) {
+		m.Blades = int(math.Ceil(m.Length/w.BladeMM - 1e-9))
+	}
+	if w.CutMMMin > 0 {
+		m.CutMin = m.Length / w.CutMMMin
+	}
+	m.StartMin = float64(m.Starts) * w.OpeningMin
+	m.Cost = m.Minutes() / 60 * w.HourPrice
+	return m
+}
+
+// entry is what is known of the openings of one shape.
+type entry struct {
+	drill int  // index of the pilot that they let in, -1 for none
+	slot  bool // they are narrower than the kerf somewhere
+	at    plane.Point
+}
+
+// pilotsFor lists blades from the advised one to the finest, coarsest first, each
+// with its pilot hole.
+func pilotsFor(advised Blade) []Pilot {
+	var list []Pilot
+	for _, b := range blades() {
+		list = append(list, Pilot{Blade: b.Size, MM: b.PilotMM, Drill: b.Drill})
+		if b.Size == advised.Size {
+			break
+		}
+	}
+	slices.Reverse(list)
+	return list
+}
+
+// admits reports whether a disc of that diameter, mm, has room in the loop: its inset
+// by the radius is not empty.
+func admits(l plane.Loop, mm float64) bool { return len(l.Inset(mm/2-slack)) > 0 }
+
+// slotIn finds where a loop is too narrow for a cut of that width: where the inset by
+// half of it falls into several parts, or an end lies further off what the cut can
+// reach than any corner does.
+func slotIn(l plane.Loop, kerf float64) (plane.Point, bool) {
+	in := l.Inset(kerf/2 - slack)
+	if len(in) == 0 {
+		return l.Centroid(), true
+	}
+	lost, err := plane.Not(plane.Region{l}, in.Offset(kerf/2))
+	if err != nil {
+		return plane.Point{}, false
+	}
+	// Of a corner of an angle a the cut leaves k/2 (1/sin(a/2) - 1): two kerfs of a
+	// point of 23 degrees. What is longer is a slot or as good as one.
+	var at plane.Point
+	most := 0.0
+	for _, p := range lost {
+		if p.Area() <= 0 {
+			continue
+		}
+		if b := p.Bounds(); math.Hypot(b.W(), b.H()) > most {
+			most, at = math.Hypot(b.W(), b.H()), b.Centre()
+		}
+	}
+	return at, most > 2*kerf || len(in) > 1
+}
+
+// enter measures every opening once per shape: the pilot hole that it lets in, and
+// whether blade or beam comes through all of it.
+func enter(s *pattern.Sheet, r *Report, pilots []Pilot) []entry {
+	known := map[int]entry{}
+	out := make([]entry, len(s.Openings))
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		e, ok := known[o.Shape]
+		if !ok || o.Shape < 0 {
+			e = entry{drill: -1}
+			for k, p := range pilots {
+				if admits(o.Loop, p.MM) {
+					e.drill = k
+					break
+				}
+			}
+			if k := r.Making.KerfMM; k > 0 {
+				e.at, e.slot = slotIn(o.Loop, k)
+				e.at = e.at.Sub(o.At)
+			}
+			known[o.Shape] = e
+		}
+		e.at = e.at.Add(o.At)
+		out[i] = e
+	}
+	return out
+}
+
+// checkEntry finds openings that neither blade nor beam gets into or through, and
+// counts the pilot holes by drill.
+func checkEntry(s *pattern.Sheet, r *Report) []Finding {
+	p := s.Design.Rules.Process
+	if r.Openings == 0 || !sawn(s.Design) && p != "laser" {
+		return nil
+	}
+	var pilots []Pilot
+	if sawn(s.Design) {
+		pilots = pilotsFor(r.Blade)
+	}
+	in := enter(s, r, pilots)
+	var shut, finer, slots []plane.Point
+	for i, e := range in {
+		middle := s.Openings[i].Box.Centre()
+		if sawn(s.Design) {
+			switch {
+			case e.drill < 0:
+				shut = append(shut, middle)
+			case e.drill > 0:
+				finer = append(finer, middle)
+			}
+			if e.drill >= 0 {
+				pilots[e.drill].Count++
+			}
+		}
+		if e.slot {
+			slots = append(slots, e.at)
+		}
+	}
+	r.Making.Pilots = nil
+	for _, x := range pilots {
+		if x.Count > 0 {
+			r.Making.Pilots = append(r.Making.Pilots, x)
+		}
+	}
+	var fs []Finding
+	openings := func(at []plane.Point) string { return count(len(at), "opening", "openings") }
+	if len(shut) > 0 {
+		least := pilots[len(pilots)-1]
+		fs = append(fs, Finding{
+			Check: "no way in", Severity: Caution,
+			What:  fmt.Sprintf("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
+			Why:   fmt.Sprintf("The finest listed blade, %s, goes through a hole of %.2f mm (from memory: makers differ).", least.Blade, least.MM),
+			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
+			Mend:  "Make the smallest opening larger, so that they are left solid, or have them cut by laser.",
+			Fixes: smallestTo(s.Design, up(least.MM)),
+		})
+	}
+	if len(finer) > 0 {
+		verb := "need"
+		if len(finer) == 1 {
+			verb = "needs"
+		}
+		fs = append(fs, Finding{
+			Check: "finer blade", Severity: Note,
+			What:  fmt.Sprintf("%s %s a finer blade than %s.", openings(finer), verb, r.Blade.Size),
+			Why:   fmt.Sprintf("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
+			Value: float64(len(finer)), Unit: unit(len(finer), "opening", "openings"), At: finer,
+			Mend:  "The report lists the pilot holes by drill. To use one blade, make the smallest opening as large as its pilot hole.",
+			Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
+		})
+	}
+	if len(slots) > 0 {
+		verb := "are"
+		if len(slots) == 1 {
+			verb = "is"
+		}
+		k := r.Making.KerfMM
+		fs = append(fs, Finding{
+			Check: "narrow slot", Severity: Caution,
+			What:  fmt.Sprintf("%s %s narrower than the kerf of %.2f mm somewhere.", openings(slots), verb, k),
+			Why:   "The cut comes out wider there than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
+			Value: float64(len(slots)), Limit: k, Unit: unit(len(slots), "opening", "openings"), At: slots,
+			Mend:  "Give the openings corners of half the kerf or more: then no part of them is narrower than it.",
+			Fixes: cornerTo(s.Design, up(k/2)),
+		})
+	}
+	return fs
+}
