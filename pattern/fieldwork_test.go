@@ -534,3 +534,100 @@ func BenchmarkFields(b *testing.B) {
 	}
 	b.ReportMetric(float64(n), "openings")
 }
+
+// Motifs that go on past their frame, as turned fields ask: still no cell overlaps
+// another, and the rows are the same again after the rise.
+func TestMotifsGoOnPastTheirFrame(t *testing.T) {
+	for _, m := range Motifs() {
+		n := 0
+		for name, f := range frames(m) {
+			if f.Rows*f.Repeats > 20 {
+				continue
+			}
+			n++
+			f.Closed, f.Beyond, f.Over = false, 1, 3
+			til := m.Cells(f)
+			var ls []plane.Loop
+			for _, p := range til.Places {
+				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
+			}
+			for i := range ls {
+				for j := range i {
+					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
+						continue
+					}
+					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
+					if err != nil {
+						t.Fatalf("%s, %s: %v", m.Key, name, err)
+					}
+					if a := common.Area(); a > 1e-5*ls[i].Area() {
+						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
+					}
+				}
+			}
+			if m.Key == randomCells.Key {
+				continue
+			}
+			rise := riseOf(m, f)
+			for i, l := range ls {
+				b := l.Bounds()
+				if math.Max(-b.Min.X, b.Max.X) > f.W/2 || math.Max(-b.Min.Y, b.Max.Y) > f.H/2 {
+					continue
+				}
+				up := l.Move(plane.Pt(0, rise))
+				found := false
+				for _, k := range ls {
+					found = found || sameLoop(k, up, 1e-9)
+				}
+				if !found {
+					t.Errorf("%s, %s: cell %d at %v is not there again after %g mm", m.Key, name, i, b.Centre(), rise)
+					break
+				}
+			}
+		}
+		if n == 0 {
+			t.Errorf("%s: no frame looked at", m.Key)
+		}
+	}
+}
+
+// An area over the seam of a seamless band holds what one at the front does; at a
+// soldered joint its openings are cut.
+func TestAnAreaMayLieOverTheSeam(t *testing.T) {
+	f := Field{Motif: "circles", Rows: 4, Repeats: 5, Stagger: 0.5, Area: Area{Shape: CircleShape, WidthMM: 22}}
+	front := sheetOf(t, fieldsOn(closedBand(160, 30), f))
+	for _, x := range []float64{80, -79, 76.3, 237} {
+		f.Area.XMM = x
+		s := sheetOf(t, fieldsOn(closedBand(160, 30), f))
+		for _, o := range front.Openings {
+			found := false
+			for k := -2.0; k <= 2; k++ {
+				found = found || twinOf(s, o.Loop.Move(plane.Pt(x+k*s.Flat.Period, 0)), 1e-6) >= 0
+			}
+			if !found {
+				t.Errorf("at %g: opening %d is not there", x, o.Number)
+			}
+		}
+		if len(s.Openings) != len(front.Openings) {
+			t.Errorf("at %g: %d openings, %d at the front", x, len(s.Openings), len(front.Openings))
+		}
+	}
+	b := closedBand(160, 30)
+	b.Joint, b.JointMM = unroll.Soldered, 4
+	f.Area.XMM = 80
+	s := sheetOf(t, fieldsOn(b, f))
+	left, right := 0, 0
+	for _, o := range s.Openings {
+		if o.Box.Centre().X < 0 {
+			left++
+		} else {
+			right++
+		}
+		if math.Max(-o.Box.Min.X, o.Box.Max.X) > 78+1e-9 {
+			t.Errorf("opening %d stands on the joint: %v", o.Number, o.Box)
+		}
+	}
+	if left == 0 || left != right {
+		t.Errorf("%d openings left of the joint, %d right", left, right)
+	}
+}
