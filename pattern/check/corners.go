@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fretband/pattern"
 	"fretband/unroll/plane"
@@ -44,7 +45,7 @@ func cornerLimit(s *pattern.Sheet) (float64, string) {
 		p, _ = pattern.ProcessByKey("saw")
 		return p.Corner(s.Flat.Thickness), "a quarter of the sheet's thickness, common practice"
 	}
-	return p.Corner(s.Flat.Thickness), p.Title + ": " + p.Source
+	return p.Corner(s.Flat.Thickness), strings.ToLower(p.Title)
 }
 
 // MetalPoints returns the outward corners of the metal whose angle is under limit,
@@ -95,7 +96,7 @@ func SharpCorners(s *pattern.Sheet, limit float64) []SharpCorner {
 type bend struct {
 	at     plane.Point
 	turn   float64 // radians
-	radius float64 // mm, its length by its turn; 0 for a corner
+	radius float64 // mm, of its sharpest piece; 0 for a corner
 }
 
 // bends returns the places where the loop turns to the left with a mean radius
@@ -131,6 +132,7 @@ func bends(l plane.Loop, limit float64) []bend {
 		}
 		// As far as the mean radius stays small and nothing turns back.
 		sum, end := es[i%n], k
+		least := sum.length / sum.turn
 		run := sum
 		for j := k + 1; j < n; j++ {
 			e := es[(start+j)%n]
@@ -144,6 +146,7 @@ func bends(l plane.Loop, limit float64) []bend {
 			}
 			if sharp(e) && run.length < limit*run.turn {
 				sum, end = run, j
+				least = math.Min(least, e.length/e.turn)
 			}
 		}
 		// Its place is half way along.
@@ -163,7 +166,7 @@ func bends(l plane.Loop, limit float64) []bend {
 			}
 			half -= es[m].length
 		}
-		out = append(out, bend{at, sum.turn, sum.length / sum.turn})
+		out = append(out, bend{at, sum.turn, least})
 		k = end + 1
 	}
 	return out

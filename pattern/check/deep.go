@@ -13,14 +13,20 @@ import (
 type Deep struct {
 	Cuts    Cuts
 	Tongues []Tongue // metal held on one side only, longest beside its root first
+	// Bridges are those under their rule or the usual one, worst first, at most 200;
+	// NarrowBridges is how many there are.
+	Bridges       []NarrowBridge
+	NarrowBridges int
 }
 
 // deepChecks are the checks that need [Deep], in the order in which they are told.
 var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkCuts,
+	checkEntry,
 	checkTongues,
 	checkMetalPoints,
 	checkSharpCorners,
+	checkNarrowBridges,
 }
 
 // Deepen returns the report with what takes longer, and all that is found by it.
@@ -31,6 +37,7 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	}
 	d := *r
 	d.Deep = &Deep{Cuts: WeakestCuts(s), Tongues: Tongues(s)}
+	d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s)
 	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
 		d.Faces = facesOf(s, r)
 		d.Faces.faceBridges(s, r.Thinnest)

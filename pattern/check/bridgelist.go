@@ -1,0 +1,408 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// BridgeKind says what a bridge stands between.
+type BridgeKind int
+
+// Kinds of bridge.
+const (
+	BetweenOpenings BridgeKind = iota
+	ToRim                      // an opening and the edge of the blank
+	ToReserve                  // an opening and an area kept solid
+	NeckWithin                 // two parts of one edge, of an opening or of the blank
+)
+
+func (k BridgeKind) String() string {
+	return [...]string{"between openings", "to the rim", "to a reserve", "neck within the metal"}[k]
+}
+
+// NarrowBridge is a bridge under what is asked of it, or under what is usual.
+type NarrowBridge struct {
+	Bridge // Rule is what the design asks for there: the bridge, the rim, a margin
+	Kind   BridgeKind
+	// Usual is the usual least of the process, mm, 0 if there is none: of a reserve,
+	// or without a process.
+	Usual float64
+	// Length is that of the stretch over which the width stays within a tenth, mm: the
+	// shorter of its two edges.
+	Length  float64
+	Reserve int // of ToReserve: from 1
+}
+
+// Limit is what the bridge falls short of, mm: its rule or what is usual.
+func (b NarrowBridge) Limit() float64 { return math.Max(b.Rule, b.Usual) }
+
+// mostBridges bounds the list of narrow bridges.
+const mostBridges = 200
+
+// NarrowBridges lists the bridges under their rule or under what is usual for the
+// process, those that lack most first, at most 200 and how many there are in all. Of
+// two openings, or of an opening and an edge, the least distance is listed; of one
+// edge with itself every neck. Over the joint of a closed flared band, whose ends
+// meet by turning, bridges are not listed: it keeps a solid strip there.
+func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
+	usual := 0.0
+	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
+		usual = p.Bridge(s.Flat.Thickness)
+	}
+	add := func(b NarrowBridge) {
+		if b.Width < b.Limit()-slack {
+			list = append(list, b)
+		}
+	}
+	most := math.Max(s.Rule, usual)
+	number := func(i int) int { return s.Openings[i].Number }
+
+	// Openings with each other, over the seam as well.
+	n := len(s.Openings)
+	period := s.Flat.Period
+	loops := make([]plane.Loop, n)
+	for i := range loops {
+		loops[i] = s.Openings[i].Loop
+	}
+	var copied []int
+	if period > 0 {
+		right := math.Inf(-1)
+		for i := range n {
+			right = math.Max(right, s.Openings[i].Box.Max.X)
+		}
+		for i := range n {
+			if s.Openings[i].Box.Min.X+period <= right+most {
+				copied = append(copied, i)
+				loops = append(loops, loops[i].Move(plane.Pt(period, 0)))
+			}
+		}
+	}
+	for _, p := range plane.Pairs(loops, most) {
+		if p.I >= n {
+			continue
+		}
+		b := NarrowBridge{Bridge: Bridge{p.D, p.A, p.B, s.Rule, number(p.I), 0}, Usual: usual}
+		if p.J < n {
+			b.To = number(p.J)
+		} else {
+			b.To = number(copied[p.J-n])
+			b.B.X -= period
+		}
+		add(b)
+	}
+
+	// To the rim.
+	m := newMeasure(s)
+	for i := range n {
+		b := NarrowBridge{Bridge: none(s.Keep), Kind: ToRim, Usual: usual}
+		m.toEdge(i, &b.Bridge)
+		b.Rule = s.Keep
+		if s.Design.Band.Kind != unroll.Cuff && atEnds(s, b.B) {
+			// The joint: metal goes on beyond it.
+			b.Rule, b.Usual = math.Max(s.Rule, s.Flat.JointKeep), 0
+		}
+		add(b)
+	}
+
+	// To reserves, which ask for their margins.
+	for _, k := range s.Reserves {
+		margin := s.Design.Reserves[k.Reserve].MarginMM
+		for _, l := range s.Again(k.Loop) {
+			box := l.Bounds()
+			for i := range n {
+				if !box.Nearer(s.Openings[i].Box, margin) {
+					continue
+				}
+				g := plane.Nearest(loops[i], l)
+				if l.Contains(loops[i][0].Point) || loops[i].Contains(l[0].Point) {
+					g.D = 0
+				}
+				if g.D < margin {
+					add(NarrowBridge{Bridge: Bridge{g.D, g.A, g.B, margin, number(i), 0}, Kind: ToReserve, Reserve: k.Reserve + 1})
+				}
+			}
+		}
+	}
+
+	// Necks, by shape once.
+	for _, group := range sameShape(s) {
+		first := &s.Openings[group[0]]
+		for _, g := range first.Loop.Necks(most) {
+			for _, i := range group {
+				o := &s.Openings[i]
+				move := o.At.Sub(first.At)
+				if i == group[0] {
+					move = plane.Point{}
+				}
+				add(NarrowBridge{Bridge: Bridge{g.D, g.A.Add(move), g.B.Add(move), s.Rule, o.Number, o.Number}, Kind: NeckWithin, Usual: usual})
+			}
+		}
+	}
+	for _, g := range (plane.Region{s.Flat.Outline}).Necks(most) {
+		add(NarrowBridge{Bridge: Bridge{g.D, g.A, g.B, s.Rule, 0, 0}, Kind: NeckWithin, Usual: usual})
+	}
+
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := &list[i], &list[j]
+		if la, lb := a.Limit()-a.Width, b.Limit()-b.Width; math.Abs(la-lb) > tie {
+			return la > lb
+		}
+		p, q := a.A.Mid(a.B), b.A.Mid(b.B)
+		if math.Abs(p.X-q.X) > tie {
+			return p.X < q.X
+		}
+		return p.Y < q.Y
+	})
+	all = len(list)
+	kept := list[:0]
+next:
+	for _, b := range list {
+		if len(kept) == mostBridges {
+			break
+		}
+		b.measure(s)
+		for _, k := range kept { // the ends of a stretch may be told as necks of their own
+			if b.Kind == NeckWithin && k.Kind == NeckWithin && k.From == b.From && k.A.Mid(k.B).Dist(b.A.Mid(b.B)) < plane.FitTolerance {
+				all--
+				continue next
+			}
+		}
+		kept = append(kept, b)
+	}
+	return kept, all
+}
+
+// atEnds reports whether p lies at one of the blank's ends.
+func atEnds(s *pattern.Sheet, p plane.Point) bool {
+	u, _ := s.Flat.Where(p)
+	return math.Abs(u) > s.Flat.Length/2-plane.FitTolerance
+}
+
+// measure finds how long the bridge is: from its narrowest place along either of its
+// edges, both ways, to where the other edge is a tenth farther off; the shorter of
+// the two. Where the width stays the same along a stretch its place becomes the
+// middle of that.
+func (b *NarrowBridge) measure(s *pattern.Sheet) {
+	edge := func(number int) plane.Loop {
+		if number == 0 {
+			return s.Flat.Outline
+		}
+		return s.Openings[number-1].Loop
+	}
+	a, c := edge(b.From), edge(b.To)
+	if b.Kind == ToReserve {
+		for _, k := range s.Reserves {
+			for _, l := range s.Again(k.Loop) {
+				if k.Reserve == b.Reserve-1 && l.Nearest(b.B).D < slack {
+					c = l
+				}
+			}
+		}
+	}
+	// Over the seam the edges are a turn apart.
+	turn := plane.Point{}
+	if p := s.Flat.Period; p > 0 {
+		turn.X = math.Round((b.A.X-b.B.X)/p) * p
+		c = c.Move(turn)
+		b.B = b.B.Add(turn)
+	}
+	within := b.Kind == NeckWithin
+	if on, back := stretch(a, c, b.A, b.B, b.Width+same, within); on+back > 4*same {
+		whole := a.Len()
+		other := c.Edges()
+		if within {
+			other = halfAbout(a, along(a, b.B), along(a, b.A), whole)
+		}
+		b.A = at(a, along(a, b.A)+(on-back)/2, whole)
+		best := math.Inf(1)
+		for _, e := range other {
+			if _, q := e.Nearest(b.A); q.Dist(b.A) < best {
+				b.B, best = q, q.Dist(b.A)
+			}
+		}
+	}
+	on1, back1 := stretch(a, c, b.A, b.B, 1.1*b.Width, within)
+	on2, back2 := stretch(c, a, b.B, b.A, 1.1*b.Width, within)
+	b.Length = math.Min(on1+back1, on2+back2)
+	b.B = b.B.Sub(turn)
+}
+
+// same is how much wider a bridge may be, mm, and count as of one width along a
+// stretch: what the place of a stretch's end is good for.
+const same = 1e-6
+
+// stretch returns the lengths of l's edge, on from p and back, over which m's is no
+// farther off than limit. If both are one edge, its half about q counts for m.
+func stretch(l, m plane.Loop, p, q plane.Point, limit float64, within bool) (on, back float64) {
+	other := m.Edges()
+	whole := l.Len()
+	start := along(l, p)
+	if within {
+		other = halfAbout(l, along(l, q), start, whole)
+	}
+	near := func(t float64) bool {
+		x := at(l, start+t, whole)
+		for _, e := range other {
+			if e.Dist(x) <= limit+plane.Snap {
+				return true
+			}
+		}
+		return false
+	}
+	run := func(way float64) float64 {
+		// A step in which no edge swings out and back again.
+		step := math.Max(limit/10, 1e-3)
+		t := 0.0
+		for t < whole/2 && near(way*(t+step)) {
+			t += step
+		}
+		lo, hi := t, t+step
+		for hi-lo > 1e-4 {
+			if mid := (lo + hi) / 2; near(way * mid) {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		return math.Min(lo, whole/2)
+	}
+	return run(1), run(-1)
+}
+
+// along returns how far along the loop, from its first vertex, the place nearest to
+// p lies.
+func along(l plane.Loop, p plane.Point) float64 {
+	best, where, sum := math.Inf(1), 0.0, 0.0
+	for i := range l {
+		e := l.Edge(i)
+		t, q := e.Nearest(p)
+		if d := q.Dist(p); d < best {
+			best, where = d, sum+t*e.Len()
+		}
+		sum += e.Len()
+	}
+	return where
+}
+
+// at returns the place so far along the loop.
+func at(l plane.Loop, t, whole float64) plane.Point {
+	t = math.Mod(math.Mod(t, whole)+whole, whole)
+	for i := range l {
+		e := l.Edge(i)
+		n := e.Len()
+		if t <= n && n > 0 {
+			return e.At(t / n)
+		}
+		t -= n
+	}
+	return l[0].Point
+}
+
+// halfAbout returns the edges of the loop that are nearer, along it, to the place q
+// than to p; both are given by their distance along.
+func halfAbout(l plane.Loop, q, p, whole float64) []plane.Edge {
+	// From half way behind q to half way before it.
+	ahead := math.Mod(p-q+whole, whole)
+	from, to := q-(whole-ahead)/2, q+ahead/2
+	var out []plane.Edge
+	sum := -whole
+	for range 3 {
+		for i := range l {
+			e := l.Edge(i)
+			n := e.Len()
+			lo, hi := math.Max(from, sum), math.Min(to, sum+n)
+			if hi > lo && n > 0 {
+				out = append(out, e.Part((lo-sum)/n, (hi-sum)/n))
+			}
+			sum += n
+		}
+	}
+	return out
+}
+
+// sides names what stands on either side.
+func (b NarrowBridge) sides() string {
+	switch b.Kind {
+	case ToReserve:
+		return fmt.Sprintf("between opening %d and reserve %d", b.From, b.Reserve)
+	case NeckWithin:
+		if b.From == 0 {
+			return "a neck of the blank itself"
+		}
+		return fmt.Sprintf("a neck within the edge of opening %d", b.From)
+	}
+	return b.Bridge.sides()
+}
+
+// checkNarrowBridges tells the bridges under the rule, and those that keep it but are
+// under what is usual for the process, kind by kind.
+func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
+	process, _ := pattern.ProcessByKey(s.Design.Rules.Process)
+	var fs []Finding
+	for kind := BetweenOpenings; kind <= NeckWithin; kind++ {
+		var broken, unusual []NarrowBridge
+		for _, b := range r.Deep.Bridges {
+			switch {
+			case b.Kind != kind:
+			case b.Shortfall() > 0:
+				broken = append(broken, b)
+			default:
+				unusual = append(unusual, b)
+			}
+		}
+		if len(broken) > 0 {
+			b := broken[0]
+			f := Finding{
+				Check: "narrow bridges", Severity: Breach,
+				What: fmt.Sprintf("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
+					kindCount(len(broken), kind), b.sides(), b.Width, b.Length, b.Shortfall(), b.Rule),
+				Why:   "Narrow metal breaks, burns or bends first.",
+				Value: b.Width, Limit: b.Rule, Unit: "mm", At: bothEnds(broken),
+				Mend: "Move or shrink the openings there, or lay the pattern anew with this rule.",
+			}
+			if kind == ToReserve {
+				f.Why = "A reserve's margin is what the seat, the mark or the solder needs."
+				f.Mend = "Move the opening or the reserve, or ask for a smaller margin."
+			}
+			fs = append(fs, f)
+		}
+		if len(unusual) > 0 {
+			b := unusual[0]
+			fs = append(fs, Finding{
+				Check: "process bridges", Severity: Caution,
+				What: fmt.Sprintf("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
+					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
+				Why:   "Source of the usual width: " + process.Source + ".",
+				Value: b.Width, Limit: b.Usual, Unit: "mm", At: bothEnds(unusual),
+				Mend: fmt.Sprintf("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
+			})
+		}
+	}
+	return fs
+}
+
+func kindCount(n int, k BridgeKind) string {
+	switch k {
+	case BetweenOpenings:
+		return count(n, "bridge between openings is", "bridges between openings are")
+	case ToRim:
+		return count(n, "rim at an opening is", "rims at openings are")
+	case ToReserve:
+		return count(n, "bridge to a reserve is", "bridges to reserves are")
+	}
+	return count(n, "neck within the metal is", "necks within the metal are")
+}
+
+func bothEnds(bs []NarrowBridge) []plane.Point {
+	var at []plane.Point
+	for _, b := range bs {
+		at = append(at, b.A, b.B)
+	}
+	return at
+}
