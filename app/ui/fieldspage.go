@@ -219,7 +219,7 @@ type fieldLine struct {
 func newFieldLine(k *kit, tap func()) *fieldLine {
 	l := &fieldLine{picture: newMotifPicture(k), text: k.button("", "", tap), count: k.label("", softVoice).right().teach("Openings that are cut in this field.")}
 	l.text.left = true
-	l.box = container.New(columns{widths: []float32{38, 0, 40}, gap: 4, height: 27}, container.New(fixedSize{38, 22}, l.picture.raster), l.text, l.count)
+	l.box = container.New(columns{widths: []float32{36, 0, 30}, gap: 2, height: 27}, container.New(fixedSize{36, 22}, l.picture.raster), l.text, l.count)
 	return l
 }
 
