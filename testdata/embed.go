@@ -23,7 +23,7 @@ type Entry struct {
 // Gallery returns the designs in the order in which a person reads them.
 func Gallery() []Entry {
 	var list []Entry
-	for _, name := range []string{"harbour-cuff", "tide-bangle", "mooring-ring", "lighthouse-cuff", "buoy-bangle", "keel-cuff"} {
+	for _, name := range []string{"harbour-cuff", "tide-bangle", "mooring-ring", "lighthouse-cuff", "buoy-bangle", "keel-cuff", "beacon-bangle"} {
 		b, err := gallery.ReadFile("gallery/" + name + ".json")
 		if err != nil {
 			panic(err) // it was there when the program was built
