@@ -400,7 +400,7 @@ func checkBand(s *pattern.Sheet, _ *Report) []Finding {
 			Check: "seamless", Severity: Note,
 			What:  "The band has no joint: openings may run over the two ends of the flat drawing.",
 			Mend:  "Cut it from tube on a turning axis, or cast it. From flat sheet, choose a soldered joint.",
-			Fixes: bandFix(s.Design, "Have a soldered joint", func(b *unroll.Band) { b.Joint = unroll.Soldered }),
+			Fixes: bandFix(s.Design, "Have a joint with 3 mm kept solid", func(b *unroll.Band) { b.Joint, b.JointMM = unroll.Soldered, 3 }),
 		})
 	}
 	return fs

@@ -1,0 +1,161 @@
+package check
+
+import (
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// benchCuff is a sound cuff that no fix is asked for.
+func benchCuff() pattern.Design {
+	return pattern.Design{
+		Name: "sound",
+		Band: unroll.Band{
+			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 48}, GapMM: 28,
+			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 30, EndWidthMM: 24, EndCornerMM: 5, NeutralK: 0.5,
+		},
+		Metal:  pattern.Metal{Alloy: "sterling-925"},
+		Rules:  pattern.DesignRules{BridgeMM: 1.3, RimMM: 2.2, CornerMM: 0.4, SmallestMM: 1.5},
+		Fields: []pattern.Field{{Motif: "squares", Rows: 3, Repeats: 16, Stagger: 0.5}},
+	}
+}
+
+func benchBangle() pattern.Design {
+	d := benchCuff()
+	d.Band = unroll.Band{
+		Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 62, HeightMM: 62},
+		Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 20, EndWidthMM: 20, NeutralK: 0.5, Joint: unroll.Soldered, JointMM: 3,
+	}
+	return d
+}
+
+// mended are designs with a fault that can be mended at once.
+var mended = []struct {
+	name, check string
+	spoil       func(*pattern.Design)
+	fixes       int // how many ways there are
+}{
+	{"a rim under the rule", "rim", func(d *pattern.Design) { d.Rules.RimMM = 0.8 }, 2},
+	{"a bridge under the sheet", "bridge and sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 0.7 }, 1},
+	{"a bridge under the saw's", "bridge and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
+	{"openings under the etcher's", "opening and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.SmallestMM = "etch", 0.3 }, 1},
+	{"corners under the caster's", "corner and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
+	{"a bridge that burns", "heat", func(d *pattern.Design) { d.Rules.Process, d.Work.KerfMM, d.Band.Thickness.MM = "laser", 0.5, 0.5 }, 1},
+	{"no room for the pilot", "pilot hole", func(d *pattern.Design) { d.Rules.SmallestMM = 0.3 }, 1},
+	{"a wide gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 50 }, 1},
+	{"a small gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 15 }, 1},
+	{"sharp ends", "ends", func(d *pattern.Design) { d.Band.EndCornerMM = 0 }, 2},
+	{"sharp tips", "ends", func(d *pattern.Design) {
+		d.Band.EndCornerMM, d.Band.EndShape, d.Band.EndLengthMM, d.Band.EndRadiusMM = 0, unroll.PointEnd, 18, 0.3
+	}, 1},
+	{"a crooked stagger", "stagger", func(d *pattern.Design) { d.Fields[0].Stagger = 0.3 }, 2},
+	{"a stagger without effect", "stagger", func(d *pattern.Design) { d.Fields[0].Motif, d.Fields[0].Stagger = "hexagons", 0.2 }, 1},
+	{"a reserve over the edge", "reserve", func(d *pattern.Design) {
+		d.Reserves = []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 10, YMM: 14, WidthMM: 8, HeightMM: 5, MarginMM: 1, TurnDeg: 20}}
+	}, 1},
+	{"a reserve beyond the end", "reserve", func(d *pattern.Design) {
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 90, YMM: 3, WidthMM: 6, MarginMM: 1}}
+	}, 1},
+	{"a mark over the edge", "mark off the blank", func(d *pattern.Design) {
+		d.Marks = []pattern.Mark{{Kind: pattern.TextMark, Text: "EIDER", YMM: 15, HeightMM: 3}}
+	}, 2},
+	{"a mark into a reserve", "mark over a reserve", func(d *pattern.Design) {
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, WidthMM: 6, MarginMM: 1}}
+		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 20}}
+	}, 1},
+	{"a mark through openings", "mark through openings", func(d *pattern.Design) {
+		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 60, YMM: 1, KeepMM: -1}}
+	}, 1},
+	{"an edit that is idle", "by hand", func(d *pattern.Design) {
+		d.Edits = []pattern.Edit{{Do: pattern.LeaveSolid, Mirror: pattern.MirrorAlong, At: []pattern.Spot{{XMM: 0, YMM: 14.5}, {XMM: 20, YMM: 14.5}}}}
+	}, 1},
+	{"slots under the kerf", "narrow slot", func(d *pattern.Design) {
+		d.Rules.Process, d.Work.KerfMM, d.Rules.CornerMM, d.Rules.SmallestMM = "laser", 0.6, 0, 1.2
+		d.Fields = nil
+		d.Edits = []pattern.Edit{{Do: pattern.Add, At: []pattern.Spot{{XMM: 5, YMM: 2}}, Shape: pattern.PathShape, Path: "M0 0 H10 V4.5 H20 V5 H10 V10 H0 Z"}}
+	}, 1},
+	{"openings without a way in", "no way in", func(d *pattern.Design) {
+		d.Rules.Process, d.Rules.SmallestMM, d.Rules.CornerMM = "saw", 0.2, 0.05
+		d.Fields = []pattern.Field{{Motif: "circles", Rows: 14, Repeats: 80, BridgeMM: 0}}
+		d.Rules.BridgeMM = 1.3
+	}, 1},
+	{"openings for a finer blade", "finer blade", func(d *pattern.Design) {
+		d.Rules.SmallestMM, d.Rules.CornerMM = 0.3, 0.05
+		d.Fields = []pattern.Field{{Motif: "circles", Rows: 12, Repeats: 70}}
+	}, 1},
+}
+
+func worst(r *Report, check string) (Finding, bool) {
+	for _, f := range r.Findings { // worst first
+		if f.Check == check {
+			return f, true
+		}
+	}
+	return Finding{}, false
+}
+
+func TestMendingMakesTheFindingGoAway(t *testing.T) {
+	all := func(t *testing.T, d pattern.Design) *Report {
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		return All(s)
+	}
+	for _, c := range mended {
+		t.Run(c.name, func(t *testing.T) {
+			d := benchCuff()
+			c.spoil(&d)
+			f, ok := worst(all(t, d), c.check)
+			require.True(t, ok, "the fault is not found")
+			assert.NotEmpty(t, f.Mend)
+			require.Len(t, f.Fixes, c.fixes)
+			was := benchCuff()
+			c.spoil(&was)
+			for _, x := range f.Fixes {
+				require.NoError(t, x.Design.Check(), x.Title)
+				left, found := worst(all(t, x.Design), c.check)
+				assert.False(t, found, "%s: still %q", x.Title, left.What)
+			}
+			assert.Equal(t, was, d, "the design that was checked stays as it was")
+		})
+	}
+}
+
+func TestFixesOfClosedAndDomedBands(t *testing.T) {
+	for _, c := range []struct {
+		name, check string
+		spoil       func(*pattern.Design)
+	}{
+		{"seamless", "seamless", func(d *pattern.Design) { d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0 }},
+		{"a mark over the joint", "mark over the joint", func(d *pattern.Design) {
+			d.Marks = []pattern.Mark{{Kind: pattern.LineMark, XMM: 96, LengthMM: 4}}
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			d := benchBangle()
+			c.spoil(&d)
+			s, err := pattern.Lay(d)
+			require.NoError(t, err)
+			f, ok := worst(Run(s), c.check)
+			require.True(t, ok)
+			require.NotEmpty(t, f.Fixes)
+			for _, x := range f.Fixes {
+				s, err := pattern.Lay(x.Design)
+				require.NoError(t, err, x.Title)
+				_, ok := worst(Run(s), c.check)
+				assert.False(t, ok, x.Title)
+			}
+		})
+	}
+}
+
+func TestASoundDesignAsksForNothing(t *testing.T) {
+	s, err := pattern.Lay(benchCuff())
+	require.NoError(t, err)
+	for _, f := range All(s).Findings {
+		assert.Equal(t, Note, f.Severity, f.What)
+	}
+}
