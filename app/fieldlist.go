@@ -44,8 +44,8 @@ func AddField(d *pattern.Design) int {
 }
 
 // CopyField puts a copy of field i behind it and returns the copy's index, -1 where
-// there is no room. The copy of one that does not lie on the whole band is moved
-// aside, so that both are seen.
+// there is no room. The copy is moved aside, so that both are seen; that of one that
+// lies on the whole band becomes a run in its middle, and goes before it.
 func CopyField(d *pattern.Design, i int) int {
 	if i < 0 || i >= len(d.Fields) || len(d.Fields) >= pattern.MaxFields {
 		return -1
@@ -54,6 +54,9 @@ func CopyField(d *pattern.Design, i int) int {
 	c := Clone(*d).Fields[i]
 	switch a := &c.Area; a.Shape {
 	case "":
+		d.Fields = slices.Insert(d.Fields, i, c)
+		setArea(d, i, pattern.RunShape)
+		return i
 	case pattern.RunShape, pattern.StripShape:
 		long := a.ToMM - a.FromMM
 		if end := bandBox(*d); a.Shape == pattern.RunShape && a.ToMM+long > end.Max.X || a.Shape == pattern.StripShape && a.ToMM+long > end.Max.Y {
