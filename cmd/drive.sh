@@ -432,6 +432,52 @@ check "the fields are laid together" "$(value openings) > 20 && $n0 > 20"
 check "the thinnest bridge keeps the rule between fields too" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
 key Escape
 
+# A row of five stone seats, and a name to be engraved: added from their page, given
+# numbers, taken by a handle and by the arrow keys.
+now
+key r
+await 'place name=add:Circle '
+now
+click add:Circle
+await '^edit field=reserves '
+await 'place name=entry:reserves\[[0-9]*\].count '
+row=$(grep -o 'handle:reserves\[[0-9]*\].size' "$log" | tail -n 1 | sed 's/handle:\(.*\).size/\1/')
+click "entry:$row.width_mm"
+write 4
+key Return
+now
+click "entry:$row.count"
+write 5
+key Return
+await "place name=entry:reserves\[[0-9]*\].spacing_mm "
+settle
+n0=$(value openings)
+now
+click add:Text
+await '^edit field=marks '
+await 'place name=handle:marks\[0\].size '
+settle
+place 'handle:marks[0].size'
+now
+xdotool mousemove "$x" "$y" sleep 0.1 mousedown 1 sleep 0.1
+for d in 3 6 9 12; do xdotool mousemove $((x + d)) $((y - d)) sleep 0.12; done
+shot 11-mark-held
+xdotool mouseup 1
+await '^edit field=marks\[0\].size'
+settle
+now
+key Left
+await '^edit field=marks\[0\].place'
+settle
+check "what a mark keeps away takes openings away" "$(value openings) > 0 && $(value thinnest_mm) >= $(value rule_mm) - 0.002"
+shot 11-row-and-mark
+now
+key Delete
+await '^edit field=marks '
+settle
+check "without the mark the openings are back" "$(value openings) == $n0"
+key Escape
+
 # Unsaved work survives the program's death.
 now
 key o
