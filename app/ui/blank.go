@@ -38,6 +38,7 @@ type blankView struct {
 	downMod  fyne.KeyModifier
 	dragged  bool
 	hold     *hold // what the drag that is under way moves; nil: the drawing
+	deaf     bool  // the drag has been given up: it moves nothing more
 	space    bool
 	clicks   int // in a row at one place
 	clicked  time.Time
@@ -53,6 +54,7 @@ type blankView struct {
 	// onGrab is asked what a drag that begins at a place without a handle moves;
 	// nil: nothing, the drawing is moved.
 	onGrab    func(at plane.Point, mod fyne.KeyModifier) *hold
+	onTaken   func() // something was taken hold of
 	onDropped func() // a hold was let go of
 	// onNudge takes the arrow keys; false if there is nothing for them to move.
 	onNudge  func(dx, dy float64) bool
@@ -319,7 +321,7 @@ func (b *blankView) MouseDown(e *desktop.MouseEvent) {
 // MouseUp implements desktop.Mouseable.
 func (b *blankView) MouseUp(e *desktop.MouseEvent) {
 	was := b.press
-	b.press = 0
+	b.press, b.deaf = 0, false
 	if b.dragged {
 		b.dragged = false
 		b.endDrag()
@@ -370,6 +372,9 @@ func (b *blankView) Dragged(e *fyne.DragEvent) {
 		b.dragged = true
 		b.takeHold()
 	}
+	if b.deaf {
+		return
+	}
 	if b.hold != nil {
 		b.marks.px, b.marks.py = x, y
 		b.hold.move(b.v.mm(x, y))
@@ -392,6 +397,9 @@ func (b *blankView) takeHold() {
 	defer func() {
 		if b.hold != nil {
 			b.setHover(-1)
+			if b.onTaken != nil {
+				b.onTaken()
+			}
 		}
 	}()
 	if m := &b.marks; m.held >= 0 && m.held < len(m.handles) {
@@ -404,8 +412,21 @@ func (b *blankView) takeHold() {
 	}
 }
 
+// giveUp lets go of what is held without ending it, and reports whether anything
+// was. The rest of the drag moves nothing.
+func (b *blankView) giveUp() bool {
+	if b.hold == nil {
+		return false
+	}
+	b.hold, b.deaf = nil, true
+	b.marks.held, b.marks.beside = -1, ""
+	b.marks.hand.sweep, b.marks.hand.ghosts, b.marks.hand.draft = nil, nil, nil
+	b.redraw()
+	return true
+}
+
 // DragEnd implements fyne.Draggable.
-func (b *blankView) DragEnd() { b.endDrag() }
+func (b *blankView) DragEnd() { b.deaf = false; b.endDrag() }
 
 func (b *blankView) endDrag() {
 	h := b.hold

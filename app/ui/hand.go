@@ -18,6 +18,10 @@ type hand struct {
 	mirror string
 	// last is the size of the single opening that was drawn last, by shape.
 	last map[string][2]float64
+	// taken is the design as it was when something was taken hold of, and what was
+	// picked then.
+	taken  pattern.Design
+	picked []app.Picked
 }
 
 var _ app.Selection = (*handPage)(nil)
@@ -56,6 +60,10 @@ func (w *Window) listenToHand() {
 	w.controls.hand.w = w
 	w.blank.onClick = w.clicked
 	w.blank.onNudge = w.nudge
+	w.blank.onTaken = func() {
+		w.doc.Seal()
+		w.hand.taken, w.hand.picked = w.doc.Now(), w.blank.marks.picked
+	}
 	h := w.controls.hand
 	h.onRemove, h.onGo = w.removeEdit, w.goToEdit
 }
@@ -89,6 +97,22 @@ func (w *Window) chooseMany(picks []app.Picked) {
 func (w *Window) refind() {
 	m := &w.blank.marks
 	m.picked = app.Refind(w.scene.sheet, m.picked)
+}
+
+// giveUpDrag takes back the drag that is under way, and reports whether there was
+// one.
+func (w *Window) giveUpDrag() bool {
+	if !w.blank.giveUp() {
+		return false
+	}
+	w.blank.marks.picked = w.hand.picked
+	if !app.Equal(w.doc.Now(), w.hand.taken) {
+		w.doc.Undo() // a drag is one step
+		w.changed()
+	}
+	w.showPicked()
+	w.log.Event("given-up")
+	return true
 }
 
 // pickAt returns what can be picked at a place.

@@ -304,3 +304,43 @@ func TestThePickStaysWhileNumbersChange(t *testing.T) {
 	require.NotEqual(t, centre, w.blank.v.centre)
 	require.Len(t, picked(w), 1)
 }
+
+func TestEscapeTakesADragBack(t *testing.T) {
+	w, log := usual(t)
+	was := w.now()
+	i := central(w)
+	from := at(w, i)
+	clickOn(w, from, 0)
+	press(w, from, 0)
+	move := func(dx float32) {
+		w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: from.AddXY(dx, 0)}, Dragged: fyne.NewDelta(3, 0)})
+	}
+	move(5)
+	move(8)
+	require.Len(t, w.now().Edits, 1)
+	centre := w.blank.v.centre
+	w.escape()
+	require.True(t, app.Equal(was, w.now()))
+	require.False(t, w.doc.CanUndo())
+	require.Equal(t, []int{i}, picked(w))
+	move(12) // the hand has not let go yet
+	require.True(t, app.Equal(was, w.now()))
+	require.Equal(t, centre, w.blank.v.centre)
+	release(w, from.AddXY(12, 0))
+	w.blank.DragEnd()
+	require.True(t, app.Equal(was, w.now()))
+	require.Contains(t, log.String(), "given-up")
+	// A sweep is given up as well.
+	dragless := w.blank.marks.picked
+	press(w, fyne.NewPos(60, 60), 0)
+	w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(500, 200)}, Dragged: fyne.NewDelta(3, 0)})
+	require.NotNil(t, w.blank.marks.hand.sweep)
+	w.escape()
+	require.Nil(t, w.blank.marks.hand.sweep)
+	require.Equal(t, dragless, w.blank.marks.picked)
+	release(w, fyne.NewPos(500, 200))
+	// And a press after that is heard again.
+	slowly(w)
+	clickOn(w, at(w, 3), 0)
+	require.Equal(t, []int{3}, picked(w))
+}

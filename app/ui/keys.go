@@ -51,6 +51,9 @@ func (w *Window) escape() {
 	if w.dialogs.escape() {
 		return
 	}
+	if w.giveUpDrag() {
+		return
+	}
 	if w.blank.marks.hand.tool != "" {
 		w.takeTool("")
 		return
@@ -218,6 +221,6 @@ var keyList = [][2]string{
 	{"D", "light or dark"},
 	{"Delete", "remove the reserve or mark that is selected"},
 	{"F9", "fold the controls away, bring them back"},
-	{"Esc", "give up: typing, a question, a mark"},
+	{"Esc", "give up: a drag, typing, a question, what is picked"},
 	{"F1, Alt", "this list, the menu"},
 }
