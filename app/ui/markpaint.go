@@ -19,11 +19,6 @@ func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Ite
 		ink := color.NRGBA{s.tone.edge.R, s.tone.edge.G, s.tone.edge.B, 255}
 		light := color.NRGBA{255, 255, 255, 110}
 		w := px
-		if k := s.sheet.Design.Marks[m.Mark]; k.Kind == pattern.TextMark && k.KeepMM >= 0 {
-			// The hatch of a reserve would run through the letters.
-			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
-			p.drawInside(v, s.tone.face)
-		}
 		if chosen {
 			ink, w = d.selected, 1.5*f.scale
 		}
@@ -47,6 +42,17 @@ func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Ite
 				}
 			}
 			p.drawInside(v, pass.c)
+		}
+	}
+}
+
+// clearUnderLetters takes a reserve's hatch away under text, which could not be read
+// on it.
+func (p *sheetPainter) clearUnderLetters(v view, s *scene) {
+	for _, m := range s.sheet.Marks {
+		if k := s.sheet.Design.Marks[m.Mark]; k.Kind == pattern.TextMark && k.KeepMM >= 0 {
+			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.drawInside(v, s.tone.face)
 		}
 	}
 }

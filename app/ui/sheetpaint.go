@@ -251,9 +251,14 @@ func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected app.Item) {
 	ink := s.tone.edge
 	for _, r := range s.sheet.Reserves {
 		for _, l := range s.sheet.Again(r.Loop) {
-			pts := l.Flatten(0.2 / v.k)
-			p.loopPath(v, pts, plane.Point{}, 0, 0, false)
+			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
 			p.hatch(v, ink, 1)
+		}
+	}
+	p.clearUnderLetters(v, s)
+	for _, r := range s.sheet.Reserves {
+		for _, l := range s.sheet.Again(r.Loop) {
+			pts := l.Flatten(0.2 / v.k)
 			w, c := math.Max(1, f.scale), ink
 			if selected == (app.Item{Index: r.Reserve}) {
 				w, c = 2*f.scale, d.selected
