@@ -50,7 +50,15 @@ func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Ite
 // on it.
 func (p *sheetPainter) clearUnderLetters(v view, s *scene) {
 	for _, m := range s.sheet.Marks {
-		if k := s.sheet.Design.Marks[m.Mark]; k.Kind == pattern.TextMark && k.KeepMM >= 0 {
+		k := s.sheet.Design.Marks[m.Mark]
+		if k.Kind != pattern.TextMark || k.KeepMM < 0 {
+			continue
+		}
+		on := true // the metal, all of it
+		for _, q := range m.Frame {
+			on = on && s.sheet.Flat.Outline.Contains(q.Point)
+		}
+		if on {
 			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
 			p.drawInside(v, s.tone.face)
 		}
