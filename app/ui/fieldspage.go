@@ -325,7 +325,10 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	}
 }
 
+// toggled follows a group that was opened or closed by hand. Who opens the place
+// wants to see it on the blank.
 func (f *fieldsPage) toggled() {
+	f.chosen = f.chosen || f.folds[placeFold].head.open
 	f.page.box.Refresh()
 	if f.c.onTurn != nil {
 		f.c.onTurn()

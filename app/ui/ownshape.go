@@ -67,6 +67,7 @@ func (w *Window) ownArea(i int) {
 		return
 	}
 	w.askShape("An area of your own", d.Fields[i].Area.Path, true, func(path string, size plane.Box) {
+		w.controls.fields.chosen = true
 		w.pickOption(app.OwnArea(i, path, size), pattern.PathShape)
 	})
 }
