@@ -107,6 +107,9 @@ func (s *Sheet) layField(i int, motif Motif, e extent, areas []landed) error {
 	if shapes, cells, err = mirrored(shapes, cells, along, across, turn); err != nil {
 		return err
 	}
+	if shapes, cells, err = e.inOneTurn(shapes, cells, s.Flat.Period); err != nil {
+		return err
+	}
 	if err := s.cutField(f, e, shapes, cells); err != nil {
 		return err
 	}

@@ -17,6 +17,14 @@ func randomFields(rng *rand.Rand) Design {
 	pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 	chance := func(p float64) bool { return rng.Float64() < p }
 	one := d.Fields[0]
+	// A small ring, which areas may reach round.
+	if ring := d; ring.Band.Kind == unroll.Bangle && chance(0.3) {
+		ring.Band.Kind, ring.Band.Making, ring.Band.Drawn = unroll.Ring, "", ""
+		ring.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: pick(45, 70), Ratio: 1}
+		if ring.Check() == nil {
+			d = ring
+		}
+	}
 	d.Rules.BridgeMM = pick(0.1, 1.5)
 	d.Fields = nil
 	grades := func() (g []Grade) {
@@ -86,6 +94,9 @@ func randomFields(rng *rand.Rand) Design {
 			a.ToMM = a.FromMM + pick(2, 25)
 		default:
 			a.XMM, a.YMM, a.WidthMM, a.TurnDeg = pick(-100, 100), pick(-10, 10), pick(5, 60), pick(-180, 180)
+			if chance(0.1) {
+				a.WidthMM = pick(60, 150)
+			}
 			if a.Shape != CircleShape {
 				a.HeightMM = pick(3, 30)
 			}
@@ -285,7 +296,7 @@ func inArea(s *Sheet, field int, l plane.Loop) (inside bool, near float64) {
 	}
 	all := turns
 	if s.Flat.Period > 0 {
-		for _, n := range []float64{-2, 2} {
+		for _, n := range []float64{-5, -4, -3, -2, 2, 3, 4, 5} {
 			all = append(all, motion{by: plane.Pt(n*s.Flat.Period, 0)})
 		}
 	}

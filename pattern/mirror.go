@@ -57,26 +57,17 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, turn f
 		if across && b.Min.Y < -onAxis && image(plane.Point{}, false) {
 			onY, lo.Y = true, math.Inf(-1)
 		}
-		kept := []int{c.shape}
+		kept := []fieldCell{c}
 		if b.Min.X < lo.X-onAxis || b.Min.Y < lo.Y-onAxis || b.Max.X > hi.X+onAxis {
 			half := b.Grow(1)
 			half.Min = plane.Pt(math.Max(half.Min.X, lo.X), math.Max(half.Min.Y, lo.Y))
 			half.Max = plane.Pt(math.Min(half.Max.X, hi.X), math.Min(half.Max.Y, hi.Y))
-			rest, err := plane.And(plane.Region{shapes[c.shape].Move(c.at)}, plane.Region{plane.Rect(half)})
-			if err != nil {
+			var err error
+			if kept, err = c.cut(&shapes, plane.Rect(half)); err != nil {
 				return err
 			}
-			kept = kept[:0]
-			for _, l := range rest {
-				if l.Area() < touch {
-					continue
-				}
-				kept = append(kept, len(shapes))
-				shapes = append(shapes, l.Move(c.at.Mul(-1)))
-			}
 		}
-		for _, k := range kept {
-			c.shape = k
+		for _, c := range kept {
 			for flips := range 4 {
 				x, y := flips&1 != 0, flips&2 != 0
 				if x && (!along || onX) || y && (!across || onY) {
