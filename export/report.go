@@ -52,6 +52,7 @@ type reportJSON struct {
 	Currency        string       `json:"currency"`
 	Pieces          int          `json:"pieces"`
 	Blade           bladeJSON    `json:"blade"`
+	Work            makingJSON   `json:"work"`
 	Making          string       `json:"making"`                   // flat: cut flat, then bent; formed: walls square to the surface
 	Drawn           string       `json:"drawn"`                    // what the drawing shows: sheet, or the inner, middle or outer face
 	Volume          float64      `json:"volume_mm3"`               // of the metal left
@@ -90,11 +91,59 @@ type foundJSON struct {
 	Check    string       `json:"check"`
 	Severity string       `json:"severity"` // note, caution, breach
 	What     string       `json:"what"`
+	Why      string       `json:"why"`
 	Value    float64      `json:"value"`
 	Limit    float64      `json:"limit"`
 	Unit     string       `json:"unit"`
-	At       [][2]float64 `json:"at"`
+	At       [][2]float64 `json:"at"`     // the first hundred
+	Places   int          `json:"places"` // how many there are
 	Mend     string       `json:"mend"`
+	Fixes    []string     `json:"fixes"`    // what the window offers to do at once
+	Accepted string       `json:"accepted"` // the maker's reason for letting it stand
+}
+
+// mostPlaces is how many places of a finding are listed: tens of thousands say no more.
+const mostPlaces = 100
+
+func foundOf(f check.Finding) foundJSON {
+	j := foundJSON{
+		Check: f.Check, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
+		At: pairs(f.At[:min(len(f.At), mostPlaces)]...), Places: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
+	}
+	for _, x := range f.Fixes {
+		j.Fixes = append(j.Fixes, x.Title)
+	}
+	return j
+}
+
+// makingJSON is the work of cutting, as check.Making.
+type makingJSON struct {
+	Process  string      `json:"process"` // empty if it is not settled
+	Kerf     float64     `json:"kerf_mm"` // 0 if it is not known
+	KerfFrom string      `json:"kerf_from"`
+	Length   float64     `json:"cut_length_mm"`
+	Starts   int         `json:"starts"`
+	Pilots   []pilotJSON `json:"pilots"` // of a band that is sawn
+	Blades   int         `json:"blades"` // 0 without the maker's rate
+	CutMin   float64     `json:"cutting_min"`
+	StartMin float64     `json:"starting_min"`
+	Cost     float64     `json:"work_cost"`
+}
+
+type pilotJSON struct {
+	MM    float64 `json:"mm"`
+	Drill string  `json:"drill"`
+	Blade string  `json:"blade"`
+	Count int     `json:"count"`
+}
+
+func makingOf(s *pattern.Sheet, r *check.Report) makingJSON {
+	m := r.Making
+	j := makingJSON{s.Design.Rules.Process, m.KerfMM, m.KerfFrom, m.Length, m.Starts, []pilotJSON{}, m.Blades, m.CutMin, m.StartMin, m.Cost}
+	for _, p := range m.Pilots {
+		j.Pilots = append(j.Pilots, pilotJSON{p.MM, p.Drill, p.Blade, p.Count})
+	}
+	return j
 }
 
 // ReportJSON writes the report as one JSON object.
@@ -111,8 +160,9 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
 		WeakestAt: r.Net.WeakX, WeakestNet: r.Net.WeakNet, WeakestFull: r.Net.WeakFull,
 		PlainCost: r.PlainCost, Cost: r.Cost, Currency: r.Currency, Pieces: r.Pieces,
+		Work:     makingOf(s, r),
 		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
-		Findings: []foundJSON{}, Cautions: Cautions(),
+		Findings: []foundJSON{}, Cautions: Cautions(s, r, Options{}),
 		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
 		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
 		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
@@ -140,7 +190,7 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		j.ThinnestBetween = []int{r.Thinnest.From, r.Thinnest.To}
 	}
 	for _, f := range r.Findings {
-		j.Findings = append(j.Findings, foundJSON{f.Check, f.Severity.String(), f.What, f.Value, f.Limit, f.Unit, pairs(f.At...), f.Mend})
+		j.Findings = append(j.Findings, foundOf(f))
 	}
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")
@@ -200,12 +250,21 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
 	row("", "%s", r.Blade.Advice)
+	workRows(s, r, row)
 	if err := t.Flush(); err != nil {
 		return err
 	}
 	fmt.Fprintf(w, "\nFindings\n")
 	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %-7s  %s\n           %s\n", f.Severity, f.What, f.Mend)
+		fmt.Fprintf(w, "  %-7s  %s\n", f.Severity, f.What)
+		for _, more := range []string{f.Why, f.Mend} {
+			if more != "" {
+				fmt.Fprintf(w, "           %s\n", more)
+			}
+		}
+		if f.Accepted != "" {
+			fmt.Fprintf(w, "           Let stand by the maker: %s\n", plain(f.Accepted))
+		}
 	}
 	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."
 	if s.Design.Band.Making == unroll.Formed {
@@ -214,10 +273,57 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		weights = "Weights are the\ndomed band's, of full thickness all over."
 	}
 	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
-	for _, c := range Cautions() {
+	for _, c := range Cautions(s, r, Options{}) {
 		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// workRows tells the work of cutting.
+func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
+	m := r.Making
+	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
+		row("process", "%s", p.Title)
+	}
+	if m.KerfMM > 0 {
+		row("kerf", "%.2f mm (%s)", m.KerfMM, m.KerfFrom)
+	}
+	for i, p := range m.Pilots {
+		name := ""
+		if i == 0 {
+			name = "pilot holes"
+		}
+		row(name, "%d of %.2f mm (%s), blade %s", p.Count, p.MM, p.Drill, p.Blade)
+	}
+	if m.Blades > 0 {
+		row("blades", "%d, at %g mm each (your own rate)", m.Blades, s.Design.Work.BladeMM)
+	}
+	if m.Minutes() > 0 {
+		row("time of cutting", "%s", TimeText(m))
+		if m.Cost > 0 {
+			row("", "%.2f %s", m.Cost, r.Currency)
+		}
+	}
+}
+
+// TimeText tells the time by the maker's own rates, and what of the work they cover.
+func TimeText(m check.Making) string {
+	switch {
+	case m.Minutes() == 0:
+		return "no rate given"
+	case m.StartMin == 0:
+		return minutes(m.CutMin) + " of cutting alone, by your own rate"
+	case m.CutMin == 0:
+		return minutes(m.StartMin) + " of drilling and threading alone, by your own rate"
+	}
+	return fmt.Sprintf("%s by your own rates: cutting %s, starting %s", minutes(m.Minutes()), minutes(m.CutMin), minutes(m.StartMin))
+}
+
+func minutes(v float64) string {
+	if v < 90 {
+		return fmt.Sprintf("%.0f min", v)
+	}
+	return fmt.Sprintf("%d h %02d min", int(math.Round(v))/60, int(math.Round(v))%60)
 }

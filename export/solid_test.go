@@ -112,10 +112,10 @@ func read3MF(t *testing.T, data []byte) (corners [][3]float64, tris [][3]int) {
 	require.Equal(t, []string{"[Content_Types].xml", "_rels/.rels", "3D/3dmodel.model"}, names)
 	assert.Equal(t, "millimeter", model.Unit)
 	assert.Equal(t, "http://schemas.microsoft.com/3dmanufacturing/core/2015/02", model.XMLName.Space)
-	s, _ := bent(t)
+	s, r := bent(t)
 	require.Len(t, model.Metadata, 3)
 	assert.Equal(t, s.Design.Name, model.Metadata[0].Text)
-	for _, c := range Cautions() {
+	for _, c := range Cautions(s, r, Options{}) {
 		assert.Contains(t, model.Metadata[2].Text, c)
 	}
 	require.Len(t, model.Objects, 1)

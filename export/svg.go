@@ -52,7 +52,7 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 		fmt.Fprintln(w, xmlText(fact.String()))
 	}
 	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", mm(f.x), mm(f.y))
-	for _, c := range Cautions() {
+	for _, c := range Cautions(s, r, o) {
 		fmt.Fprintln(w, xmlText(c))
 	}
 	fmt.Fprintln(w, "</desc>")

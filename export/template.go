@@ -562,7 +562,7 @@ func (t *template) paragraphs() []paragraph {
 		ps = append(ps, paragraph{false, fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", mm(t.options.KerfMM))})
 	}
 	ps = append(ps, paragraph{true, "Cautions"})
-	for _, c := range Cautions() {
+	for _, c := range Cautions(t.sheet, t.report, o) {
 		ps = append(ps, paragraph{false, c})
 	}
 	return ps

@@ -150,5 +150,5 @@ func describe(s *pattern.Sheet, r *check.Report, o Options) string {
 		}
 		lines = append(lines, f.String())
 	}
-	return strings.Join(append(lines, Cautions()...), "\n")
+	return strings.Join(append(lines, Cautions(s, r, o)...), "\n")
 }

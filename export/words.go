@@ -21,6 +21,9 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 // Facts returns what a receiver has to know of the part, most needed first. All
 // figures are the report's.
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	if o.Process == "" {
+		o.Process = s.Design.Rules.Process
+	}
 	fs := []Fact{
 		{"Part", plain(s.Design.Name) + ", " + kind(s)},
 		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
@@ -73,25 +76,26 @@ func findings(r *check.Report) []Fact {
 	const most = 12
 	var fs []Fact
 	left := 0
-	for _, sev := range []check.Severity{check.Breach, check.Caution} {
-		for _, f := range r.Findings {
-			if f.Severity != sev {
-				continue
-			}
-			if len(fs) == most {
-				left++
-				continue
-			}
-			text := plain(f.What)
-			if f.Mend != "" {
-				text = strings.TrimRight(text, ". ") + ". " + plain(f.Mend)
-			}
-			label := "Caution"
-			if sev == check.Breach {
-				label = "Breach of a rule"
-			}
-			fs = append(fs, Fact{label, text})
+	for _, f := range r.Findings { // in the order in which they are read
+		if f.Severity == check.Note {
+			continue
 		}
+		if len(fs) == most {
+			left++
+			continue
+		}
+		text := plain(f.What)
+		label := "Caution"
+		if f.Severity == check.Breach {
+			label = "Breach of a rule"
+		}
+		if f.Accepted != "" {
+			label += ", let stand by the maker"
+			text += " Reason: " + plain(f.Accepted)
+		} else if f.Mend != "" {
+			text = strings.TrimRight(text, ". ") + ". " + plain(f.Mend)
+		}
+		fs = append(fs, Fact{label, text})
 	}
 	if left > 0 {
 		fs = append(fs, Fact{"Findings", fmt.Sprintf("%d more are in the report", left)})
@@ -99,20 +103,18 @@ func findings(r *check.Report) []Fact {
 	return fs
 }
 
-// Cautions returns the usual cautions of the work, for every hand-over file, the
-// window and the README. They are general; sources: the class of cutting lasers
-// after IEC 60825-1 (memory), nickel after REACH Annex XVII entry 27, the rest
-// common practice.
-func Cautions() []string {
-	return []string{
-		"Laser: a cutting beam is class 4. Keep it in an interlocked enclosure, wear eyewear made for its wavelength, draw off the fume. " +
-			"Silver, gold and copper throw the beam back.",
-		"Saw and drill: blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.",
-		"Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.",
-		"Metal on the skin: nickel release and lead and cadmium content are limited by law in many countries. Ask for the supplier's proof.",
-		"All figures are estimates from the drawing: filing, polishing and bending change them. Cut a trial in base metal first.",
-		"Local rules, the maker of the machine, and licensed or trained practice decide over anything printed here.",
+// Cautions returns the cautions that go with a part, for every hand-over file and the
+// report; without a part those of the work in general. They are check.Cautions.
+func Cautions(s *pattern.Sheet, r *check.Report, o Options) []string {
+	d := pattern.Design{}
+	if s != nil {
+		d = s.Design
 	}
+	var lines []string
+	for _, c := range check.Cautions(d, r, o.Process) {
+		lines = append(lines, c.Topic+": "+c.Text)
+	}
+	return lines
 }
 
 // Thinnest describes the narrowest place in words.
@@ -231,6 +233,9 @@ func processWords(process string) string {
 	case Laser:
 		return "laser; openings first, outline last"
 	}
+	if p, ok := pattern.ProcessByKey(process); ok {
+		return strings.ToLower(p.Title)
+	}
 	return plain(process)
 }
 
@@ -310,7 +315,7 @@ func noteLines(s *pattern.Sheet, r *check.Report, o Options, width int) []string
 	for _, f := range Facts(s, r, o) {
 		lines = append(lines, wrap(f.String(), width)...)
 	}
-	for _, c := range Cautions() {
+	for _, c := range Cautions(s, r, o) {
 		lines = append(lines, wrap(c, width)...)
 	}
 	return lines

@@ -160,7 +160,11 @@ func (w *Window) showKeys() {
 func (w *Window) showCautions() {
 	k := w.kit
 	rows := container.New(stackDown{8})
-	for _, c := range export.Cautions() {
+	cautions := export.Cautions(nil, nil, export.Options{})
+	if w.scene != nil {
+		cautions = export.Cautions(w.scene.sheet, w.scene.report, export.Options{})
+	}
+	for _, c := range cautions {
 		rows.Add(k.passage(c, plainVoice, 600))
 	}
 	w.dialogs.ask("Cautions", rows, nil, answer{text: "Close", main: true})

@@ -1,0 +1,157 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// Care is a caution that goes with the work or the metal.
+type Care struct {
+	Topic  string // short, for a heading
+	Text   string
+	Source string // whose word it is; "common practice" or "memory" where it is none
+}
+
+// Cautions returns what to mind when this band is made, sold and worn: only what
+// applies to its process, its metal and its finished weight. With a nil report it
+// returns what applies to any band. process is how the files at hand are used; empty
+// takes the design's own. It is no legal advice.
+func Cautions(d pattern.Design, r *Report, process string) []Care {
+	if process == "" {
+		process = d.Rules.Process
+	}
+	var cs []Care
+	add := func(topic, source, format string, args ...any) {
+		cs = append(cs, Care{topic, fmt.Sprintf(format, args...), source})
+	}
+	open := process == "" // not settled, or in the shop's own words
+	if _, ok := pattern.ProcessByKey(process); !ok {
+		open = true
+	}
+	a := pattern.Alloy{}
+	if r != nil {
+		a = r.Alloy
+	}
+	if open || process == "laser" {
+		text := "A cutting beam is class 4: it blinds and burns, also by reflection. Keep it in an interlocked enclosure, wear eyewear rated for its wavelength, draw off the fume; trained people only."
+		switch name := throwsBack(a); {
+		case r == nil:
+			text += " Silver, gold and copper throw the beam back."
+		case name != "":
+			text += " " + name + " throws the beam back strongly: ask the shop whether its machine is made for that."
+		}
+		add("Laser", "class after IEC 60825-1 (memory)", "%s", text)
+	}
+	if open || process == "saw" {
+		add("Saw and drill", "common practice", "Blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.")
+	}
+	if process == "etch" {
+		add("Etching", "common practice", "Etchants burn skin and eyes and their fumes harm: gloves, goggles, ventilation, acid into water and never the other way. Spent etchant holds metal: it is waste for a licensed collector.")
+	}
+	if process == "cast" {
+		add("Casting", "common practice", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
+	}
+	if b := d.Band; r == nil || b.Kind != unroll.Cuff && b.Joint != unroll.Seamless && b.Making != unroll.Formed {
+		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly. Pickle: acid into water.")
+	}
+	add("Edges", "common practice", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
+	if r == nil || mayHoldNickel(a) {
+		what := "This metal may hold nickel, or be plated over it"
+		if r == nil {
+			what = "White gold, steel, and metal that is plated may hold nickel"
+		}
+		add("Nickel", "EU REACH annex XVII entry 27, tests by EN 1811",
+			"%s. In the European Union what is worn on the skin may release 0.5 \u00b5g/cm\u00b2 a week at most (posts in piercings 0.2), plated pieces for two years of wear. Ask for the supplier's proof.", what)
+	}
+	add("Cadmium and lead", "EU REACH annex XVII entries 23 and 63",
+		"In the European Union jewellery may hold under 0.01 %% of cadmium and under 0.05 %% of lead by weight in any part, solder and old scrap included.")
+	if r == nil || a.Fineness > 0 {
+		add("Hallmark", "Hallmarking Act as told by assay offices (anchorcertacademy.net, hallmarkingconvention.org)", "%s", hallmark(a, r))
+	}
+	add("Estimates", "common practice", "All figures are estimates from the drawing: filing, polishing and bending change them. Cut a trial in base metal first.")
+	add("Who decides", "common practice", "Local rules, the maker of the machine, and licensed or trained practice, over anything printed here.")
+	return cs
+}
+
+// threshold is from which finished weight, g, a country asks for a hallmark on what is
+// sold as that metal.
+type threshold struct {
+	country, metal string
+	grams          float64
+}
+
+func thresholds() []threshold {
+	const uk = "United Kingdom"
+	return []threshold{
+		{uk, "silver", 7.78}, {uk, "gold", 1}, {uk, "palladium", 1}, {uk, "platinum", 0.5},
+	}
+}
+
+func hallmark(a pattern.Alloy, r *Report) string {
+	const rest = " Other countries have other limits or none: ask your assay office, and weigh the finished piece."
+	if r == nil {
+		var parts []string
+		for _, t := range thresholds() {
+			parts = append(parts, fmt.Sprintf("%g g of %s", t.grams, t.metal))
+		}
+		return "In the United Kingdom what is sold as precious metal must be hallmarked from a finished weight of " + strings.Join(parts, ", ") + "." + rest
+	}
+	metal := preciousOf(a)
+	var parts []string
+	for _, t := range thresholds() {
+		if t.metal != metal {
+			continue
+		}
+		says := "it must be hallmarked there to be sold as " + metal
+		// An estimate may be out by a few parts in a hundred: ours.
+		switch {
+		case r.Left < 0.95*t.grams:
+			says = "it is under that and may be sold unmarked there, if it is of the fineness"
+		case r.Left < 1.05*t.grams:
+			says = "that is too near to say: the finished piece decides"
+		}
+		parts = append(parts, fmt.Sprintf("%s: from %g g of %s. This band is to weigh %.2f g; %s.", t.country, t.grams, metal, r.Left, says))
+	}
+	if len(parts) == 0 {
+		return "What is sold as precious metal may have to be hallmarked by its finished weight." + rest
+	}
+	return strings.Join(parts, " ") + rest
+}
+
+// preciousOf names the precious metal of an alloy.
+func preciousOf(a pattern.Alloy) string {
+	for _, p := range [][2]string{{"gold-", "gold"}, {"platinum-", "platinum"}, {"palladium-", "palladium"}, {"sterling-", "silver"}, {"silver-", "silver"}} {
+		if strings.HasPrefix(a.Key, p[0]) {
+			return p[1]
+		}
+	}
+	return ""
+}
+
+// throwsBack names the metal of an alloy that reflects a beam strongly, "" if it does
+// not (memory).
+func throwsBack(a pattern.Alloy) string {
+	switch m := preciousOf(a); {
+	case m == "silver":
+		return "Silver"
+	case m == "gold":
+		return "Gold"
+	case strings.HasPrefix(a.Key, "copper"):
+		return "Copper"
+	case strings.HasPrefix(a.Key, "brass"):
+		return "Brass, being mostly copper,"
+	case strings.HasPrefix(a.Key, "bronze"):
+		return "Bronze, being mostly copper,"
+	}
+	return ""
+}
+
+// mayHoldNickel: white golds, steel, what is often plated over nickel, and metals that
+// we do not know (memory).
+func mayHoldNickel(a pattern.Alloy) bool {
+	return a.Key == "" || a.Key == pattern.OwnAlloy || strings.HasSuffix(a.Key, "-white") ||
+		strings.HasPrefix(a.Key, "steel") || strings.HasPrefix(a.Key, "brass") || strings.HasPrefix(a.Key, "bronze") || a.Key == "copper"
+}

@@ -1,0 +1,142 @@
+package check
+
+import (
+	"math"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// drilled is a sheet with round openings of these diameters, mm, side by side.
+func drilled(t *testing.T, process string, mm ...float64) *pattern.Sheet {
+	t.Helper()
+	d := benchCuff()
+	d.Fields, d.Rules.Process = nil, process
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	for i, w := range mm {
+		l := plane.Circle(plane.Pt(-40+4*float64(i), 0), w/2)
+		s.Openings = append(s.Openings, pattern.Opening{Number: i + 1, Loop: l, Shape: -1, Edit: -1, Box: l.Bounds()})
+	}
+	return s
+}
+
+func TestTimeIsByTheMakersOwnRatesOnly(t *testing.T) {
+	s := drilled(t, "saw", 2, 2, 2)
+	m := All(s).Making
+	assert.Zero(t, m.Minutes(), "no rate, no time")
+	assert.Zero(t, m.Blades)
+	assert.Zero(t, m.Cost)
+	// By hand: three circles of 2 pi mm and the outline.
+	length := 6*math.Pi + s.Flat.Outline.Len()
+	assert.InDelta(t, length, m.Length, 1e-9)
+	s.Design.Work = pattern.Work{CutMMMin: 20, OpeningMin: 1.5, BladeMM: 100, HourPrice: 48}
+	m = All(s).Making
+	assert.InDelta(t, length/20, m.CutMin, 1e-9)
+	assert.InDelta(t, 4.5, m.StartMin, 1e-9)
+	assert.InDelta(t, (length/20+4.5)*0.8, m.Cost, 1e-9, "48 an hour is 0.80 a minute")
+	assert.Equal(t, int(math.Ceil(length/100)), m.Blades)
+	s.Design.Rules.Process = "laser"
+	assert.Zero(t, All(s).Making.Blades, "a beam wears out no blades")
+}
+
+// In sheet of 1.2 mm three teeth need 25 a centimetre: a 4/0 blade, of 26 (memory). Its
+// diagonal of 0.495 mm goes through drill no. 76, 0.0200 in = 0.508 mm (ANSI/ASME
+// B94.11M).
+func TestPilotHolesAreCountedByDrill(t *testing.T) {
+	s := drilled(t, "saw", 0.30, 0.38, 0.45, 0.52, 0.52, 3)
+	r := All(s)
+	require.Equal(t, "4/0", r.Blade.Size)
+	sum := 0
+	for i, p := range r.Making.Pilots {
+		sum += p.Count
+		if i > 0 {
+			assert.Less(t, p.MM, r.Making.Pilots[i-1].MM, "largest first")
+		}
+	}
+	assert.Equal(t, 5, sum, "all but the one that no blade enters")
+	assert.Equal(t, Pilot{Blade: "4/0", MM: 0.508, Drill: r.Blade.Drill, Count: 3}, r.Making.Pilots[0])
+	f, ok := worst(r, "no way in")
+	require.True(t, ok)
+	assert.Equal(t, 1.0, f.Value)
+	assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-40, 0)), 1e-9)
+	f, ok = worst(r, "finer blade")
+	require.True(t, ok)
+	assert.Equal(t, 2.0, f.Value)
+	assert.Equal(t, "openings", f.Unit)
+}
+
+func TestASlotUnderTheKerfIsFoundWhereItIs(t *testing.T) {
+	s := drilled(t, "laser", 2)
+	s.Design.Work.KerfMM = 0.2
+	slot := func(w float64) plane.Loop { // a hole of 2 mm with a slot of width w to the right
+		l := plane.Circle(plane.Pt(10, 0), 1)
+		or, err := plane.Or(plane.Region{l}, plane.Region{plane.Rect(plane.Box{Min: plane.Pt(10, -w/2), Max: plane.Pt(14, w/2)})})
+		require.NoError(t, err)
+		return or[0]
+	}
+	for _, c := range []struct {
+		w     float64
+		found bool
+	}{{0.15, true}, {0.19, true}, {0.21, false}, {0.5, false}} {
+		l := slot(c.w)
+		s.Openings[0] = pattern.Opening{Number: 1, Loop: l, Shape: -1, Edit: -1, Box: l.Bounds()}
+		f, ok := worst(All(s), "narrow slot")
+		require.Equal(t, c.found, ok, "%g mm", c.w)
+		if ok {
+			assert.Equal(t, 0.2, f.Limit)
+			assert.InDelta(t, 12.5, f.At[0].X, 0.3, "the middle of the slot")
+			assert.InDelta(t, 0, f.At[0].Y, 0.01)
+		}
+	}
+}
+
+func TestHeatGoesByKerfs(t *testing.T) {
+	s := drilled(t, "laser", 3, 3) // a millimetre between them
+	for _, c := range []struct {
+		kerf  float64
+		found bool
+	}{{0.33, false}, {0.34, true}} {
+		s.Design.Work.KerfMM = c.kerf
+		_, ok := worst(Run(s), "heat")
+		assert.Equal(t, c.found, ok, "three kerfs of %g mm", c.kerf)
+	}
+	s.Design.Rules.Process = "etch"
+	_, ok := worst(Run(s), "heat")
+	assert.False(t, ok, "no beam, no heat")
+}
+
+func TestTheUsualLimitsFollowProcessAndSheet(t *testing.T) {
+	for _, c := range []struct {
+		process         string
+		mm              float64
+		bridge, opening float64
+		source          string
+	}{
+		{"saw", 1.2, 1.2, 1.2, "bridges of the sheet's thickness, common practice"},
+		{"saw", 0.4, 0.5, 0.6, "never under 0.5 mm, common practice"},
+		{"etch", 0.5, 0.5, 0.55, "web 1.0, hole 1.1 times the thickness: metaletching.com, techetch.com"},
+		{"laser", 0.8, 0.8, 0.8, "web of the thickness: smslaserfab.com"},
+		{"cast", 1.2, 0.96, 1.2, "0.8 mm and more, common practice"},
+	} {
+		d := benchCuff()
+		d.Rules.Process, d.Band.Thickness.MM = c.process, c.mm
+		d.Rules.BridgeMM, d.Rules.SmallestMM = c.bridge-0.02, c.opening-0.02
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		r := Run(s)
+		f, ok := worst(r, "bridge and process")
+		require.True(t, ok, c.source)
+		assert.InDelta(t, c.bridge, f.Limit, 1e-9, c.source)
+		f, ok = worst(r, "opening and process")
+		require.True(t, ok, c.source)
+		assert.InDelta(t, c.opening, f.Limit, 1e-9, c.source)
+		assert.Equal(t, c.bridge-0.02, s.Design.Rules.BridgeMM, "the maker's own rule stays")
+		_, ok = worst(r, "bridge and sheet")
+		assert.False(t, ok, "the process's word replaces the general one")
+	}
+}
