@@ -17,6 +17,7 @@ type Deep struct {
 	// NarrowBridges is how many there are.
 	Bridges       []NarrowBridge
 	NarrowBridges int
+	Spring        *Spring // of an open cuff, nil otherwise
 }
 
 // deepChecks are the checks that need [Deep], in the order in which they are told.
@@ -27,6 +28,7 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkMetalPoints,
 	checkSharpCorners,
 	checkNarrowBridges,
+	checkSpring,
 }
 
 // Deepen returns the report with what takes longer, and all that is found by it.
@@ -38,6 +40,7 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	d := *r
 	d.Deep = &Deep{Cuts: WeakestCuts(s), Tongues: Tongues(s)}
 	d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s)
+	d.Deep.Spring = SpringOf(s, r)
 	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
 		d.Faces = facesOf(s, r)
 		d.Faces.faceBridges(s, r.Thinnest)

@@ -1,0 +1,215 @@
+package check
+
+import (
+	"math"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// cuffOf is a plain cuff of constant width without openings.
+func cuffOf(width, height, t, across, gap float64) pattern.Design {
+	return pattern.Design{
+		Name: "cuff",
+		Band: unroll.Band{
+			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: width, HeightMM: height}, GapMM: gap,
+			Thickness: unroll.Thickness{MM: t}, WidthMM: across, EndWidthMM: across, NeutralK: 0.5,
+		},
+		Metal: pattern.Metal{Alloy: "sterling-925"},
+		Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1},
+	}
+}
+
+func sprung(t *testing.T, d pattern.Design) (*pattern.Sheet, *Report, *Spring) {
+	t.Helper()
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := All(s)
+	return s, r, r.Deep.Spring
+}
+
+// The whole way from a design: R 30, t 1.2, E 75 GPa, 25 mm wide, 10 N.
+func TestARoundCuffSpringsAsASlitRing(t *testing.T) {
+	const in, th, width = 29.4, 1.2, 25.0
+	for _, gap := range []float64{10, 28} {
+		d := cuffOf(2*in, 2*in, th, width, gap)
+		s, _, sp := sprung(t, d)
+		require.Empty(t, s.Openings)
+		f := gap / 2 / in
+		c := 2 * ((math.Pi-f)*(math.Cos(f)*math.Cos(f)+0.5) + 1.5*math.Sin(f)*math.Cos(f))
+		// Timoshenko; with f = 0 the same numbers give 9.42478 mm.
+		assert.InEpsilon(t, 9.42478*c/(3*math.Pi), 10*sp.PerN, 0.005)
+		assert.InEpsilon(t, 2*in*math.Sin(f), sp.GapMM, 1e-6)
+		// 100 MPa at f = 0; the inner face of a ring of R/t 25 has 1.0135 times that
+		// (Winkler), and the pull adds P/A.
+		assert.InEpsilon(t, 50*(1+math.Cos(f))*1.0135+10/(width*th), sp.StressMPa*10/sp.ForceN, 0.005)
+		assert.InDelta(t, 0, sp.At.X, 0.2)
+	}
+}
+
+// An oval cuff by the slow obvious way: the centre line in small chords, bending
+// alone.
+func TestAnOvalCuffSpringsAsItsCentreLineSays(t *testing.T) {
+	const th, width, gap = 1.0, 20.0, 26.0
+	s, _, sp := sprung(t, cuffOf(60, 48, th, width, gap))
+	var ps []plane.Point
+	const n = 4000
+	for i := range n + 1 {
+		q := s.Flat.Bend(plane.Pt(s.Flat.Length*(float64(i)/n-0.5), 0), th/2)
+		ps = append(ps, plane.Pt(q.X, q.Y))
+	}
+	u := ps[n].Sub(ps[0]).Unit()
+	var sum float64
+	for i := range n {
+		a := u.Cross(ps[i].Mid(ps[i+1]).Sub(ps[0]))
+		sum += a * a * ps[i].Dist(ps[i+1])
+	}
+	assert.InEpsilon(t, sum/(75000*width*th*th*th/12), sp.PerN, 0.005)
+}
+
+func TestACuffSpringsBackTakesASetOrIsNotToBeOpened(t *testing.T) {
+	d := cuffOf(58.8, 58.8, 1.2, 25, 10)
+	_, _, sp := sprung(t, d)
+	// sigma = E t delta/(3 pi R^2): annealed sterling of R 30, t 1.2 is springy up to
+	// 11.69 mm without a gap.
+	assert.InEpsilon(t, 11.69*springy, sp.BackMM, 0.03)
+	for _, c := range []struct {
+		open, proof float64
+		words       string
+		severity    Severity
+	}{
+		{10, 0, SpringsBack, Note},
+		{11.9, 0, TakesASet, Caution}, // within a tenth of the proof stress
+		{20, 0, TakesASet, Caution},
+		{20, 300, SpringsBack, Note},
+		{30, 0, DoNot, Caution},
+	} {
+		d.Wear = pattern.Wear{OpenMM: c.open, ProofMPa: c.proof}
+		_, r, sp := sprung(t, d)
+		assert.Equal(t, c.words, sp.Words, "%v mm", c.open)
+		found := 0
+		for _, f := range r.Findings {
+			if f.Check == "springing on" {
+				found++
+				assert.Equal(t, c.severity, f.Severity)
+				assert.Contains(t, f.What, c.words)
+				assert.NotEmpty(t, f.Why)
+				assert.Contains(t, f.Mend, "trial piece")
+				assert.Equal(t, sp.ProofMPa, f.Limit)
+			}
+		}
+		assert.Equal(t, 1, found)
+		if c.words == SpringsBack {
+			assert.Zero(t, sp.SetMM)
+			assert.Greater(t, sp.BackMM, c.open)
+		} else {
+			assert.Less(t, sp.SetMM, c.open)
+			assert.Less(t, sp.BackMM, c.open)
+		}
+	}
+}
+
+func TestWithoutAProofStressTheUserIsAskedForIt(t *testing.T) {
+	d := cuffOf(60, 48, 1.2, 22, 28)
+	d.Wear.Temper = "half-hard"
+	_, r, sp := sprung(t, d)
+	assert.Empty(t, sp.Words)
+	assert.Positive(t, sp.ForceN)
+	f := r.Findings[len(r.Findings)-1]
+	for _, g := range r.Findings {
+		if g.Check == "springing on" {
+			f = g
+		}
+	}
+	assert.Contains(t, f.What, "no proof stress of Sterling silver 925, half hard, is known")
+	assert.Contains(t, f.Mend, "supplier")
+	d.Metal.Alloy = "gold-585-red"
+	d.Wear.Temper = ""
+	_, r, sp = sprung(t, d)
+	assert.Zero(t, sp.ForceN)
+	assert.Empty(t, sp.Stress)
+	for _, g := range r.Findings {
+		if g.Check == "springing on" {
+			f = g
+		}
+	}
+	assert.Contains(t, f.What, "no modulus and proof stress")
+	d.Wear.ModulusGPa, d.Wear.ProofMPa = 90, 300
+	_, _, sp = sprung(t, d)
+	assert.NotEmpty(t, sp.Words)
+}
+
+func TestClosedBandsAreNotSprungOn(t *testing.T) {
+	s, err := pattern.Lay(pattern.Design{
+		Name: "bangle", Band: strip(180, 20), Metal: pattern.Metal{Alloy: "copper"},
+		Rules:  pattern.DesignRules{BridgeMM: 1.5, RimMM: 2},
+		Fields: []pattern.Field{{Motif: "circles", Rows: 2, Repeats: 20}},
+	})
+	require.NoError(t, err)
+	r := All(s)
+	assert.Nil(t, r.Deep.Spring)
+	for _, f := range r.Findings {
+		assert.NotEqual(t, "springing on", f.Check)
+	}
+}
+
+// The wrist that the opening is for: an oval 1.3 times as wide as deep, as large as
+// the inside. 4 a E(m) of 24 x 31.2 mm is 174.1 mm.
+func TestTheOpeningLetsTheNarrowSideOfTheWristThrough(t *testing.T) {
+	around := unroll.Oval{A: 31.2, B: 24}.Circumference()
+	d := cuffOf(around/math.Pi, around/math.Pi, 1, 20, 28)
+	_, _, sp := sprung(t, d)
+	assert.InDelta(t, 48-sp.GapMM, sp.OpenMM, 1e-6)
+	assert.Contains(t, sp.How, "memory")
+	d.Wear.OpenMM = 7
+	_, _, sp = sprung(t, d)
+	assert.Equal(t, 7.0, sp.OpenMM)
+}
+
+func TestARaiserIsThatOfAHoleInABentPlate(t *testing.T) {
+	// A hole much smaller than the plate is thick is one in tension, 3; a much larger
+	// one that of thin plates, (5+3 nu)/(3+nu) (J. Goodier 1936), within 1 % of Roark's
+	// fit.
+	assert.InEpsilon(t, 3, bentHole(1e-6, 1), 0.01)
+	assert.InEpsilon(t, 5.9/3.3, bentHole(1e6, 1), 0.01)
+	circle := plane.Loop{{Point: plane.Pt(-2, 1), Bulge: 1}, {Point: plane.Pt(4, 1), Bulge: 1}}
+	got := raisers(circle, 1.2)
+	require.Len(t, got, 2)
+	assert.InDelta(t, bentHole(6, 1.2), got[0].factor, 1e-9)
+	assert.InDelta(t, 0, got[0].at.Dist(plane.Pt(1, 4)), 1e-9)
+	assert.InDelta(t, 0, got[1].at.Dist(plane.Pt(1, -2)), 1e-9)
+	// A slot across the band, of ends 0.5 mm round: 1 + (K-1) sqrt(a/rho).
+	slot := plane.Loop{{Point: plane.Pt(0.5, -2)}, {Point: plane.Pt(0.5, 2), Bulge: 1}, {Point: plane.Pt(-0.5, 2)}, {Point: plane.Pt(-0.5, -2), Bulge: 1}}
+	got = raisers(slot, 1.2)
+	assert.InDelta(t, 1+(bentHole(5, 1.2)-1)*math.Sqrt(5), got[0].factor, 1e-9)
+	assert.InDelta(t, 0, got[0].at.Dist(plane.Pt(0, 2.5)), 1e-9)
+	// Along the band only its ends disturb, as a hole of their diameter.
+	for _, r := range raisers(slot.Turn(math.Pi/2), 1.2) {
+		assert.InDelta(t, bentHole(1, 1.2), r.factor, 1e-9)
+	}
+}
+
+// One round opening of diameter d at the middle: at its middle the full width less d
+// is left; its shade reaches d/6 beyond either end, and further on nothing is lost.
+func TestAnOpeningTakesItsShadeFromTheWidthForBending(t *testing.T) {
+	d := cuffOf(60, 60, 1.2, 24, 28)
+	d.Edits = []pattern.Edit{{Do: pattern.Add, At: []pattern.Spot{{}}, Shape: pattern.CircleShape, WidthMM: 9}}
+	s, r, _ := sprung(t, d)
+	require.Len(t, s.Openings, 1)
+	wide := SpringWidths(s, r)
+	at := func(x float64) float64 {
+		i := int(math.Round((x - r.Net.X[0]) / (r.Net.X[1] - r.Net.X[0])))
+		return wide[i]
+	}
+	assert.InDelta(t, 24-9, at(0), 0.02)
+	assert.Less(t, at(5.5), 23.5)
+	assert.InDelta(t, 24, at(6.2), 1e-9)
+	for i := range wide {
+		assert.LessOrEqual(t, wide[i], r.Net.Net[i])
+	}
+}
