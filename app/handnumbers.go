@@ -46,13 +46,16 @@ func Drawn(d pattern.Design, s Selection) bool {
 	return ok && e.Do == pattern.Add
 }
 
-func anyOpening(s Selection) bool {
+// Movable reports whether there is something among what is picked that can be
+// moved, turned and scaled: an opening, or an edit of one that can't be cut just now.
+func Movable(d pattern.Design, s Selection) bool {
 	for _, p := range s.Picks() {
 		if p.Opening >= 0 {
 			return true
 		}
 	}
-	return false
+	_, _, ok := first(d, s, pattern.Change, pattern.Add)
+	return ok
 }
 
 // HandNumbers are the numbers of what is picked: how it was changed, or where an
@@ -75,7 +78,7 @@ func HandNumbers(s Selection) []Number {
 			Set: func(d *pattern.Design, v float64) {
 				s.Take(change(d, s.Flat(), s.Picks(), s.Mirror(), func(e *pattern.Edit, flipX, flipY bool) { set(e, v, flipX, flipY) }))
 			},
-			Shown: func(pattern.Design) bool { return anyOpening(s) },
+			Shown: func(d pattern.Design) bool { return Movable(d, s) },
 		}
 	}
 	sign := func(flip bool) float64 {
@@ -96,7 +99,7 @@ func HandNumbers(s Selection) []Number {
 	scale := num("scale", "Scale", "%", "Made larger or smaller about its own middle. The metal beside it gives way only as far as the bridge allows.", pattern.Range{Min: 100 * pattern.ScaleRange.Min, Max: 100 * pattern.ScaleRange.Max}, 5, 2,
 		func(e pattern.Edit, _ touched) float64 { return 100 * e.Scale },
 		func(e *pattern.Edit, v float64, _, _ bool) { e.Scale = v / 100 })
-	scale.Shown = func(d pattern.Design) bool { return anyOpening(s) && !Drawn(d, s) }
+	scale.Shown = func(d pattern.Design) bool { return Movable(d, s) && !Drawn(d, s) }
 	size := func(field, title, tip string, of func(*pattern.Edit) *float64, shown func(pattern.Edit) bool) Number {
 		return Number{
 			Path: "edits.picked." + field, Title: title, Unit: "mm", Min: pattern.SizeRange.Min, Max: pattern.SizeRange.Max, Step: 0.1, Places: 2, Tip: tip,
@@ -210,7 +213,7 @@ func HandShape(s Selection, sheet func() *pattern.Sheet) Choice {
 			}
 			ReplaceBy(d, s.Flat(), s.Picks(), shaped(e, key), s.Mirror())
 		},
-		Shown: func(pattern.Design) bool { return anyOpening(s) },
+		Shown: func(d pattern.Design) bool { return Movable(d, s) },
 	}
 }
 

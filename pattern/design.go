@@ -241,7 +241,8 @@ const (
 
 // Edit is something done by hand to single openings. It belongs to its places on
 // the blank, not to numbered openings: it works on whatever cell holds such a place
-// when the other numbers change, and says so when none does ([Sheet.Idle]).
+// when the other numbers change, and says so when none does ([Sheet.Idle]). Openings
+// of the pattern give way to what is changed or added, by the bridge.
 type Edit struct {
 	Do string `json:"do"`
 	At []Spot `json:"at"`

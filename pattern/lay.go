@@ -15,6 +15,9 @@
 // margins, so the distance to those holds too. Where the ground cuts one cell
 // into several openings, or bends one opening round a reserve, the distance is
 // measured and what breaks the rule is left solid and counted.
+//
+// Openings that are changed or drawn by hand do not come of cells. They are trimmed
+// to the rule among themselves by [Trim], and the pattern's own give way to them.
 package pattern
 
 import (

@@ -326,12 +326,13 @@ func (w *Window) goToEdit(i int) {
 	for _, d := range s.Idle {
 		if d.Edit == i {
 			idle = append(idle, d.At)
+			picks = append(picks, app.Picked{At: []plane.Point{d.At}, Opening: -1, Solid: -1})
 		}
 	}
 	w.pickThese(picks)
 	w.blank.marks.places, w.blank.marks.severity = idle, 1
 	w.blank.lookAt(append(at, idle...))
-	w.log.Event("goto", "edit", i+1, "picked", len(picks), "idle", len(idle))
+	w.log.Event("goto", "edit", i+1, "picked", len(at), "idle", len(idle))
 }
 
 // mods returns the modifier keys that are held, as far as the driver knows.
@@ -351,22 +352,13 @@ func (w *Window) nudge(dx, dy float64) bool {
 	if w.nudgeItem(plane.Pt(dx*step, dy*step)) {
 		return true
 	}
-	if !w.anyOpening() {
+	if !app.Movable(w.doc.Now(), w.controls.hand) {
 		return false
 	}
 	w.byHand("edits.nudge", fmt.Sprintf("nudged %g,%g", dx*step, dy*step), func(d *pattern.Design, f unroll.Flat, picks []app.Picked) {
 		w.blank.marks.picked = app.Shifted(d, f, picks, app.Shift{Along: dx * step, Across: dy * step}, w.hand.mirror)
 	})
 	return true
-}
-
-func (w *Window) anyOpening() bool {
-	for _, p := range w.blank.marks.picked {
-		if p.Opening >= 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // grabPicked has what is picked follow the hand.

@@ -344,3 +344,19 @@ func TestEscapeTakesADragBack(t *testing.T) {
 	clickOn(w, at(w, 3), 0)
 	require.Equal(t, []int{3}, picked(w))
 }
+
+func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
+	w, _ := usual(t)
+	d := w.now()
+	d.Edits = []pattern.Edit{{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 3, At: []pattern.Spot{{XMM: 0, YMM: 40}}}}
+	w.change("", "edits", "", "", d)
+	w.turnTo(handPageAt)
+	require.Len(t, w.scene.sheet.Idle, 1)
+	test.Tap(w.controls.hand.lines[0])
+	require.Contains(t, w.controls.hand.what.text, "not cut with the present numbers")
+	row := w.controls.rowsOf["edits.picked.across"]
+	require.True(t, row.box.Visible())
+	typeInto(w, row.entry, "2")
+	require.Empty(t, w.scene.sheet.Idle)
+	require.GreaterOrEqual(t, picked(w)[0], 0)
+}

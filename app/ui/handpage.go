@@ -212,7 +212,7 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	case tool != "":
 		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
 	case openings+solid == 0 && len(picks) > 0:
-		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it."
+		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it. Move it, or undo the hand."
 	case openings+solid == 0:
 		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
 	case openings == 1 && solid == 0 && one != nil:
