@@ -8,6 +8,7 @@ import (
 
 	"fretband/app/paint"
 	"fretband/app/ui/view3d"
+	"fretband/pattern/check"
 	"fretband/pattern/mesh"
 	"fretband/unroll"
 
@@ -43,19 +44,21 @@ func bend(s *scene) bentScene {
 type bentView struct {
 	widget.BaseWidget
 
-	raster *canvas.Raster
-	kit    *kit
-	b      bentScene
-	draws  view3d.View
-	camera view3d.Camera
-	fitted bool // the band fills the view as the window changes
-	hover  int  // number of the opening that is marked, 0 for none
-	wrist  bool
-	cut    int     // 1 + index of the cut in view3d.Cuts, 0 for none
-	cutAt  float64 // where it is, mm along its normal
-	cutEye view3d.Camera
-	onLook func() // the view, the wrist or the cut has been changed
-	focus  bool
+	raster   *canvas.Raster
+	kit      *kit
+	b        bentScene
+	draws    view3d.View
+	camera   view3d.Camera
+	fitted   bool // the band fills the view as the window changes
+	hover    int  // number of the opening that is marked, 0 for none
+	wrist    bool
+	cut      int     // 1 + index of the cut in view3d.Cuts, 0 for none
+	cutAt    float64 // where it is, mm along its normal
+	cutEye   view3d.Camera
+	places   []bentPlace // of the finding that is chosen
+	severity check.Severity
+	onLook   func() // the view, the wrist or the cut has been changed
+	focus    bool
 
 	img     *image.RGBA
 	w, h    int
@@ -169,6 +172,7 @@ func (b *bentView) render(w, h int) image.Image {
 	l.Hover, l.Wrist, l.Ruler = b.hover, b.wrist, w > 200
 	l.Section = b.section()
 	b.img = b.draws.Draw(b.img, w, h, b.b.scene, b.camera, l)
+	b.drawPlaces(b.img, w, h)
 	if r := b.draws.Ruler(); r.MM > 0 {
 		k := b.scale()
 		face := b.kit.faces.size(11 * k)

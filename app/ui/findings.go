@@ -2,16 +2,12 @@ package ui
 
 import (
 	"fmt"
-	"image"
-	"image/color"
+	"math"
 
-	"fretband/app"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -30,6 +26,13 @@ type findings struct {
 	last     bool            // they are of the last design that could be laid, not of this one
 	selected int
 	onSelect func(i int, f check.Finding)
+	// onMark is told whose places are to be marked, without going there: of the
+	// finding that is still chosen in a new report, nil for none.
+	onMark func(f *check.Finding)
+	// onMend is called for a way of mending, onAccept and onTakeUp for a finding that
+	// is to be let stand or no longer.
+	onMend             func(check.Finding, check.Fix)
+	onAccept, onTakeUp func(check.Finding)
 }
 
 // mostFindings is how many are listed; more than this nobody reads.
@@ -62,19 +65,48 @@ func (f *findings) show(r *check.Report) {
 	}
 	keep := -1
 	if f.selected >= 0 && f.selected < len(f.found) {
-		was := f.found[f.selected].Check
-		for i, n := range found {
-			if n.Check == was {
-				keep = i
-				break
-			}
-		}
+		keep = sameFinding(f.found[f.selected], found)
 	}
+	chosen := f.selected >= 0
 	f.selected = keep
 	f.found = found
 	f.last = false
 	f.tellHead()
 	f.list.fill()
+	if chosen {
+		f.remark()
+	}
+}
+
+// remark has the places of the chosen finding marked, or none.
+func (f *findings) remark() {
+	if f.onMark == nil {
+		return
+	}
+	if f.selected < 0 || f.stale(f.found[f.selected]) {
+		f.onMark(nil)
+		return
+	}
+	f.onMark(&f.found[f.selected])
+}
+
+// sameFinding returns the index of the finding of the same check that is nearest to
+// where it was, -1 if there is none.
+func sameFinding(was check.Finding, found []check.Finding) int {
+	best, least := -1, math.Inf(1)
+	for i, n := range found {
+		if n.Check != was.Check {
+			continue
+		}
+		d := 0.0
+		if len(n.At) > 0 && len(was.At) > 0 {
+			d = n.At[0].Dist(was.At[0])
+		}
+		if d < least {
+			best, least = i, d
+		}
+	}
+	return best
 }
 
 // checking says whether something is still being looked for.
@@ -82,7 +114,10 @@ func (f *findings) checking(on bool) {
 	if f.waiting != on {
 		f.waiting = on
 		f.tellHead()
-		f.list.Refresh()
+		f.list.fill()
+		if f.selected >= 0 {
+			f.remark()
+		}
 	}
 }
 
@@ -91,7 +126,7 @@ func (f *findings) checking(on bool) {
 func (f *findings) ofLast(all bool) {
 	f.last, f.waiting = true, !all
 	f.tellHead()
-	f.list.Refresh()
+	f.list.fill()
 }
 
 // clearAll takes all findings away.
@@ -105,8 +140,13 @@ func (f *findings) stale(x check.Finding) bool { return x.Deep && f.waiting }
 
 func (f *findings) tellHead() {
 	var n [3]int
+	stand := 0
 	for _, x := range f.found {
-		if !f.stale(x) {
+		switch {
+		case f.stale(x):
+		case x.Accepted != "":
+			stand++
+		default:
 			n[x.Severity]++
 		}
 	}
@@ -116,6 +156,9 @@ func (f *findings) tellHead() {
 	}
 	if n[check.Caution] > 0 {
 		head += ", " + many(n[check.Caution], "caution", "cautions")
+	}
+	if stand > 0 {
+		head += fmt.Sprintf(", %d let stand", stand)
 	}
 	if n[check.Note] > 0 {
 		head += ", " + many(n[check.Note], "note", "notes")
@@ -148,6 +191,7 @@ func (f *findings) clear() {
 	if f.selected >= 0 {
 		f.selected = -1
 		f.relay()
+		f.remark()
 	}
 }
 
@@ -256,177 +300,11 @@ func (r *findingListRenderer) Layout(s fyne.Size) {
 }
 
 func (r *findingListRenderer) Refresh() {
+	for _, w := range r.l.rows {
+		w.tell() // how high it is goes by what it says
+	}
 	r.Layout(r.l.Size())
 	for _, w := range r.l.rows {
 		w.Refresh()
-	}
-}
-
-// findingRow is one finding: its shape and word, what was found, what to do.
-type findingRow struct {
-	widget.BaseWidget
-	owner *findings
-	index int
-	f     check.Finding
-
-	back, bar  *canvas.Rectangle
-	sign       *canvas.Raster
-	word       *canvas.Text
-	value      *canvas.Text
-	what, mend *passage
-	over       bool
-	focused    bool
-}
-
-var (
-	_ fyne.Tappable     = (*findingRow)(nil)
-	_ fyne.Focusable    = (*findingRow)(nil)
-	_ desktop.Hoverable = (*findingRow)(nil)
-)
-
-const (
-	signSize    = 11
-	findingLeft = 34
-)
-
-func newFindingRow(o *findings, i int) *findingRow {
-	r := &findingRow{owner: o, index: i}
-	r.back, r.bar = canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent)
-	r.sign = canvas.NewRaster(func(w, h int) image.Image {
-		return drawSign(r.f.Severity, min(w, h), severityColour(o.kit.dress, r.f.Severity))
-	})
-	r.word, r.value = canvas.NewText("", color.Black), canvas.NewText("", color.Black)
-	r.word.TextSize, r.value.TextSize = 12, 12
-	r.word.TextStyle.Bold = true
-	r.value.Alignment = fyne.TextAlignTrailing
-	r.what, r.mend = o.kit.passage("", plainVoice, 200), o.kit.passage("", softVoice, 200)
-	r.ExtendBaseWidget(r)
-	return r
-}
-
-func (r *findingRow) show(f check.Finding, width float32) {
-	r.f = f
-	w := max(80, width-findingLeft-14)
-	r.what.set(f.What, plainVoice, w)
-	r.mend.set(f.Mend, softVoice, w)
-	r.Refresh()
-}
-
-func (r *findingRow) height() float32 {
-	h := float32(8) + 18 + r.what.height() + 8
-	if r.tellsMend() {
-		h += r.mend.height() + 1
-	}
-	return h
-}
-
-// tellsMend reports whether what to do is shown: always where something is to be
-// done, and for a note once it is chosen.
-func (r *findingRow) tellsMend() bool {
-	return r.f.Mend != "" && (r.f.Severity > check.Note || r.index == r.owner.selected)
-}
-
-// Tapped implements fyne.Tappable.
-func (r *findingRow) Tapped(*fyne.PointEvent) { r.owner.choose(r.index) }
-
-// MouseIn implements desktop.Hoverable.
-func (r *findingRow) MouseIn(*desktop.MouseEvent) { r.over = true; r.Refresh() }
-
-// MouseMoved implements desktop.Hoverable.
-func (r *findingRow) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (r *findingRow) MouseOut() { r.over = false; r.Refresh() }
-
-// FocusGained implements fyne.Focusable.
-func (r *findingRow) FocusGained() { r.focused = true; r.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (r *findingRow) FocusLost() { r.focused = false; r.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (r *findingRow) TypedRune(rune) {}
-
-// TypedKey implements fyne.Focusable.
-func (r *findingRow) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		r.Tapped(nil)
-	case fyne.KeyEscape:
-		r.owner.kit.escape()
-	}
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	w := &findingRowRenderer{r}
-	w.Refresh()
-	return w
-}
-
-type findingRowRenderer struct{ r *findingRow }
-
-func (w *findingRowRenderer) Destroy()           {}
-func (w *findingRowRenderer) MinSize() fyne.Size { return fyne.NewSize(60, w.r.height()) }
-func (w *findingRowRenderer) Objects() []fyne.CanvasObject {
-	r := w.r
-	return []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.value, r.what, r.mend}
-}
-
-func (w *findingRowRenderer) Layout(s fyne.Size) {
-	r := w.r
-	r.back.Resize(s)
-	r.bar.Resize(fyne.NewSize(3, s.Height))
-	r.sign.Move(fyne.NewPos(14, 12))
-	r.sign.Resize(fyne.NewSize(signSize, signSize))
-	r.word.Move(fyne.NewPos(findingLeft, 8))
-	r.word.Resize(fyne.NewSize(s.Width-findingLeft-90, 17))
-	r.value.Move(fyne.NewPos(s.Width-14-110, 8))
-	r.value.Resize(fyne.NewSize(110, 17))
-	y := float32(8 + 18)
-	r.what.Move(fyne.NewPos(findingLeft, y))
-	r.what.Resize(fyne.NewSize(r.what.width, r.what.height()))
-	y += r.what.height() + 1
-	r.mend.Move(fyne.NewPos(findingLeft, y))
-	r.mend.Resize(fyne.NewSize(r.mend.width, r.mend.height()))
-}
-
-func (w *findingRowRenderer) Refresh() {
-	r, d := w.r, w.r.owner.kit.dress
-	r.back.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
-	if r.over {
-		r.back.FillColor = alpha(d.ink, 14)
-	}
-	if r.index == r.owner.selected {
-		r.back.FillColor, r.bar.FillColor = alpha(d.selected, 26), d.selected
-	}
-	r.back.StrokeColor, r.back.StrokeWidth = color.Transparent, 0
-	if r.focused {
-		r.back.StrokeColor, r.back.StrokeWidth = d.selected, 1.5
-	}
-	r.word.Text = severityWord(r.f.Severity) + "  " + r.f.Check
-	r.word.Color = severityColour(d, r.f.Severity)
-	r.value.Text = ""
-	said := plainVoice
-	if r.owner.stale(r.f) {
-		said = softVoice
-	}
-	r.what.set(r.what.text, said, r.what.width)
-	if r.owner.stale(r.f) {
-		r.value.Text = "checking..."
-	} else if r.f.Unit != "" {
-		r.value.Text = app.FormatNumber(r.f.Value, 3) + " " + r.f.Unit
-	}
-	r.value.Color = d.soft
-	if r.tellsMend() {
-		r.mend.Show()
-	} else {
-		r.mend.Hide()
-	}
-	r.what.Refresh()
-	r.mend.Refresh()
-	w.Layout(r.Size())
-	for _, o := range []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.value} {
-		o.Refresh()
 	}
 }

@@ -27,6 +27,24 @@ func drawSign(s check.Severity, n int, c color.NRGBA) *image.RGBA {
 	return img
 }
 
+// drawAcceptedSign draws the same shapes hollow, for what is let stand: ground is what
+// lies under them.
+func drawAcceptedSign(s check.Severity, n int, c, ground color.NRGBA) *image.RGBA {
+	img := drawSign(s, n, c)
+	f := paint.NewFill(n, n)
+	w := float64(n)
+	switch s {
+	case check.Breach:
+		f.Polygon(w/2, w*0.24, w*0.76, w/2, w/2, w*0.76, w*0.24, w/2)
+	case check.Caution:
+		f.Polygon(w/2, w*0.34, w*0.75, w*0.79, w*0.25, w*0.79)
+	default:
+		return img
+	}
+	f.Draw(img, ground)
+	return img
+}
+
 // severityWord is the word that goes with the shape.
 func severityWord(s check.Severity) string {
 	switch s {

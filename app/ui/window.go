@@ -197,7 +197,7 @@ func (w *Window) lay() {
 		w.blank.redraw()
 	}
 	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), app.NoItem) }
-	w.findings.onSelect = w.showFinding
+	w.listenToFindings()
 	w.listenToFields()
 	w.listenToItems()
 
@@ -466,18 +466,6 @@ func (w *Window) picked(opening int, it app.Item) {
 		reserve, mark = 0, it.Index+1
 	}
 	w.log.Event("pick", "opening", n, "reserve", reserve, "mark", mark)
-}
-
-// showFinding goes to a finding's place.
-func (w *Window) showFinding(i int, f check.Finding) {
-	w.blank.marks.places, w.blank.marks.severity = f.At, f.Severity
-	w.pickThese(nil)
-	if len(f.At) > 12 { // many places: marks yes, but stay where we are
-		w.blank.redraw()
-	} else {
-		w.blank.lookAt(f.At)
-	}
-	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
 }
 
 func (w *Window) fold() {

@@ -1,0 +1,33 @@
+package app
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// MaxReason is the most letters that a reason for letting a finding stand has.
+const MaxReason = 400
+
+// Accept lets a finding stand, for a reason.
+func Accept(d *pattern.Design, f check.Finding, reason string) error {
+	reason = strings.Join(strings.Fields(reason), " ")
+	if n := len([]rune(reason)); n == 0 || len(reason) > MaxReason {
+		return fmt.Errorf("a reason has 1 to %d letters; whoever makes the band reads it", MaxReason)
+	}
+	TakeUp(d, f)
+	a := pattern.Accepted{Check: f.Check, Reason: reason}
+	if len(f.At) > 0 {
+		a.At = pattern.Spot{XMM: f.At[0].X, YMM: f.At[0].Y}
+	}
+	d.Accepted = append(d.Accepted, a)
+	return nil
+}
+
+// TakeUp takes back that a finding is let stand.
+func TakeUp(d *pattern.Design, f check.Finding) {
+	d.Accepted = slices.DeleteFunc(slices.Clone(d.Accepted), func(a pattern.Accepted) bool { return check.Accepts(a, f) })
+}

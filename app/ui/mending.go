@@ -1,0 +1,87 @@
+package ui
+
+import (
+	"fretband/app"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2/container"
+)
+
+// listenToFindings joins the list of findings to the window.
+func (w *Window) listenToFindings() {
+	f := w.findings
+	f.onSelect, f.onMark = w.showFinding, w.markFinding
+	f.onMend, f.onAccept, f.onTakeUp = w.mend, w.askToAccept, w.takeUp
+}
+
+// mend takes a way of mending a finding. One that was worked out for an older design
+// is let go: the finding comes anew in a moment.
+func (w *Window) mend(f check.Finding, x check.Fix) {
+	if w.scene == nil || !app.Equal(w.result.Design, w.doc.Now()) {
+		return
+	}
+	w.takeDesign("mended", x.Title, x.Design)
+	w.log.Event("mended", "check", f.Check, "by", x.Title)
+}
+
+// askToAccept asks for the reason to let a finding stand.
+func (w *Window) askToAccept(f check.Finding) {
+	k := w.kit
+	reason := newNumberEntry()
+	reason.onEscape = k.escape
+	reason.OnSubmitted = func(string) { w.dialogs.enter() }
+	bad := k.passage("", warnVoice, 440)
+	body := container.New(stackDown{8},
+		k.passage(f.What, plainVoice, 440),
+		k.passage("It is kept in the list, with the reason, and goes with the report and the files: whoever makes the band reads it.", softVoice, 440),
+		container.New(columns{widths: []float32{60, 374}, gap: 8, height: rowHeight}, k.label("Reason", plainVoice), reason), bad)
+	var d *dialog
+	d = w.dialogs.ask("Let it stand", body, nil, answer{text: "Cancel"}, answer{text: "Let it stand", main: true, stay: true, do: func() {
+		next := w.doc.Now()
+		if err := app.Accept(&next, f, reason.Text); err != nil {
+			bad.set(err.Error()+".", warnVoice, 440)
+			d.panel.Refresh()
+			return
+		}
+		d.close()
+		w.takeDesign("accepted", f.Check, next)
+		w.log.Event("accepted", "check", f.Check)
+	}})
+	d.named("reason", reason)
+	w.win.Canvas().Focus(reason)
+}
+
+// takeUp opens a finding again that was let stand.
+func (w *Window) takeUp(f check.Finding) {
+	next := w.doc.Now()
+	app.TakeUp(&next, f)
+	w.takeDesign("accepted", "taken up "+f.Check, next)
+}
+
+// markFinding marks a finding's places on the blank and on the bent band; nil takes the
+// marks away.
+func (w *Window) markFinding(f *check.Finding) {
+	m := &w.blank.marks
+	if f == nil {
+		m.places = nil
+		w.bent.mark(nil, 0)
+	} else {
+		m.places, m.severity = f.At, f.Severity
+		w.bent.mark(bentPlaces(w.scene.sheet.Flat, f.At), f.Severity)
+	}
+	w.blank.redraw()
+}
+
+// showFinding goes to a finding's place.
+func (w *Window) showFinding(i int, f check.Finding) {
+	w.pickThese(nil)
+	w.markFinding(&f)
+	if len(f.At) <= manyPlaces { // else marks, but stay where we are
+		w.blank.lookAt(f.At)
+	}
+	w.bent.turnToMarks()
+	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
+}
+
+// manyPlaces is from how many places on one stays where one looks.
+const manyPlaces = 12

@@ -1,0 +1,191 @@
+package ui
+
+import (
+	"image"
+	"testing"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// faulty is a window on a gallery design with some faults.
+func faulty(t *testing.T, dress string) *Window {
+	t.Helper()
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	d.Band.EndCornerMM = 0
+	d.Rules.RimMM = 0.8
+	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.9
+	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
+	return w
+}
+
+// rowOf returns the row of a check's first finding.
+func rowOf(t *testing.T, w *Window, name string) *findingRow {
+	t.Helper()
+	for _, r := range w.findings.list.rows {
+		if r.f.Check == name {
+			return r
+		}
+	}
+	t.Fatalf("no finding %q", name)
+	return nil
+}
+
+func has(w *Window, name string) bool {
+	for _, f := range w.findings.found {
+		if f.Check == name {
+			return true
+		}
+	}
+	return false
+}
+
+func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
+	w := faulty(t, "light")
+	keepPicture(t, "findings-light", func() image.Image { return w.win.Canvas().Capture() })
+	was := w.doc.Now()
+	r := rowOf(t, w, "bridge and process")
+	b := r.buttonTitled("Widen the bridge to 1.2 mm")
+	require.NotNil(t, b, "offered without a click, since it is open")
+	require.True(t, b.Size().Width > 100 && b.Position().Y > 20 && b.Position().Y+b.Size().Height < r.Size().Height, "it stands in its row")
+	test.Tap(b)
+	require.False(t, has(w, "bridge and process"))
+	want := was
+	want.Rules.BridgeMM = 1.2
+	require.True(t, app.Equal(want, w.doc.Now()), "nothing else is changed")
+	w.undo()
+	require.True(t, app.Equal(was, w.doc.Now()))
+	require.True(t, has(w, "bridge and process"))
+
+	// Of a note the ways of mending come once it is chosen.
+	r = rowOf(t, w, "rim")
+	require.Empty(t, r.buttons)
+	r.Tapped(nil)
+	require.NotNil(t, r.buttonTitled("Set the rim to 0.9 mm"))
+	require.Nil(t, r.buttonTitled("Let it stand\u2026"), "a note asks for nothing")
+	require.Contains(t, r.said[1].text, "bridge too")
+}
+
+func TestAWayOfMendingThatIsNoLongerOfThisDesignIsLetGo(t *testing.T) {
+	w := faulty(t, "light")
+	r := rowOf(t, w, "ends")
+	f := r.f
+	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3")
+	was := w.doc.Now()
+	old := f.Fixes[0]
+	w.result.Design.Name = "another"
+	w.mend(f, old)
+	require.True(t, app.Equal(was, w.doc.Now()))
+}
+
+func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
+	w := faulty(t, "dark")
+	r := rowOf(t, w, "ends")
+	require.Nil(t, r.buttonTitled("Let it stand\u2026"), "not before it is chosen")
+	r.Tapped(nil)
+	test.Tap(r.buttonTitled("Let it stand\u2026"))
+	d := w.dialogs.top()
+	require.Equal(t, "Let it stand", d.title)
+	require.True(t, w.dialogs.enter())
+	require.Same(t, d, w.dialogs.top(), "without a reason it asks again")
+	keepPicture(t, "let-it-stand", func() image.Image { return w.win.Canvas().Capture() })
+	test.Type(d.fields[0].o.(*numberEntry), "a bezel covers them")
+	require.True(t, w.dialogs.enter())
+	require.Empty(t, w.dialogs.open)
+	require.Equal(t, []string{"a bezel covers them"}, reasons(w.doc.Now()))
+	r = rowOf(t, w, "ends")
+	require.Equal(t, "Let stand: a bezel covers them", r.said[2].text)
+	require.Contains(t, w.findings.head.text, "1 let stand")
+	for _, x := range w.findings.list.rows[:r.index] {
+		require.True(t, x.f.Open(), "it stands below what is open")
+	}
+	require.Nil(t, r.buttonTitled("Round the corners by 2 mm"))
+	keepPicture(t, "findings-dark", func() image.Image { return w.win.Canvas().Capture() })
+	if !r.chosen() {
+		r.Tapped(nil)
+	}
+	test.Tap(r.buttonTitled("No longer let it stand"))
+	require.Empty(t, w.doc.Now().Accepted)
+	require.NotContains(t, w.findings.head.text, "let stand")
+	w.undo()
+	require.Len(t, w.doc.Now().Accepted, 1)
+	w.undo()
+	require.Empty(t, w.doc.Now().Accepted)
+}
+
+func reasons(d pattern.Design) (all []string) {
+	for _, a := range d.Accepted {
+		all = append(all, a.Reason)
+	}
+	return all
+}
+
+func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
+	w := faulty(t, "light")
+	w.bent.render(500, 400)
+	for _, name := range []string{"thinnest bridge", "weakest way across"} {
+		w.bent.reset()
+		w.bent.camera.Yaw += 3
+		r := rowOf(t, w, name)
+		r.Tapped(nil)
+		require.Equal(t, r.f.At, w.blank.marks.places)
+		require.NotEmpty(t, w.bent.places)
+		seen := false
+		for _, p := range w.bent.places {
+			seen = seen || facing(w.bent.camera, p) >= seenWell
+		}
+		require.True(t, seen, "the band is turned so that a place is in front")
+		// The ring is drawn where the place is seen.
+		img := w.bent.render(500, 400)
+		require.NotNil(t, img)
+		ringed := false
+		for _, p := range w.bent.places {
+			x, y := w.bent.b.scene.Project(w.bent.camera, p.at, 500, 400)
+			if facing(w.bent.camera, p) < seenWell {
+				continue
+			}
+			c := severityColour(w.kit.dress, r.f.Severity)
+			for dx := 6; dx <= 12; dx++ {
+				rr, g, b, _ := img.At(int(x)+dx, int(y)).RGBA()
+				ringed = ringed || near8(rr, c.R) && near8(g, c.G) && near8(b, c.B)
+			}
+		}
+		require.True(t, ringed, name)
+	}
+	keepPicture(t, "finding-bent", func() image.Image { return w.win.Canvas().Capture() })
+	w.escape()
+	require.Nil(t, w.blank.marks.places)
+	require.Empty(t, w.bent.places)
+	require.Equal(t, -1, w.findings.selected)
+
+	// The marks of a chosen finding follow the design.
+	rowOf(t, w, "thinnest bridge").Tapped(nil)
+	was := w.blank.marks.places[0]
+	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 2)
+	require.Equal(t, "thinnest bridge", w.findings.found[w.findings.selected].Check)
+	require.NotEqual(t, was, w.blank.marks.places[0])
+	require.Equal(t, w.scene.report.Thinnest.A, w.blank.marks.places[0])
+}
+
+func near8(a uint32, b uint8) bool {
+	d := int(a>>8) - int(b)
+	return d < 40 && d > -40
+}
+
+func TestWhatIsLetStandHasAHollowSign(t *testing.T) {
+	d := &lightDress
+	for _, s := range []check.Severity{check.Caution, check.Breach} {
+		c := severityColour(d, s)
+		r, _, _, _ := drawSign(s, 33, c).At(16, 20).RGBA()
+		require.True(t, near8(r, c.R), s)
+		r, _, _, _ = drawAcceptedSign(s, 33, c, d.panel).At(16, 20).RGBA()
+		require.True(t, near8(r, d.panel.R), s)
+	}
+}

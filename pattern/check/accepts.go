@@ -1,0 +1,19 @@
+package check
+
+import (
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// Accepts reports whether what the maker lets stand is that finding: one of the same
+// check, near the same place if it has any.
+func Accepts(a pattern.Accepted, f Finding) bool {
+	if a.Check != f.Check {
+		return false
+	}
+	near := len(f.At) == 0
+	for _, p := range f.At {
+		near = near || p.Dist(plane.Pt(a.At.XMM, a.At.YMM)) <= acceptedNear
+	}
+	return near
+}
