@@ -4,20 +4,16 @@ import (
 	"math"
 
 	"fretband/pattern"
-	"fretband/pattern/own"
+	"fretband/unroll/plane"
 )
 
-// MotifOf returns the motif of a field and whether it has one. The motif of a
-// person's own shape is made from it.
+// MotifOf returns the motif of a field and whether there is one. That of a person's
+// own shape has the numbers that every shape has, whatever its path.
 func MotifOf(f pattern.Field) (pattern.Motif, bool) {
 	if f.Motif != pattern.OwnKey {
 		return pattern.MotifByKey(f.Motif)
 	}
-	l, err := own.Outline(f.Path)
-	if err != nil {
-		return pattern.Motif{}, false
-	}
-	m, err := pattern.OwnMotif(l)
+	m, err := pattern.OwnMotif(plane.Circle(plane.Point{}, 1))
 	return m, err == nil
 }
 

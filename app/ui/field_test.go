@@ -16,15 +16,20 @@ import (
 )
 
 func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
+	w, _ := usual(t)
 	for _, m := range append(pattern.Motifs(), pattern.Motif{Key: pattern.OwnKey}) {
 		f := pattern.Field{Motif: m.Key, Stagger: app.MotifStagger(m.Key)}
 		if m.Key == pattern.OwnKey {
 			f.Path = sampleOwn
 		}
-		n := len(sampleOf(f))
-		require.GreaterOrEqual(t, n, 8, m.Key)
-		require.Less(t, n, 200, m.Key)
+		p := newMotifPicture(w.kit)
+		p.show(f, toneOf("copper"))
+		require.GreaterOrEqual(t, len(p.shapes), 8, m.Key)
+		require.Less(t, len(p.shapes), 200, m.Key)
 	}
+	p := newMotifPicture(w.kit)
+	p.show(pattern.Field{Motif: pattern.OwnKey, Path: "M0 0"}, toneOf("copper"))
+	require.Empty(t, p.shapes)
 }
 
 func TestTheMotifIsChosenFromPictures(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"fretband/app"
 	"fretband/app/paint"
 	"fretband/pattern"
+	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
@@ -36,6 +37,9 @@ type motifPicture struct {
 	shown  pattern.Field // what it was made for
 	tone   metal
 	shapes [][]plane.Point
+
+	ownPath string // a person's own shape, which is read once
+	own     plane.Loop
 }
 
 func newMotifPicture(k *kit) *motifPicture {
@@ -54,8 +58,52 @@ func (p *motifPicture) show(f pattern.Field, tone metal) {
 	}
 	p.shown, p.tone = key, tone
 	p.shown.Numbers = maps.Clone(key.Numbers)
-	p.shapes = sampleOf(key)
+	if f.Motif == pattern.OwnKey {
+		if p.ownPath != f.Path {
+			p.ownPath = f.Path
+			p.own, _ = own.Outline(f.Path) // one that can't be read is told of elsewhere
+		}
+		p.shapes = sampleOfOwn(p.own, key)
+	} else {
+		p.shapes = sampleOf(key)
+	}
 	p.raster.Refresh()
+}
+
+// sampleOfOwn places a person's own shape in rows, a bridge apart at the least. To
+// lay it as any other motif would take too long while a number is dragged: it may
+// have some thousand edges.
+func sampleOfOwn(l plane.Loop, f pattern.Field) [][]plane.Point {
+	out := [][]plane.Point{}
+	if len(l) == 0 {
+		return out
+	}
+	number := func(key string, usual float64) float64 {
+		if v, ok := f.Numbers[key]; ok {
+			return v
+		}
+		return usual
+	}
+	rows, repeats := app.MotifSample(f.Motif, sampleLong, sampleHigh)
+	pitch, row := sampleLong/float64(repeats), sampleHigh/float64(rows)
+	l = l.Turn(number("turn_deg", 0) * math.Pi / 180)
+	b := l.Bounds()
+	l = l.Move(b.Centre().Mul(-1)).Scale(math.Min((pitch-1)/b.W(), (row-1)/b.H()) * number("size", 1))
+	pts := l.Flatten(0.05)
+	for r := range rows {
+		for c := range repeats + 2 {
+			at := plane.Pt((float64(c)-float64(repeats+1)/2)*pitch, sampleHigh/2-(float64(r)+0.5)*row)
+			if r%2 == 1 {
+				at.X += f.Stagger * pitch
+			}
+			one := make([]plane.Point, len(pts))
+			for i, q := range pts {
+				one[i] = q.Add(at)
+			}
+			out = append(out, one)
+		}
+	}
+	return out
 }
 
 // sampleOf lays a motif on a small piece of band and returns its openings.

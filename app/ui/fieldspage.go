@@ -38,6 +38,7 @@ type fieldsPage struct {
 	laidFor  string
 	counts   map[int]int    // openings by field, of the last sheet
 	sheet    *pattern.Sheet // the last that was laid; nil before
+	stander  *app.Newest[standing, standing]
 
 	outlined   *scene // the scene and the field that outline belongs to
 	outlinedOf int
@@ -352,15 +353,28 @@ func (f *fieldsPage) tell(d pattern.Design) {
 	f.folds[sizeFold].tell(app.SizesText(d, f.selected))
 }
 
+// standing is a field on a sheet, and then how it came out.
+type standing struct {
+	sheet *pattern.Sheet
+	field int
+	text  string
+}
+
 // tellStanding says how the selected field came out: how large a repeat is, at what
-// turn it closes, or why it has no openings.
+// turn it closes, or why it has no openings. It is worked out in the background.
 func (f *fieldsPage) tellStanding() {
-	s, i := f.sheet, f.selected
-	if s == nil || f.stands == nil || i >= len(s.Design.Fields) {
+	if f.sheet != nil && f.stands != nil && f.stander != nil && f.selected < len(f.sheet.Design.Fields) {
+		f.stander.Ask(standing{sheet: f.sheet, field: f.selected})
+	}
+}
+
+func (f *fieldsPage) setStanding(s standing) {
+	if f.sheet != s.sheet || f.selected != s.field || f.stands == nil {
 		return
 	}
-	text, v := app.StandingText(s, i), captionVoice
-	if f.counts[i] == 0 {
+	text := s.text
+	v := captionVoice
+	if f.counts[f.selected] == 0 {
 		v = warnVoice
 	}
 	if f.stands.text == text && f.stands.voice == v {

@@ -1,9 +1,16 @@
 package ui
 
+import "fretband/app"
+
 // listenToFields joins the page of the pattern to the window.
 func (w *Window) listenToFields() {
 	f := w.controls.fields
 	w.handles = append(w.handles, w.fieldHandles)
+	f.stander = &app.Newest[standing, standing]{Go: w.background, Post: w.post, Done: f.setStanding,
+		Work: func(s standing) standing {
+			s.text = app.StandingText(s.sheet, s.field)
+			return s
+		}}
 	f.onMotif, f.onOwn, f.onOwnArea = w.chooseMotif, w.ownMotif, w.ownArea
 	f.onSelect = func(i int) {
 		w.showHandles()
