@@ -49,7 +49,9 @@ func readSVG(t *testing.T, r io.Reader) []readLoop {
 			case "g":
 				groups = append(groups, at["id"])
 			case "path":
-				loops = append(loops, readLoop{groups[len(groups)-1] + "/" + at["id"], readPath(t, at["d"])})
+				if groups[len(groups)-1] != groupMarks { // not cut; see engrave_test.go
+					loops = append(loops, readLoop{groups[len(groups)-1] + "/" + at["id"], readPath(t, at["d"])})
+				}
 			}
 		case xml.EndElement:
 			if e.Name.Local == "g" {
@@ -143,6 +145,9 @@ func readDXF(t *testing.T, r io.Reader) []readLoop {
 	var loops []readLoop
 	var in bool
 	for _, p := range readPairs(t, r) {
+		if p.code == 8 && in && p.value == layerMarks { // not cut; see engrave_test.go
+			in, loops = false, loops[:len(loops)-1]
+		}
 		if p.code == 0 {
 			in = p.value == "LWPOLYLINE"
 			if in {
