@@ -250,12 +250,15 @@ func HandPath(d pattern.Design, s Selection) (string, bool) {
 	return e.Path, ok && e.Shape == pattern.PathShape
 }
 
-// SetHandPath gives the shapes of their own of what is picked another path, as
-// large as it is drawn.
-func SetHandPath(d *pattern.Design, s Selection, path string) {
+// SetHandPath gives the shapes of their own of what is picked another path, of that
+// size.
+func SetHandPath(d *pattern.Design, s Selection, path string, width, height float64) {
+	within := func(v float64) float64 {
+		return math.Max(pattern.SizeRange.Min, math.Min(pattern.SizeRange.Max, hundredths(v)))
+	}
 	setShape(d, s, func(e *pattern.Edit) {
 		if e.Shape == pattern.PathShape {
-			e.Path, e.WidthMM, e.HeightMM = path, 0, 0
+			e.Path, e.WidthMM, e.HeightMM = path, within(width), within(height)
 		}
 	})
 }

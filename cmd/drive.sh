@@ -236,7 +236,7 @@ click opening:12
 now
 place opening:12
 xdotool mousemove "$x" "$y" sleep 0.1 mousedown 1 sleep 0.1
-for d in 3 6 9 12; do xdotool mousemove $((x + d)) $((y + d / 2)) sleep 0.08; done
+for d in 2 4 6 8 10 12; do xdotool mousemove $((x + d)) $((y + d / 2)) sleep 0.12; done
 during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
 shot 5c-dragged
 xdotool mouseup 1

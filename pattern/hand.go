@@ -281,14 +281,21 @@ func Shifted(f unroll.Flat, l plane.Loop, along, across, turn, scale float64) pl
 	return l.Move(from.Mul(-1)).Scale(scale).Turn(turn).Move(to)
 }
 
-// shape returns the loop that the edit of a place cuts, with its middle at c.
+// shape returns the loop that the edit of a place cuts, with its middle at c: of a
+// path, the middle of its box.
 func (h *hand) shape(place int, c plane.Point) plane.Loop {
 	p := h.places[place]
-	l, err := h.Design.Edits[p.Edit].outline().loop(plane.Point{})
+	o := h.Design.Edits[p.Edit].outline()
+	turn := o.turnDeg * math.Pi / 180
+	o.turnDeg = 0
+	l, err := o.loop(plane.Point{})
 	if err != nil {
 		return nil // Check has seen to it
 	}
-	return flipped(l, p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+	if o.shape == PathShape {
+		l = l.Move(l.Bounds().Centre().Mul(-1))
+	}
+	return flipped(l.Turn(turn), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
 }
 
 // add makes the single openings.

@@ -360,3 +360,28 @@ func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
 	require.Empty(t, w.scene.sheet.Idle)
 	require.GreaterOrEqual(t, picked(w)[0], 0)
 }
+
+func TestAPickedOpeningBecomesAShapeOfOnesOwn(t *testing.T) {
+	w, _ := usual(t)
+	clickOn(w, at(w, central(w)), 0)
+	w.turnTo(handPageAt)
+	page := w.controls.hand
+	w.pickOption(app.HandShape(page, func() *pattern.Sheet { return w.scene.sheet }), pattern.PathShape)
+	require.Empty(t, w.problem)
+	require.True(t, page.outline.Visible())
+	middle := w.scene.sheet.Openings[picked(w)[0]].Box.Centre()
+	test.Tap(page.outline)
+	require.Equal(t, "An opening of your own", w.dialogs.top().title)
+	e := w.dialogs.top().fields[0].o.(*numberEntry)
+	e.SetText("M 10 10 L 13 10 L 13 12 L 10 12 Z")
+	w.dialogs.enter()
+	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.problem)
+	o := w.scene.sheet.Openings[picked(w)[0]]
+	require.InDelta(t, 3, o.Box.W(), 1e-3)
+	require.InDelta(t, 2, o.Box.H(), 1e-3)
+	require.InDelta(t, 0, o.Box.Centre().Dist(middle), 0.2, "wherever it stood in its drawing")
+	typeInto(w, w.controls.rowsOf["edits.picked.height_mm"].entry, "1.5")
+	require.Equal(t, 1.5, w.now().Edits[0].HeightMM)
+	keepPicture(t, "hand-outline", w.win.Canvas().Capture)
+}

@@ -6,6 +6,7 @@ import (
 
 	"fretband/app"
 	"fretband/pattern"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -27,6 +28,7 @@ type handPage struct {
 	lines                []*button
 	clear                *button
 	head                 *label
+	outline              *button
 
 	onRemove func(i int)
 	onGo     func(i int)
@@ -84,15 +86,8 @@ func newHandPage(c *controls, p *page) *handPage {
 	add(newPairRow(ns[0], ns[1]))
 	add(newPairRow(ns[2], ns[3], ns[4]))
 	add(newPairRow(ns[5], ns[6]))
-	path := newTextRow(k, "Path", "The outline as SVG path data in mm, one closed curve; y runs down as in SVG. Its middle is the origin.",
-		func(d pattern.Design) string { s, _ := app.HandPath(d, sel); return s },
-		func(s string) {
-			c.ed.pickOption(app.Choice{Path: "edits.picked.path",
-				Get: func(d pattern.Design) string { s, _ := app.HandPath(d, sel); return s },
-				Set: func(d *pattern.Design, v string) { app.SetHandPath(d, sel, v) }}, s)
-		})
-	path.shown = func(d pattern.Design) bool { _, ok := app.HandPath(d, sel); return ok }
-	add(path)
+	h.outline = k.button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", func() { h.w.askHandShape() }).framedOne()
+	add(&outlineRow{box: container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30}, k.label("Outline", plainVoice), h.outline), sel: sel})
 	add(newChoiceRow(k, c.ed, app.HandMirror(sel)))
 	h.box.Add(container.New(columns{widths: []float32{50, 0, 0, 0}, gap: 4, height: 30},
 		k.label("Draw", strongVoice).teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
@@ -105,6 +100,36 @@ func newHandPage(c *controls, p *page) *handPage {
 	h.list = container.New(stackDown{1})
 	h.box.Add(h.list)
 	return h
+}
+
+// outlineRow is there for shapes that have an outline of their own.
+type outlineRow struct {
+	box *fyne.Container
+	sel app.Selection
+}
+
+func (r *outlineRow) object() fyne.CanvasObject { return r.box }
+
+func (r *outlineRow) show(d pattern.Design) {
+	if _, ok := app.HandPath(d, r.sel); ok {
+		r.box.Show()
+	} else {
+		r.box.Hide()
+	}
+}
+
+// askHandShape asks for the outline that what is picked is cut by.
+func (w *Window) askHandShape() {
+	start, ok := app.HandPath(w.doc.Now(), w.controls.hand)
+	if !ok {
+		return
+	}
+	w.askShape("An opening of your own", start, true, func(path string, size plane.Box) {
+		d := w.doc.Now()
+		app.SetHandPath(&d, w.controls.hand, path, size.W(), size.H())
+		w.doc.Seal()
+		w.change("", "edits", "", "outline", d)
+	})
 }
 
 // pairRow lays two short numbers side by side. Of a pair's second there may be

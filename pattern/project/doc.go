@@ -183,7 +183,8 @@
 //	  shape        opt  replace and add: "circle", "oval", "rectangle" or "path"
 //	  width_mm     opt  its size, as a reserve's
 //	  height_mm    opt
-//	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG
+//	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG; the
+//	                    middle of its box comes to lie at the place
 //	  note         opt  text, at most 200 bytes
 //	work           opt  what the maker says of his own bench; what is left out is not
 //	                    reckoned with:
