@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"fretband/pattern"
-	"fretband/unroll/plane"
 )
 
 // Deep is what is measured apart from [Run], since it takes too long to follow a
@@ -17,6 +16,7 @@ type Deep struct {
 	// NarrowBridges is how many there are.
 	Bridges       []NarrowBridge
 	NarrowBridges int
+	Held          HeldPieces
 	Spring        *Spring // of an open cuff, nil otherwise
 }
 
@@ -28,6 +28,7 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkMetalPoints,
 	checkSharpCorners,
 	checkNarrowBridges,
+	checkHeld,
 	checkSpring,
 }
 
@@ -40,6 +41,7 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	d := *r
 	d.Deep = &Deep{Cuts: WeakestCuts(s), Tongues: Tongues(s)}
 	d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s)
+	d.Deep.Held = LeastHeld(s, r.Density)
 	d.Deep.Spring = SpringOf(s, r)
 	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
 		d.Faces = facesOf(s, r)
@@ -73,14 +75,7 @@ func accept(d pattern.Design, fs []Finding) {
 			continue
 		}
 		for _, a := range d.Accepted {
-			if a.Check != f.Check {
-				continue
-			}
-			near := len(f.At) == 0
-			for _, p := range f.At {
-				near = near || p.Dist(plane.Pt(a.At.XMM, a.At.YMM)) <= acceptedNear
-			}
-			if near {
+			if Accepts(a, *f) {
 				f.Accepted = a.Reason
 			}
 		}

@@ -31,6 +31,8 @@ var faultsDrawn = []fault{
 	{"metal-point", "metal point", 20, plane.Pt(-20, 0), "as drawn: 20 degrees, at 1 - 1"},
 	{"sharp-corner", "sharp corner", 0, plane.Pt(4, 4), "a square of 8 mm about the middle, not rounded"},
 	{"process-bridge", "process bridges", 0.8, plane.Pt(2.6, 2), "as drawn: 0.8 mm about x = 3, the middle of the parallel sides at y = 2"},
+	{"medallion", "held piece", 3.6, plane.Pt(4.4, 1+6.5382),
+		"three bridges of 1.2 mm; the first stands over the piece's middle (5, 1), between slots of radii 6 and 7.2 whose corners of 0.3 mm have their centres at sqrt(6.3^2-0.9^2) = 6.2354 and sqrt(6.9^2-0.9^2) = 6.8410 above it: half way"},
 	{"thin-neck", "process bridges", 0.9, plane.Pt(0.45, 2.5), "as drawn: 0.9 mm about x = 0"},
 }
 

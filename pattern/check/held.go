@@ -1,0 +1,144 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern"
+)
+
+// Held is a piece of the band and the least metal found that holds it: the bridges
+// that a crack would have to pass to part it off.
+type Held struct {
+	// Metal is the width of those bridges together, mm; +Inf if no such piece was
+	// found.
+	Metal   float64
+	Bridges []Bridge
+	AtEdge  bool    // it reaches the edge of the blank; else it is held all round
+	Area    float64 // mm^2 of metal in the piece
+	Weight  float64 // g, of flat sheet
+	// Round is the metal that holds it as a share of the way round a disc of its area.
+	Round float64
+}
+
+// HeldPieces are the pieces that hang on the least metal.
+type HeldPieces struct {
+	Inside Held // held all round
+	AtEdge Held // at one of the two edges or at an end of the band
+}
+
+// Fingernail is the least metal, mm^2, of a piece that is looked at: the size of a
+// fingernail (ours). What is smaller is told by the checks of tongues and bridges.
+const Fingernail = 100
+
+// LeastHeld finds the pieces of a fingernail's metal or more that hang on the least.
+//
+// A piece is parted off by a closed chain of openings with a bridge between each and
+// the next, or by a chain that starts and ends at one edge of the band (from the
+// bottom to the top see [WeakestCuts]). Bridges are the necks of the metal
+// ([plane.Region.Necks]) and the least distances of openings. How much metal a chain
+// parts off is a sum over its bridges, since the area beside a closed way is (Green's
+// theorem), so it is known for each chain that is tried. These are tried:
+//
+//   - from each opening, and from each edge, the shortest ways out with each bridge
+//     that closes two of them (J. D. Horton, "A polynomial-time algorithm to find the
+//     shortest cycle basis of a graph", SIAM Journal on Computing 16, 1987);
+//   - about places of the metal 4 mm apart the shortest chain that winds once round
+//     the place, and while that holds too little metal, the shortest that does not
+//     use its nearest opening.
+//
+// What is told is so: whoever cuts those bridges parts off that much metal, known
+// to some thousandths. That no piece hangs on less is sure only of chains of the two
+// kinds; the least piece of a given size is in general hard to find. Pieces over the
+// joint of a closed flared band, which keeps a solid strip, are not looked for.
+// Bridges longer than the chain found, or than the band is wide, play no part.
+func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
+	none := Held{Metal: math.Inf(1)}
+	out := HeldPieces{none, none}
+	if len(s.Openings) == 0 {
+		return out
+	}
+	// Chains up to a length, doubled until one is found.
+	most := 2 * s.Flat.Width
+	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
+		reach = math.Min(reach, most)
+		g := newHeldGraph(s, reach)
+		if math.IsInf(out.Inside.Metal, 1) {
+			out.Inside = g.held(g.inside(reach), density)
+		}
+		if math.IsInf(out.AtEdge.Metal, 1) {
+			out.AtEdge = g.held(g.atEdge(reach), density)
+		}
+		found := !math.IsInf(out.Inside.Metal, 1) && !math.IsInf(out.AtEdge.Metal, 1)
+		// Long stretches of metal are many among many openings: half the doublings
+		// find all that hangs on little.
+		if found || reach >= most || len(g.arcs) > manyArcs {
+			return out
+		}
+	}
+}
+
+// held tells a chain as a piece.
+func (g *heldGraph) held(c chain, density float64) Held {
+	h := Held{Metal: c.cost}
+	if math.IsInf(c.cost, 1) {
+		return h
+	}
+	sum := 0.0
+	for _, a := range c.arcs {
+		// Where a bridge is of one width for a stretch, its middle.
+		way := 1.0
+		if a.from == g.n {
+			a, way = heldArc{from: a.to, to: a.from, turn: -a.turn, width: a.width, a: a.b, b: a.a, edge: a.edge}, -1
+		}
+		b, home := g.bridge(a)
+		a.a, a.b = b.A, b.B.Add(home)
+		g.weigh(&a)
+		sum += way * a.metal
+		h.AtEdge = h.AtEdge || b.To == 0
+		h.Bridges = append(h.Bridges, b.Bridge)
+	}
+	h.Area = math.Abs(sum)
+	if h.AtEdge {
+		h.Area = g.lesser(sum)
+	}
+	h.Weight = h.Area * g.s.Flat.Thickness * density / 1000
+	h.Round = c.cost / (2 * math.Sqrt(math.Pi*h.Area))
+	return h
+}
+
+// heldByLittle is the share of the way round under which a piece counts as held by
+// little: a tenth (ours).
+const heldByLittle = 0.1
+
+// checkHeld tells the pieces that hang on the least metal.
+func checkHeld(s *pattern.Sheet, r *Report) []Finding {
+	var fs []Finding
+	for _, h := range []Held{r.Deep.Held.Inside, r.Deep.Held.AtEdge} {
+		if math.IsInf(h.Metal, 1) {
+			continue
+		}
+		where := "A piece within the band"
+		if h.AtEdge {
+			where = "A piece at the edge"
+		}
+		f := Finding{
+			Check: "held piece", Severity: Note,
+			What: fmt.Sprintf("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
+				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
+			Why:   "Of all pieces the size of a fingernail or more that were looked at it hangs on the least metal.",
+			Value: h.Metal, Limit: heldByLittle * h.Metal / h.Round, Unit: "mm",
+			Mend: "Nothing need be done if it is enough for the wearer. For more, widen those bridges.",
+		}
+		if h.Round < heldByLittle-slack {
+			f.Severity = Caution
+			f.Why = "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours)."
+			f.Mend = fmt.Sprintf("Widen those bridges to %.2f mm together, or add another.", f.Limit)
+		}
+		for _, b := range h.Bridges {
+			f.At = append(f.At, b.A, b.B)
+		}
+		fs = append(fs, f)
+	}
+	return fs
+}

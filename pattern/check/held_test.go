@@ -1,0 +1,194 @@
+package check
+
+import (
+	"bytes"
+	"math"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/pattern/project"
+	"fretband/testdata"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// sector is a slot between two radii about c, from angle a to b with g/2 left at
+// either end, its ends parallel to the bridges there.
+func sector(c plane.Point, r, outer, a, b, g float64) plane.Loop {
+	at := func(radius, angle, side float64) plane.Point {
+		l := math.Sqrt(radius*radius - g*g/4)
+		return plane.Pt(l, side*g/2).Turn(angle).Add(c)
+	}
+	sweep := func(radius float64) float64 { return (b - a) - 2*math.Asin(g/2/radius) }
+	return plane.Loop{
+		{Point: at(r, a, 1)},
+		{Point: at(outer, a, 1), Bulge: math.Tan(sweep(outer) / 4)},
+		{Point: at(outer, b, -1)},
+		{Point: at(r, b, -1), Bulge: -math.Tan(sweep(r) / 4)},
+	}
+}
+
+// pierced is a band with those openings, put there without any rule.
+func pierced(t *testing.T, b unroll.Band, loops ...plane.Loop) *pattern.Sheet {
+	t.Helper()
+	s, err := pattern.Lay(pattern.Design{Name: "by hand", Band: b, Metal: pattern.Metal{Alloy: "copper"}, Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1}})
+	require.NoError(t, err)
+	for i, l := range loops {
+		require.NoError(t, l.Check())
+		s.Openings = append(s.Openings, pattern.Opening{Number: i + 1, Loop: l.CCW(), Shape: -1, Edit: -1, Field: -1, Box: l.Bounds()})
+	}
+	return s
+}
+
+func openStrip(length, width float64) unroll.Band {
+	b := strip(length, width)
+	b.Kind, b.Joint, b.GapMM = unroll.Cuff, "", 20
+	return b
+}
+
+// n slots round a piece of radius r leave bridges of g, parallel for as long as the
+// slots are wide; the middles of those stretches bound the piece. Area: the disc, and
+// half a bridge each: a strip g wide from the disc's edge to the middle.
+func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
+	const r, outer = 6.5, 8.0
+	for _, c := range []struct {
+		name string
+		band unroll.Band
+		n    int
+		g    float64
+		at   plane.Point
+	}{
+		{"one bridge", openStrip(160, 24), 1, 1.1, plane.Pt(10, 1)},
+		{"two bridges, both between the same slots", openStrip(160, 24), 2, 1.3, plane.Pt(-20, 0)},
+		{"three", openStrip(160, 24), 3, 0.9, plane.Pt(31, -2)},
+		{"five", openStrip(160, 24), 5, 1.2, plane.Pt(0, 0)},
+		{"three over the seam", strip(160, 24), 3, 0.9, plane.Pt(79.5, 0)},
+		{"two over the seam from the left", strip(160, 24), 2, 0.9, plane.Pt(-78, 0)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var loops []plane.Loop
+			for i := range c.n {
+				a := 2 * math.Pi / float64(c.n)
+				loops = append(loops, sector(c.at, r, outer, 0.3+float64(i)*a, 0.3+float64(i+1)*a, c.g))
+			}
+			s := pierced(t, c.band, loops...)
+			h := LeastHeld(s, 10).Inside
+			assert.InDelta(t, float64(c.n)*c.g, h.Metal, 1e-6)
+			assert.Len(t, h.Bridges, c.n)
+			half := (math.Sqrt(r*r-c.g*c.g/4) + math.Sqrt(outer*outer-c.g*c.g/4)) / 2
+			area := math.Pi*r*r + float64(c.n)*(c.g*half-(r*r*math.Asin(c.g/2/r)+c.g/2*math.Sqrt(r*r-c.g*c.g/4)))
+			assert.InDelta(t, area, h.Area, 0.005*area)
+			assert.InDelta(t, h.Area*s.Flat.Thickness*10/1000, h.Weight, 1e-9)
+			assert.False(t, h.AtEdge)
+			for i, b := range h.Bridges { // each a piece of metal that wide, between the slots it names
+				for j, p := range [2]plane.Point{b.A, b.B} {
+					l := s.Openings[[2]int{b.From, b.To}[j]-1]
+					assert.InDelta(t, 0, l.Loop.Nearest(wrapped(s, p, l.Box)).D, 1e-6, "bridge %d", i)
+				}
+			}
+		})
+	}
+}
+
+// Half a ring about a place of the edge holds half a disc by two bridges to the edge.
+func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
+	const r, outer, keep = 10.0, 11.5, 1.2
+	for _, c := range []struct {
+		name string
+		band unroll.Band
+		at   plane.Point
+	}{
+		{"bottom", openStrip(160, 24), plane.Pt(20, -12)},
+		{"bottom over the seam", strip(160, 24), plane.Pt(78, -12)},
+		{"top over the seam", strip(160, 24), plane.Pt(-77, 12)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			side := 1.0
+			if c.at.Y > 0 {
+				side = -1
+			}
+			// From keep over the edge on the right to the same on the left.
+			at := func(radius, way float64) plane.Point {
+				return c.at.Add(plane.Pt(way*math.Sqrt(radius*radius-keep*keep), keep).Mul(side))
+			}
+			sweep := func(radius float64) float64 { return math.Pi - 2*math.Asin(keep/radius) }
+			s := pierced(t, c.band, plane.Loop{
+				{Point: at(r, 1)},
+				{Point: at(outer, 1), Bulge: math.Tan(sweep(outer) / 4)},
+				{Point: at(outer, -1)},
+				{Point: at(r, -1), Bulge: -math.Tan(sweep(r) / 4)},
+			})
+			h := LeastHeld(s, 10).AtEdge
+			assert.InDelta(t, 2*keep, h.Metal, 1e-6)
+			require.Len(t, h.Bridges, 2)
+			assert.True(t, h.AtEdge)
+			// The half disc and at either side a strip out to where the bridge is told,
+			// the middle of the slot's end.
+			x := (math.Sqrt(r*r-keep*keep) + math.Sqrt(outer*outer-keep*keep)) / 2
+			area := math.Pi*r*r/2 + 2*(x*keep-(r*r*math.Asin(keep/r)+keep*math.Sqrt(r*r-keep*keep))/2)
+			assert.InDelta(t, area, h.Area, 0.005*area)
+		})
+	}
+}
+
+// Whoever cuts the bridges told parts off the metal told: the slow way, by cutting
+// slits out of the metal and weighing what it falls into.
+func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {
+	names := []string{"mooring-ring", "keel-cuff"}
+	if testing.Short() {
+		names = names[:1]
+	}
+	for _, e := range append(testdata.Gallery(), testdata.Faults()...) {
+		d, err := project.Read(bytes.NewReader(e.JSON))
+		require.NoError(t, err)
+		wanted := len(d.Fields) == 0
+		for _, n := range names {
+			wanted = wanted || n == e.Name
+		}
+		if !wanted {
+			continue
+		}
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		held := LeastHeld(s, 10)
+		for _, h := range []Held{held.Inside, held.AtEdge} {
+			if math.IsInf(h.Metal, 1) || s.Flat.Period > 0 {
+				continue
+			}
+			cut := []plane.Loop{}
+			for i := range s.Openings {
+				cut = append(cut, s.Openings[i].Loop)
+			}
+			for _, b := range h.Bridges {
+				u := b.B.Sub(b.A).Unit()
+				n := u.Left().Mul(5e-4)
+				p, q := b.A.Sub(u.Mul(1e-3)), b.B.Add(u.Mul(1e-3))
+				cut = append(cut, plane.Polygon(p.Sub(n), q.Sub(n), q.Add(n), p.Add(n)))
+			}
+			out, err := plane.Merge(cut)
+			require.NoError(t, err, e.Name)
+			rest, err := plane.Not(plane.Region{s.Flat.Outline}, out)
+			require.NoError(t, err, e.Name)
+			// Pieces: outer loops less the holes in them.
+			nearest := math.Inf(1)
+			for _, o := range rest {
+				if o.Area() < 0 {
+					continue
+				}
+				area := o.Area()
+				for _, hole := range rest {
+					if hole.Area() < 0 && o.Contains(hole[0].Point) {
+						area += hole.Area()
+					}
+				}
+				if math.Abs(area-h.Area) < math.Abs(nearest) {
+					nearest = area - h.Area
+				}
+			}
+			assert.InDelta(t, 0, nearest, 0.005*h.Area, "%s: %+v", e.Name, h)
+		}
+	}
+}
