@@ -38,7 +38,7 @@ def judge(v, folder, name):
     low = min(y for loop in openings + outline for _, y, _ in loop)
     v.check(all(t.dxf.insert[1] + t.dxf.height < low for t in texts), name, "a note lies on the part")
     words = " ".join(t.dxf.text for t in texts)
-    for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "nickel", "estimates"):
+    for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "cadmium", "estimates"):
         v.check(word in words, name, f"the notes say nothing of {word!r}")
 
     v.near(sum(map(files.area, openings)), report["removed_area_mm2"], 1e-6, name, "removed area")

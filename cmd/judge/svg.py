@@ -99,7 +99,7 @@ def judge(v, folder, name, painters):
     v.check(len(set(ids)) == len(ids) == report["openings"] + 1, name, f"{len(ids)} paths")
     v.check(all(p.get("d").count("M") == 1 and p.get("d").endswith("Z") for p in paths), name, "a path is not one closed line")
     words = root.find(NS + "desc").text + "".join(t.text for t in root.iter(NS + "text"))
-    for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "nickel", "estimates"):
+    for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "cadmium", "estimates"):
         v.check(words.count(word) >= 2, name, f"description and notes do not both speak of {word!r}")
     # Notes lie under the part, which ends a margin above the first of them.
     notes = min(float(t.get("y")) - 2.6 for t in root.iter(NS + "text"))
