@@ -1,6 +1,40 @@
 package app
 
-import "fretband/pattern"
+import (
+	"fmt"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// ProcessChoice says how openings are cut. It changes no other rule.
+func ProcessChoice() Choice {
+	return Choice{
+		Path: "rules.process", Title: "Process", Tip: "How openings are cut. It changes none of your rules: its usual limits for this sheet are told beside them, and findings say where yours go under.",
+		Options: func(pattern.Design) []Option {
+			os := []Option{{"", "Not settled"}}
+			for _, p := range pattern.Processes() {
+				os = append(os, Option{p.Key, p.Title})
+			}
+			return os
+		},
+		Get: func(d pattern.Design) string { return d.Rules.Process },
+		Set: func(d *pattern.Design, key string) { d.Rules.Process = key },
+	}
+}
+
+// UsualText tells the usual limits of the design's process for sheet of that thickness,
+// mm, and whose word they are; both are empty while none is settled.
+func UsualText(d pattern.Design, thickness float64) (limits, source string) {
+	p, ok := pattern.ProcessByKey(d.Rules.Process)
+	if !ok {
+		return "", ""
+	}
+	u := check.UsualOf(p, thickness)
+	say := func(v float64) string { return FormatNumber(v, 2) }
+	return fmt.Sprintf("Usual for %s mm: bridge %s, corner %s, smallest %s mm.", FormatNumber(thickness, 3), say(u.Bridge), say(u.Corner), say(u.Opening)),
+		"Usual limits: " + p.Source + ". They are guides: whoever cuts it decides."
+}
 
 // RuleNumbers are what holds for every opening.
 func RuleNumbers() []Number {

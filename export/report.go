@@ -301,27 +301,28 @@ func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, a
 		row("blades", "%d, at %g mm each (your own rate)", m.Blades, s.Design.Work.BladeMM)
 	}
 	if m.Minutes() > 0 {
-		row("time of cutting", "%s", TimeText(m))
+		row("time of cutting", "%s", timeText(m))
 		if m.Cost > 0 {
 			row("", "%.2f %s", m.Cost, r.Currency)
 		}
 	}
 }
 
-// TimeText tells the time by the maker's own rates, and what of the work they cover.
-func TimeText(m check.Making) string {
+// timeText tells the time by the maker's own rates, and what of the work they cover.
+func timeText(m check.Making) string {
 	switch {
 	case m.Minutes() == 0:
 		return "no rate given"
 	case m.StartMin == 0:
-		return minutes(m.CutMin) + " of cutting alone, by your own rate"
+		return Duration(m.CutMin) + " of cutting alone, by your own rate"
 	case m.CutMin == 0:
-		return minutes(m.StartMin) + " of drilling and threading alone, by your own rate"
+		return Duration(m.StartMin) + " of drilling and threading alone, by your own rate"
 	}
-	return fmt.Sprintf("%s by your own rates: cutting %s, starting %s", minutes(m.Minutes()), minutes(m.CutMin), minutes(m.StartMin))
+	return fmt.Sprintf("%s by your own rates: cutting %s, starting %s", Duration(m.Minutes()), Duration(m.CutMin), Duration(m.StartMin))
 }
 
-func minutes(v float64) string {
+// Duration writes minutes as a person reads them.
+func Duration(v float64) string {
 	if v < 90 {
 		return fmt.Sprintf("%.0f min", v)
 	}

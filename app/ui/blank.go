@@ -236,12 +236,13 @@ func (b *blankView) lookAt(at []plane.Point) {
 	}
 	f := b.v.frame
 	sight := plane.Box{Min: b.v.mm(f.left, f.bottom), Max: b.v.mm(f.right, f.top)}.Grow(-30 * f.scale / b.v.k)
-	if sight.Holds(box.Min) && sight.Holds(box.Max) && b.v.k >= 8*f.scale {
+	near := b.v.fit(box.Grow(6))
+	// In sight, and no nearer if one went there.
+	if sight.Holds(box.Min) && sight.Holds(box.Max) && b.v.k >= math.Min(8*f.scale, near.k*0.7) {
 		b.redraw()
 		return
 	}
 	b.fitted = false
-	near := b.v.fit(box.Grow(6))
 	near.k = math.Max(near.k, math.Min(b.v.k, near.k))
 	near.k = math.Min(near.k, 24*f.scale) // no nearer than needed
 	b.v = near

@@ -22,6 +22,8 @@ type fieldsPage struct {
 
 	rules    *fold
 	ruleRows []*numberRow
+	process  *choiceRow
+	usual    *label // limits of the process
 	list     *fyne.Container
 	lines    []*fieldLine
 	buttons  [5]*button // add, copy, up, down, remove
@@ -86,6 +88,10 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	f.rules.body.Add(bridge.box)
 	f.rules.body.Add(rim.box)
 	f.rules.body.Add(both)
+	f.process = newChoiceRow(k, c.ed, app.ProcessChoice())
+	f.rules.body.Add(f.process.box)
+	f.usual = k.label("", captionVoice)
+	f.rules.body.Add(f.usual)
 	f.rules.open(true)
 	f.list = container.New(stackDown{1})
 	act := func(title, tip string, do func(d *pattern.Design) int) *button {
@@ -154,6 +160,7 @@ func (f *fieldsPage) counted(s *pattern.Sheet) {
 	}
 	f.counts, f.sheet = counts, s
 	f.tellStanding()
+	f.tellUsual()
 	for i, l := range f.lines {
 		l.count.setText(fmt.Sprint(counts[i]))
 	}
@@ -163,6 +170,7 @@ func (f *fieldsPage) show(d pattern.Design) {
 	for _, r := range f.ruleRows {
 		r.show(d)
 	}
+	f.process.show(d)
 	f.selected = max(0, min(f.selected, len(d.Fields)-1))
 	f.showList(d)
 	changed := false
@@ -181,6 +189,22 @@ func (f *fieldsPage) show(d pattern.Design) {
 	if len(d.Fields) > 0 {
 		f.tell(d)
 	}
+}
+
+// tellUsual tells the usual limits of the process for the sheet, under the rules.
+func (f *fieldsPage) tellUsual() {
+	text, source := app.UsualText(f.sheet.Design, f.sheet.Flat.Thickness)
+	f.usual.tip = source
+	if f.usual.text == text {
+		return
+	}
+	f.usual.setText(text)
+	if text == "" {
+		f.usual.Hide()
+	} else {
+		f.usual.Show()
+	}
+	f.page.box.Refresh()
 }
 
 func (f *fieldsPage) showList(d pattern.Design) {

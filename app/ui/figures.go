@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/export"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
@@ -98,6 +99,8 @@ func newFigures(k *kit) *figures {
 		return fmt.Sprintf("%s of %s", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
+	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.MarkLength, 0), "mm" },
+		func(r *check.Report) bool { return r.Marks > 0 })
 	add("Blank", "Length and greatest width of the flat sheet.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
 	}, nil)
@@ -117,6 +120,13 @@ func newFigures(k *kit) *figures {
 	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" }, nil)
 	add("Pilot drill", "The least number drill that lets that blade in by its diagonal.", func(r *check.Report) (string, string) { return decimals(r.Blade.PilotMM, 2), "mm" },
 		func(r *check.Report) bool { return r.Blade.PilotMM > 0 })
+	add("Blades", "That the cutting wears out, by how long one lasts at your bench.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Making.Blades), "" },
+		func(r *check.Report) bool { return r.Making.Blades > 0 })
+	add("Cutting takes", "By your own rates, as far as you gave them on the page Metal: cutting, and starting each opening.", func(r *check.Report) (string, string) {
+		return export.Duration(r.Making.Minutes()), ""
+	}, func(r *check.Report) bool { return r.Making.Minutes() > 0 })
+	add("Cutting costs", "That time at your price of an hour.", func(r *check.Report) (string, string) { return decimals(r.Making.Cost, 2), r.Currency },
+		func(r *check.Report) bool { return r.Making.Cost > 0 })
 	line := canvas.NewRectangle(k.dress.line)
 	line.SetMinSize(fyne.NewSize(1, 1))
 	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })

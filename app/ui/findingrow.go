@@ -271,7 +271,11 @@ func (w *findingRowRenderer) Refresh() {
 	if r.owner.stale(r.f) {
 		r.value.Text = "checking..."
 	} else if r.f.Unit != "" {
-		r.value.Text = app.FormatNumber(r.f.Value, 3) + " " + r.f.Unit
+		places := 3
+		if r.f.Value >= 2 {
+			places = 2
+		}
+		r.value.Text = app.FormatNumber(r.f.Value, places) + " " + r.f.Unit
 	}
 	r.value.Color = d.soft
 	for _, p := range r.said {

@@ -189,3 +189,44 @@ func TestWhatIsLetStandHasAHollowSign(t *testing.T) {
 		require.True(t, near8(r, d.panel.R), s)
 	}
 }
+
+func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
+	w, _ := usual(t)
+	f := w.controls.fields
+	require.Empty(t, f.usual.text)
+	was := w.doc.Now()
+	w.pickOption(app.ProcessChoice(), "etch")
+	// 1.2 mm: web 1.0 and hole 1.1 times the sheet, inner radius the sheet's.
+	require.Equal(t, "Usual for 1.2 mm: bridge 1.2, corner 1.2, smallest 1.32 mm.", f.usual.text)
+	require.Contains(t, f.usual.tip, "metaletching.com")
+	require.True(t, f.usual.Visible())
+	was.Rules.Process = "etch"
+	require.True(t, app.Equal(was, w.doc.Now()))
+	require.True(t, has(w, "corner and process"))
+	keepPicture(t, "process", func() image.Image { return w.win.Canvas().Capture() })
+	w.pickOption(app.ProcessChoice(), "")
+	require.False(t, f.usual.Visible())
+	require.False(t, has(w, "corner and process"))
+}
+
+func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
+	w, _ := usual(t)
+	row := func(name string) *figureRow {
+		for _, r := range w.figures.rows {
+			if r.name.text == name {
+				return r
+			}
+		}
+		t.Fatal(name)
+		return nil
+	}
+	require.False(t, row("Cutting takes").box.Visible(), "no rate, no time")
+	w.turnTo(metalPage)
+	typeInto(w, w.controls.rowsOf["work.cut_mm_min"].entry, "20")
+	typeInto(w, w.controls.rowsOf["work.blade_mm"].entry, "500")
+	r := w.result.Report
+	require.InDelta(t, r.CutLength/20, r.Making.Minutes(), 1e-9)
+	require.True(t, row("Cutting takes").box.Visible())
+	require.NotEmpty(t, row("Blades").value.text)
+	keepPicture(t, "bench", func() image.Image { return w.win.Canvas().Capture() })
+}

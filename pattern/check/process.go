@@ -11,6 +11,15 @@ import (
 // sawn reports whether the saw is, or may be, what cuts the openings.
 func sawn(d pattern.Design) bool { return d.Rules.Process == "" || d.Rules.Process == "saw" }
 
+// Usual are the usual least measures of a process for one thickness, mm, rounded up to
+// the hundredth that is shown.
+type Usual struct{ Bridge, Opening, Corner float64 }
+
+// UsualOf returns them for sheet of that thickness, mm.
+func UsualOf(p pattern.Process, thickness float64) Usual {
+	return Usual{up(p.Bridge(thickness)), up(p.Opening(thickness)), up(p.Corner(thickness))}
+}
+
 // checkProcess tells which of the design's rules are under the usual limits of its
 // process for sheet of that thickness. The rules stay the maker's own.
 func checkProcess(s *pattern.Sheet, r *Report) []Finding {
@@ -33,8 +42,8 @@ func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 			Fixes: fixes,
 		})
 	}
-	t := r.Thickness
-	bridge, least, corner := up(p.Bridge(t)), up(p.Opening(t)), up(p.Corner(t))
+	u := UsualOf(p, r.Thickness)
+	bridge, least, corner := u.Bridge, u.Opening, u.Corner
 	tell("bridge and process", "The bridge rule", "Narrower metal bends, burns or does not come out.", r.Rule, bridge, bridgeTo(s.Design, bridge))
 	tell("opening and process", "The smallest opening", "Smaller openings do not come clean.", rules.SmallestMM, least, smallestTo(s.Design, least))
 	tell("corner and process", "The corner radius", "Sharper inner corners do not come out, or are where cracks begin.", rules.CornerMM, corner, cornerTo(s.Design, corner))

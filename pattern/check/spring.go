@@ -69,7 +69,7 @@ func SpringNotes() []string {
 		"Load: two equal and opposite pulls at the middles of the two ends, straight apart, in the plane of the middle line.",
 		"Reckoned as a curved bar by Castigliano's theorem along the true course, of sections as wide as the metal left. Metal beyond the ends of openings counts less (our own rule, fitted to finite elements).",
 		"The middle line of a flared or domed band stands for all of it; that a domed section flattens is left out. A wide plain band is up to a tenth stiffer than said.",
-		"At the edges of openings a handbook's raiser for a round hole in a bent plate is used, sharper for sharper corners; in rows of openings it is up to half too high.",
+		"At the edges of openings a handbook's raiser for a round hole in a bent plate is used, sharper for sharper corners; in rows of openings it is between right and twice too high.",
 		"Bending and hammering harden the metal beyond its table, soldering softens it. An estimate for comparing designs, not a promise: bend a trial piece of the same sheet, and let a trained goldsmith judge.",
 	}
 }

@@ -15,9 +15,10 @@ import (
 // Bending passes round an opening, so the metal just beyond its ends hardly takes
 // part, and a slanting strut is softer than its section says. Each opening is
 // therefore taken as longer than it is: by [shade] of its height at either end. That
-// share is ours, fitted to six pierced strips bent by finite elements (cmd/judge/fe),
-// whose stiffness it meets within a tenth; the net section alone makes triangles and
-// diamonds half as stiff again as they are.
+// share is ours, fitted to six pierced strips bent by finite elements (cmd/judge/fe);
+// it meets their stiffness within a twentieth and that of three others within a
+// tenth, where the net section alone makes triangles and diamonds half as stiff again
+// as they are. Long thin slanting openings, as waves, are softer by a quarter still.
 func SpringWidths(s *pattern.Sheet, r *Report) []float64 {
 	n := r.Net
 	taken := make([][][2]float64, len(n.X)) // heights from, to
