@@ -38,6 +38,10 @@ type Options struct {
 	Process string
 	// Solids are the keys of [Solids] that are written besides; none if empty.
 	Solids []string
+	// Date is written on job sheets as it stands; empty writes none.
+	Date string
+	// Files are what a job sheet lists; [HandOver] fills it in.
+	Files []FileSum
 }
 
 // formats returns what the options ask for.
@@ -63,6 +67,9 @@ func (o Options) Check() error {
 		if !slices.Contains(solidKeys(), k) {
 			return fmt.Errorf("solid %q: must be one of %s", k, strings.Join(solidKeys(), ", "))
 		}
+	}
+	if len(o.Date) > 40 {
+		return fmt.Errorf("date: %d letters: must be 40 at most", len(o.Date))
 	}
 	if len(o.Process) > 200 {
 		return fmt.Errorf("process: %d letters: must be 200 at most", len(o.Process))

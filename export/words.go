@@ -25,7 +25,7 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		o.Process = s.Design.Rules.Process
 	}
 	fs := []Fact{
-		{"Part", plain(s.Design.Name) + ", " + kind(s)},
+		{"Part", strings.Join(nonEmpty(plain(s.Design.Name), kind(s), contentWords(s.Design)), ", ")},
 		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
 			mm(r.BlankLen), mm(r.BlankWidth), sheetOrMetal(s), mm(r.Thickness), drawn(s))},
 		{"Metal", metal(s, r)},

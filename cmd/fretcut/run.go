@@ -26,6 +26,8 @@ const usage = `usage:
   fretcut make -out DIR [-paper a4|letter] [-kerf MM] [-process saw|laser] [-solid stl,3mf] DESIGN
                                            its cut files and saw template; with -solid
                                            the bent band too, for casting patterns
+  fretcut make -for bench|laser|client|casting -out DIR [-date TEXT] DESIGN
+                                           just what that receiver needs, with a job sheet
   fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] DESIGN
                                            ways to bring it to that weight, side by side;
                                            with -out the one of that key is written
@@ -136,6 +138,8 @@ func makeFiles(args []string, out io.Writer) (int, error) {
 		o.Solids = strings.Split(keys, ",")
 		return o.Check()
 	})
+	to := fs.String("for", "", "")
+	fs.StringVar(&o.Date, "date", "", "")
 	rest, err := parse(fs, args, 1)
 	if err != nil {
 		return refused, err
@@ -154,7 +158,21 @@ func makeFiles(args []string, out io.Writer) (int, error) {
 		return refused, err
 	}
 	name := strings.TrimSuffix(filepath.Base(rest[0]), filepath.Ext(rest[0]))
-	files, err := export.WriteAll(*dir, name, s, r, o)
+	write := export.WriteAll
+	if *to != "" {
+		receiver, ok := export.ReceiverByKey(*to)
+		if !ok {
+			var keys []string
+			for _, v := range export.Receivers() {
+				keys = append(keys, v.Key)
+			}
+			return refused, fmt.Errorf("make: -for %q: must be one of %s", *to, strings.Join(keys, ", "))
+		}
+		write = func(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options) ([]string, error) {
+			return export.HandOver(dir, name, s, r, o, receiver)
+		}
+	}
+	files, err := write(*dir, name, s, r, o)
 	if errors.Is(err, export.ErrPieces) {
 		return breach, err
 	}

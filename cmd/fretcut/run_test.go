@@ -174,3 +174,15 @@ func TestReachShowsTheWaysAndWritesOne(t *testing.T) {
 		require.Equal(t, refused, run(bad, &out, &errs), bad)
 	}
 }
+
+func TestMakeForAReceiver(t *testing.T) {
+	file := galleryFile(t, "harbour-cuff", nil)
+	dir := t.TempDir()
+	code, out, errs := call("make", "-for", "bench", "-date", "a day", "-out", dir, file)
+	require.Equal(t, fine, code, errs)
+	require.Contains(t, out, "-job.pdf")
+	require.NotContains(t, out, ".dxf")
+	code, _, errs = call("make", "-for", "nobody", "-out", dir, file)
+	require.Equal(t, refused, code)
+	require.Contains(t, errs, "must be one of bench, laser, client, casting")
+}

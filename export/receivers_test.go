@@ -1,0 +1,99 @@
+package export
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func handed(t *testing.T, name, to string) (string, *pattern.Sheet, []string) {
+	t.Helper()
+	d, err := project.GalleryDesign(name)
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	v, ok := ReceiverByKey(to)
+	require.True(t, ok)
+	dir := t.TempDir()
+	paths, err := HandOver(dir, "part", s, check.All(s), Options{Date: "a day"}, v)
+	require.NoError(t, err)
+	return dir, s, paths
+}
+
+func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
+	for _, v := range Receivers() {
+		dir, s, paths := handed(t, "harbour-cuff", v.Key)
+		require.Len(t, paths, len(v.Formats), v.Key)
+		_, _, again := handed(t, "harbour-cuff", v.Key)
+		listed := 0
+		var job string
+		for i, p := range paths {
+			one, err := os.ReadFile(p)
+			require.NoError(t, err)
+			two, err := os.ReadFile(again[i])
+			require.NoError(t, err)
+			assert.Equal(t, one, two, "%s: the same design, the same bytes", p)
+			if strings.HasSuffix(p, "-job.html") {
+				job = string(one)
+			}
+		}
+		if job == "" {
+			continue
+		}
+		assert.Contains(t, job, ContentNumber(s.Design))
+		assert.Contains(t, job, "a day")
+		for _, p := range paths {
+			if strings.Contains(filepath.Base(p), "-job.") {
+				continue
+			}
+			b, _ := os.ReadFile(p)
+			sum := sha256.Sum256(b)
+			assert.Contains(t, job, hex.EncodeToString(sum[:]), "%s: %s", v.Key, p)
+			listed++
+		}
+		assert.Positive(t, listed)
+		_ = dir
+	}
+}
+
+func TestTheContentNumberGoesWithEveryFileAndWithTheDesignAlone(t *testing.T) {
+	dir, s, _ := handed(t, "tide-bangle", "laser")
+	n := ContentNumber(s.Design)
+	require.Len(t, n, 8)
+	for _, f := range []string{"part.dxf", "part.svg", "part-note.txt", "part-job.html"} {
+		b, err := os.ReadFile(filepath.Join(dir, f))
+		require.NoError(t, err)
+		assert.Contains(t, string(b), n, f)
+	}
+	d := s.Design
+	d.Variants = []pattern.Design{s.Design}
+	assert.Equal(t, n, ContentNumber(d), "variants are not handed over")
+	d.Rules.RimMM += 0.01
+	assert.NotEqual(t, n, ContentNumber(d))
+}
+
+func TestAPartInPiecesIsHandedToNobody(t *testing.T) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := check.All(s)
+	r.Pieces = 2
+	for _, v := range Receivers() {
+		dir := filepath.Join(t.TempDir(), "new")
+		_, err := HandOver(dir, "part", s, r, Options{}, v)
+		require.ErrorIs(t, err, ErrPieces)
+		_, err = os.Stat(dir)
+		require.True(t, os.IsNotExist(err), "nothing is written")
+	}
+}
