@@ -63,7 +63,8 @@ type reportJSON struct {
 	OuterSize       [3]float64   `json:"outer_size_mm"`            // across, back to front, along the axis
 	LeastRadius     float64      `json:"least_inner_radius_mm"`
 	RadiusRatio     float64      `json:"least_radius_by_thickness"`
-	Faces           *facesJSON   `json:"faces,omitempty"` // once the band has been looked at in its form
+	Faces           *facesJSON   `json:"faces,omitempty"`     // once the band has been looked at in its form
+	Springing       *springJSON  `json:"springing,omitempty"` // of a cuff
 	Findings        []foundJSON  `json:"findings"`
 	Cautions        []string     `json:"cautions"`
 }
@@ -163,7 +164,8 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		Work:     makingOf(s, r),
 		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
 		Findings: []foundJSON{}, Cautions: Cautions(s, r, Options{}),
-		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
+		Springing: springOf(r),
+		Making:    unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
 		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
 		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
 		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
@@ -248,6 +250,7 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
 		}
 	}
+	springRows(r, row)
 	row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
 	row("", "%s", r.Blade.Advice)
 	workRows(s, r, row)
@@ -272,6 +275,7 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	} else if s.Flat.Domed() {
 		weights = "Weights are the\ndomed band's, of full thickness all over."
 	}
+	springNotes(w, r)
 	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
 	for _, c := range Cautions(s, r, Options{}) {
 		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
