@@ -60,9 +60,10 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	}
 	// Chains up to a length, doubled until one is found.
 	most := 2 * s.Flat.Width
+	cols := newColumns(s)
 	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
 		reach = math.Min(reach, most)
-		g := newHeldGraph(s, reach)
+		g := newHeldGraph(s, cols, reach)
 		if math.IsInf(out.Inside.Metal, 1) {
 			out.Inside = g.held(g.inside(reach), density)
 		}

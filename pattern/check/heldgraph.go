@@ -38,8 +38,8 @@ type heldGraph struct {
 }
 
 // newHeldGraph finds all bridges up to reach.
-func newHeldGraph(s *pattern.Sheet, reach float64) *heldGraph {
-	g := &heldGraph{s: s, n: len(s.Openings), cols: newColumns(s)}
+func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
+	g := &heldGraph{s: s, n: len(s.Openings), cols: cols}
 	period := s.Flat.Period
 	edges := edgesByKind(s)
 
@@ -148,7 +148,7 @@ next:
 		}
 		for _, j := range of[key] {
 			b := kept[j]
-			if math.Abs(a.width-b.width) <= same && g.middle(a).Dist(g.middle(b)) < 10*plane.FitTolerance {
+			if math.Abs(a.width-b.width) <= same && g.oneStretch(a, b) {
 				continue next
 			}
 		}
@@ -158,11 +158,35 @@ next:
 	g.arcs = kept
 }
 
-// middle returns the middle of the bridge, of one width along a stretch that of the
-// stretch.
-func (g *heldGraph) middle(a heldArc) plane.Point {
-	b, home := g.bridge(a)
-	return b.A.Mid(b.B.Add(home))
+// oneStretch reports whether two bridges of one width between the same edges are two
+// places of one stretch: so wide is the metal half way between them too.
+func (g *heldGraph) oneStretch(a, b heldArc) bool {
+	if a.from != b.from {
+		return false // a neck told from either side; told once more it does no harm
+	}
+	home := plane.Pt(float64(a.turn)*g.s.Flat.Period, 0)
+	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
+	far := 0.0
+	if a.to == g.n {
+		if p := g.s.Flat.Period; p > 0 {
+			from.X -= p * math.Round(from.X/p)
+		}
+		far = g.s.Flat.Outline.Nearest(from).D
+	} else {
+		far = from.Dist(halfWay(g.s.Openings[a.to].Loop, a.b.Sub(home), b.b.Sub(home)).Add(home))
+	}
+	return far <= a.width+plane.FitTolerance/10
+}
+
+// halfWay returns the place half way along a loop between two places of it, the
+// shorter way.
+func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
+	whole, s, t := l.Len(), along(l, p), along(l, q)
+	mid := (s + t) / 2
+	if math.Abs(s-t) > whole/2 {
+		mid += whole / 2
+	}
+	return at(l, mid, whole)
 }
 
 // bridge returns an arc that begins at an opening as a bridge, its place in the middle
