@@ -354,7 +354,7 @@ func (w *Window) tellFiles(sc *scene, dir string, o export.Options, paths []stri
 	}
 	breaches := 0
 	for _, f := range sc.report.Findings {
-		if f.Severity == check.Breach {
+		if f.Severity == check.Breach && f.Open() {
 			breaches++
 		}
 	}

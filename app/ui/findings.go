@@ -160,12 +160,12 @@ func (f *findings) tellHead() {
 	if stand > 0 {
 		head += fmt.Sprintf(", %d let stand", stand)
 	}
-	if n[check.Note] > 0 {
+	if n[check.Note] > 0 && !f.waiting { // the line is short
 		head += ", " + many(n[check.Note], "note", "notes")
 	}
 	switch {
 	case f.last:
-		head = "of the last design that could be laid: " + head
+		head = "of the last design that could be laid"
 	case f.waiting:
 		head = "checking...  so far " + head
 	}

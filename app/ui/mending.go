@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fretband/app"
 	"fretband/pattern/check"
 
@@ -39,7 +41,7 @@ func (w *Window) askToAccept(f check.Finding) {
 	d = w.dialogs.ask("Let it stand", body, nil, answer{text: "Cancel"}, answer{text: "Let it stand", main: true, stay: true, do: func() {
 		next := w.doc.Now()
 		if err := app.Accept(&next, f, reason.Text); err != nil {
-			bad.set(err.Error()+".", warnVoice, 440)
+			bad.set(raised(err.Error())+".", warnVoice, 440)
 			d.panel.Refresh()
 			return
 		}
@@ -50,6 +52,8 @@ func (w *Window) askToAccept(f check.Finding) {
 	d.named("reason", reason)
 	w.win.Canvas().Focus(reason)
 }
+
+func raised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // takeUp opens a finding again that was let stand.
 func (w *Window) takeUp(f check.Finding) {

@@ -59,7 +59,7 @@ func share(a, of float64) float64 {
 func cautions(r *check.Report) int {
 	n := 0
 	for _, f := range r.Findings {
-		if f.Severity > check.Note {
+		if f.Open() {
 			n++
 		}
 	}

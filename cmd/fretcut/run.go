@@ -183,8 +183,11 @@ func makeFiles(args []string, out io.Writer) (int, error) {
 		fmt.Fprintln(out, f)
 	}
 	for _, f := range r.Findings {
-		if f.Severity > check.Note {
+		switch {
+		case f.Open():
 			fmt.Fprintf(out, "%s: %s %s\n", f.Severity, f.What, f.Mend)
+		case f.Accepted != "":
+			fmt.Fprintf(out, "%s, let stand: %s Reason: %s\n", f.Severity, f.What, f.Accepted)
 		}
 	}
 	return verdict(r), nil

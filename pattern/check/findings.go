@@ -343,9 +343,13 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 			Fixes: bandFix(s.Design, "Round the tips by 1.5 mm", func(b *unroll.Band) { b.EndRadiusMM = 1.5 }),
 		}}
 	}
+	what := "The corners of the cuff's ends are not rounded."
+	if b.EndCornerMM > 0 {
+		what = fmt.Sprintf("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM)
+	}
 	return []Finding{{
 		Check: "ends", Severity: Caution,
-		What:  fmt.Sprintf("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM),
+		What:  what,
 		Why:   "Sharp corners cut skin and catch cloth.",
 		Value: b.EndCornerMM, Limit: 1, Unit: "mm", At: ends(s),
 		Mend: "Round the ends by 1 to 2 mm or more (common practice) and break all edges.",
