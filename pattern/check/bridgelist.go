@@ -53,7 +53,7 @@ const mostBridges = 200
 func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 	usual := 0.0
 	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
-		usual = p.Bridge(s.Flat.Thickness)
+		usual = UsualOf(p, s.Flat.Thickness).Bridge
 	}
 	add := func(b NarrowBridge) {
 		if b.Width < b.Limit()-slack {
@@ -374,14 +374,18 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 		}
 		if len(unusual) > 0 {
 			b := unusual[0]
-			fs = append(fs, Finding{
+			f := Finding{
 				Check: "process bridges", Severity: Caution,
 				What: fmt.Sprintf("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
 					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
-				Why:   "Source of the usual width: " + process.Source + ".",
+				Why:   "Narrower metal bends, burns or does not come out. Usual limit: " + process.Source + ".",
 				Value: b.Width, Limit: b.Usual, Unit: "mm", At: bothEnds(unusual),
 				Mend: fmt.Sprintf("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
-			})
+			}
+			if s.Rule < b.Usual {
+				f.Fixes = bridgeTo(s.Design, b.Usual)
+			}
+			fs = append(fs, f)
 		}
 	}
 	return fs

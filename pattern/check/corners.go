@@ -37,15 +37,14 @@ func leastAngle(s *pattern.Sheet) float64 {
 	return usualAngle
 }
 
-// cornerLimit is the radius under which an inner corner counts as sharp, mm, and
-// where that comes from.
-func cornerLimit(s *pattern.Sheet) (float64, string) {
+// cornerLimit is the radius under which an inner corner counts as sharp, mm: the
+// usual least of the process, of the saw if none is chosen; and where that comes from.
+func cornerLimit(s *pattern.Sheet) (limit float64, process, source string) {
 	p, ok := pattern.ProcessByKey(s.Design.Rules.Process)
 	if !ok {
 		p, _ = pattern.ProcessByKey("saw")
-		return p.Corner(s.Flat.Thickness), "a quarter of the sheet's thickness, common practice"
 	}
-	return p.Corner(s.Flat.Thickness), strings.ToLower(p.Title)
+	return UsualOf(p, s.Flat.Thickness).Corner, strings.ToLower(p.Title), p.Source
 }
 
 // MetalPoints returns the outward corners of the metal whose angle is under limit,
@@ -61,12 +60,12 @@ func MetalPoints(s *pattern.Sheet, limit float64) []MetalPoint {
 	}
 	for _, group := range sameShape(s) {
 		first := &s.Openings[group[0]]
-		bs := bends(first.Loop.Reverse(), tipRadius-slack)
+		bs := bends(first.Loop.Reverse(), tipRadius-slack, tipRadius)
 		for _, i := range group {
 			tell(bs, s.Openings[i].Number, s.Openings[i].At.Sub(first.At))
 		}
 	}
-	tell(bends(s.Flat.Outline, tipRadius-slack), 0, plane.Point{})
+	tell(bends(s.Flat.Outline, tipRadius-slack, tipRadius), 0, plane.Point{})
 	return out
 }
 
@@ -79,7 +78,7 @@ func SharpCorners(s *pattern.Sheet, limit float64) []SharpCorner {
 	var out []SharpCorner
 	for _, group := range sameShape(s) {
 		first := &s.Openings[group[0]]
-		bs := bends(first.Loop, limit-slack)
+		bs := bends(first.Loop, limit-slack, plane.FitTolerance)
 		for _, i := range group {
 			o := &s.Openings[i]
 			for _, b := range bs {
@@ -101,8 +100,9 @@ type bend struct {
 
 // bends returns the places where the loop turns to the left with a mean radius
 // under limit, each as long as that holds: a corner, an arc, or a few that follow
-// each other. A loop that turns so all round has none: it is a small hole.
-func bends(l plane.Loop, limit float64) []bend {
+// each other with no straight piece longer than blunt between. A loop that turns so
+// all round has none: it is a small hole.
+func bends(l plane.Loop, limit, blunt float64) []bend {
 	// Corners and edges by turns, in the loop's order.
 	type element struct{ turn, length float64 }
 	n := 2 * len(l)
@@ -136,7 +136,7 @@ func bends(l plane.Loop, limit float64) []bend {
 		run := sum
 		for j := k + 1; j < n; j++ {
 			e := es[(start+j)%n]
-			if e.turn < -1e-6 {
+			if e.turn < -1e-6 || e.turn <= 1e-6 && e.length > blunt {
 				break
 			}
 			run.turn += e.turn
@@ -232,7 +232,7 @@ func byShape(s *pattern.Sheet, n int, opening func(int) int) [][]int {
 // stress at a notch grows as 1 + 2 sqrt(depth/radius) (C. E. Inglis, Transactions of
 // the Institution of Naval Architects 55, 1913): without bound as the radius falls.
 func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {
-	limit, source := cornerLimit(s)
+	limit, process, source := cornerLimit(s)
 	corners := SharpCorners(s, limit)
 	var fs []Finding
 	for _, g := range byShape(s, len(corners), func(i int) int { return corners[i].Opening }) {
@@ -252,10 +252,13 @@ func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {
 		}
 		f := Finding{
 			Check: "sharp corner", Severity: Note,
-			What:  fmt.Sprintf("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, source),
-			Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent.",
+			What:  fmt.Sprintf("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, process),
+			Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent. Usual limit: " + source + ".",
 			Value: worst.Radius, Limit: limit, Unit: "mm", At: at,
 			Mend: fmt.Sprintf("Give the openings corners of %.2f mm or more.", limit),
+		}
+		if s.Design.Rules.CornerMM < limit {
+			f.Fixes = cornerTo(s.Design, limit)
 		}
 		// Under half the limit it is as good as sharp: ours.
 		if worst.Radius < limit/2 {

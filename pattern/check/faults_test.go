@@ -31,6 +31,7 @@ var faultsDrawn = []fault{
 	{"metal-point", "metal point", 20, plane.Pt(-20, 0), "as drawn: 20 degrees, at 1 - 1"},
 	{"sharp-corner", "sharp corner", 0, plane.Pt(4, 4), "a square of 8 mm about the middle, not rounded"},
 	{"process-bridge", "process bridges", 0.8, plane.Pt(2.6, 2), "as drawn: 0.8 mm about x = 3, the middle of the parallel sides at y = 2"},
+	{"small-opening", "no way in", 1, plane.Pt(7, -3), "one opening of 0.25 mm; the finest blade listed, 8/0, asks for 0.36 mm"},
 	{"medallion", "held piece", 3.6, plane.Pt(4.4, 1+6.5382),
 		"three bridges of 1.2 mm; the first stands over the piece's middle (5, 1), between slots of radii 6 and 7.2 whose corners of 0.3 mm have their centres at sqrt(6.3^2-0.9^2) = 6.2354 and sqrt(6.9^2-0.9^2) = 6.8410 above it: half way"},
 	{"thin-neck", "process bridges", 0.9, plane.Pt(0.45, 2.5), "as drawn: 0.9 mm about x = 0"},
@@ -85,6 +86,52 @@ func TestWhatIsMendedIsNoLongerTold(t *testing.T) {
 		for _, f := range All(read(t, c.name+"-mended")).Findings {
 			assert.False(t, f.Check == c.check && f.Severity >= Caution, "%s: %s", c.name, f.What)
 		}
+	}
+}
+
+// Three openings above each other, 10 mm long: rims of 1.5 and bridges of 1 between, or
+// of 2 mm all. The way across is their sum, the lengths of all four.
+func TestTheWeakestWayIsTheSumOfBridgesDrawn(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		metal float64
+	}{{"weakest-way", 1.5 + 1 + 1 + 1.5}, {"weakest-way-mended", 4 * 2}} {
+		r := All(read(t, c.name))
+		across := r.Deep.Cuts.Across
+		assert.InDelta(t, c.metal, across.Metal, 0.01*c.metal)
+		require.Len(t, across.Bridges, 4)
+		for _, b := range across.Bridges { // over the openings, not beside them
+			assert.GreaterOrEqual(t, b.A.X, -35.05)
+			assert.LessOrEqual(t, b.A.X, -24.95)
+		}
+		told := false
+		for _, f := range r.Findings {
+			told = told || f.Check == "weakest way across" && math.Abs(f.Value-c.metal) <= 0.01*c.metal
+		}
+		assert.True(t, told, tell(r.Findings))
+	}
+}
+
+// Slots that run into each other all round let the piece inside fall out. Lay keeps
+// bridges, so the sheet is put together by hand.
+func TestAPieceCutFreeIsTold(t *testing.T) {
+	s := read(t, "medallion")
+	c := plane.Pt(5, 1)
+	s.Openings = s.Openings[:2]
+	for i := range s.Openings {
+		a := float64(i) * math.Pi
+		l := sector(c, 6, 7.2, a-0.05, a+math.Pi+0.05, 0.01)
+		s.Openings[i].Loop, s.Openings[i].Box = l, l.Bounds()
+	}
+	r := Run(s)
+	assert.Equal(t, 2, r.Pieces)
+	told := false
+	for _, f := range r.Findings {
+		told = told || f.Check == "pieces" && f.Severity == Breach && f.Value == 2
+	}
+	assert.True(t, told, tell(r.Findings))
+	for _, f := range Run(read(t, "medallion-mended")).Findings {
+		assert.NotEqual(t, "pieces", f.Check)
 	}
 }
 
