@@ -40,9 +40,9 @@ func FormNumbers() []Number {
 		},
 		{
 			Path: "band.flare_deg", Title: "Flare", Unit: "\u00b0", Min: -unroll.MaxFlare, Max: unroll.MaxFlare, Step: 0.5, Places: 2, Low: -20, High: 20,
-			Tip:   "The slope of a conical band, from its axis: positive is wider at the top. The inside must be round.",
-			Get:   func(d pattern.Design) float64 { return d.Band.FlareDeg },
-			Set:   func(d *pattern.Design, v float64) { d.Band.FlareDeg = v },
+			Tip: "The slope of a conical band, from its axis: positive is wider at the top. The inside must be round.",
+			Get: func(d pattern.Design) float64 { return d.Band.FlareDeg },
+			Set: func(d *pattern.Design, v float64) { d.Band.FlareDeg = v },
 			// A band by its two edges has its flare from them; straight sides and
 			// free profiles have none.
 			Shown: func(d pattern.Design) bool {
