@@ -273,3 +273,34 @@ func TestAnOwnMotifKeepsItsNumbersWhenItsShapeChanges(t *testing.T) {
 	require.NoError(t, d.Check())
 	require.Empty(t, d.Fields[0].Path)
 }
+
+func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
+	for _, name := range project.Gallery() {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		d.Edits = nil
+		for _, a := range []pattern.Area{
+			{Shape: pattern.RunShape, FromMM: -9, ToMM: 6}, {Shape: pattern.StripShape, FromMM: -1, ToMM: 2}, {Shape: pattern.CircleShape, XMM: 3, WidthMM: 4},
+			{Shape: pattern.OvalShape, XMM: 400, WidthMM: 5, HeightMM: 3, TurnDeg: 30}, {Shape: pattern.PathShape, Path: "M-2 -1 L2 -1 L0 2 Z"},
+		} {
+			d.Fields = []pattern.Field{{Motif: "circles", Rows: 2, Repeats: 9, Area: a}}
+			s, err := pattern.Lay(d)
+			require.NoError(t, err, name)
+			out := s.AreaOutline(0)
+			if a.XMM < 100 || s.Flat.Period > 0 {
+				require.NotEmpty(t, out, "%s %s", name, a.Shape)
+			} else {
+				require.Empty(t, out, "it lies beyond the end")
+			}
+			box := s.Flat.Outline.Bounds().Grow(1e-6)
+			for _, l := range out {
+				b := l.Bounds()
+				require.True(t, box.Holds(b.Min) && box.Holds(b.Max), "%s %s", name, a.Shape)
+			}
+		}
+		d.Fields[0].Area = pattern.Area{}
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		require.Empty(t, s.AreaOutline(0), "the whole band needs no outline")
+	}
+}
