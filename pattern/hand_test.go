@@ -571,3 +571,38 @@ func TestEditsWorkOnTheFieldThatHasThePlace(t *testing.T) {
 		}
 	}
 }
+
+// Edits at the limits of their numbers, anywhere, over each other.
+func TestTheRuleHoldsForAbsurdEdits(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow: shapes as large as the band, over each other")
+	}
+	for seed := range 15 {
+		rng := rand.New(rand.NewSource(int64(seed) + 5000))
+		d := randomDesign(rng)
+		d.Fields[0].Repeats = min(d.Fields[0].Repeats, 8)
+		plain, err := Lay(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Edits = randomEdits(rng, plain)
+		for i := range d.Edits {
+			e := &d.Edits[i]
+			switch e.Do {
+			case Change:
+				e.MoveXMM, e.MoveYMM, e.Scale = 1000*(rng.Float64()-0.5), 60*(rng.Float64()-0.5), []float64{ScaleRange.Min, ScaleRange.Max, 3}[rng.Intn(3)]
+			case Replace, Add:
+				e.WidthMM = []float64{SizeRange.Min, SizeRange.Max, 40}[rng.Intn(3)]
+				if e.Shape != CircleShape {
+					e.HeightMM = []float64{SizeRange.Min, SizeRange.Max, 20}[rng.Intn(3)]
+				}
+			}
+			e.At = append(e.At, Spot{PlaceRange.Max, PlaceRange.Min}, Spot{}, Spot{1e-9, 0}, e.At[0])
+		}
+		s, err := Lay(d)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		keepsTheRule(t, s, fmt.Sprintf("seed %d (%s, %s)", seed, d.Fields[0].Motif, d.Band.Kind))
+	}
+}

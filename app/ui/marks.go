@@ -46,8 +46,9 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		}
 		p.drawPicked(v, s, d, m)
 		thin := s.report.Thinnest
-		// A picked opening has handles where the width would stand.
-		if m.near != nil && indexOf(m.picked, app.Picked{Opening: m.hover, Solid: -1}) < 0 && !math.IsInf(m.near.Width, 0) && !sameBridge(*m.near, thin) {
+		// What is picked has handles, which the width would cover; the status line
+		// tells it still.
+		if m.near != nil && len(m.picked) == 0 && !math.IsInf(m.near.Width, 0) && !sameBridge(*m.near, thin) {
 			p.bridge(v, s, *m.near, d, d.hover, fmt.Sprintf("%.2f mm", m.near.Width))
 		}
 		if !math.IsInf(thin.Width, 0) && s.report.Openings > 0 {
