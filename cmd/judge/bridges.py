@@ -17,6 +17,7 @@ from shapely.strtree import STRtree
 from shapely.affinity import translate
 
 import files
+import found
 import kept
 
 warnings.filterwarnings("ignore", message="STRtree will be changed")  # both ways are taken below
@@ -184,6 +185,8 @@ def judge(v, folder, name):
     if all(abs(x) < length / 2 for l in loops for x, _, _ in l):
         metal = Polygon(files.flatten(outlines[0], ERROR)).difference(unary_union([o.coarse for o in openings]))
         v.check(metal.geom_type == "Polygon" and report["pieces"] == 1, name, f"{metal.geom_type}, the report counts {report['pieces']}")
+
+    found.judge(v, name, report, loops, outlines[0], closed)
 
 
 def main():
