@@ -280,6 +280,11 @@ func TestPlacesThatFindNothingAreListed(t *testing.T) {
 		Edit{Do: Change, Scale: 2, At: []Spot{{0, 0}}, MoveXMM: 1},
 		Edit{Do: Add, Shape: CircleShape, WidthMM: 2, At: []Spot{{0, 200}, {1, 1}}},
 	)
+	for _, d := range s.Dropped {
+		if d.Field < 0 {
+			t.Errorf("told twice: %v", d)
+		}
+	}
 	var got []string
 	for _, i := range s.Idle {
 		got = append(got, fmt.Sprintf("%d.%d %s", i.Edit, i.Spot, i.Why))

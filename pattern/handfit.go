@@ -26,7 +26,7 @@ func (h *hand) fit() {
 	// up to rounding: they are not to be trimmed for that.
 	made, dropped := Trim(loops, h.Ground, Rules{h.Rule - touch/2, r.CornerMM, r.SmallestMM, h.Flat.Period})
 	loops = loops[:0]
-	kept := make([]bool, len(h.laid))
+	kept, told := make([]bool, len(h.laid)), map[int]bool{}
 	var byHand []Opening
 	for _, m := range made {
 		kept[m.From] = true
@@ -44,11 +44,14 @@ func (h *hand) fit() {
 	h.Openings = append(h.Openings, byHand...)
 	for _, d := range dropped {
 		l := h.laid[d.From]
-		if !kept[d.From] {
-			kept[d.From] = true // told once
+		if !kept[d.From] { // nothing at all: the edit is idle, and told as that
 			for _, i := range l.places {
-				h.idle(i, "nothing can be cut there: "+d.Why)
+				if !told[i] {
+					told[i] = true
+					h.idle(i, "nothing can be cut there: "+d.Why)
+				}
 			}
+			continue
 		}
 		d.Field, d.Row, d.Col, d.From = l.field, l.row, l.col, 0
 		h.Dropped = append(h.Dropped, d)
