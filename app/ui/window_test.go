@@ -239,6 +239,7 @@ func TestAClickOnAFindingGoesThere(t *testing.T) {
 
 func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
+	onlyLaying(w)
 	n := len(w.doc.Now().Reserves)
 	w.addReserve(pattern.CircleShape)
 	require.Len(t, w.doc.Now().Reserves, n+1)
