@@ -43,4 +43,5 @@ func (w *Window) deepened(r app.Result) {
 	w.findings.show(r.Report)
 	w.figures.show(r.Report)
 	w.log.Event("deepened", "findings", len(r.Report.Findings))
+	w.tellSoon()
 }

@@ -85,8 +85,6 @@ func (r *findingRow) tell() {
 	what, why, how := f.What, "", ""
 	voice := plainVoice
 	switch {
-	case r.owner.stale(f):
-		voice = softVoice
 	case f.Accepted != "":
 		voice = softVoice
 		how = "Let stand: " + f.Accepted
@@ -100,6 +98,9 @@ func (r *findingRow) tell() {
 		if f.Severity > check.Note || r.chosen() {
 			how = f.Mend
 		}
+	}
+	if r.owner.stale(f) {
+		voice = softVoice // the rest stays, so that nothing jumps
 	}
 	r.said[0].set(what, voice, w)
 	r.said[1].set(why, softVoice, w)
@@ -116,7 +117,6 @@ func (r *findingRow) makeButtons() {
 	}
 	var acts []act
 	switch {
-	case o.stale(f) || o.last:
 	case f.Accepted != "":
 		if r.chosen() {
 			acts = append(acts, act{"No longer let it stand", "The finding is open again.", func() { o.onTakeUp(r.f) }})
@@ -135,12 +135,14 @@ func (r *findingRow) makeButtons() {
 	for _, a := range acts {
 		key += a.title + "\n"
 	}
-	if key == r.buttonsFor {
-		return
+	if key != r.buttonsFor {
+		r.buttonsFor, r.buttons = key, nil
+		for _, a := range acts {
+			r.buttons = append(r.buttons, o.kit.button(a.title, a.tip, a.do).framedOne())
+		}
 	}
-	r.buttonsFor, r.buttons = key, nil
-	for _, a := range acts {
-		r.buttons = append(r.buttons, o.kit.button(a.title, a.tip, a.do).framedOne())
+	for _, b := range r.buttons {
+		b.setOff(o.stale(f) || o.last) // they are of an older design
 	}
 }
 

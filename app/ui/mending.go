@@ -6,6 +6,7 @@ import (
 	"fretband/app"
 	"fretband/pattern/check"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -85,6 +86,23 @@ func (w *Window) showFinding(i int, f check.Finding) {
 	}
 	w.bent.turnToMarks()
 	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
+	w.tellSoon()
+}
+
+// tellFindings tells where the rows that are in sight stand, and what can be done in
+// them.
+func (w *Window) tellFindings(tell func(string, fyne.CanvasObject)) {
+	s := w.findings.scroll
+	for _, r := range w.findings.list.rows {
+		if y := r.Position().Y - s.Offset.Y; y < 0 || y+r.Size().Height > s.Size().Height {
+			continue
+		}
+		name := strings.ReplaceAll(r.f.Check, " ", "-")
+		tell("finding:"+name, r)
+		for _, b := range r.buttons {
+			tell("mend:"+strings.ReplaceAll(b.text, " ", "-"), b)
+		}
+	}
 }
 
 // manyPlaces is from how many places on one stays where one looks.

@@ -55,6 +55,7 @@ func (w *Window) tellPlaces() {
 		tell("bent:"+b.text, b)
 	}
 	tell("findings", w.findings.root)
+	w.tellFindings(tell)
 	for _, t := range w.controls.tabs {
 		tell("tab:"+t.text, t)
 	}
