@@ -18,6 +18,9 @@ func AlloyChoice() Choice {
 		Get: func(d pattern.Design) string { return d.Metal.Alloy },
 		Set: func(d *pattern.Design, key string) {
 			density, _ := densityOf(d.Metal)
+			if key != d.Metal.Alloy { // another metal bears something else
+				d.Wear.Temper, d.Wear.ProofMPa, d.Wear.ModulusGPa = "", 0, 0
+			}
 			d.Metal.Alloy = key
 			d.Metal.DensityGCM3 = 0
 			if key == pattern.OwnAlloy {

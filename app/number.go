@@ -115,7 +115,7 @@ func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+
 
 // NumberAt returns the number of that path for design d.
 func NumberAt(d pattern.Design, path string) (Number, bool) {
-	lists := [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), RuleNumbers(), WorkNumbers()}
+	lists := [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), RuleNumbers(), WorkNumbers(), WearNumbers()}
 	for i := range d.Fields {
 		lists = append(lists, FieldNumbers(d, i))
 	}

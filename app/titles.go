@@ -11,7 +11,7 @@ func TitleOf(d pattern.Design, path string) string {
 	if n, ok := NumberAt(d, path); ok {
 		return n.Title
 	}
-	lists := [][]Choice{BandChoices(), FormChoices(), {AlloyChoice(), ProcessChoice()}}
+	lists := [][]Choice{BandChoices(), FormChoices(), {AlloyChoice(), ProcessChoice(), TemperChoice()}}
 	for i := range d.Reserves {
 		lists = append(lists, []Choice{ReserveShape(i)})
 	}

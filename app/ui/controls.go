@@ -95,6 +95,7 @@ func newControls(k *kit, ed editor) *controls {
 			ed.pickOption(app.Choice{Path: "metal.currency", Set: func(d *pattern.Design, v string) { d.Metal.Currency = v },
 				Get: func(d pattern.Design) string { return d.Metal.Currency }}, strings.TrimSpace(s))
 		}))
+	addWear(c, metal)
 	addWork(c, metal)
 	pat := c.page()
 	c.fields = newFieldsPage(c, pat)
@@ -112,7 +113,7 @@ func newControls(k *kit, ed editor) *controls {
 	for i, t := range []struct{ name, tip string }{
 		{"Band", "Kind, size, width, thickness"},
 		{"Form", "Ends, section, flare, making"},
-		{"Metal", "Alloy, price, and what cutting takes at your bench"},
+		{"Metal", "Alloy, price, how a cuff is worn, and what cutting takes at your bench"},
 		{"Pattern", "Rules, and fields of a motif"},
 		{"Reserves", "Places kept solid: a stone seat, a hallmark; and marks: lines and names to be engraved"},
 		{"By hand", "Single openings: left solid, changed, drawn"},

@@ -98,6 +98,7 @@ func newFigures(k *kit) *figures {
 	add("Weakest section", "Where the least share of the width is metal: see the net section under the blank.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s of %s", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
+	springRows(add)
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
 	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.MarkLength, 0), "mm" },
 		func(r *check.Report) bool { return r.Marks > 0 })

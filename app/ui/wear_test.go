@@ -1,0 +1,51 @@
+package ui
+
+import (
+	"testing"
+
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// figureOf returns what a row of the figures shows, and whether it stands.
+func figureOf(t *testing.T, w *Window, name string) (string, bool) {
+	t.Helper()
+	for _, r := range w.figures.rows {
+		if r.name.text == name {
+			return r.value.text, r.box.Visible()
+		}
+	}
+	t.Fatalf("no figure %q", name)
+	return "", false
+}
+
+func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
+	w, _ := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), "light")
+	w.controls.turnTo(metalPage)
+	keepPicture(t, "wearing", w.win.Canvas().Capture)
+	words, stands := figureOf(t, w, "Sprung on")
+	require.True(t, stands)
+	assert.Equal(t, check.TakesASet, words)
+	require.True(t, has(w, "springing on"))
+	r := w.controls.rowsOf["wear.proof_mpa"]
+	require.NotNil(t, r)
+	require.True(t, r.object().Visible())
+	typeInto(w, r.entry, "400")
+	words, _ = figureOf(t, w, "Sprung on")
+	assert.Equal(t, check.SpringsBack, words)
+}
+
+func TestAClosedBandHasNoWearing(t *testing.T) {
+	for _, name := range project.Gallery() {
+		w, _ := openTest(t, name, fyne.NewSize(1400, 900), "light")
+		w.controls.turnTo(metalPage)
+		cuff := w.doc.Now().Band.Kind == "cuff"
+		_, stands := figureOf(t, w, "Sprung on")
+		assert.Equal(t, cuff, stands, name)
+		assert.Equal(t, cuff, w.controls.rowsOf["wear.open_mm"].object().Visible(), name)
+	}
+}
