@@ -20,8 +20,7 @@ func (w *Window) deepenSoon() {
 	if w.scene == nil || w.result.Report.Deep != nil {
 		return
 	}
-	if w.later == nil {
-		w.deepen()
+	if w.later == nil { // in tests no hand ever rests
 		return
 	}
 	w.resting = w.later(restTime, w.deepen)

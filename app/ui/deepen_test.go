@@ -27,6 +27,7 @@ func waiting(t *testing.T) (w *Window, rest func()) {
 	w, err = NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
 	require.NoError(t, err)
 	t.Cleanup(w.win.Close)
+	w.deepen()
 	var soon func()
 	w.later = func(d time.Duration, f func()) *time.Timer {
 		if d == restTime {

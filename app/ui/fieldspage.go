@@ -91,6 +91,7 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	f.process = newChoiceRow(k, c.ed, app.ProcessChoice())
 	f.rules.body.Add(f.process.box)
 	f.usual = k.label("", captionVoice)
+	f.usual.Hide()
 	f.rules.body.Add(f.usual)
 	f.rules.open(true)
 	f.list = container.New(stackDown{1})

@@ -23,12 +23,14 @@ func faulty(t *testing.T, dress string) *Window {
 	d.Rules.RimMM = 0.8
 	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.9
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
+	w.deepen()
 	return w
 }
 
 // rowOf returns the row of a check's first finding.
 func rowOf(t *testing.T, w *Window, name string) *findingRow {
 	t.Helper()
+	w.deepen()
 	for _, r := range w.findings.list.rows {
 		if r.f.Check == name {
 			return r
@@ -38,7 +40,9 @@ func rowOf(t *testing.T, w *Window, name string) *findingRow {
 	return nil
 }
 
+// has reports whether there is a finding of a check, once the hand has rested.
 func has(w *Window, name string) bool {
+	w.deepen()
 	for _, f := range w.findings.found {
 		if f.Check == name {
 			return true
