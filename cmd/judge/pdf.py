@@ -180,7 +180,7 @@ def judge(v, folder, name, scratch):
     v.check(not wrong, name, f"pdftotext: {wrong}")
     v.check(text.count("Print at 100 % (actual size)") == pages, name, "not every page says 100 %")
     flat = " ".join(text.split())
-    for word in ("Kerf:", "Units: millimetres", "waste side", "cadmium", "estimates", "class 4"):
+    for word in ("Kerf:", "Units: millimetres", "waste side", "cadmium", "estimates", "Saw and drill"):
         v.check(word in flat, name, f"the notes say nothing of {word!r}")
 
     v.check(("engraved, not sawn" in flat) == (report["marks"] > 0), name, "the key does not say what is engraved, or says it without a mark")

@@ -97,6 +97,7 @@ def judge(v, folder, name, painters):
     paths = [p for p in root.iter(NS + "path") if p not in engraved]
     ids = [p.get("id") for p in paths]
     v.check(len(set(ids)) == len(ids) == report["openings"] + 1, name, f"{len(ids)} paths")
+    v.check(len({p.get("d") for p in paths}) == len(paths), name, "a line is drawn twice")
     v.check(all(p.get("d").count("M") == 1 and p.get("d").endswith("Z") for p in paths), name, "a path is not one closed line")
     words = root.find(NS + "desc").text + "".join(t.text for t in root.iter(NS + "text"))
     for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "cadmium", "estimates"):
