@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"math/rand"
 	"testing"
@@ -324,5 +325,19 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 				assert.LessOrEqual(t, s.Openings[u.Opening-1].Loop.Nearest(u.Tip).D, u.Root, "%s: %+v", m.Key, u)
 			}
 		}
+	}
+}
+
+func BenchmarkLeastHeld(b *testing.B) {
+	for _, n := range []int{200, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			s, err := pattern.Lay(bigDesign(n))
+			if err != nil {
+				b.Fatal(err)
+			}
+			for range b.N {
+				LeastHeld(s, 10)
+			}
+		})
 	}
 }
