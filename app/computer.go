@@ -41,7 +41,8 @@ func NewComputer(lay func(pattern.Design) (*pattern.Sheet, error), run func(*pat
 // a [Computer] has given.
 type Deepener = Newest[Result, Result]
 
-// NewDeepener returns a deepener that works with deepen, which is check.Deepen.
+// NewDeepener returns a deepener that works with deepen: check.Deepen, or what gives up
+// with a nil report.
 func NewDeepener(deepen func(*pattern.Sheet, *check.Report) *check.Report) *Deepener {
 	return &Deepener{Work: func(r Result) Result {
 		r.Report = deepen(r.Sheet, r.Report)

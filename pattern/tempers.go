@@ -1,5 +1,7 @@
 package pattern
 
+import "strings"
+
 // Temper is a state of hardness of a metal, and what springing needs to know of
 // it.
 type Temper struct {
@@ -10,6 +12,11 @@ type Temper struct {
 	// Source says where each is from: "published" was read in the source named,
 	// "memory" was not and is to be taken with more care.
 	Source string
+}
+
+// Published reports whether the proof stress was read in the source named.
+func (t Temper) Published() bool {
+	return strings.HasPrefix(t.Source, "published") || strings.HasPrefix(t.Source, "proof stress published")
 }
 
 // Tempers lists what is known of an alloy's tempers, softest first; for a metal of

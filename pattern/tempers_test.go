@@ -22,7 +22,7 @@ func TestTempersAreThoseOfThePublishedTables(t *testing.T) {
 		assert.Equal(t, c.proof, got.ProofMPa, c.alloy)
 		assert.Equal(t, c.modulus, got.ModulusGPa, c.alloy)
 		assert.Contains(t, got.Source, c.source)
-		assert.Contains(t, got.Source, "published")
+		assert.True(t, got.Published(), c.alloy)
 	}
 }
 
@@ -51,4 +51,6 @@ func TestOwnFiguresStandInPlaceOfTheTables(t *testing.T) {
 	assert.Equal(t, 260.0, got.ProofMPa)
 	assert.Equal(t, 75.0, got.ModulusGPa)
 	assert.Contains(t, got.Source, "your own proof stress")
+	assert.False(t, got.Published())
+	assert.False(t, Tempers("silver-999")[0].Published(), "its proof stress is from memory, its modulus published")
 }

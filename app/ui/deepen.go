@@ -4,6 +4,8 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/pattern"
+	"fretband/pattern/check"
 )
 
 // restTime is how long a hand must rest before what takes longer is looked for: a
@@ -28,13 +30,20 @@ func (w *Window) deepenSoon() {
 
 func (w *Window) deepen() {
 	if w.scene != nil && w.result.Report.Deep == nil && !w.computer.Busy() {
+		w.wanted.Store(w.result.Sheet)
 		w.deepener.Ask(w.result)
 	}
 }
 
-// deepened takes what was found, if it is of the design that is in sight.
+// deepenWhileWanted runs in the background and gives up as soon as the hand moves.
+func (w *Window) deepenWhileWanted(s *pattern.Sheet, r *check.Report) *check.Report {
+	return check.DeepenWhile(s, r, func() bool { return w.wanted.Load() == s })
+}
+
+// deepened takes what was found, if it is of the design that is in sight and has not
+// been given up.
 func (w *Window) deepened(r app.Result) {
-	if w.scene == nil || r.Sheet != w.result.Sheet {
+	if w.scene == nil || r.Report == nil || r.Sheet != w.result.Sheet {
 		return
 	}
 	w.result, w.scene.report = r, r.Report

@@ -71,6 +71,14 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	require.Greater(t, deepRows(w)[0].f.Value, before, "wider bridges, more metal to break")
 	require.False(t, strings.Contains(deepRows(w)[0].value.Text, "checking"))
 
+	// What is no longer wanted is given up.
+	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.4)
+	require.Nil(t, w.deepenWhileWanted(w.result.Sheet, w.result.Report), "the hand has just moved")
+	w.deepened(app.Result{Sheet: w.result.Sheet})
+	require.Contains(t, w.findings.head.text, "checking...")
+	rest()
+	require.NotNil(t, w.result.Report.Deep)
+
 	// A result of a design that is no longer in sight is let go.
 	old := w.result
 	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.3)

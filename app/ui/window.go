@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"sync/atomic"
 	"time"
 
 	"fretband/app"
@@ -31,7 +32,9 @@ type Window struct {
 	computer *app.Computer
 	deepener *app.Deepener
 	resting  *time.Timer // until the hand rests
-	bender   *app.Newest[*scene, bentScene]
+	// wanted is the sheet of which more is to be found, nil while the hand moves.
+	wanted atomic.Pointer[pattern.Sheet]
+	bender *app.Newest[*scene, bentScene]
 	// background runs work elsewhere, post back on the toolkit's goroutine.
 	background, post func(func())
 	recovery         *app.Recovery
@@ -118,7 +121,7 @@ func NewWindow(o Options) (*Window, error) {
 	w.background, w.post = background, post
 	w.computer = app.NewComputer(pattern.Lay, check.Run)
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
-	w.deepener = app.NewDeepener(check.Deepen)
+	w.deepener = app.NewDeepener(w.deepenWhileWanted)
 	w.deepener.Go, w.deepener.Post, w.deepener.Done = background, post, w.deepened
 	w.bender = &app.Newest[*scene, bentScene]{Work: bend, Go: background, Post: post, Done: w.wasBent}
 	w.lay()
@@ -298,6 +301,7 @@ func (w *Window) savedText() string {
 
 func (w *Window) compute() {
 	w.findings.checking(true)
+	w.wanted.Store(nil)
 	w.computer.Ask(w.doc.Now())
 }
 

@@ -185,9 +185,9 @@ func atEnds(s *pattern.Sheet, p plane.Point) bool {
 }
 
 // measure finds how long the bridge is: from its narrowest place along either of its
-// edges, both ways, to where the other edge is a tenth farther off; the shorter of
-// the two. Where the width stays the same along a stretch its place becomes the
-// middle of that.
+// edges, both ways, to where the other edge is a tenth farther off or nearer; the
+// shorter of the two. Where the width stays the same along a stretch its place becomes
+// the middle of that.
 func (b *NarrowBridge) measure(s *pattern.Sheet) {
 	edge := func(number int) plane.Loop {
 		if number == 0 {
@@ -196,29 +196,35 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 		return s.Openings[number-1].Loop
 	}
 	a, c := edge(b.From), edge(b.To)
-	if b.Kind == ToReserve {
+	other := c.Edges()
+	switch b.Kind {
+	case ToReserve:
 		for _, k := range s.Reserves {
 			for _, l := range s.Again(k.Loop) {
 				if k.Reserve == b.Reserve-1 && l.Nearest(b.B).D < slack {
-					c = l
+					c, other = l, l.Edges()
 				}
 			}
 		}
+	case ToRim:
+		other = edgeOfBlank(s)
 	}
 	// Over the seam the edges are a turn apart.
 	turn := plane.Point{}
 	if p := s.Flat.Period; p > 0 {
 		turn.X = math.Round((b.A.X-b.B.X)/p) * p
-		c = c.Move(turn)
-		b.B = b.B.Add(turn)
-	}
-	within := b.Kind == NeckWithin
-	if on, back := stretch(a, c, b.A, b.B, b.Width+same, within); on+back > 4*same {
-		whole := a.Len()
-		other := c.Edges()
-		if within {
-			other = halfAbout(a, along(a, b.B), along(a, b.A), whole)
+		c, b.B = c.Move(turn), b.B.Add(turn)
+		for i := range other {
+			other[i].A, other[i].B = other[i].A.Add(turn), other[i].B.Add(turn)
 		}
+	}
+	mine := a.Edges()
+	whole := a.Len()
+	if b.Kind == NeckWithin {
+		at, far := along(a, b.A), along(a, b.B)
+		mine, other = halfAbout(a, at, far, whole), halfAbout(a, far, at, whole)
+	}
+	if on, back := stretch(a, other, b.A, b.Width-same, b.Width+same); on+back > 4*same {
 		b.A = at(a, along(a, b.A)+(on-back)/2, whole)
 		best := math.Inf(1)
 		for _, e := range other {
@@ -227,8 +233,8 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 			}
 		}
 	}
-	on1, back1 := stretch(a, c, b.A, b.B, 1.1*b.Width, within)
-	on2, back2 := stretch(c, a, b.B, b.A, 1.1*b.Width, within)
+	on1, back1 := stretch(a, other, b.A, 0.9*b.Width, 1.1*b.Width)
+	on2, back2 := stretch(c, mine, b.B, 0.9*b.Width, 1.1*b.Width)
 	b.Length = math.Min(on1+back1, on2+back2)
 	b.B = b.B.Sub(turn)
 }
@@ -237,27 +243,22 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 // stretch: what the place of a stretch's end is good for.
 const same = 1e-6
 
-// stretch returns the lengths of l's edge, on from p and back, over which m's is no
-// farther off than limit. If both are one edge, its half about q counts for m.
-func stretch(l, m plane.Loop, p, q plane.Point, limit float64, within bool) (on, back float64) {
-	other := m.Edges()
+// stretch returns the lengths of l's edge, on from p and back, over which other edges
+// are from least to most off.
+func stretch(l plane.Loop, other []plane.Edge, p plane.Point, least, most float64) (on, back float64) {
 	whole := l.Len()
 	start := along(l, p)
-	if within {
-		other = halfAbout(l, along(l, q), start, whole)
-	}
 	near := func(t float64) bool {
 		x := at(l, start+t, whole)
+		d := math.Inf(1)
 		for _, e := range other {
-			if e.Dist(x) <= limit+plane.Snap {
-				return true
-			}
+			d = math.Min(d, e.Dist(x))
 		}
-		return false
+		return d >= least-plane.Snap && d <= most+plane.Snap
 	}
 	run := func(way float64) float64 {
 		// A step in which no edge swings out and back again.
-		step := math.Max(limit/10, 1e-3)
+		step := math.Max(most/10, 1e-3)
 		t := 0.0
 		for t < whole/2 && near(way*(t+step)) {
 			t += step

@@ -69,56 +69,69 @@ func Cautions(d pattern.Design, r *Report, process string) []Care {
 	add("Cadmium and lead", "EU REACH annex XVII entries 23 and 63",
 		"In the European Union jewellery may hold under 0.01 %% of cadmium and under 0.05 %% of lead by weight in any part, solder and old scrap included.")
 	if r == nil || a.Fineness > 0 {
-		add("Hallmark", "Hallmarking Act as told by assay offices (anchorcertacademy.net, hallmarkingconvention.org)", "%s", hallmark(a, r))
+		add("Hallmark", "anchorcertacademy.net for the United Kingdom, tukes.fi for Finland", "%s", hallmark(a, r))
 	}
 	add("Estimates", "common practice", "All figures are estimates from the drawing: filing, polishing and bending change them. Cut a trial in base metal first.")
 	add("Who decides", "common practice", "Local rules, the maker of the machine, and licensed or trained practice, over anything printed here.")
 	return cs
 }
 
-// threshold is from which finished weight, g, a country asks for a hallmark on what is
-// sold as that metal.
+// threshold is from which finished weight, g, a country asks for a mark on what is sold
+// as that metal.
 type threshold struct {
 	country, metal string
 	grams          float64
 }
 
+// thresholds: what weighs less is exempt. United Kingdom: anchorcertacademy.net, the
+// Hallmarking Act's exemption weights, marked by an assay office. Finland: tukes.fi,
+// design and manufacture of articles of precious metals, a responsibility mark and one
+// of fineness.
 func thresholds() []threshold {
-	const uk = "United Kingdom"
+	const uk, fi = "United Kingdom", "Finland"
 	return []threshold{
 		{uk, "silver", 7.78}, {uk, "gold", 1}, {uk, "palladium", 1}, {uk, "platinum", 0.5},
+		{fi, "silver", 10}, {fi, "gold", 1}, {fi, "palladium", 1}, {fi, "platinum", 1},
 	}
 }
 
+// nearThreshold is how close to a threshold, as a share of it, an estimate decides nothing: ours.
+const nearThreshold = 0.05
+
 func hallmark(a pattern.Alloy, r *Report) string {
 	const rest = " Other countries have other limits or none: ask your assay office, and weigh the finished piece."
-	if r == nil {
-		var parts []string
-		for _, t := range thresholds() {
-			parts = append(parts, fmt.Sprintf("%g g of %s", t.grams, t.metal))
-		}
-		return "In the United Kingdom what is sold as precious metal must be hallmarked from a finished weight of " + strings.Join(parts, ", ") + "." + rest
-	}
 	metal := preciousOf(a)
 	var parts []string
+	country := ""
 	for _, t := range thresholds() {
-		if t.metal != metal {
+		if r != nil && t.metal != metal {
 			continue
 		}
-		says := "it must be hallmarked there to be sold as " + metal
-		// An estimate may be out by a few parts in a hundred: ours.
-		switch {
-		case r.Left < 0.95*t.grams:
-			says = "it is under that and may be sold unmarked there, if it is of the fineness"
-		case r.Left < 1.05*t.grams:
-			says = "that is too near to say: the finished piece decides"
+		part := fmt.Sprintf("%g g of %s", t.grams, t.metal)
+		if r != nil {
+			switch {
+			case r.Left < (1-nearThreshold)*t.grams:
+				part += " (this is under it)"
+			case r.Left < (1+nearThreshold)*t.grams:
+				part += " (this is too near it to say)"
+			default:
+				part += " (this must be marked)"
+			}
 		}
-		parts = append(parts, fmt.Sprintf("%s: from %g g of %s. This band is to weigh %.2f g; %s.", t.country, t.grams, metal, r.Left, says))
+		if t.country != country {
+			part = t.country + " from " + part
+			country = t.country
+		}
+		parts = append(parts, part)
 	}
 	if len(parts) == 0 {
-		return "What is sold as precious metal may have to be hallmarked by its finished weight." + rest
+		return "What is sold as precious metal may have to be marked, by its finished weight." + rest
 	}
-	return strings.Join(parts, " ") + rest
+	text := "What is sold as precious metal must be marked from a finished weight: "
+	if r != nil {
+		text = fmt.Sprintf("This band is to weigh %.2f g. What is sold as %s must be marked from a finished weight: ", r.Left, metal)
+	}
+	return text + strings.Join(parts, ", ") + ". What is exempt must be of the fineness all the same." + rest
 }
 
 // preciousOf names the precious metal of an alloy.

@@ -52,22 +52,28 @@ func textOf(cs []Care, topic string) string {
 	return ""
 }
 
-// Thresholds of the United Kingdom: silver 7.78 g, gold 1 g, palladium 1 g, platinum
-// 0.5 g; an article that weighs less is exempt (anchorcertacademy.net,
-// hallmarkingconvention.org).
+// Thresholds: United Kingdom silver 7.78 g, gold 1 g, palladium 1 g, platinum 0.5 g,
+// less is exempt (anchorcertacademy.net); Finland silver 10 g, the others 1 g
+// (tukes.fi).
 func TestTheHallmarkGoesByTheFinishedWeight(t *testing.T) {
+	const under, near, must = "(this is under it)", "(this is too near it to say)", "(this must be marked)"
 	for _, c := range []struct {
-		alloy string
-		grams float64
-		says  string
+		alloy  string
+		grams  float64
+		uk, fi string
 	}{
-		{"sterling-925", 7.0, "may be sold unmarked"}, {"sterling-925", 7.7, "too near to say"}, {"sterling-925", 8.3, "must be hallmarked"},
-		{"gold-375-yellow", 0.9, "may be sold unmarked"}, {"gold-999", 1.2, "must be hallmarked"},
-		{"palladium-950-ruthenium", 0.9, "may be sold unmarked"}, {"platinum-950-cobalt", 0.6, "must be hallmarked"},
+		{"sterling-925", 7.0, "7.78 g of silver " + under, "10 g of silver " + under},
+		{"sterling-925", 7.7, "7.78 g of silver " + near, "10 g of silver " + under},
+		{"sterling-925", 8.3, "7.78 g of silver " + must, "10 g of silver " + under},
+		{"silver-999", 20, "7.78 g of silver " + must, "10 g of silver " + must},
+		{"gold-375-yellow", 0.9, "1 g of gold " + under, "1 g of gold " + under},
+		{"gold-999", 1.2, "1 g of gold " + must, "1 g of gold " + must},
+		{"palladium-950-ruthenium", 0.9, "1 g of palladium " + under, "1 g of palladium " + under},
+		{"platinum-950-cobalt", 0.6, "0.5 g of platinum " + must, "1 g of platinum " + under},
 	} {
 		a, _ := pattern.AlloyByKey(c.alloy)
 		text := textOf(Cautions(benchCuff(), &Report{Alloy: a, Left: c.grams}, ""), "Hallmark")
-		assert.Contains(t, text, c.says, "%s of %g g", c.alloy, c.grams)
+		assert.Contains(t, text, "United Kingdom from "+c.uk+", Finland from "+c.fi+".", "%s of %g g", c.alloy, c.grams)
 		assert.Contains(t, text, "ask your assay office")
 	}
 }

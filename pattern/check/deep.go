@@ -35,17 +35,37 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 // Deepen returns the report with what takes longer, and all that is found by it.
 // The report given stays as it is.
 func Deepen(s *pattern.Sheet, r *Report) *Report {
+	return DeepenWhile(s, r, func() bool { return true })
+}
+
+// DeepenWhile is Deepen for as long as wanted says so, which is asked between one
+// measurement and the next; it returns nil once it no longer is.
+func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 	if r.Deep != nil {
 		return r
 	}
 	d := *r
-	d.Deep = &Deep{Cuts: WeakestCuts(s), Tongues: Tongues(s)}
-	d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s)
-	d.Deep.Held = LeastHeld(s, r.Density)
-	d.Deep.Spring = SpringOf(s, r)
-	if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
-		d.Faces = facesOf(s, r)
-		d.Faces.faceBridges(s, r.Thinnest)
+	d.Deep = &Deep{}
+	for _, measure := range []func(){
+		func() { d.Deep.Tongues = Tongues(s) },
+		func() { d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s) },
+		func() { d.Deep.Spring = SpringOf(s, r) },
+		func() {
+			if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
+				d.Faces = facesOf(s, r)
+				d.Faces.faceBridges(s, r.Thinnest)
+			}
+		},
+		func() { d.Deep.Cuts = WeakestCuts(s) },
+		func() { d.Deep.Held = LeastHeld(s, r.Density) },
+	} {
+		if !wanted() {
+			return nil
+		}
+		measure()
+	}
+	if !wanted() {
+		return nil
 	}
 	d.Findings = append([]Finding{}, r.Findings...)
 	for _, c := range deepChecks {

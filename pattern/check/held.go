@@ -45,7 +45,9 @@ const Fingernail = 100
 //     shortest cycle basis of a graph", SIAM Journal on Computing 16, 1987);
 //   - about places of the metal 4 mm apart the shortest chain that winds once round
 //     the place, and while that holds too little metal, the shortest that does not
-//     use its nearest opening.
+//     use its nearest opening; as many places, from the middle of the band outwards,
+//     as a fixed number of steps allows, which among hundreds of openings with long
+//     bridges are not all.
 //
 // What is told is so: whoever cuts those bridges parts off that much metal, known
 // to some thousandths. That no piece hangs on less is sure only of chains of the two
@@ -65,6 +67,7 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
 		reach = math.Min(reach, most)
 		g := newHeldGraph(s, cols, reach)
+		g.work = heldWork
 		if math.IsInf(out.Inside.Metal, 1) {
 			out.Inside = g.held(g.inside(reach), density)
 		}
@@ -80,30 +83,37 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	}
 }
 
+// heldWork bounds the steps, bridges looked at, of each doubling: about a tenth of a
+// second.
+const heldWork = 2_000_000
+
 // held tells a chain as a piece.
 func (g *heldGraph) held(c chain, density float64) Held {
 	h := Held{Metal: c.cost}
 	if math.IsInf(c.cost, 1) {
 		return h
 	}
-	sum := 0.0
-	for _, a := range c.arcs {
-		// Where a bridge is of one width for a stretch, its middle.
-		way := 1.0
-		if a.from == g.n {
-			a, way = heldArc{from: a.to, to: a.from, turn: -a.turn, width: a.width, a: a.b, b: a.a, edge: a.edge}, -1
+	number := func(node int) int {
+		if node >= g.n {
+			return 0
 		}
-		b, home := g.bridge(a)
-		a.a, a.b = b.A, b.B.Add(home)
-		g.weigh(&a)
-		sum += way * a.metal
-		h.AtEdge = h.AtEdge || b.To == 0
-		h.Bridges = append(h.Bridges, b.Bridge)
+		return g.s.Openings[node].Number
 	}
-	h.Area = math.Abs(sum)
-	if h.AtEdge {
-		h.Area = g.lesser(sum)
+	period := g.s.Flat.Period
+	for _, a := range c.arcs {
+		h.AtEdge = h.AtEdge || a.from == g.n || a.to == g.n
+		b := Bridge{a.width, a.a, a.b, g.s.Rule, number(a.from), number(a.to)}
+		if b.From == 0 { // as of all bridges the opening first
+			b.A, b.B, b.From, b.To = b.B, b.A, b.To, 0
+		} else if b.To > 0 {
+			b.B.X -= float64(a.turn) * period // where it lies on the blank
+		}
+		if period > 0 && b.To == 0 {
+			b.B.X -= period * math.Round(b.B.X/period)
+		}
+		h.Bridges = append(h.Bridges, b)
 	}
+	h.Area = c.metal
 	h.Weight = h.Area * g.s.Flat.Thickness * density / 1000
 	h.Round = c.cost / (2 * math.Sqrt(math.Pi*h.Area))
 	return h

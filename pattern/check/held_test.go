@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"math/rand"
 	"testing"
@@ -258,4 +259,85 @@ func TestFewChainsOfRoundHolesHoldAsMuchMetalByLess(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, found, least)
 	assert.GreaterOrEqual(t, float64(exact), 0.8*float64(found), "%d of %d are the least", exact, found)
+}
+
+// Bands of all motifs: every bridge told is as wide as its two places are apart, a
+// piece is held by the sum of its bridges, and tongues stand at their openings' edges.
+func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
+	every := 1
+	if testing.Short() {
+		every = 4
+	}
+	apart := func(s *pattern.Sheet, b Bridge) float64 {
+		d := b.A.Dist(b.B)
+		for _, turn := range []float64{-s.Flat.Period, s.Flat.Period} {
+			d = math.Min(d, b.A.Dist(b.B.Add(plane.Pt(turn, 0))))
+		}
+		return d
+	}
+	for i, m := range pattern.Motifs() {
+		if i%every != 0 || m.Key == pattern.OwnKey {
+			continue
+		}
+		rng := rand.New(rand.NewSource(int64(i)))
+		pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+		d := pattern.Design{
+			Name: "random", Metal: pattern.Metal{Alloy: "copper"}, Band: strip(pick(100, 180), pick(10, 26)),
+			Rules:  pattern.DesignRules{BridgeMM: pick(0.5, 1.6), RimMM: pick(0, 3), CornerMM: pick(0, 0.5), SmallestMM: pick(0, 1), Process: "saw"},
+			Fields: []pattern.Field{{Motif: m.Key, Rows: 1 + rng.Intn(4), Repeats: 8 + rng.Intn(20), Stagger: 0.5 * float64(rng.Intn(2))}},
+		}
+		switch i % 3 {
+		case 1:
+			d.Band.Kind, d.Band.Joint, d.Band.GapMM = unroll.Cuff, "", 25
+		case 2:
+			d.Band.Joint, d.Band.JointMM = unroll.Soldered, 4
+			if i%2 == 0 {
+				d.Band.FlareDeg = 8
+			}
+		}
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		h := LeastHeld(s, 10)
+		for _, h := range []Held{h.Inside, h.AtEdge} {
+			if math.IsInf(h.Metal, 1) {
+				continue
+			}
+			sum := 0.0
+			for _, b := range h.Bridges {
+				sum += b.Width
+				assert.InDelta(t, b.Width, apart(s, b), 1e-5, "%s: %+v", m.Key, b)
+			}
+			assert.InDelta(t, sum, h.Metal, 1e-6, m.Key)
+			assert.GreaterOrEqual(t, h.Area, float64(Fingernail), m.Key)
+		}
+		list, all := NarrowBridges(s)
+		assert.LessOrEqual(t, len(list), all)
+		for k, b := range list {
+			assert.InDelta(t, b.Width, apart(s, b.Bridge), 1e-5, "%s: %+v", m.Key, b)
+			assert.Less(t, b.Width, b.Limit())
+			assert.GreaterOrEqual(t, b.Length, 0.0)
+			if k > 0 {
+				assert.LessOrEqual(t, b.Limit()-b.Width, list[k-1].Limit()-list[k-1].Width+1e-6, "worst first")
+			}
+		}
+		for _, u := range Tongues(s) {
+			if u.Opening > 0 {
+				assert.LessOrEqual(t, s.Openings[u.Opening-1].Loop.Nearest(u.Tip).D, u.Root, "%s: %+v", m.Key, u)
+			}
+		}
+	}
+}
+
+func BenchmarkLeastHeld(b *testing.B) {
+	for _, n := range []int{200, 2000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			s, err := pattern.Lay(bigDesign(n))
+			if err != nil {
+				b.Fatal(err)
+			}
+			for range b.N {
+				LeastHeld(s, 10)
+			}
+		})
+	}
 }

@@ -35,6 +35,7 @@ type heldGraph struct {
 	from [][]int   // arcs by their first node
 	cols *columns
 	ways *ways // for searches, one at a time
+	work int   // steps that searches may still take
 }
 
 // newHeldGraph finds all bridges up to reach.
@@ -121,7 +122,7 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 	return g
 }
 
-// add puts a bridge in both ways.
+// add puts a bridge in both ways, first that from the earlier opening or place.
 func (g *heldGraph) add(a heldArc) {
 	back := a
 	back.from, back.to, back.turn, back.a, back.b = a.to, a.from, -a.turn, a.b, a.a
@@ -129,31 +130,55 @@ func (g *heldGraph) add(a heldArc) {
 		shift := plane.Pt(-float64(a.turn)*g.s.Flat.Period, 0)
 		back.a, back.b = back.a.Add(shift), back.b.Add(shift)
 	}
+	turned := a.to < a.from || a.to == a.from && a.turn < 0
+	if a.to == a.from && a.turn == 0 {
+		l := g.s.Openings[a.from].Loop
+		turned = along(l, a.b) < along(l, a.a)
+	}
+	if turned {
+		a, back = back, a
+	}
 	g.arcs = append(g.arcs, a, back)
 }
 
-// once keeps of bridges that are told several times the first: a stretch of one width
-// is told at its middle, and where other edges follow smoothly at its ends too. A
-// piece between two ends of one stretch is none.
+// once keeps of bridges that are told several times one: a stretch of one width is
+// told at its middle, and where other edges follow smoothly at its ends too. A piece
+// between two ends of one stretch is none. The middlemost is kept.
 func (g *heldGraph) once() {
 	type pair struct{ from, to, turn, edge int }
-	of := map[pair][]int{}
-	kept := g.arcs[:0]
-next:
+	of := map[pair][][]int{} // stretches: first arcs of those told for each
+	var order []pair
 	for k := 0; k < len(g.arcs); k += 2 {
-		a, back := g.arcs[k], g.arcs[k+1]
+		a := g.arcs[k]
 		key := pair{a.from, a.to, a.turn, a.edge}
-		if key.to < key.from {
-			key = pair{a.to, a.from, -a.turn, a.edge}
+		if of[key] == nil {
+			order = append(order, key)
 		}
-		for _, j := range of[key] {
-			b := kept[j]
-			if math.Abs(a.width-b.width) <= same && g.oneStretch(a, b) {
-				continue next
+		known := false
+		for i, told := range of[key] {
+			if b := g.arcs[told[0]]; !known && math.Abs(a.width-b.width) <= same && g.oneStretch(a, b) {
+				of[key][i], known = append(told, k), true
 			}
 		}
-		of[key] = append(of[key], len(kept))
-		kept = append(kept, a, back)
+		if !known {
+			of[key] = append(of[key], []int{k})
+		}
+	}
+	var kept []heldArc
+	for _, key := range order {
+		for _, told := range of[key] {
+			best, least := told[0], math.Inf(1)
+			for _, k := range told {
+				far := 0.0
+				for _, j := range told {
+					far = math.Max(far, g.arcs[k].a.Dist(g.arcs[j].a))
+				}
+				if far < least-tie {
+					best, least = k, far
+				}
+			}
+			kept = append(kept, g.arcs[best], g.arcs[best+1])
+		}
 	}
 	g.arcs = kept
 }
@@ -161,9 +186,6 @@ next:
 // oneStretch reports whether two bridges of one width between the same edges are two
 // places of one stretch: so wide is the metal half way between them too.
 func (g *heldGraph) oneStretch(a, b heldArc) bool {
-	if a.from != b.from {
-		return false // a neck told from either side; told once more it does no harm
-	}
 	home := plane.Pt(float64(a.turn)*g.s.Flat.Period, 0)
 	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
 	far := 0.0
@@ -187,28 +209,6 @@ func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
 		mid += whole / 2
 	}
 	return at(l, mid, whole)
-}
-
-// bridge returns an arc that begins at an opening as a bridge, its place in the middle
-// of a stretch of one width, its B on the blank itself; and how far from that the arc
-// has it.
-func (g *heldGraph) bridge(a heldArc) (b NarrowBridge, home plane.Point) {
-	number := func(node int) int {
-		if node >= g.n {
-			return 0
-		}
-		return g.s.Openings[node].Number
-	}
-	home = plane.Pt(float64(a.turn)*g.s.Flat.Period, 0)
-	b = NarrowBridge{Bridge: Bridge{a.width, a.a, a.b.Sub(home), g.s.Rule, number(a.from), number(a.to)}}
-	switch {
-	case b.To == 0:
-		b.Kind = ToRim
-	case a.from == a.to && a.turn == 0:
-		b.Kind = NeckWithin
-	}
-	b.measure(g.s)
-	return b, home
 }
 
 // link weighs the bridges and lists them by node.

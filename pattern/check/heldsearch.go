@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"container/heap"
 	"math"
 	"slices"
@@ -106,6 +107,7 @@ func (g *heldGraph) spread(start place, most float64, allow func(k int) bool, st
 		if r.node == g.n && r.by >= 0 {
 			continue // the edge ends a way
 		}
+		g.work -= len(g.from[r.node])
 		for _, k := range g.from[r.node] {
 			a := &g.arcs[k]
 			d := r.cost + a.width
@@ -265,11 +267,19 @@ const mostGrown = 24
 func (g *heldGraph) aroundPlaces(most float64, free func(int) bool, best *chain) {
 	box := g.s.Flat.Outline.Bounds()
 	nx, ny := int(math.Ceil(box.W()/placesApart)), int(math.Ceil(box.H()/placesApart))
+	var places []plane.Point
 	for i := range nx {
 		for j := range ny {
-			p := plane.Pt(box.Min.X+box.W()*(float64(i)+0.5)/float64(nx), box.Min.Y+box.H()*(float64(j)+0.5)/float64(ny))
-			g.around(p, math.Min(most, best.cost), free, best)
+			places = append(places, plane.Pt(box.Min.X+box.W()*(float64(i)+0.5)/float64(nx), box.Min.Y+box.H()*(float64(j)+0.5)/float64(ny)))
 		}
+	}
+	mid := box.Centre()
+	slices.SortStableFunc(places, func(p, q plane.Point) int { return cmp.Compare(math.Abs(p.X-mid.X), math.Abs(q.X-mid.X)) })
+	for _, p := range places {
+		if g.work < 0 {
+			return
+		}
+		g.around(p, math.Min(most, best.cost), free, best)
 	}
 }
 

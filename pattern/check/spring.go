@@ -207,7 +207,7 @@ func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
 }
 
 // checkSpring tells what comes of springing the cuff on.
-func checkSpring(_ *pattern.Sheet, r *Report) []Finding {
+func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	sp := r.Deep.Spring
 	if sp == nil {
 		return nil
@@ -225,7 +225,7 @@ func checkSpring(_ *pattern.Sheet, r *Report) []Finding {
 			Check: check, Severity: Note,
 			What:  fmt.Sprintf("Whether the cuff springs back is not reckoned: no %s of %s, %s, is known.%s", missing, r.Alloy.Name, sp.Temper.Title, load),
 			Why:   "A cuff that yields each time it is put on hardens and cracks.",
-			Value: sp.StressMPa, Unit: "MPa",
+			Value: math.Round(sp.StressMPa), Unit: "MPa",
 			Mend: "Give the proof stress and Young's modulus from your supplier's sheet under Wearing.",
 		}
 		if sp.PerN > 0 {
@@ -235,7 +235,7 @@ func checkSpring(_ *pattern.Sheet, r *Report) []Finding {
 	}
 	share := sp.StressMPa / sp.ProofMPa
 	f := Finding{
-		Check: check, Severity: Caution, Value: sp.StressMPa, Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},
+		Check: check, Severity: Caution, Value: math.Round(sp.StressMPa), Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},
 	}
 	state := fmt.Sprintf("%s %s (%.0f MPa)", sp.Temper.Title, r.Alloy.Name, sp.ProofMPa)
 	load := fmt.Sprintf("%.0f MPa on the metal left at x = %.1f mm, %.2f times the proof stress of %s", sp.StressMPa, sp.At.X, share, state)
@@ -260,5 +260,23 @@ func checkSpring(_ *pattern.Sheet, r *Report) []Finding {
 		f.Mend = back + "Use a harder temper, thinner sheet, a wider gap or more metal there."
 	}
 	f.Mend += trial
+	if f.Severity > Note {
+		f.Fixes = harder(s.Design, sp)
+	}
 	return []Finding{f}
+}
+
+// harder offers the softest temper of the alloy's in which the cuff would spring back.
+func harder(d pattern.Design, sp *Spring) []Fix {
+	if d.Wear.ProofMPa > 0 { // the user's own figure stands for every temper
+		return nil
+	}
+	for _, t := range pattern.Tempers(d.Metal.Alloy) {
+		if t.ProofMPa*springy < sp.StressMPa {
+			continue
+		}
+		d.Wear.Temper = t.Key
+		return []Fix{{Title: "Take it " + t.Title, Design: d}}
+	}
+	return nil
 }

@@ -114,6 +114,44 @@ func TestACuffSpringsBackTakesASetOrIsNotToBeOpened(t *testing.T) {
 	}
 }
 
+func TestAHarderTemperIsOfferedWhereOneIsKnownToBearIt(t *testing.T) {
+	d := cuffOf(60, 48, 1, 22, 28)
+	d.Metal.Alloy = "brass-cuzn30" // 145, 350 and 495 MPa (Olin Brass data sheet C26000)
+	fixes := func() []Fix {
+		_, r, _ := sprung(t, d)
+		for _, f := range r.Findings {
+			if f.Check == "springing on" {
+				return f.Fixes
+			}
+		}
+		t.Fatal("nothing said")
+		return nil
+	}
+	fs := fixes()
+	require.Len(t, fs, 1)
+	assert.Equal(t, "Take it half hard", fs[0].Title)
+	_, _, sp := sprung(t, fs[0].Design)
+	assert.Equal(t, SpringsBack, sp.Words)
+	assert.Equal(t, 350.0, sp.ProofMPa)
+	d.Wear.ProofMPa = 100
+	assert.Empty(t, fixes(), "the user's own figure holds for every temper")
+	d.Wear.ProofMPa, d.Metal.Alloy = 0, "sterling-925"
+	assert.Empty(t, fixes(), "no proof stress of harder sterling was found")
+}
+
+// The mean square height of a parabolic section of rise h is 4 h²/45 (by hand), so a
+// shallow dome stiffens the strip by 1 + 12 (4 h²/45)/t².
+func TestADomedSectionIsStifferByItsRise(t *testing.T) {
+	d := cuffOf(60, 60, 1.2, 22, 28)
+	_, _, flat := sprung(t, d)
+	d.Band.Dome, d.Band.DomeRiseMM, d.Band.DomeFlat = unroll.Outward, 1, unroll.EqualArea
+	_, _, domed := sprung(t, d)
+	assert.InEpsilon(t, 1+12*4.0/45/1.44, flat.PerN/domed.PerN, 0.02)
+	// Its farthest face: the edges, 2/3 h and half the sheet from the middle.
+	stiffer := 1 + 12*4.0/45/1.44
+	assert.InEpsilon(t, (2.0/3+0.6)/0.6/stiffer, domed.StressMPa/domed.ForceN/(flat.StressMPa/flat.ForceN), 0.03)
+}
+
 func TestWithoutAProofStressTheUserIsAskedForIt(t *testing.T) {
 	d := cuffOf(60, 48, 1.2, 22, 28)
 	d.Wear.Temper = "half-hard"

@@ -8,28 +8,6 @@ import (
 	"fretband/unroll"
 )
 
-// temper is what bending needs to know of a metal: Young's modulus, GPa, and the
-// 0.2 % proof stress, MPa.
-type temper struct {
-	alloy          string
-	state          string
-	modulus, proof float64
-	source         string
-}
-
-// tempers holds only metals for which a proof stress is published; carat golds,
-// platinum and palladium differ too much from maker to maker.
-func tempers() []temper {
-	const olin = "Olin Brass data sheet"
-	return []temper{
-		{"sterling-925", "annealed", 75, 124, "proof stress: ESPI Metals data page; modulus from memory, 71 to 78 are quoted"},
-		{"copper", "annealed strip", 117, 54, "Smithells Metals Reference Book, 8th ed., table 22.7; modulus from memory"},
-		{"brass-cuzn30", "annealed", 110, 145, olin + " C26000"},
-		{"bronze-c51000", "annealed", 110, 165, olin + " C51000"},
-		{"titanium-2", "annealed", 102, 340, "ASM/MatWeb data sheet, typical"},
-	}
-}
-
 // springback returns the radius Ri, mm, round which a strip must be bent so that
 // it springs open to the inner radius rf, mm, and the ratio Ri/Rf:
 //
@@ -59,28 +37,28 @@ func checkSpringback(s *pattern.Sheet, r *Report) []Finding {
 	if s.Design.Band.Making == unroll.Formed {
 		return nil
 	}
-	for _, m := range tempers() {
-		if m.alloy != r.Alloy.Key {
-			continue
-		}
-		rf := s.Flat.Inner / (2 * math.Pi)
-		ri, _, ok := springback(rf, r.Thickness, m.modulus, m.proof)
-		if !ok {
-			return []Finding{{
-				Check: "springback", Severity: Note,
-				What: fmt.Sprintf("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
-				Why:  "It is so thin for its curve that it hardly takes a set: the usual formula does not reach so far.",
-				Mend: "Bend a trial strip.",
-			}}
-		}
+	// Metal is bent annealed. Carat golds, platinum and palladium differ too much from
+	// maker to maker: nothing is said of what no source gives.
+	m := pattern.Tempers(r.Alloy.Key)[0]
+	if !m.Published() {
+		return nil
+	}
+	rf := s.Flat.Inner / (2 * math.Pi)
+	ri, _, ok := springback(rf, r.Thickness, m.ModulusGPa, m.ProofMPa)
+	if !ok {
 		return []Finding{{
 			Check: "springback", Severity: Note,
-			What: fmt.Sprintf("Bend it round a radius of about %.1f mm: it springs open to %.1f mm.", ri, rf),
-			Why: fmt.Sprintf("Expected of plain %s metal bent cold to the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), Y %g MPa, E %g GPa (%s).",
-				m.state, m.proof, m.modulus, m.source),
-			Value: ri, Limit: rf, Unit: "mm",
-			Mend: "An estimate for plain strip: metal hardened by rolling or bending springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.",
+			What: fmt.Sprintf("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
+			Why:  "It is so thin for its curve that it hardly takes a set: the usual formula does not reach so far.",
+			Mend: "Bend a trial strip.",
 		}}
 	}
-	return nil
+	return []Finding{{
+		Check: "springback", Severity: Note,
+		What: fmt.Sprintf("Bend it round a radius of about %.1f mm: it springs open to %.1f mm.", ri, rf),
+		Why: fmt.Sprintf("Expected of plain %s metal bent cold to the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), Y %g MPa, E %g GPa (%s).",
+			m.Title, m.ProofMPa, m.ModulusGPa, m.Source),
+		Value: ri, Limit: rf, Unit: "mm",
+		Mend: "An estimate for plain strip: metal hardened by rolling or bending springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.",
+	}}
 }

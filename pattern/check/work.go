@@ -15,7 +15,7 @@ type Making struct {
 	KerfMM   float64 // width that the blade or beam takes; 0 if it is not known
 	KerfFrom string  // whose figure that is
 	Length   float64 // mm cut, openings and outline
-	Starts   int     // openings that are drilled and threaded, or pierced by the beam
+	Starts   int     // openings, each of which is drilled and threaded, or pierced by the beam
 	// Pilots are the holes by drill for a band that is sawn, largest first; nil until
 	// [Deepen] has measured every opening.
 	Pilots []Pilot
@@ -44,6 +44,9 @@ const laserKerf = 0.1
 func makingOf(s *pattern.Sheet, r *Report) Making {
 	w := s.Design.Work
 	m := Making{Length: r.CutLength, Starts: r.Openings}
+	if p := s.Design.Rules.Process; p == "etch" || p == "cast" {
+		return m // nothing follows the lines
+	}
 	switch {
 	case w.KerfMM > 0:
 		m.KerfMM, m.KerfFrom = w.KerfMM, "your own figure"
@@ -100,8 +103,8 @@ func slotIn(l plane.Loop, kerf float64) (plane.Point, bool) {
 	if err != nil {
 		return plane.Point{}, false
 	}
-	// Of a corner of an angle a the cut leaves k/2 (1/sin(a/2) - 1): two kerfs of a
-	// point of 23 degrees. What is longer is a slot or as good as one.
+	// What the cut leaves of a corner of an angle a reaches k/2 / tan(a/2) along its
+	// sides: two kerfs at 28 degrees. What is longer is a slot or as good as one.
 	var at plane.Point
 	most := 0.0
 	for _, p := range lost {

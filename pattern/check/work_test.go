@@ -42,6 +42,8 @@ func TestTimeIsByTheMakersOwnRatesOnly(t *testing.T) {
 	assert.Equal(t, int(math.Ceil(length/100)), m.Blades)
 	s.Design.Rules.Process = "laser"
 	assert.Zero(t, All(s).Making.Blades, "a beam wears out no blades")
+	s.Design.Rules.Process = "cast"
+	assert.Zero(t, Run(s).Making.Minutes(), "nothing follows the lines")
 }
 
 // In sheet of 1.2 mm three teeth need 25 a centimetre: a 4/0 blade, of 26 (memory). Its
