@@ -411,11 +411,6 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 		}
 		made[i] = c.blankCell(images[i], c.rule/2+slack)
 	})
-	for _, m := range made {
-		for k, l := range m.whole {
-			m.whole[k], m.boxes[k] = withoutSpecks(l, m.boxes[k])
-		}
-	}
 	slots := map[image]int{}
 	var posed []blankCell
 	var used []int
@@ -455,24 +450,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 			part.place(d, Place{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
 		}
 	})
-	for i := range s.Openings {
-		if o := &s.Openings[i]; o.Shape < 0 {
-			o.Loop, o.Box = withoutSpecks(o.Loop, o.Box)
-		}
-	}
 	return nil
-}
-
-// withoutSpecks returns the loop and its box without edges shorter than the grid, which rounding
-// may leave where an arc all but vanishes: a reader might stumble over them.
-func withoutSpecks(l plane.Loop, box plane.Box) (plane.Loop, plane.Box) {
-	for i := range l {
-		if l.Edge(i).Chord() <= plane.Snap {
-			l = l.Tidy()
-			return l, l.Bounds()
-		}
-	}
-	return l, box
 }
 
 // turnedCell returns the cell mirrored, then turned about the origin.
