@@ -74,7 +74,7 @@ func springRows(r *check.Report, row func(name, format string, args ...any)) {
 	row("springing on", "opened by %.1f mm: %s", j.Open, words)
 	row("", "%.0f MPa on the metal left at x = %.1f mm, proof stress %s", j.Stress, j.At[0], proofWords(j.Proof))
 	if j.Raiser > 0 {
-		row("", "up to %.0f MPa at the edge of the opening at (%.1f, %.1f)", j.Peak, j.PeakAt[0], j.PeakAt[1])
+		row("", "cracks would start at (%.1f, %.1f), where an edge raises it up to %.1f times (by the handbook, for a lone opening)", j.PeakAt[0], j.PeakAt[1], j.Raiser)
 	}
 	row("", "pull %.1f N, %.2f mm a newton", j.Force, j.PerN)
 	if j.Proof > 0 {

@@ -25,7 +25,9 @@ type Spring struct {
 	X, Stress []float64
 	StressMPa float64
 	At        plane.Point
-	// PeakMPa is the greatest at the edge of an opening, Raise times that beside it.
+	// PeakMPa is the greatest at the edge of an opening, Raise times that beside it, by
+	// the handbook for a lone opening and springy metal: a sign of where cracks start,
+	// not a stress that is ever reached.
 	PeakMPa, Raise float64
 	PeakAt         plane.Point
 	// Temper is what the metal was taken for; ProofMPa its proof stress, 0 if none
@@ -242,7 +244,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	back := fmt.Sprintf("It springs back from openings up to %.1f mm. ", sp.BackMM)
 	corner := ""
 	if sp.PeakMPa > worked*sp.ProofMPa {
-		corner = fmt.Sprintf(" Cracks start at the edge of the opening at (%.1f, %.1f), where it is up to %.1f times that beside it.", sp.PeakAt.X, sp.PeakAt.Y, sp.Raise)
+		corner = fmt.Sprintf(" Cracks start at the edge of the opening at (%.1f, %.1f), where the stress is up to %.1f times as high (by the handbook, for a lone opening).", sp.PeakAt.X, sp.PeakAt.Y, sp.Raise)
 	}
 	switch sp.Words {
 	case SpringsBack:

@@ -116,6 +116,7 @@ func TestACuffSpringsBackTakesASetOrIsNotToBeOpened(t *testing.T) {
 
 func TestAHarderTemperIsOfferedWhereOneIsKnownToBearIt(t *testing.T) {
 	d := cuffOf(60, 48, 1, 22, 28)
+	d.Wear.OpenMM = 15
 	d.Metal.Alloy = "brass-cuzn30" // 145, 350 and 495 MPa (Olin Brass data sheet C26000)
 	fixes := func() []Fix {
 		_, r, _ := sprung(t, d)
@@ -230,6 +231,25 @@ func TestARaiserIsThatOfAHoleInABentPlate(t *testing.T) {
 	for _, r := range raisers(slot.Turn(math.Pi/2), 1.2) {
 		assert.InDelta(t, bentHole(1, 1.2), r.factor, 1e-9)
 	}
+}
+
+// On a flared band the raiser is that of the same opening on a straight one, at the
+// same place of it: its chords are no corners.
+func TestAFlaredBandsRaisersAreThoseOfItsOpenings(t *testing.T) {
+	d := cuffOf(60, 60, 1.2, 24, 28)
+	d.Edits = []pattern.Edit{{Do: pattern.Add, At: []pattern.Spot{{XMM: 40}}, Shape: pattern.OvalShape, WidthMM: 4, HeightMM: 9}}
+	_, _, straight := sprung(t, d)
+	d.Band.FlareDeg = 8
+	s, _, flared := sprung(t, d)
+	require.Len(t, s.Openings, 1)
+	assert.InEpsilon(t, straight.Raise, flared.Raise, 0.01)
+	assert.InDelta(t, 0, s.Openings[0].Loop.Nearest(flared.PeakAt).D, 1e-6)
+	x, v := s.Flat.Where(flared.PeakAt)
+	mx, mv := s.Flat.Where(s.Openings[0].Loop.Centroid())
+	assert.InDelta(t, mx, x, 0.3)
+	assert.InDelta(t, 4.5, math.Abs(v-mv), 0.05)
+	// Of an ellipse 1 + (K-1) a/b; the arcs that it is fitted with differ by a little.
+	assert.InEpsilon(t, 1+(bentHole(9, 1.2)-1)*4.5/2, straight.Raise, 0.02)
 }
 
 // One round opening of diameter d at the middle: at its middle the full width less d

@@ -22,12 +22,12 @@ const sharpest = 0.08
 
 // raised is a place at the edge of an opening where the stress is raised.
 type raised struct {
-	at     plane.Point // on the straightened blank: x along, y across
-	factor float64     // on the stress of the metal left
+	at     plane.Point
+	factor float64 // on the stress of the metal left
 }
 
 // raisers returns the places of an opening's edge that stand out most across the
-// band, upwards and downwards, with their factor
+// band (upwards and downwards: the band runs along x), with their factor
 //
 //	1 + (K - 1) √(a/ρ), K that of a round hole as large
 //
@@ -58,8 +58,9 @@ func raisers(l plane.Loop, t float64) []raised {
 		for i := range l {
 			e := l.Edge(i)
 			before := l.Edge((i + len(l) - 1) % len(l))
-			// A corner of the hole: the edge turns left in it.
-			if v, w := before.Tangent(1), e.Tangent(0); v.Cross(w) > 0.05 && facesAcross(v, w) {
+			// A sharp corner of the hole: the edge turns left in it, by more than where the
+			// arcs of a fitted curve meet.
+			if v, w := before.Tangent(1), e.Tangent(0); v.Cross(w) > 0.3 && facesAcross(v, w) {
 				look(e.A, 0)
 			}
 			if e.Bulge > 0 && facesAcross(e.Tangent(0), e.Tangent(1)) {
@@ -95,9 +96,18 @@ func outmost(e plane.Edge, up bool) plane.Point {
 // the metal left at x is given by stress.
 func mostRaised(s *pattern.Sheet, stress func(x float64) float64) (most float64, factor float64, at plane.Point) {
 	for i := range s.Openings {
-		for _, r := range raisers(straight(s, s.Openings[i].Loop), s.Flat.Thickness) {
-			if v := stress(r.at.X) * r.factor; v > most {
-				most, factor, at = v, r.factor, s.Flat.Place(r.at.X, r.at.Y)
+		l := s.Openings[i].Loop
+		// On a flared band each opening has its own direction along.
+		mid := l.Centroid()
+		x, v := s.Flat.Where(mid)
+		along := s.Flat.Along(x, v, 0)
+		turn := math.Atan2(along.Y, along.X)
+		for _, r := range raisers(l.Move(mid.Mul(-1)).Turn(-turn), s.Flat.Thickness) {
+			sin, cos := math.Sincos(turn)
+			p := mid.Add(plane.Pt(cos*r.at.X-sin*r.at.Y, sin*r.at.X+cos*r.at.Y))
+			x, _ := s.Flat.Where(p)
+			if v := stress(x) * r.factor; v > most {
+				most, factor, at = v, r.factor, p
 			}
 		}
 	}
