@@ -19,6 +19,9 @@ func Accept(d *pattern.Design, f check.Finding, reason string) error {
 		return fmt.Errorf("a reason has 1 to %d letters; whoever makes the band reads it", MaxReason)
 	}
 	TakeUp(d, f)
+	if len(d.Accepted) >= pattern.MaxAccepted {
+		return fmt.Errorf("%d findings are let stand already, the most that a design holds", pattern.MaxAccepted)
+	}
 	a := pattern.Accepted{Check: f.Check, Reason: reason}
 	if len(f.At) > 0 {
 		a.At = pattern.Spot{XMM: f.At[0].X, YMM: f.At[0].Y}

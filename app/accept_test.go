@@ -35,4 +35,9 @@ func TestAFindingIsLetStandForAReasonAndTakenUpAgain(t *testing.T) {
 	TakeUp(&d, whole)
 	require.Equal(t, "a collar covers it", d.Accepted[0].Reason)
 	require.Len(t, d.Accepted, 1)
+	for len(d.Accepted) < pattern.MaxAccepted {
+		d.Accepted = append(d.Accepted, pattern.Accepted{Check: "other", Reason: "x"})
+	}
+	require.ErrorContains(t, Accept(&d, whole, "one more"), "already")
+	require.NoError(t, Accept(&d, there, "in its own place"), "it takes the place of the older reason")
 }

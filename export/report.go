@@ -251,8 +251,10 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		}
 	}
 	springRows(r, row)
-	row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
-	row("", "%s", r.Blade.Advice)
+	if r.Making.Sawn {
+		row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
+		row("", "%s", r.Blade.Advice)
+	}
 	workRows(s, r, row)
 	if err := t.Flush(); err != nil {
 		return err

@@ -118,9 +118,10 @@ func newFigures(k *kit) *figures {
 	add("Thinnest, faces", "The thinnest bridge of the drawing, on the inner and on the outer face of a band that is cut or cast as formed, or domed.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s in, %s out", decimals(r.Faces.InnerBridge, 2), decimals(r.Faces.OuterBridge, 2)), "mm"
 	}, func(r *check.Report) bool { return r.Faces.OuterBridge > 0 && !math.IsInf(r.Faces.OuterBridge, 0) })
-	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" }, nil)
+	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" },
+		func(r *check.Report) bool { return r.Making.Sawn })
 	add("Pilot drill", "The least number drill that lets that blade in by its diagonal.", func(r *check.Report) (string, string) { return decimals(r.Blade.PilotMM, 2), "mm" },
-		func(r *check.Report) bool { return r.Blade.PilotMM > 0 })
+		func(r *check.Report) bool { return r.Blade.PilotMM > 0 && r.Making.Sawn })
 	add("Blades", "That the cutting wears out, by how long one lasts at your bench.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Making.Blades), "" },
 		func(r *check.Report) bool { return r.Making.Blades > 0 })
 	add("Cutting takes", "By your own rates, as far as you gave them on the page Metal: cutting, and starting each opening.", func(r *check.Report) (string, string) {

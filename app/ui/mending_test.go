@@ -207,6 +207,11 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	was.Rules.Process = "etch"
 	require.True(t, app.Equal(was, w.doc.Now()))
 	require.True(t, has(w, "corner and process"))
+	for _, r := range w.figures.rows {
+		if r.name.text == "Saw blade" || r.name.text == "Pilot drill" {
+			require.False(t, r.box.Visible(), "no saw comes near it")
+		}
+	}
 	keepPicture(t, "process", func() image.Image { return w.win.Canvas().Capture() })
 	w.pickOption(app.ProcessChoice(), "")
 	require.False(t, f.usual.Visible())

@@ -361,8 +361,8 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 
 // ends are the places of a cuff's two ends, in the middle of their width.
 func ends(s *pattern.Sheet) []plane.Point {
-	b := s.Flat.Outline.Bounds()
-	return []plane.Point{plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(b.Max.X, b.Centre().Y)}
+	half := s.Flat.Length / 2
+	return []plane.Point{s.Flat.Place(-half, 0), s.Flat.Place(half, 0)}
 }
 
 func checkStagger(s *pattern.Sheet, _ *Report) []Finding {

@@ -12,6 +12,7 @@ import (
 // Making is what the cutting amounts to at the bench or the machine. Times are by the
 // maker's own rates only ([pattern.Work]): what he does not give is not reckoned with.
 type Making struct {
+	Sawn     bool    // by hand, or how it is cut is not settled
 	KerfMM   float64 // width that the blade or beam takes; 0 if it is not known
 	KerfFrom string  // whose figure that is
 	Length   float64 // mm cut, openings and outline
@@ -43,7 +44,7 @@ const laserKerf = 0.1
 
 func makingOf(s *pattern.Sheet, r *Report) Making {
 	w := s.Design.Work
-	m := Making{Length: r.CutLength, Starts: r.Openings}
+	m := Making{Sawn: sawn(s.Design), Length: r.CutLength, Starts: r.Openings}
 	if p := s.Design.Rules.Process; p == "etch" || p == "cast" {
 		return m // nothing follows the lines
 	}
