@@ -35,6 +35,7 @@ type strip struct {
 	bridge float64
 	corner float64
 	limit  float64 // on how far our stiffness may be off
+	bent   bool    // is tried as a cuff as well
 }
 
 const pierced = 32.0 // mm
@@ -42,22 +43,22 @@ const pierced = 32.0 // mm
 func strips() []strip {
 	const near = 0.1
 	// Long thin slanting openings turn the metal into leaf springs, which are softer
-	// than we say by a quarter: known, and on the safe side for the stress of a given
-	// opening.
+	// than we say: leaves by a tenth, waves by a quarter. Known, and on the safe side
+	// for the stress of a given opening.
 	const known = 0.3
 	return []strip{
 		// The share of shade was fitted to these.
-		{"circles", pattern.Field{Motif: "circles", Rows: 1, Repeats: 8}, 13, 1.6, 0, near},
-		{"square", pattern.Field{Motif: "circles", Rows: 3, Repeats: 9}, 25, 1.5, 0, near},
-		{"staggered", pattern.Field{Motif: "circles", Rows: 3, Repeats: 8, Stagger: 0.5}, 24, 1.6, 0, near},
-		{"triangles", pattern.Field{Motif: "triangles", Rows: 3, Repeats: 8}, 26, 1.2, 0.4, near},
-		{"diamonds", pattern.Field{Motif: "diamonds", Rows: 2, Repeats: 8, Stagger: 0.5}, 22, 1.4, 0.4, near},
-		{"graded", pattern.Field{Motif: "ellipses", Rows: 2, Repeats: 8, GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1.4}, {At: 1, Size: 0.5}}}, 22, 1.4, 0, near},
+		{"circles", pattern.Field{Motif: "circles", Rows: 1, Repeats: 8}, 13, 1.6, 0, near, true},
+		{"square", pattern.Field{Motif: "circles", Rows: 3, Repeats: 9}, 25, 1.5, 0, near, false},
+		{"staggered", pattern.Field{Motif: "circles", Rows: 3, Repeats: 8, Stagger: 0.5}, 24, 1.6, 0, near, false},
+		{"triangles", pattern.Field{Motif: "triangles", Rows: 3, Repeats: 8}, 26, 1.2, 0.4, near, true},
+		{"diamonds", pattern.Field{Motif: "diamonds", Rows: 2, Repeats: 8, Stagger: 0.5}, 22, 1.4, 0.4, near, false},
+		{"graded", pattern.Field{Motif: "ellipses", Rows: 2, Repeats: 8, GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1.4}, {At: 1, Size: 0.5}}}, 22, 1.4, 0, near, false},
 		// And these it had not seen.
-		{"hexagons", pattern.Field{Motif: "hexagons", Rows: 3, Repeats: 8}, 24, 1.4, 0.4, near},
-		{"leaves", pattern.Field{Motif: "leaves", Rows: 3, Repeats: 8, Stagger: 0.5}, 24, 1.4, 0.4, near},
-		{"squares", pattern.Field{Motif: "squares", Rows: 2, Repeats: 8, Stagger: 0.5}, 20, 1.8, 0.5, near},
-		{"waves", pattern.Field{Motif: "waves", Rows: 3, Repeats: 6}, 22, 1.4, 0.4, known},
+		{"hexagons", pattern.Field{Motif: "hexagons", Rows: 3, Repeats: 8}, 24, 1.4, 0.4, near, false},
+		{"leaves", pattern.Field{Motif: "leaves", Rows: 3, Repeats: 8, Stagger: 0.5}, 24, 1.4, 0.4, known, true},
+		{"squares", pattern.Field{Motif: "squares", Rows: 2, Repeats: 8, Stagger: 0.5}, 20, 1.8, 0.5, near, false},
+		{"waves", pattern.Field{Motif: "waves", Rows: 3, Repeats: 6}, 22, 1.4, 0.4, known, false},
 	}
 }
 
@@ -86,6 +87,9 @@ type stripJSON struct {
 	Net       []float64      `json:"net_mm"`
 	Stiff     []float64      `json:"stiff_mm"`
 	Limit     float64        `json:"limit"`
+	Bent      bool           `json:"bent"`
+	Inner     float64        `json:"inner_mm"`     // radius, as a cuff
+	Opening   float64        `json:"opening_mm_n"` // of the cuff by 1 N
 }
 
 func write(dir string) error {
@@ -96,6 +100,11 @@ func write(dir string) error {
 		}
 		r := check.Run(sheet)
 		j := stripJSON{Name: s.name, Length: sheet.Flat.Length, Width: sheet.Flat.Width, Thickness: r.Thickness, X: r.Net.X, Net: r.Net.Net, Limit: s.limit}
+		sp := check.SpringOf(sheet, r)
+		if sp == nil {
+			return fmt.Errorf("%s: falls to pieces", s.name)
+		}
+		j.Bent, j.Inner, j.Opening = s.bent, sheet.Flat.Oval.A, sp.PerN
 		j.Stiff = check.SpringWidths(sheet, r)
 		for _, o := range sheet.Openings {
 			j.Openings = append(j.Openings, chords(o.Loop))
