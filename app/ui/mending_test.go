@@ -51,22 +51,31 @@ func has(w *Window, name string) bool {
 	return false
 }
 
+func rowsOf(w *Window, name string, least check.Severity) (rows []*findingRow) {
+	for _, r := range w.findings.list.rows {
+		if r.f.Check == name && r.f.Severity >= least {
+			rows = append(rows, r)
+		}
+	}
+	return rows
+}
+
 func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	w := faulty(t, "light")
 	keepPicture(t, "findings-light", func() image.Image { return w.win.Canvas().Capture() })
 	was := w.doc.Now()
-	r := rowOf(t, w, "bridge and process")
+	r := rowOf(t, w, "process bridges")
 	b := r.buttonTitled("Widen the bridge to 1.2 mm")
 	require.NotNil(t, b, "offered without a click, since it is open")
 	require.True(t, b.Size().Width > 100 && b.Position().Y > 20 && b.Position().Y+b.Size().Height < r.Size().Height, "it stands in its row")
 	test.Tap(b)
-	require.False(t, has(w, "bridge and process"))
+	require.False(t, has(w, "process bridges"))
 	want := was
 	want.Rules.BridgeMM = 1.2
 	require.True(t, app.Equal(want, w.doc.Now()), "nothing else is changed")
 	w.undo()
 	require.True(t, app.Equal(was, w.doc.Now()))
-	require.True(t, has(w, "bridge and process"))
+	require.True(t, has(w, "process bridges"))
 
 	// Of a note the ways of mending come once it is chosen.
 	r = rowOf(t, w, "rim")
@@ -206,7 +215,7 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	require.True(t, f.usual.Visible())
 	was.Rules.Process = "etch"
 	require.True(t, app.Equal(was, w.doc.Now()))
-	require.True(t, has(w, "corner and process"))
+	require.True(t, has(w, "sharp corner"))
 	for _, r := range w.figures.rows {
 		if r.name.text == "Saw blade" || r.name.text == "Pilot drill" {
 			require.False(t, r.box.Visible(), "no saw comes near it")
@@ -216,6 +225,7 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	w.pickOption(app.ProcessChoice(), "")
 	require.False(t, f.usual.Visible())
 	require.False(t, has(w, "corner and process"))
+	require.Empty(t, rowsOf(w, "sharp corner", check.Caution))
 }
 
 func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {

@@ -379,7 +379,7 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 				Check: "process bridges", Severity: Caution,
 				What: fmt.Sprintf("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
 					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
-				Why:   "Narrower metal bends, burns or does not come out. Usual limit: " + process.Source + ".",
+				Why:   narrowMetal(process.Key) + " Usual limit: " + process.Source + ".",
 				Value: b.Width, Limit: b.Usual, Unit: "mm", At: bothEnds(unusual),
 				Mend: fmt.Sprintf("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
 			}

@@ -74,6 +74,7 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 			d.Findings = append(d.Findings, f)
 		}
 	}
+	d.Findings = withoutEchoes(d.Findings)
 	accept(s.Design, d.Findings)
 	inOrder(d.Findings)
 	return &d

@@ -73,7 +73,7 @@ func (f Finding) rank() int {
 
 // InOrder returns the findings of both lists in the order in which they are read.
 func InOrder(a, b []Finding) []Finding {
-	all := append(append([]Finding{}, a...), b...)
+	all := withoutEchoes(append(append([]Finding{}, a...), b...))
 	inOrder(all)
 	return all
 }

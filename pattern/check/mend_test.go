@@ -42,6 +42,8 @@ var mended = []struct {
 	{"a rim under the rule", "rim", func(d *pattern.Design) { d.Rules.RimMM = 0.8 }, 2},
 	{"a bridge under the sheet", "bridge and sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 0.7 }, 1},
 	{"a bridge under the saw's", "bridge and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
+	{"bridges under the saw's", "process bridges", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
+	{"corners that start cracks", "sharp corner", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
 	{"openings under the etcher's", "opening and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.SmallestMM = "etch", 0.3 }, 1},
 	{"corners under the caster's", "corner and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
 	{"a bridge that burns", "heat", func(d *pattern.Design) { d.Rules.Process, d.Work.KerfMM, d.Band.Thickness.MM = "laser", 0.5, 0.5 }, 1},
@@ -99,10 +101,13 @@ func worst(r *Report, check string) (Finding, bool) {
 }
 
 func TestMendingMakesTheFindingGoAway(t *testing.T) {
+	// What is told of a rule alone, and what of the metal.
 	all := func(t *testing.T, d pattern.Design) *Report {
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		return All(s)
+		r := Run(s)
+		r.Findings = append(r.Findings, All(s).Findings...)
+		return r
 	}
 	for _, c := range mended {
 		t.Run(c.name, func(t *testing.T) {
@@ -159,5 +164,29 @@ func TestASoundDesignAsksForNothing(t *testing.T) {
 	require.NoError(t, err)
 	for _, f := range All(s).Findings {
 		assert.Equal(t, Note, f.Severity, f.What)
+	}
+}
+
+func TestARuleIsNotToldOnceMoreWhereTheMetalIs(t *testing.T) {
+	d := benchCuff()
+	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	quick, deep := Run(s), All(s)
+	_, ok := worst(quick, "bridge and process")
+	assert.True(t, ok, "while a slider is dragged")
+	_, ok = worst(deep, "bridge and process")
+	assert.False(t, ok)
+	_, ok = worst(deep, "process bridges")
+	assert.True(t, ok)
+	// With what is still known of the metal beside it, it is not told either.
+	var metal []Finding
+	for _, f := range deep.Findings {
+		if f.Deep {
+			metal = append(metal, f)
+		}
+	}
+	for _, f := range InOrder(quick.Findings, metal) {
+		assert.NotEqual(t, "bridge and process", f.Check)
 	}
 }

@@ -44,10 +44,25 @@ func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 	}
 	u := UsualOf(p, r.Thickness)
 	bridge, least, corner := u.Bridge, u.Opening, u.Corner
-	tell("bridge and process", "The bridge rule", "Narrower metal bends, burns or does not come out.", r.Rule, bridge, bridgeTo(s.Design, bridge))
+	tell("bridge and process", "The bridge rule", narrowMetal(p.Key), r.Rule, bridge, bridgeTo(s.Design, bridge))
 	tell("opening and process", "The smallest opening", "Smaller openings do not come clean.", rules.SmallestMM, least, smallestTo(s.Design, least))
 	tell("corner and process", "The corner radius", "Sharper inner corners do not come out, or are where cracks begin.", rules.CornerMM, corner, cornerTo(s.Design, corner))
 	return fs
+}
+
+// narrowMetal says what becomes of metal narrower than a process can leave.
+func narrowMetal(process string) string {
+	switch process {
+	case "saw":
+		return "Narrower metal twists and breaks under saw and file."
+	case "laser":
+		return "Narrower metal overheats between two cuts, warps or burns away."
+	case "etch":
+		return "Narrower metal is undercut from both sides and eaten away."
+	case "cast":
+		return "Narrower metal may not fill, or breaks when the investment is taken off."
+	}
+	return "Narrower metal bends, burns or does not come out."
 }
 
 // Heat of a beam: a bridge of fewer kerfs than this glows through or burns away
