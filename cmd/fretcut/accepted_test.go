@@ -1,0 +1,29 @@
+package main
+
+import (
+	"testing"
+
+	"fretband/pattern"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestABreachThatIsLetStandIsExitZeroAndSaidWithItsReason(t *testing.T) {
+	off := func(d *pattern.Design) {
+		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "stone"}}
+	}
+	code, out, errs := call("report", galleryFile(t, "harbour-cuff", off))
+	require.Equal(t, breach, code, errs)
+	require.NotContains(t, out, "Let stand")
+	path := galleryFile(t, "harbour-cuff", func(d *pattern.Design) {
+		off(d)
+		d.Accepted = []pattern.Accepted{{Check: "reserve", At: pattern.Spot{YMM: 14}, Reason: "the bezel stands over the edge"}}
+	})
+	code, out, errs = call("report", path)
+	require.Equal(t, fine, code, errs)
+	require.Contains(t, out, "Let stand by the maker: the bezel stands over the edge")
+	code, out, errs = call("make", "-out", t.TempDir(), path)
+	require.Equal(t, fine, code, errs)
+	require.Contains(t, out, "breach, let stand: ")
+	require.Contains(t, out, "Reason: the bezel stands over the edge")
+}
