@@ -196,7 +196,8 @@
 //	  least_angle_deg
 //	               opt  0 to 90: metal angles under it are told; the usual 30 if left out
 //	wear           opt  how an open cuff is put on, for the estimate of its stress:
-//	  temper       opt  a key of the alloy's tempers
+//	  temper       opt  annealed, half-hard or hard, as far as the alloy has them; the
+//	                    softest if left out
 //	  proof_mpa    opt  0 to 2000: your own proof stress instead of the table's
 //	  modulus_gpa  opt  0 to 400: your own Young's modulus
 //	  open_mm      opt  0 to 100: by how much the gap is opened
