@@ -235,6 +235,14 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 		}
 		return []Finding{f}
 	}
+	if sp.OpenMM == 0 {
+		return []Finding{{
+			Check: check, Severity: Note,
+			What: fmt.Sprintf("The cuff need not be sprung on: the narrow side of the wrist passes its gap of %.0f mm.", sp.GapMM),
+			Why:  "What slips on as easily slips off.",
+			Mend: fmt.Sprintf("Nothing need be done. It would spring back from openings up to %.1f mm.%s", sp.BackMM, trial),
+		}}
+	}
 	share := sp.StressMPa / sp.ProofMPa
 	f := Finding{
 		Check: check, Severity: Caution, Value: math.Round(sp.StressMPa), Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},

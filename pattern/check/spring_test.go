@@ -205,7 +205,15 @@ func TestTheOpeningLetsTheNarrowSideOfTheWristThrough(t *testing.T) {
 	_, _, sp := sprung(t, d)
 	assert.InDelta(t, 48-sp.GapMM, sp.OpenMM, 1e-6)
 	assert.Contains(t, sp.How, "memory")
-	d.Wear.OpenMM = 7
+	d.Band.GapMM = 60 // wider than the wrist is deep
+	_, r, wide := sprung(t, d)
+	assert.Zero(t, wide.OpenMM)
+	said := false
+	for _, f := range r.Findings {
+		said = said || f.Check == "springing on" && f.Severity == Note
+	}
+	assert.True(t, said)
+	d.Band.GapMM, d.Wear.OpenMM = 28, 7
 	_, _, sp = sprung(t, d)
 	assert.Equal(t, 7.0, sp.OpenMM)
 }
