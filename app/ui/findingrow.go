@@ -124,7 +124,7 @@ func (r *findingRow) makeButtons() {
 	default:
 		if f.Open() || r.chosen() {
 			for i, x := range f.Fixes {
-				acts = append(acts, act{x.Title, "Changes the design, in one step that can be undone.", func() { o.onMend(r.f, r.f.Fixes[i]) }})
+				acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.onMend(r.f, r.f.Fixes[i]) }})
 			}
 		}
 		if f.Open() && r.chosen() && f.Check != "pieces" {
