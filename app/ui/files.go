@@ -231,7 +231,10 @@ func (w *Window) export() {
 	}
 	paper.show(papers, x.Paper)
 	paper.onChoose = func(key string) { x.Paper = key }
-	process.show([]app.Option{{Key: export.Saw, Title: "Piercing saw"}, {Key: export.Laser, Title: "Laser"}, {Key: "", Title: "Not fixed"}}, x.Process)
+	if p := w.doc.Now().Rules.Process; p != "" {
+		x.Process = p // the design's own, whatever was said last of another
+	}
+	process.show(app.ProcessChoice().Options(w.doc.Now()), x.Process)
 	process.onChoose = func(key string) { x.Process = key }
 	solid := newChoiceBox()
 	solids := []app.Option{{Key: "", Title: "None"}}

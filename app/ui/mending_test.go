@@ -249,3 +249,20 @@ func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
 	require.NotEmpty(t, row("Blades").value.text)
 	keepPicture(t, "bench", func() image.Image { return w.win.Canvas().Capture() })
 }
+
+func TestTheFilesAreForTheDesignsProcess(t *testing.T) {
+	w := faulty(t, "light")
+	w.settings.Export.Process = "laser"
+	w.export()
+	d := w.dialogs.top()
+	require.NotNil(t, d)
+	keepPicture(t, "export-process", func() image.Image { return w.win.Canvas().Capture() })
+	dir := t.TempDir()
+	for _, f := range d.fields {
+		if f.name == "folder" {
+			f.o.(*numberEntry).SetText(dir)
+		}
+	}
+	require.True(t, w.dialogs.enter())
+	require.Equal(t, "saw", w.settings.Export.Process)
+}
