@@ -26,6 +26,7 @@ func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	w, _ := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), "light")
 	w.controls.turnTo(metalPage)
+	w.deepen()
 	keepPicture(t, "wearing", w.win.Canvas().Capture)
 	words, stands := figureOf(t, w, "Sprung on")
 	require.True(t, stands)
@@ -35,6 +36,10 @@ func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	require.NotNil(t, r)
 	require.True(t, r.object().Visible())
 	typeInto(w, r.entry, "400")
+	words, stands = figureOf(t, w, "Sprung on")
+	require.True(t, stands, "it stays in its place while it is looked for again")
+	assert.Equal(t, none, words)
+	w.deepen()
 	words, _ = figureOf(t, w, "Sprung on")
 	assert.Equal(t, check.SpringsBack, words)
 }
@@ -43,6 +48,7 @@ func TestAClosedBandHasNoWearing(t *testing.T) {
 	for _, name := range project.Gallery() {
 		w, _ := openTest(t, name, fyne.NewSize(1400, 900), "light")
 		w.controls.turnTo(metalPage)
+		w.deepen()
 		cuff := w.doc.Now().Band.Kind == "cuff"
 		_, stands := figureOf(t, w, "Sprung on")
 		assert.Equal(t, cuff, stands, name)
