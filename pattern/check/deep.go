@@ -24,6 +24,7 @@ type Deep struct {
 var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkCuts,
 	checkEntry,
+	checkHeat,
 	checkTongues,
 	checkMetalPoints,
 	checkSharpCorners,

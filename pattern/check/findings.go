@@ -26,7 +26,6 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkByHand,
 	checkThinSheet,
 	checkProcess,
-	checkHeat,
 	checkBlade,
 	checkBending,
 	checkSpringback,

@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -70,23 +72,66 @@ func narrowMetal(process string) string {
 // gold was found).
 const heatKerfs = 3
 
-// checkHeat finds bridges that a laser would burn.
+// checkHeat finds the bridges that a laser would burn.
 func checkHeat(s *pattern.Sheet, r *Report) []Finding {
 	kerf := r.Making.KerfMM
-	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Openings == 0 {
+	limit := heatKerfs * kerf
+	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Openings == 0 || r.Thinnest.Width >= limit-slack {
 		return nil
 	}
-	limit := heatKerfs * kerf
-	b := r.Thinnest
-	if b.Width >= limit-slack {
-		return nil
+	at := thinner(s, limit)
+	what := fmt.Sprintf("The thinnest bridge, %.2f mm, is only %.1f kerfs wide.", r.Thinnest.Width, r.Thinnest.Width/kerf)
+	if n := len(at) / 2; n > 1 {
+		what = fmt.Sprintf("%d bridges are under %d kerfs wide; the thinnest, %.2f mm, is %.1f.", n, heatKerfs, r.Thinnest.Width, r.Thinnest.Width/kerf)
 	}
 	return []Finding{{
 		Check: "heat", Severity: Caution,
-		What:  fmt.Sprintf("The thinnest bridge, %.2f mm, is only %.1f kerfs wide.", b.Width, b.Width/kerf),
+		What:  what,
 		Why:   fmt.Sprintf("Between two cuts of a beam so thin a bridge overheats: %d kerfs are common practice, the kerf is %.2f mm (%s).", heatKerfs, kerf, r.Making.KerfFrom),
-		Value: b.Width, Limit: limit, Unit: "mm", At: []plane.Point{b.A, b.B},
+		Value: r.Thinnest.Width, Limit: limit, Unit: "mm", At: at,
 		Mend:  "Widen the bridge, or ask the shop for a finer or pulsed beam and a trial.",
 		Fixes: bridgeTo(s.Design, up(limit)),
 	}}
+}
+
+// thinner returns both ends of every bridge, between openings and to the edge, that is
+// narrower than a limit, mm: the thinnest first.
+func thinner(s *pattern.Sheet, limit float64) []plane.Point {
+	n, period := len(s.Openings), s.Flat.Period
+	var loops []plane.Loop
+	for i := range s.Openings {
+		loops = append(loops, s.Openings[i].Loop)
+	}
+	if period > 0 { // over the seam
+		for i := range n {
+			loops = append(loops, loops[i].Move(plane.Pt(period, 0)))
+		}
+	}
+	type pair struct {
+		d    float64
+		a, b plane.Point
+	}
+	var found []pair
+	for _, p := range plane.Pairs(loops, limit-slack) {
+		switch {
+		case p.I >= n:
+			continue
+		case p.J >= n:
+			p.B.X -= period
+		}
+		found = append(found, pair{p.D, p.A, p.B})
+	}
+	m := newMeasure(s)
+	for i := range n {
+		b := none(s.Keep)
+		if m.toEdge(i, &b); b.Width < limit-slack {
+			found = append(found, pair{b.Width, b.A, b.B})
+		}
+	}
+	slices.SortStableFunc(found, func(x, y pair) int { return cmp.Compare(x.d, y.d) })
+	var at []plane.Point
+	for _, p := range found {
+		at = append(at, p.a, p.b)
+	}
+	return at
 }

@@ -98,17 +98,23 @@ func TestASlotUnderTheKerfIsFoundWhereItIs(t *testing.T) {
 }
 
 func TestHeatGoesByKerfs(t *testing.T) {
-	s := drilled(t, "laser", 3, 3) // a millimetre between them
+	s := drilled(t, "laser", 3, 3, 3) // a millimetre between them
 	for _, c := range []struct {
 		kerf  float64
 		found bool
 	}{{0.33, false}, {0.34, true}} {
 		s.Design.Work.KerfMM = c.kerf
-		_, ok := worst(Run(s), "heat")
+		f, ok := worst(All(s), "heat")
 		assert.Equal(t, c.found, ok, "three kerfs of %g mm", c.kerf)
+		if ok {
+			assert.InDelta(t, 1, f.Value, 1e-9)
+			assert.Contains(t, f.What, "2 bridges are under 3 kerfs wide")
+			require.Len(t, f.At, 4)
+			assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-38.5, 0))+f.At[1].Dist(plane.Pt(-37.5, 0)), 1e-9, "the first is between x = -38.5 and -37.5")
+		}
 	}
 	s.Design.Rules.Process = "etch"
-	_, ok := worst(Run(s), "heat")
+	_, ok := worst(All(s), "heat")
 	assert.False(t, ok, "no beam, no heat")
 }
 
