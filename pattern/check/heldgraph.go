@@ -109,8 +109,17 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 		}
 		add(n, i, j)
 	}
+	boxes := make([]plane.Box, len(loops))
+	for i, l := range loops {
+		boxes[i] = l.Bounds()
+	}
 	for _, p := range plane.Pairs(loops, reach) {
 		if x := p.Mid().X; period > 0 && (x < -period/2 || x >= period/2) {
+			continue
+		}
+		// Between two openings that face each other across a third the metal is not
+		// this; the two bridges to that one are.
+		if p.D > 2*s.Rule && crossed(loops, boxes, p) {
 			continue
 		}
 		if w, ok := known[pair{p.I, p.J}]; !ok || p.D < w-tie {
@@ -120,6 +129,26 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 	g.once()
 	g.link()
 	return g
+}
+
+// crossed reports whether the straight way of a pair runs through another loop.
+func crossed(loops []plane.Loop, boxes []plane.Box, p plane.Pair) bool {
+	way := plane.Edge{A: p.A, B: p.B}
+	box := way.Bounds()
+	for k, l := range loops {
+		if k == p.I || k == p.J || !boxes[k].Meets(box) {
+			continue
+		}
+		if l.Contains(p.Mid()) {
+			return true
+		}
+		for i := range l {
+			if plane.NearestEdges(way, l.Edge(i)).D <= plane.Snap {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // add puts a bridge in both ways, first that from the earlier opening or place.
