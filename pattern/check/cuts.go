@@ -56,7 +56,8 @@ func WeakestCuts(s *pattern.Sheet) Cuts {
 		across, along := g.across(), g.along()
 		most := math.Max(across.Metal, along.Metal)
 		sum := across.Metal + along.Metal
-		if g.reach >= most || g.count > manyArcs && sum > before-plane.Snap {
+		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
+		if g.reach >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
 			return Cuts{across, along, g.reach >= most}
 		}
 		before = sum
@@ -68,6 +69,9 @@ func WeakestCuts(s *pattern.Sheet) Cuts {
 // finds shorter ways: among thousands of openings a long stretch of metal runs into
 // one of them sooner or later.
 const manyArcs = 20000
+
+// manyGain is the part by which it has to find shorter ones to go on.
+const manyGain = 1e-3
 
 // Nodes of the graph after the openings.
 const (
@@ -120,8 +124,7 @@ func newCutGraph(s *pattern.Sheet) *cutGraph {
 	}
 	g.sortEdges()
 	// As near as the openings of a pattern stand, to begin with.
-	step := 4 * math.Max(s.Rule, 0.5)
-	g.extend(step)
+	g.extend(2 * math.Max(s.Rule, 0.1))
 	return g
 }
 
@@ -205,7 +208,8 @@ func (g *cutGraph) extend(d float64) {
 	}
 	for i := 0; i < g.n; i++ {
 		for k := range edgeNodes {
-			if gap, ok := g.toEdge(loops[i], k, d); ok {
+			// The rim may be much wider than bridges: reached at once.
+			if gap, ok := g.toEdge(loops[i], k, math.Max(d, 1.5*g.s.Keep)); ok {
 				join(i, g.n+k, 0, gap)
 			}
 		}

@@ -246,7 +246,7 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 }
 
 func BenchmarkWeakestCuts(b *testing.B) {
-	for _, n := range []int{200, 2000} {
+	for _, n := range []int{200, 2000, 20000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			s, err := pattern.Lay(bigDesign(n))
 			if err != nil {
