@@ -109,17 +109,14 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 		}
 		add(n, i, j)
 	}
-	boxes := make([]plane.Box, len(loops))
-	for i, l := range loops {
-		boxes[i] = l.Bounds()
-	}
+	third := newCrossing(loops)
 	for _, p := range plane.Pairs(loops, reach) {
 		if x := p.Mid().X; period > 0 && (x < -period/2 || x >= period/2) {
 			continue
 		}
 		// Between two openings that face each other across a third the metal is not
 		// this; the two bridges to that one are.
-		if p.D > 2*s.Rule && crossed(loops, boxes, p) {
+		if p.D > 2*s.Rule && third.crossed(p) {
 			continue
 		}
 		if w, ok := known[pair{p.I, p.J}]; !ok || p.D < w-tie {
@@ -131,14 +128,37 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 	return g
 }
 
-// crossed reports whether the straight way of a pair runs through another loop.
-func crossed(loops []plane.Loop, boxes []plane.Box, p plane.Pair) bool {
+// crossing finds loops that the straight way of a pair runs through.
+type crossing struct {
+	loops  []plane.Loop
+	boxes  []plane.Box
+	order  []int // by the left end of their boxes
+	widest float64
+}
+
+func newCrossing(loops []plane.Loop) *crossing {
+	c := &crossing{loops: loops}
+	for i, l := range loops {
+		b := l.Bounds()
+		c.boxes, c.order = append(c.boxes, b), append(c.order, i)
+		c.widest = math.Max(c.widest, b.W())
+	}
+	slices.SortFunc(c.order, func(i, j int) int { return cmp.Compare(c.boxes[i].Min.X, c.boxes[j].Min.X) })
+	return c
+}
+
+func (c *crossing) crossed(p plane.Pair) bool {
 	way := plane.Edge{A: p.A, B: p.B}
 	box := way.Bounds()
-	for k, l := range loops {
-		if k == p.I || k == p.J || !boxes[k].Meets(box) {
+	first, _ := slices.BinarySearchFunc(c.order, box.Min.X-c.widest, func(i int, x float64) int { return cmp.Compare(c.boxes[i].Min.X, x) })
+	for _, k := range c.order[first:] {
+		if c.boxes[k].Min.X > box.Max.X {
+			break
+		}
+		if k == p.I || k == p.J || !c.boxes[k].Meets(box) {
 			continue
 		}
+		l := c.loops[k]
 		if l.Contains(p.Mid()) {
 			return true
 		}
