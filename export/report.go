@@ -17,56 +17,57 @@ import (
 // 1. Places are measured from the middle of the blank, x along, y up. Fields are
 // only ever added.
 type reportJSON struct {
-	Name            string       `json:"name"`
-	Kind            string       `json:"kind"`
-	Alloy           string       `json:"alloy"`
-	Density         float64      `json:"density_g_cm3"`
-	PlainG          float64      `json:"plain_g"`
-	RemovedG        float64      `json:"removed_g"`
-	LeftG           float64      `json:"left_g"`
-	OpenShare       float64      `json:"open_share"`
-	BlankArea       float64      `json:"blank_area_mm2"`
-	RemovedArea     float64      `json:"removed_area_mm2"`
-	BlankLength     float64      `json:"blank_length_mm"`
-	BlankWidth      float64      `json:"blank_width_mm"`
-	Thickness       float64      `json:"thickness_mm"`
-	Openings        int          `json:"openings"`
-	Dropped         int          `json:"dropped"`
-	CutLength       float64      `json:"cut_length_mm"` // openings and outline
-	OpeningsLength  float64      `json:"openings_length_mm"`
-	OutlineLength   float64      `json:"outline_length_mm"`
-	Marks           int          `json:"marks"` // engraved, not cut: in no figure of cutting
-	MarksLength     float64      `json:"marks_length_mm"`
-	BridgeRule      float64      `json:"bridge_rule_mm"`
-	EdgeRule        float64      `json:"edge_rule_mm"`
-	Thinnest        *float64     `json:"thinnest_mm"` // null without openings
-	ThinnestAt      [][2]float64 `json:"thinnest_at"`
-	ThinnestBetween []int        `json:"thinnest_between"` // opening numbers; 0 is the edge
-	Shortfall       float64      `json:"thinnest_shortfall_mm"`
-	ToEdge          *float64     `json:"thinnest_to_edge_mm"`
-	WeakestAt       float64      `json:"weakest_section_x_mm"`
-	WeakestNet      float64      `json:"weakest_section_net_mm"`
-	WeakestFull     float64      `json:"weakest_section_full_mm"`
-	PlainCost       float64      `json:"plain_cost"`
-	Cost            float64      `json:"cost"`
-	Currency        string       `json:"currency"`
-	Pieces          int          `json:"pieces"`
-	Blade           bladeJSON    `json:"blade"`
-	Work            makingJSON   `json:"work"`
-	Making          string       `json:"making"`                   // flat: cut flat, then bent; formed: walls square to the surface
-	Drawn           string       `json:"drawn"`                    // what the drawing shows: sheet, or the inner, middle or outer face
-	Volume          float64      `json:"volume_mm3"`               // of the metal left
-	TrueArea        float64      `json:"true_area_mm2"`            // of the surface that the drawing shows, before piercing
-	CentreAt        [3]float64   `json:"centre_of_gravity_mm"`     // bent, from the middle of the inside: to the flat's left, to the front, along the axis
-	CentreOff       float64      `json:"centre_of_gravity_off_mm"` // from the axis
-	CentreTurn      float64      `json:"centre_of_gravity_deg"`    // from the front, to the flat's right
-	OuterSize       [3]float64   `json:"outer_size_mm"`            // across, back to front, along the axis
-	LeastRadius     float64      `json:"least_inner_radius_mm"`
-	RadiusRatio     float64      `json:"least_radius_by_thickness"`
-	Faces           *facesJSON   `json:"faces,omitempty"`     // once the band has been looked at in its form
-	Springing       *springJSON  `json:"springing,omitempty"` // of a cuff
-	Findings        []foundJSON  `json:"findings"`
-	Cautions        []string     `json:"cautions"`
+	Name            string        `json:"name"`
+	Kind            string        `json:"kind"`
+	Alloy           string        `json:"alloy"`
+	Density         float64       `json:"density_g_cm3"`
+	PlainG          float64       `json:"plain_g"`
+	RemovedG        float64       `json:"removed_g"`
+	LeftG           float64       `json:"left_g"`
+	OpenShare       float64       `json:"open_share"`
+	BlankArea       float64       `json:"blank_area_mm2"`
+	RemovedArea     float64       `json:"removed_area_mm2"`
+	BlankLength     float64       `json:"blank_length_mm"`
+	BlankWidth      float64       `json:"blank_width_mm"`
+	Thickness       float64       `json:"thickness_mm"`
+	Openings        int           `json:"openings"`
+	Dropped         int           `json:"dropped"`
+	CutLength       float64       `json:"cut_length_mm"` // openings and outline
+	OpeningsLength  float64       `json:"openings_length_mm"`
+	OutlineLength   float64       `json:"outline_length_mm"`
+	Marks           int           `json:"marks"` // engraved, not cut: in no figure of cutting
+	MarksLength     float64       `json:"marks_length_mm"`
+	BridgeRule      float64       `json:"bridge_rule_mm"`
+	EdgeRule        float64       `json:"edge_rule_mm"`
+	Thinnest        *float64      `json:"thinnest_mm"` // null without openings
+	ThinnestAt      [][2]float64  `json:"thinnest_at"`
+	ThinnestBetween []int         `json:"thinnest_between"` // opening numbers; 0 is the edge
+	Shortfall       float64       `json:"thinnest_shortfall_mm"`
+	ToEdge          *float64      `json:"thinnest_to_edge_mm"`
+	WeakestAt       float64       `json:"weakest_section_x_mm"`
+	WeakestNet      float64       `json:"weakest_section_net_mm"`
+	WeakestFull     float64       `json:"weakest_section_full_mm"`
+	PlainCost       float64       `json:"plain_cost"`
+	Cost            float64       `json:"cost"`
+	Currency        string        `json:"currency"`
+	Pieces          int           `json:"pieces"`
+	Blade           bladeJSON     `json:"blade"`
+	Work            makingJSON    `json:"work"`
+	Making          string        `json:"making"`                   // flat: cut flat, then bent; formed: walls square to the surface
+	Drawn           string        `json:"drawn"`                    // what the drawing shows: sheet, or the inner, middle or outer face
+	Volume          float64       `json:"volume_mm3"`               // of the metal left
+	TrueArea        float64       `json:"true_area_mm2"`            // of the surface that the drawing shows, before piercing
+	CentreAt        [3]float64    `json:"centre_of_gravity_mm"`     // bent, from the middle of the inside: to the flat's left, to the front, along the axis
+	CentreOff       float64       `json:"centre_of_gravity_off_mm"` // from the axis
+	CentreTurn      float64       `json:"centre_of_gravity_deg"`    // from the front, to the flat's right
+	OuterSize       [3]float64    `json:"outer_size_mm"`            // across, back to front, along the axis
+	LeastRadius     float64       `json:"least_inner_radius_mm"`
+	RadiusRatio     float64       `json:"least_radius_by_thickness"`
+	Faces           *facesJSON    `json:"faces,omitempty"`     // once the band has been looked at in its form
+	Springing       *springJSON   `json:"springing,omitempty"` // of a cuff
+	Weakness        *weaknessJSON `json:"weakness,omitempty"`  // once looked for
+	Findings        []foundJSON   `json:"findings"`
+	Cautions        []string      `json:"cautions"`
 }
 
 // facesJSON is what the drawing becomes on the two faces.
@@ -164,8 +165,8 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		Work:     makingOf(s, r),
 		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
 		Findings: []foundJSON{}, Cautions: Cautions(s, r, Options{}),
-		Springing: springOf(r),
-		Making:    unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
+		Springing: springOf(r), Weakness: weaknessOf(r),
+		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
 		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
 		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
 		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},

@@ -190,7 +190,13 @@ func checkNothingCut(s *pattern.Sheet, r *Report) []Finding {
 	if r.Openings > 0 {
 		return nil
 	}
-	what := "No opening can be cut: " + "with this rim and bridge no cell has room."
+	if len(s.Design.Fields) == 0 && len(s.Design.Edits) == 0 {
+		return []Finding{{
+			Check: "nothing cut", Severity: Note, What: "The band is plain: it has no field.",
+			Mend: "Add a field to pierce it.",
+		}}
+	}
+	what := "No opening can be cut: with this rim and bridge no cell has room."
 	if len(s.Ground) == 0 {
 		what = "No opening can be cut: the rims leave no ground between them."
 	}
