@@ -25,6 +25,7 @@ type Settings struct {
 		Process string  `json:"process"`
 		KerfMM  float64 `json:"kerf_mm"`
 		Solid   string  `json:"solid,omitempty"`
+		For     string  `json:"for,omitempty"` // who receives the files; empty is whoever asks
 	} `json:"export"`
 	Folded bool    `json:"folded"` // the controls are folded away
 	Width  float32 `json:"width,omitempty"`

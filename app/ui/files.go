@@ -236,6 +236,16 @@ func (w *Window) export() {
 	}
 	process.show(app.ProcessChoice().Options(w.doc.Now()), x.Process)
 	process.onChoose = func(key string) { x.Process = key }
+	receiver := newChoiceBox()
+	receivers := []app.Option{{Key: "", Title: "Whoever asks: template and cut files"}}
+	for _, v := range export.Receivers() {
+		receivers = append(receivers, app.Option{Key: v.Key, Title: v.Title})
+	}
+	makes := k.passage("", softVoice, 440)
+	tellMakes := func() { makes.set(whatIsMade(x.For), softVoice, 440) }
+	tellMakes()
+	receiver.show(receivers, x.For)
+	receiver.onChoose = func(key string) { x.For = key; tellMakes(); makes.Refresh() }
 	solid := newChoiceBox()
 	solids := []app.Option{{Key: "", Title: "None"}}
 	for _, f := range export.Solids() {
@@ -251,12 +261,9 @@ func (w *Window) export() {
 		}
 		return container.New(cols, append([]fyne.CanvasObject{k.label(title, plainVoice).teach(tip)}, o...)...)
 	}
-	var makes []string
-	for _, f := range export.Formats() {
-		makes = append(makes, f.Title)
-	}
-	body := container.New(fixedSize{452, 290}, container.New(stackDown{3},
-		k.passage("Makes: "+strings.Join(makes, "; ")+". Files of the same name are replaced.", softVoice, 440),
+	body := container.New(fixedSize{452, 340}, container.New(stackDown{3},
+		line("For", "Who receives the files: he gets what he needs and no more, with a job sheet that lists them by checksum.", k.framed(receiver)),
+		makes,
 		line("Folder", "Where the files go. It is made if it is missing.", dir, k.button("Choose", "", func() {
 			w.choose(chooseFolder, dir.Text, "", func(p string) { dir.SetText(p) })
 		}).framedOne()),
@@ -264,7 +271,7 @@ func (w *Window) export() {
 		line("Made with", "What the notes in the files say.", k.framed(process)),
 		line("Kerf, mm", "The width that the blade or beam takes away. 0 draws the finished edges; otherwise the cut files draw the middle of the cut.", kerf),
 		line("Paper", "Of the saw template, printed at 100 %.", k.framed(paper)),
-		line("Solid", "The bent band as a closed surface, for a casting pattern.", k.framed(solid)),
+		line("Solid", "The bent band as a closed surface, for a casting pattern. The caster gets both kinds anyway.", k.framed(solid)),
 		bad))
 	var d *dialog
 	fail := func(s string) { bad.set(s, warnVoice, 440); bad.Refresh() }
@@ -300,7 +307,8 @@ func (w *Window) export() {
 		d.close()
 		w.settings.Export = x
 		w.keepSettings()
-		w.writeFiles(to, strings.TrimSpace(name.Text), o)
+		o.Date = time.Now().Format("2 January 2006")
+		w.writeFiles(to, strings.TrimSpace(name.Text), x.For, o)
 	}})
 	d.named("folder", dir)
 	d.named("name", name)
@@ -317,15 +325,40 @@ func paperTitle(key string) string {
 	return strings.ToUpper(key[:1]) + key[1:]
 }
 
+// whatIsMade tells what a receiver gets.
+func whatIsMade(receiver string) string {
+	var titles []string
+	if v, ok := export.ReceiverByKey(receiver); ok {
+		for _, key := range v.Formats {
+			for _, f := range export.AllFormats() {
+				if f.Key == key {
+					titles = append(titles, f.Title)
+				}
+			}
+		}
+	} else {
+		for _, f := range export.Formats() {
+			titles = append(titles, f.Title)
+		}
+	}
+	return "Makes: " + strings.Join(titles, "; ") + ". Files of the same name are replaced."
+}
+
 // writeFiles makes the files in the background, then says what was made, or what
 // was refused and why.
-func (w *Window) writeFiles(dir, name string, o export.Options) {
+func (w *Window) writeFiles(dir, name, receiver string, o export.Options) {
 	sc := w.scene
 	w.status.saved("making the files")
 	r := sc.report
 	w.background(func() {
 		r := check.Deepen(sc.sheet, r) // the files say all that there is to say
-		paths, err := export.WriteAll(dir, name, sc.sheet, r, o)
+		var paths []string
+		var err error
+		if v, ok := export.ReceiverByKey(receiver); ok {
+			paths, err = export.HandOver(dir, name, sc.sheet, r, o, v)
+		} else {
+			paths, err = export.WriteAll(dir, name, sc.sheet, r, o)
+		}
 		w.post(func() {
 			w.status.saved(w.savedText())
 			w.tellFiles(sc, dir, o, paths, err)

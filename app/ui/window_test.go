@@ -366,6 +366,18 @@ func TestExportTellsWhatItMadeAndWhatItRefused(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, files, len(export.Formats())+1)
 	w.escape()
+	// For one receiver, with the job sheet that lists his files.
+	dir = t.TempDir()
+	w.settings.Export.Folder, w.settings.Export.For = dir, "bench"
+	w.export()
+	keepPicture(t, "export-bench", w.win.Canvas().Capture)
+	w.dialogs.enter()
+	require.Equal(t, "The files are made", w.dialogs.top().title)
+	files, err = os.ReadDir(dir)
+	require.NoError(t, err)
+	bench, _ := export.ReceiverByKey("bench")
+	require.Len(t, files, len(bench.Formats))
+	w.escape()
 	// A kerf that is none is refused in the dialog, which stays.
 	w.settings.Export.KerfMM = 50
 	w.export()
