@@ -22,8 +22,11 @@ type landed struct {
 	strip bool // from y0 to y1, whatever the length
 	lo,
 	hi float64
-	loop  plane.Loop // of the other shapes
-	turns []plane.Point
+	loop plane.Loop // of the other shapes
+	// fitted says that the loop may lie inside of the true shape, by twice the
+	// tolerance at most: others keep away from the shape itself.
+	fitted bool
+	turns  []plane.Point
 }
 
 // seamMoves are the moves at which what lies on the blank comes in again at the
@@ -59,6 +62,7 @@ func (a Area) land(flat unroll.Flat) (landed, error) {
 			c.X -= flat.Period * math.Round(c.X/flat.Period)
 		}
 		var err error
+		l.fitted = a.Shape == OvalShape || a.Shape == PathShape
 		if l.loop, err = a.outline().loop(c); err != nil {
 			return l, err
 		}
@@ -119,6 +123,9 @@ func (l landed) grown(by float64) (plane.Region, error) {
 	case by < 0:
 		one = l.loop.Inset(-by)
 	default:
+		if l.fitted {
+			by += 2 * plane.FitTolerance
+		}
 		one = l.loop.Outset(by)
 	}
 	var all []plane.Loop
