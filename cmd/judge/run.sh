@@ -109,6 +109,21 @@ done
 "$python" cmd/judge/kerf.py "$work/files" "$work/kerf" "$kerf" || status=1
 [ "$refused" -eq 0 ] || echo "kerf: $refused parts have a place narrower than $kerf mm and were refused"
 
+# What the laser shop gets of the gallery, with its job sheets; then one of these
+# files changed behind its job sheet's back.
+mkdir "$work/job"
+for design in "$work"/designs/gallery-*.json; do
+	code=0
+	"$work/fretcut" make -for laser -date "a day" -out "$work/job" "$design" >"$work/log" 2>&1 || code=$?
+	[ "$code" -le 1 ] || { cat "$work/log" >&2; exit 1; }
+done
+"$python" cmd/judge/job.py "$work/job" "$work/files" || status=1
+for note in "$work"/job/*-note.txt; do echo spoilt >>"$note"; done
+if "$python" cmd/judge/job.py "$work/job" "$work/files" >"$work/log" 2>&1; then
+	echo "judge: FAILED: job.py lets changed files pass" >&2
+	status=1
+fi
+
 # A judge that lets everything pass is worth nothing: each gets a spoilt file.
 part=$(ls "$work/files" | sed -n 's/^\(gallery-.*\)\.dxf$/\1/p' | head -n 1)
 "$python" cmd/judge/spoil.py "$work/files" "$part" "$work/spoilt"
