@@ -111,7 +111,9 @@ func TestTheWeakestWaysAreThoseOfAFineGrid(t *testing.T) {
 			}{"across": {got.Across, false}, "along": {got.Along, true}} {
 				slow := gridCut(s, h, c.along)
 				ends := 2 * float64(len(c.cut.Bridges))
-				assert.Less(t, c.cut.Metal, slow+0.05*ends, "%s: seed %d, %s", name, seed, d.Fields[0].Motif)
+				// Metal is known on a grid four times as fine, and a stretch of up to 4.3 h is
+				// asked at twelve places: each end may be off by h/8 root 2 and h 4.3/24.
+				assert.Less(t, c.cut.Metal, slow+0.36*h*ends, "%s: seed %d, %s", name, seed, d.Fields[0].Motif)
 				assert.Less(t, slow, c.cut.Metal/math.Cos(9.3*math.Pi/180)+1.5*h*ends, "%s: seed %d, %s", name, seed, d.Fields[0].Motif)
 			}
 		})
