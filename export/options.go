@@ -17,6 +17,7 @@ const MaxKerfMM = 1.0
 const (
 	A4     = "a4"     // 210 x 297 mm, ISO 216
 	Letter = "letter" // 8.5 x 11 in, ASME Y14.1
+	A3     = "a3"     // 297 x 420 mm, ISO 216
 )
 
 // Processes that have words of their own; any other plain words are quoted.
@@ -31,7 +32,7 @@ type Options struct {
 	// KerfMM is the width that the blade or beam takes away. 0 draws the
 	// finished edges; otherwise the cut files draw the middle of the cut.
 	KerfMM float64
-	// Paper is "a4" or "letter"; empty means A4.
+	// Paper is "a4", "letter" or "a3"; empty means A4.
 	Paper string
 	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
 	// it open.
@@ -89,6 +90,7 @@ type paper struct {
 var papers = []paper{
 	{A4, "A4", 210, 297},
 	{Letter, "Letter", 215.9, 279.4},
+	{A3, "A3", 297, 420},
 }
 
 // Papers lists the names that [Options.Paper] takes.

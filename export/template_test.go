@@ -38,6 +38,7 @@ func TestTemplateTakesTheFewestSheets(t *testing.T) {
 		// ISO 216 and ASME Y14.1 in points: TRADE-FACTS 12 (memory).
 		a4      = "595.27559 x 841.88976"
 		a4Lying = "841.88976 x 595.27559"
+		a3Lying = "1190.5512 x 841.88976"
 		letter  = "612 x 792"
 		lying   = "792 x 612"
 	)
@@ -54,6 +55,7 @@ func TestTemplateTakesTheFewestSheets(t *testing.T) {
 		{250, 30, Letter, 1, lying},
 		{30, 160, Letter, 2, letter},
 		{290, 30, A4, 3, a4Lying}, // two of the part
+		{290, 30, A3, 1, a3Lying},
 		{600, 30, A4, 4, a4Lying},
 		{265, 100, A4, 2, a4Lying},    // no room for the notes under it
 		{150, 205, Letter, 2, letter}, // fits upright only

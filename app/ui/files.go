@@ -319,8 +319,8 @@ func (w *Window) export() {
 }
 
 func paperTitle(key string) string {
-	if key == export.A4 {
-		return "A4"
+	if key == export.A4 || key == export.A3 {
+		return strings.ToUpper(key)
 	}
 	return strings.ToUpper(key[:1]) + key[1:]
 }

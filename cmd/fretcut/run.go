@@ -23,7 +23,7 @@ const (
 
 const usage = `usage:
   fretcut report [-json] DESIGN            what the design weighs and what to know of it
-  fretcut make -out DIR [-paper a4|letter] [-kerf MM] [-process saw|laser] [-solid stl,3mf] DESIGN
+  fretcut make -out DIR [-paper a4|letter|a3] [-kerf MM] [-process saw|laser] [-solid stl,3mf] DESIGN
                                            its cut files and saw template; with -solid
                                            the bent band too, for casting patterns
   fretcut make -for bench|laser|client|casting -out DIR [-date TEXT] DESIGN
