@@ -2,11 +2,14 @@ package export
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -21,6 +24,9 @@ type Format struct {
 	// a part that can't be made, and whatever w returns.
 	Write func(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 }
+
+// job reports whether it is a job sheet.
+func (f Format) job() bool { return strings.HasPrefix(f.Key, "job-") }
 
 // Formats returns all formats, in the order in which a person reads them.
 func Formats() []Format {
@@ -44,6 +50,12 @@ var ErrPieces = errors.New("the metal falls into separate pieces, so no file is 
 // Errors: a name that is no safe file name ([CheckName]), options out of range,
 // [ErrPieces], [KerfError], and those of the disk.
 func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([]string, error) {
+	return writeFormats(dir, name, s, r, o, o.formats())
+}
+
+// writeFormats is WriteAll for any formats. Those after one are told of its file in
+// [Options.Files]; job sheets are not listed.
+func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options, formats []Format) ([]string, error) {
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}
@@ -53,11 +65,15 @@ func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([
 	if r.Pieces > 1 {
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
-	formats := o.formats()
+	o.Files = nil
 	made := make([]bytes.Buffer, len(formats))
 	for i, f := range formats {
 		if err := f.Write(&made[i], s, r, o); err != nil {
 			return nil, fmt.Errorf("%s: %w", name+f.Suffix, err)
+		}
+		if !f.job() {
+			sum := sha256.Sum256(made[i].Bytes())
+			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sum[:]), made[i].Len()})
 		}
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {

@@ -64,13 +64,8 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 	j := job{
 		title:    plain(s.Design.Name),
 		subtitle: strings.Join(nonEmpty("Job sheet", contentWords(s.Design), plain(o.Date)), ", "),
+		facts:    partFacts(s, r, o),
 		cautions: Cautions(s, r, o), files: o.Files,
-	}
-	for _, f := range Facts(s, r, o) {
-		if f.Label == "Caution" || strings.HasPrefix(f.Label, "Breach") || strings.HasPrefix(f.Label, "Caution") || f.Label == "Findings" {
-			continue // they have a part of their own
-		}
-		j.facts = append(j.facts, f)
 	}
 	if r.Cost > 0 {
 		j.facts = append(j.facts, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
@@ -82,11 +77,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 		if f.Severity == check.Note {
 			continue
 		}
-		label := "Caution"
-		if f.Severity == check.Breach {
-			label = "Breach of a rule"
-		}
-		j.findings = append(j.findings, jobFinding{label, plain(f.What), plain(f.Mend), plain(f.Accepted)})
+		j.findings = append(j.findings, jobFinding{severityWord(f), plain(f.What), plain(f.Mend), plain(f.Accepted)})
 	}
 	b := s.Flat.Outline.Bounds()
 	j.letter = math.Max(b.W()/75, 0.6)

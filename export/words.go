@@ -21,6 +21,11 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 // Facts returns what a receiver has to know of the part, most needed first. All
 // figures are the report's.
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	return append(partFacts(s, r, o), findings(r)...)
+}
+
+// partFacts is Facts without the findings.
+func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if o.Process == "" {
 		o.Process = s.Design.Rules.Process
 	}
@@ -53,7 +58,15 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if s.Design.Note != "" {
 		fs = append(fs, Fact{"Design note", plain(s.Design.Note)})
 	}
-	return append(fs, findings(r)...)
+	return fs
+}
+
+// severityWord is what a file calls a finding of more than a note.
+func severityWord(f check.Finding) string {
+	if f.Severity == check.Breach {
+		return "Breach of a rule"
+	}
+	return "Caution"
 }
 
 // solid returns the areas that are kept solid. They are not drawn in the cut
@@ -85,10 +98,7 @@ func findings(r *check.Report) []Fact {
 			continue
 		}
 		text := plain(f.What)
-		label := "Caution"
-		if f.Severity == check.Breach {
-			label = "Breach of a rule"
-		}
+		label := severityWord(f)
 		if f.Accepted != "" {
 			label += ", let stand by the maker"
 			text += " Reason: " + plain(f.Accepted)
