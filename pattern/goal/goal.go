@@ -94,7 +94,7 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 	if g.Kind != Lightest && !(s.target > 0 && s.target < now.Plain) {
 		return nil, fmt.Errorf("%.4g g can't be left: the plain band weighs %.4g g, and something must be left of it", s.target, now.Plain)
 	}
-	out := []Choice{{Way: "now", Title: "As it is", Design: d, Report: now, Reached: g.Kind != Lightest && s.reached(now)}}
+	out := []Choice{{Way: "now", Title: "As it is", Design: d, Sheet: now.sheet, Report: now.Report, Reached: g.Kind != Lightest && s.reached(now)}}
 	for _, w := range ways {
 		c, ok := w.find(s)
 		if ctx.Err() != nil {
@@ -105,11 +105,6 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 			out = append(out, c)
 		}
 	}
-	for i := range out {
-		if out[i].Sheet, err = pattern.Lay(out[i].Design); err != nil {
-			return nil, err
-		}
-	}
 	return out, nil
 }
 
@@ -117,27 +112,31 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 type search struct {
 	ctx     context.Context
 	from    pattern.Design
-	start   *check.Report
+	start   tried
 	target  float64 // g; 0 for as light as can be
 	allowed map[string]bool
-	tries   int
+}
+
+// tried is a design that has been laid and measured.
+type tried struct {
+	*check.Report
+	sheet *pattern.Sheet
 }
 
 // try lays and measures a design.
-func (s *search) try(d pattern.Design) (*check.Report, error) {
+func (s *search) try(d pattern.Design) (tried, error) {
 	if err := s.ctx.Err(); err != nil {
-		return nil, err
+		return tried{}, err
 	}
-	s.tries++
 	sheet, err := pattern.Lay(d)
 	if err != nil {
-		return nil, err
+		return tried{}, err
 	}
-	return check.Run(sheet), nil
+	return tried{check.Run(sheet), sheet}, nil
 }
 
 // against returns what in the report a choice must not have, or "".
-func (s *search) against(r *check.Report) string {
+func (s *search) against(r tried) string {
 	for _, f := range r.Findings {
 		if f.Severity > check.Note && !s.allowed[f.Check] {
 			return f.What
@@ -146,7 +145,7 @@ func (s *search) against(r *check.Report) string {
 	return ""
 }
 
-func (s *search) reached(r *check.Report) bool {
+func (s *search) reached(r tried) bool {
 	return math.Abs(r.Left-s.target) <= Near*s.target
 }
 

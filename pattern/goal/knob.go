@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"fretband/pattern"
-	"fretband/pattern/check"
 )
 
 // knob is a number that can be turned: the more of it, the heavier the band.
@@ -45,7 +44,7 @@ const mostTries = 40
 // place is a knob's number and what comes of it.
 type place struct {
 	v float64
-	r *check.Report
+	r tried
 }
 
 // tuner turns one knob of one design.
@@ -61,7 +60,7 @@ func (t tuner) at(v float64) (place, error) {
 }
 
 func (t tuner) choice(p place, why string) Choice {
-	c := Choice{Says: t.k.says(p.v), Design: t.k.turned(t.d, p.v), Report: p.r, Reached: t.reached(p.r), Why: why}
+	c := Choice{Says: t.k.says(p.v), Design: t.k.turned(t.d, p.v), Sheet: p.r.sheet, Report: p.r.Report, Reached: t.reached(p.r), Why: why}
 	if c.Reached {
 		c.Why = ""
 	}

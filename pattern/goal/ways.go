@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fretband/pattern"
-	"fretband/pattern/check"
 )
 
 // way is one manner of changing a design. It reports false where it can change
@@ -80,7 +79,7 @@ func (s *search) lighter(c Choice) (Choice, bool) {
 type counted struct {
 	d    pattern.Design
 	says string
-	r    *check.Report
+	r    tried
 }
 
 // scaled returns the design with the cells of all fields along (and across, if
@@ -171,7 +170,7 @@ func (s *search) best(all []counted) (Choice, bool) {
 		return Choice{}, false
 	}
 	weigh := func(i int) bool {
-		if all[i].r == nil {
+		if all[i].r.Report == nil {
 			r, err := s.try(all[i].d)
 			if err != nil {
 				return false
@@ -188,7 +187,7 @@ func (s *search) best(all []counted) (Choice, bool) {
 				return Choice{}, false
 			}
 			if c := all[i]; s.against(c.r) == "" {
-				return s.lighter(Choice{Says: c.says, Design: c.d, Report: c.r})
+				return s.lighter(Choice{Says: c.says, Design: c.d, Sheet: c.r.sheet, Report: c.r.Report})
 			}
 		}
 		return Choice{}, false
@@ -231,7 +230,7 @@ func (s *search) best(all []counted) (Choice, bool) {
 // finished sets the bridge of a design with other counts so that the goal is met.
 func (s *search) finished(c counted) (Choice, error) {
 	if bad := s.against(c.r); bad == "" && s.reached(c.r) {
-		return Choice{Says: c.says, Design: c.d, Report: c.r, Reached: true}, nil
+		return Choice{Says: c.says, Design: c.d, Sheet: c.r.sheet, Report: c.r.Report, Reached: true}, nil
 	}
 	fine, err := s.tune(c.d, bridgeKnob(c.d))
 	fine.Says = c.says + ", " + fine.Says
