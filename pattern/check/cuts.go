@@ -122,18 +122,24 @@ func newCutGraph(s *pattern.Sheet) *cutGraph {
 		g.next = func(l plane.Loop) plane.Loop { return turn(l, angle) }
 		g.back = func(q plane.Point) plane.Point { return turn(plane.Polygon(q), -angle)[0].Point }
 	}
-	g.sortEdges()
+	g.edges = edgesByKind(s)
+	for k, es := range g.edges {
+		for _, e := range es {
+			g.boxes[k] = append(g.boxes[k], e.Bounds())
+		}
+	}
 	// As near as the openings of a pattern stand, to begin with.
 	g.extend(2 * math.Max(s.Rule, 0.1))
 	return g
 }
 
-// sortEdges says which edges of the outline are the bottom, the top and the two
+// edgesByKind says which edges of the outline are the bottom, the top and the two
 // ends. A cuff's corners and rounded or pointed ends belong to its ends: a way
 // round one of them parts nothing off but a corner.
-func (g *cutGraph) sortEdges() {
-	b := g.s.Design.Band
-	end := g.s.Flat.Length/2 - plane.FitTolerance
+func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
+	b := s.Design.Band
+	joined := b.Kind != unroll.Cuff && (s.Flat.Period > 0 || s.Flat.Flared())
+	end := s.Flat.Length/2 - plane.FitTolerance
 	if b.Kind == unroll.Cuff {
 		switch b.EndShape {
 		case unroll.RoundEnd:
@@ -144,11 +150,11 @@ func (g *cutGraph) sortEdges() {
 			end -= b.EndCornerMM
 		}
 	}
-	for _, e := range g.s.Flat.Outline.Edges() {
-		ua, va := g.s.Flat.Where(e.A)
-		ub, vb := g.s.Flat.Where(e.B)
-		um, vm := g.s.Flat.Where(e.At(0.5))
-		bottom, top := g.s.Flat.EdgesAt(um)
+	for _, e := range s.Flat.Outline.Edges() {
+		ua, va := s.Flat.Where(e.A)
+		ub, vb := s.Flat.Where(e.B)
+		um, vm := s.Flat.Where(e.At(0.5))
+		bottom, top := s.Flat.EdgesAt(um)
 		var k int
 		switch {
 		case ua <= -end && ub <= -end:
@@ -160,12 +166,12 @@ func (g *cutGraph) sortEdges() {
 		default:
 			k = bottomEdge
 		}
-		if g.next != nil && (k == leftEnd || k == rightEnd) {
+		if joined && (k == leftEnd || k == rightEnd) {
 			continue // joined to each other
 		}
-		g.edges[k] = append(g.edges[k], e)
-		g.boxes[k] = append(g.boxes[k], e.Bounds())
+		edges[k] = append(edges[k], e)
 	}
+	return edges
 }
 
 // extend measures all stretches up to d.

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -322,16 +321,6 @@ func walkTo(l plane.Loop, p plane.Point) []plane.Point {
 		pts = append(pts, l.Edge(edge).Part(0, part).Flatten(chordError)[1:]...)
 	}
 	return append(pts, p)
-}
-
-// edgesByKind sorts the outline's edges into bottom, top and ends.
-func edgesByKind(s *pattern.Sheet) [edgeNodes][]plane.Edge {
-	g := &cutGraph{s: s, n: len(s.Openings)}
-	if s.Design.Band.Kind != unroll.Cuff && (s.Flat.Period > 0 || s.Flat.Flared()) {
-		g.next = func(l plane.Loop) plane.Loop { return l } // its ends are joined
-	}
-	g.sortEdges()
-	return g.edges
 }
 
 // threeTurns returns the outline of a closed band with a turn more on either side.
