@@ -15,6 +15,7 @@ import (
 const (
 	layerOpenings = "OPENINGS"
 	layerOutline  = "OUTLINE"
+	layerLeads    = "LEAD_INS"
 	layerNotes    = "NOTES_NOT_CUT" // not plotted
 )
 
@@ -34,7 +35,7 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	if err := o.Check(); err != nil {
 		return err
 	}
-	p, err := newPart(s, r, o.KerfMM)
+	p, err := newCutPlan(s, r, o)
 	if err != nil {
 		return err
 	}
@@ -48,18 +49,27 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	d.header(ext)
 	d.section("CLASSES")
 	d.endSection()
-	d.tables(ext, len(p.marks) > 0)
+	d.tables(ext, len(p.marks) > 0, p.leads())
 	d.blocks()
 
 	d.section("ENTITIES")
-	for _, h := range p.openings {
-		d.polyline(layerOpenings, h.loop)
-	}
-	for _, l := range p.outline {
-		d.polyline(layerOutline, l)
-	}
 	for _, m := range p.marks {
 		d.dxfMark(m)
+	}
+	for _, c := range p.cuts {
+		layer := layerOpenings
+		if c.outline() {
+			layer = layerOutline
+		}
+		if len(c.lead) > 0 {
+			d.chain(layerLeads, c.lead)
+		}
+		if c.runs == nil {
+			d.polyline(layer, c.loop)
+		}
+		for _, r := range c.runs {
+			d.chain(layer, r)
+		}
 	}
 	for i, n := range notes {
 		indent := len(n) - len(strings.TrimLeft(n, " "))
@@ -109,6 +119,7 @@ const (
 	hPlotStyles
 	hPlotNormal
 	hLayerMarks
+	hLayerLeads
 
 	firstEntity = 0x100
 	dxfHandSeed = 0xFFFFFF
@@ -211,7 +222,7 @@ func (d *dxf) record(kind string, h, owner int, class string) {
 	d.pair(100, class)
 }
 
-func (d *dxf) tables(ext plane.Box, marks bool) {
+func (d *dxf) tables(ext plane.Box, marks, leads bool) {
 	d.section("TABLES")
 
 	d.table("VPORT", hVPORT, 1)
@@ -254,12 +265,16 @@ func (d *dxf) tables(ext plane.Box, marks bool) {
 	}
 	d.endTable()
 
-	layers := []struct {
+	type layer struct {
 		name string
 		h    int
-	}{{"0", hLayer0}, {layerOpenings, hLayerOpenings}, {layerOutline, hLayerOutline}, {layerNotes, hLayerNotes}, {layerMarks, hLayerMarks}}
-	if !marks {
-		layers = layers[:4]
+	}
+	layers := []layer{{"0", hLayer0}, {layerOpenings, hLayerOpenings}, {layerOutline, hLayerOutline}, {layerNotes, hLayerNotes}}
+	if marks {
+		layers = append(layers, layer{layerMarks, hLayerMarks})
+	}
+	if leads {
+		layers = append(layers, layer{layerLeads, hLayerLeads})
 	}
 	d.table("LAYER", hLAYER, len(layers))
 	for _, l := range layers {
@@ -370,7 +385,16 @@ func (d *dxf) begin(kind, layer, class string) {
 
 func (d *dxf) polyline(layer string, l plane.Loop) { d.vertices(layer, l, true) }
 
-// vertices writes a chain of edges, closed or open.
+// chain writes edges that run into one another, open.
+func (d *dxf) chain(layer string, es []plane.Edge) {
+	l := make(plane.Loop, 0, len(es)+1)
+	for _, e := range es {
+		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+	}
+	d.vertices(layer, append(l, plane.Vertex{Point: es[len(es)-1].B}), false)
+}
+
+// vertices writes the vertices of edges, closed or open.
 func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
 	d.begin("LWPOLYLINE", layer, "AcDbPolyline")
 	d.num(90, len(l))

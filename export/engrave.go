@@ -31,6 +31,7 @@ var engravePen = pdf.Pen{Width: 0.1, Grey: 0.5}
 // engraved is one mark as the files draw it. The kerf does not touch it: a graver or
 // beam follows the line itself.
 type engraved struct {
+	copy    int // of the part, from 1; 0 where there is no plan
 	number  int // of the mark, from 1
 	strokes []own.Stroke
 }
@@ -38,7 +39,7 @@ type engraved struct {
 func engravings(s *pattern.Sheet) []engraved {
 	var es []engraved
 	for _, m := range s.Marks {
-		es = append(es, engraved{m.Mark + 1, m.Strokes})
+		es = append(es, engraved{number: m.Mark + 1, strokes: m.Strokes})
 	}
 	return es
 }
@@ -92,7 +93,7 @@ func (f svgFrame) svgMarks(es []engraved) string {
 	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", groupMarks, marksGrey, decimal(svgStroke, 3))
 	for _, e := range es {
 		for i, s := range e.strokes {
-			fmt.Fprintf(&b, "<path id=\"mark-%d-%d\" d=\"%s\"/>\n", e.number, i+1, f.stroke(s))
+			fmt.Fprintf(&b, "<path id=\"%smark-%d-%d\" d=\"%s\"/>\n", copyID(e.copy), e.number, i+1, f.stroke(s))
 		}
 	}
 	b.WriteString("</g>\n")

@@ -91,7 +91,7 @@ func TestTheSVGHoldsMarksInAGroupOfTheirOwn(t *testing.T) {
 	// A line, an arc cut in two at the seam, and G u l l < 9 2 5 > with the inner
 	// edge of the 9 (Go Regular).
 	require.Equal(t, 1+2+10, seen["engrave-not-cut"])
-	line := doc.Groups[2].Paths[0]
+	line := doc.Groups[0].Paths[0]
 	require.Equal(t, "mark-1-1", line.ID)
 	require.NotContains(t, line.D, "Z", "an open line stays open")
 }

@@ -63,8 +63,8 @@ func TestLoopsReadBackHaveTheAreasOfTheReport(t *testing.T) {
 		var open float64
 		for i, l := range loops[:6] {
 			assert.True(t, strings.HasPrefix(strings.ToLower(l.name), "openings"), "%s %d: %s", name, i, l.name)
-			assert.InEpsilon(t, s.Openings[i].Loop.Area(), l.loop.Area(), 1e-9, "%s: %s", name, l.name)
-			open += l.loop.Area()
+			assert.InEpsilon(t, -s.Openings[i].Loop.Area(), l.loop.Area(), 1e-9, "%s: %s", name, l.name)
+			open -= l.loop.Area() // they run clockwise
 		}
 		assert.InEpsilon(t, r.CutArea, open, 1e-9, name)
 		out := loops[6]
@@ -77,8 +77,8 @@ func TestLoopsReadBackHaveTheAreasOfTheReport(t *testing.T) {
 		assert.InEpsilon(t, r.CutLength, length, 1e-9, name)
 	}
 	// Closed forms: TRADE-FACTS 16, cases 16 and 14, printed to 1e-8.
-	assert.InDelta(t, 15.07481733, dxf[3].loop.Area(), 1e-8)
-	assert.InDelta(t, 19.14159265, svg[4].loop.Area(), 1e-8)
+	assert.InDelta(t, -15.07481733, dxf[3].loop.Area(), 1e-8)
+	assert.InDelta(t, -19.14159265, svg[4].loop.Area(), 1e-8)
 }
 
 func TestDXFHasOneHandleEachAndAllOwnersExist(t *testing.T) {
@@ -120,7 +120,7 @@ func TestKerfMovesTheLinesByHalfOfItAndSaysSo(t *testing.T) {
 	const d = kerf / 2
 	out := s.Flat.Outline
 	assert.InDelta(t, out.Area()+out.Len()*d+math.Pi*d*d, loops[6].loop.Area(), 1e-7)
-	assert.InDelta(t, math.Pi*(5-d)*(5-d), loops[0].loop.Area(), 1e-7)
+	assert.InDelta(t, -math.Pi*(5-d)*(5-d), loops[0].loop.Area(), 1e-7)
 	assert.Contains(t, string(svg), "0.1 mm, already allowed for")
 	assert.NotContains(t, string(svg), "the lines are the finished edge")
 	assert.Contains(t, string(written(t, "svg", Options{})), "Kerf: none: the lines are the finished edge")
@@ -223,11 +223,11 @@ func TestOpeningsOverTheEndsOfASeamlessBandAreDrawnWhole(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, writeDXF(&b, s, r, Options{}))
 	loops := readDXF(t, bytes.NewReader(b.Bytes()))
-	assert.InEpsilon(t, 25*math.Pi, loops[0].loop.Area(), 1e-9)
+	assert.InEpsilon(t, -25*math.Pi, loops[0].loop.Area(), 1e-9)
 	assert.Contains(t, b.String(), "Do not cut this from flat sheet")
 	b.Reset()
 	require.NoError(t, writeSVG(&b, s, r, Options{}))
-	assert.InEpsilon(t, 25*math.Pi, readSVG(t, &b)[0].loop.Area(), 1e-9)
+	assert.InEpsilon(t, -25*math.Pi, readSVG(t, &b)[0].loop.Area(), 1e-9)
 }
 
 func TestEveryFormatCarriesTheCautions(t *testing.T) {

@@ -54,7 +54,7 @@ func TestCutFilesOfTheGalleryGiveTheFiguresOfTheReport(t *testing.T) {
 			require.Len(t, loops, r.Openings+1, name)
 			var open, length float64
 			for _, l := range loops[:r.Openings] {
-				open += l.loop.Area()
+				open -= l.loop.Area() // they run clockwise
 				length += l.loop.Len()
 			}
 			assert.InEpsilon(t, r.CutArea, open, 1e-9, "%s %s", name, f.Key)

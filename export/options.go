@@ -26,8 +26,38 @@ const (
 	Laser = "laser"
 )
 
+// Curves of the cut files: what the receiver's machine or program can read.
+const (
+	Arcs    = "arcs"     // true arcs: DXF of release 2000 with bulges, SVG with arcs
+	ArcsR12 = "arcs-r12" // true arcs in the older DXF of release 12; SVG as above
+	Chords  = "chords"   // straight chords only, in DXF of release 12 and SVG
+)
+
+// AllCurves lists them in the order in which a person reads them.
+func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
+
+// Limits of what is asked for a cut sheet, mm: ours, far beyond what a bench or a
+// machine for jewellery sheet takes, so that what lies outside is a slip.
+const (
+	MaxCopies  = 1000
+	MaxChordMM = 0.1
+	MaxLeadMM  = 10.0
+	MaxTabs    = 24
+	MaxTabMM   = 5.0
+	MaxStockMM = 3000.0
+	MaxGapMM   = 100.0
+)
+
+// Usual values where an option is 0, mm: ours.
+const (
+	UsualChordMM  = 0.005
+	UsualTabMM    = 0.4
+	UsualGapMM    = 3.0
+	UsualMarginMM = 5.0
+)
+
 // Options say how the files are to be used. The zero value is a template on A4
-// and cut files without kerf compensation.
+// and cut files of one part, without kerf compensation.
 type Options struct {
 	// KerfMM is the width that the blade or beam takes away. 0 draws the
 	// finished edges; otherwise the cut files draw the middle of the cut.
@@ -39,6 +69,28 @@ type Options struct {
 	Process string
 	// Solids are the keys of [Solids] that are written besides; none if empty.
 	Solids []string
+	// Copies is how many parts are made: on the cut sheet and on the template's pages.
+	// 0 means 1.
+	Copies int
+	// Curves is "arcs", "arcs-r12" or "chords"; empty means "arcs".
+	Curves string
+	// ChordMM is the greatest distance of a chord from its arc, mm, if Curves is
+	// "chords"; 0 means [UsualChordMM].
+	ChordMM float64
+	// LeadMM is the length of the lead-ins, mm; 0 writes none. Where there is no room
+	// for it, a lead-in is shorter.
+	LeadMM float64
+	// Tabs is the number of tabs that hold the outline in the sheet, TabMM the width
+	// of each; 0 tabs cut the part free, and 0 mm means [UsualTabMM].
+	Tabs  int
+	TabMM float64
+	// StockW and StockH are the size of the sheet that is cut, mm; 0 takes one as
+	// large as the parts need.
+	StockW, StockH float64
+	// GapMM is the least distance between parts, MarginMM that from a part to the
+	// edge of the sheet, with lead-ins and kerf; 0 means [UsualGapMM] and
+	// [UsualMarginMM].
+	GapMM, MarginMM float64
 	// Date is written on job sheets as it stands; empty writes none.
 	Date string
 	// Files are what a job sheet lists; [HandOver] fills it in.
@@ -69,6 +121,9 @@ func (o Options) Check() error {
 			return fmt.Errorf("solid %q: must be one of %s", k, strings.Join(solidKeys(), ", "))
 		}
 	}
+	if err := o.checkCut(); err != nil {
+		return err
+	}
 	if len(o.Date) > 40 {
 		return fmt.Errorf("date: %d letters: must be 40 at most", len(o.Date))
 	}
@@ -79,6 +134,59 @@ func (o Options) Check() error {
 		return fmt.Errorf("process: letter %d is a control character: must be plain words", i+1)
 	}
 	return nil
+}
+
+// checkCut is Check for what concerns the cut sheet.
+func (o Options) checkCut() error {
+	if o.Curves != "" && !slices.Contains(AllCurves(), o.Curves) {
+		return fmt.Errorf("curves %q: must be one of %s", o.Curves, strings.Join(AllCurves(), ", "))
+	}
+	for _, n := range []struct {
+		name     string
+		v, most  float64
+		whenZero string
+	}{
+		{"copies", float64(o.Copies), MaxCopies, "0 (one)"},
+		{"chord", o.ChordMM, MaxChordMM, "0 (usual)"},
+		{"lead-in", o.LeadMM, MaxLeadMM, "0 (none)"},
+		{"tabs", float64(o.Tabs), MaxTabs, "0 (none)"},
+		{"tab width", o.TabMM, MaxTabMM, "0 (usual)"},
+		{"sheet width", o.StockW, MaxStockMM, "0 (as large as needed)"},
+		{"sheet height", o.StockH, MaxStockMM, "0 (as large as needed)"},
+		{"gap", o.GapMM, MaxGapMM, "0 (usual)"},
+		{"margin", o.MarginMM, MaxGapMM, "0 (usual)"},
+	} {
+		if math.IsNaN(n.v) || n.v < 0 || n.v > n.most {
+			return fmt.Errorf("%s %g: must be %s to %g", n.name, n.v, n.whenZero, n.most)
+		}
+	}
+	if (o.StockW == 0) != (o.StockH == 0) {
+		return fmt.Errorf("sheet %g x %g mm: give both sides or neither", o.StockW, o.StockH)
+	}
+	return nil
+}
+
+// copies returns how many parts are made.
+func (o Options) copies() int { return max(o.Copies, 1) }
+
+// chord returns the greatest distance of chords from arcs, mm; 0 if arcs stay arcs.
+func (o Options) chord() float64 {
+	if o.Curves != Chords {
+		return 0
+	}
+	return usually(o.ChordMM, UsualChordMM)
+}
+
+func (o Options) tab() float64    { return usually(o.TabMM, UsualTabMM) }
+func (o Options) gap() float64    { return usually(o.GapMM, UsualGapMM) }
+func (o Options) margin() float64 { return usually(o.MarginMM, UsualMarginMM) }
+
+// usually returns v, or what is usual where v is 0.
+func usually(v, usual float64) float64 {
+	if v == 0 {
+		return usual
+	}
+	return v
 }
 
 // paper is a sheet of paper, upright, mm.

@@ -30,7 +30,7 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	if err := o.Check(); err != nil {
 		return err
 	}
-	p, err := newPart(s, r, o.KerfMM)
+	p, err := newCutPlan(s, r, o)
 	if err != nil {
 		return err
 	}
@@ -58,17 +58,8 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	fmt.Fprintln(w, "</desc>")
 
 	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, decimal(svgStroke, 3))
-	fmt.Fprintf(w, "<g id=\"openings\" %s>\n", style)
-	for _, h := range p.openings {
-		fmt.Fprintf(w, "<path id=\"opening-%d\" d=\"%s\"/>\n", h.number, f.path(h.loop))
-	}
-	fmt.Fprintln(w, "</g>")
-	fmt.Fprintf(w, "<g id=\"outline\" %s>\n", style)
-	for i, l := range p.outline {
-		fmt.Fprintf(w, "<path id=\"outline-%d\" d=\"%s\"/>\n", i+1, f.path(l))
-	}
-	fmt.Fprintln(w, "</g>")
 	fmt.Fprint(w, f.svgMarks(p.marks))
+	f.cuts(w, p, style)
 	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", mm(svgText))
 	y := svgMargin + b.H() + svgMargin + svgText
 	for _, n := range notes {
@@ -80,6 +71,50 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 	fmt.Fprintln(w, "</g>")
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
+}
+
+// cuts writes the cuts in their order: a group for the openings and one for the
+// outline of each copy. A lead-in stands before the line that it leads into.
+func (f svgFrame) cuts(w io.Writer, p cutPlan, style string) {
+	group := ""
+	for _, c := range p.cuts {
+		g, name := "openings", fmt.Sprintf("opening-%d", c.number)
+		if c.outline() {
+			g, name = "outline", "outline-1"
+		}
+		id := ""
+		if len(p.copies) > 1 {
+			id = copyID(c.copy)
+		}
+		if id+g != group {
+			if group != "" {
+				fmt.Fprintln(w, "</g>")
+			}
+			group = id + g
+			fmt.Fprintf(w, "<g id=\"%s\" %s>\n", group, style)
+		}
+		name = id + name
+		if len(c.lead) > 0 {
+			fmt.Fprintf(w, "<path id=\"%s-lead-in\" class=\"lead-in\" d=\"%s\"/>\n", name, f.edges(c.lead, false))
+		}
+		if c.runs == nil {
+			fmt.Fprintf(w, "<path id=\"%s\" d=\"%s\"/>\n", name, f.path(c.loop))
+		}
+		for i, r := range c.runs {
+			fmt.Fprintf(w, "<path id=\"%s-run-%d\" d=\"%s\"/>\n", name, i+1, f.edges(r, false))
+		}
+	}
+	if group != "" {
+		fmt.Fprintln(w, "</g>")
+	}
+}
+
+// copyID is what the names in a file of several copies begin with.
+func copyID(copy int) string {
+	if copy == 0 {
+		return ""
+	}
+	return fmt.Sprintf("copy-%d-", copy)
 }
 
 // svgFrame carries points of the blank (y up) to the paper (y down).

@@ -41,7 +41,8 @@ def judge(v, folder, name):
     for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "cadmium", "estimates"):
         v.check(word in words, name, f"the notes say nothing of {word!r}")
 
-    v.near(sum(map(files.area, openings)), report["removed_area_mm2"], 1e-6, name, "removed area")
+    v.check(all(files.area(o) < 0 for o in openings) and files.area(outline[0]) > 0, name, "the metal does not lie on the left of every cut")
+    v.near(-sum(map(files.area, openings)), report["removed_area_mm2"], 1e-6, name, "removed area")
     v.near(sum(map(files.area, outline)), report["blank_area_mm2"], 1e-6, name, "blank area")
     # A seamless band is not cut at its ends, though the drawing closes there.
     ends = report["blank_length_mm"] / 2 if files.seamless(folder, name) else None

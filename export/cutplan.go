@@ -1,0 +1,175 @@
+package export
+
+import (
+	"fmt"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// cutPlan is what the cut files of a part hold: the lines of every copy in the
+// order in which they are cut. Every cut file is written from one, and the
+// preflight compares what it reads back with it.
+type cutPlan struct {
+	// sheet is the stock that the parts lie on, or the box round them with its
+	// margin where no stock is given.
+	sheet  plane.Box
+	copies []placed
+	marks  []engraved // of all copies, before anything is cut: the sheet lies firm
+	cuts   []cut      // openings of a copy, then its outline, then the next copy
+}
+
+// placed says where a copy of the part lies on the sheet: turned about the middle
+// of the blank, then moved there.
+type placed struct {
+	turn float64 // rad, counter-clockwise
+	at   plane.Point
+}
+
+// cut is one closed line to be cut. Openings run clockwise and outlines
+// counter-clockwise, so that the metal that is kept lies on the left of every cut
+// and the waste on its right.
+type cut struct {
+	copy   int // from 1
+	number int // of the opening, from 1; 0 for an outline
+	loop   plane.Loop
+	// lead runs over waste to loop's first vertex; none if empty.
+	lead []plane.Edge
+	// runs are the parts of loop that are cut where tabs hold the part: open chains
+	// from loop's first vertex on, in order. None means that all of loop is cut.
+	runs [][]plane.Edge
+}
+
+// outline reports whether it is the outline of a copy.
+func (c cut) outline() bool { return c.number == 0 }
+
+// newCutPlan lays the part out for cutting as the options ask for it.
+//
+// Errors: those of [newPart], and a [RoomError] if the sheet has no room.
+func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
+	p, err := newPart(s, r, o.KerfMM)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	plan := cutPlan{}
+	plan.sheet, plan.copies, err = nest(s, p, o)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	one, err := p.cuts(s, o)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	for i, c := range plan.copies {
+		for _, m := range p.marks {
+			m = c.mark(m)
+			if len(plan.copies) > 1 {
+				m.copy = i + 1
+			}
+			plan.marks = append(plan.marks, m)
+		}
+		for _, t := range one {
+			plan.cuts = append(plan.cuts, c.cut(t, i+1))
+		}
+	}
+	return plan, nil
+}
+
+// cuts returns the cuts of one copy in their order, in the blank's frame.
+func (p part) cuts(s *pattern.Sheet, o Options) ([]cut, error) {
+	cs := make([]cut, 0, len(p.openings)+len(p.outline))
+	for _, h := range p.openings {
+		cs = append(cs, cut{number: h.number, loop: h.loop.Reverse()})
+	}
+	for _, l := range p.outline {
+		cs = append(cs, cut{loop: l})
+	}
+	return cs, nil
+}
+
+// leads reports whether there is a lead-in.
+func (p cutPlan) leads() bool {
+	for _, c := range p.cuts {
+		if len(c.lead) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// bounds returns the smallest box round all lines.
+func (p cutPlan) bounds() plane.Box {
+	b := plane.EmptyBox()
+	for _, c := range p.cuts {
+		b = b.Union(c.loop.Bounds())
+		for _, e := range c.lead {
+			b = b.Union(e.Bounds())
+		}
+	}
+	for _, m := range p.marks {
+		b = b.Union(m.bounds())
+	}
+	return b
+}
+
+// cut carries a cut from the blank's frame to the sheet.
+func (c placed) cut(t cut, copy int) cut {
+	t.copy = copy
+	if c == (placed{}) {
+		return t
+	}
+	t.loop = c.loop(t.loop)
+	t.lead = c.edges(t.lead)
+	runs := t.runs
+	t.runs = nil
+	for _, r := range runs {
+		t.runs = append(t.runs, c.edges(r))
+	}
+	return t
+}
+
+func (c placed) mark(m engraved) engraved {
+	if c == (placed{}) {
+		return m
+	}
+	strokes := m.strokes
+	m.strokes = nil
+	for _, s := range strokes {
+		s.Line = c.loop(s.Line)
+		m.strokes = append(m.strokes, s)
+	}
+	return m
+}
+
+func (c placed) loop(l plane.Loop) plane.Loop {
+	if c.turn != 0 {
+		l = l.Turn(c.turn)
+	}
+	return l.Move(c.at)
+}
+
+func (c placed) edges(es []plane.Edge) []plane.Edge {
+	out := make([]plane.Edge, len(es))
+	for i, e := range es {
+		out[i] = plane.Edge{A: e.A.Turn(c.turn).Add(c.at), B: e.B.Turn(c.turn).Add(c.at), Bulge: e.Bulge}
+	}
+	return out
+}
+
+// RoomError says that a sheet of stock does not hold the parts asked for.
+type RoomError struct {
+	Asked, Fit  int
+	WideMM      float64 // of the part with nothing round it, as it lies best
+	HighMM      float64
+	SheetWideMM float64
+	SheetHighMM float64
+	MarginMM    float64
+	ClearanceMM float64
+}
+
+func (e *RoomError) Error() string {
+	return fmt.Sprintf("sheet of %s x %s mm: %d of the %d parts asked for have room (each %s x %s mm, %s mm from the edge, %s mm apart): "+
+		"give a larger sheet, or make fewer parts at a time",
+		mm(e.SheetWideMM), mm(e.SheetHighMM), e.Fit, e.Asked, mm(e.WideMM), mm(e.HighMM), mm(e.MarginMM), mm(e.ClearanceMM))
+}
