@@ -6,7 +6,7 @@ window_packages="gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev li
 # A screen without a screen, and the hands that drive the window on it.
 drive_packages="xvfb xauth libgl1-mesa-dri xdotool imagemagick x11-utils"
 # Readers of our files that know nothing of us.
-judge_packages="python3 python3-ezdxf python3-shapely python3-numpy python3-pil python3-stl lib3mf1 librsvg2-bin poppler-utils"
+judge_packages="python3 python3-ezdxf python3-shapely python3-numpy python3-pil python3-stl lib3mf1 librsvg2-bin poppler-utils mupdf-tools chromium"
 
 need() {
 	purpose=$1

@@ -14,7 +14,7 @@ seed=${2:-1}
 python=/usr/bin/python3
 [ -x "$python" ] || python=python3
 missing=
-for tool in "$python" rsvg-convert pdfinfo pdftoppm pdftotext pdftocairo go; do
+for tool in "$python" rsvg-convert pdfinfo pdftoppm pdftotext pdftocairo mutool chromium go; do
 	command -v "$tool" >/dev/null 2>&1 || missing="$missing $tool"
 done
 for module in ezdxf shapely numpy PIL stl; do
@@ -23,7 +23,7 @@ done
 "$python" -c "import ctypes; ctypes.CDLL('lib3MF.so.1')" 2>/dev/null || missing="$missing lib3mf1"
 if [ -n "$missing" ]; then
 	echo "judge: missing:$missing" >&2
-	echo "judge: on Debian: apt-get install python3-ezdxf python3-shapely python3-numpy python3-pil python3-stl lib3mf1 librsvg2-bin poppler-utils" >&2
+	echo "judge: on Debian: apt-get install python3-ezdxf python3-shapely python3-numpy python3-pil python3-stl lib3mf1 librsvg2-bin poppler-utils mupdf-tools chromium" >&2
 	exit 1
 fi
 
