@@ -1,0 +1,30 @@
+package main
+
+// usage is what help prints.
+const usage = `usage:
+  fretcut report [-json] DESIGN     what the design weighs and what to know of it
+  fretcut make -out DIR [options] DESIGN
+                                    its cut files and saw template
+  fretcut make -for WHOM -out DIR [options] DESIGN
+                                    just what bench, laser, client or casting needs,
+                                    with a job sheet
+  fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] DESIGN
+                                    ways to bring it to that weight, side by side;
+                                    with -out the one of that key is written
+  fretcut gallery [NAME]            the built-in designs, or one of them to standard output
+
+options of make; lengths in mm, and 0 is what is usual:
+  -copies N                         parts on the cut sheet and on the template's pages
+  -process saw|laser|WORDS          how it is cut, for the notes and cautions
+  -kerf MM                          what blade or beam takes away: cut files draw the
+                                    middle of the cut; 0 draws the finished edges
+  -curves arcs|arcs-r12|chords      of the cut files: true arcs in DXF R2000 or in DXF R12,
+  -chord MM                         or chords, this near to the arc at most (0.005)
+  -lead MM                          lead-ins on the waste, of this length (none)
+  -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
+  -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
+  -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)
+  -paper a4|letter|a3               of the saw template (a4)
+  -solid stl,3mf                    the bent band too, for casting patterns
+  -date TEXT                        for the job sheet, as it stands
+`
