@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -13,7 +14,7 @@ import (
 type Receiver struct {
 	Key, Title, What string
 	Formats          []string // keys of [AllFormats], job sheets last
-	process          string   // that he works by, if nothing else is said
+	process          string   // that he works by, if neither options nor design say
 }
 
 // Receivers lists them in the order in which a person reads them.
@@ -48,11 +49,10 @@ func AllFormats() []Format {
 }
 
 // HandOver writes the files that a receiver needs into dir, as [WriteAll] does, with
-// a job sheet, if he gets one, that lists the others with their checksums.
+// a job sheet, if he gets one, that lists the others with their checksums. The process
+// is the option's, or else the design's own, or else the receiver's usual one.
 func HandOver(dir, name string, s *pattern.Sheet, r *check.Report, o Options, to Receiver) ([]string, error) {
-	if o.Process == "" {
-		o.Process = to.process
-	}
+	o.Process = cmp.Or(o.Process, s.Design.Rules.Process, to.process)
 	known := map[string]Format{}
 	for _, f := range AllFormats() {
 		known[f.Key] = f
