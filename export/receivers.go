@@ -22,7 +22,7 @@ func Receivers() []Receiver {
 	return []Receiver{
 		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.", []string{"template", "job-pdf", "job-html"}, Saw},
 		{"laser", "The laser shop", "Cut files with true arcs, a note of what they hold, and a job sheet.", []string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser},
-		{"client", "The client", "A picture of the piece.", []string{"picture"}, ""},
+		{"client", "The client", "Pictures of the piece.", []string{"picture-png", "picture"}, ""},
 		{"casting", "The caster", "The bent band as a solid and a job sheet.", []string{"stl", "3mf", "job-pdf", "job-html"}, ""},
 	}
 }
@@ -42,6 +42,7 @@ func ReceiverByKey(key string) (Receiver, bool) {
 func AllFormats() []Format {
 	return append(append(Formats(), Solids()...),
 		Format{"note", "Note to the cut files, text", "-note.txt", writeNote},
+		Format{"picture-png", "Picture, PNG", "-picture.png", writePicturePNG},
 		Format{"picture", "Picture, SVG", "-picture.svg", writePicture},
 		Format{"job-pdf", "Job sheet, PDF", "-job.pdf", writeJobPDF},
 		Format{"job-html", "Job sheet, HTML", "-job.html", writeJobHTML},
