@@ -16,29 +16,34 @@ const (
 )
 
 func run(args []string, out, errs io.Writer) int {
-	code, err := dispatch(args, out)
+	code, err := dispatch(args, out, errs)
 	if errors.Is(err, flag.ErrHelp) {
-		code, err = dispatch([]string{"help"}, out)
+		code, err = dispatch([]string{"help"}, out, errs)
 	}
 	if err == nil {
 		return code
 	}
-	fmt.Fprintf(errs, "fretcut: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	sayError(errs, err)
 	if code == fine {
 		code = refused
 	}
 	return code
 }
 
-func dispatch(args []string, out io.Writer) (int, error) {
+// sayError tells one error in one line.
+func sayError(errs io.Writer, err error) {
+	fmt.Fprintf(errs, "fretcut: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+}
+
+func dispatch(args []string, out, errs io.Writer) (int, error) {
 	if len(args) == 0 {
 		return refused, fmt.Errorf("say what to do: report, make, reach or gallery; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
-		return report(args[1:], out)
+		return report(args[1:], out, errs)
 	case "make":
-		return makeFiles(args[1:], out)
+		return makeFiles(args[1:], out, errs)
 	case "reach":
 		return reach(args[1:], out)
 	case "gallery":
@@ -49,6 +54,9 @@ func dispatch(args []string, out io.Writer) (int, error) {
 	}
 	return refused, fmt.Errorf("%q is no command; use report, make, reach or gallery", args[0])
 }
+
+// anyNumber of operands is allowed.
+const anyNumber = -1
 
 // parse reads the flags, which may stand before or after the operands.
 func parse(fs *flag.FlagSet, args []string, operands int) ([]string, error) {
@@ -64,7 +72,7 @@ func parse(fs *flag.FlagSet, args []string, operands int) ([]string, error) {
 		rest = append(rest, fs.Arg(0))
 		args = fs.Args()[1:]
 	}
-	if len(rest) > operands {
+	if operands != anyNumber && len(rest) > operands {
 		return nil, fmt.Errorf("%s: %q is one too many; fretcut help tells more", fs.Name(), rest[operands])
 	}
 	return rest, nil

@@ -115,7 +115,7 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		{nil, "report, make, reach or gallery"},
 		{[]string{"melt"}, `"melt"`},
 		{[]string{"report"}, "name a design file"},
-		{[]string{"report", good, good}, "one too many"},
+		{[]string{"reach", good, good}, "one too many"},
 		{[]string{"report", "-colour", good}, "-colour"},
 		{[]string{"report", filepath.Join(dir, "none.json")}, "none.json"},
 		{[]string{"report", broken}, "name: must be text in quotes"},
