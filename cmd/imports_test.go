@@ -21,14 +21,14 @@ var rank = map[string]int{
 	"pattern/lettering": 2,
 	"pattern/project":   4,
 	"export/pdf":        2,
-	"export":            5,
-	"app":               6,
+	"pattern/view3d":    5,
+	"export":            6,
+	"app":               7,
 	"app/paint":         2,
 	"app/ui/paint":      2,
-	"app/ui/view3d":     5,
-	"app/ui":            7,
-	"cmd/fretcut":       8,
-	"cmd/fretband":      8,
+	"app/ui":            8,
+	"cmd/fretcut":       9,
+	"cmd/fretband":      9,
 }
 
 // outside lists what each room may import besides the standard library and the

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"fretband/pattern"
@@ -11,12 +12,13 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Layers of the cut file, by purpose.
+// Layers of the cut file, by purpose. All names are such as release 12 takes: at
+// most 31 capital letters, digits and underscores.
 const (
 	layerOpenings = "OPENINGS"
 	layerOutline  = "OUTLINE"
 	layerLeads    = "LEAD_INS"
-	layerNotes    = "NOTES_NOT_CUT" // not plotted
+	layerNotes    = "NOTES_NOT_CUT" // not plotted, where the release can say so
 )
 
 // Measures of the notes in the drawing, mm: ours.
@@ -27,31 +29,28 @@ const (
 	dxfLetters = 96 // letters to a line
 )
 
-// writeDXF writes the cut file in the DXF of release 2000 (AC1015): closed
-// LWPOLYLINE entities whose bulges are the part's arcs, millimetres, layers by
-// purpose in the default colour, openings before the outline. The sections, and
-// what each has to hold, are those of the open DXF reference.
+// dxfUnits is the first note of a release 12 file, whose header can't name a unit.
+const dxfUnits = "Units: millimetres"
+
+// writeDXF writes the cut file in DXF: millimetres, closed polylines, layers by
+// purpose in the default colour, openings before the outline. Options.Curves picks
+// the release: "arcs" that of 2000, the others release 12. Arcs are bulges.
 func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
-	if err := o.Check(); err != nil {
-		return err
-	}
-	p, err := newCutPlan(s, r, o)
-	if err != nil {
-		return err
-	}
+	return writePlanned(out, s, r, o, drawDXF)
+}
+
+// drawDXF writes the cuts of a plan in DXF.
+func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Options) error {
+	d := &dxf{w: bufio.NewWriter(out), r12: release12(o)}
 	notes := noteLines(s, r, o, dxfLetters)
+	if d.r12 {
+		notes = append([]string{dxfUnits}, notes...)
+	}
 	box := p.bounds()
 	low := box.Min.Y - dxfGap - dxfText
 	ext := box.Add(plane.Pt(box.Min.X, low-float64(len(notes)-1)*dxfLine))
 
-	w := bufio.NewWriter(out)
-	d := &dxf{w: w}
-	d.header(ext)
-	d.section("CLASSES")
-	d.endSection()
-	d.tables(ext, len(p.marks) > 0, p.leads())
-	d.blocks()
-
+	d.open(ext, dxfLayers(p))
 	d.section("ENTITIES")
 	for _, m := range p.marks {
 		d.dxfMark(m)
@@ -65,7 +64,7 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 			d.chain(layerLeads, c.lead)
 		}
 		if c.runs == nil {
-			d.polyline(layer, c.loop)
+			d.vertices(layer, c.loop, true)
 		}
 		for _, r := range c.runs {
 			d.chain(layer, r)
@@ -76,66 +75,109 @@ func writeDXF(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 		d.text(layerNotes, plane.Pt(box.Min.X+float64(indent)*dxfText, low-float64(i)*dxfLine), strings.TrimSpace(n))
 	}
 	d.endSection()
-
-	d.objects(ext)
-	d.pair(0, "EOF")
-	return w.Flush()
+	d.close(ext)
+	return d.w.Flush()
 }
 
-// Handles of the fixed objects. Entities count up from firstEntity; dxfHandSeed
-// is above them all, and the header, which comes first, may name any such number.
-const (
-	hVPORT = iota + 1
-	hLTYPE
-	hLAYER
-	hSTYLE
-	hVIEW
-	hUCS
-	hAPPID
-	hDIMSTYLE
-	hBLOCKS
-	hViewport
-	hByBlock
-	hByLayer
-	hContinuous
-	hLayer0
-	hLayerOpenings
-	hLayerOutline
-	hLayerNotes
-	hStandardText
-	hAppACAD
-	hStandardDim
-	hModelRecord
-	hPaperRecord
-	hModelBlock
-	hModelEnd
-	hPaperBlock
-	hPaperEnd
-	hRoot
-	hGroups
-	hLayouts
-	hModelLayout
-	hPaperLayout
-	hPlotStyles
-	hPlotNormal
-	hLayerMarks
-	hLayerLeads
+// release12 reports whether the options ask for the older release.
+func release12(o Options) bool { return o.Curves == ArcsR12 || o.Curves == Chords }
 
-	firstEntity = 0x100
-	dxfHandSeed = 0xFFFFFF
-)
+// dxfLayer is an entry of the table of layers.
+type dxfLayer struct {
+	name   string
+	colour int // index
+	h      int // handle, in release 2000
+}
 
-// dxf writes pairs of group code and value. Write errors stay in w until Flush.
+// dxfLayers lists the layers that a plan needs.
+func dxfLayers(p cutPlan) []dxfLayer {
+	const shows = 7 // black or white, whichever shows
+	ls := []dxfLayer{{"0", shows, hLayer0}, {layerOpenings, shows, hLayerOpenings}, {layerOutline, shows, hLayerOutline}, {layerNotes, shows, hLayerNotes}}
+	if len(p.marks) > 0 {
+		ls = append(ls, dxfLayer{layerMarks, marksGreyIndex, hLayerMarks})
+	}
+	if p.leads() {
+		ls = append(ls, dxfLayer{layerLeads, shows, hLayerLeads})
+	}
+	return ls
+}
+
+// dxf writes pairs of group code and value, and of these what the two releases
+// write differently. Write errors stay in w until Flush.
 type dxf struct {
 	w      *bufio.Writer
-	entity int
+	r12    bool
+	entity int // written so far; release 2000 numbers them
 }
 
-func (d *dxf) pair(code int, value string) { fmt.Fprintf(d.w, "%3d\n%s\n", code, value) }
+// open writes what stands before the entities.
+func (d *dxf) open(ext plane.Box, layers []dxfLayer) {
+	if d.r12 {
+		d.openR12(ext, layers)
+		return
+	}
+	d.open2000(ext, layers)
+}
+
+// close writes what stands after the entities.
+func (d *dxf) close(ext plane.Box) {
+	if !d.r12 {
+		d.objects2000(ext)
+	}
+	d.pair(0, "EOF")
+}
+
+// begin opens an entity. Colour and line type are left to the layer.
+func (d *dxf) begin(kind, layer, class string) {
+	if d.r12 {
+		d.beginR12(kind, layer)
+		return
+	}
+	d.begin2000(kind, layer, class)
+}
+
+// vertices writes the vertices of edges, closed or open.
+func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
+	if d.r12 {
+		d.verticesR12(layer, l, closed)
+		return
+	}
+	d.vertices2000(layer, l, closed)
+}
+
+// chain writes edges that run into one another, open.
+func (d *dxf) chain(layer string, es []plane.Edge) {
+	l := make(plane.Loop, 0, len(es)+1)
+	for _, e := range es {
+		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+	}
+	d.vertices(layer, append(l, plane.Vertex{Point: es[len(es)-1].B}), false)
+}
+
+func (d *dxf) text(layer string, at plane.Point, s string) {
+	d.begin("TEXT", layer, "AcDbText")
+	d.point3(10, at.X, at.Y, 0)
+	d.real(40, dxfText)
+	if d.r12 {
+		d.pair(1, sevenBit(s))
+		return
+	}
+	d.pair(1, dxfString(s))
+	d.pair(100, "AcDbText")
+}
+
+func (d *dxf) pair(code int, value string) {
+	b := d.w.AvailableBuffer()
+	for most := 100; most > 1 && code < most; most /= 10 {
+		b = append(b, ' ')
+	}
+	b = strconv.AppendInt(b, int64(code), 10)
+	b = append(b, '\n')
+	b = append(b, value...)
+	d.w.Write(append(b, '\n'))
+}
 
 func (d *dxf) num(code, value int) { d.pair(code, fmt.Sprint(value)) }
-
-func (d *dxf) handle(code, h int) { d.pair(code, fmt.Sprintf("%X", h)) }
 
 // real writes a number with the decimal point that strict readers want.
 func (d *dxf) real(code int, v float64) { d.pair(code, dxfReal(coord(v))) }
@@ -168,351 +210,3 @@ func (d *dxf) section(name string) {
 }
 
 func (d *dxf) endSection() { d.pair(0, "ENDSEC") }
-
-func (d *dxf) header(ext plane.Box) {
-	d.section("HEADER")
-	set := func(name string) { d.pair(9, name) }
-	set("$ACADVER")
-	d.pair(1, "AC1015")
-	set("$DWGCODEPAGE")
-	d.pair(3, "ANSI_1252")
-	set("$INSBASE")
-	d.point3(10, 0, 0, 0)
-	set("$EXTMIN")
-	d.point3(10, ext.Min.X, ext.Min.Y, 0)
-	set("$EXTMAX")
-	d.point3(10, ext.Max.X, ext.Max.Y, 0)
-	set("$CLAYER")
-	d.pair(8, "0")
-	set("$LUNITS")
-	d.num(70, 2) // decimal
-	set("$LUPREC")
-	d.num(70, 4)
-	set("$MEASUREMENT")
-	d.num(70, 1) // metric
-	set("$INSUNITS")
-	d.num(70, 4) // millimetres
-	set("$HANDSEED")
-	d.handle(5, dxfHandSeed)
-	d.endSection()
-}
-
-// table opens a symbol table of n entries.
-func (d *dxf) table(name string, h, n int) {
-	d.pair(0, "TABLE")
-	d.pair(2, name)
-	d.handle(5, h)
-	d.pair(330, "0")
-	d.pair(100, "AcDbSymbolTable")
-	d.num(70, n)
-}
-
-func (d *dxf) endTable() { d.pair(0, "ENDTAB") }
-
-// record opens an entry of a table.
-func (d *dxf) record(kind string, h, owner int, class string) {
-	d.pair(0, kind)
-	if kind == "DIMSTYLE" {
-		d.handle(105, h) // its code 5 is a block name
-	} else {
-		d.handle(5, h)
-	}
-	d.handle(330, owner)
-	d.pair(100, "AcDbSymbolTableRecord")
-	d.pair(100, class)
-}
-
-func (d *dxf) tables(ext plane.Box, marks, leads bool) {
-	d.section("TABLES")
-
-	d.table("VPORT", hVPORT, 1)
-	d.record("VPORT", hViewport, hVPORT, "AcDbViewportTableRecord")
-	d.pair(2, "*Active")
-	d.num(70, 0)
-	d.point(10, plane.Pt(0, 0))
-	d.point(11, plane.Pt(1, 1))
-	d.point(12, ext.Centre())
-	d.point(13, plane.Pt(0, 0))
-	d.point(14, plane.Pt(1, 1))
-	d.point(15, plane.Pt(10, 10))
-	d.point3(16, 0, 0, 1)
-	d.point3(17, 0, 0, 0)
-	// The view is 3 wide to 2 high and shows everything.
-	d.real(40, 1.1*max(ext.H(), ext.W()/1.5))
-	d.real(41, 1.5)
-	d.real(42, 50)
-	d.real(43, 0)
-	d.real(44, 0)
-	d.real(50, 0)
-	d.real(51, 0)
-	for _, v := range [][2]int{{71, 0}, {72, 1000}, {73, 1}, {74, 3}, {75, 0}, {76, 0}, {77, 0}, {78, 0}} {
-		d.num(v[0], v[1])
-	}
-	d.endTable()
-
-	d.table("LTYPE", hLTYPE, 3)
-	for _, l := range []struct {
-		name, text string
-		h          int
-	}{{"ByBlock", "", hByBlock}, {"ByLayer", "", hByLayer}, {"Continuous", "Solid line", hContinuous}} {
-		d.record("LTYPE", l.h, hLTYPE, "AcDbLinetypeTableRecord")
-		d.pair(2, l.name)
-		d.num(70, 0)
-		d.pair(3, l.text)
-		d.num(72, 65)
-		d.num(73, 0)
-		d.real(40, 0)
-	}
-	d.endTable()
-
-	type layer struct {
-		name string
-		h    int
-	}
-	layers := []layer{{"0", hLayer0}, {layerOpenings, hLayerOpenings}, {layerOutline, hLayerOutline}, {layerNotes, hLayerNotes}}
-	if marks {
-		layers = append(layers, layer{layerMarks, hLayerMarks})
-	}
-	if leads {
-		layers = append(layers, layer{layerLeads, hLayerLeads})
-	}
-	d.table("LAYER", hLAYER, len(layers))
-	for _, l := range layers {
-		d.record("LAYER", l.h, hLAYER, "AcDbLayerTableRecord")
-		d.pair(2, l.name)
-		d.num(70, 0)
-		if l.name == layerMarks {
-			d.num(62, marksGreyIndex)
-		} else {
-			d.num(62, 7) // black or white, whichever shows
-		}
-		d.pair(6, "Continuous")
-		if l.name == layerNotes {
-			d.num(290, 0) // is not plotted
-		}
-		d.num(370, -3) // default line weight
-		d.handle(390, hPlotNormal)
-	}
-	d.endTable()
-
-	d.table("STYLE", hSTYLE, 1)
-	d.record("STYLE", hStandardText, hSTYLE, "AcDbTextStyleTableRecord")
-	d.pair(2, "Standard")
-	d.num(70, 0)
-	d.real(40, 0)
-	d.real(41, 1)
-	d.real(50, 0)
-	d.num(71, 0)
-	d.real(42, dxfText)
-	d.pair(3, "txt")
-	d.pair(4, "")
-	d.endTable()
-
-	d.table("VIEW", hVIEW, 0)
-	d.endTable()
-	d.table("UCS", hUCS, 0)
-	d.endTable()
-
-	d.table("APPID", hAPPID, 1)
-	d.record("APPID", hAppACAD, hAPPID, "AcDbRegAppTableRecord")
-	d.pair(2, "ACAD")
-	d.num(70, 0)
-	d.endTable()
-
-	d.table("DIMSTYLE", hDIMSTYLE, 1)
-	d.pair(100, "AcDbDimStyleTable")
-	d.record("DIMSTYLE", hStandardDim, hDIMSTYLE, "AcDbDimStyleTableRecord")
-	d.pair(2, "Standard")
-	d.num(70, 0)
-	d.endTable()
-
-	d.table("BLOCK_RECORD", hBLOCKS, 2)
-	for _, b := range []struct {
-		name      string
-		h, layout int
-	}{{"*Model_Space", hModelRecord, hModelLayout}, {"*Paper_Space", hPaperRecord, hPaperLayout}} {
-		d.record("BLOCK_RECORD", b.h, hBLOCKS, "AcDbBlockTableRecord")
-		d.pair(2, b.name)
-		d.handle(340, b.layout)
-	}
-	d.endTable()
-	d.endSection()
-}
-
-func (d *dxf) blocks() {
-	d.section("BLOCKS")
-	for _, b := range []struct {
-		name          string
-		owner, h, end int
-		inPaper       bool
-	}{
-		{"*Model_Space", hModelRecord, hModelBlock, hModelEnd, false},
-		{"*Paper_Space", hPaperRecord, hPaperBlock, hPaperEnd, true},
-	} {
-		entity := func(kind string, h int, class string) {
-			d.pair(0, kind)
-			d.handle(5, h)
-			d.handle(330, b.owner)
-			d.pair(100, "AcDbEntity")
-			if b.inPaper {
-				d.num(67, 1)
-			}
-			d.pair(8, "0")
-			d.pair(100, class)
-		}
-		entity("BLOCK", b.h, "AcDbBlockBegin")
-		d.pair(2, b.name)
-		d.num(70, 0)
-		d.point3(10, 0, 0, 0)
-		d.pair(3, b.name)
-		d.pair(1, "")
-		entity("ENDBLK", b.end, "AcDbBlockEnd")
-	}
-	d.endSection()
-}
-
-// begin opens an entity of the model. Colour and line type are left to the
-// layer.
-func (d *dxf) begin(kind, layer, class string) {
-	d.pair(0, kind)
-	d.handle(5, firstEntity+d.entity)
-	d.entity++
-	d.handle(330, hModelRecord)
-	d.pair(100, "AcDbEntity")
-	d.pair(8, layer)
-	d.pair(100, class)
-}
-
-func (d *dxf) polyline(layer string, l plane.Loop) { d.vertices(layer, l, true) }
-
-// chain writes edges that run into one another, open.
-func (d *dxf) chain(layer string, es []plane.Edge) {
-	l := make(plane.Loop, 0, len(es)+1)
-	for _, e := range es {
-		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-	}
-	d.vertices(layer, append(l, plane.Vertex{Point: es[len(es)-1].B}), false)
-}
-
-// vertices writes the vertices of edges, closed or open.
-func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
-	d.begin("LWPOLYLINE", layer, "AcDbPolyline")
-	d.num(90, len(l))
-	if closed {
-		d.num(70, 1)
-	} else {
-		d.num(70, 0)
-	}
-	d.real(43, 0)
-	for i, v := range l {
-		d.point(10, v.Point)
-		if v.Bulge != 0 && (closed || i < len(l)-1) {
-			d.bulge(v.Bulge)
-		}
-	}
-}
-
-func (d *dxf) text(layer string, at plane.Point, s string) {
-	d.begin("TEXT", layer, "AcDbText")
-	d.point3(10, at.X, at.Y, 0)
-	d.real(40, dxfText)
-	d.pair(1, dxfString(s))
-	d.pair(100, "AcDbText")
-}
-
-// dxfString writes text in the seven-bit form that every reader takes: other
-// letters as \U+XXXX, and the caret, which starts a control code, with a space.
-func dxfString(s string) string {
-	var b strings.Builder
-	for _, r := range s {
-		switch {
-		case r == '^':
-			b.WriteString("^ ")
-		case r < 0x20 || r == 0x7f:
-			b.WriteByte(' ')
-		case r < 0x7f:
-			b.WriteRune(r)
-		case r <= 0xFFFF:
-			fmt.Fprintf(&b, `\U+%04X`, r)
-		default:
-			b.WriteByte('?') // the form has room for four digits
-		}
-	}
-	return b.String()
-}
-
-func (d *dxf) objects(ext plane.Box) {
-	d.section("OBJECTS")
-	dict := func(h, owner int, kind string, entries ...any) {
-		d.pair(0, kind)
-		d.handle(5, h)
-		d.handle(330, owner)
-		d.pair(100, "AcDbDictionary")
-		d.num(281, 1)
-		for i := 0; i < len(entries); i += 2 {
-			d.pair(3, entries[i].(string))
-			d.handle(350, entries[i+1].(int))
-		}
-	}
-	dict(hRoot, 0, "DICTIONARY",
-		"ACAD_GROUP", hGroups, "ACAD_LAYOUT", hLayouts, "ACAD_PLOTSTYLENAME", hPlotStyles)
-	dict(hGroups, hRoot, "DICTIONARY")
-	dict(hLayouts, hRoot, "DICTIONARY", "Layout1", hPaperLayout, "Model", hModelLayout)
-	dict(hPlotStyles, hRoot, "ACDBDICTIONARYWDFLT", "Normal", hPlotNormal)
-	d.pair(100, "AcDbDictionaryWithDefault")
-	d.handle(340, hPlotNormal)
-	d.pair(0, "ACDBPLACEHOLDER")
-	d.handle(5, hPlotNormal)
-	d.handle(330, hPlotStyles)
-	d.layout("Model", hModelLayout, hModelRecord, 0, 1024+688, ext)
-	d.layout("Layout1", hPaperLayout, hPaperRecord, 1, 688, plane.Box{Max: plane.Pt(277, 190)})
-	d.endSection()
-}
-
-// layout writes how a space is plotted: A4, one millimetre to a millimetre.
-func (d *dxf) layout(name string, h, record, order, flags int, lim plane.Box) {
-	d.pair(0, "LAYOUT")
-	d.handle(5, h)
-	d.handle(330, hLayouts)
-	d.pair(100, "AcDbPlotSettings")
-	d.pair(1, "")
-	d.pair(2, "none_device")
-	d.pair(4, "ISO_A4_(297.00_x_210.00_MM)")
-	d.pair(6, "")
-	for c := 40; c <= 43; c++ {
-		d.real(c, 10) // margins
-	}
-	d.real(44, 297)
-	d.real(45, 210)
-	for c := 46; c <= 49; c++ {
-		d.real(c, 0)
-	}
-	d.real(140, 0)
-	d.real(141, 0)
-	d.real(142, 1) // 1 mm on paper
-	d.real(143, 1) // to 1 unit drawn
-	d.num(70, flags)
-	d.num(72, 1) // millimetres
-	d.num(73, 0)
-	d.num(74, 5)
-	d.pair(7, "")
-	d.num(75, 16) // 1:1
-	d.real(147, 1)
-	d.real(148, 0)
-	d.real(149, 0)
-	d.pair(100, "AcDbLayout")
-	d.pair(1, name)
-	d.num(70, 1)
-	d.num(71, order)
-	d.point(10, lim.Min)
-	d.point(11, lim.Max)
-	d.point3(12, 0, 0, 0)
-	d.point3(14, lim.Min.X, lim.Min.Y, 0)
-	d.point3(15, lim.Max.X, lim.Max.Y, 0)
-	d.real(146, 0)
-	d.point3(13, 0, 0, 0)
-	d.point3(16, 1, 0, 0)
-	d.point3(17, 0, 1, 0)
-	d.num(76, 0)
-	d.handle(330, record)
-}

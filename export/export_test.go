@@ -3,6 +3,7 @@ package export
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -33,17 +34,37 @@ func written(t *testing.T, key string, o Options) []byte {
 }
 
 func TestCutFilesAreAsAccepted(t *testing.T) {
-	for _, key := range []string{"svg", "dxf"} {
-		got := written(t, key, Options{})
-		path := filepath.Join("testdata", "sample."+key)
+	for _, c := range []struct {
+		key, file string
+		o         Options
+	}{
+		{"svg", "sample.svg", Options{}},
+		{"dxf", "sample.dxf", Options{}},
+		{"dxf", "sample-r12.dxf", Options{Curves: ArcsR12}},
+	} {
+		got := written(t, c.key, c.o)
+		path := filepath.Join("testdata", c.file)
 		if *refresh {
 			require.NoError(t, os.MkdirAll("testdata", 0o777))
 			require.NoError(t, os.WriteFile(path, got, 0o666))
 		}
 		want, err := os.ReadFile(path)
 		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got), path)
+		if !bytes.Equal(want, got) {
+			t.Error(path + firstDifference(string(want), string(got)))
+		}
 	}
+}
+
+// firstDifference tells the first line in which two texts differ.
+func firstDifference(want, got string) string {
+	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
+	for i := 0; i < len(w) && i < len(g); i++ {
+		if w[i] != g[i] {
+			return fmt.Sprintf(":%d: accepted %.200q, written %.200q", i+1, w[i], g[i])
+		}
+	}
+	return fmt.Sprintf(": accepted %d lines, written %d, alike as far as both go", len(w), len(g))
 }
 
 func TestEveryFormatGivesTheSameBytesTwice(t *testing.T) {

@@ -37,6 +37,19 @@ func Formats() []Format {
 	}
 }
 
+// writePlanned lays out the plan of cuts and has it drawn.
+func writePlanned(w io.Writer, s *pattern.Sheet, r *check.Report, o Options,
+	draw func(io.Writer, cutPlan, *pattern.Sheet, *check.Report, Options) error) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
+	p, err := newCutPlan(s, r, o)
+	if err != nil {
+		return err
+	}
+	return draw(w, p, s, r, o)
+}
+
 // ErrPieces is returned for a part that would not stay in one piece.
 var ErrPieces = errors.New("the metal falls into separate pieces, so no file is written: " +
 	"widen the bridge or the rim, or take fewer rows, until the report counts one piece")

@@ -139,19 +139,32 @@ func readPairs(t *testing.T, r io.Reader) []pair {
 	return ps
 }
 
-// readDXF returns the polylines of a DXF file as loops.
+// readDXF returns the polylines of a DXF file as loops: LWPOLYLINE, or POLYLINE with
+// the VERTEX entities that follow it.
 func readDXF(t *testing.T, r io.Reader) []readLoop {
 	t.Helper()
 	var loops []readLoop
-	var in bool
+	var in, light, vertex bool
 	for _, p := range readPairs(t, r) {
 		if p.code == 8 && in && p.value == layerMarks { // not cut; see engrave_test.go
-			in, loops = false, loops[:len(loops)-1]
+			if !vertex {
+				loops = loops[:len(loops)-1]
+			}
+			in = false
 		}
 		if p.code == 0 {
-			in = p.value == "LWPOLYLINE"
-			if in {
+			light, vertex = false, p.value == "VERTEX"
+			switch p.value {
+			case "LWPOLYLINE", "POLYLINE":
+				in, light = true, p.value == "LWPOLYLINE"
 				loops = append(loops, readLoop{})
+			case "VERTEX":
+				if in {
+					l := &loops[len(loops)-1]
+					l.loop = append(l.loop, plane.Vertex{})
+				}
+			default:
+				in = false
 			}
 			continue
 		}
@@ -162,15 +175,22 @@ func readDXF(t *testing.T, r io.Reader) []readLoop {
 		v, _ := strconv.ParseFloat(p.value, 64)
 		switch p.code {
 		case 8:
+			require.True(t, !vertex || l.name == p.value, "a vertex on another layer")
 			l.name = p.value
 		case 70:
 			require.Equal(t, "1", p.value, "the line is not closed")
 		case 62, 6:
 			t.Fatalf("group %d: colour and line type belong to the layer", p.code)
 		case 10:
-			l.loop = append(l.loop, plane.Vertex{Point: plane.Pt(v, 0)})
+			if vertex {
+				l.loop[len(l.loop)-1].X = v
+			} else if light {
+				l.loop = append(l.loop, plane.Vertex{Point: plane.Pt(v, 0)})
+			}
 		case 20:
-			l.loop[len(l.loop)-1].Y = v
+			if light || vertex {
+				l.loop[len(l.loop)-1].Y = v
+			}
 		case 42:
 			l.loop[len(l.loop)-1].Bulge = v
 		}

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -13,7 +14,7 @@ import (
 type Receiver struct {
 	Key, Title, What string
 	Formats          []string // keys of [AllFormats], job sheets last
-	process          string   // that he works by, if nothing else is said
+	process          string   // that he works by, if neither options nor design say
 }
 
 // Receivers lists them in the order in which a person reads them.
@@ -21,7 +22,7 @@ func Receivers() []Receiver {
 	return []Receiver{
 		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.", []string{"template", "job-pdf", "job-html"}, Saw},
 		{"laser", "The laser shop", "Cut files with true arcs, a note of what they hold, and a job sheet.", []string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser},
-		{"client", "The client", "A picture of the piece.", []string{"picture"}, ""},
+		{"client", "The client", "Pictures of the piece.", []string{"picture-png", "picture"}, ""},
 		{"casting", "The caster", "The bent band as a solid and a job sheet.", []string{"stl", "3mf", "job-pdf", "job-html"}, ""},
 	}
 }
@@ -41,6 +42,7 @@ func ReceiverByKey(key string) (Receiver, bool) {
 func AllFormats() []Format {
 	return append(append(Formats(), Solids()...),
 		Format{"note", "Note to the cut files, text", "-note.txt", writeNote},
+		Format{"picture-png", "Picture, PNG", "-picture.png", writePicturePNG},
 		Format{"picture", "Picture, SVG", "-picture.svg", writePicture},
 		Format{"job-pdf", "Job sheet, PDF", "-job.pdf", writeJobPDF},
 		Format{"job-html", "Job sheet, HTML", "-job.html", writeJobHTML},
@@ -48,11 +50,10 @@ func AllFormats() []Format {
 }
 
 // HandOver writes the files that a receiver needs into dir, as [WriteAll] does, with
-// a job sheet, if he gets one, that lists the others with their checksums.
+// a job sheet, if he gets one, that lists the others with their checksums. The process
+// is the option's, or else the design's own, or else the receiver's usual one.
 func HandOver(dir, name string, s *pattern.Sheet, r *check.Report, o Options, to Receiver) ([]string, error) {
-	if o.Process == "" {
-		o.Process = to.process
-	}
+	o.Process = cmp.Or(o.Process, s.Design.Rules.Process, to.process)
 	known := map[string]Format{}
 	for _, f := range AllFormats() {
 		known[f.Key] = f

@@ -97,3 +97,27 @@ func TestAPartInPiecesIsHandedToNobody(t *testing.T) {
 		require.True(t, os.IsNotExist(err), "nothing is written")
 	}
 }
+
+func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
+	laser, _ := ReceiverByKey("laser")
+	for _, c := range []struct{ option, design, said string }{
+		{"", "", "Process: laser; openings first"},
+		{"", "saw", "Process: piercing saw"},
+		{"laser", "saw", "Process: laser; openings first"},
+		{"punched by hand", "saw", "Process: punched by hand"},
+	} {
+		d, err := project.GalleryDesign("harbour-cuff")
+		require.NoError(t, err)
+		d.Rules.Process = c.design
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		dir := t.TempDir()
+		only := laser
+		only.Formats = []string{"note"}
+		_, err = HandOver(dir, "part", s, check.Run(s), Options{Process: c.option}, only)
+		require.NoError(t, err)
+		b, err := os.ReadFile(filepath.Join(dir, "part-note.txt"))
+		require.NoError(t, err)
+		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
+	}
+}

@@ -27,13 +27,11 @@ const (
 // writeSVG writes the cut file in SVG 1.1: one user unit is a millimetre, true
 // arcs, one path a closed line, openings before the outline.
 func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
-	if err := o.Check(); err != nil {
-		return err
-	}
-	p, err := newCutPlan(s, r, o)
-	if err != nil {
-		return err
-	}
+	return writePlanned(out, s, r, o, drawSVG)
+}
+
+// drawSVG writes the cuts of a plan in SVG.
+func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Options) error {
 	b := p.bounds()
 	width := math.Max(b.W(), svgLeast) + 2*svgMargin
 	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*svgLetter)))

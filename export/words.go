@@ -338,7 +338,8 @@ func SawAdvice(r *check.Report) []string {
 	lines := []string{
 		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
 		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
-		"Openings are numbered row by row from the top, left to right, as in the report.",
+		"Saw the openings in the order of their numbers, so that the sheet stays stiff: small before large, the rows nearest the middle line first, " +
+			"from the middle to the right, then from the middle to the left (common practice). The report and the cut files have the same numbers.",
 	}
 	if b.Size != "" {
 		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, mm(b.ThickMM), mm(b.WidthMM))

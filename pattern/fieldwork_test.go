@@ -447,7 +447,7 @@ func TestGradedCellsGrowAsAsked(t *testing.T) {
 // neighbours keep the mean of their bridges.
 func TestGradedBridgesGoWithTheCells(t *testing.T) {
 	f := Field{Motif: "squares", Rows: 1, Repeats: 15, BridgeMM: 2, GradeAlong: []Grade{{-1, 0.5}, {0, 2}, {1, 0.5}}, GradeBridge: 1}
-	s := sheetOf(t, fieldsOn(closedBand(160, 20), f))
+	s := inRows(sheetOf(t, fieldsOn(closedBand(160, 20), f)))
 	if len(s.Openings) != 15 {
 		t.Fatalf("%d openings", len(s.Openings))
 	}

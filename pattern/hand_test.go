@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand"
@@ -55,9 +56,18 @@ func eachHandBand(t *testing.T, do func(t *testing.T, d Design, plain *Sheet)) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			do(t, bands[name], plain)
+			do(t, bands[name], inRows(plain))
 		})
 	}
+}
+
+// inRows puts the openings in the order field by field, row by row from the top, left
+// to right, so that a test can name one by its place.
+func inRows(s *Sheet) *Sheet {
+	slices.SortStableFunc(s.Openings, func(a, b Opening) int {
+		return cmp.Or(cmp.Compare(uint(a.Field), uint(b.Field)), cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box.Centre().X, b.Box.Centre().X))
+	})
+	return s
 }
 
 func layWith(t *testing.T, d Design, edits ...Edit) *Sheet {
@@ -215,7 +225,7 @@ func TestASingleOpeningIsAdded(t *testing.T) {
 		at := spotsIn(plain, i)
 		s := layWith(t, d, Edit{Do: LeaveSolid, At: at}, Edit{Do: Add, At: at, Shape: CircleShape, WidthMM: 1.5})
 		sameOthers(t, plain, s, i)
-		last := s.Openings[len(s.Openings)-1]
+		last := inRows(s).Openings[len(s.Openings)-1]
 		if last.Field != -1 || last.Edit != 1 || math.Abs(last.Loop.Area()-math.Pi*0.75*0.75) > 1e-9 {
 			t.Errorf("the last opening is %v", last)
 		}
@@ -357,7 +367,7 @@ func TestMirrorCopiesAreMirrorImages(t *testing.T) {
 	for _, name := range []string{"cuff", "soldered", "seamless", "tapered", "flared"} {
 		d := handBands()[name]
 		d.Fields[0].Motif, d.Rules.CornerMM, d.Rules.SmallestMM = "circles", 0, 0
-		plain := layWith(t, d)
+		plain := inRows(layWith(t, d))
 		x := 0.36 * plain.Flat.Length
 		add := plain.Flat.Place(x, 4.1)
 		for _, mirror := range []string{MirrorAlong, MirrorAcross, MirrorBoth} {
@@ -557,7 +567,7 @@ func TestEditsWorkOnTheFieldThatHasThePlace(t *testing.T) {
 			{Motif: "squares", Rows: 3, PitchMM: 7, TurnDeg: 20, Area: Area{Shape: OvalShape, XMM: 25, WidthMM: 40, HeightMM: 22}},
 			{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5, GradeAlong: []Grade{{-1, 1}, {0, 1.4}, {1, 0.8}}, Mirror: MirrorAlong},
 		}
-		plain := layWith(t, d)
+		plain := inRows(layWith(t, d))
 		rng := rand.New(rand.NewSource(3))
 		fields := map[int]bool{}
 		for range 25 {

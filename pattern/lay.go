@@ -372,25 +372,3 @@ func parts(r plane.Region) []plane.Region {
 	}
 	return out
 }
-
-// number orders the openings field by field, row by row from the top, left to
-// right, those drawn by hand last, and numbers them from 1.
-func (s *Sheet) number() {
-	order := make([]int, len(s.Openings))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		a, b := &s.Openings[i], &s.Openings[j]
-		return cmp.Or(cmp.Compare(uint(a.Field), uint(b.Field)), cmp.Compare(a.Row, b.Row), cmp.Compare(a.Box.Min.X+a.Box.Max.X, b.Box.Min.X+b.Box.Max.X))
-	})
-	sorted := make([]Opening, len(order))
-	for n, i := range order {
-		sorted[n] = s.Openings[i]
-		sorted[n].Number = n + 1
-	}
-	s.Openings = sorted
-	slices.SortStableFunc(s.Dropped, func(a, b Dropped) int {
-		return cmp.Or(cmp.Compare(uint(a.Field), uint(b.Field)), cmp.Compare(a.Row, b.Row), cmp.Compare(a.At.X, b.At.X))
-	})
-}

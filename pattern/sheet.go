@@ -76,7 +76,7 @@ type Idle struct {
 
 // Opening is one hole through the metal.
 type Opening struct {
-	Number int        // from 1, row by row from the top, left to right: on template and report
+	Number int        // from 1, in the order of sawing ([Sheet.Runs]): in window, files and report
 	Loop   plane.Loop // its edge, counter-clockwise; on a seamless band it may run past the ends
 	Field  int        // its index in the design; -1 for one that was drawn by hand
 	Edit   int        // index of the edit that made or changed it; -1 for none

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"testing"
 
-	"fretband/app/ui/view3d"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
+	"fretband/pattern/view3d"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2/theme"

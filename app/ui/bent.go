@@ -7,9 +7,9 @@ import (
 	"time"
 
 	"fretband/app/paint"
-	"fretband/app/ui/view3d"
 	"fretband/pattern/check"
 	"fretband/pattern/mesh"
+	"fretband/pattern/view3d"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2"

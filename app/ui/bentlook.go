@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"fretband/app"
-	"fretband/app/ui/view3d"
+	"fretband/pattern/view3d"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"

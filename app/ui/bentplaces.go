@@ -5,8 +5,8 @@ import (
 	"math"
 
 	"fretband/app/paint"
-	"fretband/app/ui/view3d"
 	"fretband/pattern/check"
+	"fretband/pattern/view3d"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )

@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"fretband/app"
-	"fretband/app/ui/view3d"
 	"fretband/pattern/project"
+	"fretband/pattern/view3d"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2"

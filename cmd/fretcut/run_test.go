@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"math"
 	"os"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
 )
@@ -113,7 +115,7 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		{nil, "report, make, reach or gallery"},
 		{[]string{"melt"}, `"melt"`},
 		{[]string{"report"}, "name a design file"},
-		{[]string{"report", good, good}, "one too many"},
+		{[]string{"reach", good, good}, "one too many"},
 		{[]string{"report", "-colour", good}, "-colour"},
 		{[]string{"report", filepath.Join(dir, "none.json")}, "none.json"},
 		{[]string{"report", broken}, "name: must be text in quotes"},
@@ -123,6 +125,11 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		{[]string{"make", "-out", dir, "-kerf", "wide", good}, "wide"},
 		{[]string{"make", "-out", dir, "-paper", "vellum", good}, "a4, letter"},
 		{[]string{"make", "-out", good, good}, filepath.Base(good)},
+		{[]string{"make", "-out", dir, "-curves", "splines", good}, "arcs, arcs-r12, chords"},
+		{[]string{"make", "-out", dir, "-copies", "0.5", good}, "copies"},
+		{[]string{"make", "-out", dir, "-sheet", "200", good}, "such as 200x100"},
+		{[]string{"make", "-out", dir, "-sheet", "200x-1", good}, "such as 200x100"},
+		{[]string{"make", "-out", dir, "-tabs", "99", good}, "tabs 99"},
 		{[]string{"gallery", "attic"}, "harbour-cuff"},
 	} {
 		code, out, errs := call(c.args...)
@@ -185,4 +192,25 @@ func TestMakeForAReceiver(t *testing.T) {
 	code, _, errs = call("make", "-for", "nobody", "-out", dir, file)
 	require.Equal(t, refused, code)
 	require.Contains(t, errs, "must be one of bench, laser, client, casting")
+}
+
+func TestWhatIsAskedOfTheCutSheetIsPassedOn(t *testing.T) {
+	var o export.Options
+	fs := flag.NewFlagSet("make", flag.ContinueOnError)
+	optionFlags(fs, &o)
+	_, err := parse(fs, []string{"-copies", "6", "-curves", "chords", "-chord", "0.01", "-lead", "1.5", "-tabs", "3", "-tab-width", "0.6",
+		"-sheet", "200x100.5", "-gap", "4", "-margin", "8", "-kerf", "0.1", "-paper", "a3", "-process", "laser", "-solid", "stl,3mf", "-date", "a day"}, 0)
+	require.NoError(t, err)
+	require.Equal(t, export.Options{Copies: 6, Curves: export.Chords, ChordMM: 0.01, LeadMM: 1.5, Tabs: 3, TabMM: 0.6,
+		StockW: 200, StockH: 100.5, GapMM: 4, MarginMM: 8, KerfMM: 0.1, Paper: export.A3, Process: export.Laser, Solids: []string{"stl", "3mf"}, Date: "a day"}, o)
+	require.NoError(t, o.Check())
+}
+
+func TestHelpIsToldOnRequestOfAnyCommand(t *testing.T) {
+	for _, args := range [][]string{{"help"}, {"make", "-h"}, {"report", "-help"}} {
+		code, out, errs := call(args...)
+		require.Equal(t, fine, code)
+		require.Empty(t, errs)
+		require.Contains(t, out, "-tab-width MM")
+	}
 }

@@ -1,0 +1,190 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// task is how the designs of one call are made.
+type task struct {
+	dir      string
+	apart    bool             // each design in a folder of its own
+	receiver *export.Receiver // nil: whoever asks
+	options  export.Options
+	load     func(path string) (*pattern.Sheet, *check.Report, error)
+}
+
+// makeFiles writes the hand-over files of designs.
+func makeFiles(args []string, out, errs io.Writer) (int, error) {
+	fs := flag.NewFlagSet("make", flag.ContinueOnError)
+	t := task{load: load}
+	fs.StringVar(&t.dir, "out", "", "")
+	to := fs.String("for", "", "")
+	sumFile := fs.String("summary", "", "")
+	optionFlags(fs, &t.options)
+	rest, err := parse(fs, args, anyNumber)
+	if err != nil {
+		return refused, err
+	}
+	if t.dir == "" {
+		return refused, errors.New("make: say where with -out DIR")
+	}
+	if len(rest) == 0 {
+		return refused, errors.New("make: name a design file; fretcut gallery lists built-in ones")
+	}
+	if err := t.options.Check(); err != nil {
+		return refused, fmt.Errorf("make: %w", err)
+	}
+	if t.receiver, err = receiverFor(*to); err != nil {
+		return refused, err
+	}
+	items, folder := designs(rest)
+	t.apart = folder || len(items) > 1
+	if t.apart {
+		if err := toldApart(items); err != nil {
+			return refused, err
+		}
+	}
+	for _, i := range items {
+		if *sumFile != "" && samePath(i.path, *sumFile) {
+			return refused, fmt.Errorf("make: -summary %s: is the design itself; nothing is written", *sumFile)
+		}
+	}
+	return t.all(items, *sumFile, out, errs)
+}
+
+// receiverFor returns the receiver of that key; nil for none.
+func receiverFor(key string) (*export.Receiver, error) {
+	if key == "" {
+		return nil, nil
+	}
+	if v, ok := export.ReceiverByKey(key); ok {
+		return &v, nil
+	}
+	var keys []string
+	for _, v := range export.Receivers() {
+		keys = append(keys, v.Key)
+	}
+	return nil, fmt.Errorf("make: -for %q: must be one of %s", key, strings.Join(keys, ", "))
+}
+
+// all makes the designs on all cores, and tells of each in the order of items. The
+// exit code is the worst of all.
+func (t task) all(items []item, sumFile string, out, errs io.Writer) (int, error) {
+	aside := sumFile == toOutput // then nothing but the summary goes to out
+	code, sum := fine, summary{Designs: []madeJSON{}}
+	inOrder(items, t.one, func(r result) {
+		code = max(code, r.exit)
+		sum.add(r)
+		if !aside {
+			t.tell(out, r)
+		}
+		if r.err != nil {
+			sayError(errs, r.err)
+		}
+	})
+	if t.apart && !aside {
+		fmt.Fprintln(out, sum.Totals)
+	}
+	if sumFile == "" {
+		return code, nil
+	}
+	if err := sum.write(sumFile, out); err != nil {
+		return refused, err
+	}
+	return code, nil
+}
+
+// result is what came of one design.
+type result struct {
+	item   item
+	folder string
+	files  []string // written
+	said   []string // findings, a line each
+	err    error
+	exit   int
+	made   madeJSON
+}
+
+// one makes the files of one design.
+func (t task) one(i item) result {
+	r := result{item: i, folder: t.dir}
+	if t.apart {
+		r.folder = filepath.Join(t.dir, i.name)
+	}
+	var d *pattern.Design
+	var rep *check.Report
+	d, rep, r.files, r.err = t.files(r)
+	switch {
+	case errors.Is(r.err, export.ErrPieces):
+		r.exit = breach
+	case r.err != nil:
+		r.exit = refused
+	default:
+		r.exit = verdict(rep)
+		r.said = said(rep)
+	}
+	r.made = t.madeOf(r, d, rep)
+	return r
+}
+
+// files reads the design and writes its files. What can't be read or laid has neither
+// design nor report.
+func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) {
+	if r.item.err != nil {
+		return nil, nil, nil, r.item.err
+	}
+	s, rep, err := t.load(r.item.path)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	var files []string
+	if t.receiver != nil {
+		files, err = export.HandOver(r.folder, r.item.name, s, rep, t.options, *t.receiver)
+	} else {
+		files, err = export.WriteAll(r.folder, r.item.name, s, rep, t.options)
+	}
+	if err != nil {
+		err = fmt.Errorf("%s: %w", r.item.path, err)
+	}
+	return &s.Design, rep, files, err
+}
+
+// said is what is to be known of a design that is made.
+func said(r *check.Report) []string {
+	var lines []string
+	for _, f := range r.Findings {
+		switch {
+		case f.Open():
+			lines = append(lines, fmt.Sprintf("%s: %s %s", f.Severity, f.What, f.Mend))
+		case f.Accepted != "":
+			lines = append(lines, fmt.Sprintf("%s, let stand: %s Reason: %s", f.Severity, f.What, f.Accepted))
+		}
+	}
+	return lines
+}
+
+// tell prints what was made and what is to be known of it; of several designs under
+// the name of each.
+func (t task) tell(out io.Writer, r result) {
+	lines := append(append([]string{}, r.files...), r.said...)
+	indent := ""
+	if t.apart {
+		indent = "  "
+		fmt.Fprintln(out, r.item.path)
+		if r.err != nil {
+			lines = append(lines, "not made")
+		}
+	}
+	for _, line := range lines {
+		fmt.Fprintln(out, indent+line)
+	}
+}

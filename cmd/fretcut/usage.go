@@ -1,0 +1,38 @@
+package main
+
+// usage is what help prints.
+const usage = `usage:
+  fretcut report [-json] DESIGN...  what designs weigh and what to know of them
+  fretcut make -out DIR [options] DESIGN...
+                                    their cut files and saw templates
+  fretcut make -for WHOM -out DIR [options] DESIGN...
+                                    just what bench, laser, client or casting needs,
+                                    with a job sheet
+  fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] DESIGN
+                                    ways to bring it to that weight, side by side;
+                                    with -out the one of that key is written
+  fretcut gallery [NAME]            the built-in designs, or one of them to standard output
+
+DESIGN... are design files and folders of them. The files of one design go to DIR, those
+of several or of a folder to DIR/NAME each, by the names of the design files.
+
+options of make; lengths in mm, and 0 is what is usual:
+  -copies N                         parts on the cut sheet and on the template's pages
+  -process saw|laser|WORDS          how it is cut, for the notes and cautions
+  -kerf MM                          what blade or beam takes away: cut files draw the
+                                    middle of the cut; 0 draws the finished edges
+  -curves arcs|arcs-r12|chords      of the cut files: true arcs in DXF R2000 or in DXF R12,
+  -chord MM                         or chords, this near to the arc at most (0.005)
+  -lead MM                          lead-ins on the waste, of this length (none)
+  -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
+  -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
+  -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)
+  -paper a4|letter|a3               of the saw template (a4)
+  -solid stl,3mf                    the bent band too, for casting patterns
+  -date TEXT                        for the job sheet, as it stands
+  -summary FILE                     what came of each design, as JSON; - prints it alone
+
+exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
+nothing is made; 2 bad input or usage. Of several designs it is the worst, and one that
+fails does not stop the others.
+`
