@@ -215,13 +215,15 @@ func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 	f.word(from.Add(plane.Pt(0.6, -0.3*figureLetter)), text, pdf.Left)
 }
 
-// number draws a number in a circle about a place of the part.
+// number draws a number in a circle about a place of the part, or where the figure ends
+// on the way there.
 func (f *figure) number(at plane.Point, text string) {
 	p := f.to(at)
+	p.X = math.Min(math.Max(p.X, f.box.Min.X), f.box.Max.X)
+	p.Y = math.Min(math.Max(p.Y, f.box.Min.Y), f.box.Max.Y)
 	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
 	f.items = append(f.items, figureItem{edges: plane.Circle(p, r).Edges(), closed: true, white: true, kind: edgeLine})
 	f.word(p.Sub(plane.Pt(0, 0.36*figureLetter)), text, pdf.Centre)
-	f.box = f.box.Union(plane.Box{Min: p, Max: p}.Grow(r))
 }
 
 var figurePens = map[lineKind]pdf.Pen{
@@ -267,7 +269,9 @@ func (f *figure) blankLines(s *pattern.Sheet) {
 		f.loop(o.Loop, edgeLine)
 	}
 	for _, r := range s.Reserves {
-		f.loop(r.Loop, dashedLine)
+		if nearBlank(s, r.Loop.Bounds()) {
+			f.loop(r.Loop, dashedLine)
+		}
 	}
 	for _, e := range engravings(s) {
 		for _, st := range e.strokes {

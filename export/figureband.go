@@ -23,32 +23,41 @@ func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, places []numbe
 	b := s.Flat.Outline.Bounds()
 	title := "The blank, " + faceShown(s)
 	f := fitted(title, b, w, h, 2, func(f *figure) { blankFrame(f, s, r, b) })
-	frame := f.items
+	frame, box := f.items, f.box
 	f.items = nil
 	f.blankLines(s)
 	f.items = append(f.items, frame...)
 	for _, p := range places {
 		f.number(p.at, strconv.Itoa(p.number))
 	}
+	f.box = box
 	return f
 }
 
 // blankFrame draws what stands round the blank.
 func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
-	f.box = boxTimes(b, f.k)
+	drawn := b
 	for _, o := range s.Openings { // those of a seamless band may reach past its ends
-		f.box = f.box.Union(boxTimes(o.Box, f.k))
+		drawn = drawn.Union(o.Box)
 	}
-	const past, off = 2.5, 4.5
-	lo, hi := f.to(b.Min), f.to(b.Max)
+	for _, r := range s.Reserves {
+		if l := r.Loop.Bounds(); nearBlank(s, l) {
+			drawn = drawn.Union(l)
+		}
+	}
+	f.box = boxTimes(drawn, f.k)
+	const past = 2.5
+	lo, hi := f.to(drawn.Min), f.to(drawn.Max)
 	f.stroke(plane.Pt(0, lo.Y-past), plane.Pt(0, hi.Y+past), centreLine)
 	f.stroke(plane.Pt(lo.X-past, 0), plane.Pt(hi.X+past, 0), centreLine)
 	f.word(plane.Pt(0.8, hi.Y+1.2), frontLine(s), pdf.Left)
+	// Dimension lines stand clear of all that is drawn.
+	off := 4.5 + math.Max(f.to(b.Min).X-lo.X, hi.X-f.to(b.Max).X)
 	length := mm(r.BlankLen)
 	if s.Flat.Flared() {
 		length = "chord " + mm(b.W())
 	}
-	f.dimension(b.Min, plane.Pt(b.Max.X, b.Min.Y), -off-1, length)
+	f.dimension(b.Min, plane.Pt(b.Max.X, b.Min.Y), lo.Y-f.to(b.Min).Y-5.5, length)
 	f.dimension(b.Min, plane.Pt(b.Min.X, b.Max.Y), off, mm(b.H()))
 	if s.Flat.Flared() {
 		return
@@ -58,7 +67,7 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 	band := s.Design.Band
 	switch {
 	case band.EndShape == unroll.PointEnd:
-		f.leader(plane.Pt(b.Max.X, 0), plane.Pt(hi.X+4, math.Min(hi.Y, 5)), "tip R "+mm(band.EndRadiusMM))
+		f.leader(plane.Pt(b.Max.X, 0), plane.Pt(hi.X+4, math.Min(hi.Y, 5)), "tip R "+mm(band.EndRadiusMM)+", point "+mm(band.EndLengthMM)+" long")
 		return
 	case math.Abs(top-bottom-b.H()) > 0.005:
 		f.dimension(plane.Pt(x, bottom), plane.Pt(x, top), -off, mm(top-bottom))
@@ -69,6 +78,14 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 	if radius, at, ok := cornerArc(s.Flat.Outline, plane.Pt(x, bottom)); ok {
 		f.leader(at, plane.Pt(x*f.k+2.5, bottom*f.k-3.5), "R "+mm(radius))
 	}
+}
+
+// nearBlank reports whether something lies near enough to the blank to be drawn with it:
+// what lies far off is told in words alone.
+func nearBlank(s *pattern.Sheet, b plane.Box) bool {
+	const near = 8 // mm of the part
+	all := s.Flat.Outline.Bounds().Grow(near)
+	return all.Holds(b.Min) && all.Holds(b.Max)
 }
 
 // cornerArc finds the arc that rounds the corner of an outline that would lie near p:

@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"html"
+	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -60,10 +61,11 @@ func steps(v float64) int { return int(math.Round(v / paperStep)) }
 
 // stepPath writes edges that are given on paper as relative path data (SVG 1.1, 8.3) in
 // whole steps, y down from the top of the box.
-func stepPath(b *strings.Builder, es []plane.Edge, closed bool, box plane.Box) {
+func stepPath(w io.Writer, es []plane.Edge, closed bool, box plane.Box) {
 	at := func(p plane.Point) (int, int) { return steps(p.X - box.Min.X), steps(box.Max.Y - p.Y) }
+	var b strings.Builder
 	x, y := at(es[0].A)
-	fmt.Fprintf(b, "M%d%s", x, signed(y))
+	fmt.Fprintf(&b, "M%d%s", x, signed(y))
 	letter := byte(0)
 	for i, e := range es {
 		nx, ny := at(e.B)
@@ -89,12 +91,13 @@ func stepPath(b *strings.Builder, es []plane.Edge, closed bool, box plane.Box) {
 		if e.Bulge < 0 { // clockwise with y up is clockwise to the eye with y down
 			sweep = 1
 		}
-		fmt.Fprintf(b, "a%s %[1]s 0 0 %d %d%s", decimal(r, 2), sweep, dx, signed(dy))
+		fmt.Fprintf(&b, "a%s %[1]s 0 0 %d %d%s", decimal(r, 2), sweep, dx, signed(dy))
 		letter = 'a'
 	}
 	if closed {
 		b.WriteByte('z')
 	}
+	io.WriteString(w, b.String())
 }
 
 // signed writes a number after another: a minus sign parts them, else a space.

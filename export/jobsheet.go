@@ -200,35 +200,47 @@ func findingGroups(fs []check.Finding) [][]check.Finding {
 	return groups
 }
 
-// entries are all paragraphs in their order. onPaper says that only the letters of the
-// sheet's own type can be shown.
+// entries are all paragraphs in their order. ownType says that the sheet is set in its
+// own type, which has not the letters of every script.
 func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
-	es := append([]jobEntry(nil), j.facts...)
-	if ownType && j.lacksLetters() {
-		es = append(es, jobEntry{jobFact, "Type", "some letters of the name or the notes are not in this sheet's type; the HTML job sheet shows them"})
-	}
 	findings, places := j.told(l)
 	if len(findings) == 0 {
 		findings = []jobEntry{{jobFinding, "", "Nothing that asks for anything."}}
 	}
+	es := append([]jobEntry(nil), j.facts...)
 	es = append(append(es, jobEntry{kind: jobHeading, text: "Findings"}), findings...)
 	es = append(append(es, jobEntry{kind: jobHeading, text: "Cautions"}), j.cautions...)
 	if len(j.files) > 0 {
 		es = append(append(es, jobEntry{kind: jobHeading, text: "Files"}), j.files...)
 	}
+	if !ownType {
+		return es, places
+	}
+	lacks := false
+	for i := range es {
+		text := inType(es[i].text)
+		lacks = lacks || text != es[i].text
+		es[i].text, es[i].label = text, inType(es[i].label)
+	}
+	if lacks {
+		at := len(j.facts)
+		es = append(es[:at:at], append([]jobEntry{{jobFact, "Type", "letters shown as " + noLetter + " are not in the type of this sheet; the HTML job sheet has them"}}, es[at:]...)...)
+	}
 	return es, places
 }
 
-func (j job) lacksLetters() bool {
-	for _, f := range j.facts {
-		if lettering.Check(f.text) != nil {
-			return true
-		}
+// noLetter stands where the sheet's type lacks a letter.
+const noLetter = "?"
+
+// inType returns the text with a sign for what the sheet's type lacks.
+func inType(text string) string {
+	if lettering.Check(text) == nil {
+		return text
 	}
-	for _, f := range j.findings {
-		if lettering.Check(plain(f.What)+plain(f.Accepted)+".") != nil {
-			return true
+	return strings.Map(func(r rune) rune {
+		if lettering.Check(string(r)) != nil {
+			return []rune(noLetter)[0]
 		}
-	}
-	return false
+		return r
+	}, text)
 }

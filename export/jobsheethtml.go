@@ -39,7 +39,7 @@ func (b *bentShot) writeHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o O
 	var out strings.Builder
 	e := html.EscapeString
 	fmt.Fprintf(&out, jobStyle, e(j.title), l.paper.title, mm(l.wide), mm(l.size), mm(jobLabel))
-	fmt.Fprintf(&out, "<h1>%s</h1><p class=\"sub\">%s</p>\n", e(j.title), e(j.subtitle))
+	fmt.Fprintf(&out, "<h1 style=\"font-size:%smm\">%s</h1><p class=\"sub\">%s</p>\n", mm(l.title), e(j.title), e(j.subtitle))
 	fmt.Fprintf(&out, "<figure class=\"blank\">%s<figcaption>%s</figcaption></figure>\n<div class=\"row\">\n", l.blank.svg(), e(l.blank.caption()))
 	fmt.Fprintf(&out, "<figure><img alt=\"%s\" width=\"%d\" height=\"%d\" style=\"width:%smm;height:%smm\" src=\"data:image/png;base64,%s\"><figcaption>%[1]s</figcaption></figure>\n",
 		e(bentCaption), bent.Rect.Dx(), bent.Rect.Dy(), decimal(l.bentW, 1), decimal(l.bentH, 1), base64.StdEncoding.EncodeToString(shot.Bytes()))
@@ -77,7 +77,7 @@ const jobStyle = `<!DOCTYPE html>
 * { box-sizing: border-box }
 body { width: %smm; margin: 6mm auto; font: %smm/1.26 Arial, "Liberation Sans", Helvetica, sans-serif; color: #000; background: #fff; overflow-wrap: anywhere }
 @media print { body { margin: 0 } }
-h1 { font-size: 5.2mm; line-height: 1.1; margin: 0 0 1mm } h2 { font-size: 1.2em; margin: .75em 0 .1em; break-after: avoid }
+h1 { line-height: 5.7mm; margin: 0 0 1mm } h2 { font-size: 1.2em; margin: .75em 0 .1em; break-after: avoid }
 p { margin: 0 0 .22em; orphans: 2; widows: 2 } .sub { font-size: 3mm; margin: 0 0 3mm }
 figure { margin: 0; break-inside: avoid } figcaption { color: #444; font-size: 2.4mm; line-height: 4mm } svg, img { display: block } svg { overflow: visible }
 svg text { font-family: Arial, "Liberation Sans", Helvetica, sans-serif }

@@ -200,6 +200,7 @@ func jobTries() []jobTry {
 	ts := []jobTry{
 		{1, 3.0, 62, 48, jobLimits{}}, {1, 2.8, 62, 48, jobLimits{}}, {1, 2.8, 48, 40, jobLimits{}}, {1, 2.6, 46, 38, jobLimits{}},
 		{2, 3.0, 80, 56, jobLimits{}}, {2, 2.8, 70, 50, jobLimits{}}, {2, 2.6, 62, 46, jobLimits{}}, {2, 2.4, 56, 44, jobLimits{}},
+		{2, 2.6, 62, 46, jobLimits{each: 12}}, {2, 2.6, 62, 46, jobLimits{each: 6}}, {2, 2.4, 56, 44, jobLimits{each: 12}}, {2, 2.4, 56, 44, jobLimits{each: 6}},
 		{2, 2.8, 62, 48, jobLimits{each: 3}}, {2, 2.6, 62, 46, jobLimits{each: 3}}, {2, 2.4, 56, 44, jobLimits{each: 3}},
 		{2, 2.6, 56, 44, jobLimits{each: 1}}, {2, 2.4, 50, 40, jobLimits{each: 1}},
 	}
@@ -219,6 +220,7 @@ type jobLayout struct {
 	section figure
 	bentW   float64 // of the picture, and its height
 	bentH   float64
+	title   float64 // size of its letters
 	entries []jobEntry
 	columns [][]jobPara // two a page
 	top     float64     // height of title and figures, mm
@@ -230,9 +232,9 @@ func (l jobLayout) column() float64 { return (l.wide - jobGap) / 2 }
 // layOut finds how to set the job sheet. ownType says that it is set in the type that is
 // measured; otherwise letters are taken to be as wide as those of the widest common face.
 func (j job) layOut(t *jobType, o Options, aspect float64, ownType bool) jobLayout {
-	spare := 1.0
+	spare, higher := 1.0, 1.0
 	if !ownType {
-		spare = 1.15
+		spare, higher = 1.15, 1.04
 	}
 	var l jobLayout
 	var last jobLimits
@@ -251,8 +253,8 @@ func (j job) layOut(t *jobType, o Options, aspect float64, ownType bool) jobLayo
 			ps = append(ps, t.broken(e, try.size, l.column()/spare))
 		}
 		page := l.paper.h - 2*jobMargin - jobFoot
-		first := page/spare - l.top
-		heights := []float64{first, first, page / spare, page / spare}[:2*try.pages]
+		first := (page - l.top) / higher
+		heights := []float64{first, first, page / higher, page / higher}[:2*try.pages]
 		columns, ok := flow(ps, heights)
 		if !ok {
 			continue
@@ -260,6 +262,7 @@ func (j job) layOut(t *jobType, o Options, aspect float64, ownType bool) jobLayo
 		l.columns = even(ps, heights, columns)
 		break
 	}
+	l.title = l.titleSize(t, j.title, spare)
 	l.blank = blankFigure(j.sheet, j.report, l.wide, l.jobTry.blank, places)
 	return l
 }
@@ -297,6 +300,12 @@ func (l *jobLayout) figures(j job, aspect float64) {
 	l.section = sectionFigure(j.sheet, j.report, rest*0.38, l.side)
 	row := math.Max(l.bentH, math.Max(l.profile.box.H(), l.section.box.H()))
 	l.top = jobTop + l.blank.box.H() + jobCaption + 2 + row + jobCaption + 2
+}
+
+// titleSize is the size in which the title takes one line, mm.
+func (l jobLayout) titleSize(t *jobType, title string, spare float64) float64 {
+	const usual = 5.2
+	return math.Min(usual, l.wide/(t.width(jobWord{title, true}, 1)*spare*spare))
 }
 
 // row is the height of the figures beside each other.

@@ -26,6 +26,7 @@ func (b *bentShot) writePDF(w io.Writer, s *pattern.Sheet, r *check.Report, o Op
 	if err != nil {
 		return err
 	}
+	j.title = inType(j.title)
 	t := &jobType{doc: doc, widths: map[jobWord]float64{}}
 	l := j.layOut(t, o, float64(bent.Rect.Dx())/float64(bent.Rect.Dy()), true)
 
@@ -44,8 +45,13 @@ func (b *bentShot) writePDF(w io.Writer, s *pattern.Sheet, r *check.Report, o Op
 		}
 		t.draw(l.columns[2*n], jobMargin, y)
 		t.draw(l.columns[2*n+1], jobMargin+l.column()+jobGap, y)
-		foot := fmt.Sprintf("%s, %s", j.title, j.subtitle)
-		doc.Text(plane.Pt(jobMargin, jobMargin-4), foot, jobSmall, pdf.Left)
+		name, rest := jobWord{text: j.title}, ", "+j.subtitle
+		room := l.wide - 20 - doc.TextWidth(rest, jobSmall)
+		if doc.TextWidth(name.text, jobSmall) > room {
+			name, _ = t.cut(name, jobSmall.Size, room)
+			name.text += "..."
+		}
+		doc.Text(plane.Pt(jobMargin, jobMargin-4), name.text+rest, jobSmall, pdf.Left)
 		doc.Text(plane.Pt(l.paper.w-jobMargin, jobMargin-4), fmt.Sprintf("page %d of %d", n+1, pages), jobSmall, pdf.Right)
 	}
 	_, err = doc.WriteTo(w)
@@ -55,11 +61,7 @@ func (b *bentShot) writePDF(w io.Writer, s *pattern.Sheet, r *check.Report, o Op
 // drawHead draws the title and the figures but for the picture, with their captions.
 func (l jobLayout) drawHead(doc *pdf.Doc, j job) {
 	y := l.paper.h - jobMargin
-	title := pdf.Font{Size: 5.2, Bold: true}
-	if w := doc.TextWidth(j.title, title); w > l.wide {
-		title.Size *= l.wide / w
-	}
-	doc.Text(plane.Pt(jobMargin, y-4.5), j.title, title, pdf.Left)
+	doc.Text(plane.Pt(jobMargin, y-4.5), j.title, pdf.Font{Size: l.title, Bold: true}, pdf.Left)
 	doc.Text(plane.Pt(jobMargin, y-9.5), j.subtitle, pdf.Font{Size: 3}, pdf.Left)
 	y -= jobTop + l.blank.box.H()
 	l.blank.draw(doc, plane.Pt(jobMargin+(l.wide-l.blank.box.W())/2, y))
