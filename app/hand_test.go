@@ -172,8 +172,8 @@ func TestADrawnOpeningTakesItsPlaceWithIt(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	b.picks = Draw(&b.d, pattern.Edit{Shape: pattern.OvalShape, WidthMM: 6, HeightMM: 3, At: []pattern.Spot{{XMM: 10.004, YMM: 1}}})
 	b.lay()
-	require.Equal(t, -1, b.s.Openings[len(b.s.Openings)-1].Field)
 	require.Len(t, b.picks, 1)
+	require.Equal(t, -1, b.s.Openings[b.picks[0].Opening].Field)
 	require.True(t, Drawn(b.d, b))
 	ns := HandNumbers(b)
 	require.Equal(t, 10.0, ns[0].Get(b.d))
@@ -193,7 +193,12 @@ func TestADrawnOpeningTakesItsPlaceWithIt(t *testing.T) {
 
 func TestWhatIsIdleIsClearedAndTheRestStays(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
-	at := b.s.Openings[4].Place()
+	var at plane.Point // of an opening with others to its right
+	for i := range b.s.Openings {
+		if p := b.s.Openings[i].Place(); p.X < at.X {
+			at = p
+		}
+	}
 	b.d.Edits = []pattern.Edit{
 		{Do: pattern.LeaveSolid, At: []pattern.Spot{spotAt(at), {XMM: 400}}},
 		{Do: pattern.Change, Scale: 2, At: []pattern.Spot{{XMM: 400}}},

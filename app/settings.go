@@ -19,17 +19,11 @@ type Settings struct {
 	// ScreenDPI is how many pixels the screen has to the inch, for true size.
 	ScreenDPI float64 `json:"screen_dpi"`
 	Folder    string  `json:"folder,omitempty"` // where files were last opened or saved
-	Export    struct {
-		Folder  string  `json:"folder,omitempty"`
-		Paper   string  `json:"paper"`
-		Process string  `json:"process"`
-		KerfMM  float64 `json:"kerf_mm"`
-		Solid   string  `json:"solid,omitempty"`
-		For     string  `json:"for,omitempty"` // who receives the files; empty is whoever asks
-	} `json:"export"`
-	Folded bool    `json:"folded"` // the controls are folded away
-	Width  float32 `json:"width,omitempty"`
-	Height float32 `json:"height,omitempty"`
+	// HandOver goes by the name that earlier versions gave it in the file.
+	HandOver HandOver `json:"export"`
+	Folded   bool     `json:"folded"` // the controls are folded away
+	Width    float32  `json:"width,omitempty"`
+	Height   float32  `json:"height,omitempty"`
 }
 
 const (
@@ -42,10 +36,7 @@ const (
 // DefaultSettings are those of the first start. 96 pixels to the inch is what
 // CSS calls the reference (1in = 96px), and what most screens claim to have.
 func DefaultSettings() Settings {
-	s := Settings{Version: settingsVersion, Theme: "light", ScreenDPI: 96}
-	s.Export.Paper = "a4"
-	s.Export.Process = "saw"
-	return s
+	return Settings{Version: settingsVersion, Theme: "light", ScreenDPI: 96, HandOver: firstHandOver()}
 }
 
 // ReadSettings reads the settings kept in dir. A missing file gives the
@@ -77,6 +68,7 @@ func ReadSettings(dir string) (Settings, error) {
 	if !(s.ScreenDPI >= 40 && s.ScreenDPI <= 800) {
 		s.ScreenDPI = DefaultSettings().ScreenDPI
 	}
+	s.HandOver.mend()
 	return s, nil
 }
 

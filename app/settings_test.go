@@ -18,7 +18,7 @@ func TestSettingsComeBackAsTheyWereKept(t *testing.T) {
 	s.Opened("/a/one.json")
 	s.Opened("/b/two.json")
 	s.Opened("/a/one.json")
-	s.Export.KerfMM = 0.1
+	s.HandOver.KerfMM = 0.1
 	require.NoError(t, s.Write(dir))
 	got, err := ReadSettings(dir)
 	require.NoError(t, err)

@@ -52,12 +52,12 @@ func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 	if err != nil {
 		return cutPlan{}, err
 	}
-	plan := cutPlan{}
-	plan.sheet, plan.copies, err = nest(s, p, o)
+	one, err := p.cuts(s, o)
 	if err != nil {
 		return cutPlan{}, err
 	}
-	one, err := p.cuts(s, o)
+	plan := cutPlan{}
+	plan.sheet, plan.copies, err = nest(body(one, overEnds(s)), o)
 	if err != nil {
 		return cutPlan{}, err
 	}
@@ -86,6 +86,24 @@ func (p part) cuts(s *pattern.Sheet, o Options) ([]cut, error) {
 		cs = append(cs, cut{loop: l})
 	}
 	return cs, nil
+}
+
+// body returns what of one copy has to keep its distance from others and from the
+// sheet's edge: outlines and their lead-ins, and openings where some run over an end.
+func body(one []cut, openings bool) []plane.Loop {
+	var ls []plane.Loop
+	for _, c := range one {
+		if !c.outline() && !openings {
+			continue
+		}
+		ls = append(ls, c.loop)
+		if c.outline() {
+			for _, e := range c.lead {
+				ls = append(ls, plane.Loop{{Point: e.A, Bulge: e.Bulge}, {Point: e.B, Bulge: -e.Bulge}})
+			}
+		}
+	}
+	return ls
 }
 
 // leads reports whether there is a lead-in.

@@ -1,23 +1,20 @@
 package export
 
 import (
-	"fmt"
-	"html"
 	"math"
-	"strings"
 
 	"fretband/export/pdf"
 	"fretband/pattern"
-	"fretband/pattern/check"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
-// figure is a small workshop drawing, in mm of the part, y up. It is drawn alike on
-// paper and on the screen, at whatever scale has room.
+// figure is a small workshop drawing in mm of paper, y up, at the scale k: mm of paper
+// to a mm of the part. It is drawn alike on paper and on the screen, as finely as paper
+// can show and no finer.
 type figure struct {
 	title string
-	box   plane.Box
+	k     float64
+	box   plane.Box // of paper
 	items []figureItem
 }
 
@@ -25,11 +22,11 @@ type figure struct {
 type figureItem struct {
 	edges  []plane.Edge
 	closed bool
+	white  bool // filled with white
 	kind   lineKind
 	text   string
 	at     plane.Point
 	align  pdf.Align
-	turned bool // reads upwards
 }
 
 type lineKind int
@@ -42,153 +39,191 @@ const (
 	engraveLine                 // marks
 )
 
-func (f *figure) loop(l plane.Loop, k lineKind) {
-	f.items = append(f.items, figureItem{edges: l.Edges(), closed: true, kind: k})
-	f.box = f.box.Union(l.Bounds())
+// Measures of figures on paper, mm.
+const (
+	// paperStep is finer than a printer of 1200 dots to the inch can show (0.02 mm).
+	paperStep    = 0.01
+	figureLetter = 2.4
+	// figureLetterWide is the mean width of a letter as a share of its size.
+	figureLetterWide = 0.56
+)
+
+// fitted builds a figure at the largest scale at which it has room: most is the largest
+// allowed. Only what build draws of the part grows with the scale, so that two steps
+// find it. Scales over 1 are whole.
+func fitted(title string, size plane.Box, w, h, most float64, build func(f *figure)) figure {
+	var f figure
+	k := math.Min(most, math.Min(w/size.W(), h/size.H()))
+	for range 3 {
+		f = figure{title: title, k: k, box: plane.EmptyBox()}
+		build(&f)
+		round := f.box.W() - k*size.W()
+		k = math.Min(most, math.Min((w-round)/size.W(), (h-(f.box.H()-k*size.H()))/size.H()))
+		if k > 1 {
+			k = math.Floor(k)
+		}
+		k = math.Max(k, 0.01)
+	}
+	f = figure{title: title, k: k, box: plane.EmptyBox()}
+	build(&f)
+	return f
 }
 
-func (f *figure) chain(es []plane.Edge, k lineKind) {
-	if len(es) == 0 {
-		return
+// scaleWords say how large the figure is drawn.
+func (f figure) scaleWords() string {
+	if f.k >= 1 {
+		return mm(f.k) + " : 1"
 	}
-	f.items = append(f.items, figureItem{edges: es, kind: k})
+	return "not to scale"
+}
+
+func (f figure) to(p plane.Point) plane.Point { return p.Mul(f.k) }
+
+// loop and chain draw what is given in mm of the part.
+func (f *figure) loop(l plane.Loop, kind lineKind) {
+	f.box = f.box.Union(boxTimes(l.Bounds(), f.k))
+	if es := onPaper(l.Edges(), f.k); len(es) > 1 {
+		f.items = append(f.items, figureItem{edges: es, closed: true, kind: kind})
+	}
+}
+
+func (f *figure) chain(es []plane.Edge, kind lineKind) {
 	for _, e := range es {
-		f.box = f.box.Union(e.Bounds())
+		f.box = f.box.Union(boxTimes(e.Bounds(), f.k))
+	}
+	if on := onPaper(es, f.k); len(on) > 0 {
+		f.items = append(f.items, figureItem{edges: on, kind: kind})
 	}
 }
 
-func (f *figure) line(a, b plane.Point, k lineKind) { f.chain([]plane.Edge{{A: a, B: b}}, k) }
+func boxTimes(b plane.Box, k float64) plane.Box {
+	return plane.Box{Min: b.Min.Mul(k), Max: b.Max.Mul(k)}
+}
 
-// dimension draws a dimension line from a to b, off to the left of the way from a
-// to b by a distance, with its figure.
-func (f *figure) dimension(a, b plane.Point, off, letter float64, text string) {
+// stroke draws a line that is given on paper.
+func (f *figure) stroke(a, b plane.Point, kind lineKind) {
+	f.items = append(f.items, figureItem{edges: []plane.Edge{{A: a, B: b}}, kind: kind})
+	f.box = f.box.Add(a).Add(b)
+}
+
+// word writes at a place on paper.
+func (f *figure) word(p plane.Point, text string, align pdf.Align) {
+	f.items = append(f.items, figureItem{text: text, at: p, align: align})
+	w := wordWidth(text)
+	left := p.X
+	switch align {
+	case pdf.Centre:
+		left -= w / 2
+	case pdf.Right:
+		left -= w
+	}
+	f.box = f.box.Add(plane.Pt(left, p.Y-figureLetter*0.3)).Add(plane.Pt(left+w, p.Y+figureLetter*0.8))
+}
+
+func wordWidth(text string) float64 {
+	return figureLetterWide * figureLetter * float64(len([]rune(text)))
+}
+
+// onPaper carries edges to paper in steps of what can be seen there: an arc of a few
+// steps becomes chords, and what is smaller than a step goes.
+func onPaper(es []plane.Edge, k float64) []plane.Edge {
+	if len(es) == 0 {
+		return nil
+	}
+	step := func(p plane.Point) plane.Point {
+		return plane.Pt(math.Round(p.X*k/paperStep)*paperStep, math.Round(p.Y*k/paperStep)*paperStep)
+	}
+	var out []plane.Edge
+	at := step(es[0].A)
+	add := func(p plane.Point, bulge float64) {
+		if p = step(p); p != at {
+			out = append(out, plane.Edge{A: at, B: p, Bulge: bulge})
+			at = p
+		}
+	}
+	for _, e := range es {
+		if e.Bulge == 0 {
+			add(e.B, 0)
+			continue
+		}
+		const few = 4 // chords take no more room in a file than an arc does
+		if pts := e.Flatten(paperStep / k); len(pts) <= few+1 {
+			for _, p := range pts[1:] {
+				add(p, 0)
+			}
+			continue
+		}
+		// Arcs of a quarter turn at most: of one near half a turn a step at its ends
+		// would move the middle far.
+		n := math.Ceil(math.Abs(e.Sweep()) / (math.Pi / 2))
+		for i := 1.0; i <= n; i++ {
+			part := e.Part((i-1)/n, i/n)
+			add(part.B, part.Bulge)
+		}
+	}
+	return out
+}
+
+// dimension draws a dimension line from a to b, mm of the part, off to the left of the
+// way from a to b by a distance on paper, with its figure. Figures read level.
+func (f *figure) dimension(a, b plane.Point, off float64, text string) {
+	a, b = f.to(a), f.to(b)
 	d := b.Sub(a).Unit()
 	n := d.Left()
 	p, q := a.Add(n.Mul(off)), b.Add(n.Mul(off))
-	gap := letter * 0.4
-	for _, e := range [2][2]plane.Point{{a, p}, {b, q}} {
-		if e[0].Dist(e[1]) > gap {
-			f.line(e[0].Add(n.Mul(math.Copysign(gap, off))), e[1].Add(n.Mul(math.Copysign(gap, off))), fineLine)
-		}
+	const gap, past = 0.8, 0.8
+	if math.Abs(off) > gap {
+		side := n.Mul(math.Copysign(1, off))
+		f.stroke(a.Add(side.Mul(gap)), p.Add(side.Mul(past)), fineLine)
+		f.stroke(b.Add(side.Mul(gap)), q.Add(side.Mul(past)), fineLine)
 	}
-	f.line(p, q, fineLine)
-	for _, e := range [2]struct {
-		at  plane.Point
-		dir float64
-	}{{p, 1}, {q, -1}} { // strokes across the ends, as the trade draws them
-		s := d.Mul(e.dir).Add(n).Unit().Mul(letter * 0.35)
-		f.line(e.at.Sub(s), e.at.Add(s), fineLine)
-	}
+	f.stroke(p, q, fineLine)
+	f.arrow(p, d.Mul(-1))
+	f.arrow(q, d)
 	m := p.Mid(q)
-	upright := math.Abs(d.Y) > math.Abs(d.X)
-	if upright {
-		m.X -= letter * 0.35
+	if math.Abs(d.Y) <= math.Abs(d.X) {
+		m.Y += 0.7
+		if wordWidth(text) > p.Dist(q)-1 { // wider than the line: clear of what the line ends at
+			m.Y -= 1.4 + figureLetter
+		}
+		f.word(m, text, pdf.Centre)
+		return
+	}
+	m.Y -= 0.36 * figureLetter
+	if n.X*off > 0 {
+		f.word(m.Add(plane.Pt(0.9, 0)), text, pdf.Left)
 	} else {
-		m.Y += letter * 0.3
+		f.word(m.Add(plane.Pt(-0.9, 0)), text, pdf.Right)
 	}
-	f.items = append(f.items, figureItem{text: text, at: m, align: pdf.Centre, turned: upright})
-	f.box = f.box.Union(plane.Box{Min: m.Sub(plane.Pt(letter, letter)), Max: m.Add(plane.Pt(letter, letter))})
 }
 
-// blankFigure is the flat blank with its length, width and the width of its ends.
-// letter is the height of figures, mm of the part.
-func blankFigure(s *pattern.Sheet, r *check.Report, letter float64) figure {
-	f := figure{title: "The blank, " + faceShown(s), box: plane.EmptyBox()}
-	f.loop(s.Flat.Outline.CCW(), edgeLine)
-	for _, o := range s.Openings {
-		f.loop(o.Loop, edgeLine)
+// arrow draws an arrowhead with its point at p that points along d.
+func (f *figure) arrow(p, d plane.Point) {
+	const long, half = 1.7, 0.3
+	foot := p.Sub(d.Mul(long))
+	side := d.Left().Mul(half)
+	for i := -1.0; i <= 1; i++ {
+		f.stroke(foot.Add(side.Mul(i)), p, fineLine)
 	}
-	for _, k := range s.Reserves {
-		f.loop(k.Loop, dashedLine)
-	}
-	for _, e := range engravings(s) {
-		for _, st := range e.strokes {
-			f.items = append(f.items, figureItem{edges: st.Edges(), closed: st.Closed, kind: engraveLine})
-		}
-	}
-	b := s.Flat.Outline.Bounds()
-	f.line(plane.Pt(0, b.Min.Y-letter), plane.Pt(0, b.Max.Y+letter), centreLine)
-	f.line(plane.Pt(b.Min.X-letter, 0), plane.Pt(b.Max.X+letter, 0), centreLine)
-	if s.Flat.Flared() {
-		f.dimension(plane.Pt(b.Min.X, b.Min.Y), plane.Pt(b.Max.X, b.Min.Y), -2.2*letter, letter, "chord "+mm(b.W()))
-	} else {
-		f.dimension(plane.Pt(b.Min.X, b.Min.Y), plane.Pt(b.Max.X, b.Min.Y), -2.2*letter, letter, mm(r.BlankLen))
-	}
-	f.dimension(plane.Pt(b.Min.X, b.Min.Y), plane.Pt(b.Min.X, b.Max.Y), 2.2*letter, letter, mm(b.H()))
-	return f
 }
 
-func faceShown(s *pattern.Sheet) string {
-	if s.Design.Band.Making == unroll.Formed {
-		return drawnFace(s)
-	}
-	return "flat, outer face up"
+// leader points at a place of the part from a place on paper beside a word.
+func (f *figure) leader(at plane.Point, from plane.Point, text string) {
+	p := f.to(at)
+	f.stroke(from, p, fineLine)
+	f.arrow(p, p.Sub(from).Unit())
+	f.word(from.Add(plane.Pt(0.6, -0.3*figureLetter)), text, pdf.Left)
 }
 
-// profileFigure is the band seen along its axis: both faces at mid width, with the
-// inside across and the gap.
-func profileFigure(s *pattern.Sheet, letter float64) figure {
-	f := figure{title: "The band along its axis", box: plane.EmptyBox()}
-	t := s.Flat.Thickness
-	const n = 240
-	at := func(i int, depth float64) plane.Point {
-		x := s.Flat.Length * (float64(i)/n - 0.5)
-		p := s.Flat.Bend(s.Flat.Place(x, 0), depth)
-		return plane.Pt(p.X, p.Y)
-	}
-	inner := plane.EmptyBox()
-	var faces [2][]plane.Edge
-	for k, depth := range [2]float64{0, t} {
-		for i := range n {
-			faces[k] = append(faces[k], plane.Edge{A: at(i, depth), B: at(i+1, depth)})
-		}
-		f.chain(faces[k], edgeLine)
-	}
-	for i := range n + 1 {
-		inner = inner.Add(at(i, 0))
-	}
-	if s.Design.Band.Kind == unroll.Cuff {
-		f.line(at(0, 0), at(0, t), edgeLine)
-		f.line(at(n, 0), at(n, t), edgeLine)
-		a, b := at(n, 0), at(0, 0)
-		if a.X > b.X {
-			a, b = b, a
-		}
-		f.dimension(a, b, -3*letter, letter, "gap straight across "+mm(a.Dist(b)))
-	}
-	mid := inner.Centre()
-	f.dimension(plane.Pt(inner.Min.X, mid.Y), plane.Pt(inner.Max.X, mid.Y), 0, letter, mm(inner.W()))
-	f.dimension(plane.Pt(f.box.Max.X, inner.Min.Y), plane.Pt(f.box.Max.X, inner.Max.Y), -4*letter, letter, mm(inner.H()))
-	return f
-}
-
-// sectionFigure is the section across the band at the front.
-func sectionFigure(s *pattern.Sheet, r *check.Report, letter float64) figure {
-	f := figure{title: "Section at the front", box: plane.EmptyBox()}
-	bottom, top := s.Flat.EdgesAt(0)
-	const n = 48
-	at := func(i int, depth float64) plane.Point {
-		p := s.Flat.Bend(s.Flat.Place(0, bottom+(top-bottom)*float64(i)/n), depth)
-		return plane.Pt(p.Y, p.Z)
-	}
-	var l plane.Loop
-	for i := range n + 1 {
-		l = append(l, plane.Vertex{Point: at(i, 0)})
-	}
-	for i := n; i >= 0; i-- {
-		l = append(l, plane.Vertex{Point: at(i, s.Flat.Thickness)})
-	}
-	f.loop(l, edgeLine)
-	b := f.box
-	f.dimension(plane.Pt(b.Min.X, b.Min.Y), plane.Pt(b.Min.X, b.Max.Y), 1.8*letter, letter, mm(b.H()))
-	f.items = append(f.items, figureItem{text: "t " + mm(r.Thickness), at: plane.Pt(b.Max.X+letter*0.5, b.Centre().Y), align: pdf.Left})
-	f.box = f.box.Union(plane.Box{Min: b.Max, Max: b.Max.Add(plane.Pt(4*letter, 0))})
-	return f
-}
-
-// scaleFor returns paper mm to part mm so that the figure has room, never over 1.
-func (f figure) scaleFor(w, h float64) float64 {
-	return math.Min(1, math.Min(w/f.box.W(), h/f.box.H()))
+// number draws a number in a circle about a place of the part, or where the figure ends
+// on the way there.
+func (f *figure) number(at plane.Point, text string) {
+	p := f.to(at)
+	p.X = math.Min(math.Max(p.X, f.box.Min.X), f.box.Max.X)
+	p.Y = math.Min(math.Max(p.Y, f.box.Min.Y), f.box.Max.Y)
+	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
+	f.items = append(f.items, figureItem{edges: plane.Circle(p, r).Edges(), closed: true, white: true, kind: edgeLine})
+	f.word(p.Sub(plane.Pt(0, 0.36*figureLetter)), text, pdf.Centre)
 }
 
 var figurePens = map[lineKind]pdf.Pen{
@@ -199,58 +234,50 @@ var figurePens = map[lineKind]pdf.Pen{
 	engraveLine: {Width: 0.1, Grey: 0.5},
 }
 
+// pen is the pen of a kind of line. Many openings are drawn finer.
+func (f figure) pen(kind lineKind) pdf.Pen {
+	p := figurePens[kind]
+	if kind == edgeLine && len(f.items) > 2000 {
+		p.Width = 0.06
+	}
+	return p
+}
+
 // draw draws the figure on paper with its box's lower left corner at p.
-func (f figure) draw(d *pdf.Doc, p plane.Point, k, letter float64) {
-	to := func(q plane.Point) plane.Point { return q.Sub(f.box.Min).Mul(k).Add(p) }
+func (f figure) draw(d *pdf.Doc, p plane.Point) {
+	by := p.Sub(f.box.Min)
 	for _, it := range f.items {
 		if it.text != "" {
-			font := pdf.Font{Size: letter * k}
-			q := to(it.at)
-			if it.turned { // the library writes level only: beside the line
-				q.X -= letter * k * 0.3
-				d.Text(q, it.text, font, pdf.Right)
-				continue
-			}
-			d.Text(q, it.text, font, it.align)
+			d.Text(it.at.Add(by), it.text, pdf.Font{Size: figureLetter}, it.align)
 			continue
 		}
-		es := make([]plane.Edge, len(it.edges))
-		for i, e := range it.edges {
-			es[i] = plane.Edge{A: to(e.A), B: to(e.B), Bulge: e.Bulge}
+		if it.white {
+			var l plane.Loop
+			for _, e := range it.edges {
+				l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+			}
+			d.Fill(l, by, 1)
 		}
-		d.Chain(es, it.closed, plane.Point{}, figurePens[it.kind])
+		d.Chain(it.edges, it.closed, by, f.pen(it.kind))
 	}
 }
 
-// svg returns the figure as an SVG element that is w mm wide at the most.
-func (f figure) svg(w, h, letter float64) string {
-	k := f.scaleFor(w, h)
-	var b strings.Builder
-	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\" role=\"img\" aria-label=\"%s\">\n",
-		decimal(f.box.W()*k, 1), decimal(f.box.H()*k, 1), mm(f.box.W()), mm(f.box.H()), html.EscapeString(f.title))
-	frame := svgFrame{x: -f.box.Min.X, y: f.box.Max.Y}
-	styles := map[lineKind]string{
-		edgeLine:    `stroke="#000" stroke-width="%s"`,
-		fineLine:    `stroke="#444" stroke-width="%s"`,
-		centreLine:  `stroke="#777" stroke-width="%s" stroke-dasharray="3 .7 .5 .7"`,
-		dashedLine:  `stroke="#000" stroke-width="%s" stroke-dasharray="1 .7"`,
-		engraveLine: `stroke="#777" stroke-width="%s"`,
+// blankLines draws the blank: outline, openings, what is kept solid, what is engraved.
+func (f *figure) blankLines(s *pattern.Sheet) {
+	f.loop(s.Flat.Outline.CCW(), edgeLine)
+	for _, o := range s.Openings {
+		f.loop(o.Loop, edgeLine)
 	}
-	for _, it := range f.items {
-		if it.text != "" {
-			q := frame.at(it.at)
-			turn := ""
-			if it.turned {
-				turn = fmt.Sprintf(" transform=\"rotate(-90 %s %s)\"", mm(q.X), mm(q.Y))
-			}
-			anchor := map[pdf.Align]string{pdf.Left: "start", pdf.Centre: "middle", pdf.Right: "end"}[it.align]
-			fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=\"%s\"%s>%s</text>\n",
-				mm(q.X), mm(q.Y), mm(letter), anchor, turn, html.EscapeString(it.text))
-			continue
+	for _, r := range s.Reserves {
+		if nearBlank(s, r.Loop.Bounds()) {
+			f.loop(r.Loop, dashedLine)
 		}
-		pen := fmt.Sprintf(styles[it.kind], decimal(figurePens[it.kind].Width/k, 3))
-		fmt.Fprintf(&b, "<path fill=\"none\" %s d=\"%s\"/>\n", pen, frame.edges(it.edges, it.closed))
 	}
-	b.WriteString("</svg>\n")
-	return b.String()
+	for _, e := range engravings(s) {
+		for _, st := range e.strokes {
+			if on := onPaper(st.Edges(), f.k); len(on) > 0 {
+				f.items = append(f.items, figureItem{edges: on, closed: st.Closed, kind: engraveLine})
+			}
+		}
+	}
 }

@@ -4,16 +4,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"html"
-	"io"
-	"math"
 	"strings"
 
-	"fretband/export/pdf"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/lettering"
 	"fretband/pattern/project"
-	"fretband/unroll/plane"
 )
 
 // ContentNumber names the content of a design: the first eight digits of the
@@ -43,49 +39,85 @@ type FileSum struct {
 	Bytes              int
 }
 
-// job is what stands on a job sheet, in its order.
+// job is what a job sheet tells.
 type job struct {
+	sheet           *pattern.Sheet
+	report          *check.Report
 	title, subtitle string
-	facts           []Fact
-	findings        []jobFinding
-	cautions        []string
-	files           []FileSum
-	blank           figure
-	profile         figure
-	section         figure
-	letter          float64 // of the blank's figures, mm of the part
-	small           float64 // of the others'
+	facts           []jobEntry
+	findings        []check.Finding // more than notes, in the order in which they are read
+	cautions        []jobEntry
+	files           []jobEntry
 }
 
-type jobFinding struct{ label, what, mend, reason string }
+// jobEntry is a paragraph of a job sheet: a heading, or words with a label before them.
+type jobEntry struct {
+	kind        jobKind
+	label, text string
+}
+
+type jobKind int
+
+const (
+	jobHeading jobKind = iota
+	jobFact            // its label stands in a column of its own
+	jobFinding
+	jobReason // belongs to the finding before it
+	jobCaution
+	jobFile
+	jobSum // belongs to the file before it
+)
 
 func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 	r = check.Deepen(s, r)
 	j := job{
+		sheet: s, report: r,
 		title:    plain(s.Design.Name),
 		subtitle: strings.Join(nonEmpty("Job sheet", contentWords(s.Design), plain(o.Date)), ", "),
-		facts:    partFacts(s, r, o),
-		cautions: Cautions(s, r, o), files: o.Files,
 	}
+	for i, f := range append(partFacts(s, r, o), jobFacts(r)...) {
+		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
+		if i == 0 && o.copies() > 1 {
+			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.copies())})
+		}
+	}
+	for _, f := range r.Findings {
+		if f.Severity > check.Note {
+			j.findings = append(j.findings, f)
+		}
+	}
+	for _, c := range Cautions(s, r, o) {
+		topic, text, _ := strings.Cut(c, ": ")
+		j.cautions = append(j.cautions, jobEntry{jobCaution, topic + ":", text})
+	}
+	for _, f := range o.Files {
+		j.files = append(j.files,
+			jobEntry{jobFile, f.Name + ":", fmt.Sprintf("%s, %d bytes, SHA-256", f.What, f.Bytes)},
+			jobEntry{jobSum, "", f.SHA256})
+	}
+	return j
+}
+
+// jobFacts are what a job sheet tells besides what every file does.
+func jobFacts(r *check.Report) []Fact {
+	var fs []Fact
 	if r.Cost > 0 {
-		j.facts = append(j.facts, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
+		fs = append(fs, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
 	}
-	j.facts = append(j.facts,
+	return append(fs,
 		Fact{"Least section", fmt.Sprintf("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, mm(r.Net.WeakX))},
 		Fact{"Bent", fmt.Sprintf("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
-	for _, f := range r.Findings {
-		if f.Severity == check.Note {
-			continue
-		}
-		j.findings = append(j.findings, jobFinding{severityWord(f), plain(f.What), plain(f.Mend), plain(f.Accepted)})
+}
+
+// copiesWords tell what n parts take together.
+func copiesWords(r *check.Report, n int) string {
+	c := float64(n)
+	text := fmt.Sprintf("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
+		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, mm(c*r.CutLength))
+	if r.Cost > 0 {
+		text += fmt.Sprintf(", %.2f %s of metal", c*r.Cost, plain(r.Currency))
 	}
-	b := s.Flat.Outline.Bounds()
-	j.letter = math.Max(b.W()/75, 0.6)
-	j.blank = blankFigure(s, r, j.letter)
-	j.small = math.Max(math.Max(r.Hang.Width, r.Hang.Height)/26, 0.5)
-	j.profile = profileFigure(s, j.small)
-	j.section = sectionFigure(s, r, j.small)
-	return j
+	return text + ". All that follows is for each"
 }
 
 func nonEmpty(words ...string) []string {
@@ -98,205 +130,117 @@ func nonEmpty(words ...string) []string {
 	return out
 }
 
-// writeJobHTML writes the job sheet as one HTML file that needs nothing besides and
-// prints on a page or two.
-func writeJobHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
-	if err := o.Check(); err != nil {
-		return err
-	}
-	j := newJob(s, r, o)
-	var b strings.Builder
-	e := html.EscapeString
-	fmt.Fprintf(&b, `<!DOCTYPE html>
-<html lang="en"><head><meta charset="utf-8"><title>%s, job sheet</title>
-<style>
-@page { size: A4; margin: 12mm }
-body { font: 9.5pt/1.35 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 4mm auto }
-h1 { font-size: 15pt; margin: 0 } h2 { font-size: 10pt; margin: 4mm 0 1mm }
-p { margin: 0 0 1mm } .sub { color: #444 }
-figure { margin: 3mm 0; break-inside: avoid } figcaption { color: #444; font-size: 8.5pt }
-.row { display: flex; gap: 8mm; align-items: flex-end }
-table { border-collapse: collapse; width: 100%% } td, th { text-align: left; vertical-align: top; padding: .4mm 2mm .4mm 0; border-top: .1mm solid #bbb }
-th { width: 34mm; font-weight: 600 } .sum { font-family: monospace; font-size: 7.5pt; word-break: break-all }
-.cautions { font-size: 8.5pt } tr { break-inside: avoid }
-</style></head><body>
-<h1>%s</h1><p class="sub">%s</p>
-`, e(j.title), e(j.title), e(j.subtitle))
-	fmt.Fprintf(&b, "<figure>%s<figcaption>%s, mm</figcaption></figure>\n<div class=\"row\">\n", j.blank.svg(186, 90, j.letter), e(j.blank.title))
-	for _, f := range []figure{j.profile, j.section} {
-		fmt.Fprintf(&b, "<figure>%s<figcaption>%s, mm</figcaption></figure>\n", f.svg(110, 62, j.small), e(f.title))
-	}
-	b.WriteString("</div>\n<table>\n")
-	for _, f := range j.facts {
-		fmt.Fprintf(&b, "<tr><th>%s</th><td>%s</td></tr>\n", e(f.Label), e(f.Text))
-	}
-	b.WriteString("</table>\n<h2>Findings</h2>\n")
-	if len(j.findings) == 0 {
-		b.WriteString("<p>Nothing that asks for anything.</p>\n")
-	}
-	for _, f := range j.findings {
-		fmt.Fprintf(&b, "<p><b>%s:</b> %s %s</p>\n", e(f.label), e(f.what), e(f.mend))
-		if f.reason != "" {
-			fmt.Fprintf(&b, "<p>&emsp;Let stand by the maker: %s</p>\n", e(f.reason))
-		}
-	}
-	b.WriteString("<h2>Cautions</h2>\n<div class=\"cautions\">\n")
-	for _, c := range j.cautions {
-		fmt.Fprintf(&b, "<p>%s</p>\n", e(c))
-	}
-	b.WriteString("</div>\n")
-	if len(j.files) > 0 {
-		b.WriteString("<h2>Files</h2>\n<table>\n")
-		for _, f := range j.files {
-			fmt.Fprintf(&b, "<tr><th>%s</th><td>%s, %d bytes<div class=\"sum\">SHA-256 %s</div></td></tr>\n", e(f.Name), e(f.What), f.Bytes, f.SHA256)
-		}
-		b.WriteString("</table>\n")
-	}
-	b.WriteString("</body></html>\n")
-	_, err := io.WriteString(w, b.String())
-	return err
+// jobLimits say how much of many findings is told; 0 is all.
+type jobLimits struct {
+	each  int // of a kind
+	kinds int
 }
 
-// Measures of the job sheet on paper, mm: ours.
-const (
-	jobMargin = 14.0
-	jobLabel  = 34.0
-)
-
-var (
-	jobText    = pdf.Font{Size: 3.0}
-	jobStrong  = pdf.Font{Size: 3.0, Bold: true}
-	jobHeading = pdf.Font{Size: 3.6, Bold: true}
-	jobSmall   = pdf.Font{Size: 2.5}
-)
-
-// jobPage writes downwards and begins a new page where there is no room.
-type jobPage struct {
-	doc  *pdf.Doc
-	w, h float64
-	y    float64
-	n    int
-	foot string
-}
-
-func (p *jobPage) begin() {
-	p.n++
-	p.doc.Page(p.w, p.h)
-	p.y = p.h - jobMargin
-	p.doc.Text(plane.Pt(jobMargin, jobMargin-6), fmt.Sprintf("%s, page %d", p.foot, p.n), jobSmall, pdf.Left)
-}
-
-func (p *jobPage) room(h float64) {
-	if p.y-h < jobMargin {
-		p.begin()
-	}
-}
-
-func (p *jobPage) heading(text string) {
-	p.room(3 * jobHeading.Size)
-	p.y -= 2 * jobHeading.Size
-	p.doc.Text(plane.Pt(jobMargin, p.y), text, jobHeading, pdf.Left)
-	p.y -= 1.2
-}
-
-// paragraph writes text from x on, broken at words.
-func (p *jobPage) paragraph(x float64, text string, f pdf.Font) {
-	for _, line := range p.broken(text, f, p.w-jobMargin-x) {
-		p.room(1.35 * f.Size)
-		p.y -= 1.35 * f.Size
-		p.doc.Text(plane.Pt(x, p.y), line, f, pdf.Left)
-	}
-}
-
-func (p *jobPage) broken(text string, f pdf.Font, width float64) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		for p.doc.TextWidth(word, f) > width { // a checksum, a path
-			n := len(word)
-			for n > 1 && p.doc.TextWidth(word[:n], f) > width {
-				n--
+// told are the findings as paragraphs, and the places that their numbers stand at. What
+// the limits leave out is counted.
+func (j job) told(l jobLimits) (entries []jobEntry, places []numbered) {
+	groups := findingGroups(j.findings)
+	left, breaches := 0, 0
+	n := 0
+	for i, g := range groups {
+		if l.kinds > 0 && i >= l.kinds {
+			left += len(g)
+			for _, f := range g {
+				if f.Severity == check.Breach {
+					breaches++
+				}
 			}
-			lines = append(lines, strings.TrimSpace(line+" "+word[:n]))
-			line, word = "", word[n:]
+			continue
 		}
-		next := strings.TrimSpace(line + " " + word)
-		if p.doc.TextWidth(next, f) > width {
-			lines = append(lines, line)
-			next = word
+		for k, f := range g {
+			if l.each > 0 && k == l.each && len(g) > k+1 {
+				entries = append(entries, jobEntry{jobReason, "", fmt.Sprintf("And %d more of this kind: the report lists them.", len(g)-k)})
+				break
+			}
+			n++
+			text := plain(f.What)
+			if m := plain(f.Mend); k == 0 || m != plain(g[k-1].Mend) {
+				text += " " + m
+			}
+			entries = append(entries, jobEntry{jobFinding, fmt.Sprintf("%d. %s:", n, severityWord(f)), text})
+			if f.Accepted != "" && (k == 0 || f.Accepted != g[k-1].Accepted) {
+				entries = append(entries, jobEntry{jobReason, "Let stand by the maker:", plain(f.Accepted)})
+			}
+			if len(f.At) > 0 {
+				places = append(places, numbered{n, f.At[0]})
+			}
 		}
-		line = next
 	}
-	return append(lines, line)
+	if left > 0 {
+		entries = append(entries, jobEntry{jobFinding, "And more:", fmt.Sprintf("%s, of which %s a rule: the report lists them.",
+			howMany(left, "finding", "findings"), howMany(breaches, "breaks", "break"))})
+	}
+	return entries, places
 }
 
-func (p *jobPage) fact(label, text string) {
-	lines := p.broken(text, jobText, p.w-2*jobMargin-jobLabel)
-	p.room(1.35 * jobText.Size * float64(len(lines)))
-	p.doc.Text(plane.Pt(jobMargin, p.y-1.35*jobText.Size), label, jobStrong, pdf.Left)
-	p.paragraph(jobMargin+jobLabel, text, jobText)
-	p.y -= 0.5
+// findingGroups are the findings by kind: check, severity, and whether they stand.
+func findingGroups(fs []check.Finding) [][]check.Finding {
+	type kind struct {
+		check    string
+		severity check.Severity
+		stands   bool
+	}
+	var groups [][]check.Finding
+	at := map[kind]int{}
+	for _, f := range fs {
+		k := kind{f.Check, f.Severity, f.Accepted != ""}
+		i, ok := at[k]
+		if !ok {
+			i = len(groups)
+			at[k] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], f)
+	}
+	return groups
 }
 
-// writeJobPDF writes the job sheet on paper.
-func writeJobPDF(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
-	if err := o.Check(); err != nil {
-		return err
+// entries are all paragraphs in their order. ownType says that the sheet is set in its
+// own type, which has not the letters of every script.
+func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
+	findings, places := j.told(l)
+	if len(findings) == 0 {
+		findings = []jobEntry{{jobFinding, "", "Nothing that asks for anything."}}
 	}
-	j := newJob(s, r, o)
-	doc, err := pdf.New(j.title + ", job sheet")
-	if err != nil {
-		return err
-	}
-	size, _ := sheetOfPaper(o.Paper)
-	p := &jobPage{doc: doc, w: size.w, h: size.h, foot: j.title + ", " + j.subtitle}
-	p.begin()
-	p.y -= 5
-	doc.Text(plane.Pt(jobMargin, p.y), j.title, pdf.Font{Size: 5.2, Bold: true}, pdf.Left)
-	p.y -= 5
-	doc.Text(plane.Pt(jobMargin, p.y), j.subtitle, jobText, pdf.Left)
-	p.y -= 4
-	wide := p.w - 2*jobMargin
-	k := j.blank.scaleFor(wide, 60)
-	p.y -= j.blank.box.H() * k
-	j.blank.draw(doc, plane.Pt(jobMargin, p.y), k, j.letter)
-	p.y -= 4
-	doc.Text(plane.Pt(jobMargin, p.y), fmt.Sprintf("%s, mm, drawn 1 : %s", j.blank.title, decimal(1/k, 2)), jobSmall, pdf.Left)
-	p.y -= 3
-	k = math.Min(j.profile.scaleFor(wide*0.6, 44), j.section.scaleFor(wide*0.34, 44))
-	high := math.Max(j.profile.box.H(), j.section.box.H()) * k
-	p.y -= high
-	j.profile.draw(doc, plane.Pt(jobMargin, p.y), k, j.small)
-	x := jobMargin + j.profile.box.W()*k + 10
-	j.section.draw(doc, plane.Pt(x, p.y), k, j.small)
-	p.y -= 4
-	doc.Text(plane.Pt(jobMargin, p.y), j.profile.title+", mm", jobSmall, pdf.Left)
-	doc.Text(plane.Pt(x, p.y), j.section.title+", mm", jobSmall, pdf.Left)
-	p.y -= 2
-	for _, f := range j.facts {
-		p.fact(f.Label, f.Text)
-	}
-	p.heading("Findings")
-	if len(j.findings) == 0 {
-		p.paragraph(jobMargin, "Nothing that asks for anything.", jobText)
-	}
-	for _, f := range j.findings {
-		p.paragraph(jobMargin, f.label+": "+f.what+" "+f.mend, jobText)
-		if f.reason != "" {
-			p.paragraph(jobMargin+4, "Let stand by the maker: "+f.reason, jobText)
-		}
-		p.y -= 0.5
-	}
-	p.heading("Cautions")
-	for _, c := range j.cautions {
-		p.paragraph(jobMargin, c, jobSmall)
-	}
+	es := append([]jobEntry(nil), j.facts...)
+	es = append(append(es, jobEntry{kind: jobHeading, text: "Findings"}), findings...)
+	es = append(append(es, jobEntry{kind: jobHeading, text: "Cautions"}), j.cautions...)
 	if len(j.files) > 0 {
-		p.heading("Files")
-		for _, f := range j.files {
-			p.paragraph(jobMargin, fmt.Sprintf("%s: %s, %d bytes, SHA-256 %s", f.Name, f.What, f.Bytes, f.SHA256), jobSmall)
-		}
+		es = append(append(es, jobEntry{kind: jobHeading, text: "Files"}), j.files...)
 	}
-	_, err = doc.WriteTo(w)
-	return err
+	if !ownType {
+		return es, places
+	}
+	lacks := false
+	for i := range es {
+		text := inType(es[i].text)
+		lacks = lacks || text != es[i].text
+		es[i].text, es[i].label = text, inType(es[i].label)
+	}
+	if lacks {
+		at := len(j.facts)
+		es = append(es[:at:at], append([]jobEntry{{jobFact, "Type", "letters shown as " + noLetter + " are not in the type of this sheet; the HTML job sheet has them"}}, es[at:]...)...)
+	}
+	return es, places
+}
+
+// noLetter stands where the sheet's type lacks a letter.
+const noLetter = "?"
+
+// inType returns the text with a sign for what the sheet's type lacks.
+func inType(text string) string {
+	if lettering.Check(text) == nil {
+		return text
+	}
+	return strings.Map(func(r rune) rune {
+		if lettering.Check(string(r)) != nil {
+			return []rune(noLetter)[0]
+		}
+		return r
+	}, text)
 }

@@ -3,38 +3,80 @@ package export
 import (
 	"bufio"
 	"fmt"
+	"image/color"
 	"io"
+	"math"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
 
-// writePicture writes the blank as a picture for the client: metal filled, nothing
-// to measure by.
+// writePicture writes the blank as a picture for the client: metal in its colour, the
+// name beneath, nothing to measure by.
 func writePicture(out io.Writer, s *pattern.Sheet, _ *check.Report, o Options) error {
 	if err := o.Check(); err != nil {
 		return err
 	}
-	b := s.Flat.Outline.Bounds().Grow(4)
-	f := svgFrame{x: -b.Min.X, y: b.Max.Y}
+	b := s.Flat.Outline.Bounds()
+	f := figure{k: 1, box: b.Grow(b.W() / 35)}
+	line := math.Max(b.W()/1400, paperStep)
 	w := bufio.NewWriter(out)
-	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
-		mm(b.W()), mm(b.H()), mm(b.W()), mm(b.H()))
-	fmt.Fprintf(w, "<title>%s</title>\n<desc>A picture, not a drawing to cut from.</desc>\n", xmlText(plain(s.Design.Name)))
-	fmt.Fprint(w, "<path fill=\"#b8b2a6\" stroke=\"#6a645a\" stroke-width=\"0.12\" fill-rule=\"evenodd\" d=\"")
-	fmt.Fprint(w, f.path(s.Flat.Outline))
+	name := plain(s.Design.Name)
+	letter := math.Min(math.Max(b.W()/40, 1.6), 0.95*b.W()/(figureLetterWide*float64(max(1, len([]rune(name))))))
+	high := f.box.H() + 2*letter
+	tone := toneOf(s.Design.Metal.Alloy)
+	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %d %d\">\n",
+		mm(f.box.W()), mm(high), steps(f.box.W()), steps(high))
+	fmt.Fprintf(w, "<title>%s</title>\n<desc>A picture, not a drawing to cut from.</desc>\n", xmlText(name))
+	// The sheen of a rolled sheet that lies in daylight.
+	fmt.Fprintf(w, "<defs><linearGradient id=\"metal\" x1=\"0\" y1=\"0\" x2=\"1\" y2=\".35\">")
+	for _, stop := range [][2]float64{{0, 0.35}, {0.3, 0}, {0.55, 0.75}, {0.8, 0.2}, {1, 1}} {
+		fmt.Fprintf(w, "<stop offset=\"%s\" stop-color=\"%s\"/>", mm(stop[0]), hexColour(between(tone.light, tone.dark, stop[1])))
+	}
+	fmt.Fprintln(w, "</linearGradient></defs>")
+	fmt.Fprintf(w, "<rect width=\"%d\" height=\"%d\" fill=\"#ffffff\"/>\n", steps(f.box.W()), steps(high))
+	fmt.Fprintf(w, "<path fill=\"url(#metal)\" stroke=\"%s\" stroke-width=\"%d\" stroke-linejoin=\"round\" fill-rule=\"evenodd\" d=\"", hexColour(tone.edge), steps(line))
+	f.picturePath(w, s.Flat.Outline)
 	for _, opening := range s.Openings {
+		// One that runs past the end of a seamless band's blank is cut there, and
+		// comes in again at the other.
+		if within(opening.Box, b) {
+			f.picturePath(w, opening.Loop)
+			continue
+		}
 		for _, l := range s.Again(opening.Loop) {
 			if on, err := plane.And(plane.Region{l}, plane.Region{s.Flat.Outline}); err == nil {
 				for _, part := range on {
-					fmt.Fprint(w, f.path(part))
+					f.picturePath(w, part)
 				}
 			}
 		}
 	}
 	fmt.Fprintln(w, "\"/>")
-	fmt.Fprint(w, f.svgMarks(engravings(s)))
+	if len(s.Marks) > 0 {
+		fmt.Fprintf(w, "<path fill=\"none\" stroke=\"%s\" stroke-width=\"%d\" stroke-linecap=\"round\" d=\"", hexColour(tone.edge), steps(1.5*line))
+		for _, m := range s.Marks {
+			for _, st := range m.Strokes {
+				if es := onPaper(st.Edges(), 1); len(es) > 0 {
+					stepPath(w, es, st.Closed, f.box)
+				}
+			}
+		}
+		fmt.Fprintln(w, "\"/>")
+	}
+	fmt.Fprintf(w, "<text x=\"%d\" y=\"%d\" font-family=\"sans-serif\" font-size=\"%d\" text-anchor=\"middle\" fill=\"%s\">%s</text>\n",
+		steps(f.box.W()/2), steps(f.box.H()+0.9*letter), steps(letter), hexColour(pngInk), xmlText(name))
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
 }
+
+func (f figure) picturePath(w io.Writer, l plane.Loop) {
+	if es := onPaper(l.Edges(), f.k); len(es) > 1 {
+		stepPath(w, es, true, f.box)
+	}
+}
+
+func within(a, b plane.Box) bool { return b.Holds(a.Min) && b.Holds(a.Max) }
+
+func hexColour(c color.NRGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }

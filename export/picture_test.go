@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/png"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -81,5 +82,22 @@ func TestAPictureNeedsNoNameThatCanBeDrawn(t *testing.T) {
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
 		require.NoError(t, writePicturePNG(&bytes.Buffer{}, s, nil, Options{}))
+	}
+}
+
+func TestThePictureInLinesHoldsEveryOpeningAndCutsThoseOverTheEnds(t *testing.T) {
+	for name, over := range map[string]bool{"harbour-cuff": false, "buoy-bangle": true} {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		var b bytes.Buffer
+		require.NoError(t, writePicture(&b, s, nil, Options{}))
+		closed := len(regexp.MustCompile(`z[M"]`).FindAllString(b.String(), -1))
+		if over { // in two parts, one at each end
+			assert.Greater(t, closed, len(s.Openings)+1, name)
+		} else {
+			assert.Equal(t, len(s.Openings)+1, closed, name)
+		}
 	}
 }

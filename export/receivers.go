@@ -40,12 +40,13 @@ func ReceiverByKey(key string) (Receiver, bool) {
 // AllFormats lists every format: those of [Formats], the solids, and what else a
 // receiver may get.
 func AllFormats() []Format {
+	shot := &bentShot{} // one picture for both job sheets of a part
 	return append(append(Formats(), Solids()...),
 		Format{"note", "Note to the cut files, text", "-note.txt", writeNote},
 		Format{"picture-png", "Picture, PNG", "-picture.png", writePicturePNG},
 		Format{"picture", "Picture, SVG", "-picture.svg", writePicture},
-		Format{"job-pdf", "Job sheet, PDF", "-job.pdf", writeJobPDF},
-		Format{"job-html", "Job sheet, HTML", "-job.html", writeJobHTML},
+		Format{"job-pdf", "Job sheet, PDF", "-job.pdf", shot.writePDF},
+		Format{"job-html", "Job sheet, HTML", "-job.html", shot.writeHTML},
 	)
 }
 

@@ -43,7 +43,7 @@ func newBar(w *Window) *bar {
 		k.button("Fit", "The whole blank in sight. F", w.fit),
 		k.button("True size", "1 mm on the screen is 1 mm, as far as the screen tells its size truly. Set it under View. 1", w.trueSize),
 		k.gap(10),
-		k.button("Export", "Make the hand-over files: saw template and cut files. Ctrl+E", w.export).framedOne())
+		k.button("Hand over", "Make the files for the bench, the laser shop, the client or the caster. Ctrl+E", w.handOver).framedOne())
 	line := canvas.NewRectangle(k.dress.line)
 	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
 	b.root = container.New(barLayout{}, left, b.name, right, line)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fretband/app"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -13,6 +14,7 @@ type choiceBox struct {
 
 	options  []app.Option
 	onChoose func(key string)
+	onEscape func()
 	quiet    bool
 }
 
@@ -31,6 +33,15 @@ func newChoiceBox() *choiceBox {
 	}
 	c.ExtendBaseWidget(c)
 	return c
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *choiceBox) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape && c.onEscape != nil {
+		c.onEscape()
+		return
+	}
+	c.Select.TypedKey(e)
 }
 
 // show offers the options with the one of that key chosen, without calling back.

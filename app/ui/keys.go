@@ -193,7 +193,7 @@ func (w *Window) guard(f func()) func() {
 var keyList = [][2]string{
 	{"Ctrl+N, Ctrl+O", "new design, open a design"},
 	{"Ctrl+S, Ctrl+Shift+S", "save, save as"},
-	{"Ctrl+E", "make the hand-over files"},
+	{"Ctrl+E", "hand over: make the files for whoever receives them"},
 	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
 	{"Ctrl+G", "reach a weight"},
 	{"Ctrl+K, Ctrl+B", "keep as a variant; variants side by side"},

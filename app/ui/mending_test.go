@@ -252,11 +252,11 @@ func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
 
 func TestTheFilesAreForTheDesignsProcess(t *testing.T) {
 	w := faulty(t, "light")
-	w.settings.Export.Process = "laser"
-	w.export()
+	w.settings.HandOver.Process = "laser"
+	w.handOver()
 	d := w.dialogs.top()
 	require.NotNil(t, d)
-	keepPicture(t, "export-process", func() image.Image { return w.win.Canvas().Capture() })
+	keepPicture(t, "handover-process", func() image.Image { return w.win.Canvas().Capture() })
 	dir := t.TempDir()
 	for _, f := range d.fields {
 		if f.name == "folder" {
@@ -264,5 +264,5 @@ func TestTheFilesAreForTheDesignsProcess(t *testing.T) {
 		}
 	}
 	require.True(t, w.dialogs.enter())
-	require.Equal(t, "saw", w.settings.Export.Process)
+	require.Equal(t, "saw", w.settings.HandOver.Process)
 }

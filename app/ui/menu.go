@@ -80,7 +80,7 @@ func newMenu(w *Window) *menu {
 			m.item("Save", key(fyne.KeyS), w.save),
 			m.item("Save as...", key(fyne.KeyS, fyne.KeyModifierShift), w.saveAs),
 			line(),
-			m.item("Export...", key(fyne.KeyE), w.export),
+			m.item("Hand over...", key(fyne.KeyE), w.handOver),
 			line(), quit),
 		fyne.NewMenu("Edit", m.undo, m.redo, line(),
 			m.pickAll,

@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"fretband/app"
-	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
 	"fretband/unroll"
@@ -175,7 +174,7 @@ func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
 	typeInto(w, gap.entry, "200")
 	require.Same(t, sc, w.scene)
 	require.Contains(t, w.controls.problem.text, "Gap: must be")
-	w.export()
+	w.handOver()
 	require.Equal(t, "Not yet", w.dialogs.top().title)
 	w.escape()
 	w.undo()
@@ -343,46 +342,6 @@ func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
 	b, err := os.ReadFile(there)
 	require.NoError(t, err)
 	require.Equal(t, "mine", string(b), "the chooser itself writes nothing")
-}
-
-func TestExportTellsWhatItMadeAndWhatItRefused(t *testing.T) {
-	w, log := usual(t)
-	dir := t.TempDir()
-	w.settings.Export.Folder = dir
-	w.export()
-	keepPicture(t, "export", w.win.Canvas().Capture)
-	w.dialogs.enter()
-	require.Equal(t, "The files are made", w.dialogs.top().title)
-	files, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	require.Len(t, files, len(export.Formats()))
-	require.Contains(t, log.String(), "export dir=")
-	w.escape()
-	// With a solid besides.
-	w.settings.Export.Solid = export.Solids()[0].Key
-	w.export()
-	w.dialogs.enter()
-	files, err = os.ReadDir(dir)
-	require.NoError(t, err)
-	require.Len(t, files, len(export.Formats())+1)
-	w.escape()
-	// For one receiver, with the job sheet that lists his files.
-	dir = t.TempDir()
-	w.settings.Export.Folder, w.settings.Export.For = dir, "bench"
-	w.export()
-	keepPicture(t, "export-bench", w.win.Canvas().Capture)
-	w.dialogs.enter()
-	require.Equal(t, "The files are made", w.dialogs.top().title)
-	files, err = os.ReadDir(dir)
-	require.NoError(t, err)
-	bench, _ := export.ReceiverByKey("bench")
-	require.Len(t, files, len(bench.Formats))
-	w.escape()
-	// A kerf that is none is refused in the dialog, which stays.
-	w.settings.Export.KerfMM = 50
-	w.export()
-	w.dialogs.enter()
-	require.Equal(t, "Export", w.dialogs.top().title)
 }
 
 func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {

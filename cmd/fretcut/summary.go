@@ -162,10 +162,8 @@ func figuresOf(r *check.Report) *figures {
 // was taken away in between, has no checksum.
 func fileOf(name, path string) fileJSON {
 	f := fileJSON{Name: filepath.Base(path)}
-	for _, format := range export.AllFormats() {
-		if f.Name == name+format.Suffix {
-			f.What = format.Title
-		}
+	if format, ok := export.FormatOf(name, path); ok {
+		f.What = format.Title
 	}
 	if b, err := os.ReadFile(path); err == nil {
 		sum := sha256.Sum256(b)

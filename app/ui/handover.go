@@ -1,0 +1,235 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"fretband/app"
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2/container"
+)
+
+// handOver asks who receives the files and how he works, and makes them. What can't be
+// made is refused before anything is asked.
+func (w *Window) handOver() {
+	w.leaveEntry()
+	switch {
+	case w.problem != "":
+		w.dialogs.say("Not yet", "The design as it stands can't be laid, so no file is made. "+w.problem)
+		return
+	case w.scene == nil:
+		w.dialogs.say("Not yet", "There is nothing to hand over yet.")
+		return
+	case w.scene.report.Pieces > 1:
+		w.refuseHandOver(fmt.Errorf("%d pieces: %w", w.scene.report.Pieces, export.ErrPieces))
+		return
+	}
+	w.askHandOver()
+}
+
+func (w *Window) refuseHandOver(err error) {
+	w.log.Event("refused", "what", "hand over", "why", err)
+	w.dialogs.say("Nothing is handed over", sentence(err.Error()))
+}
+
+// sentence makes one of an error's words.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+}
+
+// handed is what came of handing over.
+type handed struct {
+	to, dir, name string
+	options       export.Options
+	report        *check.Report
+	paths         []string
+	err           error
+	asked         bool  // the system was asked to open the folder
+	askErr        error // what it said
+}
+
+// makeFiles makes the files in the background and then calls done.
+func (w *Window) makeFiles(x app.HandOver, name string, done func(handed)) {
+	sc, d := w.scene, w.doc.Now()
+	h := handed{to: x.For, dir: x.Folder, name: name, options: x.Options()}
+	h.options.Date = time.Now().Format("2 January 2006")
+	w.status.saved("making the files")
+	w.background(func() {
+		var sheet *pattern.Sheet
+		sheet, h.report, h.err = laidOf(sc, d)
+		if h.err == nil {
+			if to, ok := export.ReceiverByKey(h.to); ok {
+				h.paths, h.err = export.HandOver(h.dir, name, sheet, h.report, h.options, to)
+			} else {
+				h.paths, h.err = export.WriteAll(h.dir, name, sheet, h.report, h.options)
+			}
+		}
+		if h.err == nil && !x.LeaveFolder {
+			h.asked, h.askErr = true, w.openFolder(h.dir)
+		}
+		w.post(func() {
+			w.status.saved(w.savedText())
+			if h.err != nil {
+				w.log.Event("error", "what", h.err)
+			}
+			w.log.Event("handover", "receiver", h.to, "dir", h.dir, "files", len(h.paths), "paths", strings.Join(h.paths, "|"))
+			done(h)
+		})
+	})
+}
+
+// laidOf returns the scene's sheet and all that there is to say of it, or lays the
+// design anew if the scene is still that of an earlier one.
+func laidOf(sc *scene, d pattern.Design) (*pattern.Sheet, *check.Report, error) {
+	if app.Equal(sc.sheet.Design, d) {
+		return sc.sheet, check.Deepen(sc.sheet, sc.report), nil
+	}
+	s, err := pattern.Lay(d)
+	if err != nil {
+		return nil, nil, err
+	}
+	return s, check.All(s), nil
+}
+
+// openFolder asks the system to show a folder in its file viewer. It may have none.
+func (w *Window) openFolder(dir string) error {
+	err := w.app.OpenURL(folderURL(dir))
+	if err != nil {
+		w.log.Event("error", "what", fmt.Errorf("%s is not opened: %w", dir, err))
+		return err
+	}
+	w.log.Event("folder", "asked", dir)
+	return nil
+}
+
+// folderURL is a folder's address by RFC 8089; one with a drive's letter begins with a
+// slash as well.
+func folderURL(dir string) *url.URL {
+	p := filepath.ToSlash(dir)
+	if !strings.HasPrefix(p, "/") {
+		p = "/" + p
+	}
+	return &url.URL{Scheme: "file", Path: p}
+}
+
+// tellHanded says what was made, where, and what to look at before it is used.
+func (w *Window) tellHanded(h handed) {
+	const wide = 500
+	k := w.kit
+	rows := container.New(stackDown{3})
+	title := "Made for " + receiverWords(h.to)
+	if h.err != nil {
+		title = "Not all files were made"
+		rows.Add(k.passage(sentence(h.err.Error()), warnVoice, wide))
+	}
+	rows.Add(k.passage("In "+h.dir+":", plainVoice, wide))
+	for _, p := range h.paths {
+		what := ""
+		if f, ok := export.FormatOf(h.name, p); ok {
+			what = f.Title
+		}
+		rows.Add(fileLine(k, filepath.Base(p), what, sizeWords(p)))
+	}
+	rows.Add(k.gap(6))
+	if h.asked {
+		word := "The system has been asked to show the folder. If nothing opens, it knows no program for folders."
+		if h.askErr != nil {
+			word = "The folder could not be opened: the system has no program for it. The files are there all the same."
+		}
+		rows.Add(k.passage(word, softVoice, wide))
+	}
+	if n, first := app.Breaches(h.report.Findings); n > 0 {
+		rows.Add(k.passage(breachWords(n, first)+" The notes in the files say so.", warnVoice, wide))
+	}
+	for _, s := range adviceFor(h) {
+		rows.Add(k.passage(s, softVoice, wide))
+	}
+	d := w.dialogs.ask(title, rows, nil,
+		answer{text: "Open the folder", stay: true, do: func() { _ = w.openFolder(h.dir) }}, // it is logged, and the path stands above
+		answer{text: "Close", main: true})
+	d.named("files", rows)
+	w.tellSoon()
+}
+
+// adviceFor is what the one at the window passes on with the files.
+func adviceFor(h handed) []string {
+	var words []string
+	has := func(key string) bool {
+		for _, p := range h.paths {
+			if f, ok := export.FormatOf(h.name, p); ok && f.Key == key {
+				return true
+			}
+		}
+		return false
+	}
+	if has("template") {
+		words = append(words, "Print the template at 100 % and measure its ruler before sawing.")
+	}
+	if has("dxf") {
+		words = append(words, "Kerf: "+kerfWord(h.options.KerfMM)+".")
+	}
+	if has("stl") {
+		words = append(words, "The solid has its finished size: nothing is added for shrinkage, sprues or polishing. Ask the caster.")
+	}
+	if h.to != "client" {
+		words = append(words, "Wear eye protection; edges and free points are sharp. Figures are estimates. Local rules and trained practice decide.")
+	}
+	return words
+}
+
+// receiverWords name a receiver within a sentence.
+func receiverWords(key string) string {
+	if v, ok := export.ReceiverByKey(key); ok {
+		return strings.ToLower(v.Title[:1]) + v.Title[1:]
+	}
+	return "whoever asks"
+}
+
+func breachWords(n int, first string) string {
+	s := fmt.Sprintf("%s broken: %s", many(n, "rule of the design is", "rules of the design are"), first)
+	if n > 1 {
+		s += " And so on: look at the findings before anything is cut."
+	} else {
+		s += " Look at it before anything is cut."
+	}
+	return s
+}
+
+func kerfWord(mm float64) string {
+	if mm == 0 {
+		return "none taken off, the lines are the finished edges"
+	}
+	return strconv.FormatFloat(mm, 'g', -1, 64) + " mm, allowed for in the cut files"
+}
+
+// sizeWords is the size of a file, for people; empty if it is gone.
+func sizeWords(path string) string {
+	st, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return ""
+	case st.Size() < 1e6:
+		return fmt.Sprintf("%.1f KB", float64(st.Size())/1e3)
+	}
+	return fmt.Sprintf("%.1f MB", float64(st.Size())/1e6)
+}
+
+// saidAbroad is why files were not made, as a person reads it.
+func saidAbroad(err error) string {
+	if errors.Is(err, export.ErrPieces) {
+		return "Refused: " + err.Error() + "."
+	}
+	return sentence(err.Error())
+}

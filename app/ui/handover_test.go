@@ -1,0 +1,272 @@
+package ui
+
+import (
+	"errors"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fretband/app"
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/project"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// viewer stands for a system with or without a program that shows folders.
+type viewer struct {
+	fyne.App
+	asked []string
+	err   error
+}
+
+func (v *viewer) OpenURL(u *url.URL) error {
+	v.asked = append(v.asked, u.String())
+	return v.err
+}
+
+func namesIn(t *testing.T, dir string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+// fieldOf returns a named field of the topmost dialog.
+func fieldOf(t *testing.T, w *Window, name string) fyne.CanvasObject {
+	t.Helper()
+	for _, f := range w.dialogs.top().fields {
+		if f.name == name {
+			return f.o
+		}
+	}
+	t.Fatalf("the dialog has no field %s", name)
+	return nil
+}
+
+func wordsOf(o fyne.CanvasObject) string {
+	switch x := o.(type) {
+	case *passage:
+		return x.text + "\n"
+	case *label:
+		return x.text + "\n"
+	case *fyne.Container:
+		var s strings.Builder
+		for _, c := range x.Objects {
+			s.WriteString(wordsOf(c))
+		}
+		return s.String()
+	}
+	return ""
+}
+
+func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1400, Height: 870}, {Width: 1100, Height: 670}} {
+		for _, dress := range []string{"light", "dark"} {
+			w, log := openTest(t, "harbour-cuff", size, dress)
+			see := &viewer{App: w.app}
+			w.app = see
+			for key, asks := range map[string][]string{
+				"bench":   {"paper", "paper-copies"},
+				"laser":   {"curves", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"},
+				"client":  nil,
+				"casting": nil,
+				app.WhoeverAsks: {"process", "paper", "curves", "kerf", "lead", "tabs", "tab-width", "chord",
+					"copies", "sheet-width", "sheet-height", "gap", "margin"},
+			} {
+				dir := t.TempDir()
+				w.settings.HandOver.Folder = dir
+				w.settings.HandOver.Curves = export.Chords // the most that is asked
+				w.handOver()
+				test.Tap(fieldOf(t, w, "for-"+forWord(key)).(*button))
+				var fields []string
+				for _, f := range w.dialogs.top().fields[len(export.Receivers())+1+3:] {
+					fields = append(fields, f.name)
+				}
+				require.Equal(t, asks, fields, key)
+				keepPicture(t, "handover-"+forWord(key)+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
+				require.LessOrEqual(t, w.dialogs.top().panel.MinSize().Height, size.Height, "the dialog fits into the window")
+				if dress == "dark" {
+					w.escape()
+					continue
+				}
+				require.True(t, w.dialogs.enter())
+				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.top().title)
+				keepPicture(t, "handed-"+forWord(key)+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
+				told := wordsOf(w.dialogs.top().fields[0].o)
+				require.Len(t, namesIn(t, dir), len(formatsFor(key)))
+				for _, name := range namesIn(t, dir) {
+					require.Contains(t, told, name)
+				}
+				require.Equal(t, "file://"+dir, see.asked[len(see.asked)-1])
+				require.Equal(t, key, w.settings.HandOver.For)
+				w.escape()
+			}
+			require.Contains(t, log.String(), "dialog name=\"hand over\"")
+		}
+	}
+}
+
+// Nothing is cut off: the receiver who is asked the most fits into the room that is
+// kept for him, and so does what is said of a broken rule.
+func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
+	broken, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	broken.Reserves = []pattern.Reserve{ // over the edge
+		{Shape: pattern.CircleShape, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "stone"},
+		{Shape: pattern.CircleShape, XMM: 20, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "another stone"},
+	}
+	d, _ := openOn(t, app.NewDocument(broken), fyne.NewSize(1100, 670), "light")
+	breaches, _ := app.Breaches(d.scene.report.Findings)
+	require.Positive(t, breaches)
+	for _, v := range append(export.Receivers(), export.Receiver{Key: app.WhoeverAsks}) {
+		d.settings.HandOver.For = v.Key
+		d.handOver()
+		q := d.dialogs.top()
+		keepPicture(t, "handover-breach-"+forWord(v.Key), d.win.Canvas().Capture)
+		asked := holderOf(q.panel, fieldOf(t, d, "folder"))
+		require.NotNil(t, asked)
+		require.LessOrEqual(t, asked.MinSize().Height, float32(askedHeight), v.Key)
+		require.Contains(t, wordsOf(q.panel), "2 rules of the design are broken: ", "it is said before anything is written")
+		d.escape()
+	}
+}
+
+// holderOf returns the container whose row holds o.
+func holderOf(c *fyne.Container, o fyne.CanvasObject) *fyne.Container {
+	for _, x := range c.Objects {
+		inner, ok := x.(*fyne.Container)
+		if !ok {
+			continue
+		}
+		for _, y := range inner.Objects {
+			if y == o {
+				return c
+			}
+		}
+		if h := holderOf(inner, o); h != nil {
+			return h
+		}
+	}
+	return nil
+}
+
+func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testing.T) {
+	w, log := usual(t)
+	dir := t.TempDir()
+	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
+	w.handOver()
+	put := func(name, text string) { fieldOf(t, w, name).(*numberEntry).SetText(text) }
+	put("kerf", "wide")
+	require.True(t, w.dialogs.enter())
+	require.Equal(t, "Hand over", w.dialogs.top().title, "it stays")
+	require.Empty(t, namesIn(t, dir))
+	put("kerf", "50")
+	w.dialogs.enter()
+	require.Equal(t, "Hand over", w.dialogs.top().title)
+	put("kerf", "0,1")
+	put("sheet-width", "12 in")
+	w.dialogs.enter()
+	require.Equal(t, "Hand over", w.dialogs.top().title, "one side of a sheet is none")
+	put("sheet-height", "6 in")
+	put("copies", "2")
+	w.dialogs.enter()
+	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
+	w.escape()
+	got := w.settings.HandOver.Options()
+	require.InDeltaSlice(t, []float64{0.1, 304.8, 152.4, 2}, []float64{got.KerfMM, got.StockW, got.StockH, float64(got.Copies)}, 1e-9)
+	// Kept for the next time, in the file too; the bench is told nothing of it.
+	kept, err := app.ReadSettings(w.dir)
+	require.NoError(t, err)
+	require.Equal(t, w.settings.HandOver, kept.HandOver)
+	w.handOver()
+	require.Equal(t, "0.1", fieldOf(t, w, "kerf").(*numberEntry).Text)
+	test.Tap(fieldOf(t, w, "for-bench").(*button))
+	w.dialogs.enter()
+	require.Zero(t, w.settings.HandOver.Options().KerfMM)
+	require.Contains(t, log.String(), "handover receiver=bench")
+}
+
+func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
+	w, _ := usual(t)
+	w.settings.HandOver.Folder, w.settings.HandOver.For = t.TempDir(), "laser"
+	w.settings.HandOver.SheetW, w.settings.HandOver.SheetH = 20, 20 // the cuff is longer
+	w.handOver()
+	q := w.dialogs.top()
+	w.dialogs.enter()
+	require.Same(t, q, w.dialogs.top())
+	require.False(t, q.main.off, "it can be tried again")
+	fieldOf(t, w, "sheet-width").(*numberEntry).SetText("")
+	fieldOf(t, w, "sheet-height").(*numberEntry).SetText("")
+	w.dialogs.enter()
+	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
+}
+
+func TestAPartInPiecesIsRefusedBeforeAnythingIsAsked(t *testing.T) {
+	w, log := usual(t)
+	r := *w.scene.report
+	r.Pieces = 2 // no design file is known that comes to this: the bridge rule is kept
+	w.scene.report = &r
+	w.handOver()
+	require.Equal(t, "Nothing is handed over", w.dialogs.top().title)
+	require.Contains(t, log.String(), "2 pieces")
+}
+
+func TestAFolderThatCantBeShownIsSaidPlainly(t *testing.T) {
+	w, log := usual(t)
+	see := &viewer{App: w.app, err: errors.New("no such program")}
+	w.app = see
+	dir := filepath.Join(t.TempDir(), "with a space")
+	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "client"
+	w.handOver()
+	w.dialogs.enter()
+	require.Contains(t, wordsOf(w.dialogs.top().fields[0].o), "The folder could not be opened")
+	require.Contains(t, log.String(), "no such program")
+	require.Contains(t, see.asked[0], "with%20a%20space")
+	w.escape()
+	// The tick taken out, nobody is asked.
+	w.handOver()
+	fieldOf(t, w, "open").(*tick).SetChecked(false)
+	w.dialogs.enter()
+	require.Len(t, see.asked, 1)
+	require.NotContains(t, wordsOf(w.dialogs.top().fields[0].o), "could not be opened")
+	require.True(t, w.settings.HandOver.LeaveFolder)
+}
+
+func TestTheFilesAreOfTheDesignAsItStandsNotOfThePictureOfAnEarlierOne(t *testing.T) {
+	w, _ := usual(t)
+	old := w.scene
+	d := w.doc.Now()
+	d.Metal.Alloy = "brass-cz108"
+	for _, a := range pattern.Alloys() {
+		if a.Key != old.sheet.Design.Metal.Alloy {
+			d.Metal.Alloy = a.Key
+			break
+		}
+	}
+	s, r, err := laidOf(old, d)
+	require.NoError(t, err)
+	require.Equal(t, d.Metal.Alloy, s.Design.Metal.Alloy)
+	require.NotEqual(t, old.report.Left, r.Left)
+	s, _, err = laidOf(old, w.doc.Now())
+	require.NoError(t, err)
+	require.Same(t, old.sheet, s)
+}
+
+func TestFolderAddressesAreThoseOfRFC8089(t *testing.T) {
+	for path, want := range map[string]string{
+		"/home/bench/a b": "file:///home/bench/a%20b",
+		"C:/files":        "file:///C:/files", // RFC 8089, appendix E.2
+	} {
+		require.Equal(t, want, folderURL(path).String())
+	}
+}

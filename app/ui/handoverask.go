@@ -1,0 +1,221 @@
+package ui
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fretband/app"
+	"fretband/export"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Sizes of the question: the list of receivers, what they are asked, and the height of
+// the one who is asked the most, so that nothing moves from one to the other.
+const (
+	receiversWidth = 172
+	askedWidth     = 470
+	askedHeight    = 378
+	questionGap    = 26
+	questionWidth  = receiversWidth + questionGap + askedWidth
+)
+
+// handOverQuestion is the dialog that asks who receives the files and what has to be
+// known for him. It shows what concerns him and keeps the rest for the next time.
+type handOverQuestion struct {
+	w         *Window
+	x         app.HandOver
+	d         *dialog
+	dir, name *numberEntry
+	receivers []*button
+	makes     *fyne.Container
+	asked     *fyne.Container
+	fields    *handOverFields
+	word      *passage // what is wrong, or is done
+	warning   string   // of broken rules, while there is nothing else to say
+}
+
+func (w *Window) askHandOver() {
+	k := w.kit
+	q := &handOverQuestion{w: w, x: w.settings.HandOver}
+	if q.x.Folder == "" {
+		q.x.Folder = w.settings.Folder
+		if w.doc.Path != "" {
+			q.x.Folder = filepath.Dir(w.doc.Path)
+		}
+	}
+	if p := w.doc.Now().Rules.Process; p != "" {
+		q.x.Process = p // the design's own, whatever was said last of another
+	}
+	q.dir, q.name = q.entry(q.x.Folder), q.entry(export.FileName(w.doc.Title()))
+	do := "Hand over"
+	if n, first := app.Breaches(w.scene.report.Findings); n > 0 {
+		q.warning, do = breachWords(n, first), "Hand over all the same"
+	}
+
+	list := container.New(stackDown{2}, k.label("Who receives the files", headVoice))
+	keys := []string{}
+	for _, v := range export.Receivers() {
+		keys = append(keys, v.Key)
+		q.receivers = append(q.receivers, k.button(v.Title, v.What, func() { q.turnTo(v.Key) }))
+	}
+	keys = append(keys, app.WhoeverAsks)
+	q.receivers = append(q.receivers, k.button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.turnTo(app.WhoeverAsks) }))
+	for _, b := range q.receivers {
+		b.left = true
+		list.Add(b)
+	}
+	open := newTick("Open the folder afterwards", !q.x.LeaveFolder, func(on bool) { q.x.LeaveFolder = !on })
+	open.onEscape = k.escape
+
+	q.makes, q.asked = container.New(stackDown{1}), container.New(stackDown{3})
+	q.word = k.passage("", warnVoice, questionWidth)
+	list.Add(container.New(inset{0, 14, 0, 0}, k.label("What is made", headVoice)))
+	list.Add(container.New(inset{7, 0, 0, 0}, q.makes))
+	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
+	body := container.New(stackDown{4}, container.New(fixedSize{questionWidth, askedHeight}, split),
+		container.New(fixedSize{questionWidth, 26}, open), container.New(fixedSize{questionWidth, 34}, q.word))
+	q.d = w.dialogs.ask("Hand over", body, nil, answer{text: "Cancel"}, answer{text: do, main: true, stay: true, do: q.take})
+	for i, key := range keys {
+		q.d.named("for-"+forWord(key), q.receivers[i])
+	}
+	q.d.named("folder", q.dir)
+	q.d.named("name", q.name)
+	q.d.named("open", open)
+	q.show()
+	q.fail("")
+	w.win.Canvas().Focus(q.name)
+	w.log.Event("dialog", "name", "hand over")
+}
+
+// forWord is a receiver's key, also of the one who has none.
+func forWord(key string) string {
+	if key == app.WhoeverAsks {
+		return "anyone"
+	}
+	return key
+}
+
+func (q *handOverQuestion) entry(text string) *numberEntry {
+	e := newNumberEntry()
+	e.SetText(text)
+	e.onEscape = q.w.kit.escape
+	e.OnSubmitted = func(string) { q.w.dialogs.enter() }
+	return e
+}
+
+func (q *handOverQuestion) partName() string { return strings.TrimSpace(q.name.Text) }
+
+// turnTo asks for another receiver; what has been typed for this one is kept.
+func (q *handOverQuestion) turnTo(key string) {
+	q.fields.keep(&q.x)
+	q.x.For = key
+	q.fail("")
+	q.show()
+	q.w.log.Event("receiver", "key", key)
+}
+
+// show builds what the receiver is asked.
+func (q *handOverQuestion) show() {
+	k, w := q.w.kit, q.w
+	for i, b := range q.receivers {
+		key := app.WhoeverAsks
+		if rs := export.Receivers(); i < len(rs) {
+			key = rs[i].Key
+		}
+		b.choose(key == q.x.For)
+	}
+	place := func(title, tip string, objs ...fyne.CanvasObject) fyne.CanvasObject {
+		cols := columns{widths: []float32{askLabel, 0}, gap: askGap, height: rowHeight}
+		if len(objs) > 1 {
+			cols.widths = append(cols.widths, 78)
+		}
+		return container.New(cols, append([]fyne.CanvasObject{k.label(title, plainVoice).teach(tip)}, objs...)...)
+	}
+	q.fields = newHandOverFields(q)
+	what := "A saw template and cut files, without a job sheet."
+	if v, ok := export.ReceiverByKey(q.x.For); ok {
+		what = v.What
+	}
+	q.asked.Objects = []fyne.CanvasObject{
+		container.New(inset{0, 0, 0, 5}, k.label(what, plainVoice)),
+		place("Folder", "Where the files go. It is made if it is missing.", q.dir, k.button("Choose", "", func() {
+			w.choose(chooseFolder, q.dir.Text, "", func(p string) { q.dir.SetText(p) })
+		}).framedOne()),
+		place("Name", "Of the files, without a suffix. Files of the same name are replaced.", q.name),
+	}
+	q.asked.Objects = append(q.asked.Objects, q.fields.rows...)
+	if len(q.fields.rows) == 0 {
+		q.asked.Add(container.New(inset{0, 8, 0, 0}, k.label("There is nothing else to ask.", softVoice)))
+	}
+	q.asked.Refresh()
+	q.makes.Objects = nil
+	for _, f := range formatsFor(q.x.For) {
+		q.makes.Add(container.New(minHeight{receiversWidth - 14, 19}, k.label(f.Title, softVoice)))
+	}
+	q.d.fields = append(q.d.fields[:len(q.receivers)+3:len(q.receivers)+3], q.fields.named...)
+	w.tellSoon()
+}
+
+// fail says what is wrong; nothing is, but for broken rules, if why is empty.
+func (q *handOverQuestion) fail(why string) {
+	if why == "" {
+		why = q.warning
+	}
+	q.say(why, warnVoice)
+}
+
+func (q *handOverQuestion) say(words string, v voice) {
+	q.word.set(words, v, questionWidth)
+	q.word.Refresh()
+}
+
+// take reads the answers and makes the files; what is wrong with them is said here.
+func (q *handOverQuestion) take() {
+	w := q.w
+	if e, err := q.fields.read(&q.x); err != nil {
+		q.fail(sentence(err.Error()))
+		w.win.Canvas().Focus(e)
+		return
+	}
+	if err := q.x.Options().Check(); err != nil {
+		q.fail(sentence(err.Error()))
+		return
+	}
+	if err := export.CheckName(q.partName()); err != nil {
+		q.fail(sentence(err.Error()))
+		return
+	}
+	if strings.TrimSpace(q.dir.Text) == "" {
+		q.fail("Give a folder.")
+		return
+	}
+	to, err := filepath.Abs(strings.TrimSpace(q.dir.Text))
+	if err != nil {
+		q.fail(sentence(err.Error()))
+		return
+	}
+	q.x.Folder = to
+	w.settings.HandOver = q.x
+	w.keepSettings()
+	q.say("Making the files. Large designs take a while.", plainVoice)
+	q.d.main.setOff(true)
+	w.makeFiles(q.x, q.partName(), q.finish)
+}
+
+// finish tells what came of it. If nothing was written the question stays, so that
+// the answers can be changed.
+func (q *handOverQuestion) finish(h handed) {
+	q.d.main.setOff(false)
+	if len(h.paths) == 0 && h.err != nil {
+		if q.d.closed {
+			q.w.refuseHandOver(h.err)
+			return
+		}
+		q.fail(saidAbroad(h.err))
+		return
+	}
+	q.d.close()
+	q.w.tellHanded(h)
+}

@@ -1,0 +1,164 @@
+package ui
+
+import (
+	"fretband/app"
+	"fretband/export"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Columns of what a receiver is asked.
+const (
+	askLabel = 88
+	askEntry = 84
+	askUnit  = 34
+	askGap   = 8
+)
+
+// handOverFields are the rows of what one receiver is asked.
+type handOverFields struct {
+	q       *handOverQuestion
+	rows    []fyne.CanvasObject
+	numbers []askedNumber
+	named   []field
+}
+
+type askedNumber struct {
+	n     app.HandOverNumber
+	entry *numberEntry
+	row   fyne.CanvasObject
+}
+
+func newHandOverFields(q *handOverQuestion) *handOverFields {
+	k := q.w.kit
+	f := &handOverFields{q: q}
+	for _, g := range app.HandOverGroups(q.x.For) {
+		if g.Title != "" {
+			f.rows = append(f.rows, container.New(inset{0, 7, 0, 0}, k.label(g.Title, headVoice)))
+		}
+		for _, c := range g.Choices {
+			f.addChoice(c)
+		}
+		for _, pair := range g.Numbers {
+			f.addPair(pair)
+		}
+	}
+	f.showNumbers()
+	return f
+}
+
+func (f *handOverFields) addChoice(c app.HandOverChoice) {
+	k := f.q.w.kit
+	box := newChoiceBox()
+	box.onEscape = k.escape
+	box.show(c.Options, c.Get(f.q.x))
+	box.onChoose = func(key string) {
+		c.Set(&f.q.x, key)
+		f.showNumbers()
+	}
+	f.named = append(f.named, field{c.Key, box})
+	f.rows = append(f.rows, container.New(columns{widths: []float32{askLabel, 0}, gap: askGap, height: rowHeight},
+		k.label(c.Title, plainVoice).teach(c.Tip), k.framed(box)))
+}
+
+func (f *handOverFields) addPair(pair []app.HandOverNumber) {
+	k := f.q.w.kit
+	cols := columns{gap: askGap, height: rowHeight}
+	box := container.New(nil)
+	for _, n := range pair {
+		a := askedNumber{n: n, entry: f.q.entry(n.Text(f.q.x)), row: box}
+		a.entry.SetPlaceHolder(n.Empty)
+		box.Objects = append(box.Objects, k.label(n.Title, plainVoice).teach(n.Tip+"\nAllowed: "+n.Allowed()+"."), a.entry, k.label(n.Unit, softVoice))
+		cols.widths = append(cols.widths, askLabel, askEntry, askUnit)
+		f.numbers = append(f.numbers, a)
+		f.named = append(f.named, field{n.Key, a.entry})
+	}
+	box.Layout = cols
+	f.rows = append(f.rows, box)
+}
+
+// showNumbers shows those that the choices leave something to say.
+func (f *handOverFields) showNumbers() {
+	for _, a := range f.numbers {
+		if a.n.Shown == nil || a.n.Shown(f.q.x) {
+			a.row.Show()
+		} else {
+			a.row.Hide()
+		}
+	}
+	f.q.asked.Refresh()
+	f.q.w.tellSoon()
+}
+
+// read takes the numbers that are shown, or says what is wrong with the first that is.
+func (f *handOverFields) read(x *app.HandOver) (*numberEntry, error) {
+	for _, a := range f.numbers {
+		if a.n.Shown != nil && !a.n.Shown(*x) {
+			continue
+		}
+		if err := a.n.Put(x, a.entry.Text); err != nil {
+			return a.entry, err
+		}
+	}
+	return nil, nil
+}
+
+// keep takes what can be taken of the numbers that have been typed.
+func (f *handOverFields) keep(x *app.HandOver) {
+	for _, a := range f.numbers {
+		_ = a.n.Put(x, a.entry.Text) // what is wrong is not kept; nothing is made of it here
+	}
+}
+
+// formatsFor lists what a receiver gets.
+func formatsFor(receiver string) []export.Format {
+	v, ok := export.ReceiverByKey(receiver)
+	if !ok {
+		return export.Formats()
+	}
+	var fs []export.Format
+	for _, key := range v.Formats {
+		for _, f := range export.AllFormats() {
+			if f.Key == key {
+				fs = append(fs, f)
+			}
+		}
+	}
+	return fs
+}
+
+// fileLine is a line of a list of files.
+func fileLine(k *kit, name, what, size string) fyne.CanvasObject {
+	return container.New(columns{widths: []float32{0, 170, 66}, gap: askGap, height: 19},
+		k.label(name, strongVoice), k.label(what, softVoice), k.label(size, softVoice).right())
+}
+
+// columnsDown lays its objects side by side from the top, in columns of fixed width.
+type columnsDown struct {
+	widths []float32
+	gap    float32
+}
+
+// MinSize implements fyne.Layout.
+func (c columnsDown) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for i, o := range objs {
+		s.Width += c.widths[i]
+		if i > 0 {
+			s.Width += c.gap
+		}
+		s.Height = max(s.Height, o.MinSize().Height)
+	}
+	return s
+}
+
+// Layout implements fyne.Layout.
+func (c columnsDown) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, o := range objs {
+		o.Move(fyne.NewPos(x, 0))
+		o.Resize(fyne.NewSize(c.widths[i], o.MinSize().Height))
+		x += c.widths[i] + c.gap
+	}
+}
