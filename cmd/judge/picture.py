@@ -1,7 +1,8 @@
 #!/usr/bin/python3
-"""Judge of the client's pictures, by Pillow and librsvg. The PNG is 1600 pixels wide on
-white, and its flat pattern covers as much of its box as the report's areas say (but for
-flared blanks); so does the SVG's blank, painted without its lines. Neither has a word of the workshop.
+"""Judge of the client's pictures, by Pillow and librsvg. The SVG's blank, painted
+without its lines, shows as much metal as the report's areas say, and a loop for each
+opening; the PNG is 1600 pixels wide on white, and its flat pattern is the SVG's. No word
+of the workshop is in them.
 Usage: picture.py FOLDER REPORTS
 """
 import json
@@ -26,38 +27,48 @@ def runs(flags):
 
 
 def covered(grey):
-    """The share of a box of metal that is not open, pixels at edges in part. The metal is
-    darker below than above, so each row has its own."""
+    """How much of each pixel is metal. It is darker below than above, so each row has
+    its own brightness."""
     metal = np.array([np.percentile(row[row < 250], 20) if (row < 250).any() else 0 for row in grey])
-    share = np.clip((255.0 - grey) / (255.0 - metal)[:, None], 0, 1)
-    return share.sum()
+    return np.clip((255.0 - grey) / (255.0 - metal)[:, None], 0, 1)
 
 
-def judge_png(v, name, path, report):
+def box(flags):
+    rows, columns = np.flatnonzero(flags.any(axis=1)), np.flatnonzero(flags.any(axis=0))
+    return rows[0], rows[-1] + 1, columns[0], columns[-1] + 1
+
+
+def judge_png(v, name, path, blank):
+    """blank is the metal that the SVG shows, without margins."""
     with Image.open(path) as image:
         v.check(image.format == "PNG" and image.size[0] == 1600, name, f"the PNG is {image.format} {image.size}")
         grey = np.asarray(image.convert("L")).astype(float)
     ink = (grey < 250).any(axis=1)
-    parts = runs(ink)
     v.check(ink[0] == 0 and ink[-1] == 0, name, "the PNG has no margin")
+    parts = runs(ink)
     # A name in letters that the type lacks is left out.
     if not v.check(len(parts) >= 2, name, f"the PNG has {len(parts)} parts, not band, pattern and name"):
         return
     top, bottom = parts[1]
-    columns = runs((grey[top:bottom] < 250).any(axis=0))
-    left, right = columns[0][0], columns[-1][1]
-    k = (right - left) / report["blank_length_mm"]
-    # The report's length of a flared blank is along its arc: not that of the box.
-    if abs((bottom - top) / k - report["blank_width_mm"]) < 3 / k:
-        want = report["blank_area_mm2"] - report["removed_area_mm2"]
-        v.near(covered(grey[top:bottom, left:right]) / k ** 2, want, 0.03, name, "PNG's metal")
+    top, bottom, left, right = box(grey[top:bottom] < 250) + np.array([top, top, 0, 0])
+    flat = covered(grey[top:bottom, left:right])
+    shape = (right - left) / (bottom - top)
+    if v.check(abs(shape * blank.shape[0] / blank.shape[1] - 1) < 0.03, name, f"the PNG's flat pattern is {shape:.2f} as wide as high"):
+        small = Image.fromarray((255 * blank).astype(np.uint8)).resize((right - left, bottom - top), Image.BOX)
+        apart = np.abs(np.asarray(small) / 255.0 - flat).mean()
+        v.worst("PNG's flat pattern and SVG's", apart)
+        v.check(apart < 0.08, name, f"the PNG's flat pattern is not the SVG's: {apart:.3f} apart")
 
 
 def judge_svg(v, name, path, report):
+    """Returns the metal that it shows."""
     with open(path, encoding="utf-8") as f:
         text = f.read()
     said = " ".join(re.findall(r">([^<]*)</(?:text|title)>", text)).lower()
     v.check(not any(re.search(rf"\b{w}\b", said) for w in WORKSHOP), name, "the SVG has a word of the workshop")
+    loops = len(re.findall(r'z(?=[M"])', text))
+    # Those over the ends of a seamless band are in two parts.
+    v.check(loops >= report["openings"] + 1, name, f"the SVG has {loops} loops for {report['openings']} openings and the outline")
     text = re.sub(r' stroke="[^"]*"', "", text)
     text = re.sub(r"<text.*?</text>", "", text, flags=re.S)
     text = text.replace("url(#metal)", "#000000")
@@ -69,11 +80,13 @@ def judge_svg(v, name, path, report):
         px = 3000 / wide
         done = subprocess.run(["rsvg-convert", "-w", "3000", "-o", picture, bare], capture_output=True, text=True)
         if not v.check(done.returncode == 0, name, f"librsvg: {done.stderr.strip()}"):
-            return
+            return None
         with Image.open(picture) as image:
             dark = 1 - np.asarray(image.convert("L")) / 255.0
     want = report["blank_area_mm2"] - report["removed_area_mm2"]
     v.near(dark.sum() / px ** 2, want, 0.004, name, "SVG's metal")
+    top, bottom, left, right = box(dark > 0.5)
+    return dark[top:bottom, left:right]
 
 
 def main():
@@ -83,9 +96,9 @@ def main():
     for name in names:
         with open(os.path.join(reports, name + ".report.json"), encoding="utf-8") as f:
             report = json.load(f)
-        if report["blank_width_mm"] < report["blank_length_mm"]:
-            judge_png(v, name, os.path.join(folder, name + "-picture.png"), report)
-        judge_svg(v, name, os.path.join(folder, name + "-picture.svg"), report)
+        blank = judge_svg(v, name, os.path.join(folder, name + "-picture.svg"), report)
+        if blank is not None:
+            judge_png(v, name, os.path.join(folder, name + "-picture.png"), blank)
     v.check(len(names) > 0, folder, "no picture")
     v.end(len(names))
 
