@@ -27,8 +27,9 @@ func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, places []numbe
 	f.items = nil
 	f.blankLines(s)
 	f.items = append(f.items, frame...)
+	var taken []plane.Point
 	for _, p := range places {
-		f.number(p.at, strconv.Itoa(p.number))
+		taken = append(taken, f.number(p.at, strconv.Itoa(p.number), taken))
 	}
 	f.box = box
 	return f
