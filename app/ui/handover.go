@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"fretband/app"
 	"fretband/export"
@@ -41,12 +43,14 @@ func (w *Window) refuseHandOver(err error) {
 	w.dialogs.say("Nothing is handed over", sentence(err.Error()))
 }
 
-// sentence makes one of an error's words.
+// sentence makes one of an error's words; the name of a file stays as it is.
 func sentence(s string) string {
-	if s == "" {
+	s = strings.TrimSuffix(s, ".") + "."
+	if first, _, _ := strings.Cut(s, " "); strings.Contains(strings.TrimSuffix(first, "."), ".") || filepath.IsAbs(first) {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // handed is what came of handing over.

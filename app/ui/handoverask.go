@@ -16,7 +16,7 @@ import (
 const (
 	receiversWidth = 172
 	askedWidth     = 470
-	askedHeight    = 378
+	askedHeight    = 412
 	questionGap    = 26
 	questionWidth  = receiversWidth + questionGap + askedWidth
 )
@@ -38,7 +38,7 @@ type handOverQuestion struct {
 
 func (w *Window) askHandOver() {
 	k := w.kit
-	q := &handOverQuestion{w: w, x: w.settings.HandOver}
+	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.passage("", warnVoice, questionWidth)}
 	if q.x.Folder == "" {
 		q.x.Folder = w.settings.Folder
 		if w.doc.Path != "" {
@@ -70,7 +70,6 @@ func (w *Window) askHandOver() {
 	open.onEscape = k.escape
 
 	q.makes, q.asked = container.New(stackDown{1}), container.New(stackDown{3})
-	q.word = k.passage("", warnVoice, questionWidth)
 	list.Add(container.New(inset{0, 14, 0, 0}, k.label("What is made", headVoice)))
 	list.Add(container.New(inset{7, 0, 0, 0}, q.makes))
 	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
@@ -102,6 +101,7 @@ func (q *handOverQuestion) entry(text string) *numberEntry {
 	e.SetText(text)
 	e.onEscape = q.w.kit.escape
 	e.OnSubmitted = func(string) { q.w.dialogs.enter() }
+	e.OnChanged = func(string) { q.fail("") } // what was wrong is being mended
 	return e
 }
 
