@@ -37,7 +37,12 @@ const (
 //
 // Errors: a [RoomError].
 func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
-	n, margin := o.copies(), o.margin()
+	n, margin, gap := o.copies(), o.margin(), o.gap()
+	if arcs(body) {
+		// Chords of hollow arcs reach out that far: they are allowed for instead of
+		// placed, for there are many of them.
+		margin, gap = margin+o.chord(), gap+2*o.chord()
+	}
 	if o.StockW == 0 {
 		if n == 1 {
 			b := plane.EmptyBox()
@@ -46,7 +51,7 @@ func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
 			}
 			return b.Grow(margin), []placed{{}}, nil
 		}
-		l := tightest(body, o.gap(), margin, n)
+		l := tightest(body, gap, margin, n)
 		w, h := l.size(n)
 		sheet := plane.Box{Max: plane.Pt(w+2*margin, h+2*margin)}
 		return sheet, l.places(n, margin), nil
@@ -59,7 +64,7 @@ func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
 		func() []float64 { return slants(body, room) },
 	} {
 		for _, a := range angles() {
-			l := bestIn(newFootprint(body, a), o.gap(), n, room)
+			l := bestIn(newFootprint(body, a), gap, n, room)
 			if l.holds >= n {
 				return sheet, l.places(n, margin), nil
 			}
@@ -72,8 +77,19 @@ func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
 		Asked: n, Fit: best.holds,
 		WideMM: best.a.w, HighMM: best.a.h,
 		SheetWideMM: o.StockW, SheetHighMM: o.StockH,
-		MarginMM: margin, ClearanceMM: o.gap(),
+		MarginMM: o.margin(), ClearanceMM: o.gap(),
 	}
+}
+
+func arcs(ls []plane.Loop) bool {
+	for _, l := range ls {
+		for _, v := range l {
+			if v.Bulge != 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // footprint is what a copy takes of the sheet, turned, with the lower left corner of
@@ -218,12 +234,25 @@ func (l layout) places(n int, margin float64) []placed {
 	return ps
 }
 
-// variants are the ways in which odd rows are tried: turned half round or not, and
-// moved along by a share of the pitch. The first that is no worse is taken.
-var variants = []struct {
+// variant is a kind of rows.
+type variant struct {
 	turned bool
 	share  float64
-}{
+}
+
+// dear makes a variant other than plain rows look larger than it is: for less than half
+// a percent of the sheet no part is turned.
+func (v variant) dear(area float64) float64 {
+	if v.turned || v.share > 0 {
+		return area * 1.005
+	}
+	return area
+}
+
+// variants are the ways in which odd rows are tried: turned half round or not, and
+// moved along by a share of the pitch. Those that lie
+// closest are taken.
+var variants = []variant{
 	{false, 0}, {false, 0.5},
 	{true, 0}, {true, 0.25}, {true, 0.5}, {true, 0.75},
 }
@@ -382,14 +411,15 @@ func slide(t, least float64, ask func(t float64) (slack, way float64)) float64 {
 }
 
 // layouts calls use with every kind of rows of a part.
-func layouts(a footprint, body footprint, use func(a, b footprint, row axis, share float64)) {
+func layouts(a footprint, use func(b footprint, row axis, v variant)) {
+	half := a.halfTurned()
 	for _, row := range []axis{across, along} {
 		for _, v := range variants {
 			b := a
 			if v.turned {
-				b = body
+				b = half
 			}
-			use(a, b, row, v.share)
+			use(b, row, v)
 		}
 	}
 }
@@ -408,8 +438,8 @@ func (f footprint) halfTurned() footprint {
 func bestIn(a footprint, gap float64, n int, room plane.Point) layout {
 	best := layout{a: a}
 	bestArea := math.Inf(1)
-	layouts(a, a.halfTurned(), func(a, b footprint, row axis, share float64) {
-		l, ok := newLayout(a, b, row, share, gap, row.of(room), n)
+	layouts(a, func(b footprint, row axis, v variant) {
+		l, ok := newLayout(a, b, row, v.share, gap, row.of(room), n)
 		if !ok {
 			return
 		}
@@ -417,7 +447,7 @@ func bestIn(a footprint, gap float64, n int, room plane.Point) layout {
 		area := math.Inf(1)
 		if l.holds >= n {
 			w, h := l.size(n)
-			area = w * h
+			area = v.dear(w * h)
 		}
 		if l.holds > best.holds || l.holds == best.holds && area < bestArea*(1-1e-9) {
 			best, bestArea = l, area
@@ -446,10 +476,10 @@ func tightest(body []plane.Loop, gap, margin float64, n int) layout {
 	a := newFootprint(body, 0)
 	var best layout
 	bestArea := math.Inf(1)
-	take := func(l layout) {
+	take := func(l layout, v variant) {
 		w, h := l.size(n)
 		w, h = w+2*margin, h+2*margin
-		area := w * h
+		area := v.dear(w * h)
 		if math.Max(w, h) > MaxStockMM {
 			area += MaxStockMM * MaxStockMM * math.Max(w, h)
 		}
@@ -457,15 +487,15 @@ func tightest(body []plane.Loop, gap, margin float64, n int) layout {
 			best, bestArea = l, area
 		}
 	}
-	layouts(a, a.halfTurned(), func(a, b footprint, row axis, share float64) {
+	layouts(a, func(b footprint, row axis, v variant) {
 		// Rows of one copy come closer to each other than longer ones may.
-		if l, ok := newLayout(a, b, row, share, gap, math.Inf(1), 1); ok && share == 0 {
-			take(l)
+		if l, ok := newLayout(a, b, row, v.share, gap, math.Inf(1), 1); ok && v.share == 0 {
+			take(l, v)
 		}
-		l, ok := newLayout(a, b, row, share, gap, math.Inf(1), n)
+		l, ok := newLayout(a, b, row, v.share, gap, math.Inf(1), n)
 		for many := 2; ok && many <= n; many++ {
 			l.many, l.oddMany = many, many
-			take(l)
+			take(l, v)
 		}
 	})
 	return best
