@@ -208,27 +208,28 @@ func (b *readBack) compare(p cutPlan) error {
 // explain finds the reason why line i is not what the plan wants there: one that is
 // missing, stands twice or elsewhere; else it is what differs, err.
 func (b *readBack) explain(i int, want []line, several bool, err error) error {
-	is := func(i, j int) bool {
-		return i < len(b.lines) && j < len(want) && b.lines[i].differs(want[j], several) == nil
+	has, wanted := -1, -1 // which the plan wants where line i is; where the file has what it wants here
+	for j, w := range want {
+		if j != i && b.lines[i].differs(w, several) == nil {
+			has = j
+			break
+		}
 	}
-	for j := range i {
-		if is(i, j) {
-			return want[j].wrong("stands twice in the file")
+	for k := i + 1; k < len(b.lines); k++ {
+		if b.lines[k].differs(want[i], several) == nil {
+			wanted = k
+			break
 		}
 	}
 	switch {
-	case is(i, i+1) && !is(i+1, i):
-		return want[i].wrong("is missing: the file holds %d lines, the plan %d", len(b.lines), len(want))
-	case i+1 < len(b.lines) && is(i+1, i):
-		if is(i, i+1) {
-			return want[i].wrong("stands after %s: the order of cutting is not the plan's", want[i+1].title())
-		}
+	case has >= 0 && has < i:
+		return want[has].wrong("stands twice in the file")
+	case has > i && wanted > i:
+		return want[i].wrong("stands after %s: the order of cutting is not the plan's", want[has].title())
+	case wanted > i:
 		return want[i].wrong("comes after a line that is not in the plan")
-	}
-	for j := i + 1; j < len(want); j++ {
-		if is(i, j) {
-			return want[j].wrong("stands before %s: the order of cutting is not the plan's", want[i].title())
-		}
+	case has > i:
+		return want[i].wrong("is missing: the file holds %d lines, the plan %d", len(b.lines), len(want))
 	}
 	return err
 }

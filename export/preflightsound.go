@@ -118,6 +118,9 @@ func (l line) fit(o Options) error {
 		}
 	}
 	if !l.closed {
+		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 {
+			return l.wrong("is not closed")
+		}
 		return nil
 	}
 	if a := area(l.edges); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {

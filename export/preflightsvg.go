@@ -17,7 +17,7 @@ import (
 func readSVGBack(data []byte, o Options) (readBack, error) {
 	back := readBack{paper: plane.EmptyBox()}
 	var group string
-	var depth int // of groups
+	var inside []string // the elements that are open
 	var text strings.Builder
 	ids := map[string]bool{}
 	d := xml.NewDecoder(bytes.NewReader(data))
@@ -33,8 +33,11 @@ func readSVGBack(data []byte, o Options) (readBack, error) {
 		case xml.CharData:
 			text.Write(e)
 		case xml.EndElement:
-			if e.Name.Local == "g" {
-				depth--
+			n := len(inside) - 1
+			if n < 0 || inside[n] != e.Name.Local {
+				return back, fmt.Errorf("element %q ends where it is not open", e.Name.Local)
+			}
+			if inside = inside[:n]; e.Name.Local == "g" {
 				group = ""
 			}
 		case xml.StartElement:
@@ -59,7 +62,7 @@ func readSVGBack(data []byte, o Options) (readBack, error) {
 					return back, err
 				}
 			case "g":
-				if depth++; depth > 1 {
+				if len(inside) != 1 {
 					return back, fmt.Errorf("group %q lies in another", id)
 				}
 				group = id
@@ -77,9 +80,10 @@ func readSVGBack(data []byte, o Options) (readBack, error) {
 			default:
 				return back, fmt.Errorf("element %q does not belong in a cut file", e.Name.Local)
 			}
+			inside = append(inside, e.Name.Local)
 		}
 	}
-	if depth != 0 || back.paper.Empty() {
+	if len(inside) != 0 || back.paper.Empty() {
 		return back, fmt.Errorf("the file is not whole")
 	}
 	if strings.Count(words(text.String()), "Units: millimetres") < 2 {
