@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"net/url"
 	"os"
@@ -228,12 +227,4 @@ func sizeWords(path string) string {
 		return fmt.Sprintf("%.1f KB", float64(st.Size())/1e3)
 	}
 	return fmt.Sprintf("%.1f MB", float64(st.Size())/1e6)
-}
-
-// saidAbroad is why files were not made, as a person reads it.
-func saidAbroad(err error) string {
-	if errors.Is(err, export.ErrPieces) {
-		return "Refused: " + err.Error() + "."
-	}
-	return sentence(err.Error())
 }

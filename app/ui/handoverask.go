@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -44,6 +45,9 @@ func (w *Window) askHandOver() {
 		if w.doc.Path != "" {
 			q.x.Folder = filepath.Dir(w.doc.Path)
 		}
+	}
+	if q.x.Folder == "" {
+		q.x.Folder, _ = os.UserHomeDir() // or nothing, and it is asked for
 	}
 	if p := w.doc.Now().Rules.Process; p != "" {
 		q.x.Process = p // the design's own, whatever was said last of another
@@ -213,7 +217,7 @@ func (q *handOverQuestion) finish(h handed) {
 			q.w.refuseHandOver(h.err)
 			return
 		}
-		q.fail(saidAbroad(h.err))
+		q.fail(sentence(h.err.Error()))
 		return
 	}
 	q.d.close()
