@@ -45,7 +45,7 @@ type template struct {
 	labels  []rowLabel
 	edges   []plane.Edge // strokes on the waste side of the outline
 
-	layout
+	paging
 	notes        []paragraph
 	under, apart [][]noteLine // columns of notes under the part, and on sheets of their own
 	words        map[wordIn]float64
@@ -86,7 +86,7 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error
 	if f := s.Flat; !f.Flared() || math.Abs(math.Cos(f.Length/2/f.Apex())) > 0.5 {
 		t.labels = rowLabels(t.straightened(), s.Runs())
 	}
-	t.layout = t.lay()
+	t.paging = t.lay()
 	t.notes = t.paragraphs()
 	t.under, t.apart = t.placeNotes(t.underPart())
 	return t, nil

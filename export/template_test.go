@@ -89,7 +89,7 @@ func TestNeighbouringSheetsShowTheJoinAtTheSamePlaceOfThePart(t *testing.T) {
 	s := blankOf(600, 400)
 	p, err := newPart(s, must(sample()), 0)
 	require.NoError(t, err)
-	tm := layout{paper: papers[0], w: 297, h: 210, copies: 1, cols: 1, rows: 1,
+	tm := paging{paper: papers[0], w: 297, h: 210, copies: 1, cols: 1, rows: 1,
 		area:   plane.Box{Min: plane.Pt(10, 36), Max: plane.Pt(287, 187)},
 		across: 3, down: 3, content: p.bounds()}
 	// The middle of the overlap on each of two sheets, in the blank's frame.

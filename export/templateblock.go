@@ -23,7 +23,7 @@ type cell struct {
 }
 
 // titleBlock returns the fields of the title block in rows that fill the sheet's width.
-func (t *template) titleBlock(l layout) [][]cell {
+func (t *template) titleBlock(l paging) [][]cell {
 	s, r := t.sheet, t.report
 	cells := []cell{
 		{label: "Content number", text: ContentNumber(s.Design)},

@@ -78,7 +78,7 @@ func (t *template) drawMap(p plane.Point, high float64, at *tile) float64 {
 }
 
 // mapCell returns the size of a sheet on the map.
-func (l layout) mapCell(high float64) (w, h float64) {
+func (l paging) mapCell(high float64) (w, h float64) {
 	h = high / float64(l.down)
 	return max(4, min(7, h*l.w/l.h)), h
 }

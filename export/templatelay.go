@@ -18,8 +18,8 @@ const (
 	copyGap    = 6.0  // between copies, for the scissors
 )
 
-// layout is how the part lies on paper.
-type layout struct {
+// paging is how the part lies on paper.
+type paging struct {
 	paper        paper
 	w, h         float64   // of the paper as it lies
 	block        [][]cell  // of the title block, row by row
@@ -34,16 +34,16 @@ type layout struct {
 type tile struct{ row, col int }
 
 // lay chooses how the paper lies: so that there are the fewest sheets.
-func (t *template) lay() layout {
+func (t *template) lay() paging {
 	paper, _ := sheetOfPaper(t.options.Paper)
 	b := t.contentBox()
 	lies := [][2]float64{{paper.h, paper.w}, {paper.w, paper.h}}
 	if b.H() > b.W() {
 		lies[0], lies[1] = lies[1], lies[0]
 	}
-	var best layout
+	var best paging
 	for _, lie := range lies {
-		l := layout{paper: paper, w: lie[0], h: lie[1], content: b, copies: t.options.copies()}
+		l := paging{paper: paper, w: lie[0], h: lie[1], content: b, copies: t.options.copies()}
 		l.block = t.titleBlock(l)
 		head := headHeight + blockRow*float64(len(l.block))
 		// Beside the upright ruler, or over it.
@@ -62,7 +62,7 @@ func (t *template) lay() layout {
 }
 
 // count works out the sheets that the area needs.
-func (l *layout) count() {
+func (l *paging) count() {
 	l.across, l.down = sheets(l.content.W(), l.area.W()), sheets(l.content.H(), l.area.H())
 	l.cols, l.rows = 1, 1
 	if !l.tiled() {
@@ -83,10 +83,10 @@ func sheets(all, each float64) int {
 }
 
 // tiled reports whether a copy lies on several sheets.
-func (l layout) tiled() bool { return l.across*l.down > 1 }
+func (l paging) tiled() bool { return l.across*l.down > 1 }
 
 // pages returns how many sheets show the part.
-func (l layout) pages() int {
+func (l paging) pages() int {
 	if l.tiled() {
 		return l.across * l.down * l.copies
 	}
@@ -95,7 +95,7 @@ func (l layout) pages() int {
 }
 
 // on returns what a sheet shows, from 0: the tile, and which copies, from 1.
-func (l layout) on(page int) (tile, []int) {
+func (l paging) on(page int) (tile, []int) {
 	if l.tiled() {
 		n := l.across * l.down
 		return tile{page % n / l.across, page % l.across}, []int{page/n + 1}
@@ -111,7 +111,7 @@ func (l layout) on(page int) (tile, []int) {
 // place returns what carries the blank's frame to the page: of a tile, or of the i-th
 // of n copies on a sheet. Copies and a single part begin at the top; of a part on
 // several sheets the middle is that of the sheets.
-func (l layout) place(at tile, i, n int) plane.Point {
+func (l paging) place(at tile, i, n int) plane.Point {
 	if l.tiled() {
 		w := float64(l.across)*l.area.W() - float64(l.across-1)*overlap
 		h := float64(l.down)*l.area.H() - float64(l.down-1)*overlap
@@ -127,13 +127,13 @@ func (l layout) place(at tile, i, n int) plane.Point {
 }
 
 // notesArea returns the room for notes on a sheet of their own: beside the upright ruler.
-func (l layout) notesArea() plane.Box {
+func (l paging) notesArea() plane.Box {
 	return plane.Box{Min: plane.Pt(margin+rulerStrip, margin+footHeight), Max: l.area.Max}
 }
 
 // underPart returns the room under the copies on the last sheet; none if the part
 // lies on several.
-func (l layout) underPart() plane.Box {
+func (l paging) underPart() plane.Box {
 	room := l.notesArea()
 	if l.tiled() {
 		room.Max.Y = room.Min.Y
@@ -146,7 +146,7 @@ func (l layout) underPart() plane.Box {
 }
 
 // tileName names a sheet of several: rows are letters from the top, columns numbers.
-func (l layout) tileName(at tile) string {
+func (l paging) tileName(at tile) string {
 	if !l.tiled() {
 		return ""
 	}
@@ -158,7 +158,7 @@ func (l layout) tileName(at tile) string {
 }
 
 // lying says in a word how the paper lies.
-func (l layout) lying() string {
+func (l paging) lying() string {
 	if l.w > l.h {
 		return "landscape"
 	}

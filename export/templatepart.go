@@ -9,6 +9,10 @@ import (
 	"fretband/unroll/plane"
 )
 
+// drillShown is how much room round a pilot hole it takes for its circle to be told from
+// the line that is sawn, mm: ours.
+const drillShown = 0.15
+
 // contentBox returns what of the blank's frame has to be shown: the part, and what is
 // written round it.
 func (t *template) contentBox() plane.Box {
@@ -90,7 +94,7 @@ func (t *template) drawMarks(v plane.Point, seen plane.Box) {
 				plane.Edge{A: m.pilot.Sub(plane.Pt(arm, 0)), B: m.pilot.Add(plane.Pt(arm, 0))},
 				plane.Edge{A: m.pilot.Sub(plane.Pt(0, arm)), B: m.pilot.Add(plane.Pt(0, arm))})
 		}
-		if m.drill > 0 {
+		if m.drill > 0 && m.room > m.drill/2+drillShown {
 			holes = append(holes, plane.Circle(m.pilot, m.drill/2))
 		}
 		for _, e := range m.waste {
