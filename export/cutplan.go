@@ -94,7 +94,7 @@ func (p part) cuts(s *pattern.Sheet, o Options) ([]cut, error) {
 	cs := make([]cut, 0, len(p.openings)+len(p.outline))
 	enter := entries{map[int]knownEntry{}}
 	for i, h := range p.openings {
-		c := cut{number: h.number, loop: withoutTiny(h.loop.Reverse())}
+		c := cut{number: h.number, loop: h.loop.Reverse()}
 		if o.LeadMM > 0 {
 			leadOpening(&c, enter.of(s.Openings[i], c.loop), o.LeadMM)
 		}
@@ -112,7 +112,7 @@ func (p part) cuts(s *pattern.Sheet, o Options) ([]cut, error) {
 func outlineCuts(outline plane.Region, s *pattern.Sheet, o Options) ([]cut, error) {
 	var cs []cut
 	for _, l := range outline {
-		c := cut{loop: withoutTiny(l)}
+		c := cut{loop: l}
 		if o.LeadMM > 0 {
 			leadOutline(&c, o.LeadMM, leadSide(s))
 		}

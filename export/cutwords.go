@@ -62,9 +62,12 @@ func laidOut(s *pattern.Sheet, r *check.Report, o Options) (plane.Box, []placed,
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
+	for i, l := range p.outline {
+		p.outline[i] = withoutShort(l) // as newPart does; twice changes nothing
+	}
 	var one []cut
 	for _, h := range p.openings {
-		one = append(one, cut{number: h.number, loop: withoutTiny(h.loop.Reverse())})
+		one = append(one, cut{number: h.number, loop: h.loop.Reverse()})
 	}
 	out, err := outlineCuts(p.outline, s, o)
 	if err != nil {

@@ -89,9 +89,9 @@ func startAt(l plane.Loop, i int, t float64) plane.Loop {
 	n := len(l)
 	e := l.Edge(i)
 	switch length := e.Len(); {
-	case t*length < tinyEdge:
+	case t*length < shortEdge:
 		return begun(l, i)
-	case (1-t)*length < tinyEdge:
+	case (1-t)*length < shortEdge:
 		return begun(l, (i+1)%n)
 	}
 	a, b := e.Part(0, t), e.Part(t, 1)
@@ -154,7 +154,7 @@ func outward(e plane.Edge) plane.Point {
 // edge i with its start no nearer to the loop than its end; 0 if there is none.
 func free(l plane.Loop, i int, most float64) float64 {
 	e := l.Edge(i)
-	if e.Len() < 2*tinyEdge {
+	if e.Len() < 2*shortEdge {
 		return 0
 	}
 	foot, way := e.At(0.5), outward(e)

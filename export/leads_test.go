@@ -35,12 +35,12 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 					_, radius := room(c.loop, roomTolerance)
 					length = math.Min(lead, radius-roomTolerance)
 				}
-				// The loop may begin at a vertex up to tinyEdge from the nearest point.
+				// The loop may begin at a vertex up to shortEdge from the nearest point.
 				for k := range leadPlaces {
 					f := float64(k) / leadPlaces
 					q := e.At(f)
 					assert.Equal(t, !c.outline(), c.loop.Contains(q), "%s: the lead-in leaves the waste", what())
-					assert.GreaterOrEqual(t, c.loop.Nearest(q).D, (1-f)*length-tinyEdge, "%s: nearer to an edge than to its end", what())
+					assert.GreaterOrEqual(t, c.loop.Nearest(q).D, (1-f)*length-shortEdge, "%s: nearer to an edge than to its end", what())
 				}
 			}
 		}
@@ -62,29 +62,13 @@ func TestALoopBegunAnewIsTheSameLoop(t *testing.T) {
 				m := startAt(l, i, f)
 				assert.InEpsilon(t, l.Area(), m.Area(), 1e-12)
 				assert.InEpsilon(t, l.Len(), m.Len(), 1e-12)
-				assert.InDelta(t, 0, m[0].Dist(l.Edge(i).At(f)), tinyEdge)
+				assert.InDelta(t, 0, m[0].Dist(l.Edge(i).At(f)), shortEdge)
 				for _, e := range m.Edges() {
-					assert.GreaterOrEqual(t, e.Len(), tinyEdge)
+					assert.GreaterOrEqual(t, e.Len(), shortEdge)
 				}
 			}
 		}
 	}
-}
-
-func TestTinyEdgesGoAndTheAreaStays(t *testing.T) {
-	// A rounded corner whose arc is left over by half a thousandth, as from a cut.
-	l := roundedTriangle()
-	long := l.Edge(1)
-	k := 0.0005 / long.Len()
-	a, b := long.Part(0, 1-k), long.Part(1-k, 1)
-	split := append(plane.Loop{l[0], {Point: a.A, Bulge: a.Bulge}, {Point: b.A, Bulge: b.Bulge * 1.3}}, l[2:]...)
-	got := withoutTiny(split)
-	require.Len(t, got, len(l))
-	assert.InEpsilon(t, split.Area(), got.Area(), 1e-12)
-	assert.InEpsilon(t, split.Len(), got.Len(), 1e-7)
-	// Between lines the vertex goes.
-	sq := plane.Polygon(plane.Pt(0, 0), plane.Pt(5, 0), plane.Pt(5, 5), plane.Pt(4.999, 5), plane.Pt(0, 5))
-	assert.Len(t, withoutTiny(sq), 4)
 }
 
 func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
@@ -106,7 +90,7 @@ func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 			last = c.number
 			assert.Negative(t, c.loop.Area())
 			for _, e := range c.loop.Edges() {
-				require.GreaterOrEqual(t, e.Len(), tinyEdge, "%s: opening %d", name, c.number)
+				require.GreaterOrEqual(t, e.Len(), shortEdge, "%s: opening %d", name, c.number)
 			}
 		}
 		assert.Equal(t, 4, copy, name)

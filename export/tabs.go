@@ -111,8 +111,8 @@ func tabBars(l plane.Loop, half, whole float64) []barred {
 		}
 		// No tab ends so near to a vertex that a tiny edge would be left.
 		bars = append(bars,
-			barred{s - half - tinyEdge, s - half + tinyEdge},
-			barred{s + half - tinyEdge, s + half + tinyEdge})
+			barred{s - half - shortEdge, s - half + shortEdge},
+			barred{s + half - shortEdge, s + half + shortEdge})
 		length := e.Len()
 		if e.Radius() < tabBends*2*half {
 			bars = append(bars, barred{s - half, s + length + half})
