@@ -52,6 +52,10 @@ func (p cutPlan) clone() cutPlan {
 	for i := range p.cuts {
 		p.cuts[i].loop = slices.Clone(p.cuts[i].loop)
 		p.cuts[i].lead = slices.Clone(p.cuts[i].lead)
+		p.cuts[i].runs = slices.Clone(p.cuts[i].runs)
+		for k, r := range p.cuts[i].runs {
+			p.cuts[i].runs[k] = slices.Clone(r)
+		}
 	}
 	return p
 }
@@ -216,6 +220,50 @@ func TestAPlanThatCannotBeCutIsRefusedByName(t *testing.T) {
 	}
 }
 
+// An outline held by tabs is several open lines, and has to be them all.
+func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
+	s, r := sample()
+	for _, f := range cutFormats {
+		o := Options{Curves: f.o.Curves, Tabs: 3, LeadMM: 1, KerfMM: 0.1}
+		good, err := newCutPlan(s, r, o)
+		require.NoError(t, err)
+		last := len(good.cuts) - 1
+		require.Len(t, good.cuts[last].runs, 4)
+		require.NoError(t, looked(f.key, drawnFrom(t, f.key, good, s, r, o), good, s, r, o))
+		for _, c := range []struct {
+			name       string
+			spoil      func(c *cut)
+			file, plan string
+		}{
+			{"a run left out", func(c *cut) { c.runs = slices.Delete(c.runs, 1, 2) }, "outline: is missing", "outline: has 2 tabs, 3 were asked for"},
+			{"the last run left out", func(c *cut) { c.runs = c.runs[:3] }, "outline: is missing", "outline: its runs do not come back"},
+			{"cut free", func(c *cut) { c.runs = nil }, "outline: is closed, but must be open", "outline: has no tabs, 3 were asked for"},
+			{"a tab sawn to half", func(c *cut) {
+				e := &c.runs[0][len(c.runs[0])-1]
+				e.B = e.B.Add(e.Tangent(1).Mul(o.tab() / 2))
+			}, "outline: vertex ", "outline: tab 1 is 0.2 mm wide, must be 0.4 mm"},
+		} {
+			p := good.clone()
+			c.spoil(&p.cuts[last])
+			assert.ErrorContains(t, looked(f.key, drawnFrom(t, f.key, p, s, r, o), good, s, r, o), c.file, "%s: %s", f.key, c.name)
+			assert.ErrorContains(t, looked(f.key, drawnFrom(t, f.key, p, s, r, o), p, s, r, o), c.plan, "%s: %s", f.key, c.name)
+		}
+	}
+}
+
+func TestChordsWithAnArcAreRefused(t *testing.T) {
+	s, r := markedSheet(t)
+	for _, key := range []string{"dxf", "svg"} {
+		o := Options{Curves: Chords}
+		p, err := newCutPlan(s, r, o)
+		require.NoError(t, err)
+		require.NoError(t, looked(key, drawnFrom(t, key, p, s, r, o), p, s, r, o))
+		arcs, err := newCutPlan(s, r, Options{Curves: ArcsR12})
+		require.NoError(t, err)
+		assert.ErrorContains(t, looked(key, drawnFrom(t, key, arcs, s, r, o), arcs, s, r, o), "is an arc, but chords were asked for")
+	}
+}
+
 func TestAFileOfTheWrongUnitOrReleaseIsRefused(t *testing.T) {
 	p, s, r := twoCopies(t)
 	for _, c := range []struct {
@@ -277,7 +325,7 @@ func TestNoCutOffFileIsLetThrough(t *testing.T) {
 func TestThePreflightReadsEveryRealFile(t *testing.T) {
 	for name, s := range laid(t) {
 		r := check.Run(s)
-		for _, o := range []Options{{}, {Curves: ArcsR12}, {KerfMM: 0.05}} {
+		for _, o := range []Options{{}, {Curves: ArcsR12, LeadMM: 1, Copies: 2}, {KerfMM: 0.05, Curves: Chords, LeadMM: 0.5, Tabs: 3}} {
 			dir := t.TempDir()
 			paths, err := WriteAll(dir, "part", s, r, o)
 			require.NoError(t, err, "%s %+v", name, o)

@@ -57,6 +57,9 @@ func (b *readBack) sound(p cutPlan, s *pattern.Sheet, r *check.Report, o Options
 		shapes = append(shapes, l.shape())
 		of = append(of, i)
 	}
+	if err := b.heldByTabs(o); err != nil {
+		return err
+	}
 	if err := b.leadsInWaste(); err != nil {
 		return err
 	}
@@ -122,6 +125,9 @@ func (l line) fit(o Options) error {
 			return l.wrong("is not closed")
 		}
 		return nil
+	}
+	if l.as == forOutline && o.Tabs > 0 {
+		return l.wrong("has no tabs, %d were asked for", o.Tabs)
 	}
 	if a := area(l.edges); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
 		want := -1.0
@@ -227,7 +233,10 @@ func (b *readBack) leadsInWaste() error {
 		}
 		whole := into.shape()
 		if !into.closed { // the outline with tabs, closed over them
-			whole = b.closedRuns(i + 1)
+			var err error
+			if whole, _, err = b.closedRuns(i + 1); err != nil {
+				return err
+			}
 		}
 		if inside := whole.Contains(l.edges[0].A); inside != (into.as == forOpening) {
 			return l.wrong("comes from the metal at x %s, y %s", mm(l.edges[0].A.X), mm(l.edges[0].A.Y))
@@ -246,23 +255,59 @@ func (b *readBack) leadsInWaste() error {
 }
 
 // closedRuns returns the loop of the runs of an outline from line i on, tabs straight
-// across.
-func (b *readBack) closedRuns(i int) plane.Loop {
+// across, and the line after them: the last run ends where the first begins.
+func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 	first := b.lines[i]
-	var p plane.Loop
-	for _, l := range b.lines[i:] {
-		if l.as != first.as || l.copy != first.copy {
+	for next = i; next < len(b.lines); next++ {
+		l := b.lines[next]
+		if l.as != first.as || l.copy != first.copy || l.closed {
 			break
 		}
 		for _, e := range l.edges {
 			p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
 		}
-		p = append(p, plane.Vertex{Point: l.edges[len(l.edges)-1].B})
+		end := l.edges[len(l.edges)-1].B
+		if end.Dist(first.edges[0].A) < preflightNear {
+			return p, next + 1, nil
+		}
+		p = append(p, plane.Vertex{Point: end})
 	}
-	if n := len(p); n > 1 && p[n-1].Dist(p[0].Point) < preflightNear {
-		p = p[:n-1]
+	return nil, 0, first.wrong("its runs do not come back to where they begin")
+}
+
+// heldByTabs checks that outlines cut in runs have as many tabs as asked for, and that
+// the line over the tabs is one that does not cross itself.
+func (b *readBack) heldByTabs(o Options) error {
+	for i := 0; i < len(b.lines); i++ {
+		l := b.lines[i]
+		if l.as != forOutline || l.closed {
+			continue
+		}
+		whole, next, err := b.closedRuns(i)
+		if err != nil {
+			return err
+		}
+		if n := next - i - 1; n != o.Tabs {
+			return l.wrong("has %d tabs, %d were asked for", n, o.Tabs)
+		}
+		for k := i + 1; k < next; k++ {
+			before := b.lines[k-1].edges
+			tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].edges[0].A}
+			// On an arc the way straight across is a little shorter.
+			if w := tab.Len() - o.KerfMM; w < 0.9*o.tab() {
+				return l.wrong("tab %d is %s mm wide, must be %s mm", k-i, mm(w), mm(o.tab()))
+			}
+		}
+		es := whole.Edges()
+		if a := area(es); a <= 0 {
+			return l.wrong("runs %s, must run %s", sense(a), sense(1))
+		}
+		if at, crosses := crossesItself(es); crosses {
+			return l.wrong("crosses or touches itself at x %s, y %s", mm(at.X), mm(at.Y))
+		}
+		i = next - 1
 	}
-	return p
+	return nil
 }
 
 // apart checks that no two lines meet and no opening lies in another. Openings over
@@ -272,6 +317,8 @@ func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error
 		i, k := b.lines[of[p.I]], b.lines[of[p.J]]
 		switch {
 		case i.copy == k.copy && (over[i.number] && k.number == 0 || over[k.number] && i.number == 0):
+		case i.as == forOutline && k.as == forOutline && i.copy == k.copy && !i.closed && !k.closed:
+			// Runs of one outline: heldByTabs.
 		case i.as != k.as && (i.as == forLead || k.as == forLead) && i.copy == k.copy && i.number == k.number:
 			// A lead-in and its line meet: checked there.
 		case i.as == k.as && sameBox(shapes[p.I].Bounds(), shapes[p.J].Bounds()) && i.closed == k.closed:
