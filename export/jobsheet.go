@@ -39,6 +39,16 @@ type FileSum struct {
 	Bytes              int
 }
 
+// cutFiles reports whether cut files go with the job sheet.
+func (o Options) cutFiles() bool {
+	for _, f := range o.Files {
+		if strings.HasSuffix(f.Name, ".dxf") || strings.HasSuffix(f.Name, ".svg") {
+			return true
+		}
+	}
+	return false
+}
+
 // job is what a job sheet tells.
 type job struct {
 	sheet           *pattern.Sheet
@@ -75,7 +85,11 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 		title:    plain(s.Design.Name),
 		subtitle: strings.Join(nonEmpty("Job sheet", contentWords(s.Design), plain(o.Date)), ", "),
 	}
-	for i, f := range append(partFacts(s, r, o), jobFacts(s, r)...) {
+	facts := partFacts(s, r, o)
+	if o.cutFiles() {
+		facts = append(facts, cutFacts(s, r, o)...)
+	}
+	for i, f := range append(facts, jobFacts(s, r)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
 		if i == 0 && o.copies() > 1 {
 			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.copies())})

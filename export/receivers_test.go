@@ -122,3 +122,24 @@ func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
 		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
 	}
 }
+
+func TestTheShopIsToldHowItsCutSheetIsLaidOut(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	for key, told := range map[string]bool{"laser": true, "bench": false} {
+		v, _ := ReceiverByKey(key)
+		dir := t.TempDir()
+		_, err = HandOver(dir, "part", s, check.All(s), Options{Copies: 4}, v)
+		require.NoError(t, err)
+		for _, f := range []string{"part-note.txt", "part-job.html"} {
+			b, err := os.ReadFile(filepath.Join(dir, f))
+			if !told && os.IsNotExist(err) {
+				continue
+			}
+			require.NoError(t, err)
+			assert.Equal(t, told, strings.Contains(string(b), "4 parts on a sheet of"), "%s: %s", key, f)
+		}
+	}
+}
