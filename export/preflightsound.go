@@ -160,6 +160,21 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 		}
 		return plane.Point{}, false
 	}
+	const few = 40
+	if n <= few {
+		var boxes [few]plane.Box
+		for i, e := range es {
+			boxes[i] = e.Bounds().Grow(preflightNear)
+			for j := range i {
+				if boxes[i].Meets(boxes[j]) {
+					if at, ok := meet(j, i); ok {
+						return at, true
+					}
+				}
+			}
+		}
+		return plane.Point{}, false
+	}
 	// Each edge there and back is a loop, so that their near pairs are found by a grid.
 	ls := make([]plane.Loop, n)
 	for i := range es {
@@ -173,8 +188,8 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 	return plane.Point{}, false
 }
 
-// convex reports whether a closed line turns one way only and once round in all, so
-// that it cannot cross itself.
+// convex reports whether a closed line turns one way only, but for the rounding of its
+// points, and once round in all, so that it cannot cross itself.
 func convex(es []plane.Edge) bool {
 	way := math.Copysign(1, area(es))
 	var turned float64
@@ -185,7 +200,7 @@ func convex(es []plane.Edge) bool {
 		turned += e.Sweep()
 		a, b := e.Tangent(1), es[(i+1)%len(es)].Tangent(0)
 		turn := math.Atan2(a.Cross(b), a.Dot(b))
-		if turn*way < -1e-9 || math.Abs(turn) > 3 {
+		if turn*way < -1e-6 || math.Abs(turn) > 3 {
 			return false
 		}
 		turned += turn
