@@ -138,6 +138,7 @@ func Breaches(fs []check.Finding) (count int, first string) {
 type HandOverNumber struct {
 	Key, Title, Unit, Tip string
 	Min, Max              float64
+	Step                  float64 // one press of an arrow key
 	Places                int
 	Whole                 bool
 	// Empty is what an entry without text says, which stands for 0; "" if a number has
@@ -189,6 +190,19 @@ func (n HandOverNumber) Put(h *HandOver, typed string) error {
 	}
 	n.Set(h, q.Value)
 	return nil
+}
+
+// StepBy moves the number by steps of its own, held to its limits; down from the least
+// is empty, where that may be.
+func (n HandOverNumber) StepBy(h *HandOver, steps float64) {
+	p := math.Pow(10, float64(n.Places))
+	v := math.Round((n.Get(*h)+steps*n.Step)*p) / p
+	if v < n.Min && n.Empty != "" {
+		v = 0
+	} else {
+		v = math.Max(n.Min, math.Min(n.Max, v))
+	}
+	n.Set(h, v)
 }
 
 // HandOverChoice is one of the either-ors of the answers.

@@ -18,7 +18,7 @@ func curvesChoice() HandOverChoice {
 
 func kerfNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "kerf", Title: "Kerf", Unit: "mm", Max: export.MaxKerfMM, Places: 3,
+		Key: "kerf", Title: "Kerf", Unit: "mm", Max: export.MaxKerfMM, Step: 0.01, Places: 3,
 		Tip: "The width that the beam or blade takes away: ask the shop. The cut files then draw the middle of the cut, so that the part keeps its size. 0 if the shop allows for it: the lines are the finished edges.",
 		Get: func(h HandOver) float64 { return h.KerfMM },
 		Set: func(h *HandOver, v float64) { h.KerfMM = v },
@@ -27,7 +27,7 @@ func kerfNumber() HandOverNumber {
 
 func leadNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "lead", Title: "Lead-in", Unit: "mm", Max: export.MaxLeadMM, Places: 2,
+		Key: "lead", Title: "Lead-in", Unit: "mm", Max: export.MaxLeadMM, Step: 0.1, Places: 2,
 		Tip: "A short run-up through the waste: the beam pierces the sheet beside the part, not on its edge, where the start would leave a pip. Shorter where there is no room. 0 for none, as for the saw.",
 		Get: func(h HandOver) float64 { return h.LeadMM },
 		Set: func(h *HandOver, v float64) { h.LeadMM = v },
@@ -36,7 +36,7 @@ func leadNumber() HandOverNumber {
 
 func tabsNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "tabs", Title: "Tabs", Max: export.MaxTabs, Whole: true,
+		Key: "tabs", Title: "Tabs", Max: export.MaxTabs, Step: 1, Whole: true,
 		Tip: "Little gaps left in the cut of the outline, so that the part does not tip up or fall while the sheet is worked. They are snapped and filed off afterwards. 0 cuts the part free.",
 		Get: func(h HandOver) float64 { return float64(h.Tabs) },
 		Set: func(h *HandOver, v float64) { h.Tabs = int(v) },
@@ -45,7 +45,7 @@ func tabsNumber() HandOverNumber {
 
 func tabWidthNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "tab-width", Title: "Tab width", Unit: "mm", Min: 0.05, Max: export.MaxTabMM, Places: 2,
+		Key: "tab-width", Title: "Tab width", Unit: "mm", Min: 0.05, Max: export.MaxTabMM, Step: 0.05, Places: 2,
 		Tip: "Of each tab: wide enough to hold, narrow enough to snap. About a third of the sheet's thickness or a little more.",
 		Get: func(h HandOver) float64 { return h.TabMM },
 		Set: func(h *HandOver, v float64) { h.TabMM = v },
@@ -54,7 +54,7 @@ func tabWidthNumber() HandOverNumber {
 
 func chordNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "chord", Title: "Chords within", Unit: "mm", Min: 0.0005, Max: export.MaxChordMM, Places: 4,
+		Key: "chord", Title: "Chords within", Unit: "mm", Min: 0.0005, Max: export.MaxChordMM, Step: 0.001, Places: 4,
 		Tip:   "How far a straight chord may lie from its arc at most. Less makes smoother edges and larger files.",
 		Get:   func(h HandOver) float64 { return h.ChordMM },
 		Set:   func(h *HandOver, v float64) { h.ChordMM = v },
@@ -64,7 +64,7 @@ func chordNumber() HandOverNumber {
 
 func sheetWidthNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "sheet-width", Title: "Sheet, long", Unit: "mm", Min: 1, Max: export.MaxStockMM, Places: 2, Empty: "as needed",
+		Key: "sheet-width", Title: "Sheet, long", Unit: "mm", Min: 1, Max: export.MaxStockMM, Step: 10, Places: 2, Empty: "as needed",
 		Tip: "The sheet that is cut. Leave both sides empty for one as large as the parts need.",
 		Get: func(h HandOver) float64 { return h.SheetW },
 		Set: func(h *HandOver, v float64) { h.SheetW = v },
@@ -73,7 +73,7 @@ func sheetWidthNumber() HandOverNumber {
 
 func sheetHeightNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "sheet-height", Title: "Sheet, high", Unit: "mm", Min: 1, Max: export.MaxStockMM, Places: 2, Empty: "as needed",
+		Key: "sheet-height", Title: "Sheet, high", Unit: "mm", Min: 1, Max: export.MaxStockMM, Step: 10, Places: 2, Empty: "as needed",
 		Tip: "The sheet that is cut. Leave both sides empty for one as large as the parts need.",
 		Get: func(h HandOver) float64 { return h.SheetH },
 		Set: func(h *HandOver, v float64) { h.SheetH = v },
@@ -82,7 +82,7 @@ func sheetHeightNumber() HandOverNumber {
 
 func gapNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "gap", Title: "Gap", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Places: 2,
+		Key: "gap", Title: "Gap", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Step: 0.5, Places: 2,
 		Tip: "Metal left between two parts, with their lead-ins and kerf.",
 		Get: func(h HandOver) float64 { return h.GapMM },
 		Set: func(h *HandOver, v float64) { h.GapMM = v },
@@ -91,7 +91,7 @@ func gapNumber() HandOverNumber {
 
 func marginNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "margin", Title: "Margin", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Places: 2,
+		Key: "margin", Title: "Margin", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Step: 0.5, Places: 2,
 		Tip: "Metal left between a part and the edge of the sheet, where clamps hold it.",
 		Get: func(h HandOver) float64 { return h.MarginMM },
 		Set: func(h *HandOver, v float64) { h.MarginMM = v },
@@ -100,7 +100,7 @@ func marginNumber() HandOverNumber {
 
 func copiesNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "copies", Title: "Copies", Min: 1, Max: export.MaxCopies, Whole: true,
+		Key: "copies", Title: "Copies", Min: 1, Max: export.MaxCopies, Step: 1, Whole: true,
 		Tip: "How many parts are laid on the sheet, turned where more of them fit.",
 		Get: func(h HandOver) float64 { return float64(h.Copies) },
 		Set: func(h *HandOver, v float64) { h.Copies = int(v) },

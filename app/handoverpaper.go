@@ -31,7 +31,7 @@ func paperTitle(key string) string {
 
 func paperCopiesNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "paper-copies", Title: "Copies", Min: 1, Max: export.MaxCopies, Whole: true,
+		Key: "paper-copies", Title: "Copies", Min: 1, Max: export.MaxCopies, Step: 1, Whole: true,
 		Tip: "How many templates are printed: one is used up with each part that is sawn. As many as fit stand on a page.",
 		Get: func(h HandOver) float64 { return float64(h.PaperCopies) },
 		Set: func(h *HandOver, v float64) { h.PaperCopies = int(v) },

@@ -42,7 +42,11 @@ fail() { echo "drive: $*" >&2; exit 1; }
 say() { echo "drive: $*"; }
 
 export LANG=en_US.UTF-8 HOME="$tmp/home" XDG_CONFIG_HOME="$tmp/conf"
-mkdir -p "$HOME" "$tmp/files"
+mkdir -p "$HOME" "$tmp/files" "$tmp/bin" "$tmp/none"
+
+# What shows folders is asked to write down which.
+printf '#!/bin/sh\necho "$1" >>"%s"\n' "$tmp/opened" >"$tmp/bin/xdg-open"
+chmod +x "$tmp/bin/xdg-open"
 
 # Without a display: one clear line and exit 2.
 code=0
@@ -71,7 +75,7 @@ export DISPLAY=":$n"
 # start ARGS... opens the program and waits until it shows a design.
 start() {
 	: >"$log"
-	"$band" -log "$log" -size 1400x900 "$@" 2>"$tmp/err" &
+	PATH="${folders:-$tmp/bin}" "$band" -log "$log" -size 1400x900 "$@" 2>"$tmp/err" &
 	prog=$!
 	await '^ready ' 200
 	await '^computed ' 100
@@ -188,6 +192,7 @@ done
 [ -n "$hit" ] || fail "no opening told itself under the pointer"
 say "$(grep '^hover' "$log" | tail -n 1)"
 now
+sleep 0.2
 xdotool click 1
 await '^pick opening=[1-9]'
 shot 4-hover
@@ -317,26 +322,63 @@ key Return
 await '^open path=' && settle
 check "the file is opened as it was saved" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
 
-# Export, and look at the files.
-now
-key ctrl+e
-await '^dialog name=export'
-sleep 0.3
-await "place name=field:folder "
-click field:folder
-write "$tmp/files/out"
-shot 8-export
-click answer:Make-the-files
-await '^export ' 100
-for f in .svg .dxf -template.pdf; do
-	found=$(ls "$tmp/files/out/" | grep -c -- "$f\$" || true)
-	[ "$found" -eq 1 ] || fail "no file *$f was made"
-done
-svg=$(ls "$tmp/files/out/"*.svg)
+# Hand over to each receiver, and look at his files. The laser shop's numbers are typed,
+# the client is reached by keys alone.
+ask() { now; key ctrl+e; await '^dialog name="hand over"'; await 'place name=field:folder '; sleep 0.2; }
+give() { # give WHO FILES: into a folder of their own, which the system is asked to show
+	click field:folder
+	write "$tmp/files/$1"
+	shot "8-hand-over-$1"
+	click answer:Hand-over
+	await '^handover receiver=' 300
+	n=$(ls "$tmp/files/$1" | wc -l)
+	check "files for $1" "$n == $2"
+	await "^folder asked=$tmp/files/$1" 50
+	i=0
+	until grep -qxF "file://$tmp/files/$1" "$tmp/opened" 2>/dev/null; do
+		i=$((i + 1))
+		[ $i -le 50 ] || fail "the folder for $1 was not opened"
+		sleep 0.1
+	done
+	shot "9-handed-$1"
+	key Return
+	sleep 0.2
+}
+ask
+click field:for-anyone
+give anyone 3
+svg=$(ls "$tmp/files/anyone/"*.svg)
 paths=$(grep -c '<path' "$svg" || true)
 check "the SVG holds every opening and the outline" "$paths >= $(value openings) + 1"
-shot 9-exported
-key Return
+ask
+click field:for-bench
+give bench 3
+ask
+click field:for-laser
+await 'place name=field:kerf '
+click field:kerf
+write 0,1
+click field:copies
+write 2
+click field:lead
+write 99
+click answer:Hand-over
+sleep 0.5
+shot 8-hand-over-refused
+[ ! -e "$tmp/files/laser" ] || fail "a lead-in of 99 mm was taken"
+click field:lead
+write 0.04in
+give laser 5
+grep -q 'kerf.*0\.1 mm\|Kerf.*0\.1 mm' "$tmp/files/laser/"*-note.txt || fail "the note does not say the kerf"
+ask
+key shift+Tab shift+Tab shift+Tab shift+Tab shift+Tab
+key space
+await '^receiver key=client'
+give client 2
+ask
+click field:for-casting
+give casting 4
+say "the bench, the laser shop, the client, the caster and whoever asks have their files"
 
 # Dark.
 now
@@ -345,6 +387,10 @@ key d
 await '^theme name=dark'
 xdotool mousemove 700 60
 shot 10-dark
+ask
+click field:for-laser
+shot 10-dark-hand-over
+key Escape
 
 # Fold the controls, turn the bent band.
 key F9
@@ -491,12 +537,29 @@ fi
 kill -9 "$prog"
 wait "$prog" 2>/dev/null || true
 mark=0
-start
+folders=$tmp/none # nothing there shows folders
+start -size 1100x700
 await '^recovery offered='
 shot 12-recovery
 key Return
 await '^recovered'
 say "unsaved work was offered and brought back"
+
+# In a small window, and where no program shows folders.
+settle
+ask
+click field:for-laser
+shot 12-small-hand-over
+click field:for-client
+click field:folder
+write "$tmp/files/small"
+click answer:Hand-over
+await '^handover receiver=client' 300
+grep -q '^error what=".*is not opened' "$log" || fail "nothing is said of the folder that could not be shown"
+shot 12-small-handed
+[ "$(ls "$tmp/files/small" | wc -l)" -eq 2 ] || fail "the client's files are not there"
+key Return
+say "without a program that shows folders the files are made, and it is said"
 
 # Quit asks, as there is unsaved work; not saving ends it.
 now

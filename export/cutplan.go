@@ -1,7 +1,9 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -57,9 +59,17 @@ func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 		return cutPlan{}, err
 	}
 	plan := cutPlan{}
-	plan.sheet, plan.copies, err = nest(body(one, overEnds(s)), o)
+	plan.sheet, plan.copies, err = nest(body(one), o)
 	if err != nil {
 		return cutPlan{}, err
+	}
+	if tol := o.chord(); tol > 0 {
+		for i := range one {
+			one[i].inChords(tol)
+		}
+		for i, m := range p.marks {
+			p.marks[i] = m.inChords(tol)
+		}
 	}
 	for i, c := range plan.copies {
 		for _, m := range p.marks {
@@ -76,31 +86,66 @@ func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 	return plan, nil
 }
 
-// cuts returns the cuts of one copy in their order, in the blank's frame.
+// cuts returns the cuts of one copy in their order, in the blank's frame, with lead-ins
+// and tabs, and in chords, as asked for.
+//
+// Errors: tabs for which the outline has no places.
 func (p part) cuts(s *pattern.Sheet, o Options) ([]cut, error) {
 	cs := make([]cut, 0, len(p.openings)+len(p.outline))
-	for _, h := range p.openings {
-		cs = append(cs, cut{number: h.number, loop: h.loop.Reverse()})
+	enter := entries{map[int]knownEntry{}}
+	for i, h := range p.openings {
+		c := cut{number: h.number, loop: h.loop.Reverse()}
+		if o.LeadMM > 0 {
+			leadOpening(&c, enter.of(s.Openings[i], c.loop), o.LeadMM)
+		}
+		cs = append(cs, c)
 	}
-	for _, l := range p.outline {
-		cs = append(cs, cut{loop: l})
+	slices.SortStableFunc(cs, func(a, b cut) int { return cmp.Compare(a.number, b.number) })
+	out, err := outlineCuts(p.outline, s, o)
+	if err != nil {
+		return nil, err
+	}
+	return append(cs, out...), nil
+}
+
+// outlineCuts returns the cuts of the outline alone, in arcs.
+func outlineCuts(outline plane.Region, s *pattern.Sheet, o Options) ([]cut, error) {
+	var cs []cut
+	for _, l := range outline {
+		c := cut{loop: l}
+		if o.LeadMM > 0 {
+			leadOutline(&c, o.LeadMM, leadSide(s))
+		}
+		if o.Tabs > 0 {
+			if err := holdByTabs(&c, o.Tabs, o.tab(), o.KerfMM); err != nil {
+				return nil, err
+			}
+		}
+		cs = append(cs, c)
 	}
 	return cs, nil
 }
 
 // body returns what of one copy has to keep its distance from others and from the
-// sheet's edge: outlines and their lead-ins, and openings where some run over an end.
-func body(one []cut, openings bool) []plane.Loop {
+// sheet's edge: outlines and their lead-ins, and openings that run over an end.
+func body(one []cut) []plane.Loop {
+	box := plane.EmptyBox()
+	for _, c := range one {
+		if c.outline() {
+			box = box.Union(c.loop.Bounds())
+		}
+	}
 	var ls []plane.Loop
 	for _, c := range one {
-		if !c.outline() && !openings {
+		if !c.outline() {
+			if b := c.loop.Bounds(); !box.Holds(b.Min) || !box.Holds(b.Max) {
+				ls = append(ls, c.loop)
+			}
 			continue
 		}
 		ls = append(ls, c.loop)
-		if c.outline() {
-			for _, e := range c.lead {
-				ls = append(ls, plane.Loop{{Point: e.A, Bulge: e.Bulge}, {Point: e.B, Bulge: -e.Bulge}})
-			}
+		for _, e := range c.lead {
+			ls = append(ls, plane.Polygon(e.A, e.B))
 		}
 	}
 	return ls

@@ -216,14 +216,21 @@ func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 }
 
 // number draws a number in a circle about a place of the part, or where the figure ends
-// on the way there.
-func (f *figure) number(at plane.Point, text string) {
+// on the way there, beside those that stand there already. It returns its place on paper.
+func (f *figure) number(at plane.Point, text string, taken []plane.Point) plane.Point {
+	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
 	p := f.to(at)
 	p.X = math.Min(math.Max(p.X, f.box.Min.X), f.box.Max.X)
 	p.Y = math.Min(math.Max(p.Y, f.box.Min.Y), f.box.Max.Y)
-	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
+	for i := 0; i < len(taken) && p.X+r < f.box.Max.X; i++ {
+		if p.Dist(taken[i]) < 1.5*r {
+			p.X = taken[i].X + 2.2*r
+			i = -1 // the new place is to be free of all
+		}
+	}
 	f.items = append(f.items, figureItem{edges: plane.Circle(p, r).Edges(), closed: true, white: true, kind: edgeLine})
 	f.word(p.Sub(plane.Pt(0, 0.36*figureLetter)), text, pdf.Centre)
+	return p
 }
 
 var figurePens = map[lineKind]pdf.Pen{
@@ -238,7 +245,7 @@ var figurePens = map[lineKind]pdf.Pen{
 func (f figure) pen(kind lineKind) pdf.Pen {
 	p := figurePens[kind]
 	if kind == edgeLine && len(f.items) > 2000 {
-		p.Width = 0.06
+		p.Width = 0.05
 	}
 	return p
 }

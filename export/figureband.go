@@ -27,8 +27,9 @@ func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, places []numbe
 	f.items = nil
 	f.blankLines(s)
 	f.items = append(f.items, frame...)
+	var taken []plane.Point
 	for _, p := range places {
-		f.number(p.at, strconv.Itoa(p.number))
+		taken = append(taken, f.number(p.at, strconv.Itoa(p.number), taken))
 	}
 	f.box = box
 	return f
@@ -60,6 +61,9 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 	f.dimension(b.Min, plane.Pt(b.Max.X, b.Min.Y), lo.Y-f.to(b.Min).Y-5.5, length)
 	f.dimension(b.Min, plane.Pt(b.Min.X, b.Max.Y), off, mm(b.H()))
 	if s.Flat.Flared() {
+		if radius, at, ok := cornerArc(s.Flat.Outline, plane.Pt(b.Max.X, b.Min.Y)); ok {
+			f.leader(at, plane.Pt(hi.X+2.5, f.to(at).Y-3.5), "R "+mm(radius))
+		}
 		return
 	}
 	x := s.Flat.Length / 2
@@ -73,6 +77,9 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 		f.dimension(plane.Pt(x, bottom), plane.Pt(x, top), -off, mm(top-bottom))
 	}
 	if band.Kind != unroll.Cuff {
+		if band.Joint != unroll.Seamless {
+			f.word(plane.Pt(hi.X+0.8, 1), "joint", pdf.Left)
+		}
 		return
 	}
 	if radius, at, ok := cornerArc(s.Flat.Outline, plane.Pt(x, bottom)); ok {
@@ -96,7 +103,7 @@ func cornerArc(l plane.Loop, p plane.Point) (radius float64, at plane.Point, ok 
 		if e.IsLine() || math.Abs(e.Sweep()) < math.Pi/6 {
 			continue
 		}
-		if d := e.Mid().Dist(p); d < best && d < 2*e.Radius() {
+		if d := e.Mid().Dist(p); d < best && d < 3*e.Radius() {
 			best, radius, at, ok = d, e.Radius(), e.Mid(), true
 		}
 	}

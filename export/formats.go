@@ -37,9 +37,11 @@ func Formats() []Format {
 	}
 }
 
+// draw draws a cut file from a plan of cuts.
+type draw func(w io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Options) error
+
 // writePlanned lays out the plan of cuts and has it drawn.
-func writePlanned(w io.Writer, s *pattern.Sheet, r *check.Report, o Options,
-	draw func(io.Writer, cutPlan, *pattern.Sheet, *check.Report, Options) error) error {
+func writePlanned(w io.Writer, s *pattern.Sheet, r *check.Report, o Options, d draw) error {
 	if err := o.Check(); err != nil {
 		return err
 	}
@@ -47,7 +49,7 @@ func writePlanned(w io.Writer, s *pattern.Sheet, r *check.Report, o Options,
 	if err != nil {
 		return err
 	}
-	return draw(w, p, s, r, o)
+	return d(w, p, s, r, o)
 }
 
 // ErrPieces is returned for a part that would not stay in one piece.
@@ -61,13 +63,16 @@ var ErrPieces = errors.New("the metal falls into separate pieces, so no file is 
 // half of one. If any format can't be made, none is written.
 //
 // Errors: a name that is no safe file name ([CheckName]), options out of range,
-// [ErrPieces], [KerfError], and those of the disk.
+// [ErrPieces], [KerfError], [RoomError], [PreflightError], and those of the disk.
 func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([]string, error) {
 	return writeFormats(dir, name, s, r, o, o.formats())
 }
 
 // writeFormats is WriteAll for any formats. Those after one are told of its file in
 // [Options.Files]; job sheets are not listed.
+//
+// Cut files and PDFs are read back before any file is written ([PreflightError]), and
+// each file once more from the disk, byte by byte.
 func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options, formats []Format) ([]string, error) {
 	if err := CheckName(name); err != nil {
 		return nil, err
@@ -79,15 +84,22 @@ func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
 	o.Files = nil
+	look := newPreflights(s, r, o)
+	defer look.wait()
 	made := make([]bytes.Buffer, len(formats))
+	sums := make([][sha256.Size]byte, len(formats))
 	for i, f := range formats {
-		if err := f.Write(&made[i], s, r, o); err != nil {
+		if err := look.write(&made[i], f, o); err != nil {
 			return nil, fmt.Errorf("%s: %w", name+f.Suffix, err)
 		}
+		look.start(name+f.Suffix, f.Key, made[i].Bytes())
+		sums[i] = sha256.Sum256(made[i].Bytes())
 		if !f.job() {
-			sum := sha256.Sum256(made[i].Bytes())
-			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sum[:]), made[i].Len()})
+			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sums[i][:]), made[i].Len()})
 		}
+	}
+	if err := look.wait(); err != nil {
+		return nil, err
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, err
@@ -99,6 +111,13 @@ func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options
 			return paths, err
 		}
 		paths = append(paths, p)
+		onDisk, err := os.ReadFile(p)
+		if err != nil {
+			return paths, err
+		}
+		if sha256.Sum256(onDisk) != sums[i] {
+			return paths, fmt.Errorf("%s: what the disk gives back is not what was written: do not use the file; write it to another disk", p)
+		}
 	}
 	return paths, nil
 }

@@ -64,34 +64,3 @@ func TestCutFilesOfTheGalleryGiveTheFiguresOfTheReport(t *testing.T) {
 	}
 	assert.Positive(t, over, "no design has openings over the seam")
 }
-
-func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
-	width := func(text string, h float64) float64 { return 0.8 * h * float64(len(text)) }
-	for name, s := range laid(t) {
-		ms := marks(s, width)
-		require.Len(t, ms, len(s.Openings), name)
-		numbered := 0
-		for i, m := range ms {
-			o := s.Openings[i]
-			require.Equal(t, o.Number, m.number)
-			require.True(t, o.Loop.Contains(m.pilot), "%s: pilot of opening %d", name, o.Number)
-			assert.InDelta(t, m.room, o.Loop.Nearest(m.pilot).D, 1e-6)
-			// Every opening admits a circle of the smallest diameter asked for.
-			assert.GreaterOrEqual(t, m.room, s.Design.Rules.SmallestMM/2-2*roomTolerance, "%s: opening %d", name, o.Number)
-			if !m.numbered {
-				continue
-			}
-			numbered++
-			w := width("0", m.height) / 2
-			for _, dx := range []float64{-w, w} {
-				p := m.at
-				p.X += dx
-				assert.True(t, o.Loop.Contains(p), "%s: number of opening %d", name, o.Number)
-				assert.GreaterOrEqual(t, o.Loop.Nearest(p).D, numberClear-1e-9)
-			}
-		}
-		if numbered < len(ms) {
-			assert.NotEmpty(t, rowLabels(ms), name)
-		}
-	}
-}

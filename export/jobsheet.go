@@ -39,6 +39,16 @@ type FileSum struct {
 	Bytes              int
 }
 
+// cutFiles reports whether cut files go with the job sheet.
+func (o Options) cutFiles() bool {
+	for _, f := range o.Files {
+		if strings.HasSuffix(f.Name, ".dxf") || strings.HasSuffix(f.Name, ".svg") {
+			return true
+		}
+	}
+	return false
+}
+
 // job is what a job sheet tells.
 type job struct {
 	sheet           *pattern.Sheet
@@ -75,7 +85,11 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 		title:    plain(s.Design.Name),
 		subtitle: strings.Join(nonEmpty("Job sheet", contentWords(s.Design), plain(o.Date)), ", "),
 	}
-	for i, f := range append(partFacts(s, r, o), jobFacts(r)...) {
+	facts := partFacts(s, r, o)
+	if o.cutFiles() {
+		facts = append(facts, cutFacts(s, r, o)...)
+	}
+	for i, f := range append(facts, jobFacts(s, r)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
 		if i == 0 && o.copies() > 1 {
 			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.copies())})
@@ -99,14 +113,40 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 }
 
 // jobFacts are what a job sheet tells besides what every file does.
-func jobFacts(r *check.Report) []Fact {
+func jobFacts(s *pattern.Sheet, r *check.Report) []Fact {
 	var fs []Fact
 	if r.Cost > 0 {
 		fs = append(fs, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
 	}
+	fs = append(fs, workFacts(s, r)...)
 	return append(fs,
 		Fact{"Least section", fmt.Sprintf("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, mm(r.Net.WeakX))},
 		Fact{"Bent", fmt.Sprintf("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
+}
+
+// workFacts are the drills and blades of a band that is sawn, and what the work takes by
+// the maker's own rates.
+func workFacts(s *pattern.Sheet, r *check.Report) []Fact {
+	var fs []Fact
+	m := r.Making
+	var pilots []string
+	for _, p := range m.Pilots {
+		pilots = append(pilots, fmt.Sprintf("%d of %.2f mm (%s), blade %s", p.Count, p.MM, plain(p.Drill), p.Blade))
+	}
+	if len(pilots) > 0 {
+		fs = append(fs, Fact{"Pilot holes", strings.Join(pilots, "; ")})
+	}
+	if m.Blades > 0 {
+		fs = append(fs, Fact{"Blades", fmt.Sprintf("%d, at %s mm each (the maker's own rate)", m.Blades, mm(s.Design.Work.BladeMM))})
+	}
+	if m.Minutes() > 0 {
+		text := strings.ReplaceAll(timeText(m), "your own", "the maker's own")
+		if m.Cost > 0 {
+			text += fmt.Sprintf("; %.2f %s", m.Cost, plain(r.Currency))
+		}
+		fs = append(fs, Fact{"Work", text})
+	}
+	return fs
 }
 
 // copiesWords tell what n parts take together.

@@ -38,7 +38,7 @@ func (b *bentShot) writeHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o O
 
 	var out strings.Builder
 	e := html.EscapeString
-	fmt.Fprintf(&out, jobStyle, e(j.title), l.paper.title, mm(l.wide), mm(l.size), mm(jobLabel))
+	fmt.Fprintf(&out, jobStyle, e(j.title), l.paper.title, mm(l.wide), mm(l.size), mm(jobLabel+0.6))
 	fmt.Fprintf(&out, "<h1 style=\"font-size:%smm\">%s</h1><p class=\"sub\">%s</p>\n", mm(l.title), e(j.title), e(j.subtitle))
 	fmt.Fprintf(&out, "<figure class=\"blank\">%s<figcaption>%s</figcaption></figure>\n<div class=\"row\">\n", l.blank.svg(), e(l.blank.caption()))
 	fmt.Fprintf(&out, "<figure><img alt=\"%s\" width=\"%d\" height=\"%d\" style=\"width:%smm;height:%smm\" src=\"data:image/png;base64,%s\"><figcaption>%[1]s</figcaption></figure>\n",
@@ -53,14 +53,17 @@ func (b *bentShot) writeHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o O
 		case jobHeading:
 			fmt.Fprintf(&out, "<h2>%s</h2>\n", e(p.text))
 		default:
-			label := ""
+			label, whole := "", ""
+			if len(p.text) < 300 {
+				whole = " whole"
+			}
 			if p.label != "" {
 				label = "<b>" + e(p.label) + "</b> "
 				if p.kind == jobFact { // the label is as wide as its column
 					label = strings.TrimRight(label, " ")
 				}
 			}
-			fmt.Fprintf(&out, "<p class=\"%s\">%s%s</p>\n", class[p.kind], label, e(p.text))
+			fmt.Fprintf(&out, "<p class=\"%s%s\">%s%s</p>\n", class[p.kind], whole, label, e(p.text))
 		}
 	}
 	out.WriteString("</div>\n</body></html>\n")
@@ -84,7 +87,7 @@ svg text { font-family: Arial, "Liberation Sans", Helvetica, sans-serif }
 .blank svg { margin: 0 auto } .row { display: flex; gap: 5mm; align-items: flex-end; margin: 2mm 0; break-inside: avoid }
 .text { columns: 2; column-gap: 6mm }
 .fact { padding-left: %[5]sem; text-indent: -%[5]sem } .fact b { display: inline-block; width: %[5]sem; text-indent: 0; vertical-align: top }
-.finding, .caution { break-inside: avoid } .reason { padding-left: 1.2em } .file { break-after: avoid; margin: 0 } .sum { font-size: .74em; padding-left: .6em; break-inside: avoid }
+.whole, .caution { break-inside: avoid } .reason { padding-left: 1.2em } .file { break-after: avoid; margin: 0 } .sum { font-size: .74em; padding-left: .6em; break-inside: avoid }
 @media screen and (max-width: %[3]smm) { body { width: auto; margin: 4mm } .text { columns: 1 } .row { flex-wrap: wrap } svg, img { max-width: 100%%; height: auto !important } }
 </style></head><body>
 `

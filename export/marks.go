@@ -6,6 +6,7 @@ import (
 
 	"fretband/export/pdf"
 	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
 
@@ -24,86 +25,120 @@ var numberHeights = []float64{2.6, 2.2, 1.8, 1.5, 1.25, 1.0}
 // mark is what the template writes into one opening.
 type mark struct {
 	number   int
-	row      int
-	pilot    plane.Point // the middle of the largest circle inside
-	room     float64     // its radius
-	numbered bool        // whether the number has room
-	at       plane.Point // middle of the number's baseline
-	height   float64     // of its digits
+	pilot    plane.Point  // the middle of the largest circle inside
+	room     float64      // its radius
+	drill    float64      // diameter of the pilot hole; 0 if none has room
+	numbered bool         // whether the number has room
+	at       plane.Point  // middle of the number's baseline
+	height   float64      // of its digits
+	waste    []plane.Edge // strokes on the waste side, from the pilot hole
 }
 
-// marks finds a place for pilot mark and number in each opening. width measures
-// a number set with digits of the given height. No number is larger than half of
-// them can be: a page of one size reads better than one of many.
-func marks(s *pattern.Sheet, width func(text string, height float64) float64) []mark {
-	ms := marksUpTo(s, numberHeights[0], width)
+// drillSizes returns the diameter of each opening's pilot hole, by its number less one.
+func drillSizes(s *pattern.Sheet, groups []check.Drilled) []float64 {
+	ds := make([]float64, len(s.Openings))
+	for _, g := range groups {
+		for _, n := range g.Openings {
+			ds[n-1] = g.MM
+		}
+	}
+	return ds
+}
+
+// marks finds a place for pilot hole and number in each opening. drills are the pilot
+// holes' diameters; width measures a number set with digits of the given height. No
+// number is larger than half of them can be: a page of one size reads better than one
+// of many.
+func marks(s *pattern.Sheet, drills []float64, width func(text string, height float64) float64) []mark {
+	ms := make([]mark, len(s.Openings))
+	eachShape(s, func(i int, as *mark) {
+		m := &ms[i]
+		m.number, m.drill = s.Openings[i].Number, drills[i]
+		if as != nil {
+			m.pilot, m.room = as.pilot, as.room
+			return
+		}
+		m.pilot, m.room = room(s.Openings[i].Loop, roomTolerance)
+	}, ms)
+	number := func(most float64) {
+		eachShape(s, func(i int, as *mark) {
+			m := &ms[i]
+			m.numbered, m.at, m.height = false, plane.Point{}, 0
+			if as != nil {
+				m.numbered, m.at, m.height = as.numbered, as.at, as.height
+				return
+			}
+			m.write(s.Openings[i].Loop, most, width)
+		}, ms)
+	}
+	number(numberHeights[0])
 	var heights []float64
 	for _, m := range ms {
 		if m.numbered {
 			heights = append(heights, m.height)
 		}
 	}
-	if len(heights) == 0 {
-		return ms
-	}
 	sort.Float64s(heights)
-	if middle := heights[len(heights)/2]; middle < heights[len(heights)-1] {
-		return marksUpTo(s, middle, width)
+	if n := len(heights); n > 0 && heights[n/2] < heights[n-1] {
+		number(heights[n/2])
 	}
-	return ms
-}
-
-func marksUpTo(s *pattern.Sheet, most float64, width func(string, float64) float64) []mark {
-	// Openings of one shape with numbers of one length are marked alike.
-	type key struct{ shape, digits int }
-	type model struct {
-		mark
-		at plane.Point
-	}
-	known := map[key]model{}
-	ms := make([]mark, 0, len(s.Openings))
-	for _, o := range s.Openings {
-		text := strconv.Itoa(o.Number)
-		k := key{o.Shape, len(text)}
-		m, ok := known[k]
-		if !ok || o.Shape < 0 {
-			m = model{newMark(o.Loop, text, most, width), o.At}
-			if o.Shape >= 0 {
-				known[k] = m
-			}
+	eachShape(s, func(i int, as *mark) {
+		if as != nil {
+			ms[i].waste = as.waste
+			return
 		}
-		n, v := m.mark, o.At.Sub(m.at)
-		n.number, n.row = o.Number, o.Row
-		n.pilot, n.at = n.pilot.Add(v), n.at.Add(v)
-		ms = append(ms, n)
-	}
+		ms[i].waste = openingWaste(s.Openings[i].Loop, ms[i], width)
+	}, ms)
 	return ms
 }
 
-func newMark(l plane.Loop, text string, most float64, width func(string, float64) float64) mark {
-	var m mark
-	m.pilot, m.room = room(l, roomTolerance)
-	arm := m.arm() + numberGap
+// eachShape does something for each opening. Those of one shape with numbers of one
+// length are marked alike: do gets, for all but the first of them, its mark, moved to
+// where they are.
+func eachShape(s *pattern.Sheet, do func(i int, as *mark), ms []mark) {
+	type key struct{ shape, digits int }
+	first := map[key]int{}
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		k := key{o.Shape, len(strconv.Itoa(o.Number))}
+		j, ok := first[k]
+		if !ok || o.Shape < 0 {
+			first[k] = i
+			do(i, nil)
+			continue
+		}
+		as, v := ms[j], o.At.Sub(s.Openings[j].At)
+		as.pilot, as.at = as.pilot.Add(v), as.at.Add(v)
+		do(i, &as)
+	}
+}
+
+// write finds a place for the number in the opening, in digits of most at the most.
+func (m *mark) write(l plane.Loop, most float64, width func(string, float64) float64) {
+	off := max(m.arm(), m.drill/2) + numberGap
 	for _, h := range numberHeights {
 		if h > most {
 			continue
 		}
-		w := width(text, h)
+		w := width(strconv.Itoa(m.number), h)
 		for _, v := range [4]plane.Point{
-			{X: 0, Y: -arm - h},        // under the mark
-			{X: 0, Y: arm},             // over it
-			{X: arm + w/2, Y: -h / 2},  // to its right
-			{X: -arm - w/2, Y: -h / 2}, // to its left
+			{X: 0, Y: -off - h},        // under the mark
+			{X: 0, Y: off},             // over it
+			{X: off + w/2, Y: -h / 2},  // to its right
+			{X: -off - w/2, Y: -h / 2}, // to its left
 		} {
-			at := m.pilot.Add(v)
-			box := plane.Box{Min: plane.Pt(at.X-w/2, at.Y), Max: plane.Pt(at.X+w/2, at.Y+h)}
-			if clearOf(l, box, numberClear) {
-				m.numbered, m.at, m.height = true, at, h
-				return m
+			m.at, m.height = m.pilot.Add(v), h
+			if clearOf(l, m.box(w), numberClear) {
+				m.numbered = true
+				return
 			}
 		}
 	}
-	return m
+}
+
+// box returns the box round the number, which is w wide.
+func (m mark) box(w float64) plane.Box {
+	return plane.Box{Min: plane.Pt(m.at.X-w/2, m.at.Y), Max: plane.Pt(m.at.X+w/2, m.at.Y+m.height)}
 }
 
 // arm returns half the size of the pilot cross.
@@ -112,49 +147,6 @@ func (m mark) arm() float64 { return min(pilotArm, 0.45*m.room) }
 // clearOf reports whether a box lies inside a loop and at least d from it.
 func clearOf(l plane.Loop, b plane.Box, d float64) bool {
 	return l.Contains(b.Min) && plane.Nearest(plane.Rect(b), l).D >= d
-}
-
-// rowLabel says which numbers stand in a row whose openings are too small to
-// hold them.
-type rowLabel struct {
-	y      float64
-	text   string
-	height float64
-}
-
-// rowLabels returns labels for the rows in which a number found no room, as far
-// as the rows stand far enough apart to be told from one another.
-func rowLabels(ms []mark) []rowLabel {
-	var ls []rowLabel
-	for i := 0; i < len(ms); {
-		j, full, y := i, true, 0.0
-		for ; j < len(ms) && ms[j].row == ms[i].row; j++ {
-			full = full && ms[j].numbered
-			y += ms[j].pilot.Y
-		}
-		if !full {
-			text := strconv.Itoa(ms[i].number)
-			if j-i > 1 {
-				text += "-" + strconv.Itoa(ms[j-1].number)
-			}
-			ls = append(ls, rowLabel{y / float64(j-i), text, 1.8})
-		}
-		i = j
-	}
-	for i := range ls {
-		for j := range ls {
-			if d := ls[i].y - ls[j].y; i != j && max(d, -d)*0.8 < ls[i].height {
-				ls[i].height = max(d, -d) * 0.8
-			}
-		}
-	}
-	kept := ls[:0]
-	for _, l := range ls {
-		if l.height >= 1 {
-			kept = append(kept, l)
-		}
-	}
-	return kept
 }
 
 // digits returns the font whose digits have the given height.

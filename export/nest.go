@@ -37,7 +37,12 @@ const (
 //
 // Errors: a [RoomError].
 func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
-	n, margin := o.copies(), o.margin()
+	n, margin, gap := o.copies(), o.margin(), o.gap()
+	if arcs(body) {
+		// Chords of hollow arcs reach out that far: they are allowed for instead of
+		// placed, for there are many of them.
+		margin, gap = margin+o.chord(), gap+2*o.chord()
+	}
 	if o.StockW == 0 {
 		if n == 1 {
 			b := plane.EmptyBox()
@@ -46,20 +51,20 @@ func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
 			}
 			return b.Grow(margin), []placed{{}}, nil
 		}
-		l := tightest(body, o.gap(), margin, n)
+		l := tightest(body, gap, margin, n)
 		w, h := l.size(n)
 		sheet := plane.Box{Max: plane.Pt(w+2*margin, h+2*margin)}
 		return sheet, l.places(n, margin), nil
 	}
 	sheet := plane.Box{Max: plane.Pt(o.StockW, o.StockH)}
 	room := plane.Pt(o.StockW-2*margin, o.StockH-2*margin)
-	best := layout{a: newFootprint(body, 0)}
+	best := nesting{a: newFootprint(body, 0)}
 	for _, angles := range []func() []float64{
 		func() []float64 { return []float64{0, math.Pi / 2} },
 		func() []float64 { return slants(body, room) },
 	} {
 		for _, a := range angles() {
-			l := bestIn(newFootprint(body, a), o.gap(), n, room)
+			l := bestIn(newFootprint(body, a), gap, n, room)
 			if l.holds >= n {
 				return sheet, l.places(n, margin), nil
 			}
@@ -72,8 +77,19 @@ func nest(body []plane.Loop, o Options) (plane.Box, []placed, error) {
 		Asked: n, Fit: best.holds,
 		WideMM: best.a.w, HighMM: best.a.h,
 		SheetWideMM: o.StockW, SheetHighMM: o.StockH,
-		MarginMM: margin, ClearanceMM: o.gap(),
+		MarginMM: o.margin(), ClearanceMM: o.gap(),
 	}
+}
+
+func arcs(ls []plane.Loop) bool {
+	for _, l := range ls {
+		for _, v := range l {
+			if v.Bulge != 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // footprint is what a copy takes of the sheet, turned, with the lower left corner of
@@ -153,9 +169,9 @@ func (a axis) of(p plane.Point) float64 {
 	return p.X
 }
 
-// layout is a pattern of copies: rows along an axis, one beside the other along the
+// nesting is a pattern of copies: rows along an axis, one beside the other along the
 // other axis. Even rows hold a, odd ones b, moved along by shift.
-type layout struct {
+type nesting struct {
 	a, b    footprint
 	row     axis
 	many    int // copies in a row
@@ -168,12 +184,12 @@ type layout struct {
 }
 
 // level returns where row r lies across the rows.
-func (l layout) level(r int) float64 {
+func (l nesting) level(r int) float64 {
 	return float64(r/2)*l.period + float64(r%2)*l.first
 }
 
 // rows returns how many rows hold n copies.
-func (l layout) rows(n int) int {
+func (l nesting) rows(n int) int {
 	pair := l.many + l.oddMany
 	r := n / pair * 2
 	switch rest := n % pair; {
@@ -186,7 +202,7 @@ func (l layout) rows(n int) int {
 }
 
 // size returns the size of the box round the first n copies.
-func (l layout) size(n int) (w, h float64) {
+func (l nesting) size(n int) (w, h float64) {
 	rows := l.rows(n)
 	u := float64(min(n, l.many)-1)*l.pitch + l.a.extent(l.row)
 	if rows > 1 {
@@ -202,7 +218,7 @@ func (l layout) size(n int) (w, h float64) {
 }
 
 // places returns where the first n copies lie, row by row.
-func (l layout) places(n int, margin float64) []placed {
+func (l nesting) places(n int, margin float64) []placed {
 	ps := make([]placed, 0, n)
 	corner := plane.Pt(margin, margin)
 	for r := 0; len(ps) < n; r++ {
@@ -218,20 +234,33 @@ func (l layout) places(n int, margin float64) []placed {
 	return ps
 }
 
-// variants are the ways in which odd rows are tried: turned half round or not, and
-// moved along by a share of the pitch. The first that is no worse is taken.
-var variants = []struct {
+// variant is a kind of rows.
+type variant struct {
 	turned bool
 	share  float64
-}{
+}
+
+// dear makes a variant other than plain rows look larger than it is: for less than half
+// a percent of the sheet no part is turned.
+func (v variant) dear(area float64) float64 {
+	if v.turned || v.share > 0 {
+		return area * 1.005
+	}
+	return area
+}
+
+// variants are the ways in which odd rows are tried: turned half round or not, and
+// moved along by a share of the pitch. Those that lie
+// closest are taken.
+var variants = []variant{
 	{false, 0}, {false, 0.5},
 	{true, 0}, {true, 0.25}, {true, 0.5}, {true, 0.75},
 }
 
-// newLayout works out the closest rows of the given kind; ok is false where room,
+// newNesting works out the closest rows of the given kind; ok is false where room,
 // along the row, does not even hold one copy in each.
-func newLayout(a, b footprint, row axis, share, gap, room float64, most int) (l layout, ok bool) {
-	l = layout{a: a, b: b, row: row, many: 1, oddMany: 1}
+func newNesting(a, b footprint, row axis, share, gap, room float64, most int) (l nesting, ok bool) {
+	l = nesting{a: a, b: b, row: row, many: 1, oddMany: 1}
 	size := a.extent(row)
 	if size > room+nestExact {
 		return l, false
@@ -279,7 +308,7 @@ func leastPitch(size, gap float64) float64 { return math.Max(gap, size/MaxCopies
 
 // closestInRow returns the pitch of a row: all copies keep the gap, not only
 // neighbours.
-func (l layout) closestInRow(gap float64) float64 {
+func (l nesting) closestInRow(gap float64) float64 {
 	size := l.a.extent(l.row)
 	return slide(size+gap, leastPitch(size, gap), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
@@ -291,7 +320,7 @@ func (l layout) closestInRow(gap float64) float64 {
 }
 
 // closestRows returns the pitch of rows that are all alike.
-func (l layout) closestRows(gap float64) float64 {
+func (l nesting) closestRows(gap float64) float64 {
 	size := l.a.extent(l.row.other())
 	return slide(size+gap, leastPitch(size, gap), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
@@ -303,14 +332,14 @@ func (l layout) closestRows(gap float64) float64 {
 }
 
 // closestOdd returns the way from an even row to an odd one.
-func (l layout) closestOdd(gap float64) float64 {
+func (l nesting) closestOdd(gap float64) float64 {
 	return slide(l.a.extent(l.row.other())+gap, 0, func(t float64) (slack, way float64) {
 		return l.tighterRow(math.Inf(1), math.Inf(1), l.a, l.b, l.shift, t, gap, 1)
 	})
 }
 
 // closestPeriod returns the way from an even row to the next even one.
-func (l layout) closestPeriod(gap float64) float64 {
+func (l nesting) closestPeriod(gap float64) float64 {
 	size := l.a.extent(l.row.other())
 	return slide(l.first+size+gap, math.Max(l.first, leastPitch(size, gap)), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
@@ -327,7 +356,7 @@ func (l layout) closestPeriod(gap float64) float64 {
 
 // tighterRow is tighter for a copy f and a whole row of copies g that begins moved by
 // u along and v across, and is taken further across k times as fast as what slides.
-func (l layout) tighterRow(slack, way float64, f, g footprint, u, v, gap, k float64) (float64, float64) {
+func (l nesting) tighterRow(slack, way float64, f, g footprint, u, v, gap, k float64) (float64, float64) {
 	wide := l.a.extent(l.row) + gap
 	from, to := 0, 0
 	if l.many > 1 {
@@ -345,7 +374,7 @@ func (l layout) tighterRow(slack, way float64, f, g footprint, u, v, gap, k floa
 // tighter returns the lesser of the slack so far and that of g moved by at, which
 // moves on with the speed by, k in all; and with it the way that the estimate of
 // [slide] takes.
-func (l layout) tighter(slack, way float64, f, g footprint, at, by plane.Point, gap, k float64) (float64, float64) {
+func (l nesting) tighter(slack, way float64, f, g footprint, at, by plane.Point, gap, k float64) (float64, float64) {
 	near := f.apart(g, at, gap+slack*k)
 	s := (near.D - gap) / k
 	if s >= slack {
@@ -381,15 +410,16 @@ func slide(t, least float64, ask func(t float64) (slack, way float64)) float64 {
 	return t
 }
 
-// layouts calls use with every kind of rows of a part.
-func layouts(a footprint, body footprint, use func(a, b footprint, row axis, share float64)) {
+// nestings calls use with every kind of rows of a part.
+func nestings(a footprint, use func(b footprint, row axis, v variant)) {
+	half := a.halfTurned()
 	for _, row := range []axis{across, along} {
 		for _, v := range variants {
 			b := a
 			if v.turned {
-				b = body
+				b = half
 			}
-			use(a, b, row, v.share)
+			use(b, row, v)
 		}
 	}
 }
@@ -403,13 +433,13 @@ func (f footprint) halfTurned() footprint {
 	return g
 }
 
-// bestIn returns the layout that takes the least of the sheet of those that hold n
+// bestIn returns the nesting that takes the least of the sheet of those that hold n
 // copies in the room, or else the one that holds most.
-func bestIn(a footprint, gap float64, n int, room plane.Point) layout {
-	best := layout{a: a}
+func bestIn(a footprint, gap float64, n int, room plane.Point) nesting {
+	best := nesting{a: a}
 	bestArea := math.Inf(1)
-	layouts(a, a.halfTurned(), func(a, b footprint, row axis, share float64) {
-		l, ok := newLayout(a, b, row, share, gap, row.of(room), n)
+	nestings(a, func(b footprint, row axis, v variant) {
+		l, ok := newNesting(a, b, row, v.share, gap, row.of(room), n)
 		if !ok {
 			return
 		}
@@ -417,7 +447,7 @@ func bestIn(a footprint, gap float64, n int, room plane.Point) layout {
 		area := math.Inf(1)
 		if l.holds >= n {
 			w, h := l.size(n)
-			area = w * h
+			area = v.dear(w * h)
 		}
 		if l.holds > best.holds || l.holds == best.holds && area < bestArea*(1-1e-9) {
 			best, bestArea = l, area
@@ -427,7 +457,7 @@ func bestIn(a footprint, gap float64, n int, room plane.Point) layout {
 }
 
 // capacity returns how many copies have room across the rows, n at most.
-func (l layout) capacity(room float64, n int) int {
+func (l nesting) capacity(room float64, n int) int {
 	size := l.a.extent(l.row.other())
 	held := 0
 	for r := 0; held < n && l.level(r)+size <= room+nestExact; r++ {
@@ -440,16 +470,16 @@ func (l layout) capacity(room float64, n int) int {
 	return min(held, n)
 }
 
-// tightest returns the layout of n copies whose sheet is smallest. Sheets larger than
+// tightest returns the nesting of n copies whose sheet is smallest. Sheets larger than
 // stock may be come last.
-func tightest(body []plane.Loop, gap, margin float64, n int) layout {
+func tightest(body []plane.Loop, gap, margin float64, n int) nesting {
 	a := newFootprint(body, 0)
-	var best layout
+	var best nesting
 	bestArea := math.Inf(1)
-	take := func(l layout) {
+	take := func(l nesting, v variant) {
 		w, h := l.size(n)
 		w, h = w+2*margin, h+2*margin
-		area := w * h
+		area := v.dear(w * h)
 		if math.Max(w, h) > MaxStockMM {
 			area += MaxStockMM * MaxStockMM * math.Max(w, h)
 		}
@@ -457,15 +487,15 @@ func tightest(body []plane.Loop, gap, margin float64, n int) layout {
 			best, bestArea = l, area
 		}
 	}
-	layouts(a, a.halfTurned(), func(a, b footprint, row axis, share float64) {
+	nestings(a, func(b footprint, row axis, v variant) {
 		// Rows of one copy come closer to each other than longer ones may.
-		if l, ok := newLayout(a, b, row, share, gap, math.Inf(1), 1); ok && share == 0 {
-			take(l)
+		if l, ok := newNesting(a, b, row, v.share, gap, math.Inf(1), 1); ok && v.share == 0 {
+			take(l, v)
 		}
-		l, ok := newLayout(a, b, row, share, gap, math.Inf(1), n)
+		l, ok := newNesting(a, b, row, v.share, gap, math.Inf(1), n)
 		for many := 2; ok && many <= n; many++ {
 			l.many, l.oddMany = many, many
-			take(l)
+			take(l, v)
 		}
 	})
 	return best

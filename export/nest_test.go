@@ -70,7 +70,7 @@ func TestRectanglesFillASheetAsTheClosedFormHasIt(t *testing.T) {
 		{150, 20, 500, 300, 3, 5, 0, 3 * 12},
 		{150, 20, 466, 300, 3, 5, 0, 3 * 12}, // 3 x 150 + 2 x 3 + 2 x 5: just
 		{150, 20, 465.9, 300, 3, 5, 0, 2 * 12},
-		{10, 10, 100, 100, 1, 5, 0, 64},          // (90 + 1) / 11 = 8.27
+		{10, 10, 100, 100, 1, 5, 0, 64},           // (90 + 1) / 11 = 8.27
 		{150, 20, 100, 300, 2, 5, math.Pi / 2, 4}, // across only: (90 + 2) / 22
 	} {
 		o := Options{Copies: c.fit, StockW: c.sheetW, StockH: c.sheetH, GapMM: c.gap, MarginMM: c.margin}

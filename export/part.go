@@ -51,7 +51,7 @@ func (e *KerfError) Error() string {
 
 // newPart returns the part as drawn with the kerf allowed for: the outline grows
 // and openings shrink by half of it, so that the finished edges come where the
-// design has them.
+// design has them. Edges too short to be cut are taken out ([withoutShort]).
 func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if r.Pieces > 1 {
 		return part{}, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
@@ -63,6 +63,9 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 			return part{}, err
 		}
 		p.outline = grown
+	}
+	for i, l := range p.outline {
+		p.outline[i] = withoutShort(l)
 	}
 	var lost []int
 	// Openings of one shape are shrunk once and moved into place.
@@ -92,7 +95,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 			}
 			l = in.loop.Move(o.At.Sub(in.at))
 		}
-		p.openings = append(p.openings, hole{o.Number, l})
+		p.openings = append(p.openings, hole{o.Number, withoutShort(l)})
 	}
 	if lost != nil {
 		return part{}, &KerfError{kerf, lost}

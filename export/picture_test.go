@@ -49,29 +49,27 @@ func TestCoverageIsTheAreaOfTheLoops(t *testing.T) {
 }
 
 func TestTheClientsPictureIsTheSameEachTimeAndShowsMetalOnWhite(t *testing.T) {
-	for _, name := range []string{"mooring-ring", "harbour-cuff"} {
-		d, err := project.GalleryDesign(name)
-		require.NoError(t, err)
-		s, err := pattern.Lay(d)
-		require.NoError(t, err)
-		var a, b bytes.Buffer
-		require.NoError(t, writePicturePNG(&a, s, nil, Options{}))
-		require.NoError(t, writePicturePNG(&b, s, nil, Options{}))
-		require.True(t, bytes.Equal(a.Bytes(), b.Bytes()))
-		img, err := png.Decode(&a)
-		require.NoError(t, err)
-		assert.Equal(t, pngWide, img.Bounds().Dx())
-		white, most := 0, img.Bounds().Dx()*img.Bounds().Dy()
-		for y := range img.Bounds().Dy() {
-			for x := range img.Bounds().Dx() {
-				if r, g, b, _ := img.At(x, y).RGBA(); r&g&b == 0xffff {
-					white++
-				}
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	var a, b bytes.Buffer
+	require.NoError(t, writePicturePNG(&a, s, nil, Options{}))
+	require.NoError(t, writePicturePNG(&b, s, nil, Options{}))
+	require.True(t, bytes.Equal(a.Bytes(), b.Bytes()))
+	img, err := png.Decode(&a)
+	require.NoError(t, err)
+	assert.Equal(t, pngWide, img.Bounds().Dx())
+	white, most := 0, img.Bounds().Dx()*img.Bounds().Dy()
+	for y := range img.Bounds().Dy() {
+		for x := range img.Bounds().Dx() {
+			if r, g, b, _ := img.At(x, y).RGBA(); r&g&b == 0xffff {
+				white++
 			}
 		}
-		assert.Greater(t, white, most/4)
-		assert.Less(t, white, most*9/10)
 	}
+	assert.Greater(t, white, most/4)
+	assert.Less(t, white, most*9/10)
 }
 
 func TestAPictureNeedsNoNameThatCanBeDrawn(t *testing.T) {

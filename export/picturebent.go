@@ -24,7 +24,7 @@ func bentPicture(s *pattern.Sheet, w, h int, metal color.NRGBA) (*image.RGBA, er
 	}
 	scene := view3d.NewScene(probe).Engrave(engravedOnBent(s))
 	look := view3d.Light()
-	look.Ground, look.Metal = paperWhite, metal
+	look.Ground, look.Metal, look.Smooth = paperWhite, metal, true
 	camera := scene.Fit(view3d.Views()[0].Camera, w, h)
 	camera.Zoom *= 1.12 // nearer than in a window: nothing else stands round it
 	return trimmed(finer(scene, camera, look, w, h), w/50), nil

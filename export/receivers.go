@@ -72,7 +72,7 @@ func writeNote(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error 
 		return err
 	}
 	var b strings.Builder
-	for _, f := range Facts(s, r, o) {
+	for _, f := range append(partFacts(s, r, o), append(cutFacts(s, r, o), findings(r)...)...) {
 		fmt.Fprintln(&b, f.String())
 	}
 	fmt.Fprintf(&b, "\nCautions\n")

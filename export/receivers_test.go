@@ -1,6 +1,7 @@
 package export
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"os"
@@ -32,9 +33,9 @@ func handed(t *testing.T, name, to string) (string, *pattern.Sheet, []string) {
 
 func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
 	for _, v := range Receivers() {
-		dir, s, paths := handed(t, "harbour-cuff", v.Key)
+		dir, s, paths := handed(t, "mooring-ring", v.Key)
 		require.Len(t, paths, len(v.Formats), v.Key)
-		_, _, again := handed(t, "harbour-cuff", v.Key)
+		_, _, again := handed(t, "mooring-ring", v.Key)
 		listed := 0
 		var job string
 		for i, p := range paths {
@@ -42,7 +43,7 @@ func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
 			require.NoError(t, err)
 			two, err := os.ReadFile(again[i])
 			require.NoError(t, err)
-			assert.Equal(t, one, two, "%s: the same design, the same bytes", p)
+			assert.True(t, bytes.Equal(one, two), "%s: the same design, the same bytes", p)
 			if strings.HasSuffix(p, "-job.html") {
 				job = string(one)
 			}
@@ -119,5 +120,26 @@ func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
 		b, err := os.ReadFile(filepath.Join(dir, "part-note.txt"))
 		require.NoError(t, err)
 		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
+	}
+}
+
+func TestTheShopIsToldHowItsCutSheetIsLaidOut(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	for key, told := range map[string]bool{"laser": true, "bench": false} {
+		v, _ := ReceiverByKey(key)
+		dir := t.TempDir()
+		_, err = HandOver(dir, "part", s, check.All(s), Options{Copies: 4}, v)
+		require.NoError(t, err)
+		for _, f := range []string{"part-note.txt", "part-job.html"} {
+			b, err := os.ReadFile(filepath.Join(dir, f))
+			if !told && os.IsNotExist(err) {
+				continue
+			}
+			require.NoError(t, err)
+			assert.Equal(t, told, strings.Contains(string(b), "4 parts on a sheet of"), "%s: %s", key, f)
+		}
 	}
 }

@@ -75,10 +75,12 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 // outline of each copy. A lead-in stands before the line that it leads into.
 func (f svgFrame) cuts(w io.Writer, p cutPlan, style string) {
 	group := ""
+	outlines := map[int]int{} // of each copy, so far
 	for _, c := range p.cuts {
 		g, name := "openings", fmt.Sprintf("opening-%d", c.number)
 		if c.outline() {
-			g, name = "outline", "outline-1"
+			outlines[c.copy]++
+			g, name = "outline", fmt.Sprintf("outline-%d", outlines[c.copy])
 		}
 		id := ""
 		if len(p.copies) > 1 {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
 
@@ -57,8 +59,8 @@ func TestTemplateTakesTheFewestSheets(t *testing.T) {
 		{290, 30, A4, 3, a4Lying}, // two of the part
 		{290, 30, A3, 1, a3Lying},
 		{600, 30, A4, 4, a4Lying},
-		{265, 100, A4, 2, a4Lying},    // no room for the notes under it
-		{150, 205, Letter, 2, letter}, // fits upright only
+		{265, 90, A4, 2, a4Lying},     // no room for the notes under it
+		{150, 190, Letter, 2, letter}, // fits upright only
 	} {
 		s := blankOf(c.w, c.h)
 		var b bytes.Buffer
@@ -87,11 +89,13 @@ func TestNeighbouringSheetsShowTheJoinAtTheSamePlaceOfThePart(t *testing.T) {
 	s := blankOf(600, 400)
 	p, err := newPart(s, must(sample()), 0)
 	require.NoError(t, err)
-	tm := &template{sheet: s, report: must(sample()), part: p, paper: papers[0], w: 297, h: 210,
+	tm := paging{paper: papers[0], w: 297, h: 210, copies: 1, cols: 1, rows: 1,
 		area:   plane.Box{Min: plane.Pt(10, 36), Max: plane.Pt(287, 187)},
 		across: 3, down: 3, content: p.bounds()}
 	// The middle of the overlap on each of two sheets, in the blank's frame.
-	place := func(row, col int, x, y float64) plane.Point { return plane.Pt(x, y).Sub(tm.shift(row, col)) }
+	place := func(row, col int, x, y float64) plane.Point {
+		return plane.Pt(x, y).Sub(tm.place(tile{row, col}, 0, 1))
+	}
 	right, left := tm.area.Max.X-overlap/2, tm.area.Min.X+overlap/2
 	low, high := tm.area.Min.Y+overlap/2, tm.area.Max.Y-overlap/2
 	assert.InDelta(t, 0, place(1, 0, right, 100).Dist(place(1, 1, left, 100)), 1e-9)
@@ -100,7 +104,7 @@ func TestNeighbouringSheetsShowTheJoinAtTheSamePlaceOfThePart(t *testing.T) {
 	all := plane.EmptyBox()
 	for row := range 3 {
 		for col := range 3 {
-			v := tm.shift(row, col)
+			v := tm.place(tile{row, col}, 0, 1)
 			all = all.Union(tm.area.Move(plane.Pt(-v.X, -v.Y)))
 		}
 	}
@@ -130,7 +134,7 @@ func TestNotesOfAnyLengthFindRoom(t *testing.T) {
 	}
 	doc, err := newTemplate(s, r, Options{})
 	require.NoError(t, err)
-	cols := doc.columns(120, 100)
+	cols := doc.columns(120, 100, 100)
 	lines := 0
 	for _, c := range cols {
 		for _, l := range c {
@@ -140,11 +144,9 @@ func TestNotesOfAnyLengthFindRoom(t *testing.T) {
 	}
 	want := 0
 	for _, p := range doc.notes {
-		f := textFont
-		if p.heading {
-			f = headingFont
+		for _, l := range doc.lines(p, 120) {
+			want += len(l)
 		}
-		want += len(doc.breakLine(p.text, f, 120))
 	}
 	assert.Equal(t, want, lines)
 }
@@ -188,4 +190,105 @@ func TestTemplateOfAFlaredBandFollowsItsArc(t *testing.T) {
 	p, err := newTemplate(s, r, Options{})
 	require.NoError(t, err)
 	assert.NotEmpty(t, p.labels)
+}
+
+// Copies do not lie over one another, each is on one sheet, and a sheet holds as many as
+// fit.
+func TestCopiesLieSideBySideAtTrueSize(t *testing.T) {
+	_, r := sample()
+	for _, c := range []struct {
+		w, h          float64
+		copies, pages int // sheets of the part
+	}{{160, 30, 1, 1}, {160, 30, 3, 1}, {160, 30, 9, 3}, {58, 6, 30, 2}, {290, 20, 2, 4}, {170, 150, 2, 2}} {
+		name := fmt.Sprintf("%d of %g x %g", c.copies, c.w, c.h)
+		tm, err := newTemplate(blankOf(c.w, c.h), r, Options{Copies: c.copies})
+		require.NoError(t, err)
+		require.Equal(t, c.pages, tm.pages(), name)
+		seen := map[int]int{}
+		for page := range tm.pages() {
+			at, copies := tm.on(page)
+			var boxes []plane.Box
+			for i, n := range copies {
+				seen[n]++
+				b := tm.content.Move(tm.place(at, i, len(copies)))
+				if !tm.tiled() {
+					assert.True(t, tm.area.Grow(1e-9).Holds(b.Min) && tm.area.Grow(1e-9).Holds(b.Max), "%s: copy %d is not on its sheet", name, n)
+				}
+				for _, o := range boxes {
+					assert.GreaterOrEqual(t, b.Dist(o), copyGap-1e-9, name)
+				}
+				boxes = append(boxes, b)
+			}
+		}
+		for n := 1; n <= c.copies; n++ {
+			assert.Equal(t, tm.across*tm.down, seen[n], "%s: copy %d", name, n)
+		}
+		assert.Len(t, seen, c.copies, name)
+	}
+}
+
+// All numbers are in the drill table, each once.
+func TestTheDrillTableHasEveryOpening(t *testing.T) {
+	for name, s := range laid(t) {
+		r := check.Run(s)
+		tm, err := newTemplate(s, r, Options{})
+		require.NoError(t, err)
+		listed := map[int]int{}
+		for _, p := range tm.drillTable() {
+			if p.cells == nil || p.bold {
+				continue
+			}
+			_, text, ok := strings.Cut(p.cells[len(p.cells)-1], ": ")
+			require.True(t, ok, name)
+			for _, w := range strings.Split(text, ", ") {
+				a, b, is := strings.Cut(w, "-")
+				from, err := strconv.Atoi(a)
+				require.NoError(t, err, "%s: %q", name, text)
+				to := from
+				if is {
+					to, err = strconv.Atoi(b)
+					require.NoError(t, err)
+				}
+				for n := from; n <= to; n++ {
+					listed[n]++
+				}
+			}
+		}
+		assert.Len(t, listed, len(s.Openings), name)
+		for n, times := range listed {
+			assert.Equal(t, 1, times, "%s: opening %d", name, n)
+		}
+	}
+}
+
+func TestManyRangesAreCutShortAndCounted(t *testing.T) {
+	assert.Equal(t, "1-3, 5, 7-8", ranges([]int{1, 2, 3, 5, 7, 8}))
+	assert.Equal(t, "", ranges(nil))
+	var odd []int
+	for n := 1; n < 400; n += 2 {
+		odd = append(odd, n)
+	}
+	text := ranges(odd)
+	assert.Contains(t, text, "117, 119 and 140 more")
+}
+
+func TestATemplateSaysWhatItIsOf(t *testing.T) {
+	s, r := measured(t, form(t, "ring"))
+	tm, err := newTemplate(s, r, Options{Copies: 4, Date: "a day", Paper: Letter})
+	require.NoError(t, err)
+	told := map[string]string{}
+	for _, row := range tm.block {
+		all := 0.0
+		for _, c := range row {
+			told[c.label] = c.text
+			all += c.w
+		}
+		assert.InDelta(t, tm.w-2*margin, all, 1e-9)
+	}
+	assert.Equal(t, ContentNumber(s.Design), told["Content number"])
+	assert.Contains(t, told["Size"], s.Design.Band.Inside.Size)
+	assert.Equal(t, "4", told["Copies"])
+	assert.Equal(t, "a day", told["Date"])
+	assert.Equal(t, "1:1", told["Scale"])
+	assert.Contains(t, told["Paper"], "Letter")
 }

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"fmt"
 	"net/url"
 	"os"
@@ -9,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"fretband/app"
 	"fretband/export"
@@ -41,12 +42,14 @@ func (w *Window) refuseHandOver(err error) {
 	w.dialogs.say("Nothing is handed over", sentence(err.Error()))
 }
 
-// sentence makes one of an error's words.
+// sentence makes one of an error's words; the name of a file stays as it is.
 func sentence(s string) string {
-	if s == "" {
+	s = strings.TrimSuffix(s, ".") + "."
+	if first, _, _ := strings.Cut(s, " "); strings.Contains(strings.TrimSuffix(first, "."), ".") || filepath.IsAbs(first) {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + strings.TrimSuffix(s[1:], ".") + "."
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // handed is what came of handing over.
@@ -224,12 +227,4 @@ func sizeWords(path string) string {
 		return fmt.Sprintf("%.1f KB", float64(st.Size())/1e3)
 	}
 	return fmt.Sprintf("%.1f MB", float64(st.Size())/1e6)
-}
-
-// saidAbroad is why files were not made, as a person reads it.
-func saidAbroad(err error) string {
-	if errors.Is(err, export.ErrPieces) {
-		return "Refused: " + err.Error() + "."
-	}
-	return sentence(err.Error())
 }

@@ -75,14 +75,18 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 			w, log := openTest(t, "harbour-cuff", size, dress)
 			see := &viewer{App: w.app}
 			w.app = see
-			for key, asks := range map[string][]string{
-				"bench":   {"paper", "paper-copies"},
-				"laser":   {"curves", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"},
-				"client":  nil,
-				"casting": nil,
-				app.WhoeverAsks: {"process", "paper", "curves", "kerf", "lead", "tabs", "tab-width", "chord",
-					"copies", "sheet-width", "sheet-height", "gap", "margin"},
+			cut := []string{"curves", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"}
+			for _, r := range []struct {
+				key  string
+				asks []string
+			}{
+				{"bench", []string{"paper", "paper-copies"}},
+				{"laser", cut},
+				{"client", nil},
+				{"casting", nil},
+				{app.WhoeverAsks, append([]string{"process", "paper"}, cut...)},
 			} {
+				key := r.key
 				dir := t.TempDir()
 				w.settings.HandOver.Folder = dir
 				w.settings.HandOver.Curves = export.Chords // the most that is asked
@@ -92,16 +96,19 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 				for _, f := range w.dialogs.top().fields[len(export.Receivers())+1+3:] {
 					fields = append(fields, f.name)
 				}
-				require.Equal(t, asks, fields, key)
+				require.Equal(t, r.asks, fields, key)
 				keepPicture(t, "handover-"+forWord(key)+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
 				require.LessOrEqual(t, w.dialogs.top().panel.MinSize().Height, size.Height, "the dialog fits into the window")
-				if dress == "dark" {
+				if dress == "dark" || size.Width < 1400 { // once is enough to make them
 					w.escape()
 					continue
 				}
+				if r.asks != nil && key != "bench" {
+					fieldOf(t, w, "curves").(*choiceBox).onChoose(export.Arcs)
+				}
 				require.True(t, w.dialogs.enter())
-				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.top().title)
-				keepPicture(t, "handed-"+forWord(key)+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
+				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.top().title, wordsOf(w.dialogs.top().panel))
+				keepPicture(t, "handed-"+forWord(key), w.win.Canvas().Capture)
 				told := wordsOf(w.dialogs.top().fields[0].o)
 				require.Len(t, namesIn(t, dir), len(formatsFor(key)))
 				for _, name := range namesIn(t, dir) {
@@ -129,7 +136,7 @@ func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
 	breaches, _ := app.Breaches(d.scene.report.Findings)
 	require.Positive(t, breaches)
 	for _, v := range append(export.Receivers(), export.Receiver{Key: app.WhoeverAsks}) {
-		d.settings.HandOver.For = v.Key
+		d.settings.HandOver.For, d.settings.HandOver.Curves = v.Key, export.Chords
 		d.handOver()
 		q := d.dialogs.top()
 		keepPicture(t, "handover-breach-"+forWord(v.Key), d.win.Canvas().Capture)
@@ -173,12 +180,15 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	put("kerf", "50")
 	w.dialogs.enter()
 	require.Equal(t, "Hand over", w.dialogs.top().title)
+	require.Contains(t, wordsOf(w.dialogs.top().panel), "allowed is 0 to 1 mm")
 	put("kerf", "0,1")
+	require.NotContains(t, wordsOf(w.dialogs.top().panel), "allowed is", "it is being mended")
 	put("sheet-width", "12 in")
 	w.dialogs.enter()
 	require.Equal(t, "Hand over", w.dialogs.top().title, "one side of a sheet is none")
 	put("sheet-height", "6 in")
-	put("copies", "2")
+	put("copies", "1")
+	fieldOf(t, w, "copies").(*numberEntry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
 	w.dialogs.enter()
 	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
 	w.escape()
@@ -268,5 +278,16 @@ func TestFolderAddressesAreThoseOfRFC8089(t *testing.T) {
 		"C:/files":        "file:///C:/files", // RFC 8089, appendix E.2
 	} {
 		require.Equal(t, want, folderURL(path).String())
+	}
+}
+
+func TestAnErrorIsReadAsASentence(t *testing.T) {
+	for s, want := range map[string]string{
+		"kerf 50 mm: must be 0 to 1 mm":       "Kerf 50 mm: must be 0 to 1 mm.",
+		"open /a/b: permission denied.":       "Open /a/b: permission denied.",
+		"harbour-cuff.dxf: opening 1 is gone": "harbour-cuff.dxf: opening 1 is gone.",
+		"/a/b: is not a folder":               "/a/b: is not a folder.",
+	} {
+		require.Equal(t, want, sentence(s))
 	}
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -16,7 +17,7 @@ import (
 const (
 	receiversWidth = 172
 	askedWidth     = 470
-	askedHeight    = 378
+	askedHeight    = 412
 	questionGap    = 26
 	questionWidth  = receiversWidth + questionGap + askedWidth
 )
@@ -38,12 +39,15 @@ type handOverQuestion struct {
 
 func (w *Window) askHandOver() {
 	k := w.kit
-	q := &handOverQuestion{w: w, x: w.settings.HandOver}
+	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.passage("", warnVoice, questionWidth)}
 	if q.x.Folder == "" {
 		q.x.Folder = w.settings.Folder
 		if w.doc.Path != "" {
 			q.x.Folder = filepath.Dir(w.doc.Path)
 		}
+	}
+	if q.x.Folder == "" {
+		q.x.Folder, _ = os.UserHomeDir() // or nothing, and it is asked for
 	}
 	if p := w.doc.Now().Rules.Process; p != "" {
 		q.x.Process = p // the design's own, whatever was said last of another
@@ -70,7 +74,6 @@ func (w *Window) askHandOver() {
 	open.onEscape = k.escape
 
 	q.makes, q.asked = container.New(stackDown{1}), container.New(stackDown{3})
-	q.word = k.passage("", warnVoice, questionWidth)
 	list.Add(container.New(inset{0, 14, 0, 0}, k.label("What is made", headVoice)))
 	list.Add(container.New(inset{7, 0, 0, 0}, q.makes))
 	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
@@ -102,6 +105,7 @@ func (q *handOverQuestion) entry(text string) *numberEntry {
 	e.SetText(text)
 	e.onEscape = q.w.kit.escape
 	e.OnSubmitted = func(string) { q.w.dialogs.enter() }
+	e.OnChanged = func(string) { q.fail("") } // what was wrong is being mended
 	return e
 }
 
@@ -213,7 +217,7 @@ func (q *handOverQuestion) finish(h handed) {
 			q.w.refuseHandOver(h.err)
 			return
 		}
-		q.fail(saidAbroad(h.err))
+		q.fail(sentence(h.err.Error()))
 		return
 	}
 	q.d.close()

@@ -69,6 +69,11 @@ func (f *handOverFields) addPair(pair []app.HandOverNumber) {
 	for _, n := range pair {
 		a := askedNumber{n: n, entry: f.q.entry(n.Text(f.q.x)), row: box}
 		a.entry.SetPlaceHolder(n.Empty)
+		a.entry.onStep = func(steps float64) {
+			_ = n.Put(&f.q.x, a.entry.Text) // what is wrong is stepped over from the last that was right
+			n.StepBy(&f.q.x, steps)
+			a.entry.SetText(n.Text(f.q.x))
+		}
 		box.Objects = append(box.Objects, k.label(n.Title, plainVoice).teach(n.Tip+"\nAllowed: "+n.Allowed()+"."), a.entry, k.label(n.Unit, softVoice))
 		cols.widths = append(cols.widths, askLabel, askEntry, askUnit)
 		f.numbers = append(f.numbers, a)

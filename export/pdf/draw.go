@@ -104,12 +104,15 @@ func (d *Doc) Line(a, b plane.Point, p Pen) {
 
 // Fill fills a loop with a grey, 0 black to 1 white.
 func (d *Doc) Fill(l plane.Loop, at plane.Point, grey float64) {
-	if len(l) == 0 {
-		return
+	if len(l) > 0 {
+		d.fill(loopPath(l, at), grey)
 	}
+}
+
+func (d *Doc) fill(path *canvas.Path, grey float64) {
 	style := canvas.DefaultStyle
 	style.Fill = canvas.Paint{Color: greyColour(grey)}
-	d.out.RenderPath(loopPath(l, at), style, canvas.Identity)
+	d.out.RenderPath(path, style, canvas.Identity)
 }
 
 // Text writes one line with its baseline at p.
@@ -177,6 +180,11 @@ func loopPath(l plane.Loop, at plane.Point) *canvas.Path { return chainPath(l.Ed
 
 func chainPath(es []plane.Edge, closed bool, at plane.Point) *canvas.Path {
 	p := &canvas.Path{}
+	addChain(p, es, closed, at)
+	return p
+}
+
+func addChain(p *canvas.Path, es []plane.Edge, closed bool, at plane.Point) {
 	a := es[0].A.Add(at)
 	p.MoveTo(a.X, a.Y)
 	for i, e := range es {
@@ -199,7 +207,6 @@ func chainPath(es []plane.Edge, closed bool, at plane.Point) *canvas.Path {
 	if closed {
 		p.Close()
 	}
-	return p
 }
 
 func greyColour(g float64) color.RGBA {

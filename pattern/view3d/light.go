@@ -14,20 +14,36 @@ const toneSize = 256
 // at returns the colour of a surface that looks in the direction n (in the
 // picture's space, of any length), as r | g<<8 | b<<16.
 func (t *tone) at(n vec) uint32 {
+	x, y := towards(n)
+	i, j := int(x), int(y)
+	return t[min(max(j, 0), toneSize-1)*toneSize+min(max(i, 0), toneSize-1)]
+}
+
+// between is at with the mean of the four nearest directions, by their distances.
+func (t *tone) between(n vec) uint32 {
+	x, y := towards(n)
+	// The table holds the middles of its squares.
+	x, y = min(max(x-0.5, 0), toneSize-1.001), min(max(y-0.5, 0), toneSize-1.001)
+	i, j := int(x), int(y)
+	k := j*toneSize + i
+	u, w := uint32((x-float32(i))*256), uint32((y-float32(j))*256)
+	return mixed(mixed(t[k], t[k+1], u), mixed(t[k+toneSize], t[k+toneSize+1], u), w)
+}
+
+// towards returns the place of a direction in the table of a tone.
+func towards(n vec) (x, y float32) {
 	l := dot(n, n)
 	if l == 0 {
-		return t[toneSize*toneSize/2+toneSize/2]
+		return toneSize / 2, toneSize / 2
 	}
 	k := float32(1 / math.Sqrt(float64(l)))
-	x, y := n.x*k, n.y*k
+	x, y = n.x*k, n.y*k
 	if n.z < 0 { // a smooth surface's rim seen just past its edge
 		if r := float32(math.Sqrt(float64(x*x + y*y))); r > 0 {
 			x, y = x/r, y/r
 		}
 	}
-	i := int((x*0.5 + 0.5) * (toneSize - 1))
-	j := int((y*0.5 + 0.5) * (toneSize - 1))
-	return t[min(max(j, 0), toneSize-1)*toneSize+min(max(i, 0), toneSize-1)]
+	return (x*0.5 + 0.5) * (toneSize - 1), (y*0.5 + 0.5) * (toneSize - 1)
 }
 
 // toneOf works out the tone of a metal of the given colour. light is the share

@@ -19,6 +19,9 @@ type Look struct {
 	Wrist bool
 	// Ruler shows a scale bar in the lower left corner.
 	Ruler bool
+	// Smooth takes shades between those that are worked out beforehand: for pictures so
+	// large that their steps would be seen.
+	Smooth bool
 	// Section cuts the band by a plane, nil for none.
 	Section *Plane
 }

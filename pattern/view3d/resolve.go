@@ -107,7 +107,12 @@ func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 		m, n := v.turned[t.N[1]], v.turned[t.N[2]]
 		u = vec{wa*u.x + wb*m.x + wc*n.x, wa*u.y + wb*m.y + wc*n.y, wa*u.z + wb*m.z + wc*n.z}
 	}
-	out := v.tones[t.Kind].at(u)
+	var out uint32
+	if v.look.Smooth {
+		out = v.tones[t.Kind].between(u)
+	} else {
+		out = v.tones[t.Kind].at(u)
+	}
 	if t.Opening > 0 && int(t.Opening) == v.look.Hover {
 		out = mixed(out, packed(v.look.Mark), 150)
 	}

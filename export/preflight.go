@@ -1,0 +1,377 @@
+package export
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// A cut file counts as written only after its own bytes were read back and held
+// against the plan of cuts (line by line, in order, vertex by vertex), and what was
+// read was judged by itself: nothing open, double, crossed or turned round, nothing
+// too short to run, lead-ins in the waste, areas as in the report.
+
+// PreflightError says what is wrong with a file that was read back before it was
+// written. No file of the set is written then.
+type PreflightError struct {
+	File    string // name, without the folder
+	Copy    int    // of the part, from 1; 0 if it concerns the file as a whole
+	Opening int    // from 1; 0 for an outline, or if it concerns the file as a whole
+	What    string
+}
+
+func (e *PreflightError) Error() string {
+	where := ""
+	if e.Copy > 0 {
+		where = whose(e.Copy, e.Opening) + ": "
+	}
+	return fmt.Sprintf("%s: read back before writing: %s%s; no file is written", e.File, where, e.What)
+}
+
+// whose names a cut.
+func whose(copy, number int) string {
+	name := "outline"
+	if number > 0 {
+		name = fmt.Sprintf("opening %d", number)
+	}
+	if copy > 1 {
+		name += fmt.Sprintf(" of copy %d", copy)
+	}
+	return name
+}
+
+// Distances that decide in the preflight, mm.
+const (
+	// preflightNear is how far a vertex or arc that was read may lie from the plan's: far
+	// over the rounding of the files (0.5e-10), far under what any machine can place.
+	preflightNear = 1e-6
+	// preflightMean is how far an edge may lie off on the mean, which moves the area by
+	// that times the perimeter: ten times the rounding of the files.
+	preflightMean = 1e-9
+	// preflightShort is the shortest edge that may be cut: shorter ones make a machine
+	// stop and start on the spot. A thousandth of a millimetre is the fit of all curves
+	// ([plane.FitTolerance]).
+	preflightShort = 1e-3
+	// preflightShare is by what share the areas of all openings may differ from the
+	// report's: corners that [withoutShort] makes sharp again enclose up to some 1e-6 mm²
+	// more each.
+	preflightShare = 1e-7
+	// preflightEnd is how near to its end a lead-in may touch the line that it leads
+	// into, as one does that runs into it smoothly.
+	preflightEnd = 0.01
+)
+
+// purpose is what a line in a file is for.
+type purpose int
+
+const (
+	forOpening purpose = iota
+	forOutline
+	forLead
+	forMark
+)
+
+func (p purpose) String() string {
+	return [...]string{"an opening", "an outline", "a lead-in", "an engraved mark"}[p]
+}
+
+// line is one line of a file: as it was read, or as the plan wants it.
+type line struct {
+	as     purpose
+	copy   int // from 1, 0 if the file does not say
+	number int // of the opening or mark, from 1; 0 for an outline or if the file does not say
+	named  bool
+	edges  []plane.Edge
+	closed bool
+}
+
+// readBack is what a file says.
+type readBack struct {
+	lines []line
+	// paper is what the lines have to lie on, if the file has a size.
+	paper plane.Box
+}
+
+// cutReaders read the bytes of a format of cut files and check what each has to say of
+// itself: release, units.
+var cutReaders = map[string]func(data []byte, o Options) (readBack, error){"dxf": readDXFBack, "svg": readSVGBack}
+
+// preflight reads a cut file back and compares it with the plan and the report. Its
+// errors are [PreflightError] without File.
+func preflight(key string, data []byte, p cutPlan, s *pattern.Sheet, r *check.Report, o Options) error {
+	got, err := cutReaders[key](data, o)
+	if err != nil {
+		return &PreflightError{What: err.Error()}
+	}
+	if key == "svg" { // whose lines begin a margin from the upper left corner
+		b := p.bounds()
+		got.move(plane.Pt(b.Min.X-svgMargin, b.Max.Y+svgMargin))
+	}
+	if err := got.compare(p); err != nil {
+		return err
+	}
+	if err := got.onPaper(); err != nil {
+		return err
+	}
+	return got.sound(p, s, r, o)
+}
+
+func (b *readBack) move(v plane.Point) {
+	for _, l := range b.lines {
+		for i := range l.edges {
+			e := &l.edges[i]
+			e.A, e.B = e.A.Add(v), e.B.Add(v)
+		}
+	}
+	if !b.paper.Empty() {
+		b.paper = b.paper.Move(v)
+	}
+}
+
+// onPaper checks that all lines lie in the size that the file says it has.
+func (b *readBack) onPaper() error {
+	if b.paper.Empty() {
+		return nil
+	}
+	for _, l := range b.lines {
+		for _, e := range l.edges {
+			if x := b.paper.Union(e.Bounds()); x != b.paper {
+				return l.wrong("lies outside of the paper, %s x %s mm", mm(b.paper.W()), mm(b.paper.H()))
+			}
+		}
+	}
+	return nil
+}
+
+// wrong is the error that names a line.
+func (l line) wrong(format string, a ...any) error {
+	what := fmt.Sprintf(format, a...)
+	switch l.as {
+	case forLead:
+		what = "lead-in: " + what
+	case forMark:
+		return &PreflightError{What: fmt.Sprintf("mark %d: %s", l.number, what)}
+	}
+	return &PreflightError{Copy: max(l.copy, 1), Opening: l.number, What: what}
+}
+
+// wants lists the lines that a file of the plan has to hold, in their order.
+func (p cutPlan) wants() []line {
+	var ls []line
+	for _, m := range p.marks {
+		for _, s := range m.strokes {
+			ls = append(ls, line{as: forMark, copy: m.copy, number: m.number, edges: s.Edges(), closed: s.Closed})
+		}
+	}
+	for _, c := range p.cuts {
+		as := forOpening
+		if c.outline() {
+			as = forOutline
+		}
+		if len(c.lead) > 0 {
+			ls = append(ls, line{as: forLead, copy: c.copy, number: c.number, edges: c.lead})
+		}
+		if c.runs == nil {
+			ls = append(ls, line{as: as, copy: c.copy, number: c.number, edges: c.loop.Edges(), closed: true})
+		}
+		for _, r := range c.runs {
+			ls = append(ls, line{as: as, copy: c.copy, number: c.number, edges: r})
+		}
+	}
+	return ls
+}
+
+// compare holds the lines against those that the plan wants, and gives those of a
+// file that does not say it their copy and number.
+func (b *readBack) compare(p cutPlan) error {
+	want := p.wants()
+	several := len(p.copies) > 1
+	for i, w := range want {
+		if i == len(b.lines) {
+			return w.wrong("is missing: the file holds %d lines, the plan %d", len(b.lines), len(want))
+		}
+		if err := b.lines[i].differs(w, several); err != nil {
+			return b.explain(i, want, several, err)
+		}
+		b.lines[i].copy, b.lines[i].number = w.copy, w.number
+	}
+	if n := len(want); len(b.lines) > n {
+		return b.explainMore(n, want, several)
+	}
+	return nil
+}
+
+// explain finds the reason why line i is not what the plan wants there: one that is
+// missing, stands twice or elsewhere; else it is what differs, err.
+func (b *readBack) explain(i int, want []line, several bool, err error) error {
+	has, wanted := -1, -1 // which the plan wants where line i is; where the file has what it wants here
+	for j, w := range want {
+		if j != i && b.lines[i].differs(w, several) == nil {
+			has = j
+			break
+		}
+	}
+	for k := i + 1; k < len(b.lines); k++ {
+		if b.lines[k].differs(want[i], several) == nil {
+			wanted = k
+			break
+		}
+	}
+	switch {
+	case has >= 0 && has < i:
+		return want[has].wrong("stands twice in the file")
+	case has > i && wanted > i:
+		return want[i].wrong("stands after %s: the order of cutting is not the plan's", want[has].title())
+	case wanted > i:
+		return want[i].wrong("comes after a line that is not in the plan")
+	case has > i:
+		return want[i].wrong("is missing: the file holds %d lines, the plan %d", len(b.lines), len(want))
+	}
+	return err
+}
+
+// explainMore says what the first line after the last that the plan wants is.
+func (b *readBack) explainMore(i int, want []line, several bool) error {
+	for _, w := range want {
+		if b.lines[i].differs(w, several) == nil {
+			return w.wrong("stands twice in the file")
+		}
+	}
+	return &PreflightError{What: fmt.Sprintf("%d lines, the plan has %d", len(b.lines), len(want))}
+}
+
+func (l line) title() string {
+	switch l.as {
+	case forLead:
+		return "the lead-in of " + whose(l.copy, l.number)
+	case forMark:
+		return fmt.Sprintf("mark %d", l.number)
+	}
+	return whose(l.copy, l.number)
+}
+
+// differs says in what a line that was read is not the one wanted; nil if it is.
+func (l line) differs(w line, several bool) error {
+	switch {
+	case l.as != w.as:
+		return w.wrong("the file holds it as %s, it is %s", l.as, w.as)
+	case l.named && (l.number != w.number || several && l.copy != w.copy):
+		return w.wrong("the file names it %s", l.title())
+	case len(l.edges) == 0:
+		return w.wrong("has no edges")
+	case l.closed && !w.closed:
+		return w.wrong("is closed, but must be open")
+	case !l.closed && w.closed:
+		return w.wrong("is not closed")
+	}
+	var a, b float64
+	if w.closed {
+		a, b = area(l.edges), area(w.edges)
+		if a*b < 0 && math.Abs(a+b) < 1e-3*math.Abs(b) {
+			return w.wrong("runs %s, must run %s", sense(a), sense(b))
+		}
+	}
+	perimeter, err := l.along(w)
+	if err != nil {
+		return err
+	}
+	if d := math.Abs(a - b); d > preflightMean*perimeter {
+		return w.wrong("encloses %.10g mm², the plan's %.10g", math.Abs(a), math.Abs(b))
+	}
+	return nil
+}
+
+func sense(area float64) string {
+	if area < 0 {
+		return "clockwise"
+	}
+	return "counter-clockwise"
+}
+
+// area returns the signed area within a closed chain: shoelace about its first point,
+// and the segments of its arcs.
+func area(es []plane.Edge) float64 {
+	var sum float64
+	for _, e := range es {
+		a, b := e.A.Sub(es[0].A), e.B.Sub(es[0].A)
+		sum += a.Cross(b) / 2
+		if e.Bulge != 0 {
+			sum += segment(e)
+		}
+	}
+	return sum
+}
+
+// segment returns the area between an arc and its chord: with the bulge b and half
+// the chord h, (h (1 + b²) / 2b)² (s - sin s) / 2 for the sweep s = 4 atan b; for flat
+// arcs, where that loses its digits, (4/3) b h² (1 + b²/5), the start of its series.
+func segment(e plane.Edge) float64 {
+	h, b := e.A.Dist(e.B)/2, e.Bulge
+	if math.Abs(b) < 1e-3 {
+		return 4.0 / 3 * b * h * h * (1 + b*b/5)
+	}
+	r, s := h*(1+b*b)/(2*b), 4*math.Atan(b)
+	return r * r * (s - math.Sin(s)) / 2
+}
+
+// along goes along both lines and returns their length. An arc of the plan may come in
+// several parts, all else edge by edge.
+func (l line) along(w line) (perimeter float64, err error) {
+	k := 0
+	for i, e := range w.edges {
+		if k == len(l.edges) {
+			return 0, w.wrong("ends after %d of its %d edges", i, len(w.edges))
+		}
+		if d := l.edges[k].A.Dist(e.A); d > preflightNear {
+			return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", i+1, d)
+		}
+		first, length := k, 0.0
+		for {
+			f := l.edges[k]
+			k++
+			length += f.Len()
+			if f.Bulge == 0 != (e.Bulge == 0) || f.Bulge*e.Bulge < 0 {
+				return 0, w.wrong("edge %d is %s, the plan's %s", i+1, edgeKind(f), edgeKind(e))
+			}
+			if f.Bulge != 0 {
+				if d := e.Dist(f.Mid()); d > preflightNear {
+					return 0, w.wrong("edge %d, an arc, lies %.6f mm from where the plan has it", i+1, d)
+				}
+			}
+			if f.B.Dist(e.B) <= preflightNear {
+				break
+			}
+			if e.Bulge == 0 || k == len(l.edges) || k-first > 8 {
+				return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", (i+1)%len(w.edges)+1, f.B.Dist(e.B))
+			}
+			if d := e.Dist(f.B); d > preflightNear {
+				return 0, w.wrong("edge %d, an arc, lies %.6f mm from where the plan has it", i+1, d)
+			}
+		}
+		if math.Abs(length-e.Len()) > 4*preflightNear {
+			return 0, w.wrong("edge %d is %.6f mm long, the plan's %.6f mm", i+1, length, e.Len())
+		}
+		perimeter += length
+	}
+	if k != len(l.edges) {
+		return 0, w.wrong("has %d edges more than the plan's", len(l.edges)-k)
+	}
+	return perimeter, nil
+}
+
+func edgeKind(e plane.Edge) string {
+	switch {
+	case e.Bulge == 0:
+		return "a straight line"
+	case e.Bulge < 0:
+		return "a clockwise arc"
+	}
+	return "a counter-clockwise arc"
+}
+
+// words is a text in single words, so that line breaks do not matter.
+func words(text string) string { return strings.Join(strings.Fields(text), " ") }

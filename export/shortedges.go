@@ -1,0 +1,97 @@
+package export
+
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
+
+// shortEdge is the length, mm, under which an edge is taken out of what is cut: twice
+// the shortest that the preflight lets pass, so that no rounding or turning of a copy
+// brings one under that.
+const shortEdge = 2 * preflightShort
+
+// withoutShort returns a closed line without edges shorter than [shortEdge]. Each goes
+// into a neighbour: an arc if there is one, and of two that which runs on straighter.
+// Its bulge changes by so much that the area within the line stays; nothing moves by
+// more than the length of the edge. Two straight neighbours run on until they meet. A
+// line of two edges is left as it is.
+func withoutShort(l plane.Loop) plane.Loop {
+	for i := 0; i < len(l) && len(l) > 2; i++ {
+		if l[i].Dist(l[(i+1)%len(l)].Point) < shortEdge && l.Edge(i).Len() < shortEdge {
+			l = without(l, i)
+			i = -1 // again: it is rare, and a neighbour may be short as well
+		}
+	}
+	return l
+}
+
+// without returns a line of three edges or more without edge i.
+func without(l plane.Loop, i int) plane.Loop {
+	n := len(l)
+	// Turned so that the edge before the short one comes first.
+	t := make(plane.Loop, 0, n)
+	for k := range n {
+		t = append(t, l[(i+n-1+k)%n])
+	}
+	before, short, after := t.Edge(0), t.Edge(1), t.Edge(2)
+	if before.Bulge == 0 && after.Bulge == 0 {
+		if x, ok := meet(before, after); ok && x.Dist(short.A) < 10*shortEdge && x.Dist(short.B) < 10*shortEdge {
+			t[1] = plane.Vertex{Point: x}
+			return append(t[:2:2], t[3:]...)
+		}
+	}
+	into := func(e plane.Edge, turn float64) float64 { // the less, the better
+		if e.Bulge == 0 {
+			turn += 4
+		}
+		return turn
+	}
+	if into(before, bend(before, short)) <= into(after, bend(short, after)) {
+		t[0].Bulge = alike(short.B, before, short)
+		return append(t[:1:1], t[2:]...)
+	}
+	t[1].Bulge = alike(after.B, short, after)
+	return append(t[:2:2], t[3:]...)
+}
+
+// bend returns by how much the way turns from one edge into the next, rad.
+func bend(a, b plane.Edge) float64 {
+	u, v := a.Tangent(1), b.Tangent(0)
+	return math.Abs(math.Atan2(u.Cross(v), u.Dot(v)))
+}
+
+// meet returns where two straight edges run on to.
+func meet(a, b plane.Edge) (plane.Point, bool) {
+	u, v := a.Tangent(0), b.Tangent(0)
+	c := u.Cross(v)
+	if math.Abs(c) < 1e-6 {
+		return plane.Point{}, false
+	}
+	return a.A.Add(u.Mul(b.A.Sub(a.A).Cross(v) / c)), true
+}
+
+// alike returns the bulge of one edge in the place of two that run into each other and
+// end at the point end, with the same area beside it; 0 if the longer is straight.
+func alike(end plane.Point, a, b plane.Edge) float64 {
+	long := a
+	if b.Len() > a.Len() {
+		long = b
+	}
+	if long.Bulge == 0 {
+		return 0
+	}
+	want := segment(a) + segment(b) + b.A.Sub(a.A).Cross(end.Sub(a.A))/2
+	one := plane.Edge{A: a.A, B: end, Bulge: long.Bulge}
+	for range 20 { // Newton's way; the area grows with the bulge
+		off := segment(one) - want
+		step := one
+		step.Bulge += 1e-6
+		slope := (segment(step) - segment(one)) / 1e-6
+		if !(slope > 0) || math.Abs(off) < 1e-15 {
+			break
+		}
+		one.Bulge -= off / slope
+	}
+	return one.Bulge
+}

@@ -1,0 +1,163 @@
+package export
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"fretband/export/pdf"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// Measures of the rows' labels, mm: ours.
+const (
+	labelHeight = 1.8
+	labelStep   = 2.3 // from one to the next at least
+	labelOff    = 1.9 // off the end of the blank
+	leaderOff   = 5.0 // the same, where a line leads to them
+)
+
+// rowLabel says which numbers stand in a half row whose openings are too small to hold
+// them.
+type rowLabel struct {
+	y     float64 // of the row, across the band
+	at    float64 // of the label: elsewhere where rows are too close for their labels
+	text  string
+	left  bool    // it stands at the left end
+	reach float64 // radius of the largest circle in its openings
+	off   float64 // how far it stands off the end
+}
+
+// rowLabels returns labels for the runs in which a number found no room, at the end
+// that they run to. Runs of several classes of size in one row share a label.
+func rowLabels(ms []mark, runs []pattern.Run) []rowLabel {
+	var ls []rowLabel
+	for _, r := range runs {
+		full, y, reach := true, 0.0, 0.0
+		for _, m := range ms[r.From-1 : r.To] {
+			full = full && m.numbered
+			y += m.pilot.Y / float64(r.To-r.From+1)
+			reach = max(reach, m.room)
+		}
+		if full {
+			continue
+		}
+		text := strconv.Itoa(r.From)
+		if r.To > r.From {
+			text += "-" + strconv.Itoa(r.To)
+		}
+		same := slices.IndexFunc(ls, func(l rowLabel) bool {
+			return l.left == r.Left && math.Abs(l.y-y) < max(l.reach, reach)
+		})
+		if same < 0 {
+			ls = append(ls, rowLabel{y: y, text: text, left: r.Left, reach: reach})
+			continue
+		}
+		ls[same].text += ", " + text
+		ls[same].reach = max(ls[same].reach, reach)
+	}
+	return slices.Concat(spread(ls, true), spread(ls, false))
+}
+
+// spread returns the labels of one end, lowest first, so far apart that they can be
+// read: as near to their rows as can be, in the mean of each group that is moved apart.
+func spread(all []rowLabel, left bool) []rowLabel {
+	var ls []rowLabel
+	for _, l := range all {
+		if l.left == left {
+			ls = append(ls, l)
+		}
+	}
+	slices.SortStableFunc(ls, func(a, b rowLabel) int { return cmp.Compare(a.y, b.y) })
+	// Groups of labels that stand labelStep apart: each is where it strays least, and
+	// takes in the one below it that it comes too near to.
+	type group struct {
+		n     int
+		first float64 // the place of its lowest label
+	}
+	var gs []group
+	for _, l := range ls {
+		gs = append(gs, group{1, l.y})
+		for k := len(gs) - 1; k > 0; k = len(gs) - 1 {
+			a, b := gs[k-1], gs[k]
+			if b.first-a.first >= labelStep*float64(a.n)-1e-9 {
+				break
+			}
+			n := a.n + b.n
+			first := (float64(a.n)*a.first + float64(b.n)*(b.first-labelStep*float64(a.n))) / float64(n)
+			gs = append(gs[:k-1], group{n, first})
+		}
+	}
+	i, off := 0, labelOff
+	for _, g := range gs {
+		for k := range g.n {
+			ls[i].at = g.first + labelStep*float64(k)
+			if math.Abs(ls[i].at-ls[i].y) > 0.2 {
+				off = leaderOff
+			}
+			i++
+		}
+	}
+	for i := range ls {
+		ls[i].off = off
+	}
+	return ls
+}
+
+// straightened returns the marks with their pilot holes along and across the
+// middle line.
+func (t *template) straightened() []mark {
+	if !t.sheet.Flat.Flared() {
+		return t.marks
+	}
+	ms := append([]mark(nil), t.marks...)
+	for i := range ms {
+		ms[i].pilot = plane.Pt(t.sheet.Flat.Where(ms[i].pilot))
+	}
+	return ms
+}
+
+// labelPlace returns where a row's label begins, or ends at the left end: beside the
+// blank.
+func (t *template) labelPlace(l rowLabel) plane.Point {
+	return t.besides(l, l.off, l.at).Sub(plane.Pt(0, labelHeight/2))
+}
+
+// besides returns the place so far off the end of the blank that a label stands at.
+func (t *template) besides(l rowLabel, off, across float64) plane.Point {
+	side := 1.0
+	if l.left {
+		side = -1
+	}
+	if f := t.sheet.Flat; f.Flared() {
+		return f.Place(side*(f.Length/2+off), across)
+	}
+	x := t.part.bounds().Max.X
+	if l.left {
+		x = t.part.bounds().Min.X
+	}
+	return plane.Pt(x+side*off, across)
+}
+
+// drawLabels writes the rows' labels, with lines to those that stand beside their rows.
+func (t *template) drawLabels(v plane.Point, seen plane.Box) {
+	f := digits(labelHeight)
+	for _, l := range t.labels {
+		p := t.labelPlace(l)
+		if !seen.Holds(p) {
+			continue
+		}
+		w := t.doc.TextWidth(l.text, f)
+		box, align := plane.Box{Min: p, Max: p.Add(plane.Pt(w, labelHeight))}, pdf.Left
+		if l.left {
+			box, align = box.Move(plane.Pt(-w, 0)), pdf.Right
+		}
+		t.doc.Fill(plane.Rect(box.Grow(0.3)), v, 1) // no centre line through it
+		t.doc.Text(p.Add(v), l.text, f, align)
+		if l.off > labelOff {
+			t.doc.Line(t.besides(l, outlineLong+0.2, l.y).Add(v), t.besides(l, l.off-0.4, l.at).Add(v), wastePen)
+		}
+	}
+}
