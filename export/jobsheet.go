@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -89,7 +90,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 	if o.cutFiles() {
 		facts = append(facts, cutFacts(s, r, o)...)
 	}
-	for i, f := range append(facts, jobFacts(s, r)...) {
+	for i, f := range append(facts, jobFacts(s, r, o)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
 		if i == 0 && o.copies() > 1 {
 			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.copies())})
@@ -113,12 +114,12 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 }
 
 // jobFacts are what a job sheet tells besides what every file does.
-func jobFacts(s *pattern.Sheet, r *check.Report) []Fact {
+func jobFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	var fs []Fact
 	if r.Cost > 0 {
 		fs = append(fs, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
 	}
-	fs = append(fs, workFacts(s, r)...)
+	fs = append(fs, workFacts(s, r, o)...)
 	return append(fs,
 		Fact{"Least section", fmt.Sprintf("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, mm(r.Net.WeakX))},
 		Fact{"Bent", fmt.Sprintf("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
@@ -126,7 +127,11 @@ func jobFacts(s *pattern.Sheet, r *check.Report) []Fact {
 
 // workFacts are the drills and blades of a band that is sawn, and what the work takes by
 // the maker's own rates.
-func workFacts(s *pattern.Sheet, r *check.Report) []Fact {
+func workFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	process := cmp.Or(o.Process, s.Design.Rules.Process)
+	if _, known := pattern.ProcessByKey(process); known && process != Saw && s.Design.Rules.Process != process {
+		return nil // the design was reckoned for the saw, and these files are not
+	}
 	var fs []Fact
 	m := r.Making
 	var pilots []string

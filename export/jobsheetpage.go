@@ -133,8 +133,13 @@ func (t *jobType) broken(e jobEntry, size, wide float64) jobPara {
 // cut cuts a word where it fills a width, after at least one letter.
 func (t *jobType) cut(w jobWord, size, wide float64) (head, tail jobWord) {
 	rs := []rune(w.text)
-	n := 1
-	for n < len(rs) && t.width(jobWord{string(rs[:n+1]), w.bold}, size) <= wide {
+	n, x := 0, 0.0
+	for n < len(rs) {
+		// The faces have no kerning, so that a word is as wide as its letters.
+		x += t.width(jobWord{string(rs[n]), w.bold}, size)
+		if x > wide && n > 0 {
+			break
+		}
 		n++
 	}
 	return jobWord{string(rs[:n]), w.bold}, jobWord{string(rs[n:]), w.bold}
