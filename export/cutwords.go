@@ -12,9 +12,8 @@ import (
 // cutFacts says in plain words how the cut files are laid out. Of a single part without
 // lead-ins, tabs and stock only its curves and the direction of its lines are told.
 func cutFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	onSheet := o.copies() > 1 || o.StockW > 0
 	var fs []Fact
-	if onSheet {
+	if o.onSheet() {
 		fs = append(fs, sheetFacts(s, r, o)...)
 	}
 	fs = append(fs, Fact{"Curves", curveWords(o)},
@@ -28,7 +27,7 @@ func cutFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if o.Tabs > 0 {
 		fs = append(fs, Fact{"Tabs", tabWords(o)})
 	}
-	if onSheet || o.Tabs > 0 {
+	if o.onSheet() || o.Tabs > 0 {
 		fs = append(fs, Fact{"Total", totalWords(r, o)})
 	}
 	return fs

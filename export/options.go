@@ -169,6 +169,10 @@ func (o Options) checkCut() error {
 // copies returns how many parts are made.
 func (o Options) copies() int { return max(o.Copies, 1) }
 
+// onSheet reports whether the parts are laid on a sheet of their own, with its corner
+// for the origin, instead of one in the blank's frame.
+func (o Options) onSheet() bool { return o.copies() > 1 || o.StockW > 0 }
+
 // chord returns the greatest distance of chords from arcs, mm; 0 if arcs stay arcs.
 func (o Options) chord() float64 {
 	if o.Curves != Chords {

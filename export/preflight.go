@@ -107,9 +107,9 @@ func preflight(key string, data []byte, p cutPlan, s *pattern.Sheet, r *check.Re
 	if err != nil {
 		return &PreflightError{What: err.Error()}
 	}
-	if key == "svg" { // whose lines begin a margin from the upper left corner
-		b := p.bounds()
-		got.move(plane.Pt(b.Min.X-svgMargin, b.Max.Y+svgMargin))
+	if key == "svg" { // whose page begins at its upper left corner
+		b := svgPage(p, o)
+		got.move(plane.Pt(b.Min.X, b.Max.Y))
 	}
 	if err := got.compare(p); err != nil {
 		return err

@@ -21,7 +21,7 @@ type Receiver struct {
 func Receivers() []Receiver {
 	return []Receiver{
 		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.", []string{"template", "job-pdf", "job-html"}, Saw},
-		{"laser", "The laser shop", "Cut files with true arcs, a note of what they hold, and a job sheet.", []string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser},
+		{"laser", "The laser shop", "Cut files, a note of what they hold, and a job sheet.", []string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser},
 		{"client", "The client", "Pictures of the piece.", []string{"picture-png", "picture"}, ""},
 		{"casting", "The caster", "The bent band as a solid and a job sheet.", []string{"stl", "3mf", "job-pdf", "job-html"}, ""},
 	}
@@ -72,7 +72,7 @@ func writeNote(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error 
 		return err
 	}
 	var b strings.Builder
-	for _, f := range append(partFacts(s, r, o), append(cutFacts(s, r, o), findings(r)...)...) {
+	for _, f := range cutFileFacts(s, r, o) {
 		fmt.Fprintln(&b, f.String())
 	}
 	fmt.Fprintf(&b, "\nCautions\n")

@@ -14,7 +14,7 @@ import (
 
 // Measures of the SVG sheet, mm: ours.
 const (
-	svgMargin = 5.0  // of paper round the lines
+	svgMargin = 5.0  // of paper round a part without a sheet, and of the notes
 	svgText   = 2.6  // letter size of the notes
 	svgLine   = 3.6  // from line to line
 	svgStroke = 0.05 // a hairline: thinner than any kerf, so that the line says where, not how wide
@@ -32,13 +32,12 @@ func writeSVG(out io.Writer, s *pattern.Sheet, r *check.Report, o Options) error
 
 // drawSVG writes the cuts of a plan in SVG.
 func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Options) error {
-	b := p.bounds()
-	width := math.Max(b.W(), svgLeast) + 2*svgMargin
+	b := svgPage(p, o)
+	width := math.Max(b.W(), svgLeast+2*svgMargin)
 	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*svgLetter)))
-	height := svgMargin + b.H() + svgMargin + float64(len(notes))*svgLine + svgMargin
-	// y is turned over here and nowhere else: the top of the lines lies one
-	// margin under the top of the paper.
-	f := svgFrame{x: svgMargin - b.Min.X, y: svgMargin + b.Max.Y}
+	height := b.H() + float64(len(notes))*svgLine + svgMargin
+	// y is turned over here and nowhere else.
+	f := svgFrame{x: -b.Min.X, y: b.Max.Y}
 
 	w := bufio.NewWriter(out)
 	fmt.Fprintln(w, `<?xml version="1.0" encoding="UTF-8"?>`)
@@ -46,7 +45,7 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 		mm(width), mm(height), mm(width), mm(height))
 	fmt.Fprintf(w, "<title>%s</title>\n", xmlText(plain(s.Design.Name)))
 	fmt.Fprintln(w, "<desc>")
-	for _, fact := range Facts(s, r, o) {
+	for _, fact := range cutFileFacts(s, r, o) {
 		fmt.Fprintln(w, xmlText(fact.String()))
 	}
 	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", mm(f.x), mm(f.y))
@@ -59,7 +58,7 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 	fmt.Fprint(w, f.svgMarks(p.marks))
 	f.cuts(w, p, style)
 	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", mm(svgText))
-	y := svgMargin + b.H() + svgMargin + svgText
+	y := b.H() + svgText
 	for _, n := range notes {
 		indent := len(n) - len(strings.TrimLeft(n, " "))
 		fmt.Fprintf(w, "<text x=\"%s\" y=\"%s\">%s</text>\n",
@@ -69,6 +68,15 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 	fmt.Fprintln(w, "</g>")
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
+}
+
+// svgPage returns what the page shows above the notes: the sheet that is cut from, edge
+// to edge, or one part with a margin.
+func svgPage(p cutPlan, o Options) plane.Box {
+	if o.onSheet() {
+		return p.sheet
+	}
+	return p.bounds().Grow(svgMargin)
 }
 
 // cuts writes the cuts in their order: a group for the openings and one for the

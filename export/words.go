@@ -24,6 +24,11 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	return append(partFacts(s, r, o), findings(r)...)
 }
 
+// cutFileFacts is Facts for those who cut from the file: with how it is laid out.
+func cutFileFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	return append(partFacts(s, r, o), append(cutFacts(s, r, o), findings(r)...)...)
+}
+
 // partFacts is Facts without the findings.
 func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if o.Process == "" {
@@ -47,7 +52,7 @@ func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		{"Units", "millimetres, drawn at true size (1:1)"},
 		{"Kerf", kerfWords(o)},
 		{"Process", processWords(o.Process)},
-		{"Origin", "the middle of the blank; x along the band, y up; you look at the outer face"},
+		{"Origin", originWords(o)},
 		{"Ends", ends(s)},
 	}...)
 	fs = append(fs, solid(s)...)
@@ -59,6 +64,15 @@ func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		fs = append(fs, Fact{"Design note", plain(s.Design.Note)})
 	}
 	return fs
+}
+
+// originWords say from where the places are counted that the facts and findings name.
+func originWords(o Options) string {
+	text := "the middle of the blank; x along the band, y up; you look at the outer face"
+	if o.onSheet() {
+		return "for the places named here " + text
+	}
+	return text
 }
 
 // severityWord is what a file calls a finding of more than a note.
@@ -142,7 +156,7 @@ func Thinnest(r *check.Report) string {
 	case b.From == b.To:
 		where = fmt.Sprintf("at a neck of opening %d", b.From)
 	default:
-		where = fmt.Sprintf("between openings %d and %d", b.From, b.To)
+		where = fmt.Sprintf("between openings %d and %d", min(b.From, b.To), max(b.From, b.To))
 	}
 	m := b.A.Mid(b.B)
 	text := fmt.Sprintf("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
@@ -322,7 +336,7 @@ func wrap(text string, width int) []string {
 // the media that have no paragraphs.
 func noteLines(s *pattern.Sheet, r *check.Report, o Options, width int) []string {
 	lines := []string{"NOT CUT: notes for the reader"}
-	for _, f := range Facts(s, r, o) {
+	for _, f := range cutFileFacts(s, r, o) {
 		lines = append(lines, wrap(f.String(), width)...)
 	}
 	for _, c := range Cautions(s, r, o) {

@@ -130,7 +130,7 @@ func (b Bridge) sides() string {
 	case b.From:
 		return fmt.Sprintf("within the edge of opening %d", b.From)
 	}
-	return fmt.Sprintf("between openings %d and %d", b.From, b.To)
+	return fmt.Sprintf("between openings %d and %d", min(b.From, b.To), max(b.From, b.To))
 }
 
 func checkRim(s *pattern.Sheet, r *Report) []Finding {
