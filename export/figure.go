@@ -238,7 +238,7 @@ var figurePens = map[lineKind]pdf.Pen{
 	fineLine:    {Width: 0.08, Grey: 0.25},
 	centreLine:  {Width: 0.08, Dashes: []float64{3, 0.7, 0.5, 0.7}, Grey: 0.4},
 	dashedLine:  {Width: 0.1, Dashes: []float64{1, 0.7}},
-	engraveLine: {Width: 0.1, Grey: 0.5},
+	engraveLine: engravePen,
 }
 
 // pen is the pen of a kind of line. Many openings are drawn finer.

@@ -18,6 +18,9 @@ type paragraph struct {
 	bold    bool
 }
 
+// leads reports whether it stays with the paragraph behind it.
+func (p paragraph) leads() bool { return p.heading || p.bold }
+
 // drillTabs are the places of the drill table's columns in the notes, mm: ours.
 var drillTabs = [4]float64{0, 12, 38, 51}
 
@@ -78,7 +81,7 @@ func (t *template) drillTable() []paragraph {
 	ps = append(ps, paragraph{text: fmt.Sprintf("At least: lets the blade's diagonal in. At most: the largest number drill up to no. 40 that stays %s mm inside the line of every opening of the row. "+
 		"Number drills by ANSI/ASME B94.11M, metric ones by BS 328.", mm(drillClear))})
 	if finer {
-		ps = append(ps, paragraph{text: fmt.Sprintf("Openings of the rows below the first one shown for blade %s are too small for it: change to the finer blade named.", t.report.Blade.Size)})
+		ps = append(ps, paragraph{text: fmt.Sprintf("Openings of the rows below the first one shown for blade %s are too small for it: change to the finer blade named. A finer blade goes wherever a coarser one does: to change blades less often, take the finest of several rows for all of them.", t.report.Blade.Size)})
 	}
 	if shut {
 		ps = append(ps, paragraph{text: "Openings without a blade can't be sawn: make them larger, leave them solid, or have them cut by laser."})
@@ -136,7 +139,7 @@ type noteLine struct {
 // stand in one line.
 func (t *template) lines(p paragraph, width float64) [][]noteLine {
 	font := textFont
-	if p.heading || p.bold {
+	if p.leads() {
 		font = headingFont
 	}
 	if p.cells == nil {
@@ -180,7 +183,7 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 		}
 		lines := t.lines(p, width)
 		need := float64(len(lines)) * lineHeight
-		if p.heading && i+1 < len(t.notes) {
+		for k := i; t.notes[k].leads() && k+1 < len(t.notes); k++ {
 			need += paraGap + lineHeight
 		}
 		if y > 0 && y+need > most() {

@@ -164,6 +164,8 @@ def judge(v, name, lines, report, o):
         v.near(float(np.max(np.abs(a - a[0]) / np.abs(a[0]))) + 1, 1, 1e-7, name, f"{what} of a cut and of the same one of copy 1")
 
     polygons = [Polygon(w.points()) for w in wholes]
+    if not v.check(all(p.is_valid for p in polygons), name, "a line crosses itself"):
+        return
     middles = np.array([p.centroid.coords[0] for p in polygons]).reshape(o.copies, each, 2)
     far = np.linalg.norm(middles[:, :-1] - middles[:, -1:], axis=2)
     v.check(float(np.max(np.abs(far - far[0]), initial=0)) < 1e-5, name, "openings do not lie in a copy as they lie in copy 1")
@@ -201,7 +203,8 @@ def lead_ins(v, name, cuts, polygons, o):
         waste = inside if c.layer == "OPENINGS" else long - inside
         v.check(waste > long - 2e-3, name, f"the lead-in from {start} leaves the waste")
         clear = p.exterior.distance(Point(start))
-        v.check(clear > long - 3e-3, name, f"the lead-in from {start}: its spot is {clear:.4f} mm from the line, it is {long:.4f} mm long")
+        # The chords of a round opening lie on its hollow side, where the lead-in is.
+        v.check(clear > long - 3e-3 - (o.chord if o.curves == "chords" else 0), name, f"the lead-in from {start}: its spot is {clear:.4f} mm from the line, it is {long:.4f} mm long")
         v.check(long <= o.lead + 3e-3, name, f"the lead-in from {start} is {long:.4f} mm long")
         if long < o.lead - 3e-3 and c.layer == "OPENINGS":
             key = (round(p.area, 5), round(p.length, 5))
@@ -223,7 +226,9 @@ def tabs(v, name, cuts, report, o):
             # Across an arc of radius three times the tab's width a chord is shorter by 0.5 %.
             v.check(0.99 * gap < d < gap + 1e-6, name, f"a tab is {d:.4f} mm wide, kerf and all, not {gap:g}")
         if o.kerf == 0 and o.curves != "chords":
-            v.near(sum(r.length() for r in c.runs) + o.tabs * gap, report["outline_length_mm"], 1e-7, name, "length of runs and tabs")
+            # The report leaves out the two ends of a seamless band.
+            ends = 2 * report["blank_width_mm"] if o.over_ends else 0
+            v.near(sum(r.length() for r in c.runs) + o.tabs * gap, report["outline_length_mm"] + ends, 1e-7, name, "length of runs and tabs")
 
 
 def sheet(v, name, cuts, polygons, o):
@@ -267,12 +272,12 @@ def spoils(o, each):
 
     ways = {
         "a cut left out": lambda ls: ls.pop(kinds(ls, "OPENINGS")[0]),
-        "an opening moved": lambda ls: ls[kinds(ls, "OPENINGS")[0]].move(0.05, 0),
         "a line opened": lambda ls: setattr(ls[kinds(ls, "OPENINGS")[0]], "closed", False),
         "a cut twice": lambda ls: ls.insert(kinds(ls, "OPENINGS")[0], copy.deepcopy(ls[kinds(ls, "OPENINGS")[0]])),
         "a turned opening": lambda ls: turn(ls[kinds(ls, "OPENINGS")[0]]),
     }
     if o.copies > 1:
+        ways["an opening moved"] = lambda ls: ls[kinds(ls, "OPENINGS")[0]].move(0.05, 0)
         ways["a copy on another"] = lambda ls: [l.move(7, 5) for l in ls[:len(ls) // o.copies]]
         ways["a copy off the sheet"] = lambda ls: [l.move(5000 if o.sheet else -6, 0) for l in (last_copy(ls) if o.sheet else ls)]
         if o.svg and not o.sheet:
@@ -325,8 +330,9 @@ def main():
             lines = read(os.path.join(o.folder, file))
             o.svg = end == "svg"
             outlines = [l for l in lines if l.layer == "OUTLINE"]
-            frame = Polygon(outlines[0].points()).envelope.buffer(0.01) if len(outlines) == o.copies else None
-            o.over_ends = frame is not None and not all(
+            # The openings of a seamless band may run over its ends.
+            frame = LineString([p for l in outlines[:o.tabs + 1] for p in l.points()]).envelope.buffer(0.01)
+            o.over_ends = not all(
                 frame.contains(Polygon(l.points())) for l in lines[:lines.index(outlines[0])] if l.layer == "OPENINGS")
             judge(v, file, lines, report, o)
             if k > 0:

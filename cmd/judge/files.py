@@ -20,6 +20,7 @@ from ezdxf.math import bulge_to_arc
 
 
 MARKS = "ENGRAVE_NOT_CUT"  # the layer of what is engraved
+SVG = "{http://www.w3.org/2000/svg}"
 
 
 def names(folder):

@@ -1,6 +1,7 @@
 #!/usr/bin/python3
 """Judge of the SVG files: painted by librsvg (and by Chromium, if it is there)
-and the painted area counted. Usage: svg.py FOLDER [EVERY]
+and the painted area counted; every line measured by Chromium, against the report
+and against the DXF of the same part. Usage: svg.py FOLDER [EVERY]
 
 EVERY n judges the painting of every n-th file (default 1); the size and the
 structure of all.
@@ -11,8 +12,10 @@ librsvg (cairo) takes on a grid of 15 x 17 points: 1/16 of a pixel's width off a
 most, and not always to the same side. So the area counted is off by less than
 the length of all edges times 1/16 pixel.
 """
+import json
 import math
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -39,7 +42,7 @@ def painted(root, turns, width, height, run, folder):
     """The area painted black, mm2. `turns` are moves at which the openings are
     painted too: on a seamless band both ends are one place."""
     groups = {g.get("id"): g for g in root.iter(NS + "g")}
-    outline, openings, notes = groups["outline"], groups["openings"], groups["notes-not-cut"]
+    outline, openings, notes = groups["outline"], groups.get("openings", ET.Element(NS + "g")), groups["notes-not-cut"]
     outline.set("fill", "#000000")
     outline.set("stroke", "none")
     openings.set("fill", "#ffffff")
@@ -47,7 +50,8 @@ def painted(root, turns, width, height, run, folder):
     notes.set("display", "none")
     if "engrave-not-cut" in groups:
         groups["engrave-not-cut"].set("display", "none")
-    root.remove(openings)
+    if openings in root:
+        root.remove(openings)
     root.append(openings)
     for dx in turns:
         use = ET.SubElement(root, NS + "use", {"href": "#openings", "transform": f"translate({dx!r})"})
@@ -88,7 +92,8 @@ def judge(v, folder, name, painters):
 
     groups = [g.get("id") for g in root.iter(NS + "g")]
     marks = ["engrave-not-cut"] if report["marks"] else []
-    v.check(groups == ["openings", "outline"] + marks + ["notes-not-cut"], name, f"groups {groups}")
+    cuts = (["openings"] if report["openings"] else []) + ["outline"]
+    v.check(groups == marks + cuts + ["notes-not-cut"], name, f"groups {groups}")
     engraved = [p for g in root.iter(NS + "g") if g.get("id") in marks for p in g.iter(NS + "path")]
     v.check(all(p.get("id").startswith("mark-") for p in engraved) and len({p.get("id") for p in engraved}) == len(engraved), name, "marks are not named as such")
     v.check(len({p.get("id").split("-")[1] for p in engraved}) <= report["marks"], name, f"{report['marks']} marks in the report")
@@ -132,6 +137,116 @@ def size(v, folder, name):
     v.check(ok, name, f"librsvg makes it {w / 10} x {h / 10} mm, the file says {root.get('width')} x {root.get('height')}")
 
 
+# How Chromium measures a path: it holds coordinates as 32-bit floats and arcs as
+# cubic curves of up to a quarter turn, which come out longer than the arc by 1.42e-4
+# of it at most (a circle of radius 5: 31.42038 for 31.41593). Paths are handed over
+# in thousandths of a millimetre, so that what it takes for near enough is small.
+LONGER = 1.45e-4
+THOUSAND = 1000
+PAGE = 12_000_000  # bytes of paths that go into one page
+
+SCRIPT = """
+const told = [];
+for (const s of document.querySelectorAll('svg')) {
+  const of = {};
+  for (const p of s.querySelectorAll('path')) {
+    const b = p.getBBox();
+    of[p.id] = [p.getTotalLength(), b.x, b.y, b.width, b.height];
+  }
+  told.push([s.width.baseVal.unitType, s.width.baseVal.valueInSpecifiedUnits, s.height.baseVal.valueInSpecifiedUnits,
+    s.viewBox.baseVal.width, s.viewBox.baseVal.height, of]);
+}
+document.getElementById('told').textContent = JSON.stringify(told);
+"""
+
+
+def thousandfold(d):
+    """Path data with all lengths times a thousand; flags and angles stay."""
+    out = []
+    for letter, rest in re.findall(r"([A-Za-z])([^A-Za-z]*)", d):
+        n = rest.split()
+        keep = range(2, 5) if letter == "A" else ()
+        out.append(letter + " ".join(x if i in keep else repr(float(x) * THOUSAND) for i, x in enumerate(n)))
+    return "".join(out)
+
+
+def measured(program, paths):
+    """What Chromium measures in files: for each its unit type, size, view box, and
+    for each path its length and box, mm."""
+    told, page, size = [], [], 0
+
+    def load():
+        with tempfile.TemporaryDirectory() as scratch:
+            path = os.path.join(scratch, "page.html")
+            with open(path, "w", encoding="utf-8") as f:
+                f.write("<html><body>" + "".join(page) + f'<pre id="told"></pre><script>{SCRIPT}</script></body></html>')
+            dom = subprocess.run([program, "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", "file://" + path],
+                                 check=True, capture_output=True, text=True, timeout=300).stdout
+        told.extend(json.loads(re.search(r'<pre id="told">(.*?)</pre>', dom, re.S).group(1)))
+
+    for path in paths:
+        root = ET.parse(path).getroot()
+        drawn = "".join(f'<path id="{p.get("id")}" d="{thousandfold(p.get("d"))}"/>' for p in root.iter(NS + "path"))
+        if page and size + len(drawn) > PAGE:
+            load()
+            page, size = [], 0
+        page.append(f'<svg width="{root.get("width")}" height="{root.get("height")}" viewBox="{root.get("viewBox")}">{drawn}</svg>')
+        size += len(drawn)
+    load()
+    for t in told:
+        t[5] = {k: [x / THOUSAND for x in v] for k, v in t[5].items()}
+    return told
+
+
+def box(loop):
+    xs, ys = zip(*files.flatten(loop, 1e-5))
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def judge_measured(v, folder, name, told):
+    unit, wide, high, view_w, view_h, paths = told
+    report = files.load(folder, name, "report")
+    v.check(unit == 7 and abs(wide - view_w) < 1e-4 and abs(high - view_h) < 1e-4, name, f"Chromium: unit type {unit} (7 is mm), {wide} x {high} mm, view {view_w} x {view_h}")
+    cut = {k: p for k, p in paths.items() if k.startswith(("opening-", "outline-"))}
+    v.check(len(cut) == report["openings"] + 1, name, f"Chromium finds {len(cut)} lines")
+    v.check(all(p[1] > -1e-4 and p[2] > -1e-4 and p[1] + p[3] < view_w + 1e-4 and p[2] + p[4] < view_h + 1e-4 for p in paths.values()), name, "Chromium: a line lies outside of the paper")
+
+    # Each line by the DXF's own, whose origin is elsewhere: boxes and lengths.
+    _, openings, outline = files.read_dxf(os.path.join(folder, name + ".dxf"))
+    loops = {f"opening-{i + 1}": l for i, l in enumerate(openings)}
+    loops["outline-1"] = outline[0]
+    numbers = sorted(int(k.split("-")[1]) for k in cut if k.startswith("opening-"))
+    if v.check(numbers == list(range(1, len(openings) + 1)), name, "the openings are not numbered 1, 2, 3 ..."):
+        ox, _, _, oy = box(outline[0])
+        _, sx, sy, _, _ = cut["outline-1"]
+        for key, loop in loops.items():
+            x0, y0, x1, y1 = box(loop)
+            length, x, y, w, h = cut[key]
+            off = max(abs(x - sx - (x0 - ox)), abs(y - sy - (oy - y1)), abs(w - (x1 - x0)), abs(h - (y1 - y0)))
+            v.worst("Chromium: boxes of lines, mm", off)
+            # 32-bit floats hold 200 mm to 1.5e-5; a cubic for an arc bulges by 2.7e-4 of its radius between its ends.
+            bulge = 2.8e-4 * max((r for r in map(radius, files.edges(loop)) if r < max(w, h)), default=0)
+            v.check(off < 5e-5 + bulge, name, f"Chromium: {key} has its box {off:.6f} mm from that in the DXF")
+            true = files.length(loop)
+            # The centre of a flat arc in 32 bits is off by more than its ends are.
+            v.worst("Chromium: lengths of lines", abs(length - true) / true)
+            v.check(abs(length - true) < 3e-4 * true + 1e-4, name, f"Chromium: {key} is {length:.5f} mm long, in the DXF {true:.5f}")
+
+    # In all by the report.
+    length = sum(p[0] for p in cut.values())
+    want = report["cut_length_mm"]
+    if files.seamless(folder, name):  # the ends are drawn, but not counted
+        ends = report["blank_length_mm"] / 2
+        want += files.length(outline[0]) - files.length(outline[0], ends)
+    v.worst("Chromium: length of cut", abs(length - want) / want)
+    v.check(want * (1 - 1e-5) < length < want * (1 + LONGER), name, f"Chromium measures {length:.4f} mm of cut, the report counts {want:.4f}")
+
+
+def radius(edge):
+    (x0, y0, b), (x1, y1, _) = edge
+    return math.hypot(x1 - x0, y1 - y0) * (1 + b * b) / (4 * abs(b)) if b else 0
+
+
 def main():
     ET.register_namespace("", NS[1:-1])
     folder = sys.argv[1]
@@ -151,8 +266,12 @@ def main():
         if paint:
             size(v, folder, name)
             done += 1
+    if program:
+        some = all_names[::every]
+        for name, told in zip(some, measured(program, [os.path.join(folder, n + ".svg") for n in some])):
+            judge_measured(v, folder, name, told)
     extra = f"Painted: {done}, at {PX} pixels a mm."
-    v.end(len(all_names), extra + (" Chromium: the first 6." if program else " Chromium is not here and was not asked."))
+    v.end(len(all_names), extra + (f" Chromium: the first 6, and {len(some)} measured." if program else " Chromium is not here and was not asked."))
 
 
 main()
