@@ -40,6 +40,7 @@ type template struct {
 	report  *check.Report
 	options Options
 	part    part
+	drawn   plane.Box // round the part
 	drills  []check.Drilled
 	marks   []mark
 	labels  []rowLabel
@@ -78,7 +79,7 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error
 	if err != nil {
 		return nil, err
 	}
-	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, words: map[wordIn]float64{}}
+	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, drawn: p.bounds(), words: map[wordIn]float64{}}
 	t.drills = check.Drills(s, r.Blade)
 	t.marks = marks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
 	t.edges = t.outlineWaste()

@@ -16,7 +16,7 @@ const drillShown = 0.15
 // contentBox returns what of the blank's frame has to be shown: the part, and what is
 // written round it.
 func (t *template) contentBox() plane.Box {
-	b := t.part.bounds()
+	b := t.drawn
 	for _, l := range again(t.sheet) {
 		b = b.Union(l.Bounds())
 	}
@@ -60,8 +60,7 @@ func (t *template) drawPart(v plane.Point, copy int) {
 			openings = append(openings, h.loop)
 		}
 	}
-	d.Fills(openings, v, 1) // no centre line through a number
-	d.Loops(openings, v, edgePen)
+	d.Filled(openings, v, 1, edgePen) // no centre line through a number
 	for _, l := range again(t.sheet) {
 		d.Fill(l, v, 1)
 		d.Loop(l, v, againPen)

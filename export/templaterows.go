@@ -134,9 +134,9 @@ func (t *template) besides(l rowLabel, off, across float64) plane.Point {
 	if f := t.sheet.Flat; f.Flared() {
 		return f.Place(side*(f.Length/2+off), across)
 	}
-	x := t.part.bounds().Max.X
+	x := t.drawn.Max.X
 	if l.left {
-		x = t.part.bounds().Min.X
+		x = t.drawn.Min.X
 	}
 	return plane.Pt(x+side*off, across)
 }

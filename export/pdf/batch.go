@@ -16,9 +16,11 @@ func (d *Doc) Loops(ls []plane.Loop, at plane.Point, p Pen) {
 	inPaths(ls, at, func(path *canvas.Path) { d.stroke(path, p) })
 }
 
-// Fills fills loops that do not overlap with a grey, as [Doc.Loops] draws them.
-func (d *Doc) Fills(ls []plane.Loop, at plane.Point, grey float64) {
-	inPaths(ls, at, func(path *canvas.Path) { d.fill(path, grey) })
+// Filled fills loops that do not overlap with a grey and draws them, as [Doc.Loops] does.
+func (d *Doc) Filled(ls []plane.Loop, at plane.Point, grey float64, p Pen) {
+	style := p.style()
+	style.Fill = canvas.Paint{Color: greyColour(grey)}
+	inPaths(ls, at, func(path *canvas.Path) { d.out.RenderPath(path, style, canvas.Identity) })
 }
 
 func inPaths(ls []plane.Loop, at plane.Point, do func(*canvas.Path)) {

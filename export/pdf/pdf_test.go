@@ -79,7 +79,7 @@ func TestTextWidthGrowsWithTheSize(t *testing.T) {
 	assert.Positive(t, a)
 }
 
-func TestArcsBecomeCubicsWithinHalfAThousandthOfAMillimetre(t *testing.T) {
+func TestArcsBecomeCubicsWithinATwentiethOfAMicron(t *testing.T) {
 	p := loopPath(plane.Circle(plane.Pt(0, 0), 10), plane.Point{})
 	data := p.ToPDF()
 	var n []float64
@@ -95,7 +95,7 @@ func TestArcsBecomeCubicsWithinHalfAThousandthOfAMillimetre(t *testing.T) {
 				k := [4]float64{(1 - u) * (1 - u) * (1 - u), 3 * u * (1 - u) * (1 - u), 3 * u * u * (1 - u), u * u * u}
 				x := k[0]*at.X + k[1]*n[0] + k[2]*n[2] + k[3]*n[4]
 				y := k[0]*at.Y + k[1]*n[1] + k[2]*n[3] + k[3]*n[5]
-				assert.InDelta(t, 10, math.Hypot(x, y), 5e-4)
+				assert.InDelta(t, 10, math.Hypot(x, y), 5e-5)
 			}
 		}
 		if len(n) >= 2 {
