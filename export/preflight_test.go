@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -250,6 +251,37 @@ func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 	}
 }
 
+func TestCopiesTooNearEachOtherOrTheEdgeAreRefused(t *testing.T) {
+	s, r := sample()
+	o := Options{Copies: 3, StockW: 140, StockH: 120, LeadMM: 1}
+	good, err := newCutPlan(s, r, o)
+	require.NoError(t, err)
+	for key, draw := range cutDraws {
+		for move, says := range map[plane.Point]string{
+			plane.Pt(0, 0):    "",
+			plane.Pt(0, 0.1):  "is 2.900 mm from",
+			plane.Pt(0, -0.1): "is 2.900 mm from",
+			plane.Pt(-1, 0):   "is nearer than 5 mm to the edge of the sheet of 140 x 120 mm",
+		} {
+			p := good.clone()
+			for i, c := range p.cuts {
+				if c.copy == 2 {
+					c = placed{at: move}.cut(c, 2)
+					p.cuts[i] = c
+				}
+			}
+			var b bytes.Buffer
+			require.NoError(t, draw(&b, p, s, r, o))
+			err := looked(key, b.Bytes(), p, s, r, o)
+			if says == "" {
+				require.NoError(t, err)
+				continue
+			}
+			assert.ErrorContains(t, err, says, "%s %v", key, move)
+		}
+	}
+}
+
 func TestChordsWithAnArcAreRefused(t *testing.T) {
 	s, r := markedSheet(t)
 	for _, key := range []string{"dxf", "svg"} {
@@ -318,6 +350,28 @@ func TestNoCutOffFileIsLetThrough(t *testing.T) {
 		for n := 0; n < len(good)-1; n += 1 + len(good)/97 {
 			assert.Error(t, looked(f.key, good[:n], p, s, r, f.o), "%s cut off after %d bytes", f.key, n)
 		}
+	}
+}
+
+// Whatever stands in a file, reading it comes to an end with a verdict.
+func TestNoChangedByteMakesThePreflightPanic(t *testing.T) {
+	p, s, r := twoCopies(t)
+	const seed, letters = 7, "\x00\n 019-.AELMZ<>\"/"
+	rnd := rand.New(rand.NewPCG(seed, 0))
+	for _, f := range cutFormats {
+		good := drawnFrom(t, f.key, p, s, r, f.o)
+		refused := 0
+		for range 400 {
+			bad := bytes.Clone(good)
+			for range 1 + rnd.IntN(3) {
+				bad[rnd.IntN(len(bad))] = letters[rnd.IntN(len(letters))]
+			}
+			if looked(f.key, bad, p, s, r, f.o) != nil {
+				refused++
+			}
+		}
+		// The notes and the tables of the DXF, in which much may stand, take up half of it.
+		assert.Greater(t, refused, 100, "%s, seed %d", f.key, seed)
 	}
 }
 
