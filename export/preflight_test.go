@@ -164,6 +164,10 @@ var spoilers = []struct {
 	}, "opening 1: lead-in: vertex 1 lies", "opening 1: lead-in: crosses the line that it leads into"},
 	{"a lead-in that ends early", func(p *cutPlan) { p.cuts[0].lead[0].B.X += 0.002 },
 		"opening 1: lead-in: vertex 1 lies 0.002000 mm", "opening 1: lead-in: ends 0.002000 mm from where the line begins"},
+	{"a mark off the sheet", func(p *cutPlan) {
+		p.marks = slices.Clone(p.marks)
+		p.marks[0].strokes = []own.Stroke{{Line: plane.Polygon(plane.Pt(-105, 9), plane.Pt(-95, 9))}}
+	}, "mark 1: vertex 1 lies 100.000000 mm", ""},
 	{"a lead-in left out", func(p *cutPlan) { p.cuts[0].lead = nil },
 		"opening 1: lead-in: is missing", ""},
 	{"an outline's lead-in into the next copy", func(p *cutPlan) {
