@@ -22,6 +22,10 @@ type cutPlan struct {
 	cuts   []cut      // openings of a copy, then its outline, then the next copy
 }
 
+// maxCuts bounds the lines of a cut sheet: half a million of them are files of 300 MB,
+// for which writing and reading back take some 3 GB of memory. Ours.
+const maxCuts = 500_000
+
 // placed says where a copy of the part lies on the sheet: turned about the middle
 // of the blank, then moved there.
 type placed struct {
@@ -48,7 +52,8 @@ func (c cut) outline() bool { return c.number == 0 }
 
 // newCutPlan lays the part out for cutting as the options ask for it.
 //
-// Errors: those of [newPart], and a [RoomError] if the sheet has no room.
+// Errors: those of [newPart], tabs without a place, more lines than a file may hold, and
+// a [RoomError] if the sheet has no room.
 func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 	p, err := newPart(s, r, o.KerfMM)
 	if err != nil {
@@ -57,6 +62,10 @@ func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 	one, err := p.cuts(s, o)
 	if err != nil {
 		return cutPlan{}, err
+	}
+	if n := o.copies() * len(one); n > maxCuts {
+		return cutPlan{}, fmt.Errorf("copies %d: %d lines each make %d lines on the sheet: must be %d at most: make %d parts at a time",
+			o.copies(), len(one), n, maxCuts, max(1, maxCuts/len(one)))
 	}
 	plan := cutPlan{}
 	plan.sheet, plan.copies, err = nest(body(one), o)

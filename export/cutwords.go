@@ -113,7 +113,7 @@ func curveWords(o Options) string {
 
 func leadWords(s *pattern.Sheet, o Options) string {
 	text := fmt.Sprintf("%s mm, shorter where there is no room for it; straight through waste, from a spot that keeps its distance from every edge: "+
-		"inside openings, and outside at the %s of each outline. DXF layer %s, SVG class lead-in", mm(o.LeadMM), leadPlace(s), layerLeads)
+		"inside openings, and outside %s each outline. DXF layer %s, SVG class lead-in", mm(o.LeadMM), leadPlace(s), layerLeads)
 	if o.KerfMM > 0 {
 		return text + ". They end on the middle of the cut"
 	}
@@ -122,9 +122,9 @@ func leadWords(s *pattern.Sheet, o Options) string {
 
 func leadPlace(s *pattern.Sheet) string {
 	if uncutEnds(s) {
-		return "lower edge"
+		return "below"
 	}
-	return "left end"
+	return "on the left of"
 }
 
 func tabWords(o Options) string {

@@ -75,6 +75,16 @@ func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 	for name, s := range laid(t) {
 		p, err := newCutPlan(s, check.Run(s), Options{Copies: 3, LeadMM: 0.5, Tabs: 2})
 		require.NoError(t, err)
+		var loops []plane.Loop
+		for _, c := range p.cuts {
+			if c.outline() && overEnds(s) {
+				c.loop = nil // it runs through openings over the seam
+			}
+			loops = append(loops, c.loop)
+		}
+		for _, near := range plane.Pairs(loops, 0.01) {
+			require.Fail(t, "two cuts in one place", "%s: cuts %d and %d", name, near.I+1, near.J+1)
+		}
 		copy, last := 1, 0
 		seen := map[[2]int]bool{}
 		for _, c := range p.cuts {
@@ -95,4 +105,13 @@ func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 		}
 		assert.Equal(t, 4, copy, name)
 	}
+}
+
+func TestASheetOfMoreLinesThanAFileHoldsIsRefused(t *testing.T) {
+	s, r := sample()
+	for len(s.Openings) < 600 { // which ones does not matter: nothing is drawn
+		s.Openings = append(s.Openings, s.Openings[:6]...)
+	}
+	_, err := newCutPlan(s, r, Options{Copies: 1000})
+	assert.ErrorContains(t, err, "copies 1000: 601 lines each make 601000 lines on the sheet: must be 500000 at most: make 831 parts at a time")
 }

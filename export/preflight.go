@@ -117,7 +117,10 @@ func preflight(key string, data []byte, p cutPlan, s *pattern.Sheet, r *check.Re
 	if err := got.onPaper(); err != nil {
 		return err
 	}
-	return got.sound(p, s, r, o)
+	if err := got.sound(p, s, r, o); err != nil {
+		return err
+	}
+	return got.onSheet(p, o)
 }
 
 func (b *readBack) move(v plane.Point) {
@@ -132,14 +135,19 @@ func (b *readBack) move(v plane.Point) {
 	}
 }
 
-// onPaper checks that all lines lie in the size that the file says it has.
+// onPaper checks that all that is cut lies in the size that the file says it has. Marks
+// may run past the edge of a part; the report tells of it.
 func (b *readBack) onPaper() error {
 	if b.paper.Empty() {
 		return nil
 	}
+	paper := b.paper.Grow(0.01) // its size is written to a hundredth
 	for _, l := range b.lines {
+		if l.as == forMark {
+			continue
+		}
 		for _, e := range l.edges {
-			if x := b.paper.Union(e.Bounds()); x != b.paper {
+			if x := paper.Union(e.Bounds()); x != paper {
 				return l.wrong("lies outside of the paper, %s x %s mm", mm(b.paper.W()), mm(b.paper.H()))
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -163,6 +164,10 @@ var spoilers = []struct {
 	}, "opening 1: lead-in: vertex 1 lies", "opening 1: lead-in: crosses the line that it leads into"},
 	{"a lead-in that ends early", func(p *cutPlan) { p.cuts[0].lead[0].B.X += 0.002 },
 		"opening 1: lead-in: vertex 1 lies 0.002000 mm", "opening 1: lead-in: ends 0.002000 mm from where the line begins"},
+	{"a mark off the sheet", func(p *cutPlan) {
+		p.marks = slices.Clone(p.marks)
+		p.marks[0].strokes = []own.Stroke{{Line: plane.Polygon(plane.Pt(-105, 9), plane.Pt(-95, 9))}}
+	}, "mark 1: vertex 1 lies 100.000000 mm", ""},
 	{"a lead-in left out", func(p *cutPlan) { p.cuts[0].lead = nil },
 		"opening 1: lead-in: is missing", ""},
 	{"an outline's lead-in into the next copy", func(p *cutPlan) {
@@ -250,6 +255,37 @@ func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 	}
 }
 
+func TestCopiesTooNearEachOtherOrTheEdgeAreRefused(t *testing.T) {
+	s, r := sample()
+	o := Options{Copies: 3, StockW: 140, StockH: 120, LeadMM: 1}
+	good, err := newCutPlan(s, r, o)
+	require.NoError(t, err)
+	for key, draw := range cutDraws {
+		for move, says := range map[plane.Point]string{
+			plane.Pt(0, 0):    "",
+			plane.Pt(0, 0.1):  "is 2.900 mm from",
+			plane.Pt(0, -0.1): "is 2.900 mm from",
+			plane.Pt(-1, 0):   "is nearer than 5 mm to the edge of the sheet of 140 x 120 mm",
+		} {
+			p := good.clone()
+			for i, c := range p.cuts {
+				if c.copy == 2 {
+					c = placed{at: move}.cut(c, 2)
+					p.cuts[i] = c
+				}
+			}
+			var b bytes.Buffer
+			require.NoError(t, draw(&b, p, s, r, o))
+			err := looked(key, b.Bytes(), p, s, r, o)
+			if says == "" {
+				require.NoError(t, err)
+				continue
+			}
+			assert.ErrorContains(t, err, says, "%s %v", key, move)
+		}
+	}
+}
+
 func TestChordsWithAnArcAreRefused(t *testing.T) {
 	s, r := markedSheet(t)
 	for _, key := range []string{"dxf", "svg"} {
@@ -318,6 +354,28 @@ func TestNoCutOffFileIsLetThrough(t *testing.T) {
 		for n := 0; n < len(good)-1; n += 1 + len(good)/97 {
 			assert.Error(t, looked(f.key, good[:n], p, s, r, f.o), "%s cut off after %d bytes", f.key, n)
 		}
+	}
+}
+
+// Whatever stands in a file, reading it comes to an end with a verdict.
+func TestNoChangedByteMakesThePreflightPanic(t *testing.T) {
+	p, s, r := twoCopies(t)
+	const seed, letters = 7, "\x00\n 019-.AELMZ<>\"/"
+	rnd := rand.New(rand.NewPCG(seed, 0))
+	for _, f := range cutFormats {
+		good := drawnFrom(t, f.key, p, s, r, f.o)
+		refused := 0
+		for range 400 {
+			bad := bytes.Clone(good)
+			for range 1 + rnd.IntN(3) {
+				bad[rnd.IntN(len(bad))] = letters[rnd.IntN(len(letters))]
+			}
+			if looked(f.key, bad, p, s, r, f.o) != nil {
+				refused++
+			}
+		}
+		// The notes and the tables of the DXF, in which much may stand, take up half of it.
+		assert.Greater(t, refused, 100, "%s, seed %d", f.key, seed)
 	}
 }
 
