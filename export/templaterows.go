@@ -13,8 +13,8 @@ import (
 
 // Measures of the rows' labels, mm: ours.
 const (
-	labelHeight = 1.8
-	labelStep   = 2.3 // from one to the next at least
+	labelHeight = 1.6
+	labelStep   = 2.1 // from one to the next at least
 	labelOff    = 1.9 // off the end of the blank
 	leaderOff   = 5.0 // the same, where a line leads to them
 )
