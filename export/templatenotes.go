@@ -70,6 +70,8 @@ func (t *template) drillTable() []paragraph {
 			row[0], row[1] = g.Blade, strings.Replace(plain(g.Drill), ", or metric", " or", 1)
 			if most, ok := check.LargestDrill(t.roomOf(g.Openings)); ok && most.NumberMM >= g.MM {
 				row[2] = "no. " + strconv.Itoa(most.Number)
+			} else {
+				row[2] = "just fits"
 			}
 			finer = finer || g.Blade != t.report.Blade.Size
 		} else {

@@ -13,8 +13,8 @@ import (
 
 // Measures of the rows' labels, mm: ours.
 const (
-	labelHeight = 1.8
-	labelStep   = 2.3 // from one to the next at least
+	labelHeight = 1.6
+	labelStep   = 2.1 // from one to the next at least
 	labelOff    = 1.9 // off the end of the blank
 	leaderOff   = 5.0 // the same, where a line leads to them
 )
@@ -22,11 +22,13 @@ const (
 // rowLabel says which numbers stand in a half row whose openings are too small to hold
 // them.
 type rowLabel struct {
-	y     float64 // of the row, across the band
+	row   float64 // the height of its row in the mean, across the band
+	y     float64 // that of its last opening: on a band that tapers a row may too
 	at    float64 // of the label: elsewhere where rows are too close for their labels
 	text  string
 	left  bool    // it stands at the left end
 	reach float64 // radius of the largest circle in its openings
+	end   float64 // of the last pilot hole along the band: where its line comes from
 	off   float64 // how far it stands off the end
 }
 
@@ -49,11 +51,15 @@ func rowLabels(ms []mark, runs []pattern.Run) []rowLabel {
 			text += "-" + strconv.Itoa(r.To)
 		}
 		same := slices.IndexFunc(ls, func(l rowLabel) bool {
-			return l.left == r.Left && math.Abs(l.y-y) < max(l.reach, reach)
+			return l.left == r.Left && math.Abs(l.row-y) < max(l.reach, reach)
 		})
+		end := ms[r.To-1].pilot
 		if same < 0 {
-			ls = append(ls, rowLabel{y: y, text: text, left: r.Left, reach: reach})
+			ls = append(ls, rowLabel{row: y, y: end.Y, text: text, left: r.Left, reach: reach, end: end.X})
 			continue
+		}
+		if math.Abs(end.X) > math.Abs(ls[same].end) {
+			ls[same].end, ls[same].y = end.X, end.Y
 		}
 		ls[same].text += ", " + text
 		ls[same].reach = max(ls[same].reach, reach)
@@ -141,7 +147,21 @@ func (t *template) besides(l rowLabel, off, across float64) plane.Point {
 	return plane.Pt(x+side*off, across)
 }
 
-// drawLabels writes the rows' labels, with lines to those that stand beside their rows.
+// leaves returns where a row leaves the blank, clear of the strokes on its outline.
+func (t *template) leaves(l rowLabel) plane.Point {
+	const step = 0.25
+	side := step
+	if l.left {
+		side = -step
+	}
+	at := func(i int) plane.Point { return t.sheet.Flat.Place(l.end+side*float64(i), l.y) }
+	i := 0
+	for b := t.drawn.Grow(step); b.Holds(at(i)) && t.sheet.Flat.Outline.Contains(at(i)); i++ {
+	}
+	return at(i + int(math.Ceil((outlineLong+0.2)/step)))
+}
+
+// drawLabels writes the rows' labels, with lines to those that stand off their rows.
 func (t *template) drawLabels(v plane.Point, seen plane.Box) {
 	f := digits(labelHeight)
 	for _, l := range t.labels {
@@ -156,8 +176,9 @@ func (t *template) drawLabels(v plane.Point, seen plane.Box) {
 		}
 		t.doc.Fill(plane.Rect(box.Grow(0.3)), v, 1) // no centre line through it
 		t.doc.Text(p.Add(v), l.text, f, align)
-		if l.off > labelOff {
-			t.doc.Line(t.besides(l, outlineLong+0.2, l.y).Add(v), t.besides(l, l.off-0.4, l.at).Add(v), wastePen)
+		from, to := t.leaves(l), t.besides(l, l.off-0.4, l.at)
+		if l.off > labelOff || from.Dist(to) > leaderOff {
+			t.doc.Line(from.Add(v), to.Add(v), wastePen)
 		}
 	}
 }
