@@ -158,9 +158,6 @@ func (f svgFrame) edges(es []plane.Edge, closed bool) string {
 			// The radius belongs to the ends as written, so that no reader has
 			// to correct it.
 			r := coord(plane.Edge{A: a, B: c, Bulge: e.Bulge}.Radius())
-			if halfTurn(e) {
-				r = coord(notOver(a.Dist(c) / 2))
-			}
 			fmt.Fprintf(&b, "A%s %s 0 0 %d %s %s", r, r, sweep, coord(c.X), coord(c.Y))
 		}
 	}
@@ -170,28 +167,14 @@ func (f svgFrame) edges(es []plane.Edge, closed bool) string {
 	return b.String()
 }
 
-// halfTurn reports whether an arc is half a circle, to what the files can tell.
-func halfTurn(e plane.Edge) bool { return math.Abs(math.Abs(e.Bulge)-1) < 1e-12 }
-
-// notOver returns the radius of a half turn, rounded so that it is not larger
-// than half the chord: one a hair too small is put right by every reader (SVG
-// 1.1, F.6.6), one a hair too large would move the centre by the root of the
-// hair.
-func notOver(r float64) float64 {
-	const step = 1e-10 // one unit of coord's last place
-	if d := rounded(r); d-r > step/1000 {
-		return d - step
-	}
-	return r
-}
-
 // svgArcs returns the edge in parts that path data can hold well. An arc is
 // given there by its ends and radius, and near half a turn the radius says
-// almost nothing of the height (its error is the root of the radius's), so arcs
-// are cut to a third of a turn at most. Exact half turns are safe and stay whole.
+// almost nothing of the height: its error is the root of the radius's, with the
+// 32-bit floats of many readers some 0.005 mm on an arc of 2 mm. So arcs are cut to
+// a third of a turn at most.
 func svgArcs(e plane.Edge) []plane.Edge {
 	n := int(math.Ceil(math.Abs(e.Sweep())/(2*math.Pi/3) - 1e-9))
-	if halfTurn(e) || n <= 1 {
+	if n <= 1 {
 		return []plane.Edge{e}
 	}
 	parts := make([]plane.Edge, n)

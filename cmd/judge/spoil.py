@@ -6,6 +6,7 @@ Makes OUT/dxf, OUT/bridges, OUT/svg, OUT/pdf, OUT/solid, OUT/bent, OUT/areas, ea
 one part.
 """
 import json
+import math
 import os
 import re
 import shutil
@@ -32,21 +33,32 @@ def change(path, spoil):
 
 
 def turn_a_bulge(data):
-    """An arc that bends the other way."""
-    return re.sub(rb"\n 42\n(?!-)(0\.[1-9])", rb"\n 42\n-\1", data, count=1)
+    """An arc of an opening, which runs clockwise, that bends the other way."""
+    return re.sub(rb"(\n  8\nOPENINGS\n(?:(?!\n  0\n).)*?\n 42\n)-(0\.[1-9])", rb"\1\2", data, count=1, flags=re.S)
 
 
-def move_an_opening(data):
-    """The first opening a fiftieth of a millimetre to the right."""
-    head, body = data.split(b"LWPOLYLINE\n", 1)
-    one, rest = body.split(b"\n  0\n", 1)
-    one = re.sub(rb"\n 10\n(\S+)", lambda m: b"\n 10\n%.10f" % (float(m.group(1)) + 0.02), one)
-    return head + b"LWPOLYLINE\n" + one + b"\n  0\n" + rest
+def narrow_a_bridge(report):
+    """An opening at the thinnest bridge moved across it by a fiftieth of a millimetre."""
+    (x0, y0), (x1, y1) = report["thinnest_at"]
+    number, way = report["thinnest_between"][0], 0.02
+    if not number:
+        number, way = report["thinnest_between"][1], -0.02
+    way /= math.hypot(x1 - x0, y1 - y0)
+    add = {b"10": way * (x1 - x0), b"20": way * (y1 - y0)}
+
+    def move(data):
+        lines = data.split(b"LWPOLYLINE\n")
+        at = [i for i, l in enumerate(lines) if b"\n  8\nOPENINGS\n" in l[:80]][number - 1]
+        one, rest = lines[at].split(b"\n  0\n", 1)
+        one = re.sub(rb"\n (10|20)\n(\S+)", lambda m: b"\n %s\n%.10f" % (m.group(1), float(m.group(2)) + add[m.group(1)]), one)
+        lines[at] = one + b"\n  0\n" + rest
+        return b"LWPOLYLINE\n".join(lines)
+    return move
 
 
 def leave_one_out(data):
     """The second opening drawn in the place of the first."""
-    paths = re.findall(rb' d="([^"]*)"', data)
+    paths = re.findall(rb'id="opening-\d+" d="([^"]*)"', data)
     return data.replace(paths[0], paths[1], 1)
 
 
@@ -94,9 +106,11 @@ def move_the_field(data):
 
 def main():
     folder, name, out = sys.argv[1:4]
+    with open(os.path.join(folder, name + ".report.json"), encoding="utf-8") as f:
+        report = json.load(f)
     for judge, suffix, spoil in (
         ("dxf", ".dxf", turn_a_bulge),
-        ("bridges", ".dxf", move_an_opening),
+        ("bridges", ".dxf", narrow_a_bridge(report)),
         ("svg", ".svg", leave_one_out),
         ("pdf", "-template.pdf", shrink_the_page),
         ("solid", ".stl", move_a_corner),
