@@ -68,7 +68,7 @@ func newCutPlan(s *pattern.Sheet, r *check.Report, o Options) (cutPlan, error) {
 			o.copies(), len(one), n, maxCuts, max(1, maxCuts/len(one)))
 	}
 	plan := cutPlan{}
-	plan.sheet, plan.copies, err = nest(body(one), o)
+	plan.sheet, plan.copies, err = nest(body(one, p.marks), o)
 	if err != nil {
 		return cutPlan{}, err
 	}
@@ -136,14 +136,16 @@ func outlineCuts(outline plane.Region, s *pattern.Sheet, o Options) ([]cut, erro
 }
 
 // body returns what of one copy has to keep its distance from others and from the
-// sheet's edge: outlines and their lead-ins, and openings that run over an end.
-func body(one []cut) []plane.Loop {
-	box := plane.EmptyBox()
+// sheet's edge: outlines and their lead-ins, openings that run over an end, and marks
+// that reach over the outline, lest they be engraved on the neighbour.
+func body(one []cut, marks []engraved) []plane.Loop {
+	var outline plane.Region
 	for _, c := range one {
 		if c.outline() {
-			box = box.Union(c.loop.Bounds())
+			outline = append(outline, c.loop)
 		}
 	}
+	box := outline.Bounds()
 	var ls []plane.Loop
 	for _, c := range one {
 		if !c.outline() {
@@ -155,6 +157,20 @@ func body(one []cut) []plane.Loop {
 		ls = append(ls, c.loop)
 		for _, e := range c.lead {
 			ls = append(ls, plane.Polygon(e.A, e.B))
+		}
+	}
+	for _, m := range marks {
+		// All that reaches over in one box: a mark has many lines.
+		over := plane.EmptyBox()
+		for _, s := range m.strokes {
+			for _, e := range s.Edges() {
+				if !outline.Contains(e.A) || !outline.Contains(e.B) || !outline.Contains(e.Mid()) {
+					over = over.Union(e.Bounds())
+				}
+			}
+		}
+		if !over.Empty() {
+			ls = append(ls, plane.Rect(over))
 		}
 	}
 	return ls

@@ -72,7 +72,7 @@ func laidOut(s *pattern.Sheet, r *check.Report, o Options) (plane.Box, []placed,
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
-	return nest(body(append(one, out...)), o)
+	return nest(body(append(one, out...), engravings(s)), o)
 }
 
 // grainWords says how the parts lie. Sheet is rolled along its length and bends best

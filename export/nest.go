@@ -99,6 +99,7 @@ type footprint struct {
 	shift plane.Point // from the turned blank's frame
 	w, h  float64
 	loops []plane.Loop
+	boxes []plane.Box // round each loop
 }
 
 func newFootprint(body []plane.Loop, turn float64) footprint {
@@ -113,6 +114,7 @@ func newFootprint(body []plane.Loop, turn float64) footprint {
 	f.w, f.h = b.W(), b.H()
 	for i, l := range f.loops {
 		f.loops[i] = l.Move(f.shift)
+		f.boxes = append(f.boxes, f.loops[i].Bounds())
 	}
 	return f
 }
@@ -133,10 +135,17 @@ func (f footprint) apart(g footprint, v plane.Point, limit float64) plane.Gap {
 	if !(plane.Box{Max: plane.Pt(f.w, f.h)}).Nearer(box, limit) {
 		return least
 	}
-	for _, l := range g.loops {
-		l = l.Move(v)
-		for _, k := range f.loops {
-			if gap := plane.Nearest(k, l); gap.D < least.D {
+	for i, l := range g.loops {
+		box := g.boxes[i].Move(v)
+		var moved plane.Loop
+		for j, k := range f.loops {
+			if !f.boxes[j].Nearer(box, least.D) {
+				continue
+			}
+			if moved == nil {
+				moved = l.Move(v)
+			}
+			if gap := plane.Nearest(k, moved); gap.D < least.D {
 				least = gap
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fretband/pattern/own"
 	"fretband/unroll/plane"
 )
 
@@ -231,4 +232,17 @@ func TestCopiesKeepTheirDistance(t *testing.T) {
 		require.Equal(t, copies, again, "part %d", i)
 	}
 	assert.Greater(t, full, 3)
+}
+
+func TestAMarkOverTheEdgeKeepsItsDistanceToo(t *testing.T) {
+	one := []cut{{loop: rectangle(100, 20)[0]}}
+	over := own.Stroke{Line: plane.Loop{{Point: plane.Pt(10, 8)}, {Point: plane.Pt(10, 14)}}}
+	in := own.Stroke{Line: plane.Loop{{Point: plane.Pt(20, -8)}, {Point: plane.Pt(20, 8)}}}
+	b := body(one, []engraved{{number: 1, strokes: []own.Stroke{over, in}}})
+	require.Len(t, b, 2)
+	o := Options{Copies: 5}
+	sheet, copies, err := nest(b, o)
+	require.NoError(t, err)
+	heldApart(t, b, sheet, copies, o, "marks")
+	assert.GreaterOrEqual(t, sheet.H(), 10.0+5*24)
 }
