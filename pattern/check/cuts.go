@@ -52,9 +52,11 @@ type Cuts struct {
 func WeakestCuts(s *pattern.Sheet) Cuts {
 	g := newCutGraph(s)
 	before := math.Inf(1)
+	size := s.Flat.Outline.Bounds()
 	for {
 		across, along := g.across(), g.along()
-		most := math.Max(across.Metal, along.Metal)
+		// No stretch is longer than the blank.
+		most := math.Min(math.Max(across.Metal, along.Metal), math.Hypot(size.W(), size.H()))
 		sum := across.Metal + along.Metal
 		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
 		if g.reach >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
@@ -134,40 +136,32 @@ func newCutGraph(s *pattern.Sheet) *cutGraph {
 }
 
 // edgesByKind says which edges of the outline are the bottom, the top and the two
-// ends. A cuff's corners and rounded or pointed ends belong to its ends: a way
-// round one of them parts nothing off but a corner.
+// ends: what lies on neither long edge. So a cuff's corners and rounded or pointed
+// ends belong to its ends: a way round one of them parts nothing off but a corner.
 func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
-	b := s.Design.Band
-	joined := b.Kind != unroll.Cuff && (s.Flat.Period > 0 || s.Flat.Flared())
-	end := s.Flat.Length/2 - plane.FitTolerance
-	if b.Kind == unroll.Cuff {
-		switch b.EndShape {
-		case unroll.RoundEnd:
-			end -= b.EndWidthMM / 2
-		case unroll.PointEnd:
-			end -= b.EndLengthMM
-		default:
-			end -= b.EndCornerMM
+	joined := s.Design.Band.Kind != unroll.Cuff && (s.Flat.Period > 0 || s.Flat.Flared())
+	// off is how far an edge strays from the bottom and from the top.
+	off := func(e plane.Edge) (bottom, top float64) {
+		for _, p := range [3]plane.Point{e.A, e.At(0.5), e.B} {
+			u, v := s.Flat.Where(p)
+			low, high := s.Flat.EdgesAt(u)
+			bottom, top = math.Max(bottom, math.Abs(v-low)), math.Max(top, math.Abs(v-high))
 		}
+		return bottom, top
 	}
 	for _, e := range s.Flat.Outline.Edges() {
-		ua, va := s.Flat.Where(e.A)
-		ub, vb := s.Flat.Where(e.B)
-		um, vm := s.Flat.Where(e.At(0.5))
-		bottom, top := s.Flat.EdgesAt(um)
 		var k int
-		switch {
-		case ua <= -end && ub <= -end:
-			k = leftEnd
-		case ua >= end && ub >= end:
-			k = rightEnd
-		case va+vb+2*vm > 2*(bottom+top):
+		switch bottom, top := off(e); {
+		case top <= math.Min(bottom, 2*plane.FitTolerance):
 			k = topEdge
-		default:
+		case bottom <= 2*plane.FitTolerance:
 			k = bottomEdge
-		}
-		if joined && (k == leftEnd || k == rightEnd) {
+		case joined:
 			continue // joined to each other
+		case e.At(0.5).X < 0:
+			k = leftEnd
+		default:
+			k = rightEnd
 		}
 		edges[k] = append(edges[k], e)
 	}

@@ -262,3 +262,41 @@ func BenchmarkWeakestCuts(b *testing.B) {
 		})
 	}
 }
+
+// A cuff whose round ends are wider than the width that its smooth taper would have
+// there, since its edges are drawn by points: each long edge and each end has edges of
+// its own, and the two long edges nowhere meet. Unpierced, the way across is no longer
+// than the narrowest straight one (which is a way too) and the way along no shorter
+// than from tangent to tangent of the ends.
+func TestEdgesDrawnByPointsKeepLongEdgesAndEndsApart(t *testing.T) {
+	for _, shape := range []string{"", unroll.RoundEnd} {
+		b := unroll.Band{
+			Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 64.55, HeightMM: 50.35}, GapMM: 28,
+			Thickness: unroll.Thickness{MM: 0.9}, WidthMM: 24, EndWidthMM: 24, EndShape: shape, NeutralK: 0.42,
+			TopEdge:    []unroll.EdgePoint{{At: -0.5, OutMM: 2.9}, {At: 0.6, OutMM: -0.2}, {At: 0.99, OutMM: 0.2}},
+			BottomEdge: []unroll.EdgePoint{{At: -0.7, OutMM: 1.7}, {At: 0.3, OutMM: 3.6}, {At: 0.8, OutMM: 4.6}},
+		}
+		s, err := pattern.Lay(pattern.Design{Name: "by points", Band: b, Metal: pattern.Metal{Alloy: "sterling-925"},
+			Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1}})
+		require.NoError(t, err)
+		for k, es := range edgesByKind(s) {
+			if len(es) == 0 {
+				t.Fatalf("end %q: no edge of kind %d", shape, k)
+			}
+		}
+		c := WeakestCuts(s)
+		narrowest := math.Inf(1)
+		box := s.Flat.Outline.Bounds()
+		for i := range 101 {
+			x := (float64(i)/100 - 0.5) * (box.W() - 30)
+			bottom, top := s.Flat.EdgesAt(x)
+			narrowest = math.Min(narrowest, top-bottom)
+		}
+		if c.Across.Metal > narrowest+0.01 || c.Across.Metal < narrowest/2 {
+			t.Errorf("end %q: %g mm across, the narrowest straight way has %g", shape, c.Across.Metal, narrowest)
+		}
+		if l := box.W(); c.Along.Metal > l || c.Along.Metal < l-30 {
+			t.Errorf("end %q: %g mm along a blank of %g", shape, c.Along.Metal, l)
+		}
+	}
+}
