@@ -62,7 +62,7 @@ func laidOut(s *pattern.Sheet, r *check.Report, o Options) (plane.Box, []placed,
 		return plane.Box{}, nil, err
 	}
 	for i, l := range p.outline {
-		p.outline[i] = withoutShort(l) // as newPart does; twice changes nothing
+		p.outline[i] = cuttable(l) // as newPart does; twice changes nothing
 	}
 	var one []cut
 	for _, h := range p.openings {

@@ -51,7 +51,7 @@ func (e *KerfError) Error() string {
 
 // newPart returns the part as drawn with the kerf allowed for: the outline grows
 // and openings shrink by half of it, so that the finished edges come where the
-// design has them. Edges too short to be cut are taken out ([withoutShort]).
+// design has them. Edges too short to be cut are taken out, and arcs too flat to be read ([cuttable]).
 func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if r.Pieces > 1 {
 		return part{}, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
@@ -65,7 +65,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 		p.outline = grown
 	}
 	for i, l := range p.outline {
-		p.outline[i] = withoutShort(l)
+		p.outline[i] = cuttable(l)
 	}
 	var lost []int
 	// Openings of one shape are shrunk once and moved into place.
@@ -95,7 +95,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 			}
 			l = in.loop.Move(o.At.Sub(in.at))
 		}
-		p.openings = append(p.openings, hole{o.Number, withoutShort(l)})
+		p.openings = append(p.openings, hole{o.Number, cuttable(l)})
 	}
 	if lost != nil {
 		return part{}, &KerfError{kerf, lost}

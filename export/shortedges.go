@@ -2,6 +2,7 @@ package export
 
 import (
 	"math"
+	"slices"
 
 	"fretband/unroll/plane"
 )
@@ -10,6 +11,27 @@ import (
 // the shortest that the preflight lets pass, so that no rounding or turning of a copy
 // brings one under that.
 const shortEdge = 2 * preflightShort
+
+// flatArc is the height, mm, under which an arc is written as a line: a thousandth of
+// the tolerance of fits. Its radius, of many metres, is what readers stumble over: with
+// the 32-bit floats of some, an arc of 0.2 mm comes out by hundredths too long.
+const flatArc = 1e-6
+
+// cuttable returns a closed line as it can be cut and read: [withoutShort] edges, and
+// with lines for arcs lower than [flatArc].
+func cuttable(l plane.Loop) plane.Loop {
+	l = withoutShort(l)
+	copied := false
+	for i, v := range l {
+		if v.Bulge != 0 && math.Abs(v.Bulge)*v.Dist(l[(i+1)%len(l)].Point) < 2*flatArc {
+			if !copied {
+				l, copied = slices.Clone(l), true
+			}
+			l[i].Bulge = 0
+		}
+	}
+	return l
+}
 
 // withoutShort returns a closed line without edges shorter than [shortEdge]. Each goes
 // into a neighbour: an arc if there is one, and of two that which runs on straighter.
