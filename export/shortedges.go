@@ -36,8 +36,10 @@ func cuttable(l plane.Loop) plane.Loop {
 // withoutShort returns a closed line without edges shorter than [shortEdge]. Each goes
 // into a neighbour: an arc if there is one, and of two that which runs on straighter.
 // Its bulge changes by so much that the area within the line stays; nothing moves by
-// more than the length of the edge. Two straight neighbours run on until they meet. A
-// line of two edges is left as it is.
+// more than the length of the edge. Two straight neighbours run on until they meet, if
+// that is near; if not, the edge cuts the tip between them a little lower, where it is
+// long enough: an opening may not grow into the metal round it. A line of two edges is
+// left as it is.
 func withoutShort(l plane.Loop) plane.Loop {
 	for i := 0; i < len(l) && len(l) > 2; i++ {
 		if l[i].Dist(l[(i+1)%len(l)].Point) < shortEdge && l.Edge(i).Len() < shortEdge {
@@ -58,9 +60,12 @@ func without(l plane.Loop, i int) plane.Loop {
 	}
 	before, short, after := t.Edge(0), t.Edge(1), t.Edge(2)
 	if before.Bulge == 0 && after.Bulge == 0 {
-		if x, ok := meet(before, after); ok && x.Dist(short.A) < 10*shortEdge && x.Dist(short.B) < 10*shortEdge {
+		if x, ok := meet(before, after); ok && x.Dist(short.A) < cornerMove && x.Dist(short.B) < cornerMove {
 			t[1] = plane.Vertex{Point: x}
 			return append(t[:2:2], t[3:]...)
+		}
+		if w, ok := widened(t, before, after); ok && bend(before, short)+bend(short, after) > 0.01 {
+			return w
 		}
 	}
 	into := func(e plane.Edge, turn float64) float64 { // the less, the better
@@ -75,6 +80,29 @@ func without(l plane.Loop, i int) plane.Loop {
 	}
 	t[1].Bulge = alike(after.B, short, after)
 	return append(t[:2:2], t[3:]...)
+}
+
+// cornerMove is how far, mm, straight neighbours may run on: a quarter of what the
+// bridge rule is promised to.
+const cornerMove = 0.0005
+
+// widened returns the line with its second edge, between two straight ones that run
+// together, moved back along both until it is long enough; ok is false if they are too
+// short for that, or do not run together.
+func widened(t plane.Loop, before, after plane.Edge) (l plane.Loop, ok bool) {
+	u, v := before.Tangent(0), after.Tangent(0)
+	grows := v.Add(u).Len() // of the edge's length, to each mm that both go back, at most
+	if grows < 1e-3 {
+		return nil, false
+	}
+	l = slices.Clone(t)
+	for back := shortEdge / 4; back < min(before.Len(), after.Len())/2; back *= 2 {
+		l[1].Point, l[2].Point = before.B.Sub(u.Mul(back)), after.A.Add(v.Mul(back))
+		if l[1].Dist(l[2].Point) >= 1.25*shortEdge {
+			return l, true
+		}
+	}
+	return nil, false
 }
 
 // bend returns by how much the way turns from one edge into the next, rad.
