@@ -58,8 +58,8 @@ const (
 	preflightShort = 1e-3
 	// preflightShare is by what share the areas of all openings may differ from the
 	// report's: corners that [withoutShort] makes sharp again enclose up to some 1e-6 mm²
-	// more each.
-	preflightShare = 1e-7
+	// more each, tips that it cuts lower as much less.
+	preflightShare = 5e-7
 	// preflightEnd is how near to its end a lead-in may touch the line that it leads
 	// into, as one does that runs into it smoothly.
 	preflightEnd = 0.01

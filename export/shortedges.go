@@ -12,10 +12,10 @@ import (
 // brings one under that.
 const shortEdge = 2 * preflightShort
 
-// flatArc is the height, mm, under which an arc is written as a line: a thousandth of
-// the tolerance of fits. Its radius, of many metres, is what readers stumble over: with
+// flatArc is the height, mm, under which an arc is written as a line, so little that no
+// figure shows it. Its radius, of many metres, is what readers stumble over: with
 // the 32-bit floats of some, an arc of 0.2 mm comes out by hundredths too long.
-const flatArc = 1e-6
+const flatArc = 2e-7
 
 // cuttable returns a closed line as it can be cut and read: [withoutShort] edges, and
 // with lines for arcs lower than [flatArc].
@@ -86,6 +86,9 @@ func without(l plane.Loop, i int) plane.Loop {
 // bridge rule is promised to.
 const cornerMove = 0.0005
 
+// longEnough is the length, mm, that a widened edge gets.
+const longEnough = 1.02 * shortEdge
+
 // widened returns the line with its second edge, between two straight ones that run
 // together, moved back along both until it is long enough; ok is false if they are too
 // short for that, or do not run together.
@@ -96,13 +99,22 @@ func widened(t plane.Loop, before, after plane.Edge) (l plane.Loop, ok bool) {
 		return nil, false
 	}
 	l = slices.Clone(t)
-	for back := shortEdge / 4; back < min(before.Len(), after.Len())/2; back *= 2 {
+	length := func(back float64) float64 {
 		l[1].Point, l[2].Point = before.B.Sub(u.Mul(back)), after.A.Add(v.Mul(back))
-		if l[1].Dist(l[2].Point) >= 1.25*shortEdge {
-			return l, true
+		return l[1].Dist(l[2].Point)
+	}
+	low, high := 0.0, min(before.Len(), after.Len())/2
+	if length(high) < longEnough {
+		return nil, false
+	}
+	for range 40 {
+		if m := (low + high) / 2; length(m) < longEnough {
+			low = m
+		} else {
+			high = m
 		}
 	}
-	return nil, false
+	return l, length(high) >= longEnough
 }
 
 // bend returns by how much the way turns from one edge into the next, rad.
