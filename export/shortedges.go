@@ -38,20 +38,22 @@ func cuttable(l plane.Loop) plane.Loop {
 // Its bulge changes by so much that the area within the line stays; nothing moves by
 // more than the length of the edge. Two straight neighbours run on until they meet, if
 // that is near; if not, the edge cuts the tip between them a little lower, where it is
-// long enough: an opening may not grow into the metal round it. A line of two edges is
+// [tipEdge] long: an opening may not grow into the metal round it. A line of two edges is
 // left as it is.
 func withoutShort(l plane.Loop) plane.Loop {
 	for i := 0; i < len(l) && len(l) > 2; i++ {
 		if l[i].Dist(l[(i+1)%len(l)].Point) < shortEdge && l.Edge(i).Len() < shortEdge {
-			l = without(l, i)
-			i = -1 // again: it is rare, and a neighbour may be short as well
+			if w, done := without(l, i); done {
+				l, i = w, -1 // again: it is rare, and a neighbour may be short as well
+			}
 		}
 	}
 	return l
 }
 
-// without returns a line of three edges or more without edge i.
-func without(l plane.Loop, i int) plane.Loop {
+// without returns a line of three edges or more without edge i, or with that edge made
+// longer; done is false if it stays as it is, being the end of a tip.
+func without(l plane.Loop, i int) (w plane.Loop, done bool) {
 	n := len(l)
 	// Turned so that the edge before the short one comes first.
 	t := make(plane.Loop, 0, n)
@@ -62,10 +64,15 @@ func without(l plane.Loop, i int) plane.Loop {
 	if before.Bulge == 0 && after.Bulge == 0 {
 		if x, ok := meet(before, after); ok && x.Dist(short.A) < cornerMove && x.Dist(short.B) < cornerMove {
 			t[1] = plane.Vertex{Point: x}
-			return append(t[:2:2], t[3:]...)
+			return append(t[:2:2], t[3:]...), true
 		}
-		if w, ok := widened(t, before, after); ok && bend(before, short)+bend(short, after) > 0.01 {
-			return w
+		if bend(before, short)+bend(short, after) > 0.01 {
+			if short.Len() >= tipEdge {
+				return l, false
+			}
+			if w, ok := widened(t, before, after); ok {
+				return w, true
+			}
 		}
 	}
 	into := func(e plane.Edge, turn float64) float64 { // the less, the better
@@ -76,18 +83,19 @@ func without(l plane.Loop, i int) plane.Loop {
 	}
 	if into(before, bend(before, short)) <= into(after, bend(short, after)) {
 		t[0].Bulge = alike(short.B, before, short)
-		return append(t[:1:1], t[2:]...)
+		return append(t[:1:1], t[2:]...), true
 	}
 	t[1].Bulge = alike(after.B, short, after)
-	return append(t[:2:2], t[3:]...)
+	return append(t[:2:2], t[3:]...), true
 }
 
 // cornerMove is how far, mm, straight neighbours may run on: a quarter of what the
 // bridge rule is promised to.
 const cornerMove = 0.0005
 
-// longEnough is the length, mm, that a widened edge gets.
-const longEnough = 1.02 * shortEdge
+// tipEdge is the length, mm, that the end of a tip between two lines has at least: just
+// what may be cut, for the sharper the tip the lower it is cut for that.
+const tipEdge = 1.05 * preflightShort
 
 // widened returns the line with its second edge, between two straight ones that run
 // together, moved back along both until it is long enough; ok is false if they are too
@@ -104,17 +112,17 @@ func widened(t plane.Loop, before, after plane.Edge) (l plane.Loop, ok bool) {
 		return l[1].Dist(l[2].Point)
 	}
 	low, high := 0.0, min(before.Len(), after.Len())/2
-	if length(high) < longEnough {
+	if length(high) < tipEdge {
 		return nil, false
 	}
 	for range 40 {
-		if m := (low + high) / 2; length(m) < longEnough {
+		if m := (low + high) / 2; length(m) < tipEdge {
 			low = m
 		} else {
 			high = m
 		}
 	}
-	return l, length(high) >= longEnough
+	return l, length(high) >= tipEdge
 }
 
 // bend returns by how much the way turns from one edge into the next, rad.

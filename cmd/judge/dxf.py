@@ -47,7 +47,9 @@ def judge(v, folder, name):
     # A seamless band is not cut at its ends, though the drawing closes there.
     ends = report["blank_length_mm"] / 2 if files.seamless(folder, name) else None
     cut = sum(map(files.length, openings)) + sum(files.length(l, ends) for l in outline)
-    v.near(cut, report["cut_length_mm"], 1e-6, name, "length of cut")
+    # Tips between lines whose end is too short to be cut (a thousandth of a millimetre)
+    # are cut off a little lower, some hundredths where they are needles.
+    v.near(cut, report["cut_length_mm"], 3e-6, name, "length of cut")
 
     # What is engraved is counted apart, by the design's own list, and by its length.
     design = files.load(folder, name, "design")

@@ -178,7 +178,7 @@ for design in "$work"/designs/gallery-*.json; do
 		[ "$code" -le 1 ] || { cat "$work/log" >&2; exit 1; }
 	done
 	cp "$work/files/$name.report.json" "$work/files/$name.design.json" "$work/bench/"
-	cp "$work/files/$name.dxf" "$work/bench/"
+	cp "$work/files/$name.dxf" "$work/files/$name.svg" "$work/bench/"
 done
 "$python" cmd/judge/picture.py "$work/client" "$work/files" || status=1
 "$python" cmd/judge/pdf.py "$work/bench" || status=1
