@@ -75,8 +75,8 @@ echo "files: $whole of $made designs written"
 # A bridge rule that always holds leaves no design in pieces.
 [ "$whole" -eq "$made" ] || { echo "judge: FAILED: $((made - whole)) designs fell to pieces" >&2; exit 1; }
 
-# Painting is slow: some 60 files of it, whatever N is.
-every=$(((whole + 59) / 60))
+# Painting is slow: some 40 files of it, whatever N is.
+every=$(((whole + 39) / 40))
 status=0
 # Cut sheets: some twelve designs each by four ways of asking for them, and the three
 # profiles of cut files. A part that a kerf, tab or sheet has no room for may be refused.
