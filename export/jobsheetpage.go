@@ -21,12 +21,15 @@ const (
 	jobLabel = 9.0
 )
 
-// jobPaper is the paper of a job sheet: the template's, but a job sheet needs none
-// larger than A4.
+// jobPaper is the paper of a job sheet: the template's, but A4 or Letter where that
+// is a larger one.
 func jobPaper(o Options) paper {
 	p, _ := sheetOfPaper(o.Paper)
-	if p.name == A3 {
+	switch p.name {
+	case A3:
 		p, _ = sheetOfPaper(A4)
+	case Tabloid, Legal:
+		p, _ = sheetOfPaper(Letter)
 	}
 	return p
 }

@@ -18,6 +18,10 @@ const (
 	A4     = "a4"     // 210 x 297 mm, ISO 216
 	Letter = "letter" // 8.5 x 11 in, ASME Y14.1
 	A3     = "a3"     // 297 x 420 mm, ISO 216
+	// 8.5 x 14 in (common practice in North America) and 11 x 17 in (size B of ASME
+	// Y14.1).
+	Legal   = "legal"
+	Tabloid = "tabloid"
 )
 
 // Processes that have words of their own; any other plain words are quoted.
@@ -62,7 +66,7 @@ type Options struct {
 	// KerfMM is the width that the blade or beam takes away. 0 draws the
 	// finished edges; otherwise the cut files draw the middle of the cut.
 	KerfMM float64
-	// Paper is "a4", "letter" or "a3"; empty means A4.
+	// Paper is one of [Papers]; empty means A4.
 	Paper string
 	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
 	// it open.
@@ -91,7 +95,7 @@ type Options struct {
 	// edge of the sheet, with lead-ins and kerf; 0 means [UsualGapMM] and
 	// [UsualMarginMM].
 	GapMM, MarginMM float64
-	// Date is written on job sheets as it stands; empty writes none.
+	// Date is written on templates and job sheets as it stands; empty writes none.
 	Date string
 	// Files are what a job sheet lists; [HandOver] fills it in.
 	Files []FileSum
@@ -203,6 +207,8 @@ var papers = []paper{
 	{A4, "A4", 210, 297},
 	{Letter, "Letter", 215.9, 279.4},
 	{A3, "A3", 297, 420},
+	{Legal, "Legal", 215.9, 355.6},
+	{Tabloid, "Tabloid", 279.4, 431.8},
 }
 
 // Papers lists the names that [Options.Paper] takes.

@@ -28,7 +28,7 @@ import files
 DPI = 600
 MM = DPI / 25.4              # pixels a millimetre
 PT = 72 / 25.4               # points a millimetre
-PAPERS = {"A4": (210, 297), "letter": (215.9, 279.4), "A3": (297, 420)}
+PAPERS = {"A4": (210, 297), "letter": (215.9, 279.4), "A3": (297, 420), "legal": (215.9, 355.6), "tabloid": (279.4, 431.8)}
 SQUARE = (24, 10, 20)        # x, y, side, mm from the lower left corner
 RULER = (49, 18, 50)         # x, y, length
 UPRIGHT = (18, 10, 50)       # the same, of the upright one: its marks on its left
