@@ -212,3 +212,8 @@ type HandOverChoice struct {
 	Get             func(HandOver) string
 	Set             func(*HandOver, string)
 }
+
+// CutsSheet reports whether a receiver's files lay parts on a sheet of metal.
+func CutsSheet(receiver string) bool {
+	return receiver == "laser" || receiver == WhoeverAsks
+}

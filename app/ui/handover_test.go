@@ -291,3 +291,21 @@ func TestAnErrorIsReadAsASentence(t *testing.T) {
 		require.Equal(t, want, sentence(s))
 	}
 }
+
+// While the numbers are typed the question shows how the parts will lie on the sheet, and
+// says it when they have no room; who cuts no sheet is shown none.
+func TestTheQuestionShowsThePartsOnTheirSheet(t *testing.T) {
+	w, _ := openTest(t, "harbour-cuff", fyne.Size{Width: 1400, Height: 870}, "light")
+	w.settings.HandOver.Folder = t.TempDir()
+	w.handOver()
+	test.Tap(fieldOf(t, w, "for-laser").(*button))
+	told := func() string { return wordsOf(w.dialogs.top().panel) }
+	require.Contains(t, told(), "1 part on 155.5 x 40 mm") // 145.47 x 30 and twice the margin of 5
+	fieldOf(t, w, "copies").(*numberEntry).SetText("6")
+	require.Contains(t, told(), "6 parts on ")
+	fieldOf(t, w, "sheet-width").(*numberEntry).SetText("160")
+	fieldOf(t, w, "sheet-height").(*numberEntry).SetText("110")
+	require.Contains(t, told(), "Room for 3 of 6 parts.")
+	keepPicture(t, "handover-sheet", w.win.Canvas().Capture)
+	test.Tap(fieldOf(t, w, "for-client").(*button))
+}

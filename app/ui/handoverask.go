@@ -30,16 +30,18 @@ type handOverQuestion struct {
 	d         *dialog
 	dir, name *numberEntry
 	receivers []*button
+	list      *fyne.Container // receivers, and under them what is made
 	makes     *fyne.Container
 	asked     *fyne.Container
 	fields    *handOverFields
+	sheet     *cutSheetView
 	word      *passage // what is wrong, or is done
 	warning   string   // of broken rules, while there is nothing else to say
 }
 
 func (w *Window) askHandOver() {
 	k := w.kit
-	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.passage("", warnVoice, questionWidth)}
+	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.passage("", warnVoice, questionWidth), sheet: newCutSheetView(k)}
 	if q.x.Folder == "" {
 		q.x.Folder = w.settings.Folder
 		if w.doc.Path != "" {
@@ -76,6 +78,8 @@ func (w *Window) askHandOver() {
 	q.makes, q.asked = container.New(stackDown{1}), container.New(stackDown{3})
 	list.Add(container.New(inset{0, 14, 0, 0}, k.label("What is made", headVoice)))
 	list.Add(container.New(inset{7, 0, 0, 0}, q.makes))
+	list.Add(container.New(inset{7, 0, 0, 0}, q.sheet.box))
+	q.list = list
 	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
 	body := container.New(stackDown{4}, container.New(fixedSize{questionWidth, askedHeight}, split),
 		container.New(fixedSize{questionWidth, 26}, open), container.New(fixedSize{questionWidth, 34}, q.word))
@@ -105,7 +109,10 @@ func (q *handOverQuestion) entry(text string) *numberEntry {
 	e.SetText(text)
 	e.onEscape = q.w.kit.escape
 	e.OnSubmitted = func(string) { q.w.dialogs.enter() }
-	e.OnChanged = func(string) { q.fail("") } // what was wrong is being mended
+	e.OnChanged = func(string) {
+		q.fail("") // what was wrong is being mended
+		q.layOut()
+	}
 	return e
 }
 
@@ -153,13 +160,31 @@ func (q *handOverQuestion) show() {
 	if len(q.fields.rows) == 0 {
 		q.asked.Add(container.New(inset{0, 8, 0, 0}, k.label("There is nothing else to ask.", softVoice)))
 	}
+	if app.CutsSheet(q.x.For) {
+		q.sheet.box.Show()
+		q.layOut()
+	} else {
+		q.sheet.box.Hide()
+	}
 	q.asked.Refresh()
 	q.makes.Objects = nil
 	for _, f := range formatsFor(q.x.For) {
 		q.makes.Add(container.New(minHeight{receiversWidth - 14, 19}, k.label(f.Title, softVoice)))
 	}
+	q.list.Refresh() // below it the picture of the sheet moves
 	q.d.fields = append(q.d.fields[:len(q.receivers)+3:len(q.receivers)+3], q.fields.named...)
 	w.tellSoon()
+}
+
+// layOut shows how the parts lie on their sheet by what is typed now, as far as it can
+// be read.
+func (q *handOverQuestion) layOut() {
+	if q.fields == nil || !app.CutsSheet(q.x.For) {
+		return
+	}
+	now := q.x
+	q.fields.keep(&now)
+	q.sheet.ask(q.w, now)
 }
 
 // fail says what is wrong; nothing is, but for broken rules, if why is empty.

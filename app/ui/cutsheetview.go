@@ -1,0 +1,114 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/app"
+	"fretband/app/paint"
+	"fretband/export"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// cutSheetView shows how the parts will lie on the sheet of metal, while the numbers
+// for it are typed, or says why they can't.
+type cutSheetView struct {
+	widget.BaseWidget
+	kit    *kit
+	layout export.CutLayout
+	tone   metal
+	raster *canvas.Raster
+	img    *image.RGBA
+	fill   paint.Fill
+
+	words *label
+	box   *fyne.Container
+	asked int // layouts asked for; an older one that comes late is left
+}
+
+const cutSheetHigh = 84
+
+func newCutSheetView(k *kit) *cutSheetView {
+	v := &cutSheetView{kit: k, words: k.label("", softVoice)}
+	v.raster = canvas.NewRaster(v.render)
+	v.ExtendBaseWidget(v)
+	v.box = container.New(stackDown{1}, container.New(inset{0, 6, 0, 0}, v.words), v)
+	return v
+}
+
+// CreateRenderer implements fyne.Widget.
+func (v *cutSheetView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(v.raster)
+}
+
+// MinSize implements fyne.CanvasObject.
+func (v *cutSheetView) MinSize() fyne.Size { return fyne.NewSize(100, cutSheetHigh) }
+
+// ask lays the parts out beside the window's work and shows what came of it.
+func (v *cutSheetView) ask(w *Window, x app.HandOver) {
+	v.asked++
+	n, sc := v.asked, w.scene
+	if sc == nil {
+		return
+	}
+	v.tone = sc.tone
+	w.background(func() {
+		l, err := export.LayOut(sc.sheet, sc.report, x.Options())
+		w.post(func() {
+			if n == v.asked {
+				v.show(l, err)
+			}
+		})
+	})
+}
+
+func (v *cutSheetView) show(l export.CutLayout, err error) {
+	v.layout = l
+	var room *export.RoomError
+	switch {
+	case errors.As(err, &room) && room.Fit == 0:
+		v.words.set("No room for a part.", warnVoice)
+	case errors.As(err, &room):
+		v.words.set(fmt.Sprintf("Room for %d of %d parts.", room.Fit, room.Asked), warnVoice)
+	case err != nil:
+		v.words.set("It can't be laid out so.", warnVoice)
+	default:
+		v.words.set(fmt.Sprintf("%s on %s x %s mm", many(len(l.Parts), "part", "parts"), app.FormatNumber(l.W, 1), app.FormatNumber(l.H, 1)), softVoice)
+	}
+	v.raster.Refresh()
+}
+
+func (v *cutSheetView) render(w, h int) image.Image {
+	d := v.kit.dress
+	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
+		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	paint.Box(v.img, 0, 0, w, h, d.panel)
+	l := v.layout
+	if len(l.Parts) == 0 || w < 4 || h < 4 {
+		return v.img
+	}
+	scale := math.Min(float64(w)/l.W, float64(h)/l.H)
+	paint.Box(v.img, 0, 0, int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale)), d.rule)
+	paint.Box(v.img, 1, 1, int(math.Ceil(l.W*scale))-1, int(math.Ceil(l.H*scale))-1, d.paper)
+	v.fill.Reset(w, h)
+	for _, part := range l.Parts {
+		for i, p := range part.Flatten(0.2/scale) {
+			x, y := p.X*scale, (l.H-p.Y)*scale
+			if i == 0 {
+				v.fill.MoveTo(x, y)
+			} else {
+				v.fill.LineTo(x, y)
+			}
+		}
+		v.fill.Close()
+	}
+	v.fill.Draw(v.img, v.tone.face)
+	return v.img
+}
