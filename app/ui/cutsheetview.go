@@ -99,7 +99,7 @@ func (v *cutSheetView) render(w, h int) image.Image {
 	paint.Box(v.img, 1, 1, int(math.Ceil(l.W*scale))-1, int(math.Ceil(l.H*scale))-1, d.paper)
 	v.fill.Reset(w, h)
 	for _, part := range l.Parts {
-		for i, p := range part.Flatten(0.2/scale) {
+		for i, p := range part.Flatten(0.2 / scale) {
 			x, y := p.X*scale, (l.H-p.Y)*scale
 			if i == 0 {
 				v.fill.MoveTo(x, y)
