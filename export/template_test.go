@@ -292,3 +292,23 @@ func TestATemplateSaysWhatItIsOf(t *testing.T) {
 	assert.Equal(t, "1:1", told["Scale"])
 	assert.Contains(t, told["Paper"], "Letter")
 }
+
+// No column ends with a heading, whatever height the columns have.
+func TestNoHeadingStandsAlone(t *testing.T) {
+	s, r := sample()
+	tp, err := newTemplate(s, r, Options{})
+	require.NoError(t, err)
+	headings := map[string]bool{}
+	for _, p := range tp.notes {
+		if p.leads() {
+			headings[p.text] = true
+		}
+	}
+	require.Greater(t, len(headings), 3)
+	for h := 15.0; h < 140; h += lineHeight / 3 {
+		for i, col := range tp.columns(columnWidth(tp.notesArea()), h, h) {
+			last := col[len(col)-1].text
+			assert.False(t, headings[last], "columns %.1f high: column %d ends with %q", h, i+1, last)
+		}
+	}
+}

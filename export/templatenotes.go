@@ -186,7 +186,7 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 		lines := t.lines(p, width)
 		need := float64(len(lines)) * lineHeight
 		for k := i; t.notes[k].leads() && k+1 < len(t.notes); k++ {
-			need += paraGap + lineHeight
+			need += paraGap + float64(len(t.lines(t.notes[k+1], width)))*lineHeight
 		}
 		if y > 0 && y+need > most() {
 			cols, col, y = append(cols, col), nil, 0
