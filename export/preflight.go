@@ -300,30 +300,13 @@ func sense(area float64) string {
 	return "counter-clockwise"
 }
 
-// area returns the signed area within a closed chain: shoelace about its first point,
-// and the segments of its arcs.
+// area returns the signed area within a closed chain.
 func area(es []plane.Edge) float64 {
-	var sum float64
-	for _, e := range es {
-		a, b := e.A.Sub(es[0].A), e.B.Sub(es[0].A)
-		sum += a.Cross(b) / 2
-		if e.Bulge != 0 {
-			sum += segment(e)
-		}
+	l := make(plane.Loop, len(es))
+	for i, e := range es {
+		l[i] = plane.Vertex{Point: e.A, Bulge: e.Bulge}
 	}
-	return sum
-}
-
-// segment returns the area between an arc and its chord: with the bulge b and half
-// the chord h, (h (1 + b²) / 2b)² (s - sin s) / 2 for the sweep s = 4 atan b; for flat
-// arcs, where that loses its digits, (4/3) b h² (1 + b²/5), the start of its series.
-func segment(e plane.Edge) float64 {
-	h, b := e.A.Dist(e.B)/2, e.Bulge
-	if math.Abs(b) < 1e-3 {
-		return 4.0 / 3 * b * h * h * (1 + b*b/5)
-	}
-	r, s := h*(1+b*b)/(2*b), 4*math.Atan(b)
-	return r * r * (s - math.Sin(s)) / 2
+	return l.Area()
 }
 
 // along goes along both lines and returns their length. An arc of the plan may come in

@@ -151,13 +151,13 @@ func alike(end plane.Point, a, b plane.Edge) float64 {
 	if long.Bulge == 0 {
 		return 0
 	}
-	want := segment(a) + segment(b) + b.A.Sub(a.A).Cross(end.Sub(a.A))/2
+	want := a.Segment() + b.Segment() + b.A.Sub(a.A).Cross(end.Sub(a.A))/2
 	one := plane.Edge{A: a.A, B: end, Bulge: long.Bulge}
 	for range 20 { // Newton's way; the area grows with the bulge
-		off := segment(one) - want
+		off := one.Segment() - want
 		step := one
 		step.Bulge += 1e-6
-		slope := (segment(step) - segment(one)) / 1e-6
+		slope := (step.Segment() - one.Segment()) / 1e-6
 		if !(slope > 0) || math.Abs(off) < 1e-15 {
 			break
 		}

@@ -120,12 +120,12 @@ func (e Edge) fractionFacing(u Point) (float64, bool) {
 // area2 returns twice the signed area between the edge and the origin, which
 // summed over a loop is twice its area.
 func (e Edge) area2() float64 {
-	return e.A.Cross(e.B) + 2*e.segment()
+	return e.A.Cross(e.B) + 2*e.Segment()
 }
 
-// segment returns the signed area between the chord and the arc, positive for a
+// Segment returns the signed area between the chord and the arc, positive for a
 // counter-clockwise arc (R^2/2 (s - sin s)).
-func (e Edge) segment() float64 {
+func (e Edge) Segment() float64 {
 	b := e.Bulge
 	if b == 0 {
 		return 0
@@ -148,7 +148,7 @@ func (e Edge) moment() Point {
 	if e.Bulge == 0 {
 		return m
 	}
-	seg := e.segment()
+	seg := e.Segment()
 	if math.Abs(e.Bulge) < flatBulge {
 		// A flat segment is a parabola's: its centroid stands 2/5 of the sagitta
 		// above the chord.
