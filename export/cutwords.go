@@ -50,25 +50,21 @@ func sheetFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 // laidOut returns the sheet and the places of the copies as the plan has them, from the
 // outline alone where that is all that counts: openings are many.
 func laidOut(s *pattern.Sheet, r *check.Report, o Options) (plane.Box, []placed, error) {
-	p := part{outline: plane.Region{s.Flat.Outline.CCW()}}
-	var err error
-	switch {
-	case overEnds(s):
-		p, err = newPart(s, r, o.KerfMM)
-	case o.KerfMM > 0:
-		p.outline, err = grow(s, p.outline, o.KerfMM/2)
+	var one []cut
+	if overEnds(s) {
+		p, err := newPart(s, r, o.KerfMM)
+		if err != nil {
+			return plane.Box{}, nil, err
+		}
+		for _, h := range p.openings {
+			one = append(one, cut{number: h.number, loop: h.loop.Reverse()})
+		}
 	}
+	outline, err := cutOutline(s, o.KerfMM)
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
-	for i, l := range p.outline {
-		p.outline[i] = cuttable(l) // as newPart does; twice changes nothing
-	}
-	var one []cut
-	for _, h := range p.openings {
-		one = append(one, cut{number: h.number, loop: h.loop.Reverse()})
-	}
-	out, err := outlineCuts(p.outline, s, o)
+	out, err := outlineCuts(outline, s, o)
 	if err != nil {
 		return plane.Box{}, nil, err
 	}

@@ -209,4 +209,21 @@ func (d *dxf) section(name string) {
 	d.pair(2, name)
 }
 
+// extents and decimals are header variables that both releases have.
+func (d *dxf) extents(ext plane.Box) {
+	d.pair(9, "$INSBASE")
+	d.point3(10, 0, 0, 0)
+	d.pair(9, "$EXTMIN")
+	d.point3(10, ext.Min.X, ext.Min.Y, 0)
+	d.pair(9, "$EXTMAX")
+	d.point3(10, ext.Max.X, ext.Max.Y, 0)
+}
+
+func (d *dxf) decimals() {
+	d.pair(9, "$LUNITS")
+	d.num(70, 2) // decimal
+	d.pair(9, "$LUPREC")
+	d.num(70, 4)
+}
+
 func (d *dxf) endSection() { d.pair(0, "ENDSEC") }

@@ -14,19 +14,10 @@ import (
 // needed: a line type and the layers.
 func (d *dxf) openR12(ext plane.Box, layers []dxfLayer) {
 	d.section("HEADER")
-	set := func(name string) { d.pair(9, name) }
-	set("$ACADVER")
+	d.pair(9, "$ACADVER")
 	d.pair(1, "AC1009")
-	set("$INSBASE")
-	d.point3(10, 0, 0, 0)
-	set("$EXTMIN")
-	d.point3(10, ext.Min.X, ext.Min.Y, 0)
-	set("$EXTMAX")
-	d.point3(10, ext.Max.X, ext.Max.Y, 0)
-	set("$LUNITS")
-	d.num(70, 2) // decimal
-	set("$LUPREC")
-	d.num(70, 4)
+	d.extents(ext)
+	d.decimals()
 	d.endSection()
 
 	d.section("TABLES")

@@ -51,22 +51,17 @@ func (e *KerfError) Error() string {
 
 // newPart returns the part as drawn with the kerf allowed for: the outline grows
 // and openings shrink by half of it, so that the finished edges come where the
-// design has them. Edges too short to be cut are taken out, and arcs too flat to be read ([cuttable]).
+// design has them. Edges too short to be cut are taken out, and arcs too flat to be
+// read ([cuttable]).
 func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if r.Pieces > 1 {
 		return part{}, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
-	p := part{outline: plane.Region{s.Flat.Outline.CCW()}, marks: engravings(s)}
-	if kerf > 0 {
-		grown, err := grow(s, p.outline, kerf/2)
-		if err != nil {
-			return part{}, err
-		}
-		p.outline = grown
+	outline, err := cutOutline(s, kerf)
+	if err != nil {
+		return part{}, err
 	}
-	for i, l := range p.outline {
-		p.outline[i] = cuttable(l)
-	}
+	p := part{outline: outline, marks: engravings(s)}
 	var lost []int
 	// Openings of one shape are shrunk once and moved into place.
 	type shrunk struct {
@@ -101,6 +96,22 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 		return part{}, &KerfError{kerf, lost}
 	}
 	return p, nil
+}
+
+// cutOutline returns the outline of a part with the kerf allowed for.
+func cutOutline(s *pattern.Sheet, kerf float64) (plane.Region, error) {
+	outline := plane.Region{s.Flat.Outline.CCW()}
+	if kerf > 0 {
+		grown, err := grow(s, outline, kerf/2)
+		if err != nil {
+			return nil, err
+		}
+		outline = grown
+	}
+	for i, l := range outline {
+		outline[i] = cuttable(l)
+	}
+	return outline, nil
 }
 
 // grow returns the outline moved out by d. A seamless band is not cut at its

@@ -37,6 +37,20 @@ func ReceiverByKey(key string) (Receiver, bool) {
 	return Receiver{}, false
 }
 
+// Makes returns the formats of what the receiver gets, in the order of [Receiver.Formats].
+func (v Receiver) Makes() []Format {
+	all := AllFormats()
+	var fs []Format
+	for _, key := range v.Formats {
+		for _, f := range all {
+			if f.Key == key {
+				fs = append(fs, f)
+			}
+		}
+	}
+	return fs
+}
+
 // AllFormats lists every format: those of [Formats], the solids, and what else a
 // receiver may get.
 func AllFormats() []Format {
@@ -55,15 +69,7 @@ func AllFormats() []Format {
 // is the option's, or else the design's own, or else the receiver's usual one.
 func HandOver(dir, name string, s *pattern.Sheet, r *check.Report, o Options, to Receiver) ([]string, error) {
 	o.Process = cmp.Or(o.Process, s.Design.Rules.Process, to.process)
-	known := map[string]Format{}
-	for _, f := range AllFormats() {
-		known[f.Key] = f
-	}
-	var formats []Format
-	for _, key := range to.Formats {
-		formats = append(formats, known[key])
-	}
-	return writeFormats(dir, name, s, r, o, formats)
+	return writeFormats(dir, name, s, r, o, to.Makes())
 }
 
 // writeNote writes what a shop has to know of the cut files as plain text.

@@ -118,19 +118,10 @@ func (f *handOverFields) keep(x *app.HandOver) {
 
 // formatsFor lists what a receiver gets.
 func formatsFor(receiver string) []export.Format {
-	v, ok := export.ReceiverByKey(receiver)
-	if !ok {
-		return export.Formats()
+	if v, ok := export.ReceiverByKey(receiver); ok {
+		return v.Makes()
 	}
-	var fs []export.Format
-	for _, key := range v.Formats {
-		for _, f := range export.AllFormats() {
-			if f.Key == key {
-				fs = append(fs, f)
-			}
-		}
-	}
-	return fs
+	return export.Formats()
 }
 
 // fileLine is a line of a list of files.
