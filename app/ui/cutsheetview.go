@@ -29,7 +29,15 @@ type cutSheetView struct {
 
 	words *label
 	box   *fyne.Container
+	of    cutSheetOf
 	asked int // layouts asked for; an older one that comes late is left
+}
+
+// cutSheetOf is what a layout was asked for: it is not asked for again while only a
+// folder or a name is typed.
+type cutSheetOf struct {
+	scene   *scene
+	answers app.HandOver
 }
 
 const cutSheetHigh = 84
@@ -52,12 +60,13 @@ func (v *cutSheetView) MinSize() fyne.Size { return fyne.NewSize(100, cutSheetHi
 
 // ask lays the parts out beside the window's work and shows what came of it.
 func (v *cutSheetView) ask(w *Window, x app.HandOver) {
-	v.asked++
-	n, sc := v.asked, w.scene
-	if sc == nil {
+	sc, of := w.scene, cutSheetOf{w.scene, x}
+	if sc == nil || of == v.of {
 		return
 	}
-	v.tone = sc.tone
+	v.asked++
+	n := v.asked
+	v.of, v.tone = of, sc.tone
 	w.background(func() {
 		l, err := export.LayOut(sc.sheet, sc.report, x.Options())
 		w.post(func() {
