@@ -75,6 +75,11 @@ echo "files: $whole of $made designs written"
 # A bridge rule that always holds leaves no design in pieces.
 [ "$whole" -eq "$made" ] || { echo "judge: FAILED: $((made - whole)) designs fell to pieces" >&2; exit 1; }
 
+# Some N of the designs, evenly over all.
+some() {
+	printf '%s\n' "$work"/designs/*.json | awk -v step=$(((made + $1 - 1) / $1)) 'NR % step == 0'
+}
+
 # Painting is slow: some 40 files of it, whatever N is.
 every=$(((whole + 39) / 40))
 status=0
@@ -84,10 +89,7 @@ sheet() { # FOLDER FLAGS...
 	folder=$1
 	shift
 	mkdir "$work/$folder"
-	i=0
-	for design in "$work"/designs/*.json; do
-		i=$((i + 1))
-		[ $((i % ((made + 11) / 12))) -eq 0 ] || continue
+	for design in $(some 12); do
 		name=$(basename "$design" .json)
 		code=0
 		"$work/fretcut" make -out "$work/$folder" "$@" "$design" >"$work/$folder.log" 2>&1 || code=$?
@@ -103,10 +105,7 @@ sheet() { # FOLDER FLAGS...
 profiles() {
 	for curves in arcs arcs-r12 chords; do
 		mkdir -p "$work/curves/$curves"
-		i=0
-		for design in "$work"/designs/*.json; do
-			i=$((i + 1))
-			[ $((i % ((made + 11) / 12))) -eq 0 ] || continue
+		for design in $(some 12); do
 			name=$(basename "$design" .json)
 			code=0
 			"$work/fretcut" make -out "$work/curves/$curves" -curves "$curves" -chord 0.02 "$design" >"$work/curves.log" 2>&1 || code=$?
@@ -140,11 +139,8 @@ beside=$!
 # through; that is counted.
 kerf=0.1
 refused=0
-i=0
 mkdir "$work/kerf"
-for design in "$work"/designs/*.json; do
-	i=$((i + 1))
-	[ $((i % ((made + 19) / 20))) -eq 0 ] || continue
+for design in $(some 20); do
 	code=0
 	"$work/fretcut" make -out "$work/kerf" -kerf "$kerf" "$design" >"$work/log" 2>&1 || code=$?
 	[ "$code" -gt 1 ] || continue
