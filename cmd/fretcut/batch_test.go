@@ -162,14 +162,14 @@ func TestADesignThatFallsToPiecesIsNotMadeAndStopsNoOther(t *testing.T) {
 	// The rule of the bridge leaves no design file that falls to pieces, so that its
 	// report is made to say so.
 	in, dir := folderOf(t), t.TempDir()
-	mk := task{dir: dir, apart: true, load: func(path string) (*pattern.Sheet, *check.Report, error) {
-		s, r, err := load(path)
-		if err == nil && strings.Contains(path, "a-ring") {
+	mk := task{dir: dir, apart: true, load: func(i item) (*pattern.Sheet, *check.Report, error) {
+		s, r, err := load(i)
+		if err == nil && strings.Contains(i.path, "a-ring") {
 			r.Pieces = 2
 		}
 		return s, r, err
 	}}
-	items, _ := designs([]string{filepath.Join(in, "a-ring.json"), filepath.Join(in, "d-cuff.JSON")})
+	items, _ := designs([]string{filepath.Join(in, "a-ring.json"), filepath.Join(in, "d-cuff.JSON")}, nil, dir)
 	var out, errs bytes.Buffer
 	code, err := mk.all(items, "", &out, &errs)
 	require.NoError(t, err)

@@ -3,65 +3,137 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/project"
 )
 
 const designSuffix = ".json"
 
+// fromInput is the operand that stands for a design on standard input.
+const fromInput = "-"
+
 // item is one design that is asked for, or why there is none to be had.
 type item struct {
-	path string
-	name string // of its file, without the suffix
-	err  error
+	path  string          // of its file; fromInput
+	place string          // the folders that it lies in, below the folder asked for
+	name  string          // of its file, without the suffix; from standard input the design's own
+	given *pattern.Design // read already: standard input can be read only once
+	err   error
 }
 
-// designs lists what the operands name: files, and of folders the design files that
-// lie in them, in the order of their names. Hidden files are left out, folders in
-// folders are not entered, and what is named twice is taken once. folder is true if
-// any operand is one.
-func designs(operands []string) (items []item, folder bool) {
-	for _, o := range operands {
-		if stat, err := os.Stat(o); err != nil || !stat.IsDir() {
-			items = append(items, itemOf(o)) // what can't be read is told when it is read
-			continue
+// String names the item in errors.
+func (i item) String() string {
+	if i.path == fromInput {
+		return "standard input"
+	}
+	return i.path
+}
+
+// read returns the design.
+func (i item) read() (pattern.Design, error) {
+	switch {
+	case i.err != nil:
+		return pattern.Design{}, i.err
+	case i.given != nil:
+		return *i.given, nil
+	}
+	return project.ReadFile(i.path)
+}
+
+// folder is where the design's own folder lies below the folder of all.
+func (i item) folder() string { return filepath.Join(i.place, i.name) }
+
+// designs lists what the operands name: files, standard input, and of folders the
+// design files that lie in them and in the folders in them, in the order of their
+// names. Hidden files and folders are left out, and so is the folder except, where
+// what is made goes. Links to folders are not followed, so that a loop of them can't
+// hold the walk. What is named twice is taken once. folder is true if any operand is
+// one.
+func designs(operands []string, in io.Reader, except string) (items []item, folder bool) {
+	for k, o := range operands {
+		stat, err := os.Stat(o)
+		switch {
+		case o == fromInput:
+			if !slices.Contains(operands[:k], o) {
+				items = append(items, itemFrom(in))
+			}
+		case err != nil || !stat.IsDir():
+			items = append(items, itemOf(o, "")) // what can't be read is told when it is read
+		default:
+			folder = true
+			found := designsIn(o, "", except)
+			if found == nil {
+				found = []item{{path: o, err: fmt.Errorf("%s: holds no design file, *%s", o, designSuffix)}}
+			}
+			items = append(items, found...)
 		}
-		folder = true
-		items = append(items, designsIn(o)...)
 	}
 	var once []item
 	for _, i := range items {
-		if !slices.ContainsFunc(once, func(j item) bool { return samePath(i.path, j.path) }) {
+		if !slices.ContainsFunc(once, func(j item) bool { return i.same(j.path) }) {
 			once = append(once, i)
 		}
 	}
 	return once, folder
 }
 
-func itemOf(path string) item {
+func itemOf(path, place string) item {
 	base := filepath.Base(path)
-	return item{path: path, name: strings.TrimSuffix(base, filepath.Ext(base))}
+	return item{path: path, place: place, name: strings.TrimSuffix(base, filepath.Ext(base))}
 }
 
-// designsIn lists the design files that lie in a folder.
-func designsIn(folder string) []item {
+func itemFrom(in io.Reader) item {
+	d, err := project.Read(in)
+	if err != nil {
+		return item{path: fromInput, err: fmt.Errorf("%s: %w", item{path: fromInput}, err)}
+	}
+	return item{path: fromInput, name: export.FileName(d.Name), given: &d}
+}
+
+// same reports whether the design comes from that file; standard input is none.
+func (i item) same(path string) bool {
+	return i.path != fromInput && path != fromInput && samePath(i.path, path)
+}
+
+// designsIn lists the design files that lie in a folder and in the folders in it, to
+// be made in the folder place.
+func designsIn(folder, place, except string) []item {
 	entries, err := os.ReadDir(folder) // in the order of their names
 	if err != nil {
 		return []item{{path: folder, err: err}}
 	}
 	var items []item
 	for _, e := range entries {
-		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !strings.EqualFold(filepath.Ext(e.Name()), designSuffix) {
-			continue
+		path := filepath.Join(folder, e.Name())
+		switch {
+		case strings.HasPrefix(e.Name(), "."):
+		case e.IsDir():
+			if except == "" || !samePath(path, except) {
+				items = append(items, designsIn(path, filepath.Join(place, e.Name()), except)...)
+			}
+		case strings.EqualFold(filepath.Ext(e.Name()), designSuffix) && canBeFile(e, path):
+			items = append(items, itemOf(path, place))
 		}
-		items = append(items, itemOf(filepath.Join(folder, e.Name())))
-	}
-	if items == nil {
-		return []item{{path: folder, err: fmt.Errorf("%s: holds no design file, *%s", folder, designSuffix)}}
 	}
 	return items
+}
+
+// canBeFile reports whether an entry of a folder is a file or a link to one. A link
+// that leads nowhere counts as one, to be told when it is read.
+func canBeFile(e fs.DirEntry, path string) bool {
+	if e.Type()&fs.ModeSymlink == 0 {
+		return e.Type().IsRegular()
+	}
+	to, err := os.Stat(path)
+	return err != nil || to.Mode().IsRegular()
 }
 
 // toldApart says which two designs would be made in one folder, if any. Folders that
@@ -72,11 +144,11 @@ func toldApart(items []item) error {
 		if i.err != nil {
 			continue
 		}
-		key := strings.ToLower(i.name)
+		key := strings.ToLower(i.folder())
 		if other, taken := first[key]; taken {
-			return fmt.Errorf("make: %s and %s would both be made in the folder %s: rename one of them, or make them apart; nothing is written", other, i.path, i.name)
+			return fmt.Errorf("make: %s and %s would both be made in the folder %s: rename one of them, or make them apart; nothing is written", other, i, i.folder())
 		}
-		first[key] = i.path
+		first[key] = i.String()
 	}
 	return nil
 }

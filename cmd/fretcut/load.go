@@ -5,18 +5,17 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/pattern/project"
 )
 
-// load reads and lays out the design at path.
-func load(path string) (*pattern.Sheet, *check.Report, error) {
-	d, err := project.ReadFile(path)
+// load reads and lays out a design.
+func load(i item) (*pattern.Sheet, *check.Report, error) {
+	d, err := i.read()
 	if err != nil {
 		return nil, nil, err
 	}
 	s, err := pattern.Lay(d)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", path, err)
+		return nil, nil, fmt.Errorf("%s: %w", i, err)
 	}
 	return s, check.All(s), nil
 }

@@ -19,11 +19,11 @@ type task struct {
 	apart    bool             // each design in a folder of its own
 	receiver *export.Receiver // nil: whoever asks
 	options  export.Options
-	load     func(path string) (*pattern.Sheet, *check.Report, error)
+	load     func(item) (*pattern.Sheet, *check.Report, error)
 }
 
 // makeFiles writes the hand-over files of designs.
-func makeFiles(args []string, out, errs io.Writer) (int, error) {
+func makeFiles(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	fs := flag.NewFlagSet("make", flag.ContinueOnError)
 	t := task{load: load}
 	fs.StringVar(&t.dir, "out", "", "")
@@ -46,7 +46,7 @@ func makeFiles(args []string, out, errs io.Writer) (int, error) {
 	if t.receiver, err = receiverFor(*to); err != nil {
 		return refused, err
 	}
-	items, folder := designs(rest)
+	items, folder := designs(rest, in, t.dir)
 	t.apart = folder || len(items) > 1
 	if t.apart {
 		if err := toldApart(items); err != nil {
@@ -54,7 +54,7 @@ func makeFiles(args []string, out, errs io.Writer) (int, error) {
 		}
 	}
 	for _, i := range items {
-		if *sumFile != "" && samePath(i.path, *sumFile) {
+		if *sumFile != "" && i.same(*sumFile) {
 			return refused, fmt.Errorf("make: -summary %s: is the design itself; nothing is written", *sumFile)
 		}
 	}
@@ -118,7 +118,7 @@ type result struct {
 func (t task) one(i item) result {
 	r := result{item: i, folder: t.dir}
 	if t.apart {
-		r.folder = filepath.Join(t.dir, i.name)
+		r.folder = filepath.Join(t.dir, i.folder())
 	}
 	var d *pattern.Design
 	var rep *check.Report
@@ -139,10 +139,7 @@ func (t task) one(i item) result {
 // files reads the design and writes its files. What can't be read or laid has neither
 // design nor report.
 func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) {
-	if r.item.err != nil {
-		return nil, nil, nil, r.item.err
-	}
-	s, rep, err := t.load(r.item.path)
+	s, rep, err := t.load(r.item)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -153,7 +150,7 @@ func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) 
 		files, err = export.WriteAll(r.folder, r.item.name, s, rep, t.options)
 	}
 	if err != nil {
-		err = fmt.Errorf("%s: %w", r.item.path, err)
+		err = fmt.Errorf("%s: %w", r.item, err)
 	}
 	return &s.Design, rep, files, err
 }

@@ -17,7 +17,7 @@ import (
 
 // reach finds numbers that bring a design to a weight, shows the choices side by
 // side, and writes the one that is asked for.
-func reach(args []string, out io.Writer) (int, error) {
+func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 	fs := flag.NewFlagSet("reach", flag.ContinueOnError)
 	left := fs.Float64("left", 0, "")
 	taken := fs.Float64("taken", 0, "")
@@ -50,13 +50,17 @@ func reach(args []string, out io.Writer) (int, error) {
 	case (*way == "") != (*file == ""):
 		return refused, errors.New("reach: -way KEY and -out FILE go together: which choice is written, and where")
 	}
-	d, err := project.ReadFile(rest[0])
+	from := itemOf(rest[0], "")
+	if rest[0] == fromInput {
+		from = itemFrom(in)
+	}
+	d, err := from.read()
 	if err != nil {
 		return refused, err
 	}
 	choices, err := goal.Reach(context.Background(), d, goals[0])
 	if err != nil {
-		return refused, fmt.Errorf("%s: %w", rest[0], err)
+		return refused, fmt.Errorf("%s: %w", from, err)
 	}
 	if *file != "" {
 		if err := keep(choices, *way, *file); err != nil {

@@ -14,7 +14,7 @@ import (
 // report tells what designs weigh and what to know of them: as text one after the
 // other; for programs the report of a design, or a list of those of several or of a
 // folder, in which null stands for one that can't be read.
-func report(args []string, out, errs io.Writer) (int, error) {
+func report(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	fs := flag.NewFlagSet("report", flag.ContinueOnError)
 	asJSON := fs.Bool("json", false, "")
 	rest, err := parse(fs, args, anyNumber)
@@ -33,14 +33,11 @@ func report(args []string, out, errs io.Writer) (int, error) {
 		err  error
 		exit int
 	}
-	items, folder := designs(rest)
+	items, folder := designs(rest, in, "")
 	list := *asJSON && (folder || len(items) > 1)
 	code, told, reports := fine, 0, []json.RawMessage{}
 	inOrder(items, func(i item) *outcome {
-		if i.err != nil {
-			return &outcome{err: i.err, exit: refused}
-		}
-		s, r, err := load(i.path)
+		s, r, err := load(i)
 		if err != nil {
 			return &outcome{err: err, exit: refused}
 		}

@@ -11,14 +11,14 @@ import (
 // Exit codes, as README promises them.
 const (
 	fine    = 0
-	breach  = 1 // the design breaks a rule, or no choice reaches the goal
+	breach  = 1 // the design breaks a rule, or no way reaches the goal
 	refused = 2 // bad input or usage
 )
 
-func run(args []string, out, errs io.Writer) int {
-	code, err := dispatch(args, out, errs)
+func run(args []string, in io.Reader, out, errs io.Writer) int {
+	code, err := dispatch(args, in, out, errs)
 	if errors.Is(err, flag.ErrHelp) {
-		code, err = dispatch([]string{"help"}, out, errs)
+		code, err = dispatch([]string{"help"}, in, out, errs)
 	}
 	if err == nil {
 		return code
@@ -35,17 +35,17 @@ func sayError(errs io.Writer, err error) {
 	fmt.Fprintf(errs, "fretcut: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
 }
 
-func dispatch(args []string, out, errs io.Writer) (int, error) {
+func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if len(args) == 0 {
 		return refused, fmt.Errorf("say what to do: report, make, reach or gallery; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
-		return report(args[1:], out, errs)
+		return report(args[1:], in, out, errs)
 	case "make":
-		return makeFiles(args[1:], out, errs)
+		return makeFiles(args[1:], in, out, errs)
 	case "reach":
-		return reach(args[1:], out)
+		return reach(args[1:], in, out)
 	case "gallery":
 		return gallery(args[1:], out)
 	case "help", "-h", "-help", "--help":

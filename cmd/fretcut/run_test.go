@@ -18,9 +18,12 @@ import (
 )
 
 // call runs the program and returns its exit code and what it printed.
-func call(args ...string) (code int, out, errs string) {
+func call(args ...string) (code int, out, errs string) { return callWith("", args...) }
+
+// callWith is call with something on standard input.
+func callWith(in string, args ...string) (code int, out, errs string) {
 	var o, e bytes.Buffer
-	code = run(args, &o, &e)
+	code = run(args, strings.NewReader(in), &o, &e)
 	return code, o.String(), e.String()
 }
 
@@ -164,13 +167,13 @@ func TestReachShowsTheWaysAndWritesOne(t *testing.T) {
 	dir := t.TempDir()
 	from, to := filepath.Join(dir, "cuff.json"), filepath.Join(dir, "lighter.json")
 	var out, errs bytes.Buffer
-	require.Zero(t, run([]string{"gallery", "harbour-cuff"}, &out, &errs))
+	require.Zero(t, run([]string{"gallery", "harbour-cuff"}, nil, &out, &errs))
 	require.NoError(t, os.WriteFile(from, out.Bytes(), 0o666))
 	out.Reset()
-	require.Equal(t, fine, run([]string{"reach", "-taken", "25", "-way", "bridge", "-out", to, from}, &out, &errs), errs.String())
+	require.Equal(t, fine, run([]string{"reach", "-taken", "25", "-way", "bridge", "-out", to, from}, nil, &out, &errs), errs.String())
 	require.Contains(t, out.String(), "bridge 1.2 to ")
 	out.Reset()
-	require.Equal(t, fine, run([]string{"report", "-json", to}, &out, &errs))
+	require.Equal(t, fine, run([]string{"report", "-json", to}, nil, &out, &errs))
 	var r struct {
 		Plain float64 `json:"plain_g"`
 		Left  float64 `json:"left_g"`
@@ -178,7 +181,7 @@ func TestReachShowsTheWaysAndWritesOne(t *testing.T) {
 	require.NoError(t, json.Unmarshal(out.Bytes(), &r))
 	require.InEpsilon(t, 0.75*r.Plain, r.Left, 0.001)
 	for _, bad := range [][]string{{"reach", from}, {"reach", "-left", "30", "-lightest", from}, {"reach", "-left", "-3", from}, {"reach", "-left", "30", "-way", "magic", "-out", to, from}} {
-		require.Equal(t, refused, run(bad, &out, &errs), bad)
+		require.Equal(t, refused, run(bad, nil, &out, &errs), bad)
 	}
 }
 

@@ -13,8 +13,11 @@ const usage = `usage:
                                     with -out the one of that key is written
   fretcut gallery [NAME]            the built-in designs, or one of them to standard output
 
-DESIGN... are design files and folders of them. The files of one design go to DIR, those
-of several or of a folder to DIR/NAME each, by the names of the design files.
+DESIGN is a design file, or - for one on standard input. DESIGN... may also be folders:
+the design files in them and in their own folders are taken, but nothing hidden, no
+linked folders and not DIR. The files of one design go to DIR, those of several or of a
+folder to DIR/NAME each, or DIR/FOLDER/NAME, by the names of the folders and design files;
+a design from standard input gives its own name.
 
 options of make; lengths in mm, and 0 is what is usual:
   -copies N                         parts on the cut sheet and on the template's pages
@@ -33,6 +36,6 @@ options of make; lengths in mm, and 0 is what is usual:
   -summary FILE                     what came of each design, as JSON; - prints it alone
 
 exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
-nothing is made; 2 bad input or usage. Of several designs it is the worst, and one that
+nothing is made, or no way of reach gets there; 2 bad input or usage. Of several designs it is the worst, and one that
 fails does not stop the others.
 `
