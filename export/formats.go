@@ -63,7 +63,8 @@ var ErrPieces = errors.New("the metal falls into separate pieces, so no file is 
 // half of one. If any format can't be made, none is written.
 //
 // Errors: a name that is no safe file name ([CheckName]), options out of range,
-// [ErrPieces], [KerfError], [RoomError], [PreflightError], and those of the disk.
+// [ErrPieces], [KerfError], [RoomError], [PreflightError] and other [unroll.ProgramError]s,
+// which are no fault of the design, and those of the disk.
 func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([]string, error) {
 	return writeFormats(dir, name, s, r, o, o.formats())
 }

@@ -125,7 +125,7 @@ func grow(s *pattern.Sheet, outline plane.Region, d float64) (plane.Region, erro
 	b.Min.X, b.Max.X = -s.Flat.Period/2, s.Flat.Period/2
 	kept, err := plane.And(grown, plane.Region{plane.Rect(b)})
 	if err != nil {
-		return nil, fmt.Errorf("kerf of the outline: %w", err)
+		return nil, &unroll.ProgramError{What: fmt.Sprintf("kerf of the outline: %v", err)}
 	}
 	return kept, nil
 }

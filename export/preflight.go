@@ -7,6 +7,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -16,7 +17,8 @@ import (
 // too short to run, lead-ins in the waste, areas as in the report.
 
 // PreflightError says what is wrong with a file that was read back before it was
-// written. No file of the set is written then.
+// written. No file of the set is written then. It unwraps to an [unroll.ProgramError]:
+// a design whose report is clean can be made.
 type PreflightError struct {
 	File    string // name, without the folder
 	Copy    int    // of the part, from 1; 0 if it concerns the file as a whole
@@ -24,12 +26,15 @@ type PreflightError struct {
 	What    string
 }
 
-func (e *PreflightError) Error() string {
+func (e *PreflightError) Error() string { return e.Unwrap().Error() }
+
+// Unwrap returns the error as the program's own.
+func (e *PreflightError) Unwrap() error {
 	where := ""
 	if e.Copy > 0 {
 		where = whose(e.Copy, e.Opening) + ": "
 	}
-	return fmt.Sprintf("%s: read back before writing: %s%s; no file is written", e.File, where, e.What)
+	return &unroll.ProgramError{What: fmt.Sprintf("%s: read back before writing: %s%s", e.File, where, e.What)}
 }
 
 // whose names a cut.

@@ -1,7 +1,6 @@
 package export
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -195,10 +194,7 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	for _, f := range r.Findings {
 		j.Findings = append(j.Findings, foundOf(f))
 	}
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	enc.SetEscapeHTML(false)
-	return enc.Encode(j)
+	return WriteJSON(w, j)
 }
 
 // width is the bridge's width, nil if there is none.

@@ -42,10 +42,10 @@ func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error
 	}
 	m, err := mesh.Build(s, mesh.Options{Tolerance: mesh.Solid})
 	if err != nil {
-		return nil, nil, fmt.Errorf("the solid of the bent band: %w", err)
+		return nil, nil, unsound("%v", err)
 	}
 	if err := m.Check(); err != nil {
-		return nil, nil, fmt.Errorf("the solid of the bent band: %w", err)
+		return nil, nil, unsound("%v", err)
 	}
 	corners := make([]place, len(m.Vertices))
 	at := make(map[place]int, len(m.Vertices))
@@ -53,11 +53,15 @@ func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error
 		corners[i] = placeOf(v)
 		// A reader of STL knows corners by their places alone.
 		if j, taken := at[corners[i]]; taken {
-			return nil, nil, fmt.Errorf("the solid of the bent band: corners %d and %d fall together at %v once rounded", j, i, corners[i])
+			return nil, nil, unsound("corners %d and %d fall together at %v once rounded", j, i, corners[i])
 		}
 		at[corners[i]] = i
 	}
 	return corners, m.Triangles, nil
+}
+
+func unsound(format string, a ...any) error {
+	return &unroll.ProgramError{What: "the solid of the bent band: " + fmt.Sprintf(format, a...)}
 }
 
 func placeOf(v unroll.Point3) place {

@@ -7,6 +7,9 @@ import (
 	"fretband/pattern/check"
 )
 
+// loader reads and lays out a design.
+type loader func(item) (*pattern.Sheet, *check.Report, error)
+
 // load reads and lays out a design.
 func load(i item) (*pattern.Sheet, *check.Report, error) {
 	d, err := i.read()

@@ -19,7 +19,7 @@ type task struct {
 	apart    bool             // each design in a folder of its own
 	receiver *export.Receiver // nil: whoever asks
 	options  export.Options
-	load     func(item) (*pattern.Sheet, *check.Report, error)
+	load     loader
 }
 
 // makeFiles writes the hand-over files of designs.
@@ -97,10 +97,7 @@ func (t task) all(items []item, sumFile string, out, errs io.Writer) (int, error
 	if sumFile == "" {
 		return code, nil
 	}
-	if err := sum.write(sumFile, out); err != nil {
-		return refused, err
-	}
-	return code, nil
+	return code, sum.write(sumFile, out)
 }
 
 // result is what came of one design.
@@ -123,12 +120,9 @@ func (t task) one(i item) result {
 	var d *pattern.Design
 	var rep *check.Report
 	d, rep, r.files, r.err = t.files(r)
-	switch {
-	case errors.Is(r.err, export.ErrPieces):
-		r.exit = breach
-	case r.err != nil:
-		r.exit = refused
-	default:
+	if r.err != nil {
+		r.exit = exitOf(r.err)
+	} else {
 		r.exit = verdict(rep)
 		r.said = said(rep)
 	}

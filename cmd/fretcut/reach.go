@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -10,6 +9,7 @@ import (
 	"math"
 	"text/tabwriter"
 
+	"fretband/export"
 	"fretband/pattern/check"
 	"fretband/pattern/goal"
 	"fretband/pattern/project"
@@ -147,8 +147,5 @@ func choicesJSON(out io.Writer, choices []goal.Choice) error {
 		}
 		rows = append(rows, one)
 	}
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(rows)
+	return export.WriteJSON(out, rows)
 }

@@ -9,6 +9,8 @@ import (
 	"io"
 
 	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
 )
 
 // report tells what designs weigh and what to know of them: as text one after the
@@ -28,43 +30,46 @@ func report(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if *asJSON {
 		write = export.ReportJSON
 	}
-	type outcome struct {
-		text bytes.Buffer
-		err  error
-		exit int
-	}
 	items, folder := designs(rest, in, "")
 	list := *asJSON && (folder || len(items) > 1)
-	code, told, reports := fine, 0, []json.RawMessage{}
-	inOrder(items, func(i item) *outcome {
-		s, r, err := load(i)
-		if err != nil {
-			return &outcome{err: err, exit: refused}
-		}
-		t := &outcome{exit: verdict(r)}
-		t.err = write(&t.text, s, r)
-		return t
-	}, func(t *outcome) {
+	code, shown, reports := fine, 0, []json.RawMessage{}
+	inOrder(items, func(i item) told { return tellOf(i, load, write) }, func(t told) {
 		code = max(code, t.exit)
 		switch {
 		case t.err != nil:
 			sayError(errs, t.err)
 			reports = append(reports, json.RawMessage("null"))
 		case list:
-			reports = append(reports, t.text.Bytes())
+			reports = append(reports, t.text)
 		default:
-			if told > 0 {
+			if shown > 0 {
 				fmt.Fprintln(out)
 			}
-			told++
-			out.Write(t.text.Bytes())
+			shown++
+			out.Write(t.text)
 		}
 	})
 	if !list {
 		return code, nil
 	}
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return code, e.Encode(reports)
+	return code, export.WriteJSON(out, reports)
+}
+
+// told is the report of one design, or why there is none.
+type told struct {
+	text []byte
+	err  error
+	exit int
+}
+
+func tellOf(i item, load loader, write func(io.Writer, *pattern.Sheet, *check.Report) error) told {
+	s, r, err := load(i)
+	if err != nil {
+		return told{err: err, exit: exitOf(err)}
+	}
+	var text bytes.Buffer
+	if err := write(&text, s, r); err != nil {
+		return told{err: fmt.Errorf("%s: %w", i, err), exit: exitOf(err)}
+	}
+	return told{text: text.Bytes(), exit: verdict(r)}
 }

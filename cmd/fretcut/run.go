@@ -6,6 +6,9 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"fretband/export"
+	"fretband/unroll"
 )
 
 // Exit codes, as README promises them.
@@ -13,6 +16,7 @@ const (
 	fine    = 0
 	breach  = 1 // the design breaks a rule, or no way reaches the goal
 	refused = 2 // bad input or usage
+	ours    = 3 // a fault of the program itself: nothing is written
 )
 
 func run(args []string, in io.Reader, out, errs io.Writer) int {
@@ -24,10 +28,19 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		return code
 	}
 	sayError(errs, err)
-	if code == fine {
-		code = refused
+	return max(code, exitOf(err))
+}
+
+// exitOf returns the exit code of an error.
+func exitOf(err error) int {
+	var program *unroll.ProgramError
+	switch {
+	case errors.As(err, &program):
+		return ours
+	case errors.Is(err, export.ErrPieces):
+		return breach
 	}
-	return code
+	return refused
 }
 
 // sayError tells one error in one line.

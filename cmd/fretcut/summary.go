@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -101,10 +100,7 @@ func (s *summary) add(r result) {
 // write writes the summary to a file, or to out.
 func (s summary) write(file string, out io.Writer) error {
 	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(s); err != nil {
+	if err := export.WriteJSON(&b, s); err != nil {
 		return err
 	}
 	if file == toOutput {

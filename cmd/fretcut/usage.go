@@ -36,6 +36,7 @@ options of make; lengths in mm, and 0 is what is usual:
   -summary FILE                     what came of each design, as JSON; - prints it alone
 
 exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
-nothing is made, or no way of reach gets there; 2 bad input or usage. Of several designs it is the worst, and one that
-fails does not stop the others.
+nothing is made, or no way of reach gets there; 2 bad input or usage; 3 a fault of the
+program itself, which found it before anything was written: please report it with the
+design. Of several designs it is the worst, and one that fails does not stop the others.
 `

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"bytes"
+	"math"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// spoilt loads designs and spoils their reports, as a fault of the program would: no
+// design is known that brings one about.
+func spoilt(spoil func(*check.Report)) loader {
+	return func(i item) (*pattern.Sheet, *check.Report, error) {
+		s, r, err := load(i)
+		if err == nil {
+			spoil(r)
+		}
+		return s, r, err
+	}
+}
+
+func TestAFileThatReadsBackWrongIsTheProgramsFault(t *testing.T) {
+	path, dir := galleryFile(t, "mooring-ring", nil), filepath.Join(t.TempDir(), "out")
+	mk := task{dir: dir, load: spoilt(func(r *check.Report) { r.CutArea++ })}
+	items, _ := designs([]string{path}, nil, dir)
+	var out, errs bytes.Buffer
+	code, err := mk.all(items, "", &out, &errs)
+	require.NoError(t, err)
+	require.Equal(t, ours, code)
+	require.Contains(t, errs.String(), "read back before writing: the openings enclose")
+	require.Contains(t, errs.String(), "The design is fine: this is a fault of Fretband. Please report it")
+	require.NoDirExists(t, dir)
+}
+
+func TestAReportThatCannotBeEncodedIsTheProgramsFault(t *testing.T) {
+	path := galleryFile(t, "mooring-ring", nil)
+	items, _ := designs([]string{path}, nil, "")
+	for _, odd := range []float64{math.NaN(), math.Inf(1)} {
+		got := tellOf(items[0], spoilt(func(r *check.Report) { r.Left = odd }), export.ReportJSON)
+		require.Equal(t, ours, got.exit)
+		require.ErrorContains(t, got.err, path)
+		require.ErrorContains(t, got.err, "Please report it together with the design file")
+		require.Empty(t, got.text)
+	}
+}
