@@ -13,9 +13,9 @@ import (
 	"syscall"
 	"time"
 
-	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
+	"fretband/pattern/project/disk"
 )
 
 // Recovered is unsaved work that a run of the program left behind.
@@ -66,7 +66,7 @@ func (r *Recovery) Keep(d pattern.Design, path string) error {
 	if err := os.MkdirAll(r.dir, 0o755); err != nil {
 		return err
 	}
-	return export.ReplaceFile(r.file, b, 0o600)
+	return disk.WriteFile(r.file, b, disk.Private)
 }
 
 // Clear removes the file: the work is saved, or was given up.

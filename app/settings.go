@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 
-	"fretband/export"
+	"fretband/pattern/project/disk"
 )
 
 // Settings are what a person has chosen about the program, not about a design.
@@ -82,7 +82,7 @@ func (s Settings) Write(dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	return export.ReplaceFile(settingsFile(dir), append(b, '\n'), 0o600)
+	return disk.WriteFile(settingsFile(dir), append(b, '\n'), disk.Private)
 }
 
 // Opened puts path at the head of the recent files.

@@ -2,8 +2,6 @@ package export
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -69,44 +67,4 @@ func FileName(design string) string {
 		return strings.Trim("band-"+name, "-")
 	}
 	return name
-}
-
-// replaceFile replaces the file at path and keeps its permissions.
-func replaceFile(path string, data []byte) error {
-	mode := os.FileMode(0o644)
-	if old, err := os.Stat(path); err == nil {
-		if !old.Mode().IsRegular() {
-			return fmt.Errorf("%s: is not a file that can be replaced", path)
-		}
-		mode = old.Mode().Perm()
-	}
-	return ReplaceFile(path, data, mode)
-}
-
-// ReplaceFile puts data at path in one step: written beside it, brought to the
-// disk, then renamed, so that a reader sees the old file or the new one.
-func ReplaceFile(path string, data []byte, mode os.FileMode) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".fretband-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		return err
-	}
-	if err = f.Chmod(mode); err != nil {
-		return err
-	}
-	if err = f.Sync(); err != nil {
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }

@@ -7,12 +7,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/project/disk"
 )
 
 // Format is one kind of file for one kind of receiver.
@@ -58,9 +57,8 @@ var ErrPieces = errors.New("the metal falls into separate pieces, so no file is 
 
 // WriteAll writes every format of the part, and the solids that o names, into
 // dir, which is made if it is missing, as name.svg and so on, and returns the
-// paths. Files of these names
-// are replaced, each at once: a reader sees the old file or the new one, never
-// half of one. If any format can't be made, none is written.
+// paths. They appear all together or not at all: if any format can't be made, or the
+// disk has no room, dir is as it was.
 //
 // Errors: a name that is no safe file name ([CheckName]), options out of range,
 // [ErrPieces], [KerfError], [RoomError], [PreflightError] and other [unroll.ProgramError]s,
@@ -73,7 +71,7 @@ func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([
 // [Options.Files]; job sheets are not listed.
 //
 // Cut files and PDFs are read back before any file is written ([PreflightError]), and
-// each file once more from the disk, byte by byte.
+// each file once more from the disk, byte by byte, before it takes its place.
 func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options, formats []Format) ([]string, error) {
 	if err := CheckName(name); err != nil {
 		return nil, err
@@ -87,38 +85,21 @@ func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options
 	o.Files = nil
 	look := newPreflights(s, r, o)
 	defer look.wait()
-	made := make([]bytes.Buffer, len(formats))
-	sums := make([][sha256.Size]byte, len(formats))
-	for i, f := range formats {
-		if err := look.write(&made[i], f, o); err != nil {
+	var made []disk.File
+	for _, f := range formats {
+		var b bytes.Buffer
+		if err := look.write(&b, f, o); err != nil {
 			return nil, fmt.Errorf("%s: %w", name+f.Suffix, err)
 		}
-		look.start(name+f.Suffix, f.Key, made[i].Bytes())
-		sums[i] = sha256.Sum256(made[i].Bytes())
+		made = append(made, disk.File{Name: name + f.Suffix, Data: b.Bytes()})
+		look.start(name+f.Suffix, f.Key, b.Bytes())
 		if !f.job() {
-			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sums[i][:]), made[i].Len()})
+			sum := sha256.Sum256(b.Bytes())
+			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sum[:]), b.Len()})
 		}
 	}
 	if err := look.wait(); err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return nil, err
-	}
-	var paths []string
-	for i, f := range formats {
-		p := filepath.Join(dir, name+f.Suffix)
-		if err := replaceFile(p, made[i].Bytes()); err != nil {
-			return paths, err
-		}
-		paths = append(paths, p)
-		onDisk, err := os.ReadFile(p)
-		if err != nil {
-			return paths, err
-		}
-		if sha256.Sum256(onDisk) != sums[i] {
-			return paths, fmt.Errorf("%s: what the disk gives back is not what was written: do not use the file; write it to another disk", p)
-		}
-	}
-	return paths, nil
+	return disk.WriteSet(dir, made)
 }

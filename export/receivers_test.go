@@ -143,3 +143,24 @@ func TestTheShopIsToldHowItsCutSheetIsLaidOut(t *testing.T) {
 		}
 	}
 }
+
+// The last file of the set has a folder in its way.
+func TestASetThatCantBeWrittenWhollyIsNotThere(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := check.All(s)
+	for _, v := range Receivers() {
+		dir := t.TempDir()
+		fs := v.Makes()
+		in := filepath.Join(dir, "part"+fs[len(fs)-1].Suffix, "in")
+		require.NoError(t, os.MkdirAll(in, 0o777))
+		paths, err := HandOver(dir, "part", s, r, Options{}, v)
+		require.ErrorContains(t, err, "is a folder, where a file has to go", v.Key)
+		require.Empty(t, paths)
+		there, err := os.ReadDir(dir)
+		require.NoError(t, err)
+		require.Len(t, there, 1, v.Key)
+	}
+}

@@ -13,6 +13,7 @@ import (
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/project/disk"
 )
 
 // toOutput is the name of standard output as a file.
@@ -110,7 +111,7 @@ func (s summary) write(file string, out io.Writer) error {
 	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
 		return err
 	}
-	return export.ReplaceFile(file, b.Bytes(), 0o644)
+	return disk.WriteFile(file, b.Bytes(), disk.Shared)
 }
 
 // madeOf tells what came of a design, and of its files as they lie on the disk.
