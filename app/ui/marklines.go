@@ -67,6 +67,9 @@ func (w *Window) askLines(it app.Item) {
 				var s own.Shape
 				if s, err = own.Read(data); err == nil {
 					entry.SetText(own.Data(s.Loop))
+					if good != "" { // what was assumed of the drawing
+						say(strings.Join(append([]string{state.text}, s.Notes...), " "), softVoice)
+					}
 					return
 				}
 			}

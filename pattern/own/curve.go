@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"fretband/unroll/plane"
 )
@@ -12,7 +13,10 @@ import (
 type curve struct {
 	name   string // for messages: "path 2, curve 1"
 	pieces []piece
-	closed bool // by the drawing's own word
+	closed bool    // by the drawing's own word
+	filled bool    // by the drawing
+	fill   bool    // closed because it is filled
+	chain  []curve // the open curves that it was joined of
 }
 
 // piece is a line, a Bézier curve of degree 2 or 3, or an arc of an ellipse.
@@ -221,11 +225,14 @@ func (c curve) loop(tol float64) (plane.Loop, error) {
 		}
 	}
 	// Ends that lay a hair apart leave edges of no length.
-	if l = l.Tidy(); l == nil {
-		return nil, errors.New("it encloses no area")
+	if l = l.Tidy(); l == nil || math.Abs(l.Area()) <= plane.Snap*l.Len()/2 {
+		return nil, errFlat
 	}
 	return l, nil
 }
+
+// errFlat says that a curve bounds nothing: lines there and back again, say.
+var errFlat = errors.New("it encloses no area")
 
 // gap is the distance of a curve's two ends.
 func (c curve) gap() float64 {
@@ -251,6 +258,7 @@ func join(curves []curve, tol float64) (closed, open []curve) {
 			continue
 		}
 		used[i] = true
+		c.chain = []curve{c}
 		for c.gap() > tol {
 			at, next := c.pieces[len(c.pieces)-1].end(), -1
 			for j, d := range ends {
@@ -270,6 +278,7 @@ func join(curves []curve, tol float64) (closed, open []curve) {
 				break
 			}
 			used[next] = true
+			c.chain = append(c.chain, ends[next])
 			c.pieces = append(c.pieces[:len(c.pieces):len(c.pieces)], ends[next].pieces...)
 			c.name = fmt.Sprintf("the chain from %s on", ends[i].name)
 		}
@@ -280,6 +289,29 @@ func join(curves []curve, tol float64) (closed, open []curve) {
 		}
 	}
 	return closed, open
+}
+
+// closeFilled closes those open curves that the drawing fills by a straight line from
+// end to beginning, each on its own: "The fill operation fills open subpaths by
+// performing the fill operation as if an additional closepath command were added to
+// the path" (W3C, SVG 1.1, 11.3). What bounds nothing that way, as a single line, stays
+// open.
+func closeFilled(closed, open []curve, tol float64) (nowClosed, stillOpen []curve) {
+	for _, chain := range open {
+		if slices.ContainsFunc(chain.chain, func(c curve) bool { return !c.filled }) {
+			stillOpen = append(stillOpen, chain)
+			continue
+		}
+		for _, c := range chain.chain {
+			if l, err := c.loop(tol); err == nil && l != nil {
+				c.fill = true
+				closed = append(closed, c)
+			} else {
+				stillOpen = append(stillOpen, c)
+			}
+		}
+	}
+	return closed, stillOpen
 }
 
 // turns reports whether the curve leaves its start at all.

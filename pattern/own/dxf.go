@@ -31,6 +31,9 @@ func DXF(data []byte) (Shape, error) {
 		e := ents[i]
 		c := curve{name: fmt.Sprintf("%s at line %d", e.kind, e.line)}
 		mirrored := e.num(230, 1) < 0 // drawn on the plane's back: x is turned round
+		if r := e.num(40, 0); r < 0 && (e.kind == "CIRCLE" || e.kind == "ARC") {
+			return Shape{}, fmt.Errorf("%s: its radius is %g; it must not be negative", c.name, r)
+		}
 		switch e.kind {
 		case "LINE":
 			c.pieces = []piece{line(e.point(10), e.point(11))}
@@ -186,7 +189,7 @@ func number(s string) float64 {
 // drawing's unit has ($INSUNITS: 1 inch, 2 foot, 4 mm, 5 cm, 6 m; memory), 1 if
 // it names none.
 func entities(data []byte) ([]entity, float64, error) {
-	lines := strings.Split(strings.ReplaceAll(string(data), "\r\n", "\n"), "\n")
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(data)), "\n")
 	var out []entity
 	unit := 1.0
 	section, header := "", ""

@@ -4,7 +4,9 @@
 // What may come in is any bytes; nothing panics on them. What comes out is one
 // simple loop of lines and arcs, or an error that says what is wrong with the
 // drawing and how to mend it. A drawing of several closed curves gives the
-// largest; what else was left out is told in notes. Only the shape counts: its
+// largest; one that touches itself counts as the several that it bounds, and one
+// that SVG fills though it is open as closed by a straight line. What was assumed or
+// left out is told in notes. Only the shape counts: its
 // size on the band is the motif's business.
 //
 // A design keeps a curve as SVG path data in mm, y down as SVG has it. [Outline]
@@ -13,9 +15,11 @@ package own
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fretband/unroll/plane"
@@ -121,8 +125,10 @@ func choose(curves []curve, notes []string) (Shape, error) {
 	for i := range curves {
 		curves[i] = curves[i].through(move)
 	}
-	curves, open := join(curves, joined*size)
-	if len(curves) == 0 {
+	closed, open := join(curves, joined*size)
+	fit := size * plane.FitTolerance / fitted
+	closed, open = closeFilled(closed, open, fit)
+	if len(closed) == 0 {
 		c := open[0]
 		for _, o := range open {
 			if o.gap() < c.gap() {
@@ -131,32 +137,95 @@ func choose(curves []curve, notes []string) (Shape, error) {
 		}
 		return Shape{}, fmt.Errorf("%s is open: it ends %.3g units from where it begins; close it%s", c.name, c.gap(), because(notes))
 	}
-	var best plane.Loop
-	var from curve
-	for _, c := range curves {
-		l, err := c.loop(size * plane.FitTolerance / fitted)
+	return largest(closed, open, fit, notes)
+}
+
+// found is a loop of a drawing, and the curve that it was made of.
+type found struct {
+	loop plane.Loop
+	from curve
+}
+
+// largest makes the shape of the largest of the loops that the closed curves bound.
+func largest(closed, open []curve, tol float64, notes []string) (Shape, error) {
+	var loops []found
+	flat := "" // the first curve without area
+	for _, c := range closed {
+		l, err := c.loop(tol)
+		if errors.Is(err, errFlat) {
+			flat = cmp.Or(flat, c.name)
+			continue
+		}
 		if err != nil {
 			return Shape{}, fmt.Errorf("%s: %w", c.name, err)
 		}
-		if best == nil || math.Abs(l.Area()) > math.Abs(best.Area()) {
-			best, from = l, c
+		loops = append(loops, found{l, c})
+	}
+	if len(loops) == 0 {
+		return Shape{}, fmt.Errorf("%s: %w%s", flat, errFlat, because(notes))
+	}
+	best := 0
+	apart := map[string]bool{} // curves that were taken apart
+	for {
+		for i := range loops {
+			if math.Abs(loops[i].loop.Area()) > math.Abs(loops[best].loop.Area()) {
+				best = i
+			}
+		}
+		f := &loops[best]
+		f.loop = f.loop.Move(f.loop.Bounds().Centre().Mul(-1))
+		err := Check(f.loop)
+		if err == nil {
+			break
+		}
+		parts := untouched(f.loop)
+		if parts == nil || apart[f.from.name] {
+			return Shape{}, fmt.Errorf("%s: %w", f.from.name, err)
+		}
+		apart[f.from.name] = true
+		f.loop = parts[0]
+		for _, l := range parts[1:] {
+			loops = append(loops, found{l, f.from})
 		}
 	}
-	if len(best) > 0 {
-		best = best.Move(best.Bounds().Centre().Mul(-1))
+	l, from := loops[best].loop, loops[best].from
+	if from.fill {
+		notes = append(notes, fmt.Sprintf("%s is open; it is read as closed by a straight line of %.3g units, as SVG fills it.", capital(from.name), from.gap()))
 	}
-	if err := Check(best); err != nil {
-		return Shape{}, fmt.Errorf("%s: %w", from.name, err)
+	if apart[from.name] {
+		notes = append(notes, fmt.Sprintf("%s touches itself; it is taken apart there.", capital(from.name)))
 	}
-	if len(curves) > 1 {
-		b := best.Bounds()
-		notes = append(notes, fmt.Sprintf("The drawing holds %d closed curves; the one with the largest area is taken (%s, %.4g by %.4g).", len(curves), from.name, b.W(), b.H()))
+	if len(loops) > 1 {
+		b := l.Bounds()
+		notes = append(notes, fmt.Sprintf("The drawing holds %d closed curves; the one with the largest area is taken (%s, %.4g by %.4g).", len(loops), from.name, b.W(), b.H()))
 	}
 	if len(open) > 0 {
 		notes = append(notes, fmt.Sprintf("Left out as open: %d curves.", len(open)))
 	}
-	return Shape{Loop: best.CCW(), Notes: notes}, nil
+	return Shape{Loop: l.CCW(), Notes: notes}, nil
 }
+
+// hair is the share of a curve's area by which it may differ from what it bounds
+// where it crosses itself by no more than the rounding of its coordinates.
+const hair = 1e-3
+
+// untouched returns the simple loops that a curve which touches itself bounds, the
+// largest first and specks left out; nil if it crosses itself. Of a curve that only
+// touches itself the loops have its area: it runs round no place twice, nor the
+// other way about.
+func untouched(l plane.Loop) []plane.Loop {
+	whole := math.Abs(l.Area())
+	r, err := plane.Merge([]plane.Loop{l.CCW()})
+	if err != nil || math.Abs(r.Area()-whole) > hair*whole {
+		return nil
+	}
+	r = slices.DeleteFunc(r, func(l plane.Loop) bool { return math.Abs(l.Area()) <= hair*whole })
+	slices.SortStableFunc(r, func(a, b plane.Loop) int { return cmp.Compare(math.Abs(b.Area()), math.Abs(a.Area())) })
+	return r
+}
+
+// capital returns a name as a sentence begins with it.
+func capital(name string) string { return strings.ToUpper(name[:1]) + name[1:] }
 
 // because adds what was left out to an error.
 func because(notes []string) string {

@@ -9,11 +9,14 @@ import (
 )
 
 // Path reads the data of an SVG path (W3C, SVG 1.1, chapter 8.3), as it stands in
-// the attribute d.
+// the attribute d. It counts as filled, as it is where nothing else is said.
 func Path(d string) (Shape, error) {
 	cs, err := readPath(d, "curve")
 	if err != nil {
 		return Shape{}, err
+	}
+	for i := range cs {
+		cs[i].filled = true
 	}
 	return choose(upright(cs), nil)
 }

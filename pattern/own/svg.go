@@ -13,18 +13,20 @@ import (
 )
 
 // SVG reads an SVG file: its paths, circles, ellipses, rectangles and polygons
-// with their transforms. Styles, units and the view box are not looked at; an
-// outline that is only stroked counts as its middle line.
+// with their transforms. What is not shown is left out; an outline that is only
+// stroked counts as its middle line, and an open one that is filled as closed by a
+// straight line. Style sheets, units and the view box are not looked at.
 func SVG(data []byte) (Shape, error) {
 	dec := xml.NewDecoder(bytes.NewReader(data))
 	dec.CharsetReader = func(label string, in io.Reader) (io.Reader, error) {
 		return nil, fmt.Errorf("the SVG file is encoded as %q; save it as UTF-8", label)
 	}
-	maps := []affine{same}
+	maps, paints := []affine{same}, []paint{firstPaint(data)}
 	var curves []curve
 	left := map[string]int{} // elements that can't be read
 	order := []string{}      // of left
 	seen, hidden := 0, 0     // hidden is how deep within what is not drawn
+	unseen := 0
 	for {
 		tok, err := dec.Token()
 		if errors.Is(err, io.EOF) {
@@ -35,7 +37,7 @@ func SVG(data []byte) (Shape, error) {
 		}
 		switch e := tok.(type) {
 		case xml.EndElement:
-			maps = maps[:len(maps)-1]
+			maps, paints = maps[:len(maps)-1], paints[:len(paints)-1]
 			if hidden > 0 {
 				hidden--
 			}
@@ -48,9 +50,15 @@ func SVG(data []byte) (Shape, error) {
 				}
 				m = m.after(own)
 			}
-			maps = append(maps, m)
+			look := paints[len(paints)-1].within(e)
+			maps, paints = append(maps, m), append(paints, look)
 			if hidden > 0 {
 				hidden++
+				continue
+			}
+			if property(e, "display") == "none" {
+				hidden = 1
+				unseen++
 				continue
 			}
 			switch e.Name.Local {
@@ -67,7 +75,12 @@ func SVG(data []byte) (Shape, error) {
 				if err != nil {
 					return Shape{}, err
 				}
+				if !look.shows() {
+					unseen++
+					continue
+				}
 				for _, c := range cs {
+					c.filled = look.fills() && e.Name.Local != "line"
 					curves = append(curves, c.through(m))
 				}
 			}
@@ -76,6 +89,9 @@ func SVG(data []byte) (Shape, error) {
 	var notes []string
 	for _, k := range order {
 		notes = append(notes, fmt.Sprintf("Left out: %d <%s>; make paths of them.", left[k], k))
+	}
+	if unseen > 0 {
+		notes = append(notes, fmt.Sprintf("Left out as not shown (hidden, or without fill and stroke): %d.", unseen))
 	}
 	return choose(upright(curves), notes)
 }
@@ -107,6 +123,13 @@ func element(e xml.StartElement, name string) ([]curve, error) {
 		}
 		return v
 	}
+	length := func(key string) float64 {
+		r := num(key)
+		if r < 0 && bad == nil {
+			bad = fmt.Errorf("%s: %s: %g is negative; it must not be", name, key, r)
+		}
+		return r
+	}
 	one := func(closed bool, ps ...piece) ([]curve, error) {
 		return []curve{{name: name, pieces: ps, closed: closed}}, bad
 	}
@@ -118,14 +141,14 @@ func element(e xml.StartElement, name string) ([]curve, error) {
 		}
 		return cs, nil
 	case "circle":
-		return one(true, ring(plane.Pt(num("cx"), num("cy")), num("r"), num("r")))
+		return one(true, ring(plane.Pt(num("cx"), num("cy")), length("r"), length("r")))
 	case "ellipse":
-		return one(true, ring(plane.Pt(num("cx"), num("cy")), num("rx"), num("ry")))
+		return one(true, ring(plane.Pt(num("cx"), num("cy")), length("rx"), length("ry")))
 	case "line":
 		return one(false, line(plane.Pt(num("x1"), num("y1")), plane.Pt(num("x2"), num("y2"))))
 	case "rect":
-		x, y, w, h := num("x"), num("y"), num("width"), num("height")
-		rx, ry := num("rx"), num("ry")
+		x, y, w, h := num("x"), num("y"), length("width"), length("height")
+		rx, ry := length("rx"), length("ry")
 		if attr(e, "ry") == "" {
 			ry = rx
 		}
