@@ -177,13 +177,14 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	e := d.fields[0].o.(*numberEntry)
 	state := func() string { return shapeOf(d).text }
 	for bad, why := range map[string]string{
-		"M0 0 L10 0 L10 10":            "open",
-		"M0 0 L10 10 L10 0 L0 10 Z":    "can't be cut out",
-		"hello":                        "neither SVG path data",
-		"M0 0 L0.01 0 L0.01 0.01 Z":    "only 0.01",
-		"M0 0 L10 0 L10 10 Q":          "",
-		"<svg><circle r='3'/></svg":    "",
-		"M0 0 h9 v9 h-9 z M1 1 h1 v1z": "It can be used",
+		"M0 0 L10 0 L10 10": "It can be used",
+		"<svg fill='none' stroke='red'><path d='M0 0 L10 0 L10 10'/></svg>": "open",
+		"M0 0 L10 10 L10 0 L0 10 Z":                                         "can't be cut out",
+		"hello":                                                             "neither SVG path data",
+		"M0 0 L0.01 0 L0.01 0.01 Z":                                         "only 0.01",
+		"M0 0 L10 0 L10 10 Q":                                               "",
+		"<svg><circle r='3'/></svg":                                         "",
+		"M0 0 h9 v9 h-9 z M1 1 h1 v1z":                                      "It can be used",
 	} {
 		e.SetText(bad)
 		require.Contains(t, state(), why, bad)
@@ -193,6 +194,8 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 			require.Same(t, d, w.dialogs.top(), "it stays open")
 		}
 	}
+	e.SetText("M0 0 L10 0 L10 10")
+	require.Contains(t, state(), "Curve 1 is open; it is read as closed", "what is assumed is told")
 	e.SetText(sampleOwn)
 	keepPicture(t, "own-shape", w.win.Canvas().Capture)
 	d.main.Tapped(nil)

@@ -225,14 +225,16 @@ func (c curve) loop(tol float64) (plane.Loop, error) {
 		}
 	}
 	// Ends that lay a hair apart leave edges of no length.
-	if l = l.Tidy(); l == nil || math.Abs(l.Area()) <= plane.Snap*l.Len()/2 {
+	if l = l.Tidy(); l == nil {
 		return nil, errFlat
 	}
 	return l, nil
 }
 
-// errFlat says that a curve bounds nothing: lines there and back again, say.
 var errFlat = errors.New("it encloses no area")
+
+// flat reports whether a loop bounds nothing: lines there and back again, say.
+func flat(l plane.Loop) bool { return math.Abs(l.Area()) <= plane.Snap*l.Len()/2 }
 
 // gap is the distance of a curve's two ends.
 func (c curve) gap() float64 {
@@ -303,7 +305,7 @@ func closeFilled(closed, open []curve, tol float64) (nowClosed, stillOpen []curv
 			continue
 		}
 		for _, c := range chain.chain {
-			if l, err := c.loop(tol); err == nil && l != nil {
+			if l, err := c.loop(tol); err == nil && !flat(l) {
 				c.fill = true
 				closed = append(closed, c)
 			} else {

@@ -149,20 +149,18 @@ type found struct {
 // largest makes the shape of the largest of the loops that the closed curves bound.
 func largest(closed, open []curve, tol float64, notes []string) (Shape, error) {
 	var loops []found
-	flat := "" // the first curve without area
 	for _, c := range closed {
 		l, err := c.loop(tol)
-		if errors.Is(err, errFlat) {
-			flat = cmp.Or(flat, c.name)
-			continue
-		}
-		if err != nil {
+		switch {
+		case len(closed) > 1 && (errors.Is(err, errFlat) || err == nil && flat(l)):
+			continue // if there is more, it is a speck
+		case err != nil:
 			return Shape{}, fmt.Errorf("%s: %w", c.name, err)
 		}
 		loops = append(loops, found{l, c})
 	}
 	if len(loops) == 0 {
-		return Shape{}, fmt.Errorf("%s: %w%s", flat, errFlat, because(notes))
+		return Shape{}, fmt.Errorf("%s and all others: %w%s", closed[0].name, errFlat, because(notes))
 	}
 	best := 0
 	apart := map[string]bool{} // curves that were taken apart
