@@ -1,20 +1,32 @@
 package app
 
 import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
 	"path/filepath"
 	"strings"
 
 	"fretband/pattern"
 	"fretband/pattern/project"
+	"fretband/pattern/project/disk"
 )
 
 // Document is the design that is open: its history, the file it lives in, and
 // whether the file says the same.
 type Document struct {
 	*History
-	Path  string // "" until it has been saved
-	saved *pattern.Design
+	Path   string // "" until it has been saved
+	saved  *pattern.Design
+	onDisk content // of the file when it was last read or written here
+	claims string  // folder of claims; "" makes none
+	claim  *claim  // on Path; nil if there is none to be had
 }
+
+// ErrChanged says that a file holds something else than when it was last read or
+// written here.
+var ErrChanged = errors.New("changed since it was opened here")
 
 // NewDocument opens d as a design that is not in any file. It counts as
 // unchanged until it is edited.
@@ -25,12 +37,14 @@ func NewDocument(d pattern.Design) *Document {
 
 // Open reads the design file at path.
 func Open(path string) (*Document, error) {
-	d, err := project.ReadFile(path)
-	if err != nil {
+	// Named first: if the file changes before it is read, that is noticed when it is saved.
+	onDisk, err := contentAt(path)
+	d, readErr := project.ReadFile(path)
+	if err := cmp.Or(readErr, err); err != nil {
 		return nil, err
 	}
 	doc := NewDocument(d)
-	doc.Path = path
+	doc.Path, doc.onDisk = path, onDisk
 	return doc, nil
 }
 
@@ -38,20 +52,105 @@ func Open(path string) (*Document, error) {
 // saved there.
 func Restore(r Recovered) *Document {
 	doc := NewDocument(r.Design)
-	doc.Path = r.Path
+	doc.Path, doc.onDisk = r.Path, r.onDisk
 	doc.saved = nil
 	return doc
 }
 
-// SaveAs writes the design to path, atomically, and from then on lives there.
-func (d *Document) SaveAs(path string) error {
+// Hold tells other windows, by a lock in the folder dir, that the document's file is
+// open in this one, now and wherever it is saved later. What this window had open before,
+// if anything, hands its lock over if it is the same file. Hold fails with [ErrElsewhere]
+// if another window said so first; any other error means that others can't be told.
+func (d *Document) Hold(dir string, before *Document) (err error) {
+	d.claims = dir
+	switch {
+	case d.Path == "" || d.claim != nil:
+	case before != nil && before.claim != nil && before.Lives(d.Path):
+		d.claim, before.claim = before.claim, nil
+	default:
+		d.claim, err = claimDesign(dir, d.Path)
+	}
+	return err
+}
+
+// Release ends what [Document.Hold] began.
+func (d *Document) Release() {
+	d.claim.release()
+	d.claim, d.claims = nil, ""
+}
+
+// Copy returns the same design in no file.
+func (d *Document) Copy() *Document {
+	c := NewDocument(d.now)
+	c.claims = d.claims
+	if d.Dirty() {
+		c.saved = nil
+	}
+	return c
+}
+
+// Lives reports whether path leads to the document's file.
+func (d *Document) Lives(path string) bool {
+	return d.Path != "" && realPath(d.Path) == realPath(path)
+}
+
+// SaveAs writes the design to path, whole or not at all, and from then on lives there.
+// It writes nothing and fails with [ErrChanged] if the document's own file was changed
+// by others meanwhile, and with [ErrElsewhere] if another one is open in another window.
+func (d *Document) SaveAs(path string) error { return d.save(path, false) }
+
+// Overwrite is SaveAs for one who has been told what stands there.
+func (d *Document) Overwrite(path string) error { return d.save(path, true) }
+
+func (d *Document) save(path string, sure bool) error {
 	now := d.Now()
-	if err := project.WriteFile(path, now); err != nil {
+	var file bytes.Buffer
+	if err := project.Write(&file, now); err != nil {
 		return err
 	}
-	d.Path = path
-	d.saved = &now
+	onDisk := contentOf(file.Bytes())
+	own := d.Lives(path)
+	if own && !sure {
+		there, err := contentAt(path)
+		if err != nil {
+			return err
+		}
+		if there != "" && there != d.onDisk && there != onDisk {
+			return fmt.Errorf("%s: %w", path, ErrChanged)
+		}
+	}
+	held := d.claim
+	if d.claims != "" && (held == nil || !own) {
+		var err error
+		held, err = claimDesign(d.claims, path)
+		if errors.Is(err, ErrElsewhere) && !own && !sure {
+			return fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	if err := disk.WriteFile(path, file.Bytes(), disk.Shared); err != nil {
+		if held != d.claim {
+			held.release()
+		}
+		return err
+	}
+	if held != d.claim {
+		d.claim.release()
+		d.claim = held
+	}
+	d.Path, d.onDisk, d.saved = path, onDisk, &now
 	d.Seal()
+	return nil
+}
+
+// Reload takes in what the file holds now. Undo brings the work back that stood here.
+func (d *Document) Reload() error {
+	from, err := Open(d.Path)
+	if err != nil {
+		return err
+	}
+	d.Seal()
+	d.Change("", from.now)
+	d.saved, d.onDisk = from.saved, from.onDisk
 	return nil
 }
 

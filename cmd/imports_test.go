@@ -38,6 +38,7 @@ var outside = map[string][]string{
 	"unroll":            {"gonum.org/v1/gonum/mathext"},
 	"pattern/lettering": {"golang.org/x/image/font", "golang.org/x/image/math/fixed"},
 	"export/pdf":        {"github.com/tdewolff/canvas", "golang.org/x/image/font"},
+	"app":               {"github.com/gofrs/flock"},
 	"app/ui":            {"fyne.io/fyne/v2", "golang.org/x/image"},
 	"cmd/fretband":      {"fyne.io/fyne/v2"},
 }

@@ -1,8 +1,10 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"fretband/app"
@@ -33,6 +35,10 @@ func StartingDesign() pattern.Design {
 // use opens a document in the window in place of the one before.
 func (w *Window) use(d *app.Document) {
 	w.forgetKept()
+	_ = d.Hold(w.dir, w.doc) // whoever opened it has asked
+	if d != w.doc {
+		w.doc.Release()
+	}
 	w.doc = d
 	w.blank.marks = noMarks()
 	w.blank.fitted, w.blank.anew = true, true
@@ -97,11 +103,37 @@ func (w *Window) openPath(path string) {
 		w.dialogs.say("The design can't be opened", err.Error()+"\n\nThe file has been left as it is.")
 		return
 	}
-	w.use(d)
-	w.settings.Opened(path)
-	w.keepSettings()
-	w.menu.fill()
-	w.log.Event("open", "path", path)
+	w.unlessElsewhere(d, nil, func(d *app.Document) {
+		w.use(d)
+		w.settings.Opened(path)
+		w.keepSettings()
+		w.menu.fill()
+		w.log.Event("open", "path", path)
+	})
+}
+
+// unlessElsewhere calls next with the document, at once or, if another window has its
+// file open, after a question; then perhaps with a copy that is in no file. cancel, if
+// it is not nil, is called when the question is given up.
+func (w *Window) unlessElsewhere(d *app.Document, cancel func(), next func(*app.Document)) {
+	err := d.Hold(w.dir, w.doc)
+	if !errors.Is(err, app.ErrElsewhere) {
+		next(d)
+		if err != nil { // what others change meanwhile is still noticed when it is saved
+			w.log.Event("error", "what", err)
+			w.status.saved("no locks here: other windows unknown")
+		}
+		return
+	}
+	file := filepath.Base(d.Path)
+	text := fmt.Sprintf("%s is open in another window.\n\n"+
+		"A copy is in no file until you save it under a name of its own. If you open the file itself in both windows, "+
+		"each asks before it saves over the work of the other.", file)
+	w.log.Event("elsewhere", "path", d.Path)
+	w.dialogs.ask("Open in another window", w.kit.passage(text, plainVoice, 440), cancel,
+		answer{text: "Cancel", do: cancel},
+		answer{text: "Open it all the same", do: func() { next(d) }},
+		answer{text: "Open a copy", main: true, do: func() { next(d.Copy()) }})
 }
 
 func (w *Window) save() { w.saveThen(nil) }
@@ -127,7 +159,17 @@ func (w *Window) saveAsThen(next func()) {
 }
 
 func (w *Window) saveTo(path string, next func()) {
-	if err := w.doc.SaveAs(path); err != nil {
+	w.saved(path, w.doc.SaveAs(path), next)
+}
+
+// saved tells what came of saving, and then runs next if it was saved.
+func (w *Window) saved(path string, err error, next func()) {
+	switch {
+	case errors.Is(err, app.ErrChanged), errors.Is(err, app.ErrElsewhere):
+		w.log.Event("refused", "what", "save", "why", err)
+		w.askToOverwrite(path, errors.Is(err, app.ErrChanged), next)
+		return
+	case err != nil:
 		w.log.Event("error", "what", err)
 		w.dialogs.say("The design could not be saved", w.problemText(err)+"\n\nNothing has been lost: it is still open here.")
 		return
@@ -144,6 +186,35 @@ func (w *Window) saveTo(path string, next func()) {
 	}
 }
 
+// askToOverwrite asks what to do about a file that was changed by others since it was
+// opened here, or else that is open in another window.
+func (w *Window) askToOverwrite(path string, changed bool, next func()) {
+	title, text := "Open in another window", filepath.Base(path)+" is open in another window. Saving replaces what it holds."
+	answers := []answer{
+		{text: "Cancel"},
+		{text: "Overwrite", do: func() { w.saved(path, w.doc.Overwrite(path), next) }},
+		{text: "Save under another name", main: true, do: func() { w.saveAsThen(next) }},
+	}
+	if changed {
+		title = "The file has changed"
+		text = filepath.Base(path) + " was changed by another window or program since it was opened here. Overwriting it loses those changes.\n\n" +
+			"Reloading shows here what the file holds now; Undo brings back what you have."
+		answers = slices.Insert(answers, 1, answer{text: "Reload", do: w.reload})
+	}
+	w.dialogs.ask(title, w.kit.passage(text, plainVoice, 440), nil, answers...)
+}
+
+// reload takes in what the file holds now; what stood here can be brought back.
+func (w *Window) reload() {
+	if err := w.doc.Reload(); err != nil {
+		w.log.Event("error", "what", err)
+		w.dialogs.say("The file can't be read", err.Error()+"\n\nYour design is as it was.")
+		return
+	}
+	w.log.Event("reload", "path", w.doc.Path)
+	w.changed()
+}
+
 // askToClose closes the window, after a question if changes would be lost.
 func (w *Window) askToClose() {
 	if len(w.dialogs.open) > 0 {
@@ -152,10 +223,19 @@ func (w *Window) askToClose() {
 	w.unlessLost(func() {
 		w.closing = true
 		w.forgetKept()
+		w.endClaims()
 		w.keepSettings()
 		w.log.Event("quit")
 		w.win.Close()
 	})
+}
+
+// endClaims gives back what tells other windows of this one.
+func (w *Window) endClaims() {
+	w.doc.Release()
+	if err := w.recovery.Close(); err != nil {
+		w.log.Event("error", "what", err)
+	}
 }
 
 // OfferRecovery asks about unsaved work that an earlier run left behind.
@@ -167,19 +247,32 @@ func (w *Window) OfferRecovery(found []app.Recovered) {
 	doc := app.Restore(r)
 	text := fmt.Sprintf("%s was being edited and not saved when the program ended, on %s.",
 		doc.Title(), r.At.Local().Format("2 January 2006, 15:04"))
+	if r.Unsure {
+		text = fmt.Sprintf("%s was being edited and not saved on %s. The disk has no locks, so it can't be told whether that window is still open. If it is, answer Later.",
+			doc.Title(), r.At.Local().Format("2 January 2006, 15:04"))
+	}
 	if r.Path != "" {
 		text += "\nIt belongs to " + r.Path + "."
 	}
-	next := func() { w.OfferRecovery(found[1:]) }
+	later := func() {
+		for _, r := range found {
+			r.GiveBack()
+		}
+	}
 	w.log.Event("recovery", "offered", doc.Title())
-	w.dialogs.ask("Unsaved work was found", w.kit.passage(text, plainVoice, 440), nil,
-		answer{text: "Later"},
-		answer{text: "Throw it away", do: func() { w.discard(r); next() }},
+	w.dialogs.ask("Unsaved work was found", w.kit.passage(text, plainVoice, 440), later,
+		answer{text: "Later", do: later},
+		answer{text: "Throw it away", do: func() { w.discard(r); w.OfferRecovery(found[1:]) }},
 		answer{text: "Bring it back", main: true, do: func() {
-			w.use(doc)
-			w.keep() // under this run's name first
-			w.discard(r)
-			w.log.Event("recovered", "path", r.Path)
+			w.unlessElsewhere(doc, later, func(d *app.Document) {
+				w.use(d)
+				w.keep() // under this window's name first
+				w.discard(r)
+				for _, other := range found[1:] {
+					other.GiveBack()
+				}
+				w.log.Event("recovered", "path", r.Path)
+			})
 		}})
 }
 

@@ -159,9 +159,16 @@ func (w *Window) Ready() {
 	w.tellPlaces()
 }
 
-// Started is called once the window is on the screen: it tells so and offers
-// what earlier runs left unsaved.
+// Started is called once the window is on the screen: it tells so, asks if the design
+// that it began with is open elsewhere, and offers what earlier runs left unsaved.
 func (w *Window) Started(found []app.Recovered) {
 	w.Ready()
 	w.OfferRecovery(found)
+	// Above the offer, so that it is answered first.
+	begin := func(d *app.Document) {
+		if d != w.doc {
+			w.use(d)
+		}
+	}
+	w.unlessElsewhere(w.doc, func() { begin(w.doc.Copy()) }, begin)
 }

@@ -534,7 +534,7 @@ func (w *Window) keep() {
 		w.forgetKept()
 		return
 	}
-	if err := w.recovery.Keep(w.doc.Now(), w.doc.Path); err != nil {
+	if err := w.recovery.Keep(w.doc); err != nil {
 		w.status.saved("the unsaved work could not be kept: " + err.Error())
 		w.log.Event("error", "what", err)
 		return

@@ -344,23 +344,47 @@ func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
 	require.Equal(t, "mine", string(b), "the chooser itself writes nothing")
 }
 
+// crashed leaves a design in dir as a window does that is killed: its lock ends, its file
+// stays.
+func crashed(t *testing.T, dir string, doc *app.Document) {
+	t.Helper()
+	aside := t.TempDir()
+	r := app.NewRecovery(aside)
+	require.NoError(t, r.Keep(doc))
+	files, err := filepath.Glob(filepath.Join(aside, "*.json"))
+	require.NoError(t, err)
+	require.Len(t, files, 1)
+	b, err := os.ReadFile(files[0])
+	require.NoError(t, err)
+	require.NoError(t, r.Close())
+	require.NoError(t, os.WriteFile(filepath.Join(dir, filepath.Base(files[0])), b, 0o600))
+}
+
 func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
 	w, _ := usual(t)
 	dir := w.dir
 	d := w.doc.Now()
 	d.Fields[0].Rows++
-	other := app.NewRecovery(dir)
-	require.NoError(t, other.Keep(d, ""))
+	crashed(t, dir, app.NewDocument(d))
 	w.Started(app.LeftBehind(dir))
 	require.Equal(t, "Unsaved work was found", w.dialogs.top().title)
+	w.escape() // later
+	w.Started(app.LeftBehind(dir))
+	keepPicture(t, "recovery", w.win.Canvas().Capture)
 	w.dialogs.enter()
 	require.Equal(t, d.Fields[0].Rows, w.doc.Now().Fields[0].Rows)
 	require.True(t, w.doc.Dirty())
-	// It is kept under this run's name now, and nothing is lost.
-	left := app.LeftBehind(dir)
-	require.Len(t, left, 1)
+	// It is kept under this window's name now: nothing is lost, and nobody else offers it.
+	kept, err := filepath.Glob(filepath.Join(dir, "unsaved-*.json"))
+	require.NoError(t, err)
+	require.Len(t, kept, 1)
+	require.Empty(t, app.LeftBehind(dir))
 	w.saveTo(filepath.Join(t.TempDir(), "a.json"), nil)
-	require.Empty(t, app.LeftBehind(dir), "a saved design leaves nothing behind")
+	kept, _ = filepath.Glob(filepath.Join(dir, "unsaved-*.json"))
+	require.Empty(t, kept, "a saved design leaves nothing behind")
+	w.endClaims()
+	kept, _ = filepath.Glob(filepath.Join(dir, "*.lock"))
+	require.Empty(t, kept)
 }
 
 func TestClosingAsksWhenThereAreChanges(t *testing.T) {

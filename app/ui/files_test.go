@@ -1,0 +1,166 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fretband/app"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// answers returns the words on the topmost dialog's buttons.
+func answers(w *Window) (texts []string) {
+	for _, b := range w.dialogs.top().buttons {
+		texts = append(texts, b.text)
+	}
+	return texts
+}
+
+// answerWith presses the button with that text.
+func answerWith(t *testing.T, w *Window, text string) {
+	t.Helper()
+	for _, b := range w.dialogs.top().buttons {
+		if b.text == text {
+			test.Tap(b)
+			return
+		}
+	}
+	t.Fatalf("%q has no button %q", w.dialogs.top().title, text)
+}
+
+// onFile opens a window on a file that another document of the program has as well.
+func onFile(t *testing.T, dress string) (w *Window, path string, other *app.Document) {
+	t.Helper()
+	w, _ = openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
+	path = filepath.Join(t.TempDir(), "cuff.json")
+	require.NoError(t, app.NewDocument(w.doc.Now()).SaveAs(path))
+	w.openPath(path)
+	require.Empty(t, w.dialogs.open)
+	require.Equal(t, path, w.doc.Path)
+	other, err := app.Open(path)
+	require.NoError(t, err)
+	return w, path, other
+}
+
+// changedElsewhere changes the file behind the window's back, and the design in it.
+func changedElsewhere(t *testing.T, w *Window, other *app.Document) {
+	t.Helper()
+	d := other.Now()
+	d.Rules.RimMM = 2.75
+	other.Change("", d)
+	require.NoError(t, other.SaveAs(other.Path))
+	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3.25")
+}
+
+func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		w, path, other := onFile(t, dress)
+		changedElsewhere(t, w, other)
+		was, err := os.ReadFile(path)
+		require.NoError(t, err)
+		w.save()
+		require.Equal(t, "The file has changed", w.dialogs.top().title)
+		require.Contains(t, wordsOf(w.dialogs.top().panel), "cuff.json was changed by another window or program")
+		require.Equal(t, []string{"Cancel", "Reload", "Overwrite", "Save under another name"}, answers(w))
+		keepPicture(t, "file-changed-"+dress, w.win.Canvas().Capture)
+		w.escape()
+		is, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, string(was), string(is))
+		require.True(t, w.doc.Dirty())
+
+		w.save()
+		w.dialogs.enter()
+		require.Equal(t, "Save the design as", w.dialogs.top().title)
+		w.escape()
+
+		w.save()
+		answerWith(t, w, "Reload")
+		require.Equal(t, 2.75, w.doc.Now().Rules.RimMM)
+		require.False(t, w.doc.Dirty())
+		w.undo()
+		require.Equal(t, 3.25, w.doc.Now().Rules.RimMM, "nothing is lost")
+
+		changedElsewhere(t, w, other) // the same again: the file is as it was read
+		require.Empty(t, w.dialogs.open)
+		d := other.Now()
+		d.Rules.RimMM = 2.8
+		other.Change("", d)
+		require.NoError(t, other.SaveAs(path))
+		ran := false
+		w.saveThen(func() { ran = true })
+		require.False(t, ran)
+		answerWith(t, w, "Overwrite")
+		require.True(t, ran, "and what was to follow follows")
+		got, err := app.Open(path)
+		require.NoError(t, err)
+		require.Equal(t, 3.25, got.Now().Rules.RimMM)
+	}
+}
+
+func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		one, path, _ := onFile(t, dress)
+		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
+		w.dir = one.dir
+		was := w.doc
+		w.openPath(path)
+		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, []string{"Cancel", "Open it all the same", "Open a copy"}, answers(w))
+		keepPicture(t, "file-elsewhere-"+dress, w.win.Canvas().Capture)
+		w.escape()
+		require.Same(t, was, w.doc)
+		require.Contains(t, log.String(), "elsewhere path=")
+
+		w.openPath(path)
+		w.dialogs.enter()
+		require.Empty(t, w.doc.Path, "a copy is in no file")
+		require.True(t, app.Equal(one.doc.Now(), w.doc.Now()))
+		w.saveTo(path, nil)
+		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, []string{"Cancel", "Overwrite", "Save under another name"}, answers(w))
+		keepPicture(t, "file-save-elsewhere-"+dress, w.win.Canvas().Capture)
+		w.escape()
+
+		w.openPath(path)
+		answerWith(t, w, "Open it all the same")
+		require.Equal(t, path, w.doc.Path)
+		w.openPath(path)
+		require.Equal(t, "Open in another window", w.dialogs.top().title, "it still is")
+		w.escape()
+		one.endClaims()
+		w.openPath(path)
+		require.Empty(t, w.dialogs.open)
+		w.openPath(path)
+		require.Empty(t, w.dialogs.open, "the window's own lock is no other's")
+		w.endClaims()
+	}
+}
+
+func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
+	one, path, other := onFile(t, "light")
+	for _, text := range []string{"", "Open a copy", "Open it all the same"} {
+		doc, err := app.Open(path)
+		require.NoError(t, err)
+		w, _ := openOn(t, doc, fyne.NewSize(1400, 900), "light")
+		w.dir = one.dir
+		w.Started(nil)
+		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		if text == "" {
+			w.escape()
+		} else {
+			answerWith(t, w, text)
+		}
+		if text == "Open it all the same" {
+			require.Equal(t, path, w.doc.Path)
+		} else {
+			require.Empty(t, w.doc.Path)
+		}
+		require.Empty(t, w.dialogs.open)
+	}
+	_ = other
+}
