@@ -144,8 +144,7 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 		c.Scale = 1
 	}
 	for i, p := range e.At {
-		x, v := f.Where(plane.Pt(p.XMM, p.YMM))
-		q := f.Place(x+c.MoveXMM-x0, v+c.MoveYMM-v0)
+		q := f.Carried(plane.Pt(p.XMM, p.YMM), c.MoveXMM-x0, c.MoveYMM-v0)
 		e.At[i] = spotAt(plane.Pt(hundredths(q.X), hundredths(q.Y)))
 	}
 	e.TurnDeg = c.TurnDeg

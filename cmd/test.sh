@@ -54,6 +54,8 @@ if [ -n "$long" ]; then
 	for _ in 1 2 3 4 5; do go test ./unroll/plane -count=1 -args -seed 0; done
 	step weakest ways on a grid
 	go test ./pattern/check -run Grid -args -grid-designs 50
+	step every motif on every band
+	go test ./pattern/check -run EveryPattern -timeout 2h -args -every-pattern
 	step pierced strips by finite elements
 	sh cmd/judge/fe/run.sh
 	step long judging

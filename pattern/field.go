@@ -60,6 +60,10 @@ func (s *Sheet) layPlain(f Field, motif Motif, e extent) error {
 	}
 	t := motif.Cells(e.frame)
 	if w := e.warp(s, f); w != nil {
+		var err error
+		if t, err = t.within(w.oneToOne()); err != nil {
+			return err
+		}
 		return s.cutWarped(t, c, w)
 	}
 	if e.mid.Y != 0 {
@@ -342,6 +346,12 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 // cutField makes openings of the cells of a field.
 func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCell) error {
 	b := s.bent(f, e)
+	if b.warp != nil {
+		var err error
+		if shapes, cells, err = e.within(b.warp.oneToOne().Move(plane.Pt(-e.mid.X, 0)), shapes, cells); err != nil {
+			return err
+		}
+	}
 	poses, models := b.poses(f, shapes, cells)
 	images := make([]plane.Loop, len(models))
 	inTurn(len(models), func(i int) { images[i] = b.image(models[i]) })

@@ -172,3 +172,20 @@ func (g *grading) at(u float64) (x, slope float64) {
 	}
 	return sign*x + turns, slope
 }
+
+// from returns the place that comes to stand at x.
+func (g *grading) from(x float64) float64 {
+	if end, slope := g.at(math.Copysign(1, x)); math.Abs(x) >= 1 {
+		return math.Copysign(1, x) + (x-end)/slope
+	}
+	lo, hi := -1.0, 1.0
+	for range 60 {
+		mid := (lo + hi) / 2
+		if at, _ := g.at(mid); at < x {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2
+}

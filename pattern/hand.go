@@ -272,8 +272,7 @@ func (h *hand) changed(l plane.Loop, p EditPlace) plane.Loop {
 // arc.
 func Shifted(f unroll.Flat, l plane.Loop, along, across, turn, scale float64) plane.Loop {
 	from := l.Centroid()
-	x, v := f.Where(from)
-	to := f.Place(x+along, v+across)
+	to := f.Carried(from, along, across)
 	turn += lieAlong(f, to) - lieAlong(f, from)
 	if turn == 0 && scale == 1 {
 		return l.Move(to.Sub(from))

@@ -117,12 +117,13 @@ func nearEdge(e plane.Edge, r float64) []plane.Loop {
 // lines returns the mark on the blank of its design, as number i.
 func (v drawn) lines(i int, d Design, f unroll.Flat) MarkLines {
 	m := MarkLines{Mark: i, Frame: v.frame}
+	mid := v.frame.Bounds().Centre()
 	for _, s := range v.strokes {
 		if d.Band.Kind == unroll.Cuff {
 			m.Strokes = append(m.Strokes, s)
 			continue
 		}
-		m.Strokes = append(m.Strokes, cutAtSeams(s, f)...)
+		m.Strokes = append(m.Strokes, cutAtSeams(s, mid, f)...)
 	}
 	return m
 }
@@ -133,16 +134,16 @@ type run struct {
 	turn float64
 }
 
-// cutAtSeams cuts a stroke at every seam of a closed band and brings its pieces to
-// where they come to lie on the blank.
-func cutAtSeams(s own.Stroke, f unroll.Flat) []own.Stroke {
+// cutAtSeams cuts a stroke of a mark about mid at every seam of a closed band and
+// brings its pieces to where they come to lie on the blank.
+func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 	var runs []run
 	one := true
 	for _, e := range s.Edges() {
 		t0 := 0.0
-		for _, t := range append(seamsOn(e, f), 1) {
+		for _, t := range append(seamsOn(e, mid, f), 1) {
 			if p := e.Part(t0, t); t-t0 > 0 && p.Len() > plane.Snap {
-				x, _ := f.Where(p.Mid())
+				x, _ := whereFrom(f, mid, p.Mid())
 				runs = append(runs, run{p, math.Round(x / f.Length)})
 				one = one && runs[len(runs)-1].turn == runs[0].turn
 			}
@@ -184,11 +185,11 @@ func cutAtSeams(s own.Stroke, f unroll.Flat) []own.Stroke {
 }
 
 // seamsOn returns the fractions of the edge at which it crosses a seam, increasing.
-func seamsOn(e plane.Edge, f unroll.Flat) []float64 {
+func seamsOn(e plane.Edge, mid plane.Point, f unroll.Flat) []float64 {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	low, high := lo, hi
 	for i := range 9 {
-		x, v := f.Where(e.At(float64(i) / 8))
+		x, v := whereFrom(f, mid, e.At(float64(i)/8))
 		lo, hi = math.Min(lo, x), math.Max(hi, x)
 		low, high = math.Min(low, v), math.Max(high, v)
 	}

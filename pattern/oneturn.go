@@ -15,7 +15,7 @@ func (e extent) inOneTurn(shapes []plane.Loop, cells []fieldCell, circumference 
 	}
 	half := circumference / 2
 	big := 10*(e.w+e.h) + circumference // past any cell that is cut
-	turn := plane.Rect(plane.Box{Min: plane.Pt(e.ungraded(-half), -big), Max: plane.Pt(e.ungraded(half), big)})
+	turn := plane.Rect(plane.Box{Min: plane.Pt(e.ungraded(plane.Pt(-half, 0)).X, -big), Max: plane.Pt(e.ungraded(plane.Pt(half, 0)).X, big)})
 	if e.tilt != 0 {
 		turn = plane.Rect(plane.Box{Min: plane.Pt(-half, -big), Max: plane.Pt(half, big)}).Turn(-e.tilt)
 	}
@@ -59,25 +59,73 @@ func (e extent) inOneTurn(shapes []plane.Loop, cells []fieldCell, circumference 
 	return shapes, out, nil
 }
 
-// ungraded returns the place along that the grading takes to x.
-func (e extent) ungraded(x float64) float64 {
-	if e.along == nil {
-		return x
+// within cuts the cells of a field to the box, given as places after grading.
+func (e extent) within(box plane.Box, shapes []plane.Loop, cells []fieldCell) ([]plane.Loop, []fieldCell, error) {
+	if math.IsInf(box.W(), 1) {
+		return shapes, cells, nil
 	}
-	s := 2 * x / e.w
-	if end, slope := e.along.at(math.Copysign(1, s)); math.Abs(s) >= 1 {
-		return (math.Copysign(1, s) + (s-end)/slope) * e.w / 2
+	box.Min, box.Max = e.ungraded(box.Min), e.ungraded(box.Max)
+	out := make([]fieldCell, 0, len(cells))
+	for _, c := range cells {
+		in, err := c.within(box, &shapes)
+		if err != nil {
+			return nil, nil, err
+		}
+		out = append(out, in...)
 	}
-	lo, hi := -1.0, 1.0
-	for range 60 {
-		mid := (lo + hi) / 2
-		if at, _ := e.along.at(mid); at < s {
-			lo = mid
-		} else {
-			hi = mid
+	return shapes, out, nil
+}
+
+// within cuts the cells to the box.
+func (t Tiling) within(box plane.Box) (Tiling, error) {
+	if math.IsInf(box.W(), 1) {
+		return t, nil
+	}
+	places := make([]Place, 0, len(t.Places))
+	for _, p := range t.Places {
+		in, err := fieldCell{shape: p.Shape, at: p.At, row: p.Row, col: p.Col}.within(box, &t.Shapes)
+		if err != nil {
+			return t, err
+		}
+		for _, c := range in {
+			places = append(places, Place{c.shape, c.at, c.row, c.col})
 		}
 	}
-	return (lo + hi) / 2 * e.w / 2
+	t.Places = places
+	return t, nil
+}
+
+// ungraded returns the place that the grading takes to p.
+func (e extent) ungraded(p plane.Point) plane.Point {
+	if e.along != nil {
+		p.X = e.along.from(2*p.X/e.w) * e.w / 2
+	}
+	if e.across != nil {
+		p.Y = e.across.from(2*p.Y/e.h) * e.h / 2
+	}
+	return p
+}
+
+// within returns the parts of a cell in a box: itself if it reaches nowhere out of it,
+// else cells of shapes that it adds, each about its own middle.
+func (c fieldCell) within(box plane.Box, shapes *[]plane.Loop) ([]fieldCell, error) {
+	b := flipped((*shapes)[c.shape], c.flipX, c.flipY).Move(c.at).Bounds()
+	if box.Holds(b.Min) && box.Holds(b.Max) {
+		return []fieldCell{c}, nil
+	}
+	b = b.Grow(1)
+	b.Min = plane.Pt(math.Max(b.Min.X, box.Min.X), math.Max(b.Min.Y, box.Min.Y))
+	b.Max = plane.Pt(math.Min(b.Max.X, box.Max.X), math.Min(b.Max.Y, box.Max.Y))
+	if b.W() < touch || b.H() < touch {
+		return nil, nil
+	}
+	in, err := c.cut(shapes, plane.Rect(b))
+	for i := range in {
+		l := &(*shapes)[in[i].shape]
+		middle := l.Bounds().Centre()
+		*l, in[i].at = l.Move(middle.Mul(-1)), in[i].at.Add(middle)
+	}
+	return in, err
 }
 
 // cut returns the parts of a cell within a loop, as cells of shapes that it adds.

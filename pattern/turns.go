@@ -42,9 +42,10 @@ func overSeam(d Design, f unroll.Flat, l plane.Loop) []plane.Loop {
 		return nil
 	}
 	lo, hi := math.Inf(1), math.Inf(-1)
+	mid := l.Bounds().Centre()
 	for i := range l {
 		for e, k := l.Edge(i), 0; k < 8; k++ {
-			x, _ := f.Where(e.At(float64(k) / 8))
+			x, _ := whereFrom(f, mid, e.At(float64(k)/8))
 			lo, hi = math.Min(lo, x), math.Max(hi, x)
 		}
 	}
@@ -56,6 +57,17 @@ func overSeam(d Design, f unroll.Flat, l plane.Loop) []plane.Loop {
 		ls = append(ls, onward(f, f.Length).loop(l))
 	}
 	return ls
+}
+
+// whereFrom is [unroll.Flat.Where] for a place of something about mid: where that
+// reaches round the back of a flared band's apex the length along the band goes on.
+func whereFrom(f unroll.Flat, mid, p plane.Point) (x, v float64) {
+	x, v = f.Where(p)
+	if whole := 2 * math.Pi * f.Apex(); whole != 0 {
+		from, _ := f.Where(mid)
+		x -= whole * math.Round((x-from)/whole)
+	}
+	return x, v
 }
 
 // onGround returns the loop at all places at which it takes something of the ground,

@@ -124,6 +124,23 @@ func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
 	return w.flat.PlaceWay(q.X, v, d.X, dv)
 }
 
+// oneToOne returns the box of places that the map takes one to one, before is left
+// out of account. Cells are cut to it before they are bent: on a flared band what
+// reaches farther would come to lie on the blank again.
+func (w *warp) oneToOne() plane.Box {
+	box := w.flat.Placeable()
+	if w.width == nil {
+		return box.Move(plane.Pt(0, -w.mid))
+	}
+	lo, hi := math.Inf(-1), math.Inf(1)
+	for i, mid := range w.width.mid {
+		lo = math.Max(lo, (box.Min.Y-mid)/w.width.scale[i])
+		hi = math.Min(hi, (box.Max.Y-mid)/w.width.scale[i])
+	}
+	box.Min.Y, box.Max.Y = lo, hi
+	return box
+}
+
 // cell returns the image of a cell of the frame.
 func (w *warp) cell(l plane.Loop) plane.Loop {
 	var out plane.Loop

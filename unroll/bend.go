@@ -98,6 +98,41 @@ func (f Flat) PlaceWay(x, v, dx, dv float64) (p, way plane.Point) {
 	return f.cone.placeWay(x, v, dx, dv)
 }
 
+// Placeable returns the lengths x and distances v that [Flat.Place] takes to places
+// of their own: the blank, and on a flared band half of the room there is past its
+// ends and its narrow edge. What is placed from beyond that comes round the apex, or
+// through it, and may come to lie on the blank again. On any other band all x and v
+// have their own places.
+func (f Flat) Placeable() plane.Box {
+	inf := math.Inf(1)
+	all := plane.Box{Min: plane.Pt(-inf, -inf), Max: plane.Pt(inf, inf)}
+	if f.cone == nil {
+		return all
+	}
+	x := (f.Length/2 + math.Pi*math.Abs(f.cone.apex)) / 2
+	all.Min.X, all.Max.X = -x, x
+	bottom, top := f.Reach()
+	if f.cone.apex > 0 {
+		all.Min.Y = (bottom - f.cone.apex) / 2
+	} else {
+		all.Max.Y = (top - f.cone.apex) / 2
+	}
+	return all
+}
+
+// Carried returns where p comes to lie when it is carried along and across the band.
+// On a flared one it goes no farther than there are places for it, and over the joint
+// of a closed one it comes in again at the other end.
+func (f Flat) Carried(p plane.Point, along, across float64) plane.Point {
+	x, v := f.Where(p)
+	x, v = x+along, v+across
+	if f.cone != nil && f.JointKeep > 0 {
+		x -= f.Length * math.Round(x/f.Length)
+	}
+	q := f.Placeable().Nearest(plane.Pt(x, v))
+	return f.Place(q.X, q.Y)
+}
+
 // Where is the inverse of [Flat.Place].
 func (f Flat) Where(p plane.Point) (x, v float64) {
 	if f.cone != nil {

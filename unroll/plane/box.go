@@ -59,6 +59,11 @@ func (b Box) Holds(p Point) bool {
 	return b.Min.X <= p.X && p.X <= b.Max.X && b.Min.Y <= p.Y && p.Y <= b.Max.Y
 }
 
+// Nearest returns the point of the box that is nearest to p.
+func (b Box) Nearest(p Point) Point {
+	return Point{math.Max(b.Min.X, math.Min(p.X, b.Max.X)), math.Max(b.Min.Y, math.Min(p.Y, b.Max.Y))}
+}
+
 // Dist returns the distance between two boxes, 0 if they meet.
 func (b Box) Dist(c Box) float64 {
 	dx := math.Max(0, math.Max(b.Min.X-c.Max.X, c.Min.X-b.Max.X))
