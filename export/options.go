@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"fretband/unroll"
 )
 
 // MaxKerfMM is the widest kerf that can be asked for, mm. Saw blades are 0.16 to
@@ -118,11 +120,11 @@ func (o Options) Check() error {
 		return fmt.Errorf("kerf %g mm: must be 0 (off) to %g mm", o.KerfMM, MaxKerfMM)
 	}
 	if _, ok := sheetOfPaper(o.Paper); !ok {
-		return fmt.Errorf("paper %q: must be one of %s", o.Paper, strings.Join(Papers(), ", "))
+		return fmt.Errorf("paper %s: must be one of %s", unroll.Quote(o.Paper), strings.Join(Papers(), ", "))
 	}
 	for _, k := range o.Solids {
 		if !slices.Contains(solidKeys(), k) {
-			return fmt.Errorf("solid %q: must be one of %s", k, strings.Join(solidKeys(), ", "))
+			return fmt.Errorf("solid %s: must be one of %s", unroll.Quote(k), strings.Join(solidKeys(), ", "))
 		}
 	}
 	if err := o.checkCut(); err != nil {
@@ -143,7 +145,7 @@ func (o Options) Check() error {
 // checkCut is Check for what concerns the cut sheet.
 func (o Options) checkCut() error {
 	if o.Curves != "" && !slices.Contains(AllCurves(), o.Curves) {
-		return fmt.Errorf("curves %q: must be one of %s", o.Curves, strings.Join(AllCurves(), ", "))
+		return fmt.Errorf("curves %s: must be one of %s", unroll.Quote(o.Curves), strings.Join(AllCurves(), ", "))
 	}
 	for _, n := range []struct {
 		name     string

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"fretband/unroll"
 )
@@ -79,7 +80,7 @@ func (d Design) Check() error {
 	if err := checkText("name", d.Name, 80, true); err != nil {
 		return err
 	}
-	if err := checkText("note", d.Note, 2000, false); err != nil {
+	if err := checkLines("note", d.Note, 2000, false); err != nil {
 		return err
 	}
 	if err := d.Band.Check(); err != nil {
@@ -185,7 +186,24 @@ func absent(path, kind string, all []ranged) error {
 	return nil
 }
 
+// checkText checks a text of one line. Whatever it is shown or written in, a line of a
+// list or of a drawing, a control character in it would break.
 func checkText(path, s string, most int, needed bool) error {
+	if strings.ContainsAny(s, lineBreaks) {
+		return &unroll.FieldError{Path: path, Msg: "must be one line; it holds a line break: put a space there"}
+	}
+	if strings.Contains(s, "\t") {
+		return &unroll.FieldError{Path: path, Msg: "holds a tab; put a space there"}
+	}
+	return checkLines(path, s, most, needed)
+}
+
+// lineBreaks are what starts a new line (Unicode Standard Annex 14, classes BK, CR, LF
+// and NL).
+const lineBreaks = "\n\r\v\f\u0085\u2028\u2029"
+
+// checkLines checks a text that may have several lines.
+func checkLines(path, s string, most int, needed bool) error {
 	if needed && strings.TrimSpace(s) == "" {
 		return &unroll.FieldError{Path: path, Msg: "must not be empty"}
 	}
@@ -193,7 +211,7 @@ func checkText(path, s string, most int, needed bool) error {
 		return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("at most %d bytes; it has %d", most, len(s))}
 	}
 	for _, c := range s {
-		if c < ' ' && c != '\n' && c != '\t' {
+		if unicode.IsControl(c) && c != '\n' && c != '\t' {
 			return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("holds the control character %U; remove it", c)}
 		}
 	}
@@ -207,7 +225,7 @@ func (m Metal) check() error {
 		}
 	} else {
 		if _, ok := AlloyByKey(m.Alloy); !ok {
-			return &unroll.FieldError{Path: "metal.alloy", Msg: fmt.Sprintf("%q is not in the table; use one of %s, or %q with density_g_cm3", m.Alloy, alloyKeys(), OwnAlloy)}
+			return &unroll.FieldError{Path: "metal.alloy", Msg: fmt.Sprintf("%s is not in the table; use one of %s, or %q with density_g_cm3", unroll.Quote(m.Alloy), alloyKeys(), OwnAlloy)}
 		}
 		if m.DensityGCM3 != 0 {
 			return &unroll.FieldError{Path: "metal.density_g_cm3", Msg: fmt.Sprintf("goes with alloy %q only; leave it out", OwnAlloy)}

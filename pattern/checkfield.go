@@ -87,7 +87,7 @@ func (f Field) motif() (Motif, error) {
 		for _, m := range Motifs() {
 			keys = append(keys, m.Key)
 		}
-		return m, fmt.Errorf("%q is not a motif; use one of %s, %s", f.Motif, strings.Join(keys, ", "), OwnKey)
+		return m, fmt.Errorf("%s is not a motif; use one of %s, %s", unroll.Quote(f.Motif), strings.Join(keys, ", "), OwnKey)
 	}
 	return m, nil
 }
@@ -126,7 +126,7 @@ func oneOf(path, v string, any []string) error {
 			return nil
 		}
 	}
-	return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("must be %s; it is %q", strings.Join(any, " or "), v)}
+	return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("must be %s; it is %s", strings.Join(any, " or "), unroll.Quote(v))}
 }
 
 func checkGrades(path string, g []Grade) error {
@@ -170,6 +170,6 @@ func (a Area) check(path string) error {
 		}
 		return a.outline().check(path)
 	}
-	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%q is not a shape of area; use %s, %s, %s, %s, %s or %s, or leave it out for the whole band",
-		a.Shape, RunShape, StripShape, CircleShape, OvalShape, RectangleShape, PathShape)}
+	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%s is not a shape of area; use %s, %s, %s, %s, %s or %s, or leave it out for the whole band",
+		unroll.Quote(a.Shape), RunShape, StripShape, CircleShape, OvalShape, RectangleShape, PathShape)}
 }

@@ -47,9 +47,10 @@ func (m Mark) check(path string) error {
 	case TextMark:
 		if err = checkAll(path, []ranged{height}); err == nil {
 			if err = absent(path, m.Kind, []ranged{length}); err == nil {
-				if err = checkText(path+".text", m.Text, 80, true); err == nil && strings.ContainsAny(m.Text, "\n\t") {
-					err = &unroll.FieldError{Path: path + ".text", Msg: "is one line; make a mark of each line"}
-				} else if err == nil {
+				if strings.ContainsAny(m.Text, lineBreaks) {
+					return &unroll.FieldError{Path: path + ".text", Msg: "is one line; make a mark of each line"}
+				}
+				if err = checkText(path+".text", m.Text, 80, true); err == nil {
 					if e := lettering.Check(m.Text); e != nil {
 						err = &unroll.FieldError{Path: path + ".text", Msg: e.Error()}
 					}
@@ -57,7 +58,7 @@ func (m Mark) check(path string) error {
 			}
 		}
 	default:
-		return &unroll.FieldError{Path: path + ".kind", Msg: fmt.Sprintf("%q is not a kind of mark; use %q, %q or %q", m.Kind, LineMark, PathMark, TextMark)}
+		return &unroll.FieldError{Path: path + ".kind", Msg: fmt.Sprintf("%s is not a kind of mark; use %q, %q or %q", unroll.Quote(m.Kind), LineMark, PathMark, TextMark)}
 	}
 	if err != nil {
 		return err
@@ -101,7 +102,7 @@ func (e Edit) check(path string) error {
 			return firstOf(e.outline().check(path), checkText(path+".note", e.Note, 200, false))
 		}
 	default:
-		return &unroll.FieldError{Path: path + ".do", Msg: fmt.Sprintf("%q can't be done; use %q, %q, %q or %q", e.Do, LeaveSolid, Change, Replace, Add)}
+		return &unroll.FieldError{Path: path + ".do", Msg: fmt.Sprintf("%s can't be done; use %q, %q, %q or %q", unroll.Quote(e.Do), LeaveSolid, Change, Replace, Add)}
 	}
 	if err != nil {
 		return err

@@ -68,7 +68,7 @@ func (o outline) check(path string) error {
 		}
 		return nil
 	}
-	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%q is not a shape; use %q, %q, %q or %q", o.shape, CircleShape, OvalShape, RectangleShape, PathShape)}
+	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%s is not a shape; use %q, %q, %q or %q", unroll.Quote(o.shape), CircleShape, OvalShape, RectangleShape, PathShape)}
 }
 
 // loop returns the shape with its middle (of a path, its origin) at c.

@@ -1,5 +1,23 @@
 package unroll
 
+import "strconv"
+
+// mostEchoed is how many letters of a text from outside stand in a message: enough to
+// find it by.
+const mostEchoed = 40
+
+// Quote returns a text from outside as messages show it: in quotes, on one line, and
+// of a long one the beginning.
+func Quote(s string) string {
+	n := 0
+	for i := range s {
+		if n++; n > mostEchoed {
+			return strconv.Quote(s[:i] + "…")
+		}
+	}
+	return strconv.Quote(s)
+}
+
 // FieldError says which number of a design can't be used and what may stand
 // there instead. Path names the field as the design file does: "band.gap_mm".
 type FieldError struct {

@@ -78,7 +78,7 @@ func SizeCircumference(scale, size string) (float64, error) {
 		if sc.Key != scale {
 			continue
 		}
-		msg := fmt.Sprintf("%q is not a size on the scale %q (for instance %q; %s)", size, scale, sc.Example, sc.Source)
+		msg := fmt.Sprintf("%s is not a size on the scale %q (for instance %q; %s)", Quote(size), scale, sc.Example, sc.Source)
 		if len(others) > 0 {
 			msg += "; which scale is meant? It is a size on " + strings.Join(others, ", ")
 		}
@@ -89,10 +89,10 @@ func SizeCircumference(scale, size string) (float64, error) {
 	}
 	msg := "must be one of " + strings.Join(keys, ", ")
 	if scale != "" {
-		msg += fmt.Sprintf("; it is %q", scale)
+		msg += "; it is " + Quote(scale)
 	}
 	if len(others) > 0 {
-		msg += fmt.Sprintf("; size %q could be %s: which is meant?", size, strings.Join(others, ", "))
+		msg += fmt.Sprintf("; size %s could be %s: which is meant?", Quote(size), strings.Join(others, ", "))
 	}
 	return 0, &FieldError{"band.inside.scale", msg}
 }
@@ -101,7 +101,7 @@ func SizeCircumference(scale, size string) (float64, error) {
 func sizeQuestion(s string) string {
 	if len(s) >= 2 && s[0] >= 'A' && s[0] <= 'Z' {
 		if n, err := strconv.Atoi(s[1:]); err == nil {
-			return fmt.Sprintf("is %q meant as %q or as \"%c+%d\"?", s, s[:1]+" 1/2", s[0], n)
+			return fmt.Sprintf("is %s meant as %q or as \"%c+%d\"?", Quote(s), s[:1]+" 1/2", s[0], n)
 		}
 	}
 	v, ok := number(s)

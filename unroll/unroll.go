@@ -541,7 +541,7 @@ func choice(path, is string, allowed ...string) error {
 		q[i] = strconv.Quote(a)
 	}
 	last := len(q) - 1
-	return &FieldError{path, fmt.Sprintf("must be %s or %s; it is %q", strings.Join(q[:last], ", "), q[last], is)}
+	return &FieldError{path, fmt.Sprintf("must be %s or %s; it is %s", strings.Join(q[:last], ", "), q[last], Quote(is))}
 }
 
 // short writes a number as a person would, six figures at most.

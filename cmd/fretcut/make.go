@@ -11,6 +11,7 @@ import (
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll"
 )
 
 // task is how the designs of one call are made.
@@ -73,7 +74,7 @@ func receiverFor(key string) (*export.Receiver, error) {
 	for _, v := range export.Receivers() {
 		keys = append(keys, v.Key)
 	}
-	return nil, fmt.Errorf("make: -for %q: must be one of %s", key, strings.Join(keys, ", "))
+	return nil, fmt.Errorf("make: -for %s: must be one of %s", unroll.Quote(key), strings.Join(keys, ", "))
 }
 
 // all makes the designs on all cores, and tells of each in the order of items. The

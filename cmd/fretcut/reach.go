@@ -13,6 +13,7 @@ import (
 	"fretband/pattern/check"
 	"fretband/pattern/goal"
 	"fretband/pattern/project"
+	"fretband/unroll"
 )
 
 // reach finds numbers that bring a design to a weight, shows the choices side by
@@ -94,7 +95,7 @@ func keep(choices []goal.Choice, way, file string) error {
 		}
 		return project.WriteFile(file, c.Design)
 	}
-	return fmt.Errorf("%q is no way here; use one of %q", way, keys)
+	return fmt.Errorf("%s is no way here; use one of %q", unroll.Quote(way), keys)
 }
 
 func choicesText(out io.Writer, choices []goal.Choice) error {

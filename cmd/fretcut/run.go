@@ -65,7 +65,7 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		_, err := io.WriteString(out, usage)
 		return fine, err
 	}
-	return refused, fmt.Errorf("%q is no command; use report, make, reach or gallery", args[0])
+	return refused, fmt.Errorf("%s is no command; use report, make, reach or gallery", unroll.Quote(args[0]))
 }
 
 // anyNumber of operands is allowed.
@@ -86,7 +86,7 @@ func parse(fs *flag.FlagSet, args []string, operands int) ([]string, error) {
 		args = fs.Args()[1:]
 	}
 	if operands != anyNumber && len(rest) > operands {
-		return nil, fmt.Errorf("%s: %q is one too many; fretcut help tells more", fs.Name(), rest[operands])
+		return nil, fmt.Errorf("%s: %s is one too many; fretcut help tells more", fs.Name(), unroll.Quote(rest[operands]))
 	}
 	return rest, nil
 }

@@ -89,7 +89,7 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 	case Lightest:
 		s.target = 0
 	default:
-		return nil, fmt.Errorf("%q is no goal; use %q, %q or %q", g.Kind, Left, Taken, Lightest)
+		return nil, fmt.Errorf("%s is no goal; use %q, %q or %q", unroll.Quote(g.Kind), Left, Taken, Lightest)
 	}
 	if g.Kind != Lightest && !(s.target > 0 && s.target < now.Plain) {
 		return nil, fmt.Errorf("%.4g g can't be left: the plain band weighs %.4g g, and something must be left of it", s.target, now.Plain)

@@ -199,7 +199,7 @@ func (r *pathReader) number(flag bool) (float64, error) {
 	}
 	v, err := strconv.ParseFloat(r.d[r.at:i], 64)
 	if err != nil {
-		return 0, fmt.Errorf("%q is none", r.d[r.at:i])
+		return 0, fmt.Errorf("%.40q is none", r.d[r.at:i])
 	}
 	r.at = i
 	return v, nil

@@ -19,7 +19,7 @@ import (
 func SVG(data []byte) (Shape, error) {
 	dec := xml.NewDecoder(bytes.NewReader(data))
 	dec.CharsetReader = func(label string, in io.Reader) (io.Reader, error) {
-		return nil, fmt.Errorf("the SVG file is encoded as %q; save it as UTF-8", label)
+		return nil, fmt.Errorf("the SVG file is encoded as %.40q; save it as UTF-8", label)
 	}
 	maps, paints := []affine{same}, []paint{firstPaint(data)}
 	var curves []curve
@@ -116,7 +116,7 @@ func element(e xml.StartElement, name string) ([]curve, error) {
 		r := &pathReader{d: s}
 		v, err := r.number(false)
 		if err == nil && r.at < len(r.d) {
-			err = fmt.Errorf("%q has a unit; only px are read", s)
+			err = fmt.Errorf("%.40q has a unit; only px are read", s)
 		}
 		if err != nil {
 			bad = fmt.Errorf("%s: %s: %w", name, key, err)
@@ -192,7 +192,7 @@ func transform(s string) (affine, error) {
 		name, after, ok := strings.Cut(rest, "(")
 		inside, after2, ok2 := strings.Cut(after, ")")
 		if !ok || !ok2 {
-			return m, fmt.Errorf("transform %q can't be read", s)
+			return m, fmt.Errorf("transform %.40q can't be read", s)
 		}
 		rest = after2
 		name = strings.TrimSpace(name)
@@ -201,7 +201,7 @@ func transform(s string) (affine, error) {
 		for r.space(); r.at < len(r.d); r.space() {
 			x, err := r.number(false)
 			if err != nil {
-				return m, fmt.Errorf("transform %q: %w", s, err)
+				return m, fmt.Errorf("transform %.40q: %w", s, err)
 			}
 			v = append(v, x)
 		}
@@ -226,7 +226,7 @@ func transform(s string) (affine, error) {
 		case name == "skewY" && n == 1:
 			t = affine{a: 1, b: math.Tan(v[0] * rad), d: 1}
 		default:
-			return m, fmt.Errorf("transform %q: %s with %d numbers is not one of SVG's", s, name, n)
+			return m, fmt.Errorf("transform %.40q: %.40q with %d numbers is not one of SVG's", s, name, n)
 		}
 		m = m.after(t)
 	}

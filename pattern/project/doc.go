@@ -11,13 +11,13 @@
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
 // NAME.json. The order of the fields is free on reading and fixed on writing.
 // Fields that are not in this list, fields given twice, null, and numbers too
-// large for 64-bit floating point are errors. Lengths are in mm. "opt" marks
-// fields that may be left out; leaving one out means 0, empty text or an empty
-// list, unless said otherwise.
+// large for 64-bit floating point are errors. Texts are one line each, without
+// control characters. Lengths are in mm. "opt" marks fields that may be left out;
+// leaving one out means 0, empty text or an empty list, unless said otherwise.
 //
 //	fretband            2: the version of this format
 //	name                text, at most 80 bytes: what the piece is called
-//	note           opt  text, at most 2000 bytes, for the reader
+//	note           opt  text, at most 2000 bytes, for the reader; it may have several lines
 //	band                the band as it is worn:
 //	  kind              "cuff" (open), "bangle" or "ring" (both closed)
 //	  inside            the inner oval; "by" says which other fields are given:

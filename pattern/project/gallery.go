@@ -7,6 +7,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/testdata"
+	"fretband/unroll"
 )
 
 // Gallery returns the names of the built-in designs, in the order in which a
@@ -26,5 +27,5 @@ func GalleryDesign(name string) (pattern.Design, error) {
 			return Read(bytes.NewReader(e.JSON))
 		}
 	}
-	return pattern.Design{}, fmt.Errorf("%q is not in the gallery; it holds %s", name, strings.Join(Gallery(), ", "))
+	return pattern.Design{}, fmt.Errorf("%s is not in the gallery; it holds %s", unroll.Quote(name), strings.Join(Gallery(), ", "))
 }

@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"fretband/unroll"
 )
 
 // maxDepth is how deep groups and lists may nest: a design needs six.
@@ -41,11 +43,7 @@ const (
 func (n node) String() string {
 	switch n.kind {
 	case textKind:
-		s := []rune(n.value.(string))
-		if len(s) > 40 {
-			s = append(s[:40], '…')
-		}
-		return fmt.Sprintf("the text %q", string(s))
+		return "the text " + unroll.Quote(n.value.(string))
 	case numberKind:
 		s := n.value.(json.Number).String()
 		if len(s) > 40 {
@@ -237,10 +235,8 @@ func pathAt(text []byte) string {
 		switch {
 		case l.index >= 0:
 			path += fmt.Sprintf("[%d]", l.index)
-		case path == "":
-			path = l.key
 		default:
-			path += "." + l.key
+			path = join(path, l.key)
 		}
 	}
 	if path == "" {
