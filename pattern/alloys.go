@@ -20,7 +20,6 @@ func Alloys() []Alloy {
 		stuller   = "Stuller, \"Where to find gravity of materials\" (2012), the same in tmtpages.com specific-gravity table 4"
 		stuller10 = "Stuller, \"Where to find gravity of materials\" (2012)"
 		computed  = "computed from its parts (reciprocal rule)"
-		memory    = "memory; ask your supplier"
 	)
 	return []Alloy{
 		{"sterling-925", "Sterling silver 925", 10.36, 925, "ESPI Metals data page \"Silver - Sterling\"; others print 10.3 to 10.40, its parts give 10.357"},
@@ -30,7 +29,7 @@ func Alloys() []Alloy {
 		{"gold-417-yellow", "10 ct yellow gold 417", 11.57, 417, stuller10},
 		{"gold-417-red", "10 ct red gold 417", 11.59, 417, stuller10},
 		{"gold-417-white", "10 ct white gold 417", 11.07, 417, stuller10},
-		{"gold-417-green", "10 ct green gold 417", 11.03, 417, stuller10},
+		{"gold-417-green", "10 ct green gold 417", 11.03, 417, "DISPUTED: " + stuller10 + " prints 11.03, gold and silver alone give 12.96; weights may be up to 15 % too low"},
 		{"gold-585-yellow", "14 ct yellow gold 585", 13.07, 585, stuller},
 		{"gold-585-red", "14 ct red gold 585", 13.26, 585, stuller},
 		{"gold-585-white", "14 ct white gold 585", 12.61, 585, stuller + "; palladium types about 13.5 to 14.0 (memory)"},
@@ -48,12 +47,12 @@ func Alloys() []Alloy {
 		{"palladium-950-ruthenium", "Palladium 950 ruthenium", 12.04, 950, computed + "; pure palladium 12.02 from memory"},
 		{"copper", "Copper", 8.96, 0, "tmtpages.com table 4; copper strip 8.94"},
 		{"brass-cuzn30", "Brass CuZn30", 8.53, 0, "Olin Brass data sheet C26000"},
-		{"brass-cuzn37", "Brass CuZn37", 8.44, 0, memory},
+		{"brass-cuzn37", "Brass CuZn37", 8.44, 0, "data sheet CZ108, rajhans.com"},
 		{"bronze-c51000", "Phosphor bronze C51000", 8.86, 0, "Olin Brass data sheet C51000"},
 		{"titanium-2", "Titanium grade 2", 4.51, 0, "MatWeb data sheet, annealed sheet"},
-		{"steel-316l", "Stainless steel 316L", 8.0, 0, memory},
-		{"niobium", "Niobium", 8.57, 0, memory},
-		{"tantalum", "Tantalum", 16.65, 0, memory},
+		{"steel-316l", "Stainless steel 316L", 8.0, 0, "MatWeb data sheet, type 316, annealed bar"},
+		{"niobium", "Niobium", 8.57, 0, "memory; ask your supplier"},
+		{"tantalum", "Tantalum", 16.65, 0, "enplanet.co.kr element data, tantalum"},
 		{OwnAlloy, "Own metal", 0, 0, "the density given in the design"},
 	}
 }

@@ -66,7 +66,7 @@ func Tempers(alloy string) []Temper {
 	case "titanium-2":
 		return []Temper{{soft, "annealed", 275, 102, "published: ASM/MatWeb data sheet MTU021, the least; 340 is typical"}}
 	case "steel-316l":
-		return []Temper{{soft, "annealed", 170, 193, "memory: the least of ASTM A240"}}
+		return []Temper{{soft, "annealed", 170, 193, "proof stress from memory, the least of ASTM A240; modulus published: MatWeb data sheet, type 316"}}
 	case "niobium":
 		return []Temper{{soft, "annealed", 70, 105, "proof stress from memory, 70 to 105; " + elements}}
 	case "tantalum":

@@ -17,9 +17,9 @@ const (
 
 // ImperialGaugeMM returns the thickness, mm, of sheet of the Imperial (British
 // standard wire) gauge n, 0 for one that is not from [MinImperialGauge] to
-// [MaxImperialGauge]. The table is the British standard's, in inches (as printed in
-// Machinery's Handbook; that prints 0.0149 for number 28, the standard 0.0148:
-// memory). Some makers of sheet sell by it under the bare name "gauge" or "SWG".
+// [MaxImperialGauge]. The table is that of BS 3737:1964, in inches (as printed by
+// engineeringtoolbox.com; Machinery's Handbook has 0.0149 for number 28). Some makers
+// of sheet sell by it under the bare name "gauge" or "SWG".
 func ImperialGaugeMM(n int) float64 {
 	inches := [...]float64{
 		0.232, 0.212, 0.192, 0.176, 0.160, 0.144, // 4 to 9

@@ -1,7 +1,9 @@
 package unroll
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -9,64 +11,165 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestSizesAgreeWithThePublishedTables(t *testing.T) {
-	const (
-		iso    = "table of ISO 8653 sizes and inner diameters, Wikipedia \"Ring size\" (0.1 mm)"
-		us     = "chart of US sizes, Wikipedia \"Ring size\""
-		uk     = "BS 6820 / BS EN 28653, as quoted in two public source files"
-		jis    = "JIS S 4700: 13 mm for size 1, 1/3 mm a size"
-		bangle = "bangle size chart, papilior.com (0.1 mm)"
-	)
-	for _, c := range []struct {
-		scale, size           string
-		circumference, across float64 // 0: not in the source
-		tol                   float64
-		source                string
-	}{
-		{"iso", "49", 49, 15.6, 0.05, iso},
-		{"iso", "50", 50, 15.9, 0.05, iso},
-		{"iso", "52", 52, 16.6, 0.05, iso},
-		{"iso", "54", 54, 17.2, 0.05, iso},
-		{"iso", "56", 56, 17.8, 0.05, iso},
-		{"iso", "58", 58, 18.5, 0.05, iso},
-		{"iso", "60", 60, 19.1, 0.05, iso},
-		{"iso", "62", 62, 19.7, 0.05, iso},
-		{"iso", "64", 64, 20.4, 0.05, iso},
-		{"iso", "66", 66, 21.0, 0.05, iso},
-		{"iso", "70", 70, 22.3, 0.05, iso},
-		{"iso", "72", 72, 22.9, 0.05, iso},
-		{"us", "0", 36.5, 11.63, 0.05, us},
-		{"us", "7", 54.421, 17.3228, 0.001, "0.458 + 0.032 n inch"},
-		{"us", "1", 39.100, 12.446, 0.001, "0.458 + 0.032 n inch"},
-		{"us", "5", 49.314, 15.697, 0.001, "0.458 + 0.032 n inch"},
-		{"us", "10", 62.082, 19.761, 0.001, "0.458 + 0.032 n inch"},
-		{"us", "13", 69.742, 22.200, 0.001, "0.458 + 0.032 n inch"},
-		{"uk", "A", 37.5, 0, 1e-9, uk},
-		{"uk", "C", 40, 0, 1e-9, uk},
-		{"uk", "L", 51.25, 0, 1e-9, uk},
-		{"uk", "N", 53.75, 0, 1e-9, uk},
-		{"uk", "N 1/2", 54.375, 0, 1e-9, uk},
-		{"uk", "Z", 68.75, 0, 1e-9, uk},
-		{"uk", "N 1/2", 54.421, 0, 0.06, "charts put US 7 beside UK N 1/2"},
-		{"jp", "1", 0, 13, 1e-9, jis},
-		{"jp", "13", 0, 17, 1e-9, jis},
-		{"it", "14", 54, 0, 1e-9, "the ISO size less 40 (Wikipedia \"Ring size\")"},
-		{"bangle", "2-2", 169.4, 54.0, 0.2, bangle},
-		{"bangle", "2-4", 179.54, 57.15, 0.01, "2 4/16 inch"},
-		{"bangle", "2-4", 179.6, 57.2, 0.1, bangle},
-		{"bangle", "2-6", 189.5, 60.3, 0.1, bangle},
-		{"bangle", "2-8", 199.4, 63.5, 0.1, bangle},
-		{"bangle", "2-10", 0, 66.7, 0.05, bangle},
-		{"bangle", "2-12", 0, 69.9, 0.06, bangle},
-		{"bangle", "2-14", 0, 73.0, 0.06, bangle},
+// size is the inner circumference of a size that the scale knows.
+func size(t *testing.T, scale, size string) float64 {
+	t.Helper()
+	c, err := SizeCircumference(scale, size)
+	require.NoError(t, err, "%s %s", scale, size)
+	return c
+}
+
+func TestISOSizesAreThoseOfTheChart(t *testing.T) {
+	// Chart of ISO 8653 sizes and inner diameters in mm, Wikipedia "Ring size".
+	rows := []float64{
+		15.6, 15.9, 16.2, 16.6, 16.9, 17.2, 17.5, 17.8, // 49 to 56
+		18.1, 18.5, 18.8, 19.1, 19.4, 19.7, 20.1, 20.4, // 57 to 64
+		20.7, 21.0, 21.3, 21.6, 22.0, 22.3, 22.6, 22.9, // 65 to 72
+	}
+	for i, across := range rows {
+		n := 49 + i
+		c := size(t, "iso", strconv.Itoa(n))
+		assert.InDelta(t, n, c, 1e-12, "ISO 8653: the size is the circumference")
+		assert.InDelta(t, across, c/math.Pi, 0.05+1e-9, "size %d", n)
+	}
+}
+
+func TestUSSizesAreThoseOfTheChart(t *testing.T) {
+	const chart = "conversion chart of liquisearch.com, \"Ring Size - Systems\" (that of Wikipedia in 2012)"
+	for i, r := range []struct{ inch, across, circumference float64 }{
+		{0.458, 11.63, 36.5}, {0.466, 11.84, 37.2}, {0.474, 12.04, 37.8}, {0.482, 12.24, 38.5}, // 0
+		{0.490, 12.45, 39.1}, {0.498, 12.65, 39.7}, {0.506, 12.85, 40.4}, {0.514, 13.06, 41.0}, // 1
+		{0.522, 13.26, 41.7}, {0.530, 13.46, 42.3}, {0.538, 13.67, 42.9}, {0.546, 13.87, 43.6}, // 2
+		{0.554, 14.07, 44.2}, {0.562, 14.27, 44.8}, {0.570, 14.48, 45.5}, {0.578, 14.68, 46.1}, // 3
+		{0.586, 14.88, 46.8}, {0.594, 15.09, 47.4}, {0.602, 15.29, 48.0}, // 4 to 4 1/2
 	} {
-		got, err := SizeCircumference(c.scale, c.size)
-		require.NoError(t, err)
-		if c.circumference > 0 {
-			assert.InDelta(t, c.circumference, got, c.tol, "%s %s: %s", c.scale, c.size, c.source)
+		c := size(t, "us", fmt.Sprint(float64(i)/4))
+		assert.InDelta(t, r.inch*inchMM, c/math.Pi, 1e-9, "%v: %s", float64(i)/4, chart)
+		assert.InDelta(t, r.across, c/math.Pi, 0.005+1e-9, "%v: %s", float64(i)/4, chart)
+		assert.InDelta(t, r.circumference, c, 0.05+1e-9, "%v: %s", float64(i)/4, chart)
+	}
+	// The chart goes on in the same steps: 0.032 inch across a size.
+	for quarters := 0; quarters <= 64; quarters++ {
+		thousandths := 458 + 8*quarters
+		c := size(t, "us", fmt.Sprint(float64(quarters)/4))
+		assert.InDelta(t, float64(thousandths)*0.0254, c/math.Pi, 1e-9, "%v", float64(quarters)/4)
+	}
+}
+
+func TestUKSizesAreThoseOfTheStandard(t *testing.T) {
+	const (
+		standard = "BS 6820 / BS EN 28653: 36.25 mm + 1.25 mm a letter from A = 1 (measurement.enacademic.com, \"ring size\")"
+		memory   = "from memory: the steps go on past Z"
+	)
+	rows := []struct {
+		size          string
+		circumference float64
+		source        string
+	}{
+		{"A", 37.5, standard}, {"B", 38.75, standard}, {"C", 40, standard}, {"D", 41.25, standard},
+		{"E", 42.5, standard}, {"F", 43.75, standard}, {"G", 45, standard}, {"H", 46.25, standard},
+		{"I", 47.5, standard}, {"J", 48.75, standard}, {"K", 50, standard}, {"L", 51.25, standard},
+		{"M", 52.5, standard}, {"N", 53.75, standard}, {"O", 55, standard}, {"P", 56.25, standard},
+		{"Q", 57.5, standard}, {"R", 58.75, standard}, {"S", 60, standard}, {"T", 61.25, standard},
+		{"U", 62.5, standard}, {"V", 63.75, standard}, {"W", 65, standard}, {"X", 66.25, standard},
+		{"Y", 67.5, standard}, {"Z", 68.75, standard}, {"Z+1", 70, memory}, {"Z+2", 71.25, memory},
+		{"Z+3", 72.5, memory}, {"Z+4", 73.75, memory}, {"Z+5", 75, memory}, {"Z+6", 76.25, memory},
+	}
+	for i, r := range rows {
+		assert.InDelta(t, r.circumference, size(t, "uk", r.size), 1e-9, "%s: %s", r.size, r.source)
+		if len(r.size) == 1 {
+			assert.Equal(t, string(rune('A'+i)), r.size, "one row for each letter")
+			for part, mm := range map[string]float64{"1/4": 0.3125, "1/2": 0.625, "3/4": 0.9375} {
+				assert.InDelta(t, r.circumference+mm, size(t, "uk", r.size+" "+part), 1e-9, "%s %s: %s", r.size, part, r.source)
+			}
 		}
-		if c.across > 0 {
-			assert.InDelta(t, c.across, got/math.Pi, c.tol, "%s %s: %s", c.scale, c.size, c.source)
+	}
+	assert.InDelta(t, 70.625, size(t, "uk", "Z+1.5"), 1e-9, memory)
+	// The same page: C is the European size 0, 40 mm, and four letters are five sizes.
+	for i, letter := range []string{"C", "G", "K", "O", "S", "W"} {
+		assert.InDelta(t, size(t, "iso", strconv.Itoa(40+5*i)), size(t, "uk", letter), 1e-9)
+	}
+	assert.InDelta(t, size(t, "us", "7"), size(t, "uk", "N 1/2"), 0.06, "charts put US 7 beside UK N 1/2")
+}
+
+// The chart that shops print goes up by half a US size a letter, as far as I, and by as
+// much from there: the scale's note says how far that is off.
+func TestOlderUKChartsLieAsFarBesideAsTheNoteSays(t *testing.T) {
+	most := 0.0
+	for letter, c := range map[string]float64{ // mm, businessmanchester.co.uk, "The ultimate guide to choosing the correct ring size"
+		"A": 37.8, "B": 39.1, "C": 40.4, "D": 41.7, "E": 42.9, "F": 44.2, "G": 45.5, "H": 46.8, "I": 48.0,
+		"J": 48.7, "K": 50.0, "L": 51.2, "M": 52.5, "N": 53.8, "O": 55.1, "P": 56.3, "Q": 57.6, "R": 58.9,
+		"S": 60.2, "T": 61.4, "U": 62.7, "V": 64.0, "W": 65.3, "X": 66.6, "Z": 68.5, // Y is misprinted
+	} {
+		most = max(most, math.Abs(c-size(t, "uk", letter)))
+	}
+	assert.InDelta(t, 0.6, most, 0.05+1e-9)
+	for _, sc := range Scales() {
+		if sc.Key == "uk" {
+			assert.Contains(t, sc.Note, "0.6 mm")
+		}
+	}
+}
+
+func TestJapaneseSizesAreThoseOfTheStandard(t *testing.T) {
+	const jis = "JIS S 4700: 13 mm across for size 1, 1/3 mm more a size (Wikipedia, \"Ring size\"; measurement.enacademic.com: (n + 38)/3)"
+	across := 13.0
+	for n := 1; n <= 30; n++ {
+		assert.InDelta(t, across, size(t, "jp", strconv.Itoa(n))/math.Pi, 1e-9, "%d: %s", n, jis)
+		across += 1.0 / 3
+	}
+	assert.InDelta(t, 39.8+1.047*30, size(t, "jp", "30"), 0.02, "enacademic.com: 39.8 + 1.047 n mm round")
+}
+
+func TestItalianSizesAreISOSizesLessForty(t *testing.T) {
+	const source = "Wikipedia, \"Ring size\": the circumference less 40 mm"
+	for half := 2; half <= 72; half++ {
+		n := float64(half) / 2
+		assert.InDelta(t, size(t, "iso", fmt.Sprint(40+n)), size(t, "it", fmt.Sprint(n)), 1e-9, "%v: %s", n, source)
+	}
+}
+
+func TestBangleSizesAreThoseOfTheChart(t *testing.T) {
+	const chart = "Indian bangle sizes, papilior.com" // printed from diameters in inches, to 0.1 mm or a little worse
+	for _, r := range []struct {
+		size                        string
+		inch, across, circumference float64
+	}{
+		{"2-2", 2.125, 54, 169.4}, {"2-4", 2.25, 57.2, 179.6}, {"2-6", 2.375, 60.3, 189.5}, {"2-8", 2.5, 63.5, 199.4},
+		{"2-10", 2.625, 66.7, 209.3}, {"2-12", 2.75, 69.9, 219.5}, {"2-14", 2.875, 73, 229.4}, {"3-0", 3, 76.3, 239.3},
+	} {
+		c := size(t, "bangle", r.size)
+		assert.InDelta(t, r.inch*inchMM, c/math.Pi, 1e-9, "%s: %s", r.size, chart)
+		assert.InDelta(t, r.across, c/math.Pi, 0.11, "%s: %s", r.size, chart)
+		assert.InDelta(t, r.circumference, c, 0.2, "%s: %s", r.size, chart)
+	}
+	// Inches and sixteenths, jewelsify.com, "Bangle size guide".
+	for sixteenths := 24; sixteenths <= 56; sixteenths++ {
+		c := size(t, "bangle", fmt.Sprintf("%d-%d", sixteenths/16, sixteenths%16))
+		assert.InDelta(t, float64(sixteenths)*1.5875, c/math.Pi, 1e-9, "%d/16 inch", sixteenths)
+	}
+}
+
+// Where a scale ends is ours, except where letters or a standard end it.
+func TestScalesEndWhereTheySay(t *testing.T) {
+	for _, c := range []struct {
+		scale    string
+		in, over []string
+	}{
+		{"iso", []string{"38", "76"}, []string{"37.9", "76.1"}},
+		{"us", []string{"0", "16"}, []string{"16.25", "3.3"}},
+		{"uk", []string{"A", "Z", "Z+6", "A 3/4"}, []string{"Z+6.5", "Z+0", "Z+1.25", "A 1", "A 0", "A 1/3", "B+1", "a-1", "@", "[", "AA"}},
+		{"jp", []string{"1", "30"}, []string{"0", "31", "4.5"}},
+		{"it", []string{"1", "36", "14.5"}, []string{"0.5", "36.5", "14.25"}},
+		{"bangle", []string{"1-8", "3-8", "2-15", "2-0"}, []string{"1-7", "3-9", "2-16", "2", "2-", "-4", "2-4-4"}},
+	} {
+		for _, s := range c.in {
+			_, err := SizeCircumference(c.scale, s)
+			assert.NoError(t, err, "%s %s", c.scale, s)
+		}
+		for _, s := range c.over {
+			_, err := SizeCircumference(c.scale, s)
+			assert.Error(t, err, "%s %s", c.scale, s)
 		}
 	}
 }
@@ -124,19 +227,4 @@ func TestUnclearSizesAreRefusedWithAQuestion(t *testing.T) {
 		require.Error(t, err, "%q %q", c.scale, c.size)
 		assert.Contains(t, err.Error(), c.part)
 	}
-}
-
-func TestGaugesAgreeWithTheHandbookTable(t *testing.T) {
-	const source = "Machinery's Handbook, AWG in inches (rounded to 0.0001)"
-	for n, inch := range map[int]float64{
-		10: 0.1019, 12: 0.0808, 14: 0.0641, 16: 0.0508, 18: 0.0403, 20: 0.0320,
-		22: 0.0253, 24: 0.0201, 26: 0.0159, 28: 0.0126, 30: 0.0100,
-	} {
-		assert.InDelta(t, inch*25.4, GaugeMM(n), 0.0021, "%d: %s", n, source)
-	}
-	assert.InDelta(t, 1.0237, GaugeMM(18), 5e-5, "ASTM B258 formula")
-	assert.Less(t, GaugeMM(MinGauge), float64(MaxThickness))
-	assert.Greater(t, GaugeMM(MinGauge-1), float64(MaxThickness))
-	assert.Greater(t, GaugeMM(MaxGauge), MinThickness)
-	assert.Less(t, GaugeMM(MaxGauge+1), MinThickness)
 }

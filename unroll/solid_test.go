@@ -2,6 +2,8 @@ package unroll
 
 import (
 	"math"
+	"math/big"
+	"strconv"
 	"testing"
 
 	"fretband/unroll/plane"
@@ -52,6 +54,57 @@ func bruteSolid(f Flat, x0, x1, v0, v1 float64, n int) Solid {
 		}
 	}
 	return s
+}
+
+// Abramowitz & Stegun, table 25.4: n places at the zeros of the Legendre polynomial, with
+// the weights 2 / ((1 - x^2) P'(x)^2) (eq. 25.4.29), which integrate polynomials up to the
+// degree 2n - 1 exactly. They are reckoned here in 200 bits and held to every digit.
+func TestPlacesOfQuadratureAreTheZerosOfLegendrePolynomials(t *testing.T) {
+	for _, share := range []float64{0.1, 0.5, 1} {
+		nodes, weights := legendre(share)
+		n := len(nodes)
+		for i, x := range nodes {
+			z, w := legendreZero(n, x)
+			assert.Equal(t, z.Text('f', 15), strconv.FormatFloat(x, 'f', 15, 64), "place %d of %d", i, n)
+			assert.Equal(t, w.Text('f', 15), strconv.FormatFloat(weights[i], 'f', 15, 64), "weight %d of %d", i, n)
+		}
+		assert.IsIncreasing(t, nodes)
+		for degree := range 2 * n {
+			sum, want := 0.0, 0.0
+			for i, x := range nodes {
+				sum += weights[i] * math.Pow(x, float64(degree))
+			}
+			if degree%2 == 0 {
+				want = 2 / float64(degree+1)
+			}
+			assert.InDelta(t, want, sum, 1e-14, "%d places, degree %d", n, degree)
+		}
+	}
+	for share, n := range map[float64]int{0.1999: 3, 0.2: 5, 0.7999: 5, 0.8: 10} {
+		nodes, _ := legendre(share)
+		assert.Len(t, nodes, n, "%v of the smooth length", share)
+	}
+}
+
+// legendreZero brings x to the zero of the Legendre polynomial of degree n that is near it,
+// by Newton's steps, and returns the weight of that zero too.
+func legendreZero(n int, x float64) (zero, weight *big.Float) {
+	num := func(v float64) *big.Float { return new(big.Float).SetPrec(200).SetFloat64(v) }
+	mul := func(a, b *big.Float) *big.Float { return num(0).Mul(a, b) }
+	sub := func(a, b *big.Float) *big.Float { return num(0).Sub(a, b) }
+	quo := func(a, b *big.Float) *big.Float { return num(0).Quo(a, b) }
+	z := num(x)
+	var slope, rest *big.Float // P' and 1 - x^2
+	for range 8 {
+		p0, p1 := num(1), z
+		for k := 2; k <= n; k++ { // Bonnet: k P(k) = (2k - 1) x P(k-1) - (k - 1) P(k-2)
+			p0, p1 = p1, quo(sub(mul(num(float64(2*k-1)), mul(z, p1)), mul(num(float64(k-1)), p0)), num(float64(k)))
+		}
+		rest = sub(num(1), mul(z, z))
+		slope = quo(mul(num(float64(n)), sub(p0, mul(z, p1))), rest)
+		z = sub(z, quo(p1, slope))
+	}
+	return z, quo(num(2), mul(rest, mul(slope, slope)))
 }
 
 func sortAll(xs []float64) {

@@ -78,6 +78,73 @@ func TestTheHallmarkGoesByTheFinishedWeight(t *testing.T) {
 	}
 }
 
+// Every country's every threshold.
+func TestTheThresholdsAreThoseOfTheOffices(t *testing.T) {
+	const (
+		uk = "anchorcertacademy.net and hallmarkingconvention.org, country profile United Kingdom"
+		fi = "tukes.fi, \"Mandatory marks\", and hallmarkingconvention.org, country profile Finland"
+	)
+	rows := []struct {
+		is     threshold
+		source string
+	}{
+		{threshold{"United Kingdom", "silver", 7.78}, uk}, {threshold{"United Kingdom", "gold", 1}, uk},
+		{threshold{"United Kingdom", "palladium", 1}, uk}, {threshold{"United Kingdom", "platinum", 0.5}, uk},
+		{threshold{"Finland", "silver", 10}, fi}, {threshold{"Finland", "gold", 1}, fi},
+		{threshold{"Finland", "palladium", 1}, fi}, {threshold{"Finland", "platinum", 1}, fi},
+	}
+	require.Len(t, thresholds(), len(rows))
+	for i, got := range thresholds() {
+		assert.Equal(t, rows[i].is, got, rows[i].source)
+	}
+}
+
+// REACH annex XVII: entry 27 (nickel: 0.5 ug/cm2 a week on
+// the skin, 0.2 from posts, two years of wear when plated; tests by EN 1811),
+// entry 23 (cadmium under 0.01 % by weight, ECHA), entry 63 (lead under 0.05 %,
+// tukes.fi).
+func TestTheLimitsOfWhatTheSkinTouchesAreThoseOfREACH(t *testing.T) {
+	cs := Cautions(benchCuff(), nil, "")
+	for _, limit := range []string{"0.5 µg/cm² a week at most", "posts in piercings 0.2", "two years"} {
+		assert.Contains(t, textOf(cs, "Nickel"), limit)
+	}
+	assert.Contains(t, textOf(cs, "Cadmium and lead"), "under 0.01 % of cadmium and under 0.05 % of lead")
+}
+
+// What each metal of the table is taken for: which precious metal, whether it throws a
+// beam back, whether it may hold nickel or be plated over it (all from memory).
+func TestEveryMetalHasItsCautions(t *testing.T) {
+	const no = ""
+	rows := []struct{ key, precious, beam, nickel string }{
+		{"sterling-925", "silver", "Silver", no}, {"silver-999", "silver", "Silver", no},
+		{"gold-375-yellow", "gold", "Gold", no}, {"gold-375-white", "gold", "Gold", "may"},
+		{"gold-417-yellow", "gold", "Gold", no}, {"gold-417-red", "gold", "Gold", no},
+		{"gold-417-white", "gold", "Gold", "may"}, {"gold-417-green", "gold", "Gold", no},
+		{"gold-585-yellow", "gold", "Gold", no}, {"gold-585-red", "gold", "Gold", no},
+		{"gold-585-white", "gold", "Gold", "may"}, {"gold-585-green", "gold", "Gold", no},
+		{"gold-750-yellow", "gold", "Gold", no}, {"gold-750-red", "gold", "Gold", no},
+		{"gold-750-white", "gold", "Gold", "may"}, {"gold-750-green", "gold", "Gold", no},
+		{"gold-916-yellow", "gold", "Gold", no}, {"gold-999", "gold", "Gold", no},
+		{"platinum-900-iridium", "platinum", no, no}, {"platinum-950-iridium", "platinum", no, no},
+		{"platinum-950-ruthenium", "platinum", no, no}, {"platinum-950-cobalt", "platinum", no, no},
+		{"palladium-950-ruthenium", "palladium", no, no},
+		{"copper", no, "Copper", "may"}, {"brass-cuzn30", no, "Brass", "may"}, {"brass-cuzn37", no, "Brass", "may"},
+		{"bronze-c51000", no, "Bronze", "may"}, {"titanium-2", no, no, no}, {"steel-316l", no, no, "may"},
+		{"niobium", no, no, no}, {"tantalum", no, no, no}, {pattern.OwnAlloy, no, no, "may"},
+	}
+	require.Len(t, pattern.Alloys(), len(rows))
+	for i, a := range pattern.Alloys() {
+		r := rows[i]
+		require.Equal(t, r.key, a.Key)
+		assert.Equal(t, r.precious, preciousOf(a), a.Key)
+		assert.Equal(t, a.Fineness > 0, preciousOf(a) != "", a.Key)
+		beam, _, _ := strings.Cut(throwsBack(a), ",")
+		beam, _, _ = strings.Cut(beam, " ")
+		assert.Equal(t, r.beam, beam, a.Key)
+		assert.Equal(t, r.nickel != "", mayHoldNickel(a), a.Key)
+	}
+}
+
 func TestWhatThrowsTheBeamBackIsNamed(t *testing.T) {
 	for key, want := range map[string]string{"sterling-925": "Silver throws", "gold-585-red": "Gold throws", "copper": "Copper throws", "titanium-2": ""} {
 		a, _ := pattern.AlloyByKey(key)
