@@ -25,35 +25,79 @@ need() {
 	if [ "$(id -u)" != 0 ]; then
 		sudo=sudo
 		command -v sudo >/dev/null 2>&1 || {
-			echo "$purpose needs:$missing. Install them as root: apt-get install$missing" >&2
+			echo "$purpose: not installed yet:$missing. Install them as root and try again: apt-get install$missing" >&2
 			return 1
 		}
 	fi
 	echo "$purpose: installing$missing"
 	$sudo apt-get update -qq || true
+	# sudo drops the environment, so the word to ask nothing stands behind it.
 	# shellcheck disable=SC2086
-	DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -qq $missing >/dev/null || {
-		echo "$purpose: apt-get could not install$missing. Install them by hand and try again." >&2
+	$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq $missing >/dev/null || {
+		echo "$purpose: apt-get could not install$missing. Install them as root and try again: apt-get install$missing" >&2
 		return 1
 	}
 }
 
-# Go itself: 1.21 and newer fetch by themselves the version that go.mod names.
+# Go itself: 1.21 and newer fetch by themselves the version that go.mod names. An
+# older one, as in Debian 12, fetches the same module when it is told to.
 need_go() {
 	command -v go >/dev/null 2>&1 || { [ -x /usr/local/go/bin/go ] && PATH=$PATH:/usr/local/go/bin && export PATH; } || true
-	command -v go >/dev/null 2>&1 || need "Go" golang-go || true
+	command -v go >/dev/null 2>&1 || need "Go" golang-go ca-certificates || true
 	command -v go >/dev/null 2>&1 || {
-		echo "Go is missing. Install Go 1.24 or newer from https://go.dev/dl/ and try again." >&2
+		echo "Go is missing. Any version will do, from the system's packages or from https://go.dev/dl/; with it, try again." >&2
 		return 1
 	}
-	version=$(go env GOVERSION | sed 's/^go1\.\([0-9]*\).*/\1/')
-	case $version in
-	'' | *[!0-9]*) ;; # a development version: trust it
-	*)
-		if [ "$version" -lt 21 ]; then
-			echo "Go 1.$version is too old. Install Go 1.24 or newer from https://go.dev/dl/ and try again." >&2
-			return 1
-		fi
-		;;
+	case $(go version) in
+	"go version go1."[0-9][!0-9]* | "go version go1.1"[0-9][!0-9]* | "go version go1.20"[!0-9]*) fetch_go ;;
 	esac
+}
+
+# fetch_go has a Go before 1.21 fetch the one that go.mod names, as a module, into the
+# place where newer ones keep it, and puts it first in PATH.
+fetch_go() {
+	old=$(go version | cut -d ' ' -f 3)
+	new=$(sed -n 's/^go \([0-9a-z.]*\).*/\1/p; s/^toolchain go\([0-9a-z.]*\).*/\1/p' go.mod | tail -n 1)
+	by_hand="Install Go $new or newer from https://go.dev/dl/ and try again."
+	if [ "${GOTOOLCHAIN:-auto}" = local ]; then
+		echo "Go is $old, $new is needed, and GOTOOLCHAIN=local keeps it from being fetched. Unset it, or: $by_hand" >&2
+		return 1
+	fi
+	module=golang.org/toolchain@v0.0.1-go$new.$(go env GOHOSTOS)-$(go env GOHOSTARCH)
+	root=$(go env GOMODCACHE)/$module
+	if [ ! -x "$root/bin/go" ]; then
+		! command -v dpkg-query >/dev/null 2>&1 || need "Fetching Go" ca-certificates || return 1
+		echo "Go is $old, $new is needed: fetching it, some 80 MB; nothing is installed."
+		echo "  the module    $module"
+		echo "  from          $(go env GOPROXY)"
+		case $(go env GOSUMDB),$(go env GONOSUMDB) in
+		off,*) verified="nothing, as GOSUMDB=off asks" ;;
+		*,) verified=$(go env GOSUMDB) ;;
+		*) verified="$(go env GOSUMDB), except for what GONOSUMDB=$(go env GONOSUMDB) leaves out" ;;
+		esac
+		echo "  verified by   $verified"
+		echo "  into          $root"
+		# Outside our module, whose go.mod an old Go can't read.
+		(cd / && GO111MODULE=on GOWORK=off go mod download "$module") || {
+			echo "Go $new could not be fetched. $by_hand" >&2
+			return 1
+		}
+		ready_go "$root" || {
+			echo "$root can't be made ready. $by_hand" >&2
+			return 1
+		}
+	fi
+	unset GOROOT
+	PATH=$root/bin:$PATH
+	export PATH
+	go version >/dev/null || { echo "$root/bin/go does not run here. $by_hand" >&2; return 1; }
+}
+
+# ready_go gives a Go that came as a module what the zip of a module can't hold, as Go
+# itself does since 1.21: the names of its go.mod files, and the execute bits. That of
+# bin/go comes last, since it says that all is done.
+ready_go() {
+	find "$1" -name _go.mod | while read -r f; do
+		chmod u+w "${f%/*}" && cp -f "$f" "${f%/*}/go.mod" || exit 1
+	done && chmod -R a+x "$1/pkg/tool" "$1/lib" && chmod a+x "$1/bin/gofmt" && chmod a+x "$1/bin/go"
 }

@@ -1,6 +1,7 @@
 #!/bin/sh
 # Installs what the tests need and runs all of them; ends within ten minutes on
-# two cores. With -long it goes on with fuzzing and the long judging.
+# two cores. With -long it goes on with fuzzing, the long judging, the
+# soaks and a bare machine.
 set -eu
 cd "$(dirname "$0")/.."
 . cmd/setup.sh
@@ -61,5 +62,7 @@ if [ -n "$long" ]; then
 	step long judging
 	sh cmd/judge/run.sh 3000
 	for seed in 1 21; do sh unroll/plane/judge/run.sh 1000 "$seed"; done
+	step both commands on a bare machine
+	sh cmd/bare.sh
 fi
 step all passed
