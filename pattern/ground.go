@@ -16,20 +16,21 @@ import (
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one turn out of it.
 func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Region, []Kept, error) {
-	blank := plane.Region{f.Outline}
-	if f.Period > 0 {
-		for _, dx := range [2]float64{-f.Period, f.Period} {
+	blank, sm := plane.Region{f.Outline}, seamOf(d, f)
+	joined := sm.closed && !f.Flared()
+	if joined {
+		for _, n := range [2]int{-1, 1} {
 			var err error
-			if blank, err = plane.Or(blank, plane.Region{f.Outline}.Move(plane.Pt(dx, 0))); err != nil {
+			if blank, err = plane.Or(blank, plane.Region{sm.round(n).Loop(f.Outline)}); err != nil {
 				return nil, nil, fmt.Errorf("joining the turns of the blank: %w", err)
 			}
 		}
 	}
 	g := blank.Offset(-keep)
-	if f.Period > 0 {
+	if joined {
 		// Seamless: one and a half turns, so that an opening may run over the
 		// seam whole. Soldered: one turn, less the joint.
-		x := f.Period
+		x := f.Length
 		if f.JointKeep > 0 || d.Band.Joint == unroll.Soldered {
 			x = f.Length/2 - math.Max(f.JointKeep, d.Rules.BridgeMM)
 		}
@@ -41,7 +42,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 	}
 	var reserves []Kept
 	var solid []plane.Loop
-	if f.Flared() && d.Band.Kind != unroll.Cuff {
+	if sm.closed && f.Flared() {
 		// The ends of a closed flared band, kept solid like those of any joint.
 		for _, side := range []float64{-1, 1} {
 			solid = append(solid, endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Rules.BridgeMM)))
@@ -58,7 +59,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 			at := plane.Pt(r.XMM, r.YMM).Turn(m.turn).Add(m.by)
 			reserves = append(reserves, Kept{m.loop(shape), i, at, r.TurnDeg*math.Pi/180 + m.turn})
 			for _, l := range round {
-				solid = append(solid, onGround(d, f, m.loop(l), reach)...)
+				solid = append(solid, sm.onGround(m.loop(l), reach)...)
 			}
 		}
 	}
@@ -68,7 +69,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
 		}
 		for _, l := range round {
-			solid = append(solid, onGround(d, f, l, reach)...)
+			solid = append(solid, sm.onGround(l, reach)...)
 		}
 	}
 	if len(solid) == 0 {

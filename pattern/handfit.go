@@ -1,8 +1,6 @@
 package pattern
 
 import (
-	"cmp"
-	"math"
 	"runtime"
 	"slices"
 	"sync"
@@ -58,30 +56,14 @@ func (h *hand) fit() {
 	}
 }
 
-// boxed is a loop with the box round it.
-type boxed struct {
-	loop plane.Loop
-	box  plane.Box
-}
-
 // giveWay cuts those openings of the pattern that lie over one of the loops or
-// nearer to it than the rule, on any turn of a band that closes, and no others.
+// nearer to it than the rule, over the seam of a band that closes too, and no others.
 func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
-	turns := []float64{0}
-	if p := h.Flat.Period; p > 0 {
-		turns = append(turns, -p, p)
+	boxes := make([]plane.Box, len(loops))
+	for i, l := range loops {
+		boxes[i] = l.Bounds()
 	}
-	var by []boxed
-	widest := 0.0
-	for _, l := range loops {
-		for _, dx := range turns {
-			b := boxed{l.Move(plane.Pt(dx, 0)), plane.Box{}}
-			b.box = b.loop.Bounds()
-			widest = math.Max(widest, b.box.W())
-			by = append(by, b)
-		}
-	}
-	slices.SortStableFunc(by, func(a, b boxed) int { return cmp.Compare(a.box.Min.X, b.box.Min.X) })
+	by := beside{h.NearBoxes(boxes), loops}
 	// Each worker has a run of the openings; joined in order, the result does not
 	// depend on how many there are.
 	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(h.Openings)/64))
@@ -92,7 +74,7 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 			defer wait.Done()
 			n := len(h.Openings)
 			for i := k * n / len(runs); i < (k+1)*n/len(runs); i++ {
-				runs[k].cutBeside(&h.Openings[i], by, widest, c)
+				runs[k].cutBeside(&h.Openings[i], by, c)
 			}
 		}()
 	}
@@ -105,17 +87,20 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 	h.Openings = out
 }
 
+// beside are loops that openings give way to.
+type beside struct {
+	*Near
+	loops []plane.Loop
+}
+
 // cutBeside adds what is left of an opening beside those of the loops that it lies
-// over or comes too near to. They are sorted by the left ends of their boxes, which
-// are at most widest.
-func (s *Sheet) cutBeside(o *Opening, by []boxed, widest float64, c *cutter) {
+// over or comes too near to.
+func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
 	limit := c.rule - touch
 	var near []plane.Loop
-	k, _ := slices.BinarySearchFunc(by, o.Box.Min.X-limit-widest, func(b boxed, x float64) int { return cmp.Compare(b.box.Min.X, x) })
-	for ; k < len(by) && by[k].box.Min.X <= o.Box.Max.X+limit; k++ {
-		b := &by[k]
-		if b.box.Nearer(o.Box, limit) && (b.loop.Contains(o.Loop[0].Point) || o.Loop.Contains(b.loop[0].Point) || plane.Nearest(b.loop, o.Loop).D < limit) {
-			near = append(near, b.loop)
+	for b := range by.To(o.Box, limit) {
+		if l := b.Loop(by.loops[b.Of]); l.Contains(o.Loop[0].Point) || o.Loop.Contains(l[0].Point) || plane.Nearest(l, o.Loop).D < limit {
+			near = append(near, l)
 		}
 	}
 	if len(near) == 0 {

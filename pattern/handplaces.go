@@ -50,24 +50,11 @@ func EditPlaces(d Design, f unroll.Flat) []EditPlace {
 					}
 					at = f.Place(ix, iv)
 				}
-				out = append(out, EditPlace{e, k*len(edit.At) + i, withinTurn(d, f, at), fl.x, fl.y})
+				out = append(out, EditPlace{e, k*len(edit.At) + i, seamOf(d, f).home(at), fl.x, fl.y})
 			}
 		}
 	}
 	return out
-}
-
-// withinTurn returns the point of the blank that is the same place of a band that
-// closes.
-func withinTurn(d Design, f unroll.Flat, p plane.Point) plane.Point {
-	if d.Band.Kind == unroll.Cuff {
-		return p
-	}
-	x, v := f.Where(p)
-	if math.Abs(x) <= f.Length/2 {
-		return p
-	}
-	return f.Place(x-f.Length*math.Round(x/f.Length), v)
 }
 
 // lieAlong returns the turn at p of the band's own direction, radians: 0 but on a

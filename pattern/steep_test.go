@@ -68,7 +68,7 @@ func TestAReserveOverTheJointTakesAsMuchOfASteepBand(t *testing.T) {
 		r.XMM, r.YMM, r.TurnDeg = at.X, at.Y, onward(f, x).turn*180/math.Pi
 		shape, err := r.kept()
 		require.NoError(t, err)
-		return onGround(d, f, shape, f.Outline.Bounds())
+		return seamOf(d, f).onGround(shape, f.Outline.Bounds())
 	}
 	// Its copies lie at the lengths along the band at which it lies itself.
 	has := func(ls []plane.Loop, x, v float64) bool {

@@ -48,8 +48,7 @@ const mostBridges = 200
 // NarrowBridges lists the bridges under their rule or under what is usual for the
 // process, those that lack most first, at most 200 and how many there are in all. Of
 // two openings, or of an opening and an edge, the least distance is listed; of one
-// edge with itself every neck. Over the joint of a closed flared band, whose ends
-// meet by turning, bridges are not listed: it keeps a solid strip there.
+// edge with itself every neck.
 func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 	usual := 0.0
 	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
@@ -65,36 +64,8 @@ func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 
 	// Openings with each other, over the seam as well.
 	n := len(s.Openings)
-	period := s.Flat.Period
-	loops := make([]plane.Loop, n)
-	for i := range loops {
-		loops[i] = s.Openings[i].Loop
-	}
-	var copied []int
-	if period > 0 {
-		right := math.Inf(-1)
-		for i := range n {
-			right = math.Max(right, s.Openings[i].Box.Max.X)
-		}
-		for i := range n {
-			if s.Openings[i].Box.Min.X+period <= right+most {
-				copied = append(copied, i)
-				loops = append(loops, loops[i].Move(plane.Pt(period, 0)))
-			}
-		}
-	}
-	for _, p := range plane.Pairs(loops, most) {
-		if p.I >= n {
-			continue
-		}
-		b := NarrowBridge{Bridge: Bridge{p.D, p.A, p.B, s.Rule, number(p.I), 0}, Usual: usual}
-		if p.J < n {
-			b.To = number(p.J)
-		} else {
-			b.To = number(copied[p.J-n])
-			b.B.X -= period
-		}
-		add(b)
+	for _, p := range s.Pairs(most) {
+		add(NarrowBridge{Bridge: Bridge{p.D, p.A, p.Home(p.B), s.Rule, number(p.I), number(p.J)}, Usual: usual})
 	}
 
 	// To the rim.
@@ -111,21 +82,17 @@ func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 	}
 
 	// To reserves, which ask for their margins.
+	near := s.Near()
 	for _, k := range s.Reserves {
 		margin := s.Design.Reserves[k.Reserve].MarginMM
-		for _, l := range s.Again(k.Loop) {
-			box := l.Bounds()
-			for i := range n {
-				if !box.Nearer(s.Openings[i].Box, margin) {
-					continue
-				}
-				g := plane.Nearest(loops[i], l)
-				if l.Contains(loops[i][0].Point) || loops[i].Contains(l[0].Point) {
-					g.D = 0
-				}
-				if g.D < margin {
-					add(NarrowBridge{Bridge: Bridge{g.D, g.A, g.B, margin, number(i), 0}, Kind: ToReserve, Reserve: k.Reserve + 1})
-				}
+		for c := range near.To(k.Loop.Bounds(), margin) {
+			l := c.Loop(s.Openings[c.Of].Loop)
+			g := plane.Nearest(l, k.Loop)
+			if k.Loop.Contains(l[0].Point) || l.Contains(k.Loop[0].Point) {
+				g.D = 0
+			}
+			if g.D < margin {
+				add(NarrowBridge{Bridge: Bridge{g.D, s.Home(g.A), s.Home(g.B), margin, number(c.Of), 0}, Kind: ToReserve, Reserve: k.Reserve + 1})
 			}
 		}
 	}
@@ -209,14 +176,11 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 	case ToRim:
 		other = edgeOfBlank(s)
 	}
-	// Over the seam the edges are a turn apart.
-	turn := plane.Point{}
-	if p := s.Flat.Period; p > 0 {
-		turn.X = math.Round((b.A.X-b.B.X)/p) * p
-		c, b.B = c.Move(turn), b.B.Add(turn)
-		for i := range other {
-			other[i].A, other[i].B = other[i].A.Add(turn), other[i].B.Add(turn)
-		}
+	// Over the seam the other edge is a copy.
+	over := s.Toward(b.A, b.B)
+	c, b.B = over.Loop(c), over.Point(b.B)
+	for i := range other {
+		other[i] = over.Edge(other[i])
 	}
 	mine := a.Edges()
 	whole := a.Len()
@@ -236,7 +200,7 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 	on1, back1 := stretch(a, other, b.A, 0.9*b.Width, 1.1*b.Width)
 	on2, back2 := stretch(c, mine, b.B, 0.9*b.Width, 1.1*b.Width)
 	b.Length = math.Min(on1+back1, on2+back2)
-	b.B = b.B.Sub(turn)
+	b.B = over.Home(b.B)
 }
 
 // same is how much wider a bridge may be, mm, and count as of one width along a

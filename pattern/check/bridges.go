@@ -2,10 +2,8 @@ package check
 
 import (
 	"math"
-	"sort"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -47,13 +45,9 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 	m := newMeasure(s)
 	best := none(s.Rule)
 	m.toEdge(i, &best)
-	box := s.Openings[i].Box
-	for j := range s.Openings {
-		for _, dx := range m.turns {
-			if j == i && dx == 0 || !box.Nearer(s.Openings[j].Box.Move(plane.Pt(dx, 0)), best.Width+tie) {
-				continue
-			}
-			m.pair(i, j, dx, &best)
+	for c := range s.Near().To(s.Openings[i].Box, best.Width+tie) {
+		if c.Of != i || c.N != 0 {
+			m.pair(i, c, &best)
 		}
 	}
 	for _, n := range s.Openings[i].Loop.Necks(math.Min(best.Width, farthest)) {
@@ -92,9 +86,8 @@ func none(rule float64) Bridge { return Bridge{Width: math.Inf(1), Rule: rule} }
 // measure holds what the bridges of one sheet share.
 type measure struct {
 	s     *pattern.Sheet
-	edge  []plane.Edge // of the blank
-	boxes []plane.Box  // round each of edge
-	turns []float64    // moves along x at which the band meets itself
+	edge  []plane.Edge  // along which the blank is cut out
+	edges *pattern.Near // those
 	known map[offset]plane.Gap
 }
 
@@ -106,14 +99,12 @@ type offset struct {
 }
 
 func newMeasure(s *pattern.Sheet) *measure {
-	m := &measure{s: s, turns: []float64{0}, known: map[offset]plane.Gap{}}
-	if p := s.Flat.Period; p > 0 {
-		m.turns = []float64{0, p, -p}
-	}
-	m.edge = edgeOfBlank(s)
+	m := &measure{s: s, edge: edgeOfBlank(s), known: map[offset]plane.Gap{}}
+	var boxes []plane.Box
 	for _, e := range m.edge {
-		m.boxes = append(m.boxes, e.Bounds())
+		boxes = append(boxes, e.Bounds())
 	}
+	m.edges = s.NearBoxes(boxes)
 	return m
 }
 
@@ -121,12 +112,12 @@ func newMeasure(s *pattern.Sheet) *measure {
 // band has none at its ends.
 func edgeOfBlank(s *pattern.Sheet) []plane.Edge {
 	es := s.Flat.Outline.Edges()
-	if s.Flat.Period == 0 || s.Design.Band.Joint != unroll.Seamless {
+	if !s.Seamless() {
 		return es
 	}
 	kept := es[:0]
 	for _, e := range es {
-		end := s.Flat.Period/2 - plane.Snap
+		end := s.Flat.Length/2 - plane.Snap
 		if math.Abs(e.A.X) > end && math.Abs(e.B.X) > end && (e.A.X > 0) == (e.B.X > 0) {
 			continue
 		}
@@ -138,69 +129,35 @@ func edgeOfBlank(s *pattern.Sheet) []plane.Edge {
 // between sweeps over all pairs of openings.
 func (m *measure) between() Bridge {
 	best := none(m.s.Rule)
-	type item struct {
-		i  int
-		dx float64
-		plane.Box
-	}
-	var items []item
-	for i := range m.s.Openings {
-		items = append(items, item{i, 0, m.s.Openings[i].Box})
-	}
-	if p := m.s.Flat.Period; p > 0 {
-		// The next turn, so that the last openings meet the first.
-		for _, it := range items[:len(items):len(items)] {
-			items = append(items, item{it.i, p, it.Box.Move(plane.Pt(p, 0))})
-		}
-	}
-	sort.SliceStable(items, func(i, j int) bool { return items[i].Min.X < items[j].Min.X })
-	for k := range items {
-		if items[k].dx != 0 {
-			continue // pairs of images are pairs already met
-		}
-		a := &items[k]
-		for j := k + 1; j < len(items) && items[j].Min.X <= a.Max.X+best.Width+tie; j++ {
-			b := &items[j]
-			if a.Box.Nearer(b.Box, best.Width+tie) {
-				m.pair(a.i, b.i, b.dx, &best)
-			}
-		}
+	for i, c := range m.s.Near().Pairs(func() float64 { return best.Width + tie }) {
+		m.pair(i, c, &best)
 	}
 	return best
 }
 
-// pair takes the bridge from opening i to opening j moved by dx if it is
-// narrower than the best so far.
-func (m *measure) pair(i, j int, dx float64, best *Bridge) {
-	a, b := &m.s.Openings[i], &m.s.Openings[j]
-	g := m.gap(a, b, dx)
+// pair takes the bridge from opening i to a copy of one if it is narrower than the
+// best so far.
+func (m *measure) pair(i int, c pattern.Copy, best *Bridge) {
+	a, b := &m.s.Openings[i], &m.s.Openings[c.Of]
+	g := m.gap(a, b, c)
 	if g.D > best.Width+tie {
 		return
 	}
-	end := g.B
-	if dx != 0 {
-		end.X -= dx // back to where it lies on the blank
-	}
-	if c := (Bridge{g.D, g.A, end, m.s.Rule, a.Number, b.Number}); c.beats(*best) {
-		*best = c
+	if b := (Bridge{g.D, g.A, c.Home(g.B), m.s.Rule, a.Number, b.Number}); b.beats(*best) {
+		*best = b
 	}
 }
 
-func (m *measure) gap(a, b *pattern.Opening, dx float64) plane.Gap {
-	moved := func() plane.Loop {
-		if dx == 0 {
-			return b.Loop
-		}
-		return b.Loop.Move(plane.Pt(dx, 0))
+func (m *measure) gap(a, b *pattern.Opening, c pattern.Copy) plane.Gap {
+	by, moved := c.Moved()
+	if a.Shape < 0 || b.Shape < 0 || !moved {
+		return plane.Nearest(a.Loop, c.Loop(b.Loop))
 	}
-	if a.Shape < 0 || b.Shape < 0 {
-		return plane.Nearest(a.Loop, moved())
-	}
-	d := b.At.Add(plane.Pt(dx, 0)).Sub(a.At)
+	d := b.At.Add(by).Sub(a.At)
 	key := offset{a.Shape, b.Shape, int64(math.Round(d.X / plane.Snap)), int64(math.Round(d.Y / plane.Snap))}
 	g, ok := m.known[key]
 	if !ok {
-		g = plane.Nearest(a.Loop, moved())
+		g = plane.Nearest(a.Loop, c.Loop(b.Loop))
 		g.A, g.B = g.A.Sub(a.At), g.B.Sub(a.At)
 		m.known[key] = g
 	}
@@ -212,18 +169,15 @@ func (m *measure) gap(a, b *pattern.Opening, dx float64) plane.Gap {
 // narrower than the best so far.
 func (m *measure) toEdge(i int, best *Bridge) {
 	o := &m.s.Openings[i]
-	for k, box := range m.boxes {
-		for _, dx := range m.turns {
-			move := plane.Pt(dx, 0)
-			if !o.Box.Nearer(box.Move(move), best.Width+tie) {
-				continue
-			}
-			edge := plane.Edge{A: m.edge[k].A.Add(move), B: m.edge[k].B.Add(move), Bulge: m.edge[k].Bulge}
-			for n := range o.Loop {
-				g := plane.NearestEdges(o.Loop.Edge(n), edge)
-				if b := (Bridge{g.D, g.A, g.B.Sub(move), m.s.Rule, o.Number, 0}); b.beats(*best) {
-					*best = b
-				}
+	for c := range m.edges.To(o.Box, best.Width+tie) {
+		if !o.Box.Nearer(c.Box, best.Width+tie) {
+			continue // it has shrunk
+		}
+		edge := c.Edge(m.edge[c.Of])
+		for n := range o.Loop {
+			g := plane.NearestEdges(o.Loop.Edge(n), edge)
+			if b := (Bridge{g.D, g.A, c.Home(g.B), m.s.Rule, o.Number, 0}); b.beats(*best) {
+				*best = b
 			}
 		}
 	}

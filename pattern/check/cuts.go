@@ -97,38 +97,21 @@ type cutGraph struct {
 	s     *pattern.Sheet
 	n     int // openings
 	edges [edgeNodes][]plane.Edge
-	boxes [edgeNodes][]plane.Box
-	// next is the band one turn on, nil for an open one: what stands at the left
-	// end is seen at the right.
-	next  func(plane.Loop) plane.Loop
-	back  func(plane.Point) plane.Point
-	reach float64 // mm: all stretches up to it are in
+	near  [edgeNodes]*pattern.Near // those edges
+	reach float64                  // mm: all stretches up to it are in
 	arcs  [][]arc
 	count int // of arcs
 }
 
 func newCutGraph(s *pattern.Sheet) *cutGraph {
 	g := &cutGraph{s: s, n: len(s.Openings)}
-	switch {
-	case s.Flat.Period > 0:
-		p := s.Flat.Period
-		g.next = func(l plane.Loop) plane.Loop { return l.Move(plane.Pt(p, 0)) }
-		g.back = func(q plane.Point) plane.Point { return q.Sub(plane.Pt(p, 0)) }
-	case s.Design.Band.Kind != unroll.Cuff && s.Flat.Flared():
-		// A closed flared band goes on by a turn about the apex of its cone.
-		y := s.Flat.Apex()
-		angle := s.Flat.Length / y
-		turn := func(l plane.Loop, a float64) plane.Loop {
-			return l.Move(plane.Pt(0, -y)).Turn(a).Move(plane.Pt(0, y))
-		}
-		g.next = func(l plane.Loop) plane.Loop { return turn(l, angle) }
-		g.back = func(q plane.Point) plane.Point { return turn(plane.Polygon(q), -angle)[0].Point }
-	}
 	g.edges = edgesByKind(s)
 	for k, es := range g.edges {
-		for _, e := range es {
-			g.boxes[k] = append(g.boxes[k], e.Bounds())
+		boxes := make([]plane.Box, len(es))
+		for i, e := range es {
+			boxes[i] = e.Bounds()
 		}
+		g.near[k] = s.NearBoxes(boxes)
 	}
 	// As near as the openings of a pattern stand, to begin with.
 	g.extend(2 * math.Max(s.Rule, 0.1))
@@ -139,7 +122,7 @@ func newCutGraph(s *pattern.Sheet) *cutGraph {
 // ends: what lies on neither long edge. So a cuff's corners and rounded or pointed
 // ends belong to its ends: a way round one of them parts nothing off but a corner.
 func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
-	joined := s.Design.Band.Kind != unroll.Cuff && (s.Flat.Period > 0 || s.Flat.Flared())
+	joined := s.Design.Band.Kind != unroll.Cuff
 	// off is how far an edge strays from the bottom and from the top.
 	off := func(e plane.Edge) (bottom, top float64) {
 		for _, p := range [3]plane.Point{e.A, e.At(0.5), e.B} {
@@ -177,39 +160,15 @@ func (g *cutGraph) extend(d float64) {
 		g.arcs[j] = append(g.arcs[j], arc{i, -turn, gap.Swap()})
 		g.count += 2
 	}
-	loops := make([]plane.Loop, g.n, 2*g.n)
-	for i := range loops {
-		loops[i] = g.s.Openings[i].Loop
+	for _, p := range g.s.Pairs(d) {
+		join(p.I, p.J, p.N, p.Gap)
 	}
-	var copied []int
-	if g.next != nil {
-		// One turn on stand those that the right end can reach.
-		seam := g.s.Flat.Length/2 - d
-		right := plane.EmptyBox()
-		for i := range loops {
-			if u, _ := g.s.Flat.Where(g.s.Openings[i].Box.Max); u > seam {
-				right = right.Union(g.s.Openings[i].Box)
-			}
-		}
-		for i := 0; i < g.n; i++ {
-			if l := g.next(loops[i]); right.Nearer(l.Bounds(), d) {
-				copied = append(copied, i)
-				loops = append(loops, l)
-			}
-		}
-	}
-	for _, p := range plane.Pairs(loops, d) {
-		switch {
-		case p.J < g.n:
-			join(p.I, p.J, 0, p.Gap)
-		case p.I < g.n:
-			join(p.I, copied[p.J-g.n], 1, p.Gap)
-		}
-	}
-	for i := 0; i < g.n; i++ {
+	for i := range g.s.Openings {
+		o := &g.s.Openings[i]
+		es := o.Loop.Edges()
 		for k := range edgeNodes {
 			// The rim may be much wider than bridges: reached at once.
-			if gap, ok := g.toEdge(loops[i], k, math.Max(d, 1.5*g.s.Keep)); ok {
+			if gap, ok := g.nearest(es, o.Box, k, math.Max(d, 1.5*g.s.Keep)); ok {
 				join(i, g.n+k, 0, gap)
 			}
 		}
@@ -217,13 +176,9 @@ func (g *cutGraph) extend(d float64) {
 	// Where nothing is cut out.
 	for _, ends := range [2][2]int{{bottomEdge, topEdge}, {leftEnd, rightEnd}} {
 		best := plane.Gap{D: math.Inf(1)}
-		for i, a := range g.edges[ends[0]] {
-			for j, b := range g.edges[ends[1]] {
-				if g.boxes[ends[0]][i].Nearer(g.boxes[ends[1]][j], best.D) {
-					if gap := plane.NearestEdges(a, b); gap.D < best.D {
-						best = gap
-					}
-				}
+		for _, a := range g.edges[ends[0]] {
+			if gap, ok := g.nearest([]plane.Edge{a}, a.Bounds(), ends[1], best.D); ok {
+				best = gap
 			}
 		}
 		if !math.IsInf(best.D, 1) {
@@ -232,17 +187,18 @@ func (g *cutGraph) extend(d float64) {
 	}
 }
 
-// toEdge returns the least distance under d from a loop to the edges of one kind.
-func (g *cutGraph) toEdge(l plane.Loop, k int, d float64) (plane.Gap, bool) {
+// nearest returns the least distance under d from edges, with the box round them, to the
+// outline's edges of one kind, over the seam too.
+func (g *cutGraph) nearest(es []plane.Edge, box plane.Box, kind int, d float64) (plane.Gap, bool) {
 	best, found := plane.Gap{D: d}, false
-	box := l.Bounds()
-	for i, e := range g.edges[k] {
-		if !box.Nearer(g.boxes[k][i], best.D) {
+	for c := range g.near[kind].To(box, d) {
+		if !box.Nearer(c.Box, best.D) {
 			continue
 		}
-		for n := range l {
-			if gap := plane.NearestEdges(l.Edge(n), e); gap.D < best.D {
-				best, found = gap, true
+		to := c.Edge(g.edges[kind][c.Of])
+		for _, e := range es {
+			if gap := plane.NearestEdges(e, to); gap.D < best.D {
+				best, found = plane.Gap{D: gap.D, A: gap.A, B: c.Home(gap.B)}, true
 			}
 		}
 	}
@@ -265,7 +221,7 @@ func (g *cutGraph) across() Cut {
 
 func (g *cutGraph) along() Cut {
 	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
-	if g.next == nil {
+	if g.s.Design.Band.Kind == unroll.Cuff {
 		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
 		c := g.cut(path, d)
 		c.Full = g.s.Flat.Length
@@ -308,9 +264,9 @@ func (g *cutGraph) cut(path []arc, d float64) Cut {
 		}
 		switch { // back to where it lies on the blank
 		case a.turn > 0:
-			b.B = g.back(b.B)
+			b.B = g.s.Round(a.turn).Home(b.B)
 		case a.turn < 0:
-			b.A = g.back(b.A)
+			b.A = g.s.Round(-a.turn).Home(b.A)
 		}
 		from = a.to
 		c.Bridges = append(c.Bridges, b)

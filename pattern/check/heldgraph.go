@@ -28,13 +28,15 @@ type heldArc struct {
 // heldGraph joins the openings by the bridges between them. Node n is the blank's
 // edge.
 type heldGraph struct {
-	s    *pattern.Sheet
-	n    int
-	arcs []heldArc // each both ways: 2k and 2k+1
-	from [][]int   // arcs by their first node
-	cols *columns
-	ways *ways // for searches, one at a time
-	work int   // steps that searches may still take
+	s      *pattern.Sheet
+	n      int
+	edges  [edgeNodes][]plane.Edge
+	closed bool      // the band goes on over the seam
+	arcs   []heldArc // each both ways: 2k and 2k+1
+	from   [][]int   // arcs by their first node
+	cols   *columns
+	ways   *ways // for searches, one at a time
+	work   int   // steps that searches may still take
 }
 
 // newHeldGraph finds all bridges up to reach.
@@ -42,6 +44,7 @@ func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
 	g := &heldGraph{s: s, n: len(s.Openings), cols: cols}
 	period := s.Flat.Period
 	edges := edgesByKind(s)
+	g.edges, g.closed = edges, period > 0
 
 	// The metal, of a closed band as much of the next turns as bridges reach.
 	metal := plane.Region{}
@@ -238,10 +241,10 @@ func (g *heldGraph) oneStretch(a, b heldArc) bool {
 	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
 	far := 0.0
 	if a.to == g.n {
-		if p := g.s.Flat.Period; p > 0 {
-			from.X -= p * math.Round(from.X/p)
+		from, far = g.s.Home(from), math.Inf(1)
+		for _, e := range g.edges[a.edge] { // the ends of a closed band are no edges
+			far = math.Min(far, e.Dist(from))
 		}
-		far = g.s.Flat.Outline.Nearest(from).D
 	} else {
 		far = from.Dist(halfWay(g.s.Openings[a.to].Loop, a.b.Sub(home), b.b.Sub(home)).Add(home))
 	}

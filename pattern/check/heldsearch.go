@@ -114,19 +114,25 @@ func (g *heldGraph) spread(start place, most float64, allow func(k int) bool, st
 			if d > most || !allow(k) {
 				continue
 			}
-			to := place{a.to, r.turn + a.turn, r.round}
-			if a.to == g.n || a.from == g.n {
-				to.turn = 0 // along the edge all turns meet
+			first, last := r.turn+a.turn, r.turn+a.turn
+			switch { // along the edge all turns meet
+			case a.to == g.n:
+				first, last = 0, 0
+			case a.from == g.n && g.closed:
+				first, last = -1, 1
 			}
-			if step != nil {
-				to.round += step(k, r.turn)
-			}
-			if to.turn < -1 || to.turn > 1 || to.round < -1 || to.round > 1 {
-				continue
-			}
-			if old := w.found(to); old == nil || d < old.cost && !old.done {
-				w.to[to.index()] = reached{place: to, cost: d, metal: r.metal + a.metal, by: k, prev: at, run: w.run}
-				heap.Push(&w.open, heldItem{d, to.index()})
+			for turn := first; turn <= last; turn++ {
+				to := place{a.to, turn, r.round}
+				if step != nil {
+					to.round += step(k, r.turn)
+				}
+				if to.turn < -1 || to.turn > 1 || to.round < -1 || to.round > 1 {
+					continue
+				}
+				if old := w.found(to); old == nil || d < old.cost && !old.done {
+					w.to[to.index()] = reached{place: to, cost: d, metal: r.metal + a.metal, by: k, prev: at, run: w.run}
+					heap.Push(&w.open, heldItem{d, to.index()})
+				}
 			}
 		}
 	}

@@ -27,12 +27,9 @@ func netSection(s *pattern.Sheet) NetSection {
 	copy(n.Net, n.Full)
 	for i := range s.Openings {
 		o := &s.Openings[i]
-		straight(s, o.Loop).AddSpans(n.Net, n.X[0], step, -1)
-		// What runs over the seam of a closed band stands at the other end.
-		if p := s.Flat.Period; p > 0 && o.Box.Max.X > p/2 {
-			o.Loop.AddSpans(n.Net, n.X[0]+p, step, -1)
-		} else if p > 0 && o.Box.Min.X < -p/2 {
-			o.Loop.AddSpans(n.Net, n.X[0]-p, step, -1)
+		// What runs over the seam of a closed band stands at the other end too.
+		for _, r := range s.OnBlank(o.Box) {
+			straight(s, r.Loop(o.Loop)).AddSpans(n.Net, n.X[0], step, -1)
 		}
 	}
 	// From the middle outwards, right before left: of two equal places the same

@@ -97,32 +97,16 @@ func checkHeat(s *pattern.Sheet, r *Report) []Finding {
 // thinner returns both ends of every bridge, between openings and to the edge, that is
 // narrower than a limit, mm: the thinnest first.
 func thinner(s *pattern.Sheet, limit float64) []plane.Point {
-	n, period := len(s.Openings), s.Flat.Period
-	var loops []plane.Loop
-	for i := range s.Openings {
-		loops = append(loops, s.Openings[i].Loop)
-	}
-	if period > 0 { // over the seam
-		for i := range n {
-			loops = append(loops, loops[i].Move(plane.Pt(period, 0)))
-		}
-	}
 	type pair struct {
 		d    float64
 		a, b plane.Point
 	}
 	var found []pair
-	for _, p := range plane.Pairs(loops, limit-slack) {
-		switch {
-		case p.I >= n:
-			continue
-		case p.J >= n:
-			p.B.X -= period
-		}
-		found = append(found, pair{p.D, p.A, p.B})
+	for _, p := range s.Pairs(limit - slack) {
+		found = append(found, pair{p.D, p.A, p.Home(p.B)})
 	}
 	m := newMeasure(s)
-	for i := range n {
+	for i := range s.Openings {
 		b := none(s.Keep)
 		if m.toEdge(i, &b); b.Width < limit-slack {
 			found = append(found, pair{b.Width, b.A, b.B})
