@@ -45,7 +45,7 @@ func tabsNumber() HandOverNumber {
 
 func tabWidthNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "tab-width", Title: "Tab width", Unit: "mm", Min: 0.05, Max: export.MaxTabMM, Step: 0.05, Places: 2,
+		Key: "tab-width", Title: "Tab width", Unit: "mm", Min: export.MinTabMM, Max: export.MaxTabMM, Step: 0.05, Places: 2,
 		Tip: "Of each tab: wide enough to hold, narrow enough to snap. About a third of the sheet's thickness or a little more.",
 		Get: func(h HandOver) float64 { return h.TabMM },
 		Set: func(h *HandOver, v float64) { h.TabMM = v },
@@ -54,7 +54,7 @@ func tabWidthNumber() HandOverNumber {
 
 func chordNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "chord", Title: "Chords within", Unit: "mm", Min: 0.0005, Max: export.MaxChordMM, Step: 0.001, Places: 4,
+		Key: "chord", Title: "Chords within", Unit: "mm", Min: export.MinChordMM, Max: export.MaxChordMM, Step: 0.001, Places: 4,
 		Tip:   "How far a straight chord may lie from its arc at most. Less makes smoother edges and larger files.",
 		Get:   func(h HandOver) float64 { return h.ChordMM },
 		Set:   func(h *HandOver, v float64) { h.ChordMM = v },
@@ -82,7 +82,7 @@ func sheetHeightNumber() HandOverNumber {
 
 func gapNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "gap", Title: "Gap", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Step: 0.5, Places: 2,
+		Key: "gap", Title: "Gap", Unit: "mm", Min: export.MinGapMM, Max: export.MaxGapMM, Step: 0.5, Places: 2,
 		Tip: "Metal left between two parts, with their lead-ins and kerf.",
 		Get: func(h HandOver) float64 { return h.GapMM },
 		Set: func(h *HandOver, v float64) { h.GapMM = v },
@@ -91,7 +91,7 @@ func gapNumber() HandOverNumber {
 
 func marginNumber() HandOverNumber {
 	return HandOverNumber{
-		Key: "margin", Title: "Margin", Unit: "mm", Min: 0.1, Max: export.MaxGapMM, Step: 0.5, Places: 2,
+		Key: "margin", Title: "Margin", Unit: "mm", Min: export.MinGapMM, Max: export.MaxGapMM, Step: 0.5, Places: 2,
 		Tip: "Metal left between a part and the edge of the sheet, where clamps hold it.",
 		Get: func(h HandOver) float64 { return h.MarginMM },
 		Set: func(h *HandOver, v float64) { h.MarginMM = v },

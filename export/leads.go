@@ -14,14 +14,18 @@ import (
 // an outline.
 const leadTries = 20
 
+// shortEdge is the length, mm, under which no edge is made of a longer one, where a line is
+// begun or a tab ends: far over the shortest that may be cut.
+const shortEdge = 2 * preflightShort
+
 // leadOpening gives the opening h a lead-in that lies wholly in the waste: it comes
 // straight from the middle of the largest circle inside, or from as far as the lead-in
 // is long, to the nearest point of the line. So no finished edge is nearer to the spot
 // where the cut begins than the lead-in is long: the spot lies in a circle that touches
 // the line there and lies in the largest one.
 func leadOpening(h *cut, at entry, length float64) {
-	if at.room <= 0 {
-		return
+	if math.Min(at.room, length) < shortEdge {
+		return // none is as good as so short a one
 	}
 	h.loop = startAt(h.loop, at.edge, at.t)
 	end := h.loop[0].Point

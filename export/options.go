@@ -43,14 +43,20 @@ const (
 func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 
 // Limits of what is asked for a cut sheet, mm: ours, far beyond what a bench or a
-// machine for jewellery sheet takes, so that what lies outside is a slip.
+// machine for jewellery sheet takes, so that what lies outside is a slip. Chords within
+// [MinChordMM] are long enough to be cut on any arc: one that takes more of them than its
+// quarters of a turn has a radius r of 3.4 times that at least, so its chords are
+// sqrt(2 r MinChordMM) or 2.6 times that long.
 const (
 	MaxCopies  = 1000
+	MinChordMM = 0.0005
 	MaxChordMM = 0.1
 	MaxLeadMM  = 10.0
 	MaxTabs    = 24
+	MinTabMM   = 0.05
 	MaxTabMM   = 5.0
 	MaxStockMM = 3000.0
+	MinGapMM   = 0.1
 	MaxGapMM   = 100.0
 )
 
@@ -148,23 +154,28 @@ func (o Options) checkCut() error {
 		return fmt.Errorf("curves %s: must be one of %s", unroll.Quote(o.Curves), strings.Join(AllCurves(), ", "))
 	}
 	for _, n := range []struct {
-		name     string
-		v, most  float64
-		whenZero string
+		name           string
+		v, least, most float64
+		whenZero       string
 	}{
-		{"copies", float64(o.Copies), MaxCopies, "0 (one)"},
-		{"chord", o.ChordMM, MaxChordMM, "0 (usual)"},
-		{"lead-in", o.LeadMM, MaxLeadMM, "0 (none)"},
-		{"tabs", float64(o.Tabs), MaxTabs, "0 (none)"},
-		{"tab width", o.TabMM, MaxTabMM, "0 (usual)"},
-		{"sheet width", o.StockW, MaxStockMM, "0 (as large as needed)"},
-		{"sheet height", o.StockH, MaxStockMM, "0 (as large as needed)"},
-		{"gap", o.GapMM, MaxGapMM, "0 (usual)"},
-		{"margin", o.MarginMM, MaxGapMM, "0 (usual)"},
+		{"copies", float64(o.Copies), 0, MaxCopies, "one"},
+		{"chord", o.ChordMM, MinChordMM, MaxChordMM, "usual"},
+		{"lead-in", o.LeadMM, 0, MaxLeadMM, "none"},
+		{"tabs", float64(o.Tabs), 0, MaxTabs, "none"},
+		{"tab width", o.TabMM, MinTabMM, MaxTabMM, "usual"},
+		{"sheet width", o.StockW, 0, MaxStockMM, "as large as needed"},
+		{"sheet height", o.StockH, 0, MaxStockMM, "as large as needed"},
+		{"gap", o.GapMM, MinGapMM, MaxGapMM, "usual"},
+		{"margin", o.MarginMM, MinGapMM, MaxGapMM, "usual"},
 	} {
-		if math.IsNaN(n.v) || n.v < 0 || n.v > n.most {
-			return fmt.Errorf("%s %g: must be %s to %g", n.name, n.v, n.whenZero, n.most)
+		if n.v == 0 || n.v >= n.least && n.v <= n.most {
+			continue
 		}
+		from := "to"
+		if n.least > 0 {
+			from = fmt.Sprintf("or %g to", n.least)
+		}
+		return fmt.Errorf("%s %g: must be 0 (%s) %s %g", n.name, n.v, n.whenZero, from, n.most)
 	}
 	if (o.StockW == 0) != (o.StockH == 0) {
 		return fmt.Errorf("sheet %g x %g mm: give both sides or neither", o.StockW, o.StockH)

@@ -51,8 +51,8 @@ func (e *KerfError) Error() string {
 
 // newPart returns the part as drawn with the kerf allowed for: the outline grows
 // and openings shrink by half of it, so that the finished edges come where the
-// design has them. Edges too short to be cut are taken out, and arcs too flat to be
-// read ([cuttable]).
+// design has them. What that leaves too short to be cut is taken out
+// ([plane.Loop.Cuttable]).
 func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if r.Pieces > 1 {
 		return part{}, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
@@ -76,9 +76,9 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 			in, seen := shapes[o.Shape]
 			if !seen || o.Shape < 0 {
 				cut := l.Inset(kerf / 2)
-				in = shrunk{at: o.At, ok: len(cut) == 1}
-				if in.ok {
-					in.loop = cut[0].CCW()
+				in = shrunk{at: o.At}
+				if len(cut) == 1 {
+					in.loop, in.ok = cut[0].Cuttable()
 				}
 				if o.Shape >= 0 {
 					shapes[o.Shape] = in
@@ -90,7 +90,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 			}
 			l = in.loop.Move(o.At.Sub(in.at))
 		}
-		p.openings = append(p.openings, hole{o.Number, cuttable(l)})
+		p.openings = append(p.openings, hole{o.Number, l})
 	}
 	if lost != nil {
 		return part{}, &KerfError{kerf, lost}
@@ -101,15 +101,17 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 // cutOutline returns the outline of a part with the kerf allowed for.
 func cutOutline(s *pattern.Sheet, kerf float64) (plane.Region, error) {
 	outline := plane.Region{s.Flat.Outline.CCW()}
-	if kerf > 0 {
-		grown, err := grow(s, outline, kerf/2)
-		if err != nil {
-			return nil, err
-		}
-		outline = grown
+	if kerf == 0 {
+		return outline, nil
+	}
+	outline, err := grow(s, outline, kerf/2)
+	if err != nil {
+		return nil, err
 	}
 	for i, l := range outline {
-		outline[i] = cuttable(l)
+		if c, ok := l.CuttableAround(); ok {
+			outline[i] = c
+		}
 	}
 	return outline, nil
 }

@@ -57,14 +57,8 @@ const (
 	// preflightMean is how far an edge may lie off on the mean, which moves the area by
 	// that times the perimeter: ten times the rounding of the files.
 	preflightMean = 1e-9
-	// preflightShort is the shortest edge that may be cut: shorter ones make a machine
-	// stop and start on the spot. A thousandth of a millimetre is the fit of all curves
-	// ([plane.FitTolerance]).
-	preflightShort = 1e-3
-	// preflightShare is by what share the areas of all openings may differ from the
-	// report's: corners that [withoutShort] makes sharp again enclose up to some 1e-6 mm²
-	// more each, tips that it cuts lower as much less.
-	preflightShare = 5e-7
+	// preflightShort is the shortest edge that may be cut ([plane.ShortestEdge]).
+	preflightShort = plane.FitTolerance
 	// preflightEnd is how near to its end a lead-in may touch the line that it leads
 	// into, as one does that runs into it smoothly.
 	preflightEnd = 0.01

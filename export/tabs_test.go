@@ -11,14 +11,6 @@ import (
 	"fretband/unroll/plane"
 )
 
-func lengthOf(es []plane.Edge) float64 {
-	var s float64
-	for _, e := range es {
-		s += e.Len()
-	}
-	return s
-}
-
 func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 	for name, s := range laid(t) {
 		r := check.Run(s)

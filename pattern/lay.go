@@ -309,21 +309,14 @@ func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []
 				why = append(why, fmt.Sprintf("would leave a neck of %.3f mm within its own edge", n[0].D))
 				continue
 			}
-			ok = append(ok, withoutSpecks(l))
+			if l, can := l.Cuttable(); can {
+				ok = append(ok, l)
+			} else {
+				why = append(why, "its edge is in bits too short to be cut")
+			}
 		}
 	}
 	return ok, why
-}
-
-// withoutSpecks returns the loop without edges shorter than the grid, which rounding
-// may leave where an arc all but vanishes: a reader might stumble over them.
-func withoutSpecks(l plane.Loop) plane.Loop {
-	for i := range l {
-		if l.Edge(i).Chord() <= plane.Snap {
-			return l.Tidy()
-		}
-	}
-	return l
 }
 
 // admits reports whether the smallest circle goes through an opening. Most often it

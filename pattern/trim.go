@@ -94,7 +94,7 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 			drop(rs[i].Bounds().Centre(), "nothing is left of it once the bridges are kept")
 			continue
 		}
-		if l := r[0]; len(r) == 1 && c.keeps(l) {
+		if l, can := r[0].Cuttable(); can && len(r) == 1 && c.keeps(l) {
 			made = append(made, Trimmed{l, i})
 			continue
 		}

@@ -382,7 +382,10 @@ func (c *cutter) clearCell(l plane.Loop, d float64) (b blankCell, ok bool) {
 	if len(open) != 1 || open[0].Area() < touch {
 		return b, false
 	}
-	o := withoutSpecks(open[0])
+	o, ok := open[0].Cuttable()
+	if !ok {
+		return b, false
+	}
 	open = plane.Region{o}
 	// A disc of the smallest diameter about its middle, or one as wide as a corner.
 	if m := o.Centroid(); c.smallest > 2*c.corner && !(o.Contains(m) && o.Nearest(m).D >= c.smallest/2) {

@@ -482,6 +482,10 @@ func (m *measures) flat() (Flat, error) {
 	if f.Outline, err = f.outline(b); err != nil {
 		return Flat{}, err
 	}
+	// Report, drawing and files are of the very line that is cut.
+	if l, ok := f.Outline.CuttableAround(); ok {
+		f.Outline = l
+	}
 	m.noteMaking()
 	f.Notes = m.notes
 	return f, nil

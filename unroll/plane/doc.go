@@ -43,6 +43,7 @@
 //
 //   - Openings less half a bridge: [Loop.Inset]. The least corner radius:
 //     [Region.Open]. Metal thickened: [Region.Offset], [Region.OffsetMitre].
+//   - Nothing that a machine can't follow: [Loop.Cuttable], [Loop.CuttableAround].
 //   - Cut, join, take away: [And], [Or], [Not], [Xor], [Merge].
 //   - Openings laid anyhow, kept apart evenly: [Apart], [ApartTurns].
 //   - The thinnest bridges: [Pairs] and [NearestPair] between openings,
