@@ -67,15 +67,30 @@ func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([
 	return writeFormats(dir, name, s, r, o, o.formats())
 }
 
-// writeFormats is WriteAll for any formats. Those after one are told of its file in
-// [Options.Files]; job sheets are not listed.
-//
-// Cut files and PDFs are read back before any file is written ([PreflightError]), and
-// each file once more from the disk, byte by byte, before it takes its place.
+// writeFormats is WriteAll for any formats. Each file is read once more from the disk,
+// byte by byte, before it takes its place.
 func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options, formats []Format) ([]string, error) {
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}
+	made, err := makeFormats(name, s, r, o, formats)
+	if err != nil {
+		return nil, err
+	}
+	return disk.WriteSet(dir, made)
+}
+
+// Rehearse makes the files of a part as [WriteAll] would, of any formats, reads them back
+// and throws them away. Its errors are those of WriteAll but for the disk's.
+func Rehearse(s *pattern.Sheet, r *check.Report, o Options, formats []Format) error {
+	_, err := makeFormats("rehearsal", s, r, o, formats)
+	return err
+}
+
+// makeFormats makes files of any formats. Those after one are told of its file in
+// [Options.Files]; job sheets are not listed. Cut files and PDFs are read back
+// ([PreflightError]).
+func makeFormats(name string, s *pattern.Sheet, r *check.Report, o Options, formats []Format) ([]disk.File, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
 	}
@@ -98,8 +113,5 @@ func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options
 			o.Files = append(o.Files, FileSum{name + f.Suffix, f.Title, hex.EncodeToString(sum[:]), b.Len()})
 		}
 	}
-	if err := look.wait(); err != nil {
-		return nil, err
-	}
-	return disk.WriteSet(dir, made)
+	return made, look.wait()
 }
