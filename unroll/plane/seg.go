@@ -233,7 +233,8 @@ func axis(a, b *seg) (w Point, h float64) {
 
 // meets returns up to two points at which the two edges cross or touch. Curves
 // that come within tol of touching, or cross by less, touch once, half way.
-// Edges on the same line or circle do not meet here: see [Crossings].
+// Edges on the same line or circle, or on circles within tol of each other all
+// round, do not meet here: see [Crossings].
 func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 	if a.k == 0 && b.k == 0 {
 		den := a.t.Cross(b.t)
@@ -264,8 +265,8 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 		w, h := axis(a, b)
 		l2 := w.Dot(w)
 		kk := a.k * b.k * concentric
-		if l2 <= kk*kk {
-			return p, 0
+		if l2 <= kk*kk || math.Sqrt(l2)+math.Abs(math.Abs(a.k)-math.Abs(b.k)) <= math.Abs(a.k*b.k)*tol {
+			return p, 0 // concentric, or one circle within tol
 		}
 		alike = l2 < kk*kk*1e12 // a thousandth of a mm
 		q0 = w.Mul(-h / l2)
