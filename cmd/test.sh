@@ -59,6 +59,8 @@ if [ -n "$long" ]; then
 	go test ./pattern/check -run EveryPattern -timeout 2h -args -every-pattern
 	step pierced strips by finite elements
 	sh cmd/judge/fe/run.sh
+	step tests tested by changes of the code
+	sh cmd/mutants.sh
 	step long judging
 	sh cmd/judge/run.sh 3000
 	for seed in 1 21; do sh unroll/plane/judge/run.sh 1000 "$seed"; done

@@ -243,7 +243,7 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 			}
 		}
 	}
-	if openings < 30*n {
+	if openings < 25*n { // so that the designs are worth asking, the first few as well
 		t.Errorf("only %d openings in %d designs", openings, n)
 	}
 }
