@@ -121,6 +121,35 @@ func TestACopyYieldsToTheFirst(t *testing.T) {
 	}
 }
 
+// Over the seam two regions part as they would side by side, whichever comes first, and
+// a region gives way to its own copy.
+func TestRegionsPartOverTheSeamAsTheyWouldSideBySide(t *testing.T) {
+	const period, gap = 10.0, 1.0
+	a, b := square(2), square(2).Turn(0.2) // about half a millimetre apart, side by side
+	beside := Apart([]Region{{a}, {b.Move(Pt(2.7, 0.3))}}, gap)
+	if beside[0].Area() > 4-0.1 || beside[1].Area() > 4-0.1 {
+		t.Fatal("side by side neither gives way")
+	}
+	for _, turns := range []float64{-1, 1} {
+		move := Pt(turns*period, 0)
+		over := ApartTurns([]Region{{a}, {b.Move(Pt(2.7, 0.3)).Move(move)}}, gap, period)
+		nearly(t, "the first", over[0].Area(), beside[0].Area(), 1e-3)
+		nearly(t, "the second", over[1].Area(), beside[1].Area(), 1e-3)
+		other := ApartTurns([]Region{{b.Move(Pt(2.7, 0.3)).Move(move)}, {a}}, gap, period)
+		nearly(t, "the second, come first", other[0].Area(), beside[1].Area(), 1e-3)
+		nearly(t, "the first, come second", other[1].Area(), beside[0].Area(), 1e-3)
+		for _, out := range [][]Region{over, {other[1], other[0]}} {
+			if d := NearestRegion(out[0][0].Move(move), out[1]).D; d < gap-1e-6 {
+				t.Errorf("over the seam they are %.7f apart, want %v", d, gap)
+			}
+		}
+	}
+	// A strip 9.6 long meets its own copy 0.4 further on.
+	strip := Rect(Box{Pt(-4.8, -1), Pt(4.8, 1)})
+	own := ApartTurns([]Region{{strip}}, gap, period)[0]
+	nearly(t, "a strip and its copy", own.Bounds().W(), period-gap, 0.01)
+}
+
 func BenchmarkApartPair(b *testing.B) {
 	rs := []Region{{Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2))}, {Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2)).MirrorX()}}
 	for range b.N {

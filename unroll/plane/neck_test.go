@@ -45,6 +45,36 @@ func TestNecksOfKnownOpenings(t *testing.T) {
 	}
 }
 
+// Between arcs about one centre the metal is as wide as the radii differ, wherever and
+// however far one stands before the other.
+func TestMetalBetweenArcsAboutOneCentreIsAsWideAsTheRadiiDiffer(t *testing.T) {
+	at := func(r, a float64) Point { return Pt(r*math.Cos(a), r*math.Sin(a)) }
+	// The opening runs round a tongue of metal between the radii 4 and 5: inside of it
+	// from angle a to b, outside of it from c to d, joined beyond its free end.
+	for _, x := range [][4]float64{{0, 2, 0, 2}, {0, 1.2, 0.4, 1.6}, {0.8, 2, 0.2, 1.5}, {0.3, 0.9, 0, 2}} {
+		end := math.Min(x[0], x[2]) - 0.4
+		in, out := math.Tan((x[1]-end)/4), math.Tan((x[3]-end)/4)
+		l := Loop{
+			{at(4, x[1]), 0}, {at(3, x[1]), -in}, {at(3, end), 0}, {at(6, end), out}, {at(6, x[3]), 0}, {at(5, x[3]), -math.Tan((x[3] - x[2]) / 4)},
+			{at(5, x[2]), 0}, {at(5, end+0.2), 0}, {at(4, end+0.2), math.Tan((x[1] - end - 0.2) / 4)},
+		}
+		found := false
+		for _, g := range l.Necks(1.5) {
+			nearly(t, "ends", g.A.Dist(g.B), g.D, 1e-9)
+			if math.Abs(g.D-1) < 1e-9 && math.Abs(g.A.Len()+g.B.Len()-9) < 1e-9 {
+				found = true
+				m := g.Mid()
+				if a := math.Atan2(m.Y, m.X); a < math.Max(end+0.2, x[2])-1e-6 || a > math.Min(x[1], x[3])+1e-6 {
+					t.Errorf("%v: the place at %.4f does not lie between both arcs", x, a)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%v: not found in %v", x, l.Necks(1.5))
+		}
+	}
+}
+
 // bent returns a random opening bent round like a C or a U, so that its ends or
 // bays come near each other.
 func bent(r *rand.Rand) Loop {

@@ -36,3 +36,46 @@ func TestSpansOfALoopAddUpToItsArea(t *testing.T) {
 		}
 	}
 }
+
+// Closed forms, on lines that pass through corners and along upright sides: there the
+// span is that of a line a hair further left. Lines as fine and as coarse as may be.
+func TestSpansOfManyLinesAreThoseOfEach(t *testing.T) {
+	const x0 = -5.0
+	left := func(x float64) float64 { return math.Nextafter(x, math.Inf(-1)) }
+	for _, c := range []struct {
+		what string
+		l    Loop
+		want func(x float64) float64
+	}{
+		{"diamond", Polygon(Pt(-4, 0), Pt(0, -4), Pt(4, 0), Pt(0, 4)), func(x float64) float64 { return math.Max(0, 8-2*math.Abs(x)) }},
+		{"upright sides", Rect(Box{Pt(-2, -1), Pt(3, 1.5)}), func(x float64) float64 {
+			if x = left(x); x < -2 || x > 3 {
+				return 0
+			}
+			return 2.5
+		}},
+		{"circle", Circle(Pt(0, 7), 3), func(x float64) float64 { return 2 * math.Sqrt(math.Max(0, 9-x*x)) }},
+		{"half a disc above, run the other way", Loop{{Pt(-3, 1), -1}, {Pt(3, 1), 0}}, func(x float64) float64 { return -math.Sqrt(math.Max(0, 9-x*x)) }},
+		{"circle with a round hole", nil, nil},
+	} {
+		for _, step := range []float64{0.25, 1, 2.5} {
+			out := make([]float64, int(11/step))
+			if c.l == nil {
+				Circle(Pt(0, 0), 4).AddSpans(out, x0, step, 3)
+				Circle(Pt(1, 0), 2).Reverse().AddSpans(out, x0, step, 3)
+			} else {
+				c.l.AddSpans(out, x0, step, 3)
+			}
+			for i, got := range out {
+				x := x0 + float64(i)*step
+				want := 0.0
+				if c.want != nil {
+					want = c.want(x)
+				} else {
+					want = 2*math.Sqrt(math.Max(0, 16-x*x)) - 2*math.Sqrt(math.Max(0, 4-(x-1)*(x-1)))
+				}
+				nearly(t, c.what, got, 3*want, 1e-6)
+			}
+		}
+	}
+}
