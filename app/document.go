@@ -165,5 +165,5 @@ func (d *Document) Title() string {
 	if d.Path != "" {
 		return strings.TrimSuffix(filepath.Base(d.Path), filepath.Ext(d.Path))
 	}
-	return "Untitled"
+	return pattern.Untitled
 }

@@ -29,6 +29,9 @@ const (
 	dxfLetters = 96 // letters to a line
 )
 
+// dxfComment is the group code of what is not read (DXF Reference, group codes).
+const dxfComment = 999
+
 // dxfUnits is the first note of a release 12 file, whose header can't name a unit.
 const dxfUnits = "Units: millimetres"
 
@@ -50,6 +53,7 @@ func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 	low := box.Min.Y - dxfGap - dxfText
 	ext := box.Add(plane.Pt(box.Min.X, low-float64(len(notes)-1)*dxfLine))
 
+	d.pair(dxfComment, tagOf(s.Design, tagRoom))
 	d.open(ext, dxfLayers(p))
 	d.section("ENTITIES")
 	for _, m := range p.marks {

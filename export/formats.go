@@ -60,9 +60,14 @@ var ErrPieces = errors.New("the metal falls into separate pieces, so no file is 
 // paths. They appear all together or not at all: if any format can't be made, or the
 // disk has no room, dir is as it was.
 //
+// Files of the same names that are made of the same design are replaced: of the design
+// as it is, as it was at one of the [Options.Earlier] content numbers, or of one that
+// has the same name, for a design keeps its name while it is worked on. Any other file
+// is a stranger's and is replaced only if [Options.Replace] says so.
+//
 // Errors: a name that is no safe file name ([CheckName]), options out of range,
-// [ErrPieces], [KerfError], [RoomError], [PreflightError] and other [unroll.ProgramError]s,
-// which are no fault of the design, and those of the disk.
+// [StrangersError], [ErrPieces], [KerfError], [RoomError], [PreflightError] and other
+// [unroll.ProgramError]s, which are no fault of the design, and those of the disk.
 func WriteAll(dir, name string, s *pattern.Sheet, r *check.Report, o Options) ([]string, error) {
 	return writeFormats(dir, name, s, r, o, o.formats())
 }
@@ -73,8 +78,14 @@ func writeFormats(dir, name string, s *pattern.Sheet, r *check.Report, o Options
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}
+	if err := strangers(dir, name, formats, s.Design, o); err != nil { // before the work
+		return nil, err
+	}
 	made, err := makeFormats(name, s, r, o, formats)
 	if err != nil {
+		return nil, err
+	}
+	if err := strangers(dir, name, formats, s.Design, o); err != nil { // come meanwhile
 		return nil, err
 	}
 	return disk.WriteSet(dir, made)

@@ -38,7 +38,7 @@ func (b *bentShot) writeHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o O
 
 	var out strings.Builder
 	e := html.EscapeString
-	fmt.Fprintf(&out, jobStyle, e(j.title), l.paper.title, mm(l.wide), mm(l.size), mm(jobLabel+0.6))
+	fmt.Fprintf(&out, jobStyle, e(j.title), tagOf(s.Design, tagRoom), l.paper.title, mm(l.wide), mm(l.size), mm(jobLabel+0.6))
 	fmt.Fprintf(&out, "<h1 style=\"font-size:%smm\">%s</h1><p class=\"sub\">%s</p>\n", mm(l.title), e(j.title), e(j.subtitle))
 	fmt.Fprintf(&out, "<figure class=\"blank\">%s<figcaption>%s</figcaption></figure>\n<div class=\"row\">\n", l.blank.svg(), e(l.blank.caption()))
 	fmt.Fprintf(&out, "<figure><img alt=\"%s\" width=\"%d\" height=\"%d\" style=\"width:%smm;height:%smm\" src=\"data:image/png;base64,%s\"><figcaption>%[1]s</figcaption></figure>\n",
@@ -71,10 +71,11 @@ func (b *bentShot) writeHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o O
 	return err
 }
 
-// jobStyle is the head of the file. Its figures are the layout's: paper, width, size of
+// jobStyle is the head of the file, with title and tag. Its figures are the layout's: paper, width, size of
 // letters, and of the facts' labels, width of a column.
 const jobStyle = `<!DOCTYPE html>
 <html lang="en"><head><meta charset="utf-8"><title>%s, job sheet</title>
+<meta name="generator" content="%s">
 <style>
 @page { size: %s; margin: 12mm }
 * { box-sizing: border-box }

@@ -26,6 +26,7 @@ func (b *bentShot) writePDF(w io.Writer, s *pattern.Sheet, r *check.Report, o Op
 	if err != nil {
 		return err
 	}
+	doc.Keywords = tagOf(s.Design, tagRoom)
 	j.title = inType(j.title)
 	t := &jobType{doc: doc, widths: map[jobWord]float64{}}
 	l := j.layOut(t, o, float64(bent.Rect.Dx())/float64(bent.Rect.Dy()), true)

@@ -105,6 +105,10 @@ type Options struct {
 	GapMM, MarginMM float64
 	// Date is written on templates and job sheets as it stands; empty writes none.
 	Date string
+	// Replace says that files of other designs that stand in the way may be replaced.
+	Replace bool
+	// Earlier are content numbers that the design had before.
+	Earlier []string
 	// Files are what a job sheet lists; [HandOver] fills it in.
 	Files []FileSum
 }

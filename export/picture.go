@@ -28,7 +28,7 @@ func writePicture(out io.Writer, s *pattern.Sheet, _ *check.Report, o Options) e
 	tone := toneOf(s.Design.Metal.Alloy)
 	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %d %d\">\n",
 		mm(f.box.W()), mm(high), steps(f.box.W()), steps(high))
-	fmt.Fprintf(w, "<title>%s</title>\n<desc>A picture, not a drawing to cut from.</desc>\n", xmlText(name))
+	fmt.Fprintf(w, "<title>%s</title>\n<desc>A picture, not a drawing to cut from. %s</desc>\n", xmlText(name), tagOf(s.Design, tagRoom))
 	// The sheen of a rolled sheet that lies in daylight.
 	fmt.Fprintf(w, "<defs><linearGradient id=\"metal\" x1=\"0\" y1=\"0\" x2=\"1\" y2=\".35\">")
 	for _, stop := range [][2]float64{{0, 0.35}, {0.3, 0}, {0.55, 0.75}, {0.8, 0.2}, {1, 1}} {

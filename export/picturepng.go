@@ -1,7 +1,7 @@
 package export
 
 import (
-	"bufio"
+	"bytes"
 	"image"
 	"image/color"
 	"image/png"
@@ -64,11 +64,12 @@ func writePicturePNG(out io.Writer, s *pattern.Sheet, _ *check.Report, o Options
 		x = (pngWide - name.w) / 2
 		name.paint(img.SubImage(image.Rect(x, y, x+name.w, y+name.h)).(*image.RGBA), func(int, int) color.NRGBA { return pngInk })
 	}
-	w2 := bufio.NewWriter(out)
-	if err := (&png.Encoder{CompressionLevel: png.DefaultCompression}).Encode(w2, img); err != nil {
+	var file bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.DefaultCompression}).Encode(&file, img); err != nil {
 		return err
 	}
-	return w2.Flush()
+	_, err = out.Write(withPNGText(file.Bytes(), "Description", tagOf(s.Design, tagRoom)))
+	return err
 }
 
 func between(a, b color.NRGBA, t float64) color.NRGBA {

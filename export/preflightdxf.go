@@ -17,8 +17,16 @@ type dxfReader struct {
 	value string
 }
 
-// next reads a pair; at the end of the text it is code -1.
+// next reads a pair that is no comment; at the end of the text it is code -1.
 func (d *dxfReader) next() error {
+	for {
+		if err := d.pair(); err != nil || d.code != dxfComment {
+			return err
+		}
+	}
+}
+
+func (d *dxfReader) pair() error {
 	if d.rest == "" {
 		d.code, d.value = -1, ""
 		return nil

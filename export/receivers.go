@@ -43,9 +43,13 @@ func (v Receiver) Makes() []Format {
 	var fs []Format
 	for _, key := range v.Formats {
 		for _, f := range all {
-			if f.Key == key {
-				fs = append(fs, f)
+			if f.Key != key {
+				continue
 			}
+			if f.job() { // so that one receiver's does not replace another's
+				f.Suffix = "-" + v.Key + f.Suffix
+			}
+			fs = append(fs, f)
 		}
 	}
 	return fs
@@ -85,6 +89,7 @@ func writeNote(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error 
 	for _, c := range Cautions(s, r, o) {
 		fmt.Fprintln(&b, c)
 	}
+	fmt.Fprintf(&b, "\n%s\n", tagOf(s.Design, tagRoom))
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -2,6 +2,7 @@ package export
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/binary"
 	"io"
 	"math"
@@ -40,16 +41,14 @@ func writeSTL(w io.Writer, s *pattern.Sheet, r *check.Report, _ Options) error {
 	return out.Flush()
 }
 
-// stlHead is the header's text: at most 80 letters.
+// stlHead is the header's text: at most 79 letters, the last of them the tag.
 func stlHead(s *pattern.Sheet) string {
 	shows := "flat sheet"
 	if s.Design.Band.Making == unroll.Formed {
-		shows = s.Design.Band.Drawn + " face"
-		if s.Design.Band.Drawn == "" {
-			shows = unroll.MiddleFace + " face"
-		}
+		shows = cmp.Or(s.Design.Band.Drawn, unroll.MiddleFace) + " face drawn"
 	}
-	return "Fretband: closed solid, finished size, millimetres; drawing shows " + shows
+	words := "mm, finished size, " + shows + "; "
+	return words + tagOf(s.Design, 79-len(words)) // one is left to end it
 }
 
 // facing returns the unit normal of a triangle, zero if rounding left it no area.

@@ -52,7 +52,7 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o Opti
 	for _, c := range Cautions(s, r, o) {
 		fmt.Fprintln(w, xmlText(c))
 	}
-	fmt.Fprintln(w, "</desc>")
+	fmt.Fprintf(w, "%s\n</desc>\n", tagOf(s.Design, tagRoom))
 
 	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, decimal(svgStroke, 3))
 	fmt.Fprint(w, f.svgMarks(p.marks))

@@ -79,6 +79,7 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error
 	if err != nil {
 		return nil, err
 	}
+	doc.Keywords = tagOf(s.Design, tagRoom)
 	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, drawn: p.bounds(), words: map[wordIn]float64{}}
 	t.drills = check.Drills(s, r.Blade)
 	t.marks = marks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })

@@ -31,7 +31,7 @@ func write3MF(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
 	}{
 		{"[Content_Types].xml", []byte(contentTypes3MF)},
 		{"_rels/.rels", []byte(rels3MF)},
-		{"3D/3dmodel.model", model},
+		{model3MFName, model},
 	} {
 		if err := putPart(z, p.name, p.text); err != nil {
 			return err
@@ -70,6 +70,9 @@ func putPart(z *zip.Writer, name string, text []byte) error {
 	return err
 }
 
+// model3MFName is the part that holds the model.
+const model3MFName = "3D/3dmodel.model"
+
 const (
 	contentTypes3MF = xml.Header +
 		`<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types">` +
@@ -78,7 +81,7 @@ const (
 		"</Types>\n"
 	rels3MF = xml.Header +
 		`<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">` +
-		`<Relationship Target="/3D/3dmodel.model" Id="rel0" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>` +
+		`<Relationship Target="/` + model3MFName + `" Id="rel0" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>` +
 		"</Relationships>\n"
 )
 
@@ -152,5 +155,6 @@ func describe(s *pattern.Sheet, r *check.Report, o Options) string {
 		}
 		lines = append(lines, f.String())
 	}
-	return strings.Join(append(lines, Cautions(s, r, o)...), "\n")
+	lines = append(lines, Cautions(s, r, o)...)
+	return strings.Join(append(lines, tagOf(s.Design, tagRoom)), "\n")
 }

@@ -2,6 +2,9 @@ package pattern
 
 import "fretband/unroll"
 
+// Untitled is the name of a design until it is given one.
+const Untitled = "Untitled"
+
 // Design is all that a person decides about a pierced band: one small value of
 // strings and numbers. It is what is saved, undone, checked, drawn and exported.
 type Design struct {

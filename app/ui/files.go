@@ -18,7 +18,7 @@ import (
 // field that can be cut. A few strings and numbers, ours.
 func StartingDesign() pattern.Design {
 	return pattern.Design{
-		Name: "Untitled",
+		Name: pattern.Untitled,
 		Band: unroll.Band{
 			Kind:      unroll.Cuff,
 			Inside:    unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 48},

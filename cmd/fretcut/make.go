@@ -30,6 +30,7 @@ func makeFiles(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	fs.StringVar(&t.dir, "out", "", "")
 	to := fs.String("for", "", "")
 	sumFile := fs.String("summary", "", "")
+	fs.BoolVar(&t.options.Replace, "replace", false, "")
 	optionFlags(fs, &t.options)
 	rest, err := parse(fs, args, anyNumber)
 	if err != nil {
@@ -58,6 +59,9 @@ func makeFiles(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		if *sumFile != "" && i.same(*sumFile) {
 			return refused, fmt.Errorf("make: -summary %s: is the design itself; nothing is written", *sumFile)
 		}
+	}
+	if *sumFile != toOutput && !t.options.Replace && isOtherThanSummary(*sumFile) {
+		return refused, fmt.Errorf("make: -summary %s: is there and is no summary, so nothing is written: choose another name, or say -replace", *sumFile)
 	}
 	return t.all(items, *sumFile, out, errs)
 }
@@ -144,7 +148,11 @@ func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) 
 	} else {
 		files, err = export.WriteAll(r.folder, r.item.name, s, rep, t.options)
 	}
-	if err != nil {
+	var others *export.StrangersError
+	switch {
+	case errors.As(err, &others):
+		err = fmt.Errorf("%s: %w, or say -replace", r.item, err)
+	case err != nil:
 		err = fmt.Errorf("%s: %w", r.item, err)
 	}
 	return &s.Design, rep, files, err

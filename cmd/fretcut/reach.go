@@ -6,10 +6,13 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
+	"os"
 	"text/tabwriter"
 
 	"fretband/export"
+	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/goal"
 	"fretband/pattern/project"
@@ -19,19 +22,20 @@ import (
 // reach finds numbers that bring a design to a weight, shows the choices side by
 // side, and writes the one that is asked for.
 func reach(args []string, in io.Reader, out io.Writer) (int, error) {
-	fs := flag.NewFlagSet("reach", flag.ContinueOnError)
-	left := fs.Float64("left", 0, "")
-	taken := fs.Float64("taken", 0, "")
-	lightest := fs.Bool("lightest", false, "")
-	asJSON := fs.Bool("json", false, "")
-	way := fs.String("way", "", "")
-	file := fs.String("out", "", "")
-	rest, err := parse(fs, args, 1)
+	flags := flag.NewFlagSet("reach", flag.ContinueOnError)
+	left := flags.Float64("left", 0, "")
+	taken := flags.Float64("taken", 0, "")
+	lightest := flags.Bool("lightest", false, "")
+	asJSON := flags.Bool("json", false, "")
+	way := flags.String("way", "", "")
+	file := flags.String("out", "", "")
+	replace := flags.Bool("replace", false, "")
+	rest, err := parse(flags, args, 1)
 	if err != nil {
 		return refused, err
 	}
 	var goals []goal.Goal
-	fs.Visit(func(f *flag.Flag) {
+	flags.Visit(func(f *flag.Flag) {
 		switch f.Name {
 		case "left":
 			goals = append(goals, goal.Goal{Kind: goal.Left, Value: *left})
@@ -59,6 +63,11 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 	if err != nil {
 		return refused, err
 	}
+	if *file != "" && !*replace {
+		if err := replaceable(*file, d.Name); err != nil {
+			return refused, fmt.Errorf("reach: %w", err)
+		}
+	}
 	choices, err := goal.Reach(context.Background(), d, goals[0])
 	if err != nil {
 		return refused, fmt.Errorf("%s: %w", from, err)
@@ -81,6 +90,22 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 		}
 	}
 	return breach, nil
+}
+
+// replaceable says why the file, if there is one, should not be replaced by a design of
+// that name without -replace.
+func replaceable(file, name string) error {
+	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	const so = "so nothing is written: choose another name, or say -replace"
+	switch d, err := project.ReadFile(file); {
+	case err != nil:
+		return fmt.Errorf("-out %s: is there and is no design, %s", file, so)
+	case d.Name != name || name == pattern.Untitled:
+		return fmt.Errorf("-out %s: is there and holds the design %q, %s", file, d.Name, so)
+	}
+	return nil
 }
 
 func keep(choices []goal.Choice, way, file string) error {

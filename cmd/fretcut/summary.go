@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -27,14 +29,16 @@ type summary struct {
 
 // madeJSON is what came of one design.
 type madeJSON struct {
-	Design   string      `json:"design"` // path of the design file
-	Name     string      `json:"name"`   // the design's own
-	Content  string      `json:"content_number"`
-	Receiver string      `json:"receiver"` // bench, laser, client, casting; empty is whoever asks
-	Folder   string      `json:"folder"`
-	Exit     int         `json:"exit"`  // as the program's, for this design alone
-	Error    string      `json:"error"` // empty if its files are made
-	Files    []fileJSON  `json:"files"` // as they lie on the disk
+	Design   string     `json:"design"` // path of the design file
+	Name     string     `json:"name"`   // the design's own
+	Content  string     `json:"content_number"`
+	Receiver string     `json:"receiver"` // bench, laser, client, casting; empty is whoever asks
+	Folder   string     `json:"folder"`
+	Exit     int        `json:"exit"`  // as the program's, for this design alone
+	Error    string     `json:"error"` // empty if its files are made
+	Files    []fileJSON `json:"files"` // as they lie on the disk
+	// InTheWay are the files of other designs that kept this one's from being made.
+	InTheWay []otherJSON `json:"in_the_way,omitempty"`
 	Copies   int         `json:"copies"`
 	*figures             // left out if the design can't be read
 	Findings []foundJSON `json:"findings"`
@@ -57,6 +61,12 @@ type fileJSON struct {
 	What  string `json:"what"`
 	Bytes int    `json:"bytes"`
 	Sum   string `json:"sha256"`
+}
+
+type otherJSON struct {
+	Name    string `json:"name"`
+	Design  string `json:"design"`         // name of the design that it is made of
+	Content string `json:"content_number"` // of that design; empty if the file tells of none
 }
 
 type foundJSON struct {
@@ -108,10 +118,18 @@ func (s summary) write(file string, out io.Writer) error {
 		_, err := out.Write(b.Bytes())
 		return err
 	}
-	if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
-		return err
+	_, err := disk.WriteSet(filepath.Dir(file), []disk.File{{Name: filepath.Base(file), Data: b.Bytes()}})
+	return err
+}
+
+// isOtherThanSummary reports whether there is a file at path that is no summary.
+func isOtherThanSummary(path string) bool {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return false
 	}
-	return disk.WriteFile(file, b.Bytes(), disk.Shared)
+	var s struct{ Designs, Totals json.RawMessage }
+	return json.Unmarshal(b, &s) != nil || s.Designs == nil || s.Totals == nil
 }
 
 // madeOf tells what came of a design, and of its files as they lie on the disk.
@@ -122,6 +140,12 @@ func (t task) madeOf(r result, d *pattern.Design, rep *check.Report) madeJSON {
 	}
 	if r.err != nil {
 		m.Error = r.err.Error()
+	}
+	var others *export.StrangersError
+	if errors.As(r.err, &others) {
+		for _, f := range others.Files {
+			m.InTheWay = append(m.InTheWay, otherJSON{f.File, f.Name, f.Content})
+		}
 	}
 	for _, path := range r.files {
 		m.Files = append(m.Files, fileOf(r.item.name, path))

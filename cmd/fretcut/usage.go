@@ -8,7 +8,8 @@ const usage = `usage:
   fretcut make -for WHOM -out DIR [options] DESIGN...
                                     just what bench, laser, client or casting needs,
                                     with a job sheet
-  fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] DESIGN
+  fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] [-replace]
+                DESIGN
                                     ways to bring it to that weight, side by side;
                                     with -out the one of that key is written
   fretcut gallery [NAME]            the built-in designs, or one of them to standard output
@@ -34,6 +35,12 @@ options of make; lengths in mm, and 0 is what is usual:
   -solid stl,3mf                    the bent band too, for casting patterns
   -date TEXT                        for the job sheet, as it stands
   -summary FILE                     what came of each design, as JSON; - prints it alone
+  -replace                          files of other designs that stand in the way are replaced
+
+Files of the same name are replaced if they are made of the same design, as it is or as it
+was before an edit. Those of another design (told by its name; Untitled tells nothing, so
+there the content has to be the same) or of none are replaced only with -replace, and so
+is what stands where reach -out or -summary would write.
 
 exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
 nothing is made, or no way of reach gets there; 2 bad input or usage; 3 a fault of the

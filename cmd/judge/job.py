@@ -21,6 +21,7 @@ from PIL import Image
 
 import files
 
+JOB = "-laser-job"  # what follows the name of a part in that of its job sheet
 
 class Sheet(HTMLParser):
     """The words and the pictures of an HTML job sheet."""
@@ -83,7 +84,7 @@ def judge_print(v, folder, name, want):
     with tempfile.TemporaryDirectory() as scratch:
         path = os.path.join(scratch, "printed.pdf")
         subprocess.run(["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
-                        f"--print-to-pdf={path}", os.path.join(folder, name + "-job.html")],
+                        f"--print-to-pdf={path}", os.path.join(folder, name + JOB + ".html")],
                        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, timeout=120, check=True)
         n, errors = pages(path)
         v.check(1 <= n <= 2 and not errors, name, f"Chromium prints {n} pages {errors}")
@@ -95,10 +96,10 @@ def judge_print(v, folder, name, want):
 def main():
     folder, reports = sys.argv[1:3]
     v = files.Verdict("job sheets (poppler, mupdf, Chromium)")
-    names = sorted(n[:-len("-job.pdf")] for n in os.listdir(folder) if n.endswith("-job.pdf"))
+    names = sorted(n[:-len(JOB + ".pdf")] for n in os.listdir(folder) if n.endswith(JOB + ".pdf"))
     wanted, length = {}, {}
     for name in names:
-        path = os.path.join(folder, name + "-job.pdf")
+        path = os.path.join(folder, name + JOB + ".pdf")
         with open(os.path.join(reports, name + ".report.json"), encoding="utf-8") as f:
             report = json.load(f)
         n, errors = pages(path)
@@ -110,7 +111,7 @@ def main():
         # Debian builds mupdf without colour profiles, and it says so each time.
         errors = [l for l in errors.splitlines() if l and "ICC support is not available" not in l]
         v.check(code == 0 and not errors, name, f"mutool: {errors}")
-        sheet = Sheet(os.path.join(folder, name + "-job.html"))
+        sheet = Sheet(os.path.join(folder, name + JOB + ".html"))
         shots = pictures(path)
         v.check(len(shots) == 1 and len(sheet.pictures) == 1, name, f"{len(shots)} and {len(sheet.pictures)} pictures")
         if v.check(shots and sheet.pictures and np.array_equal(shots[0], sheet.pictures[0]), name, "PDF and HTML show two pictures"):

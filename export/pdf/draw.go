@@ -48,6 +48,10 @@ func (f Font) CapHeight() float64 { return f.Size * capHeight }
 
 // Doc is a PDF file in the making. A Doc is not for several goroutines.
 type Doc struct {
+	// Keywords stand in what the file says of itself. Those in ASCII can be found in it
+	// as they are.
+	Keywords string
+
 	buf           bytes.Buffer
 	out           *writer.PDF
 	title         string
@@ -138,7 +142,7 @@ func (d *Doc) WriteTo(w io.Writer) (int64, error) {
 	if err := d.out.Close(); err != nil {
 		return 0, err
 	}
-	b, err := finish(d.buf.Bytes(), d.title)
+	b, err := finish(d.buf.Bytes(), d.title, d.Keywords)
 	if err != nil {
 		return 0, err
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 	"unicode/utf16"
 )
 
@@ -23,7 +24,7 @@ var xrefAt = regexp.MustCompile(`startxref\s+(\d+)\s+%%EOF\s*$`)
 // scaled, what the file says of itself without a date, and the table of places
 // that has to match. (ISO 32000-1: 7.5.4 cross-reference table, 12.2 viewer
 // preferences, 14.3.3 document information.)
-func finish(file []byte, title string) ([]byte, error) {
+func finish(file []byte, title, keywords string) ([]byte, error) {
 	m := xrefAt.FindSubmatch(file)
 	if m == nil {
 		return nil, fmt.Errorf("pdf: the file has no end")
@@ -52,7 +53,11 @@ func finish(file []byte, title string) ([]byte, error) {
 	}
 	write(catalogue, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Lang(en)"+
 		"/ViewerPreferences<</PrintScaling/None/DisplayDocTitle true>>>>", pageTree))
-	write(about, fmt.Sprintf("<</Title%s/Creator(Fretband)/Producer(tdewolff/canvas)>>", textString(title)))
+	words := ""
+	if keywords != "" {
+		words = "/Keywords" + asciiString(keywords)
+	}
+	write(about, fmt.Sprintf("<</Title%s%s/Creator(Fretband)/Producer(tdewolff/canvas)>>", textString(title), words))
 	write(pageTree, tree)
 	id := sha256.Sum256(b.Bytes())
 	at := b.Len()
@@ -100,6 +105,17 @@ func object(file []byte, at int) (string, error) {
 		return "", fmt.Errorf("pdf: the object at %d has no end", at)
 	}
 	return string(body), nil
+}
+
+// asciiString writes a text in ASCII as it is (ISO 32000-1, 7.3.4.2), and any other as
+// textString does.
+func asciiString(s string) string {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return textString(s)
+		}
+	}
+	return "(" + strings.NewReplacer(`\`, `\\`, "(", `\(`, ")", `\)`).Replace(s) + ")"
 }
 
 // textString writes a text as a string object: UTF-16 with its mark, in hex, so

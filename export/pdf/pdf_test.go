@@ -111,7 +111,7 @@ func TestAFileThatCantBeFinishedIsAnError(t *testing.T) {
 	_, err = d.WriteTo(&bytes.Buffer{})
 	assert.ErrorContains(t, err, "no page")
 	for _, broken := range []string{"", "%PDF", "startxref\n9999\n%%EOF\n", "x\nstartxref\n1\n%%EOF\n", "xref\n0 5\nstartxref\n0\n%%EOF\n", "\nxref\n0 4\nstartxref\n1\n%%EOF\n"} {
-		_, err := finish([]byte(broken), "")
+		_, err := finish([]byte(broken), "", "")
 		assert.Error(t, err, "%q", broken)
 	}
 }
