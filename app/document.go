@@ -17,7 +17,8 @@ import (
 // whether the file says the same.
 type Document struct {
 	*History
-	Path   string // "" until it has been saved
+	Path   string   // "" until it has been saved
+	Handed []string // content numbers that it had when this window handed it over
 	saved  *pattern.Design
 	onDisk content // of the file when it was last read or written here
 	claims string  // folder of claims; "" makes none

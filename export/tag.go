@@ -122,14 +122,11 @@ type Stranger struct {
 	Content string // that design's content number; empty if the file tells of no design
 }
 
-func (s Stranger) String() string { return s.File + " " + s.Whose() }
-
-// Whose says of which design the file is made.
-func (s Stranger) Whose() string {
+func (s Stranger) String() string {
 	if s.Content == "" {
-		return "tells no design"
+		return s.File + " is of no known design"
 	}
-	return fmt.Sprintf("is of %q, content number %s", s.Name, s.Content)
+	return fmt.Sprintf("%s is of %q, content number %s", s.File, s.Name, s.Content)
 }
 
 // StrangersError says that a set would replace files that are not of its design. Nothing

@@ -136,7 +136,7 @@ func TestASetReplacesItsOwnFilesAndAsksForOthers(t *testing.T) {
 	_, err = make(other, or, Options{})
 	require.ErrorAs(t, err, &e)
 	require.Equal(t, []Stranger{{File: filepath.Base(paths[0])}}, e.Files)
-	require.ErrorContains(t, err, "tells no design")
+	require.ErrorContains(t, err, "is of no known design")
 	require.NoError(t, os.Remove(paths[0]))
 	_, err = make(other, or, Options{})
 	require.NoError(t, err, "a file that is missing is in nobody's way")

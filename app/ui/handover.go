@@ -63,10 +63,12 @@ type handed struct {
 	askErr        error // what it said
 }
 
-// makeFiles makes the files in the background and then calls done.
-func (w *Window) makeFiles(x app.HandOver, name string, done func(handed)) {
-	sc, d := w.scene, w.doc.Now()
+// makeFiles makes the files in the background and then calls done. With replace they
+// take the place of files of other designs.
+func (w *Window) makeFiles(x app.HandOver, name string, replace bool, done func(handed)) {
+	sc, doc, d := w.scene, w.doc, w.doc.Now()
 	h := handed{to: x.For, dir: x.Folder, name: name, options: x.Options()}
+	h.options.Replace, h.options.Earlier = replace, doc.Handed
 	h.options.Date = time.Now().Format("2 January 2006")
 	w.status.saved("making the files")
 	w.background(func() {
@@ -86,6 +88,8 @@ func (w *Window) makeFiles(x app.HandOver, name string, done func(handed)) {
 			w.status.saved(w.savedText())
 			if h.err != nil {
 				w.log.Event("error", "what", h.err)
+			} else {
+				doc.Handed = append(doc.Handed, export.ContentNumber(d))
 			}
 			w.log.Event("handover", "receiver", h.to, "dir", h.dir, "files", len(h.paths), "paths", strings.Join(h.paths, "|"))
 			done(h)
@@ -133,10 +137,6 @@ func (w *Window) tellHanded(h handed) {
 	k := w.kit
 	rows := container.New(stackDown{3})
 	title := "Made for " + receiverWords(h.to)
-	if h.err != nil {
-		title = "Not all files were made"
-		rows.Add(k.passage(sentence(h.err.Error()), warnVoice, wide))
-	}
 	rows.Add(k.passage("In "+h.dir+":", plainVoice, wide))
 	for _, p := range h.paths {
 		what := ""

@@ -221,6 +221,63 @@ func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
 	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
 }
 
+// Files of another design are not lost without a question; those of the same one are
+// made anew in one step, whatever was edited meanwhile.
+func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
+		dir := t.TempDir()
+		w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
+		give := func(name string) {
+			w.handOver()
+			fieldOf(t, w, "name").(*numberEntry).SetText(name)
+			w.dialogs.enter()
+		}
+		done := func() {
+			t.Helper()
+			require.Equal(t, "Made for the laser shop", w.dialogs.top().title, wordsOf(w.dialogs.top().panel))
+			w.escape()
+		}
+		rename := func(name string) {
+			d := w.doc.Now()
+			d.Name = name
+			w.change("", "name", "", name, d)
+		}
+		give("cuff")
+		done()
+		typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "2.5")
+		give("cuff")
+		done()
+		rename("A cuff that has been given another name")
+		give("cuff")
+		done() // this window knows it by its content number
+
+		w.use(app.NewDocument(w.doc.Now()))
+		rename("The other cuff")
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "cuff-note.txt"), []byte("a letter"), 0o644))
+		was, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
+		require.NoError(t, err)
+		give("cuff")
+		require.Equal(t, "Files of another design are there", w.dialogs.top().title)
+		keepPicture(t, "handover-others-"+dress, w.win.Canvas().Capture)
+		told := wordsOf(w.dialogs.top().panel)
+		require.Contains(t, told, "cuff.dxf\nof A cuff that has been given another name\ncontent number ")
+		require.Contains(t, told, "cuff-note.txt\nof no known design\n")
+		w.dialogs.enter() // go back
+		require.Equal(t, "Hand over", w.dialogs.top().title, "and it can be given another name")
+		is, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
+		require.NoError(t, err)
+		require.Equal(t, was, is)
+		w.dialogs.enter()
+		answerWith(t, w, "Replace them")
+		done()
+		is, err = os.ReadFile(filepath.Join(dir, "cuff.dxf"))
+		require.NoError(t, err)
+		require.NotEqual(t, was, is)
+		require.Contains(t, log.String(), `refused what="hand over" why=`)
+	}
+}
+
 func TestAPartInPiecesIsRefusedBeforeAnythingIsAsked(t *testing.T) {
 	w, log := usual(t)
 	r := *w.scene.report

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -154,7 +155,7 @@ func (q *handOverQuestion) show() {
 		place("Folder", "Where the files go. It is made if it is missing.", q.dir, k.button("Choose", "", func() {
 			w.choose(chooseFolder, q.dir.Text, "", func(p string) { q.dir.SetText(p) })
 		}).framedOne()),
-		place("Name", "Of the files, without a suffix. Files of the same name are replaced.", q.name),
+		place("Name", "Of the files, without a suffix. Files of this design that have the same name are replaced.", q.name),
 	}
 	q.asked.Objects = append(q.asked.Objects, q.fields.rows...)
 	if len(q.fields.rows) == 0 {
@@ -228,23 +229,52 @@ func (q *handOverQuestion) take() {
 	q.x.Folder = to
 	w.settings.HandOver = q.x
 	w.keepSettings()
+	q.make(false)
+}
+
+// make makes the files.
+func (q *handOverQuestion) make(replace bool) {
 	q.say("Making the files. Large designs take a while.", plainVoice)
 	q.d.main.setOff(true)
-	w.makeFiles(q.x, q.partName(), q.finish)
+	q.w.makeFiles(q.x, q.partName(), replace, q.finish)
 }
 
 // finish tells what came of it. If nothing was written the question stays, so that
 // the answers can be changed.
 func (q *handOverQuestion) finish(h handed) {
 	q.d.main.setOff(false)
-	if len(h.paths) == 0 && h.err != nil {
-		if q.d.closed {
-			q.w.refuseHandOver(h.err)
-			return
-		}
+	var others *export.StrangersError
+	switch {
+	case h.err != nil && q.d.closed:
+		q.w.refuseHandOver(h.err)
+	case errors.As(h.err, &others):
+		q.fail("")
+		q.askToReplace(others)
+	case h.err != nil:
 		q.fail(sentence(h.err.Error()))
-		return
+	default:
+		q.d.close()
+		q.w.tellHanded(h)
 	}
-	q.d.close()
-	q.w.tellHanded(h)
+}
+
+// askToReplace asks whether files of other designs may be lost.
+func (q *handOverQuestion) askToReplace(e *export.StrangersError) {
+	const wide = 560
+	k := q.w.kit
+	rows := container.New(stackDown{3}, k.passage("The folder holds files of the same names that are not of this design:", plainVoice, wide), k.gap(3))
+	for _, f := range e.Files {
+		design, number := "of no known design", ""
+		if f.Content != "" {
+			design, number = "of "+f.Name, "content number "+f.Content
+		}
+		rows.Add(container.New(columns{widths: []float32{190, 0, 172}, gap: askGap, height: 19},
+			k.label(f.File, strongVoice), k.label(design, softVoice), k.label(number, softVoice).right()))
+	}
+	rows.Add(k.gap(6))
+	rows.Add(k.passage("Replacing them can't be undone. To keep them, go back and choose another folder or name.", plainVoice, wide))
+	q.w.log.Event("refused", "what", "hand over", "why", e)
+	q.w.dialogs.ask("Files of another design are there", rows, nil,
+		answer{text: "Replace them", do: func() { q.make(true) }},
+		answer{text: "Go back", main: true})
 }
