@@ -176,7 +176,7 @@ func (Item) shapeText(r pattern.Reserve) string {
 // changes its size.
 func (it Item) PlaceText(d pattern.Design) string {
 	p := it.At(d)
-	return fmt.Sprintf("x %.2f  y %.2f mm", p.X, p.Y)
+	return pattern.Say("x %.2f  y %.2f mm", p.X, p.Y)
 }
 
 // SizeText tells its size, and its turn if it has one.
@@ -188,20 +188,20 @@ func (it Item) SizeText(d pattern.Design) string {
 		turn = m.TurnDeg
 		switch m.Kind {
 		case pattern.LineMark:
-			s = fmt.Sprintf("%.1f mm", m.LengthMM)
+			s = pattern.Say("%.1f mm", m.LengthMM)
 		case pattern.TextMark:
-			s = fmt.Sprintf("capitals %.1f mm", m.HeightMM)
+			s = pattern.Say("capitals %.1f mm", m.HeightMM)
 		}
 	} else {
 		r := d.Reserves[it.Index]
 		turn = r.TurnDeg
-		s = fmt.Sprintf("%.1f x %.1f mm", r.WidthMM, r.HeightMM)
+		s = pattern.Say("%.1f x %.1f mm", r.WidthMM, r.HeightMM)
 		if r.Shape == pattern.CircleShape {
-			return fmt.Sprintf("\u2300 %.1f mm", r.WidthMM)
+			return pattern.Say("\u2300 %.1f mm", r.WidthMM)
 		}
 	}
 	if turn != 0 {
-		s = strings.TrimSpace(s + fmt.Sprintf("  %.0f\u00b0", turn))
+		s = strings.TrimSpace(s + pattern.Say("  %.0f\u00b0", turn))
 	}
 	return s
 }

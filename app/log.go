@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 	"sync"
+
+	"fretband/pattern"
 )
 
 // Log writes one event a line: its name, then key=value pairs. A nil Log, and
@@ -41,7 +43,7 @@ func (l *Log) Event(name string, pairs ...any) {
 
 func text(v any) string {
 	if f, ok := v.(float64); ok {
-		return fmt.Sprintf("%.6g", f)
+		return pattern.Say("%.6g", f)
 	}
 	return fmt.Sprint(v)
 }

@@ -85,7 +85,7 @@ func NewMark(kind string, d pattern.Design) pattern.Mark {
 	case pattern.TextMark:
 		m.Text, m.HeightMM = "Name", size
 	default:
-		m.Path = fmt.Sprintf("M%g 0C%g %g %g %g %g 0", -4*size, -2*size, -3*size, 2*size, 3*size, 4*size)
+		m.Path = pattern.Say("M%g 0C%g %g %g %g %g 0", -4*size, -2*size, -3*size, 2*size, 3*size, 4*size)
 	}
 	return m
 }

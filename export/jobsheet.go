@@ -117,12 +117,12 @@ func newJob(s *pattern.Sheet, r *check.Report, o Options) job {
 func jobFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	var fs []Fact
 	if r.Cost > 0 {
-		fs = append(fs, Fact{"Cost of metal", fmt.Sprintf("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
+		fs = append(fs, Fact{"Cost of metal", pattern.Say("%.2f %s left in the band, %.2f %s plain", r.Cost, plain(r.Currency), r.PlainCost, plain(r.Currency))})
 	}
 	fs = append(fs, workFacts(s, r, o)...)
 	return append(fs,
-		Fact{"Least section", fmt.Sprintf("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, mm(r.Net.WeakX))},
-		Fact{"Bent", fmt.Sprintf("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
+		Fact{"Least section", pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, mm(r.Net.WeakX))},
+		Fact{"Bent", pattern.Say("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
 }
 
 // workFacts are the drills and blades of a band that is sawn, and what the work takes by
@@ -136,7 +136,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	m := r.Making
 	var pilots []string
 	for _, p := range m.Pilots {
-		pilots = append(pilots, fmt.Sprintf("%d of %.2f mm (%s), blade %s", p.Count, p.MM, plain(p.Drill), p.Blade))
+		pilots = append(pilots, pattern.Say("%d of %.2f mm (%s), blade %s", p.Count, p.MM, plain(p.Drill), p.Blade))
 	}
 	if len(pilots) > 0 {
 		fs = append(fs, Fact{"Pilot holes", strings.Join(pilots, "; ")})
@@ -147,7 +147,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if m.Minutes() > 0 {
 		text := strings.ReplaceAll(timeText(m), "your own", "the maker's own")
 		if m.Cost > 0 {
-			text += fmt.Sprintf("; %.2f %s", m.Cost, plain(r.Currency))
+			text += pattern.Say("; %.2f %s", m.Cost, plain(r.Currency))
 		}
 		fs = append(fs, Fact{"Work", text})
 	}
@@ -157,10 +157,10 @@ func workFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 // copiesWords tell what n parts take together.
 func copiesWords(r *check.Report, n int) string {
 	c := float64(n)
-	text := fmt.Sprintf("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
+	text := pattern.Say("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
 		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, mm(c*r.CutLength))
 	if r.Cost > 0 {
-		text += fmt.Sprintf(", %.2f %s of metal", c*r.Cost, plain(r.Currency))
+		text += pattern.Say(", %.2f %s of metal", c*r.Cost, plain(r.Currency))
 	}
 	return text + ". All that follows is for each"
 }

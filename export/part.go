@@ -45,7 +45,7 @@ func (e *KerfError) Error() string {
 		}
 		fmt.Fprintf(&b, " %d", n)
 	}
-	return fmt.Sprintf("kerf %g mm: wider than the opening in some place, opening%s: "+
+	return pattern.Say("kerf %g mm: wider than the opening in some place, opening%s: "+
 		"set a smaller kerf or make the smallest opening larger", e.KerfMM, b.String())
 }
 

@@ -199,7 +199,7 @@ func ReportJSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 
 // width is the bridge's width, nil if there is none.
 func width(b check.Bridge) *float64 {
-	if math.IsInf(b.Width, 0) {
+	if b.None() {
 		return nil
 	}
 	return &b.Width
@@ -217,7 +217,7 @@ func pairs(ps ...plane.Point) [][2]float64 {
 func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	row := func(name, format string, args ...any) {
-		fmt.Fprintf(t, "%s\t%s\n", name, fmt.Sprintf(format, args...))
+		fmt.Fprintf(t, "%s\t%s\n", name, pattern.Say(format, args...))
 	}
 	fmt.Fprintf(t, "%s\n\n", s.Design.Name)
 	row("band", "%s, blank %.2f x %.2f mm, sheet %.2f mm", s.Design.Band.Kind, r.BlankLen, r.BlankWidth, r.Thickness)
@@ -234,7 +234,7 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		row("engraved", "%s, %.1f mm of line: not cut", howMany(r.Marks, "mark", "marks"), r.MarkLength)
 	}
 	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
-	if b := r.Thinnest; !math.IsInf(b.Width, 0) {
+	if b := r.Thinnest; !b.None() {
 		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
 		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)
 	}
@@ -243,7 +243,7 @@ func ReportText(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	row("centre of gravity", "%.1f mm from the axis", r.Hang.Off)
 	if c := r.Faces; c.OuterArea > 0 && r.Openings > 0 {
 		row("openings on the faces", "%.2f mm² inside, %.2f mm² outside", c.InnerCut, c.OuterCut)
-		if b := r.Thinnest; !math.IsInf(b.Width, 0) {
+		if b := r.Thinnest; !b.None() {
 			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
 		}
 	}
@@ -327,7 +327,7 @@ func timeText(m check.Making) string {
 // Duration writes minutes as a person reads them.
 func Duration(v float64) string {
 	if v < 90 {
-		return fmt.Sprintf("%.0f min", v)
+		return pattern.Say("%.0f min", v)
 	}
 	return fmt.Sprintf("%d h %02d min", int(math.Round(v))/60, int(math.Round(v))%60)
 }

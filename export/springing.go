@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"fretband/pattern"
 	"fretband/pattern/check"
 )
 
@@ -86,7 +87,7 @@ func proofWords(mpa float64) string {
 	if mpa <= 0 {
 		return "not known"
 	}
-	return fmt.Sprintf("%.0f MPa", mpa)
+	return pattern.Say("%.0f MPa", mpa)
 }
 
 // springNotes says what the estimate takes for granted.

@@ -1,7 +1,6 @@
 package export
 
 import (
-	"math"
 
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
@@ -68,7 +67,7 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 	d := r.Deep
 	w := &weaknessJSON{Bridges: []narrowJSON{}, Tongues: []tongueJSON{}, Held: []heldJSON{}, Narrow: d.NarrowBridges}
 	way := func(c check.Cut) *wayJSON {
-		if math.IsInf(c.Metal, 1) {
+		if c.None() {
 			return nil
 		}
 		return &wayJSON{c.Metal, c.Share(), d.Cuts.Exact, endsOf(c.Bridges)}
@@ -79,13 +78,13 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 	}
 	for _, t := range d.Tongues {
 		one := tongueJSON{Opening: t.Opening, Length: t.Length, Root: t.Root, At: xy(t.Tip), Catches: t.Catches()}
-		if !math.IsInf(t.TipRadius, 1) {
+		if !t.Blunt {
 			one.Tip = &t.TipRadius
 		}
 		w.Tongues = append(w.Tongues, one)
 	}
 	for _, h := range []check.Held{d.Held.Inside, d.Held.AtEdge} {
-		if !math.IsInf(h.Metal, 1) && len(h.Bridges) > 0 {
+		if !h.None() {
 			w.Held = append(w.Held, heldJSON{h.AtEdge, h.Area, h.Weight, h.Metal, endsOf(h.Bridges)})
 		}
 	}

@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"unicode"
 
@@ -39,7 +38,7 @@ func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
 			mm(r.BlankLen), mm(r.BlankWidth), sheetOrMetal(s), mm(r.Thickness), drawn(s))},
 		{"Metal", metal(s, r)},
-		{"Weight", fmt.Sprintf("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
+		{"Weight", pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
 		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, mm(r.CutLength))},
 		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", mm(r.Rule), mm(r.Keep))},
@@ -144,7 +143,7 @@ func Cautions(s *pattern.Sheet, r *check.Report, o Options) []string {
 // Thinnest describes the narrowest place in words.
 func Thinnest(r *check.Report) string {
 	b := r.Thinnest
-	if math.IsInf(b.Width, 0) || r.Openings == 0 {
+	if b.None() {
 		return "none, there is no opening"
 	}
 	var where string
@@ -159,9 +158,9 @@ func Thinnest(r *check.Report) string {
 		where = fmt.Sprintf("between openings %d and %d", min(b.From, b.To), max(b.From, b.To))
 	}
 	m := b.A.Mid(b.B)
-	text := fmt.Sprintf("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
+	text := pattern.Say("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
 	if d := b.Shortfall(); d >= 0.0005 { // less does not show
-		text += fmt.Sprintf("; %.3f mm under its rule", d)
+		text += pattern.Say("; %.3f mm under its rule", d)
 	}
 	return text
 }
@@ -207,8 +206,8 @@ func sheetOrMetal(s *pattern.Sheet) string {
 func faces(r *check.Report) string {
 	f := r.Faces
 	text := fmt.Sprintf("openings %s mm² inside, %s mm² outside", mm(f.InnerCut), mm(f.OuterCut))
-	if !math.IsInf(r.Thinnest.Width, 0) {
-		text += fmt.Sprintf("; thinnest bridge %.3f mm inside, %.3f mm outside", f.InnerBridge, f.OuterBridge)
+	if !r.Thinnest.None() {
+		text += pattern.Say("; thinnest bridge %.3f mm inside, %.3f mm outside", f.InnerBridge, f.OuterBridge)
 	}
 	return text
 }
@@ -232,7 +231,7 @@ func metal(s *pattern.Sheet, r *check.Report) string {
 	if name == "" {
 		name = s.Design.Metal.Alloy
 	}
-	return fmt.Sprintf("%s, %.2f g/cm³", plain(name), r.Density)
+	return pattern.Say("%s, %.2f g/cm³", plain(name), r.Density)
 }
 
 // kerfWords say on which side of the line the cut goes.

@@ -2,10 +2,10 @@ package ui
 
 import (
 	"fmt"
-	"math"
 
 	"fretband/app"
 	"fretband/export"
+	"fretband/pattern"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
@@ -43,7 +43,7 @@ func newFigures(k *kit) *figures {
 			return decimals(r.Left, 2), "g", "weight left", false
 		}},
 		{of: func(r *check.Report) (string, string, string, bool) {
-			if math.IsInf(r.Thinnest.Width, 0) {
+			if r.Thinnest.None() {
 				return none, "", "thinnest bridge", false
 			}
 			bad := r.Thinnest.Shortfall() > 1e-5
@@ -117,7 +117,7 @@ func newFigures(k *kit) *figures {
 	}, nil)
 	add("Thinnest, faces", "The thinnest bridge of the drawing, on the inner and on the outer face of a band that is cut or cast as formed, or domed.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s in, %s out", decimals(r.Faces.InnerBridge, 2), decimals(r.Faces.OuterBridge, 2)), "mm"
-	}, func(r *check.Report) bool { return r.Faces.OuterBridge > 0 && !math.IsInf(r.Faces.OuterBridge, 0) })
+	}, func(r *check.Report) bool { return r.Faces.OuterBridge > 0 })
 	add("Saw blade", "Advice by the sheet's thickness, about three teeth in the metal. Sizes are nominal and makers differ: measure yours.", func(r *check.Report) (string, string) { return r.Blade.Size, "" },
 		func(r *check.Report) bool { return r.Making.Sawn })
 	add("Pilot drill", "The least number drill that lets that blade in by its diagonal.", func(r *check.Report) (string, string) { return decimals(r.Blade.PilotMM, 2), "mm" },
@@ -177,7 +177,7 @@ func (f *figures) show(r *check.Report) {
 }
 
 func decimals(v float64, places int) string {
-	return fmt.Sprintf("%.*f", places, v)
+	return pattern.Say("%.*f", places, v)
 }
 
 // thirds lays three objects side by side, as wide as one another.

@@ -355,7 +355,7 @@ func (w *Window) nudge(dx, dy float64) bool {
 	if !app.Movable(w.doc.Now(), w.controls.hand) {
 		return false
 	}
-	w.byHand("edits.nudge", fmt.Sprintf("nudged %g,%g", dx*step, dy*step), func(d *pattern.Design, f unroll.Flat, picks []app.Picked) {
+	w.byHand("edits.nudge", pattern.Say("nudged %g,%g", dx*step, dy*step), func(d *pattern.Design, f unroll.Flat, picks []app.Picked) {
 		w.blank.marks.picked = app.Shifted(d, f, picks, app.Shift{Along: dx * step, Across: dy * step}, w.hand.mirror)
 	})
 	return true
@@ -378,7 +378,7 @@ func (w *Window) grabPicked(at plane.Point, _ fyne.KeyModifier) *hold {
 				s.Along = 0
 			}
 		}
-		return s, fmt.Sprintf("along %.2f   across %.2f mm", s.Along, s.Across)
+		return s, pattern.Say("along %.2f   across %.2f mm", s.Along, s.Across)
 	})
 	return &h
 }
@@ -451,7 +451,7 @@ func (w *Window) handHandles(s *scene) []handle {
 				step = 15
 			}
 			deg := step * math.Round(math.Atan2(from.Cross(d), from.Dot(d))*180/math.Pi/step)
-			return app.Shift{TurnDeg: deg}, fmt.Sprintf("turned %g\u00b0", deg)
+			return app.Shift{TurnDeg: deg}, pattern.Say("turned %g\u00b0", deg)
 		})
 	}
 	scale := handle{at: corner, name: "scale", free: true}
@@ -459,7 +459,7 @@ func (w *Window) handHandles(s *scene) []handle {
 		from := math.Max(1e-3, corner.Dist(c))
 		return w.shifting("edits.scale", func(_ unroll.Flat, to plane.Point) (app.Shift, string) {
 			by := math.Max(0.1, math.Min(10, math.Round(100*to.Dist(c)/from)/100))
-			return app.Shift{Scale: by}, fmt.Sprintf("scaled by %.0f %%", 100*by)
+			return app.Shift{Scale: by}, pattern.Say("scaled by %.0f %%", 100*by)
 		})
 	}
 	return []handle{turn, scale}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
@@ -103,14 +104,14 @@ func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 	d := w.doc.Now()
 	text := func() string {
 		if ps := e.Points(d); i < len(ps) {
-			return fmt.Sprintf("%g,%g", ps[i].At, ps[i].OutMM)
+			return pattern.Say("%g,%g", ps[i].At, ps[i].OutMM)
 		}
 		return ""
 	}
 	old := text()
 	app.MoveEdgePoint(&d, e, i, 2*x/f.Length, out)
 	path := fmt.Sprintf("%s[%d]", e.Path(), i)
-	w.blank.marks.beside = fmt.Sprintf("%.2f mm out", e.Points(d)[i].OutMM)
+	w.blank.marks.beside = pattern.Say("%.2f mm out", e.Points(d)[i].OutMM)
 	w.change(path, path, old, text(), d)
 }
 

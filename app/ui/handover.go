@@ -224,7 +224,7 @@ func sizeWords(path string) string {
 	case err != nil:
 		return ""
 	case st.Size() < 1e6:
-		return fmt.Sprintf("%.1f KB", float64(st.Size())/1e3)
+		return pattern.Say("%.1f KB", float64(st.Size())/1e3)
 	}
-	return fmt.Sprintf("%.1f MB", float64(st.Size())/1e6)
+	return pattern.Say("%.1f MB", float64(st.Size())/1e6)
 }

@@ -242,7 +242,7 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
 	case openings == 1 && solid == 0 && one != nil:
 		o := one
-		text := fmt.Sprintf("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
+		text := pattern.Say("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
 		if o.Field < 0 {
 			text += " Drawn by hand."
 		} else if len(o.By) > 0 {
@@ -262,9 +262,9 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	case openings == 0:
 		return fmt.Sprintf("%d places that are left solid by hand.", solid)
 	case solid == 0:
-		return fmt.Sprintf("%d openings: %.1f mm\u00b2.", openings, area)
+		return pattern.Say("%d openings: %.1f mm\u00b2.", openings, area)
 	}
-	return fmt.Sprintf("%d openings, %.1f mm\u00b2, and %d left solid by hand.", openings, area, solid)
+	return pattern.Say("%d openings, %.1f mm\u00b2, and %d left solid by hand.", openings, area, solid)
 }
 
 // showList lists the edits; those with idle places say so in words.

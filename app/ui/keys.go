@@ -103,7 +103,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		if w.scene != nil {
 			t := w.scene.report.Thinnest
 			w.blank.marks.places = nil
-			if w.scene.report.Openings > 0 {
+			if !t.None() {
 				w.blank.lookAt(points(t.A, t.B))
 			}
 		}

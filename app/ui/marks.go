@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
@@ -48,15 +49,15 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		thin := s.report.Thinnest
 		// What is picked has handles, which the width would cover; the status line
 		// tells it still.
-		if m.near != nil && len(m.picked) == 0 && !math.IsInf(m.near.Width, 0) && !sameBridge(*m.near, thin) {
-			p.bridge(v, s, *m.near, d, d.hover, fmt.Sprintf("%.2f mm", m.near.Width))
+		if m.near != nil && len(m.picked) == 0 && !m.near.None() && !sameBridge(*m.near, thin) {
+			p.bridge(v, s, *m.near, d, d.hover, pattern.Say("%.2f mm", m.near.Width))
 		}
-		if !math.IsInf(thin.Width, 0) && s.report.Openings > 0 {
+		if !thin.None() {
 			c, word := d.ink, "thinnest"
 			if thin.Shortfall() > tinyShortfall {
 				c, word = d.breach, "thinnest, under the rule:"
 			}
-			p.bridge(v, s, thin, d, c, fmt.Sprintf("%s %.2f mm", word, thin.Width))
+			p.bridge(v, s, thin, d, c, pattern.Say("%s %.2f mm", word, thin.Width))
 		}
 		for _, q := range m.places {
 			p.place(v, q, d, severityColour(d, m.severity))

@@ -106,12 +106,12 @@ func (ed *profileEditor) show(d pattern.Design) {
 
 // profileState says how large a profile is and whether it closes.
 func profileState(d unroll.PiecesDrawn) string {
-	size := fmt.Sprintf("%.2f x %.2f mm, %.2f mm round.", d.Box.W(), d.Box.H(), d.Length)
+	size := pattern.Say("%.2f x %.2f mm, %.2f mm round.", d.Box.W(), d.Box.H(), d.Length)
 	switch {
 	case math.Abs(d.Turn-360) > unroll.ClosingAngle:
 		return fmt.Sprintf("The angles add up to %s\u00b0, not to 360\u00b0. %s", app.FormatNumber(d.Turn, 2), size)
 	case !d.Closes():
-		return fmt.Sprintf("Its end misses its start by %.2f mm. %s", d.Miss.Len(), size)
+		return pattern.Say("Its end misses its start by %.2f mm. %s", d.Miss.Len(), size)
 	}
 	return "It closes. " + size
 }

@@ -1,10 +1,10 @@
 package ui
 
 import (
-	"fmt"
 	"image"
 	"math"
 
+	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 
@@ -35,18 +35,19 @@ var sideRows = []struct {
 	name, unit string
 	of         func(*check.Report) float64
 	places     int
-	shown      func(*check.Report) bool
+	shown      func(*check.Report) bool // the row
+	has        func(*check.Report) bool // a figure; nil if every design has it
 }{
-	{"Weight left", "g", func(r *check.Report) float64 { return r.Left }, 2, nil},
-	{"Taken out", "%", func(r *check.Report) float64 { return 100 * share(r.Removed, r.Plain) }, 1, nil},
-	{"Metal costs", "", func(r *check.Report) float64 { return r.Cost }, 2, func(r *check.Report) bool { return r.Cost > 0 }},
-	{"Thinnest bridge", "mm", func(r *check.Report) float64 { return r.Thinnest.Width }, 2, nil},
-	{"Bridge rule", "mm", func(r *check.Report) float64 { return r.Rule }, 2, nil},
-	{"Weakest section", "% metal", func(r *check.Report) float64 { return 100 * share(r.Net.WeakNet, r.Net.WeakFull) }, 0, nil},
-	{"Openings", "", func(r *check.Report) float64 { return float64(r.Openings) }, 0, nil},
-	{"Left solid", "", func(r *check.Report) float64 { return float64(r.Dropped) }, 0, nil},
-	{"Length of cut", "mm", func(r *check.Report) float64 { return r.CutLength }, 0, nil},
-	{"Cautions", "", func(r *check.Report) float64 { return float64(cautions(r)) }, 0, nil},
+	{"Weight left", "g", func(r *check.Report) float64 { return r.Left }, 2, nil, nil},
+	{"Taken out", "%", func(r *check.Report) float64 { return 100 * share(r.Removed, r.Plain) }, 1, nil, nil},
+	{"Metal costs", "", func(r *check.Report) float64 { return r.Cost }, 2, func(r *check.Report) bool { return r.Cost > 0 }, nil},
+	{"Thinnest bridge", "mm", func(r *check.Report) float64 { return r.Thinnest.Width }, 2, nil, func(r *check.Report) bool { return !r.Thinnest.None() }},
+	{"Bridge rule", "mm", func(r *check.Report) float64 { return r.Rule }, 2, nil, nil},
+	{"Weakest section", "% metal", func(r *check.Report) float64 { return 100 * share(r.Net.WeakNet, r.Net.WeakFull) }, 0, nil, nil},
+	{"Openings", "", func(r *check.Report) float64 { return float64(r.Openings) }, 0, nil, nil},
+	{"Left solid", "", func(r *check.Report) float64 { return float64(r.Dropped) }, 0, nil, nil},
+	{"Length of cut", "mm", func(r *check.Report) float64 { return r.CutLength }, 0, nil, nil},
+	{"Cautions", "", func(r *check.Report) float64 { return float64(cautions(r)) }, 0, nil, nil},
 }
 
 func share(a, of float64) float64 {
@@ -105,13 +106,14 @@ func (k *kit) sideBySide(all []candidate) fyne.CanvasObject {
 			if c.scene == nil {
 				return k.label(none, plainVoice)
 			}
-			v := f.of(c.scene.report)
+			has := func(r *check.Report) bool { return f.has == nil || f.has(r) }
 			text, more := none, ""
-			if !math.IsInf(v, 0) {
+			if has(c.scene.report) {
+				v := f.of(c.scene.report)
 				text = decimals(v, f.places)
-				if i > 0 && all[0].scene != nil {
-					if d := v - f.of(all[0].scene.report); math.Abs(d) >= 0.5*math.Pow(10, -float64(f.places)) && !math.IsInf(d, 0) {
-						more = fmt.Sprintf("%+.*f", f.places, d)
+				if i > 0 && all[0].scene != nil && has(all[0].scene.report) {
+					if d := v - f.of(all[0].scene.report); math.Abs(d) >= 0.5*math.Pow(10, -float64(f.places)) {
+						more = pattern.Say("%+.*f", f.places, d)
 					}
 				}
 			}

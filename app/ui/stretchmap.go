@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 
+	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
@@ -122,7 +123,7 @@ func signed(v float64, places int) string {
 	if math.Abs(v) < 1e-9 {
 		return "0"
 	}
-	return fmt.Sprintf("%+.*f", places, v)
+	return pattern.Say("%+.*f", places, v)
 }
 
 // drawStretch lays the map over the metal.

@@ -337,9 +337,12 @@ func (w *Window) computed(r app.Result) {
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
 	w.status.zoom(w.zoomText())
-	w.log.Event("computed", "openings", r.Report.Openings, "left_g", r.Report.Left,
-		"thinnest_mm", r.Report.Thinnest.Width, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
-		"ms", float64(r.Took.Microseconds())/1000)
+	pairs := []any{"openings", r.Report.Openings, "left_g", r.Report.Left}
+	if b := r.Report.Thinnest; !b.None() {
+		pairs = append(pairs, "thinnest_mm", b.Width)
+	}
+	w.log.Event("computed", append(pairs, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
+		"ms", float64(r.Took.Microseconds())/1000)...)
 	w.deepenSoon()
 }
 
@@ -378,7 +381,7 @@ func (w *Window) zoomText() string {
 	if math.Abs(share-1) < 0.0005 {
 		return "true size, nominal"
 	}
-	return fmt.Sprintf("%.0f %% of true size", 100*share)
+	return pattern.Say("%.0f %% of true size", 100*share)
 }
 
 // trueZoom is the pixels per mm of true size on a screen of the stated dpi.
@@ -412,12 +415,12 @@ func (w *Window) pointer(at plane.Point, where region) {
 	w.tellItem()
 	switch where {
 	case onBlank:
-		w.status.place(fmt.Sprintf("x %.2f   y %.2f mm", at.X, at.Y))
+		w.status.place(pattern.Say("x %.2f   y %.2f mm", at.X, at.Y))
 	case onGraph:
-		text := fmt.Sprintf("x %.2f mm", at.X)
+		text := pattern.Say("x %.2f mm", at.X)
 		if w.scene != nil {
 			if net, _, ok := w.scene.sectionAt(at.X); ok {
-				text += fmt.Sprintf("   metal %.1f mm", net)
+				text += pattern.Say("   metal %.1f mm", net)
 			}
 		}
 		w.status.place(text)
@@ -434,10 +437,10 @@ func (w *Window) hovered(i int) {
 		return
 	}
 	o := &w.scene.sheet.Openings[i]
-	text := fmt.Sprintf("opening %d   %.2f mm\u00b2", o.Number, o.Loop.Area())
+	text := pattern.Say("opening %d   %.2f mm\u00b2", o.Number, o.Loop.Area())
 	pairs := []any{"opening", o.Number, "area_mm2", o.Loop.Area()}
-	if b := w.blank.marks.near; b != nil && !math.IsInf(b.Width, 0) {
-		text += fmt.Sprintf("   nearest metal %.2f mm", b.Width)
+	if b := w.blank.marks.near; b != nil && !b.None() {
+		text += pattern.Say("   nearest metal %.2f mm", b.Width)
 		pairs = append(pairs, "bridge_mm", b.Width)
 	}
 	w.status.opening(text)

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math"
 	"os"
 	"text/tabwriter"
 
@@ -129,10 +128,10 @@ func choicesText(out io.Writer, choices []goal.Choice) error {
 	for _, c := range choices {
 		r := c.Report
 		thin := "none"
-		if !math.IsInf(r.Thinnest.Width, 0) {
-			thin = fmt.Sprintf("%.2f mm", r.Thinnest.Width)
+		if !r.Thinnest.None() {
+			thin = pattern.Say("%.2f mm", r.Thinnest.Width)
 		}
-		fmt.Fprintf(w, "%s\t%.2f g\t%.1f %%\t%d\t%s\t%.0f %%\t%s\n", c.Way, r.Left, 100*r.OpenShare, r.Openings, thin, 100*c.WeakestShare(), c.Says)
+		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%d\t%s\t%.0f %%\t%s\n", c.Way, r.Left, 100*r.OpenShare, r.Openings, thin, 100*c.WeakestShare(), c.Says))
 	}
 	if err := w.Flush(); err != nil {
 		return err
@@ -163,7 +162,7 @@ func choicesJSON(out io.Writer, choices []goal.Choice) error {
 	for _, c := range choices {
 		r := c.Report
 		one := row{c.Way, c.Says, c.Reached, c.Why, r.Left, r.Removed, r.OpenShare, r.Openings, nil, c.WeakestShare(), nil}
-		if w := r.Thinnest.Width; !math.IsInf(w, 0) {
+		if w := r.Thinnest.Width; !r.Thinnest.None() {
 			one.Thinnest = &w
 		}
 		for _, f := range r.Findings {

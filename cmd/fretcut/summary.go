@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 
@@ -90,7 +89,7 @@ func (t totals) String() string {
 	if t.Designs == 1 {
 		s = fmt.Sprintf("1 design: %d made", t.Made)
 	}
-	return s + fmt.Sprintf(", %d not made, %d with a broken rule; %.2f g left in all", t.Refused, t.Breached, t.Left)
+	return s + pattern.Say(", %d not made, %d with a broken rule; %.2f g left in all", t.Refused, t.Breached, t.Left)
 }
 
 // add adds what came of a design.
@@ -163,7 +162,7 @@ func (t task) madeOf(r result, d *pattern.Design, rep *check.Report) madeJSON {
 
 func figuresOf(r *check.Report) *figures {
 	f := &figures{Left: r.Left, Removed: r.Removed, Open: r.OpenShare, Openings: r.Openings, Pieces: r.Pieces}
-	if w := r.Thinnest.Width; !math.IsInf(w, 0) {
+	if w := r.Thinnest.Width; !r.Thinnest.None() {
 		f.Thinnest = &w
 	}
 	for _, found := range r.Findings {

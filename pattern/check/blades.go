@@ -1,8 +1,9 @@
 package check
 
 import (
-	"fmt"
 	"math"
+
+	"fretband/pattern"
 )
 
 // Blade is advice on the saw blade for a sheet. Its numbers are nominal: makers
@@ -39,15 +40,15 @@ func BladeFor(thickness float64) Blade {
 	n := b.Teeth / 10 * thickness
 	switch {
 	case thickness < ThinSheet:
-		b.Advice = fmt.Sprintf("Sheet of %.2f mm is too thin for two teeth of any listed blade: saw it on a thicker backing sheet, or slant the blade. ", thickness)
+		b.Advice = pattern.Say("Sheet of %.2f mm is too thin for two teeth of any listed blade: saw it on a thicker backing sheet, or slant the blade. ", thickness)
 	case n < 3:
-		b.Advice = fmt.Sprintf("%.1f teeth stand in the metal; three would need a finer blade than is listed, two are enough at many benches. ", n)
+		b.Advice = pattern.Say("%.1f teeth stand in the metal; three would need a finer blade than is listed, two are enough at many benches. ", n)
 	case two.Size != b.Size:
-		b.Advice = fmt.Sprintf("%.1f teeth stand in the metal, three are the usual advice; two are enough at many benches, up to size %s. ", n, two.Size)
+		b.Advice = pattern.Say("%.1f teeth stand in the metal, three are the usual advice; two are enough at many benches, up to size %s. ", n, two.Size)
 	default:
-		b.Advice = fmt.Sprintf("%.1f teeth stand in the metal, three are the usual advice. ", n)
+		b.Advice = pattern.Say("%.1f teeth stand in the metal, three are the usual advice. ", n)
 	}
-	b.Advice += fmt.Sprintf("The hole must let the blade's diagonal in, %.2f mm. Blade sizes are nominal (from memory) and makers differ: measure yours. "+
+	b.Advice += pattern.Say("The hole must let the blade's diagonal in, %.2f mm. Blade sizes are nominal (from memory) and makers differ: measure yours. "+
 		"Blades snap: wear eye protection and keep fingers off the line of cut.", b.Diagonal())
 	return b
 }
@@ -85,7 +86,7 @@ func blades() []Blade {
 		b := Blade{Size: x.size, ThickMM: x.thick * inch, WidthMM: x.width * inch, Teeth: x.teeth}
 		var number int
 		number, b.PilotMM = numberDrill(b.Diagonal())
-		b.Drill = fmt.Sprintf("no. %d, or metric %.2f mm", number, metricDrill(b.Diagonal()))
+		b.Drill = pattern.Say("no. %d, or metric %.2f mm", number, metricDrill(b.Diagonal()))
 		list = append(list, b)
 	}
 	return list

@@ -325,7 +325,7 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 			b := broken[0]
 			f := Finding{
 				Check: "narrow bridges", Severity: Breach,
-				What: fmt.Sprintf("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
+				What: pattern.Say("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
 					kindCount(len(broken), kind), b.sides(), b.Width, b.Length, b.Shortfall(), b.Rule),
 				Why:   "Narrow metal breaks, burns or bends first.",
 				Value: b.Width, Limit: b.Rule, Unit: "mm", At: bothEnds(broken),
@@ -341,11 +341,11 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 			b := unusual[0]
 			f := Finding{
 				Check: "process bridges", Severity: Caution,
-				What: fmt.Sprintf("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
+				What: pattern.Say("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
 					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
 				Why:   narrowMetal(process.Key) + " Usual limit: " + process.Source + ".",
 				Value: b.Width, Limit: b.Usual, Unit: "mm", At: bothEnds(unusual),
-				Mend: fmt.Sprintf("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
+				Mend: pattern.Say("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
 			}
 			if s.Rule < b.Usual {
 				f.Fixes = bridgeTo(s.Design, b.Usual)

@@ -7,8 +7,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// BridgeSet is the narrowest metal of each kind. The width of a kind of which
-// there is none is +Inf.
+// BridgeSet is the narrowest metal of each kind, [Bridge.None] of a kind of which there
+// is none.
 type BridgeSet struct {
 	Thinnest Bridge // of all
 	Between  Bridge // between two openings
@@ -37,6 +37,9 @@ func Bridges(s *pattern.Sheet) BridgeSet {
 			set.Thinnest = b
 		}
 	}
+	for _, b := range []*Bridge{&set.Thinnest, &set.Between, &set.ToEdge, &set.Neck} {
+		*b = b.found()
+	}
 	return set
 }
 
@@ -55,7 +58,7 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 			best = b
 		}
 	}
-	return best
+	return best.found()
 }
 
 // tie is the difference under which two widths count as equal, mm. Many bridges
@@ -81,7 +84,15 @@ func (b Bridge) beats(c Bridge) bool {
 // farthest bounds a search for which there is no bridge yet, mm.
 const farthest = 1000
 
+// none is a bridge to begin a search with, wider than any; found ends the search.
 func none(rule float64) Bridge { return Bridge{Width: math.Inf(1), Rule: rule} }
+
+func (b Bridge) found() Bridge {
+	if math.IsInf(b.Width, 1) {
+		return Bridge{Rule: b.Rule}
+	}
+	return b
+}
 
 // measure holds what the bridges of one sheet share.
 type measure struct {

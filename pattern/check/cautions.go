@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"strings"
 
 	"fretband/pattern"
@@ -25,7 +24,7 @@ func Cautions(d pattern.Design, r *Report, process string) []Care {
 	}
 	var cs []Care
 	add := func(topic, source, format string, args ...any) {
-		cs = append(cs, Care{topic, fmt.Sprintf(format, args...), source})
+		cs = append(cs, Care{topic, pattern.Say(format, args...), source})
 	}
 	open := process == "" // not settled, or in the shop's own words
 	if _, ok := pattern.ProcessByKey(process); !ok {
@@ -107,7 +106,7 @@ func hallmark(a pattern.Alloy, r *Report) string {
 		if r != nil && t.metal != metal {
 			continue
 		}
-		part := fmt.Sprintf("%g g of %s", t.grams, t.metal)
+		part := pattern.Say("%g g of %s", t.grams, t.metal)
 		if r != nil {
 			switch {
 			case r.Left < (1-nearThreshold)*t.grams:
@@ -129,7 +128,7 @@ func hallmark(a pattern.Alloy, r *Report) string {
 	}
 	text := "What is sold as precious metal must be marked from a finished weight: "
 	if r != nil {
-		text = fmt.Sprintf("This band is to weigh %.2f g. What is sold as %s must be marked from a finished weight: ", r.Left, metal)
+		text = pattern.Say("This band is to weigh %.2f g. What is sold as %s must be marked from a finished weight: ", r.Left, metal)
 	}
 	return text + strings.Join(parts, ", ") + ". What is exempt must be of the fineness all the same." + rest
 }

@@ -200,10 +200,10 @@ func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
 		}
 		fs = append(fs, Finding{
 			Check: "metal point", Severity: Caution,
-			What:  fmt.Sprintf("The metal runs to a point of %.1f degrees %s, %.1f degrees under the least of %.0f (%s).", deg, where, least-deg, least, source),
+			What:  pattern.Say("The metal runs to a point of %.1f degrees %s, %.1f degrees under the least of %.0f (%s).", deg, where, least-deg, least, source),
 			Why:   "Thin points catch cloth and skin, bend up and wear to a blade.",
 			Value: deg, Limit: least, Unit: "degrees", At: at,
-			Mend: fmt.Sprintf("Blunt it, or round it to %.1f mm or more (0.3 to 0.5: common practice).", tipRadius),
+			Mend: pattern.Say("Blunt it, or round it to %.1f mm or more (0.3 to 0.5: common practice).", tipRadius),
 		})
 	}
 	return fs
@@ -246,16 +246,16 @@ func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {
 				worst = corners[i]
 			}
 		}
-		what := fmt.Sprintf("An inner corner of opening %d has a radius of %.2f mm", worst.Opening, worst.Radius)
+		what := pattern.Say("An inner corner of opening %d has a radius of %.2f mm", worst.Opening, worst.Radius)
 		if len(g) > 1 {
-			what = fmt.Sprintf("%d inner corners in %s have a radius down to %.2f mm (opening %d)", len(g), count(len(openings), "opening", "openings"), worst.Radius, worst.Opening)
+			what = pattern.Say("%d inner corners in %s have a radius down to %.2f mm (opening %d)", len(g), count(len(openings), "opening", "openings"), worst.Radius, worst.Opening)
 		}
 		f := Finding{
 			Check: "sharp corner", Severity: Note,
-			What:  fmt.Sprintf("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, process),
+			What:  pattern.Say("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, process),
 			Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent. Usual limit: " + source + ".",
 			Value: worst.Radius, Limit: limit, Unit: "mm", At: at,
-			Mend: fmt.Sprintf("Give the openings corners of %.2f mm or more.", limit),
+			Mend: pattern.Say("Give the openings corners of %.2f mm or more.", limit),
 		}
 		if s.Design.Rules.CornerMM < limit {
 			f.Fixes = cornerTo(s.Design, limit)

@@ -13,7 +13,7 @@ import (
 // only: the way along which the band would part first if all its metal were
 // equally loaded.
 type Cut struct {
-	// Metal is what the way passes in metal, mm; +Inf if there is no such way.
+	// Metal is what the way passes in metal, mm.
 	Metal float64
 	// Bridges are the pieces of metal that it passes, in order.
 	Bridges []Bridge
@@ -22,9 +22,12 @@ type Cut struct {
 	Full float64
 }
 
+// None reports whether there is no such way.
+func (c Cut) None() bool { return c.Metal == 0 && len(c.Bridges) == 0 }
+
 // Share is the metal passed as a part of the full section.
 func (c Cut) Share() float64 {
-	if c.Full <= 0 || math.IsInf(c.Metal, 1) {
+	if c.Full <= 0 || c.None() {
 		return 1
 	}
 	return c.Metal / c.Full
@@ -60,11 +63,19 @@ func WeakestCuts(s *pattern.Sheet) Cuts {
 		sum := across.Metal + along.Metal
 		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
 		if g.reach >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
-			return Cuts{across, along, g.reach >= most}
+			return Cuts{across.found(), along.found(), g.reach >= most}
 		}
 		before = sum
 		g.extend(math.Min(2*g.reach, most))
 	}
+}
+
+// found ends the search for a way, which begins with an endless one.
+func (c Cut) found() Cut {
+	if math.IsInf(c.Metal, 1) {
+		return Cut{Full: c.Full}
+	}
+	return c
 }
 
 // manyArcs is the size of a graph from which on it is extended only as long as that

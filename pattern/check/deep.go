@@ -1,9 +1,6 @@
 package check
 
 import (
-	"fmt"
-	"math"
-
 	"fretband/pattern"
 )
 
@@ -111,12 +108,12 @@ func checkCuts(s *pattern.Sheet, r *Report) []Finding {
 	}
 	var fs []Finding
 	tell := func(name, what, why string, c Cut) {
-		if math.IsInf(c.Metal, 1) || len(c.Bridges) == 0 {
+		if len(c.Bridges) == 0 {
 			return
 		}
 		f := Finding{
 			Check: name, Severity: Note,
-			What:  fmt.Sprintf("%s passes %.2f mm of metal in %s, %.0f %% of the full section.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share()),
+			What:  pattern.Say("%s passes %.2f mm of metal in %s, %.0f %% of the full section.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share()),
 			Why:   why,
 			Value: c.Metal, Limit: c.Full, Unit: "mm",
 			Mend: "Nothing need be done if it is enough for the wearer. For more, widen the bridges or use fewer rows.",

@@ -104,19 +104,19 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 // checkBridge tells the thinnest bridge, whether it keeps the rule or not.
 func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 	b := r.Thinnest
-	if math.IsInf(b.Width, 0) {
+	if b.None() {
 		return nil
 	}
 	f := Finding{
 		Check: "thinnest bridge", Severity: Note,
-		What:  fmt.Sprintf("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
+		What:  pattern.Say("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
 		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
 		Why:  "Filing and polishing take off about 0.05 to 0.15 mm a side (common practice).",
 		Mend: "Nothing need be done. Draw the bridge wider by what your finish takes off.",
 	}
 	if b.Shortfall() > 0 {
 		f.Severity = Breach
-		f.What = fmt.Sprintf("The thinnest bridge is %.3f mm, %s: %.3f mm under the rule of %.3f mm.", b.Width, b.sides(), b.Shortfall(), b.Rule)
+		f.What = pattern.Say("The thinnest bridge is %.3f mm, %s: %.3f mm under the rule of %.3f mm.", b.Width, b.sides(), b.Shortfall(), b.Rule)
 		f.Why = "A bridge thinner than asked for bends under the file or breaks when the band is bent."
 		f.Mend = "Widen the bridge, use fewer repeats, or move the reserve near it."
 	}
@@ -139,17 +139,17 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	if b := r.Bridges.ToEdge; b.Shortfall() > 0 && b != r.Thinnest {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Breach,
-			What:  fmt.Sprintf("Opening %d is %.3f mm from the edge of the blank, %.3f mm under the rule.", b.From, b.Width, b.Shortfall()),
+			What:  pattern.Say("Opening %d is %.3f mm from the edge of the blank, %.3f mm under the rule.", b.From, b.Width, b.Shortfall()),
 			Why:   "A thin rim bends in wear and can cut.",
 			Value: b.Width, Limit: r.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
 			Mend:  "Widen the rim.",
-			Fixes: mend(s.Design, fmt.Sprintf("Widen the rim by %.2f mm", up(b.Shortfall())), func(d *pattern.Design) { d.Rules.RimMM = up(wider + b.Shortfall()) }),
+			Fixes: mend(s.Design, pattern.Say("Widen the rim by %.2f mm", up(b.Shortfall())), func(d *pattern.Design) { d.Rules.RimMM = up(wider + b.Shortfall()) }),
 		})
 	}
 	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Note,
-			What:  fmt.Sprintf("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
+			What:  pattern.Say("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
 			Why:   "Metal between an opening and the edge is a bridge too, and the edge takes the knocks.",
 			Value: rim, Limit: r.Rule, Unit: "mm",
 			Mend: "Set the rim to at least the bridge; 1.5 times the bridge is common practice.",
@@ -176,7 +176,7 @@ func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 		}
 		fs = append(fs, Finding{
 			Check: "reserve", Severity: Breach,
-			What:  fmt.Sprintf("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on/l.Area()),
+			What:  pattern.Say("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on/l.Area()),
 			Why:   "What is to be set or struck there has no metal under it.",
 			Value: on, Limit: l.Area(), Unit: "mm²", At: []plane.Point{l.Centroid()},
 			Mend:  "Move it towards the middle or make it smaller.",
@@ -264,7 +264,7 @@ func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
 	}
 	return []Finding{{
 		Check: "bridge and sheet", Severity: Caution,
-		What:  fmt.Sprintf("The bridge rule of %.2f mm is under %.2f mm, the usual least for sheet of %.2f mm.", r.Rule, least, r.Thickness),
+		What:  pattern.Say("The bridge rule of %.2f mm is under %.2f mm, the usual least for sheet of %.2f mm.", r.Rule, least, r.Thickness),
 		Why:   "A bridge narrower than the sheet is thick twists and breaks under saw and file (common practice: never under about 0.5 mm).",
 		Value: r.Rule, Limit: least, Unit: "mm",
 		Mend:  "Use a bridge of at least the sheet's thickness, and 1.5 times that where it bends (common practice), or thinner sheet.",
@@ -281,7 +281,7 @@ func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 	}
 	return []Finding{{
 		Check: "pilot hole", Severity: Caution,
-		What:  fmt.Sprintf("Openings down to %.2f mm are let through; a %s saw blade needs a pilot hole of %.2f mm.", least, r.Blade.Size, r.Blade.PilotMM),
+		What:  pattern.Say("Openings down to %.2f mm are let through; a %s saw blade needs a pilot hole of %.2f mm.", least, r.Blade.Size, r.Blade.PilotMM),
 		Why:   "Into a smaller opening the blade can't be threaded. Blade sizes are from memory: makers differ.",
 		Value: least, Limit: r.Blade.PilotMM, Unit: "mm",
 		Mend:  "Set the smallest opening to the pilot hole if the band is sawn by hand, or use a finer blade.",
@@ -300,7 +300,7 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 	}
 	return []Finding{{
 		Check: "bending", Severity: Caution,
-		What:  fmt.Sprintf("The inside bends to a radius of %.1f mm, %.1f times the sheet: the outer face stretches by about %.0f %%.", radius, radius/r.Thickness, 100*strain),
+		What:  pattern.Say("The inside bends to a radius of %.1f mm, %.1f times the sheet: the outer face stretches by about %.0f %%.", radius, radius/r.Thickness, 100*strain),
 		Why:   "Metal that stretches so far hardens and cracks, first where a bridge stands across the bend. An estimate, not a promise.",
 		Value: radius, Limit: 3 * r.Thickness, Unit: "mm",
 		Mend: "Use thinner sheet or a rounder inside, anneal before and while bending, and try a piece first.",
@@ -322,13 +322,13 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 	}
 	f := Finding{
 		Check: "gap", Severity: Caution,
-		What:  fmt.Sprintf("The gap of %.1f mm is unusual: 25 to 32 mm fits most wrists.", gap),
+		What:  pattern.Say("The gap of %.1f mm is unusual: 25 to 32 mm fits most wrists.", gap),
 		Why:   why,
 		Value: gap, Limit: limit, Unit: "mm",
 		Mend: "Try the cuff on before it is finished.",
 	}
 	if s.Design.Band.GapShare == 0 {
-		f.Fixes = bandFix(s.Design, fmt.Sprintf("Set the gap to %g mm", usual), func(b *unroll.Band) { b.GapMM = usual })
+		f.Fixes = bandFix(s.Design, pattern.Say("Set the gap to %g mm", usual), func(b *unroll.Band) { b.GapMM = usual })
 	}
 	return []Finding{f}
 }
@@ -341,7 +341,7 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	if b.EndShape == unroll.PointEnd {
 		return []Finding{{
 			Check: "ends", Severity: Caution,
-			What:  fmt.Sprintf("The tips of the cuff's pointed ends have a radius of %.2f mm.", b.EndRadiusMM),
+			What:  pattern.Say("The tips of the cuff's pointed ends have a radius of %.2f mm.", b.EndRadiusMM),
 			Why:   "A sharp tip catches skin and cloth.",
 			Value: b.EndRadiusMM, Limit: 1, Unit: "mm", At: ends(s),
 			Mend:  "Round the tips by 1 mm or more (common practice) and break all edges.",
@@ -350,7 +350,7 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	}
 	what := "The corners of the cuff's ends are not rounded."
 	if b.EndCornerMM > 0 {
-		what = fmt.Sprintf("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM)
+		what = pattern.Say("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM)
 	}
 	return []Finding{{
 		Check: "ends", Severity: Caution,
@@ -382,14 +382,14 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 		case m.Interlock && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Check: "stagger", Severity: Note,
-				What:  fmt.Sprintf("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
+				What:  pattern.Say("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
 				Mend:  "Nothing need be done.",
 				Fixes: staggerTo(s.Design, i, 0.5),
 			})
 		case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Check: "stagger", Severity: Note,
-				What:  fmt.Sprintf("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
+				What:  pattern.Say("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
 				Mend:  "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
 				Fixes: join(staggerTo(s.Design, i, 0.5), staggerTo(s.Design, i, 0)),
 			})

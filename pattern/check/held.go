@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 
 	"fretband/pattern"
@@ -10,8 +9,7 @@ import (
 // Held is a piece of the band and the least metal found that holds it: the bridges
 // that a crack would have to pass to part it off.
 type Held struct {
-	// Metal is the width of those bridges together, mm; +Inf if no such piece was
-	// found.
+	// Metal is the width of those bridges together, mm.
 	Metal   float64
 	Bridges []Bridge
 	AtEdge  bool    // it reaches the edge of the blank; else it is held all round
@@ -20,6 +18,9 @@ type Held struct {
 	// Round is the metal that holds it as a share of the way round a disc of its area.
 	Round float64
 }
+
+// None reports whether no such piece was found.
+func (h Held) None() bool { return len(h.Bridges) == 0 }
 
 // HeldPieces are the pieces that hang on the least metal.
 type HeldPieces struct {
@@ -56,8 +57,7 @@ const Fingernail = 100
 // above. Not looked for are pieces over the joint of a closed flared band, which keeps
 // a solid strip, and chains longer than twice the width of the band.
 func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
-	none := Held{Metal: math.Inf(1)}
-	out := HeldPieces{none, none}
+	var out HeldPieces
 	if len(s.Openings) == 0 {
 		return out
 	}
@@ -68,13 +68,13 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 		reach = math.Min(reach, most)
 		g := newHeldGraph(s, cols, reach)
 		g.work = heldWork
-		if math.IsInf(out.Inside.Metal, 1) {
+		if out.Inside.None() {
 			out.Inside = g.held(g.inside(reach), density)
 		}
-		if math.IsInf(out.AtEdge.Metal, 1) {
+		if out.AtEdge.None() {
 			out.AtEdge = g.held(g.atEdge(reach), density)
 		}
-		found := !math.IsInf(out.Inside.Metal, 1) && !math.IsInf(out.AtEdge.Metal, 1)
+		found := !out.Inside.None() && !out.AtEdge.None()
 		// Long stretches of metal are many among many openings: half the doublings
 		// find all that hangs on little.
 		if found || reach >= most || len(g.arcs) > manyArcs {
@@ -89,10 +89,10 @@ const heldWork = 2_000_000
 
 // held tells a chain as a piece.
 func (g *heldGraph) held(c chain, density float64) Held {
-	h := Held{Metal: c.cost}
 	if math.IsInf(c.cost, 1) {
-		return h
+		return Held{}
 	}
+	h := Held{Metal: c.cost}
 	number := func(node int) int {
 		if node >= g.n {
 			return 0
@@ -127,7 +127,7 @@ const heldByLittle = 0.1
 func checkHeld(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
 	for _, h := range []Held{r.Deep.Held.Inside, r.Deep.Held.AtEdge} {
-		if math.IsInf(h.Metal, 1) {
+		if h.None() {
 			continue
 		}
 		where := "A piece within the band"
@@ -136,7 +136,7 @@ func checkHeld(s *pattern.Sheet, r *Report) []Finding {
 		}
 		f := Finding{
 			Check: "held piece", Severity: Note,
-			What: fmt.Sprintf("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
+			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
 				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
 			Why:   "Of all pieces the size of a fingernail or more that were looked at it hangs on the least metal.",
 			Value: h.Metal, Limit: heldByLittle * h.Metal / h.Round, Unit: "mm",
@@ -145,7 +145,7 @@ func checkHeld(s *pattern.Sheet, r *Report) []Finding {
 		if h.Round < heldByLittle-slack {
 			f.Severity = Caution
 			f.Why = "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours)."
-			f.Mend = fmt.Sprintf("Widen those bridges to %.2f mm together, or add another.", f.Limit)
+			f.Mend = pattern.Say("Widen those bridges to %.2f mm together, or add another.", f.Limit)
 		}
 		for _, b := range h.Bridges {
 			f.At = append(f.At, b.A, b.B)

@@ -157,7 +157,7 @@ func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {
 		require.NoError(t, err)
 		held := LeastHeld(s, 10)
 		for _, h := range []Held{held.Inside, held.AtEdge} {
-			if math.IsInf(h.Metal, 1) || s.Flat.Period > 0 {
+			if h.None() || s.Flat.Period > 0 {
 				continue
 			}
 			cut := []plane.Loop{}
@@ -222,7 +222,7 @@ func TestFewChainsOfRoundHolesHoldAsMuchMetalByLess(t *testing.T) {
 			continue
 		}
 		h := LeastHeld(s, 10).Inside
-		if math.IsInf(h.Metal, 1) {
+		if h.None() {
 			continue
 		}
 		found++
@@ -299,7 +299,7 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 		require.NoError(t, err)
 		h := LeastHeld(s, 10)
 		for _, h := range []Held{h.Inside, h.AtEdge} {
-			if math.IsInf(h.Metal, 1) {
+			if h.None() {
 				continue
 			}
 			sum := 0.0

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 
 	"fretband/pattern"
@@ -17,7 +16,7 @@ type Faces struct {
 	// Of a band that is cut flat they are measured by [Deepen] only.
 	InnerArea, OuterArea float64
 	InnerCut, OuterCut   float64
-	// The thinnest bridge of the drawing, mm, on either face; +Inf without one.
+	// The thinnest bridge of the drawing, mm, on either face; 0 without one.
 	InnerBridge, OuterBridge float64
 	// The least and the greatest factor, over the blank, from a length along the
 	// band on the drawing to the same on the inner and on the outer face.
@@ -63,8 +62,7 @@ func facesOf(s *pattern.Sheet, r *Report) Faces {
 
 // faceBridges adds the thinnest bridge as it is on the faces.
 func (c *Faces) faceBridges(s *pattern.Sheet, b Bridge) {
-	c.InnerBridge, c.OuterBridge = b.Width, b.Width
-	if !math.IsInf(b.Width, 0) {
+	if !b.None() {
 		c.InnerBridge = s.Flat.LengthAt(b.A, b.B, 0)
 		c.OuterBridge = s.Flat.LengthAt(b.A, b.B, s.Flat.Thickness)
 	}
@@ -97,8 +95,8 @@ func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 	}
 	f := Finding{
 		Check: "faces", Severity: Note,
-		What: fmt.Sprintf("The thinnest bridge is %.3f mm on the inner face and %.3f mm on the outer.", r.Faces.InnerBridge, r.Faces.OuterBridge),
-		Why: fmt.Sprintf("The drawing shows the %s face: lengths along the band are %.3f to %.3f of it inside, %.3f to %.3f outside. The weight is that of walls square to the surface.",
+		What: pattern.Say("The thinnest bridge is %.3f mm on the inner face and %.3f mm on the outer.", r.Faces.InnerBridge, r.Faces.OuterBridge),
+		Why: pattern.Say("The drawing shows the %s face: lengths along the band are %.3f to %.3f of it inside, %.3f to %.3f outside. The weight is that of walls square to the surface.",
 			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost),
 		Value: r.Faces.InnerBridge, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
 		Mend: "Nothing need be done. To hold the bridge on the inner face, let the drawing show that.",
@@ -137,8 +135,8 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 	}
 	g := Finding{
 		Check: "doming", Severity: Note,
-		What: fmt.Sprintf("Lengths on the domed surface differ from the drawing by up to %.1f %%.", 100*most),
-		Why: fmt.Sprintf("A dome has no true flat. Here %s are kept true; the largest factor is %.4f, the surface measures %.1f mm², the blank %.1f mm².",
+		What: pattern.Say("Lengths on the domed surface differ from the drawing by up to %.1f %%.", 100*most),
+		Why: pattern.Say("A dome has no true flat. Here %s are kept true; the largest factor is %.4f, the surface measures %.1f mm², the blank %.1f mm².",
 			keptTrue(s.Design.Band.DomeFlat), share, r.Faces.TrueArea, r.BlankArea),
 		Value: 100 * most, Unit: "%", At: []plane.Point{at},
 		Mend: "Choose what the drawing keeps true: lengths across, angles or areas; none keeps all.",
@@ -147,7 +145,7 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 		return []Finding{g}
 	}
 	// Common practice; no published limit is known to us.
-	g.Why += fmt.Sprintf(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
+	g.Why += pattern.Say(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
 	if r.Openings > 0 && most >= 0.01 {
 		g.Severity = Caution
 		g.Why += " When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle and openings lose their shape."
@@ -174,11 +172,11 @@ func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 	f := Finding{Check: "balance", Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}
 	// A thirtieth of the height: ours. Less is lost in how a wrist is held.
 	if h.Off < h.Height/30 {
-		f.What = fmt.Sprintf("Nearly balanced: the centre of gravity is %.1f mm from the middle of the inside.", h.Off)
+		f.What = pattern.Say("Nearly balanced: the centre of gravity is %.1f mm from the middle of the inside.", h.Off)
 		f.Why = "The band stays as it is put."
 		return []Finding{f}
 	}
-	f.What = fmt.Sprintf("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Turn))
+	f.What = pattern.Say("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Turn))
 	f.Why = "Worn loosely, the band turns until that side hangs down."
 	f.Mend = "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller."
 	return []Finding{f}
@@ -193,8 +191,8 @@ func side(turn float64) string {
 	case a > 165:
 		return "towards the back"
 	case deg > 0:
-		return fmt.Sprintf("%.0f degrees from the front to the right", a)
+		return pattern.Say("%.0f degrees from the front to the right", a)
 	default:
-		return fmt.Sprintf("%.0f degrees from the front to the left", a)
+		return pattern.Say("%.0f degrees from the front to the left", a)
 	}
 }

@@ -54,7 +54,7 @@ func offBlank(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	}
 	return []Finding{{
 		Check: "mark off the blank", Severity: Breach,
-		What:  fmt.Sprintf("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), all-on, all),
+		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), all-on, all),
 		Why:   "What is to be engraved there has no metal under it.",
 		Value: on, Limit: all, Unit: "mm", At: []plane.Point{out},
 		Mend:  "Move it towards the middle, turn it or make it smaller.",
@@ -92,7 +92,7 @@ func overReserves(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 		told = k.Reserve
 		fs = append(fs, Finding{
 			Check: "mark over a reserve", Severity: Caution,
-			What:  fmt.Sprintf("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, all),
+			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, all),
 			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
 			Fixes: removeMark(s.Design, m.Mark),
@@ -127,7 +127,7 @@ func throughOpenings(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	}
 	return []Finding{{
 		Check: "mark through openings", Severity: Note,
-		What:  fmt.Sprintf("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.Len()),
+		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.Len()),
 		Value: lost, Limit: m.Len(), Unit: "mm", At: at,
 		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
 		Fixes: keepOff(s.Design, m.Mark, 0.5),

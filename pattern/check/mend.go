@@ -40,7 +40,7 @@ func cornerTo(d pattern.Design, mm float64) []Fix {
 }
 
 func staggerTo(d pattern.Design, field int, share float64) []Fix {
-	return mend(d, fmt.Sprintf("Stagger by %g", share), func(d *pattern.Design) {
+	return mend(d, pattern.Say("Stagger by %g", share), func(d *pattern.Design) {
 		d.Fields = slices.Clone(d.Fields)
 		d.Fields[field].Stagger = share
 	})

@@ -10,7 +10,7 @@ import (
 // each other and of the edge leave the metal in one piece, so the exact
 // subtraction is made only where the narrowest bridge has no width.
 func pieces(s *pattern.Sheet, thinnest Bridge) int {
-	if thinnest.Width > plane.Snap {
+	if thinnest.None() || thinnest.Width > plane.Snap {
 		return 1
 	}
 	metal := plane.Region{s.Flat.Outline}

@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -37,7 +36,7 @@ func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 		}
 		fs = append(fs, Finding{
 			Check: name, Severity: Caution,
-			What:  fmt.Sprintf("%s of %.2f mm is under %.2f mm, the usual least (%s, sheet of %.2f mm).", what, is, usual, strings.ToLower(p.Title), r.Thickness),
+			What:  pattern.Say("%s of %.2f mm is under %.2f mm, the usual least (%s, sheet of %.2f mm).", what, is, usual, strings.ToLower(p.Title), r.Thickness),
 			Why:   why + " Usual limit: " + p.Source + ".",
 			Value: is, Limit: usual, Unit: "mm",
 			Mend:  "Go to the usual limit, or keep your own if whoever cuts it agrees.",
@@ -76,18 +75,18 @@ const heatKerfs = 3
 func checkHeat(s *pattern.Sheet, r *Report) []Finding {
 	kerf := r.Making.KerfMM
 	limit := heatKerfs * kerf
-	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Openings == 0 || r.Thinnest.Width >= limit-slack {
+	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Thinnest.None() || r.Thinnest.Width >= limit-slack {
 		return nil
 	}
 	at := thinner(s, limit)
-	what := fmt.Sprintf("The thinnest bridge, %.2f mm, is only %.1f kerfs wide.", r.Thinnest.Width, r.Thinnest.Width/kerf)
+	what := pattern.Say("The thinnest bridge, %.2f mm, is only %.1f kerfs wide.", r.Thinnest.Width, r.Thinnest.Width/kerf)
 	if n := len(at) / 2; n > 1 {
-		what = fmt.Sprintf("%d bridges are under %d kerfs wide; the thinnest, %.2f mm, is %.1f.", n, heatKerfs, r.Thinnest.Width, r.Thinnest.Width/kerf)
+		what = pattern.Say("%d bridges are under %d kerfs wide; the thinnest, %.2f mm, is %.1f.", n, heatKerfs, r.Thinnest.Width, r.Thinnest.Width/kerf)
 	}
 	return []Finding{{
 		Check: "heat", Severity: Caution,
 		What:  what,
-		Why:   fmt.Sprintf("Between two cuts of a beam so thin a bridge overheats: %d kerfs are common practice, the kerf is %.2f mm (%s).", heatKerfs, kerf, r.Making.KerfFrom),
+		Why:   pattern.Say("Between two cuts of a beam so thin a bridge overheats: %d kerfs are common practice, the kerf is %.2f mm (%s).", heatKerfs, kerf, r.Making.KerfFrom),
 		Value: r.Thinnest.Width, Limit: limit, Unit: "mm", At: at,
 		Mend:  "Widen the bridge, or ask the shop for a finer or pulsed beam and a trial.",
 		Fixes: bridgeTo(s.Design, up(limit)),

@@ -47,16 +47,20 @@ type Report struct {
 // Bridge is a place where metal is narrow: its two points, their distance, and
 // what stands on either side.
 type Bridge struct {
-	Width    float64 // mm; +Inf if there is no opening
+	Width    float64 // mm
 	A, B     plane.Point
 	Rule     float64 // mm, what this bridge has to keep
 	From, To int     // numbers of the openings; To is 0 for the outline, equal to From for a neck within one edge
 }
 
+// None reports whether there is no such bridge, as of a blank without openings: nothing
+// but its rule is set then, and its width, 0, is no figure.
+func (b Bridge) None() bool { return b == Bridge{Rule: b.Rule} }
+
 // Shortfall returns by how much the bridge is under its rule, mm, 0 if it keeps
 // it (but for rounding).
 func (b Bridge) Shortfall() float64 {
-	if b.Width >= b.Rule-slack {
+	if b.None() || b.Width >= b.Rule-slack {
 		return 0
 	}
 	return b.Rule - b.Width

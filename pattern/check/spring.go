@@ -91,7 +91,9 @@ func SpringOf(s *pattern.Sheet, r *Report) *Spring {
 		return sp
 	}
 	sp.PerN = b.perNewton() / modulus
-	sp.ForceN = sp.OpenMM / sp.PerN
+	if sp.PerN > 0 { // else nothing is left to bend
+		sp.ForceN = sp.OpenMM / sp.PerN
+	}
 	sp.Stress = make([]float64, len(b.step))
 	// From the middle outwards, so that of two equal places the same is always told.
 	for j := range sp.Stress {
@@ -120,7 +122,9 @@ func SpringOf(s *pattern.Sheet, r *Report) *Spring {
 	default:
 		sp.Words = DoNot
 	}
-	sp.BackMM = springy * sp.ProofMPa * sp.PerN / b.mostStress()
+	if most := b.mostStress(); most > 0 {
+		sp.BackMM = springy * sp.ProofMPa * sp.PerN / most
+	}
 	_, sp.SetMM = b.set(sp.OpenMM, modulus, sp.ProofMPa)
 	return sp
 }
@@ -147,9 +151,16 @@ func barOf(s *pattern.Sheet, r *Report) (b bar, gap float64) {
 		p, n, k = f.Station(x)
 		return p.Add(n.Mul(f.Thickness / 2)), n, k
 	}
+	in := func(x float64) plane.Point { p, _, _ := f.Station(x); return p }
 	a, _, _ := centre(-f.Length / 2)
 	z, _, _ := centre(f.Length / 2)
+	gap = in(f.Length / 2).Dist(in(-f.Length / 2))
 	u := z.Sub(a).Unit()
+	if gap < touching {
+		// The ends stand face to face: apart is along the band there.
+		_, n, _ := f.Station(f.Length / 2)
+		u = n.Left().Mul(-1)
+	}
 	front, _, _ := centre(0)
 	side := math.Copysign(1, u.Cross(front.Sub(a)))
 	dx := f.Length / float64(n)
@@ -165,9 +176,11 @@ func barOf(s *pattern.Sheet, r *Report) (b bar, gap float64) {
 			b.rise[i], b.edge[i] = domed(f, x)
 		}
 	}
-	in := func(x float64) plane.Point { p, _, _ := f.Station(x); return p }
-	return b, in(f.Length / 2).Dist(in(-f.Length / 2))
+	return b, gap
 }
+
+// touching is the gap, mm, under which the way between a cuff's ends is rounding.
+const touching = 1e-6
 
 // domed returns the mean square height of the domed section at x over its middle and
 // the distance of its farthest face from there, as of unpierced metal.
@@ -205,7 +218,7 @@ func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
 		ratio = math.Max(ratio, math.Max(o.A/o.B, o.B/o.A))
 	}
 	deep := 2 * unroll.OvalOf(around, ratio).B
-	return math.Max(deep-gap, 0), fmt.Sprintf("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
+	return math.Max(deep-gap, 0), pattern.Say("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
 }
 
 // checkSpring tells what comes of springing the cuff on.
@@ -221,7 +234,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 		if sp.PerN == 0 {
 			missing = "modulus and proof stress"
 		} else {
-			load = fmt.Sprintf(" Opening by %.1f mm takes %.1f N and loads the metal left by %.0f MPa at most.", sp.OpenMM, sp.ForceN, sp.StressMPa)
+			load = pattern.Say(" Opening by %.1f mm takes %.1f N and loads the metal left by %.0f MPa at most.", sp.OpenMM, sp.ForceN, sp.StressMPa)
 		}
 		f := Finding{
 			Check: check, Severity: Note,
@@ -238,34 +251,34 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	if sp.OpenMM == 0 {
 		return []Finding{{
 			Check: check, Severity: Note,
-			What: fmt.Sprintf("The cuff need not be sprung on: the narrow side of the wrist passes its gap of %.0f mm.", sp.GapMM),
+			What: pattern.Say("The cuff need not be sprung on: the narrow side of the wrist passes its gap of %.0f mm.", sp.GapMM),
 			Why:  "What slips on as easily slips off.",
-			Mend: fmt.Sprintf("Nothing need be done. It would spring back from openings up to %.1f mm.%s", sp.BackMM, trial),
+			Mend: pattern.Say("Nothing need be done. It would spring back from openings up to %.1f mm.%s", sp.BackMM, trial),
 		}}
 	}
 	share := sp.StressMPa / sp.ProofMPa
 	f := Finding{
 		Check: check, Severity: Caution, Value: math.Round(sp.StressMPa), Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},
 	}
-	state := fmt.Sprintf("%s %s (%.0f MPa)", sp.Temper.Title, r.Alloy.Name, sp.ProofMPa)
-	load := fmt.Sprintf("%.0f MPa on the metal left at x = %.1f mm, %.2f times the proof stress of %s", sp.StressMPa, sp.At.X, share, state)
-	back := fmt.Sprintf("It springs back from openings up to %.1f mm. ", sp.BackMM)
+	state := pattern.Say("%s %s (%.0f MPa)", sp.Temper.Title, r.Alloy.Name, sp.ProofMPa)
+	load := pattern.Say("%.0f MPa on the metal left at x = %.1f mm, %.2f times the proof stress of %s", sp.StressMPa, sp.At.X, share, state)
+	back := pattern.Say("It springs back from openings up to %.1f mm. ", sp.BackMM)
 	corner := ""
 	if sp.PeakMPa > worked*sp.ProofMPa {
-		corner = fmt.Sprintf(" Cracks start at the edge of the opening at (%.1f, %.1f), where the stress is up to %.1f times as high (by the handbook, for a lone opening).", sp.PeakAt.X, sp.PeakAt.Y, sp.Raise)
+		corner = pattern.Say(" Cracks start at the edge of the opening at (%.1f, %.1f), where the stress is up to %.1f times as high (by the handbook, for a lone opening).", sp.PeakAt.X, sp.PeakAt.Y, sp.Raise)
 	}
 	switch sp.Words {
 	case SpringsBack:
 		f.Severity = Note
-		f.What = fmt.Sprintf("Opened by %.1f mm, the cuff springs back: %s. It takes a pull of %.1f N.", sp.OpenMM, load, sp.ForceN)
+		f.What = pattern.Say("Opened by %.1f mm, the cuff springs back: %s. It takes a pull of %.1f N.", sp.OpenMM, load, sp.ForceN)
 		f.Why = "Metal that stays under its proof stress can be opened again and again." + corner
 		f.Mend = "Nothing need be done. " + back
 	case TakesASet:
-		f.What = fmt.Sprintf("Opened by %.1f mm, the cuff takes a set, about %.0f mm of it: %s.", sp.OpenMM, sp.SetMM, load)
+		f.What = pattern.Say("Opened by %.1f mm, the cuff takes a set, about %.0f mm of it: %s.", sp.OpenMM, sp.SetMM, load)
 		f.Why = "It has to be closed by hand each time, which hardens the metal until it cracks." + corner
 		f.Mend = back + "Open it less and put it on sideways, or use a harder temper, thinner sheet, a wider gap or more metal there."
 	default:
-		f.What = fmt.Sprintf("Opened by %.1f mm, the cuff bends and about %.0f mm of it stay: do not. %s.", sp.OpenMM, sp.SetMM, load)
+		f.What = pattern.Say("Opened by %.1f mm, the cuff bends and about %.0f mm of it stay: do not. %s.", sp.OpenMM, sp.SetMM, load)
 		f.Why = "Metal so strained hardens with each opening and cracks soon." + corner
 		f.Mend = back + "Use a harder temper, thinner sheet, a wider gap or more metal there."
 	}

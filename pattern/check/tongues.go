@@ -16,15 +16,18 @@ type Tongue struct {
 	Root    float64        // mm, the least width of the metal it hangs on
 	RootAt  [2]plane.Point // ends of the root
 	Tip     plane.Point    // the farthest point, of several the middle
-	// TipRadius is that of the sharpest metal at the tip, mm: 0 for a corner, +Inf
-	// for one that is nowhere round or sharp.
+	// TipRadius is that of the sharpest metal at the tip, mm: 0 for a corner. A tip that
+	// is nowhere round or sharp is Blunt and has none.
 	TipRadius float64
+	Blunt     bool
 }
 
 // Catches reports whether the tip can catch cloth or skin and bend up: it is sharp
 // and stands farther out than it is wide at its root (free
 // points snag; tips are rounded to 0.3 to 0.5 mm; common practice).
-func (t Tongue) Catches() bool { return t.TipRadius < tipRadius-slack && t.Length > t.Root }
+func (t Tongue) Catches() bool {
+	return !t.Blunt && t.TipRadius < tipRadius-slack && t.Length > t.Root
+}
 
 // tipRadius is the least radius of a free tip, mm: common practice says 0.3 to 0.5.
 const tipRadius = 0.3
@@ -187,7 +190,9 @@ func tonguesOf(l plane.Loop, opening bool, w float64) []Tongue {
 			}
 		}
 		t.Length, t.Tip = farthestFrom(t.RootAt, free)
-		t.TipRadius = sharpestNear(metal, t.Tip, 0.525*t.Root+0.02)
+		if t.TipRadius = sharpestNear(metal, t.Tip, 0.525*t.Root+0.02); math.IsInf(t.TipRadius, 1) {
+			t.TipRadius, t.Blunt = 0, true
+		}
 		out = append(out, t)
 	}
 	return out
@@ -338,15 +343,15 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 		}
 		f := Finding{
 			Check: "tongue", Severity: Note,
-			What:  fmt.Sprintf("A tongue %s is held on one side only: %.2f mm long, %.2f mm wide at its root, %s.", where, t.Length, t.Root, tipWords(t.TipRadius)),
+			What:  pattern.Say("A tongue %s is held on one side only: %.2f mm long, %.2f mm wide at its root, %s.", where, t.Length, t.Root, t.tipWords()),
 			Why:   "Metal held on one side bends up.",
 			Value: t.Length, Limit: t.Root, Unit: "mm",
 			Mend: "Nothing need be done if it lies well; else shorten it or join its tip to the metal across.",
 		}
 		if t.Catches() {
 			f.Severity = Caution
-			f.Why = fmt.Sprintf("A sharp free tip longer than its root catches cloth and skin and bends up (radius under %.1f mm: common practice).", tipRadius)
-			f.Mend = fmt.Sprintf("Round its tip to %.1f mm or more (0.3 to 0.5: common practice), make it shorter than its root is wide, or join it to the metal across.", tipRadius)
+			f.Why = pattern.Say("A sharp free tip longer than its root catches cloth and skin and bends up (radius under %.1f mm: common practice).", tipRadius)
+			f.Mend = pattern.Say("Round its tip to %.1f mm or more (0.3 to 0.5: common practice), make it shorter than its root is wide, or join it to the metal across.", tipRadius)
 		}
 		for _, t := range g {
 			f.At = append(f.At, t.Tip)
@@ -362,12 +367,12 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 	return fs
 }
 
-func tipWords(radius float64) string {
+func (t Tongue) tipWords() string {
 	switch {
-	case radius == 0:
-		return "its tip sharp"
-	case math.IsInf(radius, 1):
+	case t.Blunt:
 		return "its tip blunt"
+	case t.TipRadius == 0:
+		return "its tip sharp"
 	}
-	return fmt.Sprintf("its tip of radius %.2f mm", radius)
+	return pattern.Say("its tip of radius %.2f mm", t.TipRadius)
 }

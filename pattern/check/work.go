@@ -189,8 +189,8 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		least := pilots[len(pilots)-1]
 		fs = append(fs, Finding{
 			Check: "no way in", Severity: Caution,
-			What:  fmt.Sprintf("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
-			Why:   fmt.Sprintf("The finest listed blade, %s, goes through a hole of %.2f mm (from memory: makers differ).", least.Blade, least.MM),
+			What:  pattern.Say("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
+			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (from memory: makers differ).", least.Blade, least.MM),
 			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
 			Mend:  "Make the smallest opening larger, so that they are left solid, or have them cut by laser.",
 			Fixes: smallestTo(s.Design, up(least.MM)),
@@ -204,7 +204,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		fs = append(fs, Finding{
 			Check: "finer blade", Severity: Note,
 			What:  fmt.Sprintf("%s %s a finer blade than %s.", openings(finer), verb, r.Blade.Size),
-			Why:   fmt.Sprintf("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
+			Why:   pattern.Say("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
 			Value: float64(len(finer)), Unit: unit(len(finer), "opening", "openings"), At: finer,
 			Mend:  "The report lists the pilot holes by drill. To use one blade, make the smallest opening as large as its pilot hole.",
 			Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
@@ -218,7 +218,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		k := r.Making.KerfMM
 		fs = append(fs, Finding{
 			Check: "narrow slot", Severity: Caution,
-			What:  fmt.Sprintf("%s %s narrower than the kerf of %.2f mm somewhere.", openings(slots), verb, k),
+			What:  pattern.Say("%s %s narrower than the kerf of %.2f mm somewhere.", openings(slots), verb, k),
 			Why:   "The cut comes out wider there than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
 			Value: float64(len(slots)), Limit: k, Unit: unit(len(slots), "opening", "openings"), At: slots,
 			Mend:  "Give the openings corners of half the kerf or more: then no part of them is narrower than it.",

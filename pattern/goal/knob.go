@@ -83,14 +83,14 @@ func (s *search) tune(d pattern.Design, k knob) (Choice, error) {
 		return Choice{}, err
 	}
 	if lo.r.Left >= s.target {
-		return t.choice(lo, fmt.Sprintf("Even with the %s at %s %s, %.4g g is left: %s", k.name, short(k.lo), k.unit, lo.r.Left, k.least)), nil
+		return t.choice(lo, pattern.Say("Even with the %s at %s %s, %.4g g is left: %s", k.name, short(k.lo), k.unit, lo.r.Left, k.least)), nil
 	}
 	hi, err := t.at(k.hi)
 	if err != nil {
 		return Choice{}, err
 	}
 	if hi.r.Left <= s.target {
-		return t.choice(hi, fmt.Sprintf("With the %s at %s %s, the most that is tried, only %.4g g is left.", k.name, short(k.hi), k.unit, hi.r.Left)), nil
+		return t.choice(hi, pattern.Say("With the %s at %s %s, the most that is tried, only %.4g g is left.", k.name, short(k.hi), k.unit, hi.r.Left)), nil
 	}
 	// Begin beside the present number: it is the nearest to what is there.
 	if k.now > lo.v && k.now < hi.v {
@@ -112,7 +112,7 @@ func (s *search) tune(d pattern.Design, k knob) (Choice, error) {
 			return t.rounded(near)
 		}
 		if hi.v-lo.v < 1e-5 {
-			return t.choice(near, fmt.Sprintf("At a %s of %.3f %s the weight jumps from %.4g to %.4g g, since openings there become too small and are left solid.",
+			return t.choice(near, pattern.Say("At a %s of %.3f %s the weight jumps from %.4g to %.4g g, since openings there become too small and are left solid.",
 				k.name, hi.v, k.unit, lo.r.Left, hi.r.Left)), nil
 		}
 		v := lo.v - fl*(hi.v-lo.v)/(fh-fl)
