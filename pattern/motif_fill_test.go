@@ -1,0 +1,172 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Motifs that leave nothing between their cells divide the whole frame: together their
+// cells are as large as it.
+func TestCellsThatLeaveNothingBetweenThemFillTheFrame(t *testing.T) {
+	fills := map[string]bool{}
+	for _, key := range []string{"triangles", "diamonds", "squares", "bricks", "hexagons", "scallops", "ogees", "petals", "crosses", "hexastars"} {
+		fills[key] = true
+	}
+	for _, m := range Motifs() {
+		if !fills[m.Key] {
+			continue
+		}
+		seen := false
+		for name, f := range frames(m) {
+			if !f.Closed || f.Rows*f.Repeats > 60 {
+				continue
+			}
+			seen = true
+			frame := plane.Rect(plane.Box{Min: plane.Pt(-f.W/2, -f.H/2), Max: plane.Pt(f.W/2, f.H/2)})
+			til := m.Cells(f)
+			sum := 0.0
+			for _, p := range til.Places {
+				for _, turn := range []float64{-f.W, 0, f.W} {
+					l := til.Shapes[p.Shape].Move(p.At.Add(plane.Pt(turn, 0)))
+					if !l.Bounds().Meets(frame.Bounds()) {
+						continue
+					}
+					in, err := plane.And(plane.Region{l}, plane.Region{frame})
+					require.NoError(t, err, "%s, %s", m.Key, name)
+					sum += in.Area()
+				}
+			}
+			assert.InEpsilon(t, f.W*f.H, sum, 1e-5, "%s, %s", m.Key, name)
+		}
+		assert.True(t, seen, m.Key)
+	}
+}
+
+// A number called size shrinks a cell about its own middle: half as large, it has a
+// quarter of the area and stands where it stood.
+func TestSmallerCellsStandWhereLargerOnesDo(t *testing.T) {
+	tried := 0
+	for _, m := range Motifs() {
+		sized := false
+		for _, n := range m.Numbers {
+			sized = sized || n.Key == "size"
+		}
+		if !sized {
+			continue
+		}
+		at := func(size float64) (t Tiling, f Frame) {
+			f = frameOf(m, 7, 11, 3, map[string]float64{"size": size, "eye": 0})
+			return m.Cells(f), f
+		}
+		whole, f := at(1)
+		for _, size := range []float64{0.25, 0.5, 0.8} {
+			small, _ := at(size)
+			if m.Key == "teardrops" {
+				continue // its size is its width
+			}
+			tried++
+			require.Len(t, small.Places, len(whole.Places), m.Key)
+			for i, p := range whole.Places {
+				q := small.Places[i]
+				a, b := whole.Shapes[p.Shape], small.Shapes[q.Shape]
+				assert.InEpsilon(t, size*size*a.Area(), b.Area(), 1e-4, "%s, %v", m.Key, size)
+				gap := a.Move(p.At).Bounds().Centre().Sub(b.Move(q.At).Bounds().Centre())
+				assert.InDelta(t, 0, math.Remainder(gap.X, f.W), 1e-6, "%s, %v: along", m.Key, size)
+				assert.InDelta(t, 0, gap.Y, 1e-6, "%s, %v: across", m.Key, size)
+			}
+		}
+	}
+	assert.Positive(t, tried)
+}
+
+// Past the frame a motif goes on as it is within: asked for more rows it gives the same
+// cells and as many rows more above and below.
+func TestRowsPastTheFrameGoOnAsThoseWithin(t *testing.T) {
+	for _, m := range Motifs() {
+		if m.Key == randomCells.Key || m.Key == lattice.Key {
+			continue // no two rows of the one are alike, the other cuts its outermost at the frame
+		}
+		for name, f := range frames(m) {
+			if f.Rows*f.Repeats > 120 || f.Rows < 3 && m.Key == circles.Key { // which need not mind rows beyond the second
+				continue
+			}
+			numbers := f.Number
+			f.Number = func(key string) float64 {
+				if key == "eye" {
+					return 0 // eyes on the frame's edge are larger, since no other row stands there
+				}
+				return numbers(key)
+			}
+			within := m.Cells(f)
+			f.Over = 2
+			more := m.Cells(f)
+			slots := func(til Tiling) (named map[string]bool, least, most float64) {
+				named, least, most = map[string]bool{}, math.Inf(1), math.Inf(-1)
+				for _, p := range til.Places {
+					c := til.Shapes[p.Shape].Move(p.At).Bounds()
+					named[fmt.Sprintf("%d %d %.6f %.6f %.6f", p.Row, p.Col, p.At.X, c.Centre().Y, til.Shapes[p.Shape].Area())] = true
+					least, most = math.Min(least, c.Min.Y), math.Max(most, c.Max.Y)
+				}
+				return named, least, most
+			}
+			a, aLeast, aMost := slots(within)
+			b, bLeast, bMost := slots(more)
+			for s := range a {
+				assert.True(t, b[s], "%s, %s: %s is missing", m.Key, name, s)
+			}
+			assert.Greater(t, aLeast-bLeast, 0.0, "%s, %s", m.Key, name)
+			assert.InDelta(t, aLeast-bLeast, bMost-aMost, 1e-6, "%s, %s: as much below as above", m.Key, name)
+			rows := func(til Tiling) (first, last int) {
+				first, last = til.Places[0].Row, til.Places[0].Row
+				for _, p := range til.Places {
+					first, last = min(first, p.Row), max(last, p.Row)
+				}
+				return first, last
+			}
+			aFirst, aLast := rows(within)
+			bFirst, bLast := rows(more)
+			assert.Contains(t, []int{2, 4}, aFirst-bFirst, "%s, %s: some name two rows for each", m.Key, name)
+			assert.Equal(t, aFirst-bFirst, bLast-aLast, "%s, %s", m.Key, name)
+		}
+	}
+}
+
+// Openings that are told to be of one shape are one loop, moved.
+func TestOpeningsOfOneShapeAreOneLoopMoved(t *testing.T) {
+	shared := 0
+	for _, m := range Motifs() {
+		for _, bridge := range []float64{0.8, 1.6} { // the wider one takes some cells apart
+			s, err := Lay(Design{Name: "test", Band: closedBand(120, 20), Metal: Metal{Alloy: "copper"},
+				Rules:  DesignRules{BridgeMM: bridge, RimMM: 1},
+				Fields: []Field{{Motif: m.Key, Rows: 2, Repeats: 12, BridgeMM: bridge}}})
+			require.NoError(t, err, m.Key)
+			first := map[int]Opening{}
+			for _, o := range s.Openings {
+				if o.Shape < 0 {
+					continue
+				}
+				a, ok := first[o.Shape]
+				if !ok {
+					first[o.Shape] = o
+					continue
+				}
+				shared++
+				move := o.At.Sub(a.At)
+				require.Len(t, o.Loop, len(a.Loop), m.Key)
+				for i, v := range o.Loop {
+					w := a.Loop[i]
+					if v.Point.Dist(w.Point.Add(move)) > 1e-9 || math.Abs(v.Bulge-w.Bulge) > 1e-9 {
+						t.Fatalf("%s: openings %d and %d are told to be one shape and are not", m.Key, a.Number, o.Number)
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, shared, 500)
+}
