@@ -58,7 +58,8 @@ func (p cutPlan) name(c cut) string {
 func TestALoopBegunAnewIsTheSameLoop(t *testing.T) {
 	for _, l := range []plane.Loop{plane.Circle(plane.Pt(3, 4), 2), roundedTriangle(), plane.Polygon(plane.Pt(0, 0), plane.Pt(3, 0), plane.Pt(0, 4)).Reverse()} {
 		for i := range l {
-			for _, f := range []float64{0, 1e-6, 0.3, 0.999999, 1} {
+			near := shortEdge / l.Edge(i).Len() // as a fraction, of either end
+			for _, f := range []float64{0, 1e-6, 0.9 * near, 1.1 * near, 0.3, 1 - 1.1*near, 1 - 0.9*near, 0.999999, 1} {
 				m := startAt(l, i, f)
 				assert.InEpsilon(t, l.Area(), m.Area(), 1e-12)
 				assert.InEpsilon(t, l.Len(), m.Len(), 1e-12)

@@ -246,3 +246,14 @@ func TestAMarkOverTheEdgeKeepsItsDistanceToo(t *testing.T) {
 	heldApart(t, b, sheet, copies, o, "marks")
 	assert.GreaterOrEqual(t, sheet.H(), 10.0+5*24)
 }
+
+func TestTheLowestPlaceIsFoundWhereverItLies(t *testing.T) {
+	for _, at := range []float64{-2, -1.7, -0.4, 0, 1.234, 4.9, 5} {
+		for name, f := range map[string]func(float64) float64{
+			"square": func(x float64) float64 { return (x - at) * (x - at) },
+			"notch":  func(x float64) float64 { return math.Max(x-at, 7*(at-x)) },
+		} {
+			assert.InDelta(t, at, lowest(f, -2, 5), 1e-6, "%s at %v", name, at)
+		}
+	}
+}
