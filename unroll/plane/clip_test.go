@@ -108,3 +108,18 @@ func sameRegion(a, b Region) bool {
 	}
 	return true
 }
+
+// The direction of an edge at one of its places is the tangent there, found the other way:
+// by the fraction.
+func TestTheDirectionAtAPlaceIsTheTangentThere(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 0))
+	for range 200 {
+		e := Edge{A: Pt(rng.NormFloat64(), rng.NormFloat64()), B: Pt(rng.NormFloat64(), rng.NormFloat64()), Bulge: float64(rng.IntN(2)) * rng.NormFloat64()}
+		s := newSeg(e)
+		for _, f := range []float64{0, 0.2, 0.5, 0.9, 1} {
+			got, want := s.along(e.At(f)), e.Tangent(f)
+			nearly(t, "across", got.Cross(want), 0, 1e-9)
+			nearly(t, "along", got.Dot(want), 1, 1e-9)
+		}
+	}
+}

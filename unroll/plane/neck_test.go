@@ -51,7 +51,7 @@ func TestMetalBetweenArcsAboutOneCentreIsAsWideAsTheRadiiDiffer(t *testing.T) {
 	at := func(r, a float64) Point { return Pt(r*math.Cos(a), r*math.Sin(a)) }
 	// The opening runs round a tongue of metal between the radii 4 and 5: inside of it
 	// from angle a to b, outside of it from c to d, joined beyond its free end.
-	for _, x := range [][4]float64{{0, 2, 0, 2}, {0, 1.2, 0.4, 1.6}, {0.8, 2, 0.2, 1.5}, {0.3, 0.9, 0, 2}} {
+	for _, x := range [][4]float64{{0, 2, 0, 2}, {0, 1.2, 0.4, 1.6}, {0.8, 2, 0.2, 1.5}, {0.3, 0.9, 0, 2}, {0, 2.4, 1.9, 2.3}, {1.9, 2.3, 0, 2.4}} {
 		end := math.Min(x[0], x[2]) - 0.4
 		in, out := math.Tan((x[1]-end)/4), math.Tan((x[3]-end)/4)
 		l := Loop{

@@ -40,7 +40,6 @@ func TestSpansOfALoopAddUpToItsArea(t *testing.T) {
 // Closed forms, on lines that pass through corners and along upright sides: there the
 // span is that of a line a hair further left. Lines as fine and as coarse as may be.
 func TestSpansOfManyLinesAreThoseOfEach(t *testing.T) {
-	const x0 = -5.0
 	left := func(x float64) float64 { return math.Nextafter(x, math.Inf(-1)) }
 	for _, c := range []struct {
 		what string
@@ -56,9 +55,22 @@ func TestSpansOfManyLinesAreThoseOfEach(t *testing.T) {
 		}},
 		{"circle", Circle(Pt(0, 7), 3), func(x float64) float64 { return 2 * math.Sqrt(math.Max(0, 9-x*x)) }},
 		{"half a disc above, run the other way", Loop{{Pt(-3, 1), -1}, {Pt(3, 1), 0}}, func(x float64) float64 { return -math.Sqrt(math.Max(0, 9-x*x)) }},
+		{"half a disc to the left", Loop{{Pt(0, 3), 1}, {Pt(0, -3), 0}}, func(x float64) float64 {
+			if x = left(x); x > 0 {
+				return 0
+			}
+			return 2 * math.Sqrt(math.Max(0, 9-x*x))
+		}},
+		{"half a disc to the right", Loop{{Pt(0, -3), 1}, {Pt(0, 3), 0}}, func(x float64) float64 {
+			if x = left(x); x < 0 {
+				return 0
+			}
+			return 2 * math.Sqrt(math.Max(0, 9-x*x))
+		}},
 		{"circle with a round hole", nil, nil},
 	} {
-		for _, step := range []float64{0.25, 1, 2.5} {
+		for _, by := range [][2]float64{{-5, 0.25}, {-5, 1}, {-5, 2.5}, {-5.1, 0.25}, {-5.3, 2.4}} {
+			x0, step := by[0], by[1]
 			out := make([]float64, int(11/step))
 			if c.l == nil {
 				Circle(Pt(0, 0), 4).AddSpans(out, x0, step, 3)
