@@ -53,6 +53,10 @@ if [ -n "$long" ]; then
 	done
 	step random cases of the day
 	for _ in 1 2 3 4 5; do go test ./unroll/plane -count=1 -args -seed 0; done
+	step odd designs, made for every receiver
+	CGO_ENABLED=0 go run ./cmd/judge -make 3000
+	step soak
+	CGO_ENABLED=0 go run ./cmd/judge -soak 100000
 	step weakest ways on a grid
 	go test ./pattern/check -run Grid -args -grid-designs 50
 	step every motif on every band

@@ -2,7 +2,14 @@
 // kind and form of band, every motif, reserves in awkward places, numbers from the mild
 // to the hostile. The same seed gives the same designs.
 //
-// Usage: go run ./cmd/judge [-n 60] [-seed 1] -out DIR
+// It also holds small odd designs to the program's own promises, in one process: each is
+// laid, checked, planned and read back (-soak), or made for every receiver (-make).
+//
+// Usage:
+//
+//	go run ./cmd/judge [-n 60] [-seed 1] -out DIR
+//	go run ./cmd/judge -soak 100000 [-seed 1] [-from 0]
+//	go run ./cmd/judge -make 3000 [-seed 1] [-from 0]
 package main
 
 import (
@@ -22,7 +29,20 @@ func main() {
 	n := flag.Int("n", 60, "number of designs")
 	seed := flag.Uint64("seed", 1, "seed of the random numbers")
 	dir := flag.String("out", "", "folder for the designs")
+	soaked := flag.Int("soak", 0, "number of odd designs to lay, check, plan and read back")
+	made := flag.Int("make", 0, "number of odd designs to make for every receiver")
+	from := flag.Int("from", 0, "the first of them")
 	flag.Parse()
+	if *soaked > 0 || *made > 0 {
+		promise := laid
+		if *made > 0 {
+			promise = handed
+		}
+		if broken := soak(os.Stdout, *seed, *from, *soaked+*made, promise); broken > 0 {
+			os.Exit(1)
+		}
+		return
+	}
 	if err := write(*dir, *n, *seed); err != nil {
 		fmt.Fprintln(os.Stderr, "judge:", err)
 		os.Exit(2)
@@ -36,13 +56,13 @@ func write(dir string, n int, seed uint64) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return err
 	}
-	rnd := draw{rand.New(rand.NewPCG(seed, 0))}
+	rnd := draw{rand.New(rand.NewPCG(seed, 0)), mostOpenings}
 	tries := 0
 	for i := 0; i < n; tries++ {
 		if tries > 20*n {
 			return fmt.Errorf("only %d of %d designs were valid after %d tries", i, n, tries)
 		}
-		d := withFields(rnd.design(i), seed, i)
+		d := rnd.withFields(rnd.design(i), seed, i)
 		if d.Check() != nil {
 			continue // a number beside its range: the readers want valid designs
 		}
@@ -62,8 +82,11 @@ func write(dir string, n int, seed uint64) error {
 	return nil
 }
 
-// draw draws the numbers of a design.
-type draw struct{ *rand.Rand }
+// draw draws the numbers of a design of about so many openings at most.
+type draw struct {
+	*rand.Rand
+	most int
+}
 
 // in returns a number from a to b, to a hundredth, as a person would give it.
 func (r draw) in(a, b float64) float64 { return math.Round((a+(b-a)*r.Float64())*100) / 100 }
@@ -157,7 +180,7 @@ func (r draw) design(i int) pattern.Design {
 	if r.chance(0.1) { // too many for the bridge: most are dropped
 		f.Repeats *= 2
 	}
-	f.Repeats = min(f.Repeats, mostOpenings/f.Rows)
+	f.Repeats = max(1, min(f.Repeats, r.most/f.Rows))
 	if r.chance(0.6) {
 		f.Stagger = r.in(0, 0.5)
 	}

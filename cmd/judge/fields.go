@@ -11,11 +11,11 @@ import (
 // withFields gives every other design one to three fields of all that a field may
 // ask for, on areas of their own. Its numbers are drawn apart, so that the rest of
 // the design is as it would be without.
-func withFields(d pattern.Design, seed uint64, i int) pattern.Design {
+func (r draw) withFields(d pattern.Design, seed uint64, i int) pattern.Design {
 	if i%2 == 0 {
 		return d
 	}
-	r := draw{rand.New(rand.NewPCG(seed, 0x6669656c64+uint64(i)))}
+	r.Rand = rand.New(rand.NewPCG(seed, 0x6669656c64+uint64(i)))
 	flat, err := unroll.Unroll(d.Band)
 	if err != nil {
 		return d
@@ -24,7 +24,7 @@ func withFields(d pattern.Design, seed uint64, i int) pattern.Design {
 	plain := d.Fields[0]
 	var fields []pattern.Field
 	for tries := 0; len(fields) < n && tries < 50; tries++ {
-		f := r.field(plain, flat, i+7*len(fields), mostOpenings/n)
+		f := r.field(plain, flat, i+7*len(fields), r.most/n)
 		d.Fields = append(fields, f)
 		if d.Check() == nil {
 			fields = d.Fields

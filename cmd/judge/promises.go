@@ -1,0 +1,192 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// outcome is what came of one design.
+type outcome int
+
+const (
+	kept    outcome = iota
+	refused         // a number of it, or of what was asked for, can't be had
+)
+
+// promise tries one odd design. Its error is a promise that the program breaks.
+type promise func(seed uint64, i int) (outcome, error)
+
+// allowed is how far, mm, metal may be under the rule: what the checks allow for rounding.
+const allowed = 1e-5
+
+// laid lays and checks a design, some thoroughly, plans its cut files and reads them back.
+func laid(seed uint64, i int) (outcome, error) {
+	s, r, err := sheetOf(seed, i, i%20 == 0)
+	if s == nil || err != nil {
+		return refused, err
+	}
+	for _, f := range []func(*pattern.Sheet) error{apart, onBlank} {
+		if err := f(s); err != nil {
+			return kept, err
+		}
+	}
+	if err := sound(s, r); err != nil {
+		return kept, err
+	}
+	o := optionsOf(seed, i, false)
+	err = export.Rehearse(s, r, o, formats("dxf", "svg"))
+	var ours *unroll.ProgramError
+	switch {
+	case errors.As(err, &ours):
+		return kept, fmt.Errorf("%w; asked for %+v", err, o)
+	case err != nil:
+		return refused, nil // by a kerf, a tab or a sheet without room
+	}
+	return kept, nil
+}
+
+// handed makes a design for every receiver, and all files of it. Any that is in one piece
+// can be made, whatever else its report says of it. Pictures of the bent band, which take
+// seconds, are made of some.
+func handed(seed uint64, i int) (outcome, error) {
+	s, r, err := sheetOf(seed, i, false)
+	if s == nil || err != nil || r.Pieces > 1 {
+		return refused, err
+	}
+	o := optionsOf(seed, i, true)
+	for _, v := range append(export.Receivers(), export.Receiver{Key: "all", Formats: []string{"svg", "dxf", "template"}}) {
+		makes := v.Makes()
+		if i%20 != 0 {
+			makes = slices.DeleteFunc(makes, func(f export.Format) bool { return f.Key == "picture-png" || strings.HasPrefix(f.Key, "job-") })
+		}
+		if err := export.Rehearse(s, r, o, makes); err != nil {
+			return kept, fmt.Errorf("for %s: %w; asked for %+v", v.Key, err, o)
+		}
+	}
+	return kept, nil
+}
+
+// sheetOf lays and checks an odd design. There is no sheet if its numbers contradict one
+// another.
+func sheetOf(seed uint64, i int, deep bool) (*pattern.Sheet, *check.Report, error) {
+	d, ok := odd(seed, i)
+	if !ok {
+		return nil, nil, nil
+	}
+	s, err := pattern.Lay(d)
+	var number *unroll.FieldError
+	switch {
+	case errors.As(err, &number):
+		return nil, nil, nil
+	case err != nil:
+		return nil, nil, err
+	case deep:
+		return s, check.All(s), nil
+	}
+	return s, check.Run(s), nil
+}
+
+func formats(keys ...string) []export.Format {
+	return export.Receiver{Formats: keys}.Makes()
+}
+
+// apart measures, each against each, whether openings keep the bridge from one another
+// and from the copies over the seam.
+func apart(s *pattern.Sheet) error {
+	turns := []float64{0}
+	if s.Flat.Period > 0 {
+		turns = []float64{0, s.Flat.Period, -s.Flat.Period}
+	}
+	for i, a := range s.Openings {
+		for j, b := range s.Openings[:i+1] {
+			for _, t := range turns {
+				if i == j && t <= 0 {
+					continue
+				}
+				l := b.Loop.Move(plane.Pt(t, 0))
+				if !l.Bounds().Nearer(a.Loop.Bounds(), s.Rule) {
+					continue
+				}
+				d := plane.Nearest(a.Loop, l).D
+				if a.Loop.Contains(l[0].Point) || l.Contains(a.Loop[0].Point) {
+					d = -d
+				}
+				if d < s.Rule-allowed {
+					return fmt.Errorf("openings %d and %d: %.6f mm of metal, the rule is %g mm", a.Number, b.Number, d, s.Rule)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// onBlank measures whether openings lie on the blank and keep the rim. Where two ends are
+// one place there is no rim.
+func onBlank(s *pattern.Sheet) error {
+	var edge []plane.Edge
+	for _, e := range s.Flat.Outline.Edges() {
+		if half := s.Flat.Period/2 - plane.Snap; half > 0 && math.Abs(e.A.X) > half && math.Abs(e.B.X) > half {
+			continue
+		}
+		edge = append(edge, e)
+	}
+	for _, o := range s.Openings {
+		for _, v := range o.Loop {
+			c := v.Point
+			if p := s.Flat.Period; p > 0 {
+				c.X -= p * math.Round(c.X/p)
+			}
+			if !s.Flat.Outline.Contains(c) && s.Flat.Outline.Nearest(c).D > allowed { // on the seam
+				return fmt.Errorf("opening %d lies beside the blank", o.Number)
+			}
+		}
+		for _, e := range edge {
+			if !e.Bounds().Nearer(o.Loop.Bounds(), s.Keep) {
+				continue
+			}
+			there := plane.Loop{{Point: e.A, Bulge: e.Bulge}, {Point: e.B, Bulge: -e.Bulge}} // and back
+			if d := plane.Nearest(o.Loop, there).D; d < s.Keep-allowed {
+				return fmt.Errorf("opening %d: %.6f mm from the edge, must be %g mm", o.Number, d, s.Keep)
+			}
+		}
+	}
+	return nil
+}
+
+// odd numbers in a text: what is no number, what has no end, and a zero with a sign.
+var oddNumbers = regexp.MustCompile(`NaN|Inf|-0(\.0+)?[^.0-9]`)
+
+// sound checks the figures of a report.
+func sound(s *pattern.Sheet, r *check.Report) error {
+	if !(0 <= r.Removed && r.Removed < r.Plain && r.Left > 0) {
+		return fmt.Errorf("%g g of %g g removed, %g g left", r.Removed, r.Plain, r.Left)
+	}
+	if r.Thinnest.Shortfall() > 0 {
+		return fmt.Errorf("the thinnest bridge is %g mm, the rule %g mm", r.Thinnest.Width, r.Thinnest.Rule)
+	}
+	var text bytes.Buffer
+	for _, write := range []func() error{
+		func() error { return export.ReportJSON(&text, s, r) },
+		func() error { return export.ReportText(&text, s, r) },
+	} {
+		text.Reset()
+		if err := write(); err != nil {
+			return err
+		}
+		if at := oddNumbers.FindIndex(text.Bytes()); at != nil {
+			return fmt.Errorf("the report says %q", text.Bytes()[max(0, at[0]-40):min(text.Len(), at[1]+20)])
+		}
+	}
+	return nil
+}
