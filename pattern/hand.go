@@ -304,7 +304,7 @@ func (h *hand) add() {
 			h.laid = append(h.laid, laid{h.once(h.shape(i, p.At)), []int{i}, -1, 0, 0})
 		}
 	}
-	// Edit by edit: what comes earlier has the right of way.
+	// Edit by edit, as they are told.
 	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.places[0], b.places[0]) })
 }
 

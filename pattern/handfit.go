@@ -37,7 +37,7 @@ func (h *hand) fit() {
 		o.Edit = o.By[len(o.By)-1].Edit
 		byHand = append(byHand, o)
 	}
-	c := &cutter{rule: h.Rule, corner: r.CornerMM, smallest: r.SmallestMM}
+	c := &cutter{rule: h.Rule, corner: r.CornerMM, smallest: r.SmallestMM, largestFirst: true}
 	h.giveWay(c, loops)
 	h.Openings = append(h.Openings, byHand...)
 	for _, d := range dropped {

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"fmt"
 	"math"
 
 	"fretband/unroll/plane"
@@ -33,7 +34,9 @@ type Trimmed struct {
 // opening admits the smallest circle. A loop that keeps the rules comes back with
 // its very numbers, run counter-clockwise. Two that do not keep apart give alike
 // and no more than needed (see [plane.ApartTurns]); of a loop that lies mostly over
-// an earlier one nothing is left. What can't be cut is returned as dropped, with
+// a larger one nothing is left there. On a band that closes no opening reaches once
+// round it: it would be a spring, not a band. In what order the loops are given does
+// not matter. What can't be cut is returned as dropped, with
 // the reason.
 //
 // Openings and what is dropped are in the order of their loops, and each says which
@@ -45,7 +48,7 @@ type Trimmed struct {
 // Cost: a quick look at each loop and its near neighbours; work only where rules
 // are broken.
 func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed, dropped []Dropped) {
-	c := &cutter{rule: rules.Bridge, corner: rules.Corner, smallest: rules.Smallest}
+	c := &cutter{rule: rules.Bridge, corner: rules.Corner, smallest: rules.Smallest, largestFirst: true}
 	why := make([]string, len(loops)) // not empty: the loop is not even tried
 	wide := 0.0
 	for i, l := range loops {
@@ -86,6 +89,13 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		drop := func(at plane.Point, why string) {
 			dropped = append(dropped, Dropped{At: at, From: i, Why: why})
 		}
+		keep := func(l plane.Loop) {
+			if w := l.Bounds().W(); rules.Period > 0 && w >= rules.Period {
+				drop(someplace(l), fmt.Sprintf("it is %.1f mm long and would wind round the band, which is %.1f mm round: make it shorter", w, rules.Period))
+				return
+			}
+			made = append(made, Trimmed{l, i})
+		}
 		switch {
 		case why[i] != "":
 			drop(someplace(loops[i]), why[i])
@@ -95,12 +105,12 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 			continue
 		}
 		if l, can := r[0].Cuttable(); can && len(r) == 1 && c.keeps(l) {
-			made = append(made, Trimmed{l, i})
+			keep(l)
 			continue
 		}
 		ok, not := c.openings(r)
 		for _, l := range ok {
-			made = append(made, Trimmed{l, i})
+			keep(l)
 		}
 		for _, d := range not {
 			drop(d.At, d.Why)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand"
 	"slices"
+	"strings"
 	"testing"
 
 	"fretband/unroll/plane"
@@ -121,6 +122,18 @@ func TestOnABandThatClosesOpeningsKeepApartOverTheSeam(t *testing.T) {
 	made, _ := Trim([]plane.Loop{bar}, ground, Rules{Bridge: bridge, Period: period})
 	if len(made) != 1 || math.Abs(made[0].Loop.Bounds().W()-(period-bridge)) > 1e-3 {
 		t.Errorf("a bar round the band came back as %v", made)
+	}
+	// One that slants past its own copies would wind round the band.
+	for _, c := range []struct {
+		length float64
+		made   int
+	}{{0.9 * period, 1}, {1.1 * period, 0}, {2.5 * period, 0}} {
+		l := c.length / 2
+		winding := plane.Polygon(plane.Pt(-l, -4), plane.Pt(l, 3.6), plane.Pt(l, 4), plane.Pt(-l, -3.6))
+		made, dropped := Trim([]plane.Loop{winding}, ground, Rules{Bridge: 0.1, Period: period})
+		if len(made) != c.made || len(made)+len(dropped) != 1 || c.made == 0 && !strings.Contains(dropped[0].Why, "wind round the band") {
+			t.Errorf("a slot of %g mm on a turn of %d mm: made %d, dropped %v", c.length, period, len(made), dropped)
+		}
 	}
 }
 

@@ -25,10 +25,11 @@ import (
 // of a sixteenth of the gap and fitted by arcs, and the half gap is taken wider by
 // as much as the fit may be off.
 //
-// A region of which more than half lies over an earlier one yields to it wholly:
-// evenly shared, two copies of one shape would take each other away. So does the
-// later of two whose share can't be worked out. Regions may come back empty or in
-// several parts. Cost: a grid of some thousand places for each pair too near, else
+// A region of which more than half lies over a larger one yields to it wholly, and so
+// does the smaller of two whose share can't be worked out: a large shape is not to be
+// taken to pieces by small ones on it. Of two that are one and the same, one stays.
+// What comes of a region does not depend on its place in the list, and of mirror
+// images come mirror images. Regions may come back empty or in several parts. Cost: a grid of some thousand places for each pair too near, else
 // that of [Pairs].
 func Apart(rs []Region, gap float64) []Region { return ApartTurns(rs, gap, 0) }
 
@@ -43,14 +44,87 @@ func ApartTurns(rs []Region, gap, period float64) []Region {
 	if period > 0 && period <= gap {
 		return make([]Region, len(rs))
 	}
-	near := nearRegions(rs, gap, period)
-	// What each pair has to give does not depend on the others: worked out side by
-	// side, taken away in order.
-	type give struct {
-		a, b Region
-		err  error
+	// From the largest on, so that the order of the list does not tell.
+	order := make([]int, len(rs))
+	sorted := make([]Region, len(rs))
+	for i := range order {
+		order[i] = i
 	}
-	gives := make([]give, len(near))
+	area := make([]float64, len(rs))
+	for i, r := range rs {
+		area[i] = r.Area()
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Or(cmp.Compare(area[j], area[i]), compareRegions(rs[i], rs[j])) })
+	for k, i := range order {
+		sorted[k] = rs[i]
+	}
+	for k, r := range apartSorted(sorted, gap, period) {
+		out[order[k]] = r
+	}
+	return out
+}
+
+// compareRegions orders regions by their numbers.
+func compareRegions(a, b Region) int {
+	return slices.CompareFunc(a, b, func(l, m Loop) int {
+		return slices.CompareFunc(l, m, func(v, w Vertex) int {
+			return cmp.Or(cmp.Compare(v.X, w.X), cmp.Compare(v.Y, w.Y), cmp.Compare(v.Bulge, w.Bulge))
+		})
+	})
+}
+
+// alike is the share by which areas may differ that count as equal: those of mirror
+// images and of copies, up to rounding.
+const alike = 1e-6
+
+// apartSorted is [ApartTurns] of regions that are sorted from the largest on.
+func apartSorted(rs []Region, gap, period float64) []Region {
+	out := slices.Clone(rs)
+	area := make([]float64, len(rs))
+	for i, r := range rs {
+		area[i] = r.Area()
+	}
+	larger := func(i, j int) bool { return area[i] > area[j]*(1+alike) }
+	near := nearRegions(rs, gap, period)
+	// Who lies mostly over a larger one yields to what that one keeps itself.
+	slices.SortFunc(near, func(p, q nearPair) int {
+		return cmp.Or(cmp.Compare(p.j, q.j), cmp.Compare(p.i, q.i), cmp.Compare(p.shift, q.shift))
+	})
+	yields := false
+	for _, p := range near {
+		back := Pt(-p.shift, 0)
+		over := overlap(out[p.i].Bounds(), rs[p.j].Bounds().Move(Pt(p.shift, 0)))
+		if p.i == p.j || over.Empty() || 2*over.W()*over.H() <= area[p.j] {
+			continue
+		}
+		first := out[p.i]
+		if !larger(p.i, p.j) {
+			first = rs[p.i]
+		}
+		both, err := And(first.Move(back), rs[p.j])
+		switch {
+		case err != nil:
+			out[p.j] = nil
+		case !larger(p.i, p.j):
+			if both.Area() < area[p.j]*(1-alike) {
+				continue
+			}
+			out[p.j] = nil // a copy
+		case 2*both.Area() > area[p.j]:
+			if out[p.j], err = Not(out[p.j], out[p.i].Offset(gap).Move(back)); err != nil {
+				out[p.j] = nil
+			}
+		default:
+			continue
+		}
+		yields = true
+	}
+	if yields {
+		near = slices.DeleteFunc(near, func(p nearPair) bool { return !tooNear(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap) })
+	}
+	// What each pair has to give does not depend on the others: worked out side by
+	// side, then taken away.
+	gives := make([]gift, len(near))
 	workers := min(runtime.GOMAXPROCS(0), len(near))
 	var wait sync.WaitGroup
 	for w := range workers {
@@ -59,41 +133,57 @@ func ApartTurns(rs []Region, gap, period float64) []Region {
 			defer wait.Done()
 			for k := w; k < len(near); k += workers {
 				p, g := near[k], &gives[k]
-				g.a, g.b, g.err = trims(rs[p.i], rs[p.j].Move(Pt(p.shift, 0)), gap, p.i == p.j)
+				g.a, g.b, g.err = trims(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap)
 				g.b = g.b.Move(Pt(-p.shift, 0))
 			}
 		}()
 	}
 	wait.Wait()
 	for k, p := range near {
-		g := gives[k]
-		a, errA := Not(out[p.i], g.a)
-		if g.err != nil || errA != nil {
-			out[p.j] = nil
-			continue
-		}
-		// A region may be its own neighbour, one turn on.
-		out[p.i] = a
-		b, errB := Not(out[p.j], g.b)
-		if errB != nil {
-			b = nil
-		}
-		out[p.j] = b
+		give(out, p, gives[k])
 	}
-	// The grid can step over something finer than itself. Then the later of the
-	// two gives what is missing, by an exact offset.
+	// The grid can step over something finer than itself. Then the smaller of the two
+	// gives what is missing, or both if they are alike, by an exact offset.
+	var late []nearPair
+	gives = gives[:0]
 	for _, p := range near {
-		move := Pt(p.shift, 0)
+		move, back := Pt(p.shift, 0), Pt(-p.shift, 0)
 		if !tooNear(out[p.i], out[p.j].Move(move), gap-2*Snap) {
 			continue
 		}
-		rest, err := Not(out[p.j], out[p.i].Offset(gap).Move(move.Mul(-1)))
-		if err != nil {
-			rest = nil
+		g := gift{b: out[p.i].Offset(gap).Move(back)}
+		if !larger(p.i, p.j) {
+			g.a = out[p.j].Offset(gap).Move(move)
 		}
-		out[p.j] = rest
+		late, gives = append(late, p), append(gives, g)
+	}
+	for k, p := range late {
+		give(out, p, gives[k])
 	}
 	return out
+}
+
+// gift is what the two regions of a pair give, each where it lies.
+type gift struct {
+	a, b Region
+	err  error
+}
+
+// give takes away what a pair gives. Of what can't be worked out the smaller is left
+// empty.
+func give(out []Region, p nearPair, g gift) {
+	a, errA := Not(out[p.i], g.a)
+	if g.err != nil || errA != nil {
+		out[p.j] = nil
+		return
+	}
+	// A region may be its own neighbour, one turn on.
+	out[p.i] = a
+	b, errB := Not(out[p.j], g.b)
+	if errB != nil {
+		b = nil
+	}
+	out[p.j] = b
 }
 
 // nearPair is two regions that are too near to each other when the second is
@@ -160,15 +250,12 @@ func tooNear(a, b Region, d float64) bool {
 	if len(a) == 0 || len(b) == 0 {
 		return false
 	}
-	if a.Contains(b[0][0].Point) || b.Contains(a[0][0].Point) {
-		return true
-	}
 	for _, l := range a {
-		if NearestRegion(l, b).D < d {
+		if b.Contains(l[0].Point) || NearestRegion(l, b).D < d {
 			return true
 		}
 	}
-	return false
+	return slices.ContainsFunc(b, func(l Loop) bool { return a.Contains(l[0].Point) })
 }
 
 // fitSlack is how far a fitted bisector may lie from the true one, mm, well
@@ -181,19 +268,8 @@ const fitSlack = FitTolerance / 10
 // of a fitSlack over 100 mm.
 const tieBreak = 1e-9
 
-// trims returns what two regions too near to each other have to give. Copies of
-// one region share evenly, whatever their overlap.
-func trims(a, b Region, gap float64, copies bool) (fromA, fromB Region, err error) {
-	over, err := And(a, b)
-	if err != nil {
-		return nil, nil, err
-	}
-	if 2*over.Area() > b.Area() && !copies {
-		return nil, b.and(a.Offset(gap)), nil
-	}
-	if 2*over.Area() > a.Area() && !copies {
-		return a.and(b.Offset(gap)), nil, nil
-	}
+// trims returns what two regions too near to each other have to give.
+func trims(a, b Region, gap float64) (fromA, fromB Region, err error) {
 	boxA, boxB := a.Bounds(), b.Bounds()
 	half := gap/2 + 2*fitSlack
 	// Farther than half a gap from either region the bisector takes nothing.
@@ -209,15 +285,6 @@ func trims(a, b Region, gap float64, copies bool) (fromA, fromB Region, err erro
 		return nil, nil, err
 	}
 	return sideB.Offset(half), sideA.Offset(half), nil
-}
-
-// and is And for what is only subtracted afterwards: where it fails, the whole
-// of r goes.
-func (r Region) and(b Region) Region {
-	if c, err := And(r, b); err == nil {
-		return c
-	}
-	return r
 }
 
 // overlap returns what two boxes share.

@@ -113,12 +113,91 @@ func TestRegionsFarEnoughApartAreNotTouched(t *testing.T) {
 	}
 }
 
-func TestACopyYieldsToTheFirst(t *testing.T) {
-	a := Region{Circle(Pt(0, 0), 2)}
-	out := Apart([]Region{a, a.Move(Pt(0.1, 0)), {Circle(Pt(0.2, 0.1), 0.4)}}, 0.5)
-	if math.Abs(out[0].Area()-a.Area()) > 1e-9 || len(out[1]) != 0 || len(out[2]) != 0 {
-		t.Errorf("left %.4f, %.4f, %.4f mm²", out[0].Area(), out[1].Area(), out[2].Area())
+func TestWhoLiesMostlyOverALargerOneYields(t *testing.T) {
+	const gap = 0.5
+	a, small := Region{Circle(Pt(0, 0), 2)}, Region{Circle(Pt(0.2, 0.1), 0.4)}
+	for _, rs := range [][]Region{{a, small, a}, {small, a, a}, {a, a, small}} {
+		left := 0.0
+		for _, r := range Apart(rs, gap) {
+			left += r.Area()
+		}
+		if math.Abs(left-a.Area()) > 1e-9 {
+			t.Errorf("of a circle, its copy and one within are left %.6f mm², want the circle's %.6f", left, a.Area())
+		}
 	}
+	// One not quite on the other is none: both give alike, half a gap from the middle.
+	out := Apart([]Region{a, a.Move(Pt(0.1, 0))}, gap)
+	// Circular segment of height h: r² acos(1 - h/r) - (r - h) sqrt(2rh - h²).
+	h := 2 + 0.05 - gap/2
+	want := 4*math.Acos(1-h/2) - (2-h)*math.Sqrt(4*h-h*h)
+	for _, r := range out {
+		if math.Abs(r.Area()-want) > 4*FitTolerance {
+			t.Errorf("left %.5f mm², want the circle's segment of %.5f", r.Area(), want)
+		}
+	}
+}
+
+// Whatever their order, of the same regions comes the same, to the last bit; and of
+// their mirror images come the mirror images, within the fit of the bisectors.
+func TestWhatRegionsGiveDoesNotDependOnTheirOrder(t *testing.T) {
+	rng := rand.New(rand.NewSource(7))
+	for round := range 60 {
+		var rs []Region
+		for range 2 + rng.Intn(3) {
+			r := anyShape(rng)
+			rs = append(rs, r)
+			switch rng.Intn(4) {
+			case 0: // its mirror image, mostly over it or not
+				at := r.Bounds().Centre().X + 0.7*rng.NormFloat64()
+				rs = append(rs, mirrored(r, at))
+			case 1:
+				rs = append(rs, r)
+			}
+		}
+		gap, period := 0.2+rng.Float64(), 0.0
+		if rng.Intn(2) == 0 {
+			period = 9
+		}
+		out := ApartTurns(rs, gap, period)
+		order := rng.Perm(len(rs))
+		shuffled, flipped := make([]Region, len(rs)), make([]Region, len(rs))
+		for k, i := range order {
+			shuffled[k], flipped[k] = rs[i], mirrored(rs[i], 4)
+		}
+		var a, b, c float64
+		again, images := ApartTurns(shuffled, gap, period), ApartTurns(flipped, gap, period)
+		for k, i := range order {
+			// Of copies another one may stay.
+			if count(rs, rs[i]) == 1 && compareRegions(again[k], out[i]) != 0 {
+				t.Errorf("round %d: region %d has %.6f mm² left, %.6f in another order", round, i, out[i].Area(), again[k].Area())
+			}
+			a, b, c = a+out[i].Area(), b+again[k].Area(), c+images[k].Area()
+		}
+		if math.Abs(a-b) > 1e-9 {
+			t.Errorf("round %d: %.9f mm² are left, %.9f in another order", round, a, b)
+		}
+		if math.Abs(a-c) > 0.02 {
+			t.Errorf("round %d: %.6f mm² are left, %.6f of the mirror images", round, a, c)
+		}
+	}
+}
+
+func mirrored(r Region, x float64) Region {
+	var m Region
+	for _, l := range r {
+		m = append(m, l.Move(Pt(-x, 0)).MirrorX().Move(Pt(x, 0)))
+	}
+	return m
+}
+
+func count(rs []Region, r Region) int {
+	n := 0
+	for _, s := range rs {
+		if compareRegions(r, s) == 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // Over the seam two regions part as they would side by side, whichever comes first, and
