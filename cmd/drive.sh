@@ -322,6 +322,36 @@ key Return
 await '^open path=' && settle
 check "the file is opened as it was saved" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
 
+# A second window on the file says so; a file changed on the disk is asked about.
+first=$log
+log=$tmp/log2
+mark=0
+: >"$log"
+"$band" -log "$log" -size 1000x700 "$tmp/files/drive.json" 2>>"$tmp/err" &
+second=$!
+await '^elsewhere path=' 200
+await 'place name=answer:Open-a-copy '
+shot 7-open-elsewhere
+kill "$second"
+wait "$second" 2>/dev/null || true
+log=$first
+xdotool windowfocus "$win"
+sed 's/"name": *"[^"]*"/"name": "Changed elsewhere"/' "$tmp/files/drive.json" >"$tmp/changed" && mv "$tmp/changed" "$tmp/files/drive.json"
+click entry:rules.rim_mm
+write 3.5
+key Return
+settle
+now
+key ctrl+s
+await 'place name=answer:Overwrite '
+shot 7-changed-elsewhere
+grep -q '"Changed elsewhere"' "$tmp/files/drive.json" || fail "a file that others had changed was overwritten"
+click answer:Reload
+await '^reload path='
+settle
+check "the file is shown as it is now" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
+say "a second window and a file changed elsewhere are told of"
+
 # Hand over to each receiver, and look at his files. The laser shop's numbers are typed,
 # the client is reached by keys alone.
 ask() { now; key ctrl+e; await '^dialog name="hand over"'; await 'place name=field:folder '; sleep 0.2; }
@@ -379,6 +409,24 @@ ask
 click field:for-casting
 give casting 4
 say "the bench, the laser shop, the client, the caster and whoever asks have their files"
+
+# Where another design's files of the same name are, nothing is replaced unasked.
+"$cut" gallery tide-bangle >"$tmp/changed-elsewhere.json"
+"$cut" make -for client -out "$tmp/files/others" "$tmp/changed-elsewhere.json" >/dev/null
+sum=$(cat "$tmp/files/others/"* | cksum)
+ask
+click field:for-client
+click field:folder
+write "$tmp/files/others"
+now
+click answer:Hand-over
+await '^refused what="hand over"' 100
+await 'place name=answer:Replace-them '
+shot 9-others
+click answer:Go-back
+[ "$sum" = "$(cat "$tmp/files/others/"* | cksum)" ] || fail "another design's files were replaced unasked"
+key Escape
+say "another design's files are asked about"
 
 # Dark.
 now

@@ -130,10 +130,14 @@ func (w *Window) unlessElsewhere(d *app.Document, cancel func(), next func(*app.
 		"A copy is in no file until you save it under a name of its own. If you open the file itself in both windows, "+
 		"each asks before it saves over the work of the other.", file)
 	w.log.Event("elsewhere", "path", d.Path)
-	w.dialogs.ask("Open in another window", w.kit.passage(text, plainVoice, 440), cancel,
-		answer{text: "Cancel", do: cancel},
-		answer{text: "Open it all the same", do: func() { next(d) }},
-		answer{text: "Open a copy", main: true, do: func() { next(d.Copy()) }})
+	answers := []answer{
+		{text: "Open it all the same", do: func() { next(d) }},
+		{text: "Open a copy", main: true, do: func() { next(d.Copy()) }},
+	}
+	if d != w.doc { // something else is shown here, which can stay
+		answers = slices.Insert(answers, 0, answer{text: "Cancel", do: cancel})
+	}
+	w.dialogs.ask("Open in another window", w.kit.passage(text, plainVoice, 440), cancel, answers...)
 }
 
 func (w *Window) save() { w.saveThen(nil) }

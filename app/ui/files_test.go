@@ -142,7 +142,7 @@ func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
 }
 
 func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
-	one, path, other := onFile(t, "light")
+	one, path, _ := onFile(t, "light")
 	for _, text := range []string{"", "Open a copy", "Open it all the same"} {
 		doc, err := app.Open(path)
 		require.NoError(t, err)
@@ -150,6 +150,7 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 		w.dir = one.dir
 		w.Started(nil)
 		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, []string{"Open it all the same", "Open a copy"}, answers(w))
 		if text == "" {
 			w.escape()
 		} else {
@@ -162,5 +163,5 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 		}
 		require.Empty(t, w.dialogs.open)
 	}
-	_ = other
+
 }

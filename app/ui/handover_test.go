@@ -261,7 +261,7 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		require.Equal(t, "Files of another design are there", w.dialogs.top().title)
 		keepPicture(t, "handover-others-"+dress, w.win.Canvas().Capture)
 		told := wordsOf(w.dialogs.top().panel)
-		require.Contains(t, told, "cuff.dxf\nof A cuff that has been given another name\ncontent number ")
+		require.Contains(t, told, "cuff.dxf, cuff.svg, cuff-laser-job.pdf, cuff-laser-job.html\nof A cuff that has been given another name, content number ")
 		require.Contains(t, told, "cuff-note.txt\nof no known design\n")
 		w.dialogs.enter() // go back
 		require.Equal(t, "Hand over", w.dialogs.top().title, "and it can be given another name")

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -260,18 +261,26 @@ func (q *handOverQuestion) finish(h handed) {
 
 // askToReplace asks whether files of other designs may be lost.
 func (q *handOverQuestion) askToReplace(e *export.StrangersError) {
-	const wide = 560
+	const wide = 470
 	k := q.w.kit
 	rows := container.New(stackDown{3}, k.passage("The folder holds files of the same names that are not of this design:", plainVoice, wide), k.gap(3))
+	files := map[string][]string{}
+	var designs []string // in the order in which their files come
 	for _, f := range e.Files {
-		design, number := "of no known design", ""
+		design := "of no known design"
 		if f.Content != "" {
-			design, number = "of "+f.Name, "content number "+f.Content
+			design = fmt.Sprintf("of %s, content number %s", f.Name, f.Content)
 		}
-		rows.Add(container.New(columns{widths: []float32{190, 0, 172}, gap: askGap, height: 19},
-			k.label(f.File, strongVoice), k.label(design, softVoice), k.label(number, softVoice).right()))
+		if files[design] == nil {
+			designs = append(designs, design)
+		}
+		files[design] = append(files[design], f.File)
 	}
-	rows.Add(k.gap(6))
+	for _, d := range designs {
+		rows.Add(k.passage(strings.Join(files[d], ", "), strongVoice, wide))
+		rows.Add(k.passage(d, softVoice, wide))
+		rows.Add(k.gap(6))
+	}
 	rows.Add(k.passage("Replacing them can't be undone. To keep them, go back and choose another folder or name.", plainVoice, wide))
 	q.w.log.Event("refused", "what", "hand over", "why", e)
 	q.w.dialogs.ask("Files of another design are there", rows, nil,
