@@ -8,7 +8,7 @@ import (
 )
 
 // Result is what came of laying and checking one design. Err is set when it
-// can't be laid; then Sheet and Report are nil.
+// can't be laid or breaks a rule once laid; then Sheet and Report are nil.
 type Result struct {
 	Design pattern.Design
 	Sheet  *pattern.Sheet
@@ -20,18 +20,12 @@ type Result struct {
 // Computer lays and checks designs: those of a document as it is edited.
 type Computer = Newest[pattern.Design, Result]
 
-// NewComputer returns a computer that works with lay and run, which are
-// pattern.Lay and check.Run.
-func NewComputer(lay func(pattern.Design) (*pattern.Sheet, error), run func(*pattern.Sheet) *check.Report) *Computer {
+// NewComputer returns a computer that works with lay, which is check.Lay.
+func NewComputer(lay func(pattern.Design) (*pattern.Sheet, *check.Report, error)) *Computer {
 	return &Computer{Work: func(d pattern.Design) Result {
 		t := time.Now()
 		r := Result{Design: d}
-		r.Sheet, r.Err = lay(d)
-		if r.Err == nil {
-			r.Report = run(r.Sheet)
-		} else {
-			r.Sheet = nil
-		}
+		r.Sheet, r.Report, r.Err = lay(d)
 		r.Took = time.Since(t)
 		return r
 	}}

@@ -14,14 +14,12 @@ import (
 func bench() (c *Computer, step func(), got *[]float64) {
 	var work []func()
 	got = new([]float64)
-	c = NewComputer(
-		func(d pattern.Design) (*pattern.Sheet, error) {
-			if d.Rules.BridgeMM < 0 {
-				return nil, errors.New("negative")
-			}
-			return &pattern.Sheet{Design: d}, nil
-		},
-		func(s *pattern.Sheet) *check.Report { return &check.Report{Rule: s.Design.Rules.BridgeMM} })
+	c = NewComputer(func(d pattern.Design) (*pattern.Sheet, *check.Report, error) {
+		if d.Rules.BridgeMM < 0 {
+			return nil, nil, errors.New("negative")
+		}
+		return &pattern.Sheet{Design: d}, &check.Report{Rule: d.Rules.BridgeMM}, nil
+	})
 	c.Go = func(f func()) { work = append(work, f) }
 	c.Post = func(f func()) { f() }
 	c.Done = func(r Result) {

@@ -147,13 +147,14 @@ func (n *Near) faces() float64 { return math.Pi * math.Abs(n.seam.flat.Apex()) }
 
 // stands reports whether the copy of thing i, k times round, stands before what reaches
 // from one place to another along the band: on a flared band whose blank goes far round
-// the apex a copy may come to lie over it where the band itself is elsewhere.
+// the apex a copy, or the far end of one, may come to lie over it where the band itself
+// is elsewhere. So all of both has to lie within half a turn.
 func (n *Near) stands(i, k int, from, to float64) bool {
 	if n.along == nil {
 		return true
 	}
 	on := float64(k) * n.seam.flat.Length
-	return math.Max(n.along[i][0]+on-to, from-n.along[i][1]-on) < n.faces()
+	return math.Max(n.along[i][1]+on, to)-math.Min(n.along[i][0]+on, from) < n.faces()
 }
 
 // Pairs yields all pairs whose boxes are less than reach apart, which is asked again

@@ -109,11 +109,16 @@ func (s *Sheet) Seamless() bool {
 	return s.seam().closed && s.Design.Band.Joint == unroll.Seamless
 }
 
-// along returns from where to where a box reaches along the band. It is exact for a
-// box that does not hold the apex of a flared band.
+// along returns from where to where a box reaches along the band: all the way round if
+// it holds the apex of a flared one.
 func (m seam) along(b plane.Box) (lo, hi float64) {
 	if !m.flat.Flared() {
 		return b.Min.X, b.Max.X
+	}
+	if b.Holds(plane.Pt(0, m.flat.Apex())) {
+		x, _ := m.flat.Where(b.Centre())
+		half := math.Pi * math.Abs(m.flat.Apex())
+		return x - half, x + half
 	}
 	lo, hi = math.Inf(1), math.Inf(-1)
 	for _, v := range plane.Rect(b) {
@@ -169,18 +174,14 @@ func (m seam) onBlank(lo, hi float64) []Round {
 	return all
 }
 
-// OnBlank lists the copies of what lies in a box that stand on the blank: where it
-// lies, and, if it reaches over the seam of a closed band, where it comes in again.
-func (s *Sheet) OnBlank(b plane.Box) []Round {
-	m := s.seam()
-	return m.onBlank(m.along(b))
-}
-
 // Again returns the loop where it lies, and where it comes in again at the other
 // end of a closed band's blank because it reaches over the seam.
 func (s *Sheet) Again(l plane.Loop) []plane.Loop { return s.seam().again(l) }
 
 func (m seam) again(l plane.Loop) []plane.Loop {
+	if !m.closed {
+		return []plane.Loop{l}
+	}
 	var ls []plane.Loop
 	for _, r := range m.onBlank(m.alongLoop(l)) {
 		ls = append(ls, r.Loop(l))

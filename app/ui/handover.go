@@ -103,11 +103,11 @@ func laidOf(sc *scene, d pattern.Design) (*pattern.Sheet, *check.Report, error) 
 	if app.Equal(sc.sheet.Design, d) {
 		return sc.sheet, check.Deepen(sc.sheet, sc.report), nil
 	}
-	s, err := pattern.Lay(d)
+	s, r, err := check.Lay(d)
 	if err != nil {
 		return nil, nil, err
 	}
-	return s, check.All(s), nil
+	return s, check.Deepen(s, r), nil
 }
 
 // openFolder asks the system to show a folder in its file viewer. It may have none.

@@ -60,12 +60,12 @@ func (w *Window) showVariants() {
 		scenes := make([]*scene, len(all))
 		faults := make([]string, len(all))
 		for i, v := range all {
-			s, err := pattern.Lay(v)
+			s, r, err := check.Lay(v)
 			if err != nil {
 				faults[i] = err.Error()
 				continue
 			}
-			scenes[i] = newScene(-1-i, s, check.Run(s))
+			scenes[i] = newScene(-1-i, s, r)
 		}
 		w.post(func() { w.compareVariants(all, scenes, faults) })
 	})

@@ -119,7 +119,7 @@ func NewWindow(o Options) (*Window, error) {
 		post = fyne.Do
 	}
 	w.background, w.post = background, post
-	w.computer = app.NewComputer(pattern.Lay, check.Run)
+	w.computer = app.NewComputer(check.Lay)
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
 	w.deepener = app.NewDeepener(w.deepenWhileWanted)
 	w.deepener.Go, w.deepener.Post, w.deepener.Done = background, post, w.deepened

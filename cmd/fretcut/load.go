@@ -16,11 +16,11 @@ func load(i item) (*pattern.Sheet, *check.Report, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	s, err := pattern.Lay(d)
+	s, r, err := check.Lay(d)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s: %w", i, err)
 	}
-	return s, check.All(s), nil
+	return s, check.Deepen(s, r), nil
 }
 
 func verdict(r *check.Report) int {

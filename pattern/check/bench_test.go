@@ -31,11 +31,11 @@ func BenchmarkCompute(b *testing.B) {
 			d := bigDesign(n)
 			var openings int
 			for range b.N {
-				s, err := pattern.Lay(d)
+				_, r, err := Lay(d)
 				if err != nil {
 					b.Fatal(err)
 				}
-				openings = Run(s).Openings
+				openings = r.Openings
 			}
 			b.ReportMetric(float64(openings), "openings")
 		})

@@ -162,17 +162,27 @@ func (m *measure) pair(i int, c pattern.Copy, best *Bridge) {
 func (m *measure) gap(a, b *pattern.Opening, c pattern.Copy) plane.Gap {
 	by, moved := c.Moved()
 	if a.Shape < 0 || b.Shape < 0 || !moved {
-		return plane.Nearest(a.Loop, c.Loop(b.Loop))
+		return metal(a.Loop, c.Loop(b.Loop))
 	}
 	d := b.At.Add(by).Sub(a.At)
 	key := offset{a.Shape, b.Shape, int64(math.Round(d.X / plane.Snap)), int64(math.Round(d.Y / plane.Snap))}
 	g, ok := m.known[key]
 	if !ok {
-		g = plane.Nearest(a.Loop, c.Loop(b.Loop))
+		g = metal(a.Loop, c.Loop(b.Loop))
 		g.A, g.B = g.A.Sub(a.At), g.B.Sub(a.At)
 		m.known[key] = g
 	}
 	g.A, g.B = g.A.Add(a.At), g.B.Add(a.At)
+	return g
+}
+
+// metal returns the nearest points of two openings, with no distance if one lies in
+// the other.
+func metal(a, b plane.Loop) plane.Gap {
+	g := plane.Nearest(a, b)
+	if g.D > 0 && (a.Bounds().Holds(g.B) && a.Contains(g.B) || b.Bounds().Holds(g.A) && b.Contains(g.A)) {
+		g.D = 0
+	}
 	return g
 }
 

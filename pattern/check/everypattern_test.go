@@ -146,13 +146,14 @@ func TestEveryPatternKeepsItsPromises(t *testing.T) {
 		go func() {
 			defer wait.Done()
 			for o := range todo {
-				s, err := pattern.Lay(o.d)
+				s, r, err := Lay(o.d)
 				if err != nil {
+					failed.Add(1)
 					t.Errorf("%s: %v", o.name, err)
 					continue
 				}
 				openings.Add(int64(len(s.Openings)))
-				if err := keepsPromises(s, Run(s)); err != nil {
+				if err := keepsPromises(s, r); err != nil {
 					failed.Add(1)
 					t.Errorf("%s, bridge %g: %v", o.name, s.Rule, err)
 				}

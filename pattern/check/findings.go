@@ -97,30 +97,24 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 		What:  fmt.Sprintf("The metal falls into %d pieces.", r.Pieces),
 		Why:   "What is cut free falls out at the saw or under the beam.",
 		Value: float64(r.Pieces), Limit: 1, Unit: "pieces",
-		Mend: "Widen the bridge or use fewer repeats. No cut file is written until it holds together.",
+		Mend: "Make an opening beside the loose piece smaller, or leave it solid. No cut file is written until the metal holds together.",
 	}}
 }
 
-// checkBridge tells the thinnest bridge, whether it keeps the rule or not.
+// checkBridge tells the thinnest bridge. One that does not keep the rule is no finding:
+// [Lay] refuses it.
 func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 	b := r.Thinnest
 	if b.None() {
 		return nil
 	}
-	f := Finding{
+	return []Finding{{
 		Check: "thinnest bridge", Severity: Note,
 		What:  pattern.Say("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
 		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
 		Why:  "Filing and polishing take off about 0.05 to 0.15 mm a side (common practice).",
 		Mend: "Nothing need be done. Draw the bridge wider by what your finish takes off.",
-	}
-	if b.Shortfall() > 0 {
-		f.Severity = Breach
-		f.What = pattern.Say("The thinnest bridge is %.3f mm, %s: %.3f mm under the rule of %.3f mm.", b.Width, b.sides(), b.Shortfall(), b.Rule)
-		f.Why = "A bridge thinner than asked for bends under the file or breaks when the band is bent."
-		f.Mend = "Widen the bridge, use fewer repeats, or move the reserve near it."
-	}
-	return []Finding{f}
+	}}
 }
 
 func (b Bridge) sides() string {
@@ -135,17 +129,6 @@ func (b Bridge) sides() string {
 
 func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
-	wider := math.Max(s.Design.Rules.BridgeMM, s.Design.Rules.RimMM)
-	if b := r.Bridges.ToEdge; b.Shortfall() > 0 && b != r.Thinnest {
-		fs = append(fs, Finding{
-			Check: "rim", Severity: Breach,
-			What:  pattern.Say("Opening %d is %.3f mm from the edge of the blank, %.3f mm under the rule.", b.From, b.Width, b.Shortfall()),
-			Why:   "A thin rim bends in wear and can cut.",
-			Value: b.Width, Limit: r.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
-			Mend:  "Widen the rim.",
-			Fixes: mend(s.Design, pattern.Say("Widen the rim by %.2f mm", up(b.Shortfall())), func(d *pattern.Design) { d.Rules.RimMM = up(wider + b.Shortfall()) }),
-		})
-	}
 	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
 			Check: "rim", Severity: Note,

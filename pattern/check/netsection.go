@@ -28,8 +28,8 @@ func netSection(s *pattern.Sheet) NetSection {
 	for i := range s.Openings {
 		o := &s.Openings[i]
 		// What runs over the seam of a closed band stands at the other end too.
-		for _, r := range s.OnBlank(o.Box) {
-			straight(s, r.Loop(o.Loop)).AddSpans(n.Net, n.X[0], step, -1)
+		for _, l := range s.Again(o.Loop) {
+			straight(s, l).AddSpans(n.Net, n.X[0], step, -1)
 		}
 	}
 	// From the middle outwards, right before left: of two equal places the same

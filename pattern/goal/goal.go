@@ -128,11 +128,8 @@ func (s *search) try(d pattern.Design) (tried, error) {
 	if err := s.ctx.Err(); err != nil {
 		return tried{}, err
 	}
-	sheet, err := pattern.Lay(d)
-	if err != nil {
-		return tried{}, err
-	}
-	return tried{check.Run(sheet), sheet}, nil
+	sheet, report, err := check.Lay(d)
+	return tried{report, sheet}, err
 }
 
 // against returns what in the report a choice must not have, or "".

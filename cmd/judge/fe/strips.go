@@ -94,11 +94,10 @@ type stripJSON struct {
 
 func write(dir string) error {
 	for _, s := range strips() {
-		sheet, err := pattern.Lay(s.design())
+		sheet, r, err := check.Lay(s.design())
 		if err != nil {
 			return err
 		}
-		r := check.Run(sheet)
 		j := stripJSON{Name: s.name, Length: sheet.Flat.Length, Width: sheet.Flat.Width, Thickness: r.Thickness, X: r.Net.X, Net: r.Net.Net, Limit: s.limit}
 		sp := check.SpringOf(sheet, r)
 		if sp == nil {

@@ -1,0 +1,71 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// Lay lays a design out and measures it. It is what every result comes from, on the
+// screen and in files.
+//
+// The error is that of [pattern.Lay], or a [FaultError]: the rules that openings keep
+// by the way in which they are made are measured anew, and a sheet that breaks one is
+// not handed on.
+func Lay(d pattern.Design) (*pattern.Sheet, *Report, error) {
+	s, err := pattern.Lay(d)
+	if err != nil {
+		return nil, nil, err
+	}
+	r := Run(s)
+	if err := vouch(s, r); err != nil {
+		return nil, nil, err
+	}
+	return s, r, nil
+}
+
+// FaultError says that openings were laid where no opening may be. It unwraps to an
+// [unroll.ProgramError]: no design may bring that about.
+type FaultError struct {
+	Openings []int // the numbers of one or two of them; none if it concerns all
+	What     string
+}
+
+func (e *FaultError) Error() string { return e.Unwrap().Error() }
+
+// Unwrap returns the error as the program's own.
+func (e *FaultError) Unwrap() error { return &unroll.ProgramError{What: e.What} }
+
+// touches is how far within the ends of a blank that has none a place is looked at, mm.
+const touches = 1e-6
+
+// vouch returns a [FaultError] if an opening is nearer to another one, to the edge or
+// to itself than the bridge rule lets it be, or lies off the blank. With that, what is
+// taken out of the band is less than the band.
+func vouch(s *pattern.Sheet, r *Report) error {
+	// A width that is no number keeps no rule.
+	if b := r.Thinnest; !(b.Width >= b.Rule-slack) {
+		names := []int{b.From}
+		if b.To != 0 && b.To != b.From {
+			names = append(names, b.To)
+		}
+		return &FaultError{names, fmt.Sprintf("the metal %s is %.6f mm wide at (%.2f, %.2f), under the bridge rule of %.6f mm", b.sides(), b.Width, b.A.X, b.A.Y, b.Rule)}
+	}
+	// No opening crosses the blank's edge now, so that one place of each tells.
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		p := s.Home(o.Loop[0].Point)
+		if s.Seamless() {
+			p.X = math.Max(touches-s.Flat.Length/2, math.Min(p.X, s.Flat.Length/2-touches))
+		}
+		if !s.Flat.Outline.Contains(p) {
+			return &FaultError{[]int{o.Number}, fmt.Sprintf("opening %d lies off the blank at (%.2f, %.2f)", o.Number, p.X, p.Y)}
+		}
+	}
+	if !(r.Removed >= 0 && r.Removed <= r.Plain) {
+		return &FaultError{nil, fmt.Sprintf("%.2f g are taken out of a band of %.2f g", r.Removed, r.Plain)}
+	}
+	return nil
+}
