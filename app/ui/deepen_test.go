@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/pattern/check"
 	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
@@ -95,4 +96,19 @@ func TestFindingsOfTheLastGoodDesignSayWhoseTheyAre(t *testing.T) {
 	w.undo()
 	rest()
 	require.NotContains(t, w.findings.head.text, "last design")
+}
+
+func TestASheetThatIsKeptBackLeavesTheLastGoodPicture(t *testing.T) {
+	w, rest := waiting(t)
+	good, text := w.scene, "the metal between openings 3 and 4 is 0.000000 mm wide"
+	w.computed(app.Result{Design: w.now(), Err: &check.FaultError{Openings: []int{3, 4}, What: text}})
+	require.Same(t, good, w.scene)
+	require.Contains(t, w.controls.problem.text, text)
+	require.Contains(t, w.controls.problem.text, "this is a fault of Fretband")
+	require.Contains(t, w.controls.problem.text, "The picture shows the last design that could be laid.")
+	w.turnTo(bandPage)
+	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "27")
+	rest()
+	require.Empty(t, w.problem)
+	require.NotSame(t, good, w.scene)
 }

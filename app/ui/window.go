@@ -358,12 +358,11 @@ func (w *Window) clear() {
 // problemText says why a design can't be laid, with the field as it is called
 // in the controls.
 func (w *Window) problemText(err error) string {
+	text := err.Error() + "."
 	var fe *unroll.FieldError
-	if !errors.As(err, &fe) {
-		return err.Error()
+	if errors.As(err, &fe) {
+		text = app.TitleOf(w.doc.Now(), fe.Path) + ": " + fe.Msg + "."
 	}
-	name := app.TitleOf(w.doc.Now(), fe.Path)
-	text := name + ": " + fe.Msg + "."
 	if !w.fresh {
 		text += " The picture shows the last design that could be laid."
 	}

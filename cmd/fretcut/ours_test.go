@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"path/filepath"
 	"testing"
@@ -48,4 +49,21 @@ func TestAReportThatCannotBeEncodedIsTheProgramsFault(t *testing.T) {
 		require.ErrorContains(t, got.err, "Please report it together with the design file")
 		require.Empty(t, got.text)
 	}
+}
+
+func TestOpeningsLaidTooNearAreTheProgramsFault(t *testing.T) {
+	path, dir := galleryFile(t, "mooring-ring", nil), filepath.Join(t.TempDir(), "out")
+	broken := func(i item) (*pattern.Sheet, *check.Report, error) {
+		return nil, nil, fmt.Errorf("%s: %w", i, &check.FaultError{Openings: []int{3, 4}, What: "the metal between openings 3 and 4 is 0.000000 mm wide"})
+	}
+	items, _ := designs([]string{path}, nil, dir)
+	got := tellOf(items[0], broken, export.ReportText)
+	require.Equal(t, ours, got.exit)
+	require.ErrorContains(t, got.err, "between openings 3 and 4")
+	require.ErrorContains(t, got.err, "this is a fault of Fretband")
+	var out, errs bytes.Buffer
+	code, err := task{dir: dir, load: broken}.all(items, "", &out, &errs)
+	require.NoError(t, err)
+	require.Equal(t, ours, code)
+	require.NoDirExists(t, dir)
 }
