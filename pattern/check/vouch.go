@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 
 	"fretband/pattern"
@@ -46,12 +45,12 @@ const touches = 1e-6
 // taken out of the band is less than the band.
 func vouch(s *pattern.Sheet, r *Report) error {
 	// A width that is no number keeps no rule.
-	if b := r.Thinnest; !(b.Width >= b.Rule-slack) {
+	if b := r.Thinnest; !b.None() && !(b.Width >= b.Rule-slack) {
 		names := []int{b.From}
 		if b.To != 0 && b.To != b.From {
 			names = append(names, b.To)
 		}
-		return &FaultError{names, fmt.Sprintf("the metal %s is %.6f mm wide at (%.2f, %.2f), under the bridge rule of %.6f mm", b.sides(), b.Width, b.A.X, b.A.Y, b.Rule)}
+		return &FaultError{names, pattern.Say("the metal %s is %.6f mm wide at (%.2f, %.2f), under the bridge rule of %.6f mm", b.sides(), b.Width, b.A.X, b.A.Y, b.Rule)}
 	}
 	// No opening crosses the blank's edge now, so that one place of each tells.
 	for i := range s.Openings {
@@ -61,11 +60,11 @@ func vouch(s *pattern.Sheet, r *Report) error {
 			p.X = math.Max(touches-s.Flat.Length/2, math.Min(p.X, s.Flat.Length/2-touches))
 		}
 		if !s.Flat.Outline.Contains(p) {
-			return &FaultError{[]int{o.Number}, fmt.Sprintf("opening %d lies off the blank at (%.2f, %.2f)", o.Number, p.X, p.Y)}
+			return &FaultError{[]int{o.Number}, pattern.Say("opening %d lies off the blank at (%.2f, %.2f)", o.Number, p.X, p.Y)}
 		}
 	}
 	if !(r.Removed >= 0 && r.Removed <= r.Plain) {
-		return &FaultError{nil, fmt.Sprintf("%.2f g are taken out of a band of %.2f g", r.Removed, r.Plain)}
+		return &FaultError{nil, pattern.Say("%.2f g are taken out of a band of %.2f g", r.Removed, r.Plain)}
 	}
 	return nil
 }
