@@ -7,7 +7,8 @@ import (
 )
 
 // History is a design and all the designs that it was before: undo and redo
-// without limit. A design is a few hundred bytes, so whole values are kept.
+// without limit. Whole values are kept; what an edit leaves as it was, they share, and so
+// nothing in them is ever changed.
 type History struct {
 	past, future []pattern.Design
 	now          pattern.Design
@@ -34,7 +35,7 @@ func (h *History) Change(key string, d pattern.Design) bool {
 	}
 	h.open = key
 	h.future = nil
-	h.now = Clone(d)
+	h.now = cloneLike(d, h.now)
 	// A drag that comes back to where it began is no step at all.
 	if n := len(h.past); key != "" && Equal(h.past[n-1], h.now) {
 		h.past = h.past[:n-1]
@@ -71,39 +72,73 @@ func (h *History) step(from, to *[]pattern.Design) bool {
 }
 
 // Clone returns a copy of d that shares no memory with it.
-func Clone(d pattern.Design) pattern.Design {
-	return cloneOf(reflect.ValueOf(d)).Interface().(pattern.Design)
+func Clone(d pattern.Design) pattern.Design { return cloneLike(d, pattern.Design{}) }
+
+// cloneLike returns a copy of d that shares memory with like, as far as they are the
+// same, and none with d.
+func cloneLike(d, like pattern.Design) pattern.Design {
+	return cloneOf(reflect.ValueOf(d), reflect.ValueOf(like)).Interface().(pattern.Design)
 }
 
 // cloneOf copies a value of texts, numbers, structures, lists and sets, however
 // deep. What is empty becomes none, so that both are equal.
-func cloneOf(v reflect.Value) reflect.Value {
+func cloneOf(v, like reflect.Value) reflect.Value {
 	out := reflect.New(v.Type()).Elem()
 	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
-			out.Field(i).Set(cloneOf(v.Field(i)))
+			out.Field(i).Set(cloneOf(v.Field(i), like.Field(i)))
 		}
 	case reflect.Slice:
 		if v.Len() == 0 {
 			return out
 		}
+		if v.Len() == like.Len() && reflect.DeepEqual(v.Interface(), like.Interface()) {
+			return like
+		}
 		out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
+		if flat(v.Type().Elem()) {
+			reflect.Copy(out, v)
+			return out
+		}
+		none := reflect.Zero(v.Type().Elem())
 		for i := range v.Len() {
-			out.Index(i).Set(cloneOf(v.Index(i)))
+			of := none
+			if i < like.Len() {
+				of = like.Index(i)
+			}
+			out.Index(i).Set(cloneOf(v.Index(i), of))
 		}
 	case reflect.Map:
 		if v.Len() == 0 {
 			return out
 		}
+		if v.Len() == like.Len() && reflect.DeepEqual(v.Interface(), like.Interface()) {
+			return like
+		}
 		out.Set(reflect.MakeMapWithSize(v.Type(), v.Len()))
 		for _, k := range v.MapKeys() {
-			out.SetMapIndex(k, cloneOf(v.MapIndex(k)))
+			out.SetMapIndex(k, cloneOf(v.MapIndex(k), reflect.Zero(v.Type().Elem())))
 		}
 	default:
 		out.Set(v)
 	}
 	return out
+}
+
+// flat reports whether a copy of a value of that type shares no memory with it.
+func flat(t reflect.Type) bool {
+	switch t.Kind() {
+	case reflect.Struct:
+		for i := range t.NumField() {
+			if !flat(t.Field(i).Type) {
+				return false
+			}
+		}
+	case reflect.Slice, reflect.Map:
+		return false
+	}
+	return true
 }
 
 // Equal reports whether two designs say the same; an empty list and none are the

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"runtime"
 	"testing"
 
 	"fretband/pattern"
@@ -66,4 +68,39 @@ func TestHistoryHasNoLimitAndSharesNoMemory(t *testing.T) {
 		require.Equal(t, float64(i), h.Now().Fields[0].Numbers["n"])
 		require.Equal(t, float64(i), h.Now().Reserves[0].XMM)
 	}
+}
+
+func TestHistoryKeepsOfAnEditOnlyWhatItChanged(t *testing.T) {
+	d := pattern.Design{Rules: pattern.DesignRules{BridgeMM: 1}}
+	const lists, spots = 30, 200
+	for i := range lists {
+		d.Edits = append(d.Edits, pattern.Edit{Do: pattern.LeaveSolid, At: make([]pattern.Spot, spots)})
+		d.Variants = append(d.Variants, pattern.Design{Name: fmt.Sprint(i), Edits: d.Edits[:1]})
+	}
+	h := NewHistory(d)
+	inUse := func() int {
+		var m runtime.MemStats
+		runtime.GC()
+		runtime.ReadMemStats(&m)
+		return int(m.HeapAlloc)
+	}
+	before := inUse()
+	const edits = 100
+	for i := range edits {
+		now := h.Now()
+		now.Rules.BridgeMM += 0.001
+		now.Edits[0].At[i%spots].XMM++ // the other lists stay
+		h.Change("", now)
+	}
+	// The list that was changed, the heads of the others, and the design itself.
+	most := spots*16 + lists*512 + 4096
+	require.Less(t, (inUse()-before)/edits, most)
+	require.Greater(t, 2*lists*spots*16, 4*most, "a whole copy is far larger")
+	for range edits {
+		require.True(t, h.Undo())
+	}
+	require.True(t, Equal(d, h.Now()))
+	got := h.Now()
+	got.Edits[3].At[7].XMM = 99
+	require.True(t, Equal(d, h.Now()), "what is handed out shares nothing")
 }

@@ -68,6 +68,10 @@ if [ -n "$long" ]; then
 	step long judging
 	sh cmd/judge/run.sh 3000
 	for seed in 1 21; do sh unroll/plane/judge/run.sh 1000 "$seed"; done
+	step killed amid saving and handing over
+	go test ./cmd -run Killed -timeout 60m -v -args -kills 500
+	step random edits and undos in the window
+	FYNE_CACHE=2s go test ./app/ui -run RandomEdits -timeout 60m -v -args -soak-edits 10000
 	step both commands on a bare machine
 	sh cmd/bare.sh
 fi

@@ -44,8 +44,7 @@ func newBar(w *Window) *bar {
 		k.button("True size", "1 mm on the screen is 1 mm, as far as the screen tells its size truly. Set it under View. 1", w.trueSize),
 		k.gap(10),
 		k.button("Hand over", "Make the files for the bench, the laser shop, the client or the caster. Ctrl+E", w.handOver).framedOne())
-	line := canvas.NewRectangle(k.dress.line)
-	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
+	line := k.filled(lineOf)
 	b.root = container.New(barLayout{}, left, b.name, right, line)
 	return b
 }

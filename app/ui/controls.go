@@ -8,7 +8,6 @@ import (
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -123,7 +122,7 @@ func newControls(k *kit, ed editor) *controls {
 		c.tabs = append(c.tabs, b)
 	}
 	tabRow := container.New(spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
-	line := canvas.NewRectangle(k.dress.line)
+	line := k.filled(lineOf)
 	line.SetMinSize(fyne.NewSize(1, 1))
 	stack := container.NewStack()
 	for _, p := range c.pages {
@@ -133,7 +132,6 @@ func newControls(k *kit, ed editor) *controls {
 		container.NewBorder(
 			container.New(stackDown{}, container.New(inset{10, 4, 8, 0}, tabRow), line),
 			container.New(inset{14, 2, 14, 2}, c.problem), nil, nil, stack))
-	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
 	c.turnTo(patternPage)
 	return c
 }

@@ -72,7 +72,7 @@ func (ds *dialogs) ask(title string, body fyne.CanvasObject, cancel func(), answ
 	}
 	back := canvas.NewRectangle(k.dress.panel)
 	back.StrokeColor, back.StrokeWidth, back.CornerRadius = k.dress.line, 1, 5
-	k.onDress(func(w *dress) { back.FillColor, back.StrokeColor = w.panel, w.line; back.Refresh() })
+	onDress(k, back, func(b *canvas.Rectangle, w *dress) { b.FillColor, b.StrokeColor = w.panel, w.line; b.Refresh() })
 	d.panel = container.NewStack(back, container.New(inset{22, 18, 22, 18},
 		container.NewBorder(
 			container.New(inset{0, 0, 0, 10}, k.label(title, titleVoice)),

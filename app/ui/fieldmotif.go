@@ -45,7 +45,7 @@ type motifPicture struct {
 func newMotifPicture(k *kit) *motifPicture {
 	p := &motifPicture{kit: k}
 	p.raster = canvas.NewRaster(p.render)
-	k.onDress(func(*dress) { p.raster.Refresh() })
+	onDress(k, p, func(p *motifPicture, _ *dress) { p.raster.Refresh() })
 	return p
 }
 

@@ -9,7 +9,6 @@ import (
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -129,9 +128,8 @@ func newFigures(k *kit) *figures {
 	}, func(r *check.Report) bool { return r.Making.Minutes() > 0 })
 	add("Cutting costs", "That time at your price of an hour.", func(r *check.Report) (string, string) { return decimals(r.Making.Cost, 2), r.Currency },
 		func(r *check.Report) bool { return r.Making.Cost > 0 })
-	line := canvas.NewRectangle(k.dress.line)
+	line := k.filled(lineOf)
 	line.SetMinSize(fyne.NewSize(1, 1))
-	k.onDress(func(d *dress) { line.FillColor = d.line; line.Refresh() })
 	f.root = container.NewVScroll(container.New(inset{14, 8, 14, 8}, container.New(stackDown{7},
 		container.New(thirds{}, tiles...), line, rows)))
 	return f

@@ -45,7 +45,7 @@ func newFindings(k *kit) *findings {
 	f.list.ExtendBaseWidget(f.list)
 	f.scroll = container.NewVScroll(f.list)
 	f.root = container.NewBorder(container.New(inset{14, 10, 14, 4}, f.head), nil, nil, nil, f.scroll)
-	k.onDress(func(*dress) { f.list.Refresh() })
+	onDress(k, f, func(f *findings, _ *dress) { f.list.Refresh() })
 	return f
 }
 

@@ -43,16 +43,10 @@ func newLowerRow(k *kit, controls, bent, figures, findings fyne.CanvasObject) *l
 	l := &lowerRow{parts: [4]fyne.CanvasObject{controls, bent, figures, findings}}
 	objs := []fyne.CanvasObject{controls, bent, figures, findings}
 	for i := range l.lines {
-		l.lines[i] = canvas.NewRectangle(k.dress.line)
+		l.lines[i] = k.filled(lineOf)
 		objs = append(objs, l.lines[i])
 	}
 	l.root = container.New(l, objs...)
-	k.onDress(func(d *dress) {
-		for _, r := range l.lines {
-			r.FillColor = d.line
-			r.Refresh()
-		}
-	})
 	return l
 }
 

@@ -132,7 +132,7 @@ func newGradeCurve(k *kit, c app.Curve) *gradeCurve {
 	g := &gradeCurve{kit: k, curve: c, held: -1, over: -1}
 	g.raster = canvas.NewRaster(g.render)
 	g.ExtendBaseWidget(g)
-	k.onDress(func(*dress) { g.raster.Refresh() })
+	onDress(k, g, func(g *gradeCurve, _ *dress) { g.raster.Refresh() })
 	return g
 }
 

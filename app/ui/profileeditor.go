@@ -54,7 +54,7 @@ func newProfileEditor(c *controls, p *page) *profileEditor {
 			k.label("mm", captionVoice).teach("The length of a straight run, the radius of an arc on the inner face."),
 			k.label("Angle, \u00b0", captionVoice).teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
 		ed.list)
-	k.onDress(func(*dress) { ed.redraw() })
+	onDress(k, ed, func(ed *profileEditor, _ *dress) { ed.redraw() })
 	return ed
 }
 

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -20,13 +19,7 @@ func newStatus(k *kit) *status {
 		size: k.label("", softVoice).right().teach("How large the blank is drawn. Screens state their size roughly, so true size is nominal: check it with a ruler, and set the screen's dots per inch under View."),
 		file: k.label("", softVoice).right(),
 	}
-	line := canvas.NewRectangle(k.dress.line)
-	back := canvas.NewRectangle(k.dress.ground)
-	k.onDress(func(d *dress) {
-		line.FillColor, back.FillColor = d.line, d.ground
-		line.Refresh()
-		back.Refresh()
-	})
+	line, back := k.filled(lineOf), k.filled(groundOf)
 	row := container.New(columns{widths: []float32{200, 320, 0, 150, 250}, gap: 10, height: statusHeight - 1},
 		s.at, s.over, s.bad, s.size, s.file)
 	s.root = container.NewStack(back, container.New(topLine{}, line), container.New(inset{14, 1, 14, 0}, row))

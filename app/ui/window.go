@@ -15,7 +15,6 @@ import (
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 )
@@ -161,7 +160,7 @@ func (w *Window) lay() {
 	}
 	w.bar = newBar(w)
 	w.status = newStatus(k)
-	k.onDress(func(d *dress) { w.blank.wear(d); w.bent.redraw() })
+	onDress(k, w, func(w *Window, d *dress) { w.blank.wear(d); w.bent.redraw() })
 
 	w.blank.nearest = func(i int) *check.Bridge {
 		if w.scene == nil {
@@ -208,8 +207,7 @@ func (w *Window) lay() {
 	w.lower = newLowerRow(k, w.controls.root, w.bentPane.root, w.figures.root, w.findings.root)
 	w.lower.folded = w.settings.Folded
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
-	back := canvas.NewRectangle(k.dress.panel)
-	k.onDress(func(d *dress) { back.FillColor = d.panel; back.Refresh() })
+	back := k.filled(panelOf)
 	w.win.SetContent(container.NewStack(back, content, k.tips.layer))
 }
 
