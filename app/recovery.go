@@ -142,10 +142,25 @@ func leftBehind(dir string, lock func(string) (*claim, error)) []Recovered {
 			continue
 		}
 		r.claim, r.Unsure = claim, err != nil
+		if r.saved() {
+			_ = r.Discard()
+			continue
+		}
 		found = append(found, r)
 	}
 	sort.SliceStable(found, func(i, j int) bool { return found[i].At.After(found[j].At) })
 	return found
+}
+
+// saved reports whether the file that the work belongs to has it already: the program
+// ended after it was saved and before that was noted.
+func (r Recovered) saved() bool {
+	var b bytes.Buffer
+	if r.Path == "" || r.Unsure || project.Write(&b, r.Design) != nil {
+		return false
+	}
+	there, err := contentAt(r.Path)
+	return err == nil && there == contentOf(b.Bytes())
 }
 
 // removeEmptyClaim removes the lock file that a window left which had kept nothing.

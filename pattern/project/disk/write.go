@@ -4,9 +4,10 @@
 // The bytes go to new files beside those that they are to replace, are brought to the
 // disk and read back, and only then take their places. What can fail for want of room
 // has happened by then; if a move fails all the same, those before it are undone. A
-// reader sees an old file or a new one, never half of one. A loss of power amid the
-// moves can leave old files beside new ones, each of them whole, and copies of those
-// that were replaced under hidden names that end in ".old".
+// reader sees an old file or a new one, never half of one. If the program is killed or
+// the power fails amid the moves of a set, old files can stand beside new ones, each of
+// them whole; the next time that anything is written to that folder the moves are
+// finished first ([settle]).
 //
 // The permissions of a file that is replaced are kept, a symbolic link stays one, and a
 // file that is write-protected is left alone.
@@ -19,9 +20,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
-	"strings"
-	"time"
 )
 
 // File is one file of a set.
@@ -38,10 +36,16 @@ const (
 
 // WriteFile writes a file to path. Its folder has to be there.
 func WriteFile(path string, data []byte, mode fs.FileMode) error {
-	clean(filepath.Dir(path))
-	var s set
+	to, err := target(path)
+	if err != nil {
+		return err
+	}
+	s, err := begin(filepath.Dir(to))
+	if err != nil {
+		return of(path, err)
+	}
+	defer s.end()
 	if err := s.stage(path, data, mode); err != nil {
-		s.drop()
 		return err
 	}
 	return s.move()
@@ -49,54 +53,43 @@ func WriteFile(path string, data []byte, mode fs.FileMode) error {
 
 // WriteSet writes files into dir, which is made if it is missing, and returns their
 // paths. If it fails, dir is as it was.
-func WriteSet(dir string, files []File) ([]string, error) {
+func WriteSet(dir string, files []File) (paths []string, err error) {
 	made, err := makeFolder(dir)
 	if err != nil {
 		return nil, err
 	}
-	clean(dir)
-	var s set
-	var paths []string
-	for _, f := range files {
-		paths = append(paths, filepath.Join(dir, f.Name))
-		if err = s.stage(paths[len(paths)-1], f.Data, Shared); err != nil {
-			s.drop()
-			break
+	defer func() {
+		if err != nil {
+			paths = nil
+			for _, d := range made {
+				_ = os.Remove(d) // it may hold what others have written meanwhile, and stays then
+			}
 		}
-	}
-	if err == nil {
-		err = s.move()
-	}
+	}()
+	s, err := begin(dir)
 	if err != nil {
-		for _, d := range made {
-			_ = os.Remove(d) // it may hold what others have written meanwhile, and stays then
-		}
-		return nil, err
+		return nil, of(dir, err)
 	}
-	return paths, nil
-}
-
-// set is what is written aside and waits to be moved.
-type set struct {
-	moves []move
+	defer s.end()
+	for _, f := range files {
+		path := filepath.Join(dir, f.Name)
+		if err := s.stage(path, f.Data, Shared); err != nil {
+			return nil, err
+		}
+		paths = append(paths, path)
+	}
+	return paths, s.move()
 }
 
 // move is one file's way to its place.
 type move struct {
-	aside string // the new file
+	aside string // the new file; "" once it is in its place
 	to    string // its place
 	old   string // while it is being moved: a copy of what stood there, "" for nothing
 }
 
-// Hidden names of new files, and of copies of what they replace.
-const (
-	hidden = ".fretband-"
-	isNew  = ".new"
-	isOld  = ".old"
-)
-
 // stage writes a file beside path and brings it to the disk.
-func (s *set) stage(path string, data []byte, mode fs.FileMode) (err error) {
+func (s *set) stage(path string, data []byte, mode fs.FileMode) error {
 	to, err := target(path)
 	if err != nil {
 		return err
@@ -110,33 +103,36 @@ func (s *set) stage(path string, data []byte, mode fs.FileMode) (err error) {
 	if err != nil {
 		return err
 	}
-	f, err := createAside(filepath.Dir(to), mode)
-	if err != nil {
+	if old != nil {
+		mode = old.Mode().Perm()
+	}
+	aside := filepath.Join(filepath.Dir(to), fmt.Sprintf("%s%s-%d%s", hidden, s.id, len(s.moves), isNew))
+	s.moves = append(s.moves, move{aside: aside, to: to})
+	if err := toDisk(aside, data, mode, old != nil); err != nil {
 		return of(path, err)
 	}
-	s.moves = append(s.moves, move{aside: f.Name(), to: to})
-	defer func() {
-		if err != nil {
-			_ = f.Close()
-			err = of(path, err)
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
+	return nil
+}
+
+// toDisk makes a file that was not there, brings it to the disk and reads it back. exact
+// says that it gets the permissions whatever the user's mask says.
+func toDisk(path string, data []byte, mode fs.FileMode, exact bool) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
 		return err
 	}
-	if old != nil {
-		if err = f.Chmod(old.Mode().Perm()); err != nil {
-			return err
-		}
+	_, err = f.Write(data)
+	if exact && err == nil {
+		err = f.Chmod(mode)
 	}
 	// Without this a loss of power after the move could leave an empty file.
-	if err = f.Sync(); err != nil {
+	if err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
 		return err
 	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	onDisk, err := os.ReadFile(f.Name())
+	onDisk, err := os.ReadFile(path)
 	if err != nil {
 		return err
 	}
@@ -165,41 +161,16 @@ func replaceable(path string) (fs.FileInfo, error) {
 	return old, nil
 }
 
-// createAside opens a new file in dir whose name nobody else has. [os.CreateTemp] would
-// do, but makes files that only their owner may read, whatever the user's mask says.
-func createAside(dir string, mode fs.FileMode) (f *os.File, err error) {
-	for i := range 1000 {
-		name := hidden + strconv.FormatInt(time.Now().UnixNano()+int64(i), 36) + isNew
-		f, err = os.OpenFile(filepath.Join(dir, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-		if !errors.Is(err, fs.ErrExist) {
-			return f, err
-		}
-	}
-	return nil, err
-}
-
-// clean removes what programs that were ended amid writing have left in dir. Nothing
-// that is still being written is as old as a day.
-func clean(dir string) {
-	entries, _ := os.ReadDir(dir)
-	for _, e := range entries {
-		if !strings.HasPrefix(e.Name(), hidden) || !strings.HasSuffix(e.Name(), isNew) {
-			continue
-		}
-		if st, err := e.Info(); err == nil && time.Since(st.ModTime()) > 24*time.Hour {
-			_ = os.Remove(filepath.Join(dir, e.Name()))
-		}
-	}
-}
-
 // move moves the files to their places, all or none.
 func (s *set) move() error {
+	if err := s.writeMoves(); err != nil {
+		return err
+	}
 	for i := range s.moves {
-		if err := s.moves[i].do(); err != nil {
+		if err := s.moves[i].do(len(s.moves) > 1); err != nil {
 			for ; i >= 0; i-- {
 				err = errors.Join(err, s.moves[i].undo())
 			}
-			s.drop()
 			return err
 		}
 	}
@@ -210,22 +181,28 @@ func (s *set) move() error {
 		}
 		folders[filepath.Dir(m.to)] = true
 	}
-	for dir := range folders { // the folder's entries, where the system can; the files are whole either way
-		if d, err := os.Open(dir); err == nil {
-			_ = d.Sync()
-			_ = d.Close()
-		}
+	for dir := range folders {
+		syncFolder(dir)
 	}
 	return nil
 }
 
-// do keeps what stands in the file's place under another name and moves the file there.
-func (m *move) do() error {
+// syncFolder brings a folder's entries to the disk, where the system can.
+func syncFolder(dir string) {
+	if d, err := os.Open(dir); err == nil {
+		_ = d.Sync()
+		_ = d.Close()
+	}
+}
+
+// do moves the file to its place. With back, what stood there is kept under another
+// name, so that it can be brought back.
+func (m *move) do(back bool) error {
 	stands, err := replaceable(m.to)
 	if err != nil {
 		return err
 	}
-	if stands != nil {
+	if stands != nil && back {
 		old := m.aside + isOld
 		// A second name, so that a reader finds a file there at all times; the file
 		// system may have none, as those of memory cards.
@@ -258,13 +235,4 @@ func (m *move) undo() error {
 	// Of two names of one file the system leaves both (POSIX, rename).
 	_ = os.Remove(m.old)
 	return nil
-}
-
-// drop removes what is still written aside.
-func (s *set) drop() {
-	for _, m := range s.moves {
-		if m.aside != "" {
-			_ = os.Remove(m.aside)
-		}
-	}
 }

@@ -112,23 +112,27 @@ func TestASetThatCantBeWrittenLeavesThingsAsTheyWere(t *testing.T) {
 func TestMovesAreUndoneWhenALaterOneFails(t *testing.T) {
 	dir := t.TempDir()
 	put(t, filepath.Join(dir, "a"), "old a")
-	var s set
+	s, err := begin(dir)
+	require.NoError(t, err)
 	for _, f := range files("a", "b", "c") {
 		require.NoError(t, s.stage(filepath.Join(dir, f.Name), f.Data, Shared))
 	}
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "c"), 0o755))
 	require.ErrorContains(t, s.move(), "c: is a folder")
+	s.end()
 	require.Equal(t, map[string]string{"a": "old a", "c": "folder"}, lies(t, dir))
 
 	// The new file itself is gone: its move fails after what it replaces was put by.
-	s = set{}
 	require.NoError(t, os.Remove(filepath.Join(dir, "c")))
+	s, err = begin(dir)
+	require.NoError(t, err)
 	put(t, filepath.Join(dir, "c"), "old c")
 	for _, f := range files("a", "b", "c") {
 		require.NoError(t, s.stage(filepath.Join(dir, f.Name), f.Data, Shared))
 	}
 	require.NoError(t, os.Remove(s.moves[2].aside))
 	require.ErrorIs(t, s.move(), fs.ErrNotExist)
+	s.end()
 	require.Equal(t, map[string]string{"a": "old a", "c": "old c"}, lies(t, dir))
 }
 
@@ -204,4 +208,58 @@ func TestWhatEndedProgramsLeftIsRemovedAfterADay(t *testing.T) {
 	}
 	require.ElementsMatch(t, []string{"a", filepath.Base(just), filepath.Base(kept)}, names)
 	require.True(t, strings.HasPrefix(hidden, "."))
+}
+
+// A program that is ended at any step leaves hidden files; the next one that writes there
+// takes them away if nothing had been moved, or else moves the rest.
+func TestWhatAnEndedProgramLeftIsSettledByTheNext(t *testing.T) {
+	for moved := -1; moved <= 3; moved++ { // -1: the list of moves is not whole
+		dir := t.TempDir()
+		put(t, filepath.Join(dir, "a"), "old a")
+		put(t, filepath.Join(dir, "b"), "old b")
+		s, err := begin(dir)
+		require.NoError(t, err)
+		for _, f := range files("a", "b", "c") {
+			require.NoError(t, s.stage(filepath.Join(dir, f.Name), f.Data, Shared))
+		}
+		require.NoError(t, s.writeMoves())
+		want := map[string]string{"a": "new a", "b": "new b", "c": "new c", "other": "new other"}
+		if moved < 0 {
+			want = map[string]string{"a": "old a", "b": "old b", "other": "new other"}
+			require.NoError(t, os.Truncate(s.file(isMoves), 10))
+		}
+		for i := range moved {
+			require.NoError(t, s.moves[i].do(true))
+		}
+		had := lies(t, dir)
+		_, err = WriteSet(dir, files("other"))
+		require.NoError(t, err)
+		had["other"] = "new other"
+		require.Equal(t, had, lies(t, dir), "what is being written is left alone")
+		require.NoError(t, s.lock.Close()) // as the system does when a program ends
+		require.NoError(t, WriteFile(filepath.Join(dir, "other"), []byte("new other"), Shared))
+		require.Equal(t, want, lies(t, dir), "%d moved", moved)
+	}
+}
+
+// What somebody has put in a file's place since, or stands in its way, is not replaced.
+func TestSettlingReplacesNothingThatCameLater(t *testing.T) {
+	dir := t.TempDir()
+	s, err := begin(dir)
+	require.NoError(t, err)
+	for _, f := range files("a", "b", "c") {
+		require.NoError(t, s.stage(filepath.Join(dir, f.Name), f.Data, Shared))
+	}
+	require.NoError(t, s.writeMoves())
+	require.NoError(t, s.lock.Close())
+	put(t, filepath.Join(dir, "a"), "later a")
+	later := time.Now().Add(time.Minute)
+	require.NoError(t, os.Chtimes(filepath.Join(dir, "a"), later, later))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "b"), 0o755))
+	require.NoError(t, WriteFile(filepath.Join(dir, "x"), []byte("x"), Shared))
+	require.Equal(t, "later a", lies(t, dir)["a"])
+	require.Equal(t, "folder", lies(t, dir)["b"])
+	require.NoError(t, os.Remove(filepath.Join(dir, "b")))
+	require.NoError(t, WriteFile(filepath.Join(dir, "x"), []byte("x"), Shared))
+	require.Equal(t, map[string]string{"a": "later a", "b": "new b", "c": "new c", "x": "x"}, lies(t, dir))
 }
