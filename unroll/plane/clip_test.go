@@ -123,3 +123,25 @@ func TestTheDirectionAtAPlaceIsTheTangentThere(t *testing.T) {
 		}
 	}
 }
+
+// Counted by hand: squares one within the other, run to the left, and a hole run to the
+// right; on the left of each bottom side one more winds round than on its right.
+func TestTheWindingOnBothSidesOfAnEdge(t *testing.T) {
+	about := func(s float64) Loop { return square(s).Move(Pt(-s/2, -s/2)) }
+	r := Region{about(12), about(8), about(4).Reverse(), Circle(Pt(0, 0), 1)}
+	for i, c := range []struct {
+		what        string
+		left, right int32
+	}{{"outermost side", 1, 0}, {"second side", 2, 1}, {"hole", 2, 1}, {"circle in the hole", 2, 1}} {
+		for quarter := range 4 {
+			var turned Region
+			for _, l := range r {
+				turned = append(turned, l.Turn(float64(quarter)*math.Pi/2+0.01))
+			}
+			left, right := (&clipper{}).woundBy(turned[i].Edge(0), nil, turned)
+			if left != c.left || right != c.right {
+				t.Errorf("%s, turned %d quarters: %d left and %d right, want %d and %d", c.what, quarter, left, right, c.left, c.right)
+			}
+		}
+	}
+}
