@@ -188,3 +188,33 @@ func TestNotesSayWhichWayAndOnlyWhatIsSo(t *testing.T) {
 		assert.Contains(t, strings.Join(unroll(t, b).Notes, "\n"), way)
 	}
 }
+
+// What lies over a jump of the curvature weighs as much as both its parts, on any turn.
+func TestWhatLiesOverAJumpOfTheCurvatureIsTheSumOfItsParts(t *testing.T) {
+	jumps := 0
+	for name, b := range everyForm() {
+		f := unroll(t, b)
+		if f.Flared() {
+			continue
+		}
+		turn := f.way.around()
+		for _, jump := range f.Breaks() {
+			for _, k := range []float64{-2, -1, 0, 1, 2} {
+				if b.Kind == Cuff && k != 0 {
+					continue
+				}
+				jumps++
+				x := jump + k*turn
+				box := func(from, to float64) plane.Loop {
+					return plane.Rect(plane.Box{Min: plane.Pt(from, -0.4), Max: plane.Pt(to, 0.9)})
+				}
+				whole, left, right := box(x-0.3, x+0.5), box(x-0.3, x), box(x, x+0.5)
+				assert.InDelta(t, f.Volume(left)+f.Volume(right), f.Volume(whole), 1e-9, "%s: jump at %v, turn %v", name, jump, k)
+				for _, depth := range []float64{0, f.Thickness} {
+					assert.InDelta(t, f.AreaAt(left, depth)+f.AreaAt(right, depth), f.AreaAt(whole, depth), 1e-9, "%s: jump at %v, turn %v, depth %v", name, jump, k, depth)
+				}
+			}
+		}
+	}
+	assert.Greater(t, jumps, 20)
+}
