@@ -170,3 +170,22 @@ func TestOpeningsOfOneShapeAreOneLoopMoved(t *testing.T) {
 	}
 	assert.Greater(t, shared, 500)
 }
+
+// A strip of a row's height v that swings by a share s of it takes v (1 + s) in all, and n
+// of them one over the other fill n v + s v.
+func TestStripsAreAsHighAsTheySwing(t *testing.T) {
+	for _, c := range []struct {
+		motif Motif
+		key   string
+	}{{waves, "swing"}, {chevrons, "peak"}} {
+		for _, share := range []float64{0.2, 0.5, 0.8} {
+			const rows, h = 4, 3.0
+			f := frameOf(c.motif, 24, h, rows, map[string]float64{c.key: share})
+			v := rows * h / (rows + share)
+			til := c.motif.Cells(f)
+			for _, p := range til.Places {
+				assert.InDelta(t, v*(1+share), til.Shapes[p.Shape].Bounds().H(), 1e-9, "%s, %v", c.motif.Key, share)
+			}
+		}
+	}
+}
