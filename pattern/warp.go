@@ -46,7 +46,7 @@ type course struct {
 	dm, ds     []float64
 }
 
-// courseSteps a blank: a step is a fraction of a millimetre.
+// courseSteps a blank, about: a step is a fraction of a millimetre where cells are short.
 const courseSteps = 1024
 
 // newWarp returns nil where the plain way of laying cells will do.
@@ -64,11 +64,16 @@ func newWarp(s *Sheet, field Field, f Frame) *warp {
 	}
 	// Past the ends by a cell and more.
 	long := s.Flat.Length + 6*f.pitch()
-	c := &course{from: -long / 2, step: long / courseSteps}
+	n, step := courseSteps, long/courseSteps
+	if p := s.Flat.Period; p > 0 { // whole steps round, so that the map is the same past the seam
+		step = p / math.Ceil(p/step)
+		n = int(math.Ceil(long / step))
+	}
+	c := &course{from: -float64(n) * step / 2, step: step}
 	// The edge of the ground at right angles to the rim, along the upright. A
 	// little further in, so that an opening on the rim is not cut by it.
 	in := s.Keep - s.Rule/2 + 2*plane.FitTolerance
-	for i := range courseSteps + 1 {
+	for i := range n + 1 {
 		b, t, bs, ts := s.Flat.EdgeSlopes(c.from + float64(i)*c.step)
 		b += in * math.Hypot(1, bs)
 		t -= in * math.Hypot(1, ts)
@@ -93,7 +98,7 @@ func slopes(y []float64) []float64 {
 // at returns the middle and the scale at u, and their slopes.
 func (c *course) at(u float64) (mid, scale, dm, ds float64) {
 	f := (u - c.from) / c.step
-	i := min(max(int(f), 0), courseSteps-1)
+	i := min(max(int(f), 0), len(c.mid)-2)
 	t := math.Max(0, math.Min(f-float64(i), 1))
 	run := func(y, m []float64) (float64, float64) {
 		d := y[i+1] - y[i]

@@ -178,3 +178,28 @@ func TestACellThatNothingCutsIsTheSameWorkedOutTheShortWay(t *testing.T) {
 		t.Errorf("the short way was taken only %d times", short)
 	}
 }
+
+func TestCellsThatGoRoundTheBandKeepTheRuleFromTheirCopies(t *testing.T) {
+	d := Design{
+		Name: "test", Metal: Metal{Alloy: "copper"},
+		Band: unroll.Band{
+			Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 164, Ratio: 1},
+			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 50, EndWidthMM: 37, NeutralK: 0.5, Joint: unroll.Seamless,
+			TopEdge:    []unroll.EdgePoint{{At: -0.58, OutMM: 13.96}, {At: 0.18, OutMM: 12.96}, {At: 0.82, OutMM: 0.5}},
+			BottomEdge: []unroll.EdgePoint{{At: -0.87, OutMM: 4.49}, {At: 0.44, OutMM: 9.97}, {At: 0.75, OutMM: 0}},
+		},
+		Rules: DesignRules{BridgeMM: 1.23, SmallestMM: 0.4},
+	}
+	for _, motif := range []string{"chevrons", "waves", "squares"} {
+		for repeats := 1; repeats <= 3; repeats++ {
+			d.Fields = []Field{{Motif: motif, Rows: 9, Repeats: repeats, Follow: FollowWidth}}
+			s, err := Lay(d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range s.Pairs(s.Rule - 1e-6) {
+				t.Errorf("%s, %d repeats: openings %d and %d, %d times round: %.6f mm apart", motif, repeats, s.Openings[p.I].Number, s.Openings[p.J].Number, p.N, p.D)
+			}
+		}
+	}
+}
