@@ -290,6 +290,10 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
+// LeastGap is the gap, mm, under which the ends of a cuff count as touching: in a solid
+// each may lie off by 0.004 mm, and a file rounds.
+const LeastGap = 0.01
+
 // checkGap: a gap of 1.0 to 1.25 in fits most people (hillcountrylapidary.com);
 // we speak up well outside that.
 func checkGap(s *pattern.Sheet, _ *Report) []Finding {
@@ -309,6 +313,12 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 		Why:   why,
 		Value: gap, Limit: limit, Unit: "mm",
 		Mend: "Try the cuff on before it is finished.",
+	}
+	if gap < LeastGap {
+		f.Severity, f.Limit = Breach, LeastGap
+		f.What = pattern.Say("The ends of the cuff touch: the gap is %.3f mm.", gap)
+		f.Why = "A cuff whose ends touch can't be opened, and a solid of it would run into itself."
+		f.Mend = "Give it a gap, or make it a bangle."
 	}
 	if s.Design.Band.GapShare == 0 {
 		f.Fixes = bandFix(s.Design, pattern.Say("Set the gap to %g mm", usual), func(b *unroll.Band) { b.GapMM = usual })

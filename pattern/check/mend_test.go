@@ -50,6 +50,7 @@ var mended = []struct {
 	{"no room for the pilot", "pilot hole", func(d *pattern.Design) { d.Rules.SmallestMM = 0.3 }, 1},
 	{"a wide gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 50 }, 1},
 	{"a small gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 15 }, 1},
+	{"ends that touch", "gap", func(d *pattern.Design) { d.Band.GapMM = 0 }, 1},
 	{"sharp ends", "ends", func(d *pattern.Design) { d.Band.EndCornerMM = 0 }, 2},
 	{"sharp tips", "ends", func(d *pattern.Design) {
 		d.Band.EndCornerMM, d.Band.EndShape, d.Band.EndLengthMM, d.Band.EndRadiusMM = 0, unroll.PointEnd, 18, 0.3
