@@ -63,10 +63,10 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	}
 	// Chains up to a length, doubled until one is found.
 	most := 2 * s.Flat.Width
-	cols := newColumns(s)
+	g := newHeldGraph(s, most)
 	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
 		reach = math.Min(reach, most)
-		g := newHeldGraph(s, cols, reach)
+		g.reach = reach
 		g.work = heldWork
 		if out.Inside.None() {
 			out.Inside = g.held(g.inside(reach), density)
@@ -75,9 +75,8 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 			out.AtEdge = g.held(g.atEdge(reach), density)
 		}
 		found := !out.Inside.None() && !out.AtEdge.None()
-		// Long stretches of metal are many among many openings: half the doublings
-		// find all that hangs on little.
-		if found || reach >= most || len(g.arcs) > manyArcs {
+		// Among very many openings the first look is all.
+		if found || reach >= most || 2*len(g.necks) > manyArcs {
 			return out
 		}
 	}

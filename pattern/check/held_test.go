@@ -226,26 +226,27 @@ func TestFewChainsOfRoundHolesHoldAsMuchMetalByLess(t *testing.T) {
 			continue
 		}
 		found++
-		g := newHeldGraph(s, newColumns(s), h.Metal)
+		g := newHeldGraph(s, h.Metal)
+		g.reach = h.Metal
 		used := make([]bool, g.n)
 		best := h.Metal
 		var walk func(root, node int, cost, metal float64)
 		walk = func(root, node int, cost, metal float64) {
-			for _, k := range g.from[node] {
-				a := g.arcs[k]
-				if a.to == g.n || a.to < root || cost+a.width >= best-1e-6 {
+			for _, a := range g.steps(node) {
+				to := int(a.to)
+				if to == g.n || to < root || cost+a.width >= best-1e-6 {
 					continue
 				}
-				if a.to == root {
+				if to == root {
 					if g.enough(math.Abs(metal + a.metal)) {
 						best = cost + a.width
 					}
 					continue
 				}
-				if !used[a.to] {
-					used[a.to] = true
-					walk(root, a.to, cost+a.width, metal+a.metal)
-					used[a.to] = false
+				if !used[to] {
+					used[to] = true
+					walk(root, to, cost+a.width, metal+a.metal)
+					used[to] = false
 				}
 			}
 		}

@@ -15,199 +15,251 @@ type heldArc struct {
 	turn     int // of a closed band: +1 if it goes over the seam to the right
 	width    float64
 	a, b     plane.Point // its ends, where they lie on the blank
-	edge     int         // which edge, if one of the nodes is the edge
+	edge     int         // which edge, if one of the nodes is the edge; else noEdge
 	// metal is what lies under the way from a fixed place of the one node, along its
 	// edge, over the bridge and along the other's edge to its fixed place, mm^2.
 	metal float64
-	// way is that way, for the question on which side of it a place lies; of ways to
-	// the edge there is none.
-	way []plane.Point
-	box plane.Box
+}
+
+const noEdge = -1
+
+// nodes are the two nodes of a bridge.
+type nodes struct{ from, to, turn, edge int }
+
+func (a *heldArc) nodes() nodes { return nodes{a.from, a.to, a.turn, a.edge} }
+
+// step is a bridge as searches see it.
+type step struct {
+	width, metal float64
+	to, arc      int32
+	turn, edge   int8
+	again        bool // a narrower one leads to the same node in the same turn
 }
 
 // heldGraph joins the openings by the bridges between them. Node n is the blank's
-// edge.
+// edge. The necks of the metal are bridges from the beginning; the least distances of
+// openings are measured when a search first comes to one of the two, and each once.
 type heldGraph struct {
-	s      *pattern.Sheet
-	n      int
-	edges  [edgeNodes][]plane.Edge
-	closed bool      // the band goes on over the seam
-	arcs   []heldArc // each both ways: 2k and 2k+1
-	from   [][]int   // arcs by their first node
-	cols   *columns
-	ways   *ways // for searches, one at a time
-	work   int   // steps that searches may still take
+	s     *pattern.Sheet
+	n     int
+	edges [edgeNodes][]plane.Edge
+	reach float64   // pairs of openings that are farther apart are not measured
+	arcs  []heldArc // each once; arc 2k is arcs[k], and 2k+1 the same the other way
+	from  [][]step  // by their first node, narrowest first: see steps
+	ready []float64 // by node: its pairs up to this reach are among its steps
+
+	cols  *columns
+	walks []*walk // along each opening, made when first asked for
+	near  *nearby
+	m     *measure
+	necks map[nodes]float64 // the least neck between two nodes
+	pairs map[nodes]int32   // the arc of the least distance of two openings; -1 if it is no bridge
+
+	bins [][]int32 // arcs by where their ways lie, for searches about a place
+	over []int8    // how often each goes round the place sought
+	ways *ways     // for searches, one at a time
+	work int       // steps that searches may still take
 }
 
-// newHeldGraph finds all bridges up to reach.
-func newHeldGraph(s *pattern.Sheet, cols *columns, reach float64) *heldGraph {
-	g := &heldGraph{s: s, n: len(s.Openings), cols: cols}
-	period := s.Flat.Period
-	edges := edgesByKind(s)
-	g.edges, g.closed = edges, period > 0
-
-	// The metal, of a closed band as much of the next turns as bridges reach.
-	metal := plane.Region{}
-	if period > 0 {
-		metal = append(metal, threeTurns(edges, period))
-	} else {
-		metal = append(metal, s.Flat.Outline)
+// newHeldGraph makes the graph of a sheet; no bridge is longer than most.
+func newHeldGraph(s *pattern.Sheet, most float64) *heldGraph {
+	n := len(s.Openings)
+	g := &heldGraph{
+		s: s, n: n, edges: edgesByKind(s), from: make([][]step, n+1), ready: make([]float64, n+1),
+		cols: newColumns(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
+		necks: map[nodes]float64{}, pairs: map[nodes]int32{},
 	}
-	var loops []plane.Loop // openings and their copies
-	var of, turns []int
-	for turn := -1; turn <= 1; turn++ {
-		if turn != 0 && period == 0 {
-			continue
+	g.arcs = g.findNecks(most)
+	for k := range g.arcs {
+		a := &g.arcs[k]
+		if w, ok := g.necks[a.nodes()]; !ok || a.width < w {
+			g.necks[a.nodes()] = a.width
 		}
-		for i := range s.Openings {
-			l := s.Openings[i].Loop
-			if turn != 0 {
-				l = l.Move(plane.Pt(float64(turn)*period, 0))
-			}
-			if b := l.Bounds(); turn == 0 || b.Min.X < period/2+reach && b.Max.X > -period/2-reach {
-				loops, of, turns = append(loops, l), append(of, i), append(turns, turn)
-				metal = append(metal, l.Reverse())
-			}
-		}
+		g.put(int32(2*k), a.from)
+		g.put(int32(2*k+1), a.to)
 	}
-	finder := newLoopFinder(loops)
-	add := func(gap plane.Gap, i, j int) { // of loops; -1 is the edge
-		a := heldArc{from: g.n, to: g.n, width: gap.D, a: gap.A, b: gap.B}
-		if i < 0 && j < 0 {
-			return // the blank's own narrow places part nothing off but with openings
-		}
-		if i < 0 { // from the opening to the edge
-			i, j = j, i
-			a.a, a.b = a.b, a.a
-		}
-		ti, tj := turns[i], turns[i]
-		a.from = of[i]
-		if j >= 0 {
-			a.to, tj = of[j], turns[j]
-		}
-		a.turn = tj - ti
-		shift := plane.Pt(-float64(ti)*period, 0)
-		a.a, a.b = a.a.Add(shift), a.b.Add(shift)
-		if j < 0 {
-			if a.edge = nearestKind(edges, a.b, period); a.edge < 0 {
-				return
-			}
-		}
-		g.add(a)
-	}
-	type pair struct{ i, j int }
-	known := map[pair]float64{}
-	for _, n := range metal.Necks(reach) {
-		i, j := finder.at(n.A), finder.at(n.B)
-		if period > 0 {
-			// Of the copies that lie a turn apart take the one whose middle is in this.
-			if x := n.Mid().X; x < -period/2 || x >= period/2 {
-				continue
-			}
-		}
-		key := pair{min(i, j), max(i, j)}
-		if w, ok := known[key]; !ok || n.D < w {
-			known[key] = n.D
-		}
-		add(n, i, j)
-	}
-	third := newCrossing(loops)
-	for _, p := range plane.Pairs(loops, reach) {
-		if x := p.Mid().X; period > 0 && (x < -period/2 || x >= period/2) {
-			continue
-		}
-		// Between two openings that face each other across a third the metal is not
-		// this; the two bridges to that one are.
-		if p.D > 2*s.Rule && third.crossed(p) {
-			continue
-		}
-		if w, ok := known[pair{p.I, p.J}]; !ok || p.D < w-tie {
-			add(p.Gap, p.I, p.J)
-		}
-	}
-	g.once()
-	g.link()
 	return g
 }
 
-// crossing finds loops that the straight way of a pair runs through.
-type crossing struct {
-	loops  []plane.Loop
-	boxes  []plane.Box
-	order  []int // by the left end of their boxes
-	widest float64
-}
-
-func newCrossing(loops []plane.Loop) *crossing {
-	c := &crossing{loops: loops}
-	for i, l := range loops {
-		b := l.Bounds()
-		c.boxes, c.order = append(c.boxes, b), append(c.order, i)
-		c.widest = math.Max(c.widest, b.W())
+// put adds an arc to the steps of the node that it begins at.
+func (g *heldGraph) put(arc int32, from int) {
+	a := &g.arcs[arc/2]
+	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.turn), int8(a.edge), false}
+	if arc%2 != 0 {
+		st.to, st.turn = int32(a.from), -st.turn
 	}
-	slices.SortFunc(c.order, func(i, j int) int { return cmp.Compare(c.boxes[i].Min.X, c.boxes[j].Min.X) })
-	return c
+	g.from[from] = append(g.from[from], st)
 }
 
-func (c *crossing) crossed(p plane.Pair) bool {
-	way := plane.Edge{A: p.A, B: p.B}
-	box := way.Bounds()
-	first, _ := slices.BinarySearchFunc(c.order, box.Min.X-c.widest, func(i int, x float64) int { return cmp.Compare(c.boxes[i].Min.X, x) })
-	for _, k := range c.order[first:] {
-		if c.boxes[k].Min.X > box.Max.X {
-			break
+// steps returns the bridges from a node, narrowest first, with all pairs up to the
+// graph's reach.
+func (g *heldGraph) steps(node int) []step {
+	if g.ready[node] >= g.reach {
+		return g.from[node]
+	}
+	if node < g.n {
+		g.measurePairs(node, g.ready[node])
+	}
+	g.ready[node] = g.reach
+	steps := g.from[node]
+	slices.SortStableFunc(steps, func(a, b step) int { return cmp.Compare(a.width, b.width) })
+	for i := range steps {
+		st := &steps[i]
+		if math.IsNaN(st.metal) {
+			if a := &g.arcs[st.arc/2]; math.IsNaN(a.metal) {
+				g.weigh(a)
+			}
+			st.metal = g.arcs[st.arc/2].metal
+			if st.arc%2 != 0 {
+				st.metal = -st.metal
+			}
 		}
-		if k == p.I || k == p.J || !c.boxes[k].Meets(box) {
-			continue
+		st.again = slices.ContainsFunc(steps[:i], func(o step) bool { return o.to == st.to && o.turn == st.turn && o.edge == st.edge })
+	}
+	return steps
+}
+
+// measurePairs adds the least distances of an opening from those whose boxes are at
+// least so far from its own, and nearer than the graph's reach.
+func (g *heldGraph) measurePairs(i int, least float64) {
+	box := g.s.Openings[i].Box
+	g.near.within(box, g.reach, func(j, turn int, there plane.Box) {
+		if i == j && turn == 0 || box.Nearer(there, least) {
+			return
 		}
-		l := c.loops[k]
-		if l.Contains(p.Mid()) {
-			return true
+		first, second, way := i, j, int32(0) // always measured from the earlier opening
+		if j < i || j == i && turn < 0 {
+			first, second, turn, way = j, i, -turn, 1
 		}
-		for i := range l {
-			if plane.NearestEdges(way, l.Edge(i)).D <= plane.Snap {
-				return true
+		key := nodes{first, second, turn, noEdge}
+		k, known := g.pairs[key]
+		if !known {
+			k = g.pair(key)
+			g.pairs[key] = k
+		}
+		if k >= 0 {
+			g.put(k+way, i)
+		}
+	})
+}
+
+// workAPair is how many steps it takes as long to measure a pair.
+const workAPair = 10
+
+// pair measures the least distance of two openings and returns its arc, or -1 if it is
+// no bridge.
+func (g *heldGraph) pair(of nodes) int32 {
+	g.work -= workAPair
+	gap := g.m.gap(&g.s.Openings[of.from], &g.s.Openings[of.to], pattern.Copy{Of: of.to, Round: g.s.Round(of.turn)})
+	// The neck between the two is the same bridge.
+	if w, ok := g.necks[of]; ok && gap.D >= w-same {
+		return -1
+	}
+	a := heldArc{from: of.from, to: of.to, turn: of.turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
+	// Between two openings that face each other across a third the metal is not this;
+	// the two bridges to that one are.
+	if a.width > 2*g.s.Rule && g.near.crosses(a) {
+		return -1
+	}
+	g.arcs = append(g.arcs, a)
+	return int32(2 * (len(g.arcs) - 1))
+}
+
+// findNecks returns the narrow places of the metal that lie between two openings, or
+// between an opening and the edge, narrowest first.
+func (g *heldGraph) findNecks(most float64) []heldArc {
+	period := g.s.Flat.Period
+	metal := plane.Region{g.s.Flat.Outline}
+	if period > 0 {
+		metal[0] = threeTurns(g.edges, period)
+	}
+	for i := range g.s.Openings {
+		metal = append(metal, g.s.Openings[i].Loop.Reverse())
+	}
+	if period > 0 { // of the next turns as much as bridges reach
+		h := (period + most) / 2
+		for i := range g.s.Openings {
+			for _, turn := range [2]int{-1, 1} {
+				if b := g.s.Openings[i].Box.Move(g.near.turned(turn)); b.Min.X < h && b.Max.X > -h {
+					metal = append(metal, g.s.Openings[i].Loop.Move(g.near.turned(turn)).Reverse())
+				}
 			}
 		}
 	}
-	return false
+	var arcs []heldArc
+	for _, n := range metal.Necks(most) {
+		if x := n.Mid().X; period > 0 && (x < -period/2 || x >= period/2) {
+			continue // of the copies that lie a turn apart take the one whose middle is in this
+		}
+		i, ti := g.near.edgeAt(n.A)
+		j, tj := g.near.edgeAt(n.B)
+		if i < 0 && j < 0 {
+			continue // the blank's own narrow places part nothing off but with openings
+		}
+		if i < 0 { // from the opening to the edge
+			i, ti, j, tj, n = j, tj, i, ti, n.Swap()
+		}
+		shift := g.near.turned(-ti)
+		a := heldArc{from: i, to: g.n, width: n.D, a: n.A.Add(shift), b: n.B.Add(shift), edge: noEdge, metal: math.NaN()}
+		if j >= 0 {
+			a.to, a.turn = j, tj-ti
+		} else if a.edge = nearestKind(g.edges, a.b, period); a.edge == noEdge {
+			continue
+		}
+		arcs = append(arcs, g.forward(a))
+	}
+	arcs = g.once(arcs)
+	slices.SortStableFunc(arcs, func(a, b heldArc) int { return cmp.Compare(a.width, b.width) })
+	return arcs
 }
 
-// add puts a bridge in both ways, first that from the earlier opening or place.
-func (g *heldGraph) add(a heldArc) {
-	back := a
-	back.from, back.to, back.turn, back.a, back.b = a.to, a.from, -a.turn, a.b, a.a
-	if a.to < g.n { // where it lies seen from the other opening
-		shift := plane.Pt(-float64(a.turn)*g.s.Flat.Period, 0)
-		back.a, back.b = back.a.Add(shift), back.b.Add(shift)
-	}
+// forward returns the bridge from the earlier opening or place to the later.
+func (g *heldGraph) forward(a heldArc) heldArc {
 	turned := a.to < a.from || a.to == a.from && a.turn < 0
 	if a.to == a.from && a.turn == 0 {
 		l := g.s.Openings[a.from].Loop
 		turned = along(l, a.b) < along(l, a.a)
 	}
 	if turned {
-		a, back = back, a
+		return g.back(a)
 	}
-	g.arcs = append(g.arcs, a, back)
+	return a
 }
 
-// once keeps of bridges that are told several times one: a stretch of one width is
+// back returns the bridge the other way, as it lies seen from the other opening.
+func (g *heldGraph) back(a heldArc) heldArc {
+	var shift plane.Point
+	if a.to < g.n {
+		shift = g.near.turned(-a.turn)
+	}
+	a.from, a.to, a.turn, a.metal = a.to, a.from, -a.turn, -a.metal
+	a.a, a.b = a.b.Add(shift), a.a.Add(shift)
+	return a
+}
+
+// arc returns arc k.
+func (g *heldGraph) arc(k int32) heldArc {
+	if a := g.arcs[k/2]; k%2 == 0 {
+		return a
+	}
+	return g.back(g.arcs[k/2])
+}
+
+// once keeps of necks that are told several times one: a stretch of one width is
 // told at its middle, and where other edges follow smoothly at its ends too. A piece
 // between two ends of one stretch is none. The middlemost is kept.
-func (g *heldGraph) once() {
-	type pair struct{ from, to, turn, edge int }
-	of := map[pair][][]int{} // stretches: first arcs of those told for each
-	var order []pair
-	for k := 0; k < len(g.arcs); k += 2 {
-		a := g.arcs[k]
-		key := pair{a.from, a.to, a.turn, a.edge}
+func (g *heldGraph) once(arcs []heldArc) []heldArc {
+	of := map[nodes][][]int{} // stretches: those told for each
+	var order []nodes
+	for k := range arcs {
+		a := &arcs[k]
+		key := a.nodes()
 		if of[key] == nil {
 			order = append(order, key)
 		}
 		known := false
 		for i, told := range of[key] {
-			if b := g.arcs[told[0]]; !known && math.Abs(a.width-b.width) <= same && g.oneStretch(a, b) {
+			if b := &arcs[told[0]]; !known && math.Abs(a.width-b.width) <= same && g.oneStretch(a, b) {
 				of[key][i], known = append(told, k), true
 			}
 		}
@@ -222,22 +274,22 @@ func (g *heldGraph) once() {
 			for _, k := range told {
 				far := 0.0
 				for _, j := range told {
-					far = math.Max(far, g.arcs[k].a.Dist(g.arcs[j].a))
+					far = math.Max(far, arcs[k].a.Dist(arcs[j].a))
 				}
 				if far < least-tie {
 					best, least = k, far
 				}
 			}
-			kept = append(kept, g.arcs[best], g.arcs[best+1])
+			kept = append(kept, arcs[best])
 		}
 	}
-	g.arcs = kept
+	return kept
 }
 
 // oneStretch reports whether two bridges of one width between the same edges are two
 // places of one stretch: so wide is the metal half way between them too.
-func (g *heldGraph) oneStretch(a, b heldArc) bool {
-	home := plane.Pt(float64(a.turn)*g.s.Flat.Period, 0)
+func (g *heldGraph) oneStretch(a, b *heldArc) bool {
+	home := g.near.turned(a.turn)
 	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
 	far := 0.0
 	if a.to == g.n {
@@ -262,29 +314,9 @@ func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
 	return at(l, mid, whole)
 }
 
-// link weighs the bridges and lists them by node.
-func (g *heldGraph) link() {
-	g.from = make([][]int, g.n+1)
-	for k := 0; k < len(g.arcs); k += 2 {
-		a, back := &g.arcs[k], &g.arcs[k+1]
-		g.weigh(a)
-		back.metal = -a.metal
-		if a.way != nil {
-			home := plane.Pt(float64(a.turn)*g.s.Flat.Period, 0)
-			back.way, back.box = make([]plane.Point, len(a.way)), a.box.Move(home.Mul(-1))
-			for i, p := range a.way {
-				back.way[len(a.way)-1-i] = p.Sub(home)
-			}
-		}
-		g.from[a.from] = append(g.from[a.from], k)
-		g.from[a.to] = append(g.from[a.to], k+1)
-	}
-}
-
-// weigh finds the way of a bridge that begins at an opening, and the metal under it.
+// weigh finds the metal under the way of a bridge that begins at an opening.
 func (g *heldGraph) weigh(a *heldArc) {
-	way := append(walkTo(g.s.Openings[a.from].Loop, a.a), a.b)
-	a.metal = g.cols.beneath(way)
+	a.metal = g.walk(a.from).under(g.cols, a.a) + g.cols.beneath([]plane.Point{a.a, a.b})
 	period := g.s.Flat.Period
 	if a.to == g.n {
 		on := a.b
@@ -294,36 +326,26 @@ func (g *heldGraph) weigh(a *heldArc) {
 		a.metal -= g.cols.edge(on)
 		return
 	}
-	home := plane.Pt(float64(a.turn)*period, 0)
-	rest := walkTo(g.s.Openings[a.to].Loop, a.b.Sub(home))
-	a.metal -= g.cols.beneath(rest)
+	a.metal -= g.walk(a.to).under(g.cols, a.b.Sub(g.near.turned(a.turn)))
+}
+
+// walk returns the chords along an opening.
+func (g *heldGraph) walk(i int) *walk {
+	if g.walks[i] == nil {
+		g.walks[i] = newWalk(g.s.Openings[i].Loop, g.cols)
+	}
+	return g.walks[i]
+}
+
+// way returns the way of a bridge between two openings.
+func (g *heldGraph) way(a *heldArc) []plane.Point {
+	home := g.near.turned(a.turn)
+	way := append(g.walk(a.from).to(a.a), a.b)
+	rest := g.walk(a.to).to(a.b.Sub(home))
 	for i := len(rest) - 1; i >= 0; i-- {
 		way = append(way, rest[i].Add(home))
 	}
-	a.way, a.box = way, plane.EmptyBox()
-	for _, p := range way {
-		a.box = a.box.Add(p)
-	}
-}
-
-// walkTo returns the chords along a loop from its first corner to the place nearest to
-// p, and p.
-func walkTo(l plane.Loop, p plane.Point) []plane.Point {
-	best, edge, part := math.Inf(1), 0, 0.0
-	for i := range l {
-		e := l.Edge(i)
-		if t, q := e.Nearest(p); q.Dist(p) < best {
-			best, edge, part = q.Dist(p), i, t
-		}
-	}
-	pts := []plane.Point{l[0].Point}
-	for i := range edge {
-		pts = append(pts, l.Edge(i).Flatten(chordError)[1:]...)
-	}
-	if part > 0 {
-		pts = append(pts, l.Edge(edge).Part(0, part).Flatten(chordError)[1:]...)
-	}
-	return append(pts, p)
+	return way
 }
 
 // threeTurns returns the outline of a closed band with a turn more on either side.
@@ -348,12 +370,12 @@ func threeTurns(edges [edgeNodes][]plane.Edge, period float64) plane.Loop {
 	return l.Tidy()
 }
 
-// nearestKind says on which of the edges p lies, -1 if on none: at a joint.
+// nearestKind says on which of the edges p lies, noEdge if on none: at a joint.
 func nearestKind(edges [edgeNodes][]plane.Edge, p plane.Point, period float64) int {
 	if period > 0 {
 		p.X -= period * math.Round(p.X/period)
 	}
-	best, kind := 1e-5, -1 // far over rounding
+	best, kind := 1e-5, noEdge // far over rounding
 	for k := range edges {
 		for _, e := range edges[k] {
 			if d := e.Dist(p); d < best {
@@ -362,42 +384,4 @@ func nearestKind(edges [edgeNodes][]plane.Edge, p plane.Point, period float64) i
 		}
 	}
 	return kind
-}
-
-// loopFinder tells on which loop's edge a point lies.
-type loopFinder struct {
-	loops []plane.Loop
-	boxes []plane.Box
-	order []int     // by the left ends of the boxes
-	wide  float64   // of the widest box
-	lefts []float64 // in that order
-}
-
-func newLoopFinder(loops []plane.Loop) *loopFinder {
-	f := &loopFinder{loops: loops}
-	for i, l := range loops {
-		b := l.Bounds().Grow(1e-6)
-		f.boxes, f.order, f.wide = append(f.boxes, b), append(f.order, i), math.Max(f.wide, b.W())
-	}
-	slices.SortStableFunc(f.order, func(i, j int) int { return cmp.Compare(f.boxes[i].Min.X, f.boxes[j].Min.X) })
-	for _, i := range f.order {
-		f.lefts = append(f.lefts, f.boxes[i].Min.X)
-	}
-	return f
-}
-
-// at returns the index of the loop on whose edge p lies, -1 for none.
-func (f *loopFinder) at(p plane.Point) int {
-	k, _ := slices.BinarySearch(f.lefts, p.X-f.wide)
-	best, found := 1e-6, -1
-	for ; k < len(f.order) && f.lefts[k] <= p.X; k++ {
-		i := f.order[k]
-		if !f.boxes[i].Holds(p) {
-			continue
-		}
-		if d := f.loops[i].Nearest(p).D; d < best {
-			best, found = d, i
-		}
-	}
-	return found
 }

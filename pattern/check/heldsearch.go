@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"container/heap"
 	"math"
 	"slices"
 
@@ -24,114 +23,171 @@ func (c chain) longer(d float64) bool { return d < c.cost-tie }
 // are -1, 0 or 1.
 type place struct{ node, turn, round int }
 
-// index numbers the places.
-func (p place) index() int { return (p.node*3+p.turn+1)*3 + p.round + 1 }
-
 // reached is how a place was reached.
 type reached struct {
-	place
 	cost  float64
 	metal float64 // under the way
-	by    int     // arc; -1 at the start
-	prev  int     // index of the place before
+	by    int32   // arc; -1 at the start
+	prev  int32   // index of the place before
+	run   int32   // of the search in which it was
+	node  int32
+	turn  int8
+	round int8
 	done  bool
-	run   int // of the search in which it was
 }
+
+func (r *reached) place() place { return place{int(r.node), int(r.turn), int(r.round)} }
 
 // ways are the shortest ways found by one search after the other.
 type ways struct {
-	to    []reached
-	order []int // places in the order of their distance
-	run   int
-	open  heldQueue
+	to     []reached
+	turns  int     // places are told apart by their turn: 1 or, on a closed band, 3
+	rounds int     // and by how often they went round: 1 or 3
+	order  []int32 // places in the order of their distance
+	run    int32
+	open   heldQueue
 }
 
-// found returns how a place was reached in this search, nil if it was not.
-func (w *ways) found(p place) *reached {
-	if p.turn < -1 || p.turn > 1 || p.round < -1 || p.round > 1 {
-		return nil
+// index numbers the places; -1 for those not looked at.
+func (w *ways) index(p place) int {
+	turn, round := p.turn+w.turns/2, p.round+w.rounds/2
+	if turn < 0 || turn >= w.turns || round < 0 || round >= w.rounds {
+		return -1
 	}
-	if r := &w.to[p.index()]; r.run == w.run {
-		return r
-	}
-	return nil
+	return (p.node*w.turns+turn)*w.rounds + round
 }
 
+// heldItem is a place yet to be done.
 type heldItem struct {
 	cost float64
-	at   int
+	at   int32
 }
 
+func (h heldItem) before(o heldItem) bool { return h.cost < o.cost || h.cost == o.cost && h.at < o.at }
+
+// heldQueue is a binary heap, the nearest place first.
 type heldQueue []heldItem
 
-func (h heldQueue) Len() int { return len(h) }
-
-func (h heldQueue) Less(i, j int) bool {
-	if h[i].cost != h[j].cost {
-		return h[i].cost < h[j].cost
+func (h *heldQueue) push(x heldItem) {
+	q := append(*h, x)
+	i := len(q) - 1
+	for i > 0 {
+		up := (i - 1) / 2
+		if !x.before(q[up]) {
+			break
+		}
+		q[i], i = q[up], up
 	}
-	return h[i].at < h[j].at
+	q[i] = x
+	*h = q
 }
 
-func (h heldQueue) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
-
-// Push implements heap.Interface.
-func (h *heldQueue) Push(x any) { *h = append(*h, x.(heldItem)) }
-
-// Pop implements heap.Interface.
-func (h *heldQueue) Pop() any {
-	old := *h
-	x := old[len(old)-1]
-	*h = old[:len(old)-1]
-	return x
+func (h *heldQueue) pop() heldItem {
+	q := *h
+	first, x := q[0], q[len(q)-1]
+	q = q[:len(q)-1]
+	i := 0
+	for {
+		down := 2*i + 1
+		if down >= len(q) {
+			break
+		}
+		if down+1 < len(q) && q[down+1].before(q[down]) {
+			down++
+		}
+		if !q[down].before(x) {
+			break
+		}
+		q[i], i = q[down], down
+	}
+	if len(q) > 0 {
+		q[i] = x
+	}
+	*h = q
+	return first
 }
 
-// spread finds the shortest ways from a node up to a length, over arcs that are
-// allowed; step, if not nil, says how often an arc goes round the place sought.
-func (g *heldGraph) spread(start place, most float64, allow func(k int) bool, step func(k, turn int) int) *ways {
+// search says over which bridges ways may go.
+type search struct {
+	shut []bool // nodes that are not passed
+	edge int8   // bridges to this edge are not taken
+	over []int8 // if not nil, how often each arc goes round the place sought, by [overIndex]
+}
+
+// passes reports whether a way may take a step.
+func (s *search) passes(st *step) bool {
+	return !s.shut[st.to] && (st.edge != s.edge || st.edge == noEdge)
+}
+
+// overIndex is where the times that an arc goes round are kept, seen from a node in
+// some turn.
+func overIndex(arc int32, turn int) int { return 3*int(arc) + turn + 1 }
+
+// after returns the place to which a step leads.
+func (g *heldGraph) after(p place, st *step, s *search) place {
+	to := place{int(st.to), p.turn + int(st.turn), p.round}
+	if to.node == g.n || p.node == g.n {
+		to.turn = 0 // along the edge all turns meet
+	}
+	if s.over != nil {
+		to.round += int(s.over[overIndex(st.arc, p.turn)])
+	}
+	return to
+}
+
+// spread finds the shortest ways from a node up to a length.
+func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 	if g.ways == nil {
 		g.ways = &ways{to: make([]reached, (g.n+1)*9)}
 	}
 	w := g.ways
+	w.turns, w.rounds = 1, 1
+	if g.s.Flat.Period > 0 {
+		w.turns = 3
+	}
+	if s.over != nil {
+		w.rounds = 3
+	}
 	w.run++
-	w.order, w.open = w.order[:0], append(w.open[:0], heldItem{0, start.index()})
-	w.to[start.index()] = reached{place: start, by: -1, run: w.run}
+	at := w.index(start)
+	w.order, w.open = w.order[:0], append(w.open[:0], heldItem{0, int32(at)})
+	w.to[at] = reached{by: -1, run: w.run, node: int32(start.node), turn: int8(start.turn), round: int8(start.round)}
 	for len(w.open) > 0 {
-		at := heap.Pop(&w.open).(heldItem).at
+		at := w.open.pop().at
 		r := &w.to[at]
 		if r.done {
 			continue
 		}
 		r.done = true
 		w.order = append(w.order, at)
-		if r.node == g.n && r.by >= 0 {
+		if int(r.node) == g.n && r.by >= 0 {
 			continue // the edge ends a way
 		}
-		g.work -= len(g.from[r.node])
-		for _, k := range g.from[r.node] {
-			a := &g.arcs[k]
-			d := r.cost + a.width
-			if d > most || !allow(k) {
+		p := r.place()
+		steps := g.steps(p.node)
+		for i := range steps {
+			st := &steps[i]
+			d := r.cost + st.width
+			if d > most {
+				break // those that follow are longer
+			}
+			g.work--
+			if st.again && s.over == nil || !s.passes(st) {
 				continue
 			}
-			first, last := r.turn+a.turn, r.turn+a.turn
-			switch { // along the edge all turns meet
-			case a.to == g.n:
-				first, last = 0, 0
-			case a.from == g.n && g.closed:
-				first, last = -1, 1
+			to := g.after(p, st, s)
+			first, last := to.turn, to.turn
+			if p.node == g.n { // along the edge all turns meet
+				first, last = -w.turns/2, w.turns/2
 			}
-			for turn := first; turn <= last; turn++ {
-				to := place{a.to, turn, r.round}
-				if step != nil {
-					to.round += step(k, r.turn)
-				}
-				if to.turn < -1 || to.turn > 1 || to.round < -1 || to.round > 1 {
+			for to.turn = first; to.turn <= last; to.turn++ {
+				k := w.index(to)
+				if k < 0 {
 					continue
 				}
-				if old := w.found(to); old == nil || d < old.cost && !old.done {
-					w.to[to.index()] = reached{place: to, cost: d, metal: r.metal + a.metal, by: k, prev: at, run: w.run}
-					heap.Push(&w.open, heldItem{d, to.index()})
+				if old := &w.to[k]; old.run != w.run || d < old.cost && !old.done {
+					*old = reached{d, r.metal + st.metal, st.arc, at, w.run, st.to, int8(to.turn), int8(to.round), false}
+					w.open.push(heldItem{d, int32(k)})
 				}
 			}
 		}
@@ -140,8 +196,8 @@ func (g *heldGraph) spread(start place, most float64, allow func(k int) bool, st
 }
 
 // back returns the arcs of the way to a place.
-func (w *ways) back(r *reached) []int {
-	var ks []int
+func (w *ways) back(r *reached) []int32 {
+	var ks []int32
 	for ; r.by >= 0; r = &w.to[r.prev] {
 		ks = append(ks, r.by)
 	}
@@ -150,11 +206,12 @@ func (w *ways) back(r *reached) []int {
 }
 
 // chainOf makes a chain of arcs.
-func (g *heldGraph) chainOf(ks []int, metal float64) chain {
+func (g *heldGraph) chainOf(ks []int32, metal float64) chain {
 	c := chain{metal: metal}
 	for _, k := range ks {
-		c.arcs = append(c.arcs, g.arcs[k])
-		c.cost += g.arcs[k].width
+		a := g.arc(k)
+		c.arcs = append(c.arcs, a)
+		c.cost += a.width
 	}
 	return c
 }
@@ -167,11 +224,12 @@ func (g *heldGraph) enough(metal float64) bool {
 // inside returns the shortest chain of openings up to a length that is found.
 func (g *heldGraph) inside(most float64) chain {
 	best := chain{cost: math.Inf(1)}
-	free := func(k int) bool { return g.arcs[k].from < g.n && g.arcs[k].to < g.n }
-	for root := range g.n {
-		g.closeUp(root, math.Min(most, best.cost), free, func(metal float64) float64 { return math.Abs(metal) }, &best)
+	s := search{shut: make([]bool, g.n+1), edge: noEdge}
+	s.shut[g.n] = true
+	for root := 0; root < g.n && g.work > 0; root++ {
+		g.closeUp(root, math.Min(most, best.cost), &s, func(metal float64) float64 { return math.Abs(metal) }, &best)
 	}
-	g.aroundPlaces(math.Min(most, best.cost), free, &best)
+	g.aroundPlaces(math.Min(most, best.cost), &best)
 	return best
 }
 
@@ -179,12 +237,9 @@ func (g *heldGraph) inside(most float64) chain {
 // from the top and the ends.
 func (g *heldGraph) atEdge(most float64) chain {
 	best := chain{cost: math.Inf(1)}
-	for _, other := range [2]int{topEdge, bottomEdge} {
-		free := func(k int) bool {
-			a := &g.arcs[k]
-			return a.from < g.n && a.to < g.n || a.edge != other
-		}
-		g.closeUp(g.n, math.Min(most, best.cost), free, g.lesser, &best)
+	for _, other := range [2]int8{topEdge, bottomEdge} {
+		s := search{shut: make([]bool, g.n+1), edge: other}
+		g.closeUp(g.n, math.Min(most, best.cost), &s, g.lesser, &best)
 	}
 	return best
 }
@@ -200,8 +255,8 @@ func (g *heldGraph) lesser(metal float64) float64 {
 // closeUp tries the chains of Horton's set at a root: two shortest ways from it and a
 // bridge between their ends. size says what a chain with so much metal under it parts
 // off.
-func (g *heldGraph) closeUp(root int, most float64, free func(int) bool, size func(float64) float64, best *chain) {
-	g.closings(place{node: root}, 0, most, free, nil, func(metal float64) (float64, bool) {
+func (g *heldGraph) closeUp(root int, most float64, s *search, size func(float64) float64, best *chain) {
+	g.closings(place{node: root}, 0, most, s, func(metal float64) (float64, bool) {
 		metal = size(metal)
 		return metal, g.enough(metal)
 	}, best)
@@ -210,36 +265,40 @@ func (g *heldGraph) closeUp(root int, most float64, free func(int) bool, size fu
 // closings tries the chains from a root that go round the place sought so many times:
 // two shortest ways and a bridge between their ends. Half way round a chain no longer
 // than most lies a bridge of which both ends are no farther than half of most.
-func (g *heldGraph) closings(root place, round int, most float64, free func(int) bool, step func(k, turn int) int, size func(float64) (float64, bool), best *chain) {
+func (g *heldGraph) closings(root place, round int, most float64, s *search, size func(float64) (float64, bool), best *chain) {
 	most = math.Min(most, best.cost)
-	w := g.spread(root, most/2, free, step)
+	w := g.spread(root, most/2, s)
 	for _, at := range w.order {
 		r := &w.to[at]
-		p := r.place
+		p := r.place()
 		if p.node == g.n && r.by >= 0 {
 			continue
 		}
-		for _, k := range g.from[p.node] {
-			a := &g.arcs[k]
-			if r.cost+a.width > most || k == r.by || k^1 == r.by || !free(k) || a.to == g.n && root.node != g.n {
+		steps := g.steps(p.node)
+		for i := range steps {
+			st := &steps[i]
+			if r.cost+st.width > most {
+				break // those that follow are longer
+			}
+			g.work--
+			if st.arc == r.by || st.arc^1 == r.by || !s.passes(st) || int(st.to) == g.n && root.node != g.n {
 				continue
 			}
-			to := place{a.to, p.turn + a.turn, p.round - round}
-			if a.to == g.n || p.node == g.n {
-				to.turn = 0
-			}
-			if step != nil {
-				to.round += step(k, p.turn)
-			}
-			q := w.found(to)
-			if q == nil || q.by == k || q.by == k^1 {
+			to := g.after(p, st, s)
+			to.round -= round
+			k := w.index(to)
+			if k < 0 {
 				continue
 			}
-			cost := r.cost + a.width + q.cost
+			q := &w.to[k]
+			if q.run != w.run || q.by == st.arc || q.by == st.arc^1 {
+				continue
+			}
+			cost := r.cost + st.width + q.cost
 			if cost > most || !best.longer(cost) {
 				continue
 			}
-			metal, ok := size(r.metal + a.metal - q.metal)
+			metal, ok := size(r.metal + st.metal - q.metal)
 			if !ok {
 				continue
 			}
@@ -250,7 +309,7 @@ func (g *heldGraph) closings(root place, round int, most float64, free func(int)
 			for len(there) > 0 && len(home) > 0 && there[0] == home[0] && round == 0 {
 				there, home = there[1:], home[1:] // a way that both share parts nothing
 			}
-			ks := append(slices.Clone(there), k)
+			ks := append(slices.Clone(there), st.arc)
 			for i := len(home) - 1; i >= 0; i-- {
 				ks = append(ks, home[i]^1)
 			}
@@ -270,7 +329,7 @@ const mostGrown = 24
 
 // aroundPlaces tries the shortest chains round places of the metal, and wider ones
 // while they hold too little.
-func (g *heldGraph) aroundPlaces(most float64, free func(int) bool, best *chain) {
+func (g *heldGraph) aroundPlaces(most float64, best *chain) {
 	box := g.s.Flat.Outline.Bounds()
 	nx, ny := int(math.Ceil(box.W()/placesApart)), int(math.Ceil(box.H()/placesApart))
 	var places []plane.Point
@@ -281,54 +340,68 @@ func (g *heldGraph) aroundPlaces(most float64, free func(int) bool, best *chain)
 	}
 	mid := box.Centre()
 	slices.SortStableFunc(places, func(p, q plane.Point) int { return cmp.Compare(math.Abs(p.X-mid.X), math.Abs(q.X-mid.X)) })
+	for i := range g.n {
+		if g.work < 0 {
+			return
+		}
+		g.steps(i)
+	}
+	g.sortArcs()
 	for _, p := range places {
 		if g.work < 0 {
 			return
 		}
-		g.around(p, math.Min(most, best.cost), free, best)
+		g.around(p, math.Min(most, best.cost), best)
 	}
 }
 
 // around tries the chains about p.
-func (g *heldGraph) around(p plane.Point, most float64, free func(int) bool, best *chain) {
-	inOpening := func(i int) bool {
-		o := &g.s.Openings[i]
-		return o.Box.Holds(p) && o.Loop.Contains(p)
+func (g *heldGraph) around(p plane.Point, most float64, best *chain) {
+	taken := false
+	g.near.within(plane.Box{Min: p, Max: p}, tie, func(i, turn int, _ plane.Box) {
+		taken = taken || g.s.Openings[i].Loop.Contains(p.Sub(g.near.turned(turn)))
+	})
+	if taken {
+		return // the piece that matters has places of its own
 	}
-	for i := range g.n {
-		if inOpening(i) {
-			return // the piece that matters has places of its own
+	s := search{shut: make([]bool, g.n+1), edge: noEdge, over: g.over}
+	s.shut[g.n] = true
+	cross := g.passing(p)
+	defer func() {
+		for _, c := range cross {
+			g.over[overIndex(c.arc, c.turn)] = 0
+		}
+	}()
+	// The shortest chain that goes round once passes over p somewhere. The fewer
+	// openings are left, the longer is the shortest from each: those that were longer
+	// already than one that is found need not be sought again.
+	type start struct {
+		place
+		least float64
+	}
+	var roots []start
+	for _, c := range cross {
+		root := place{g.arc(c.arc).from, c.turn, 0}
+		if !slices.ContainsFunc(roots, func(r start) bool { return r.place == root }) {
+			roots = append(roots, start{root, 0})
 		}
 	}
-	// Bridges that pass over p, in the turns in which they do.
-	type over struct{ k, turn int }
-	var cross []over
-	crossing := make([]int8, 3*len(g.arcs))
-	period := g.s.Flat.Period
-	for k := range g.arcs {
-		for turn := -1; turn <= 1; turn++ {
-			if turn != 0 && period == 0 {
-				continue
-			}
-			if n := g.arcs[k].over(p.Sub(plane.Pt(float64(turn)*period, 0))); n != 0 {
-				crossing[3*k+turn+1] = int8(n)
-				cross = append(cross, over{k, turn})
-			}
-		}
-	}
-	step := func(k, turn int) int { return int(crossing[3*k+turn+1]) }
-	shut := make([]bool, g.n)
-	open := func(k int) bool { return free(k) && !shut[g.arcs[k].from] && !shut[g.arcs[k].to] }
 	any := func(metal float64) (float64, bool) { return math.Abs(metal), true }
 	for range mostGrown {
-		// The shortest chain that goes round once passes over p somewhere.
+		if g.work < 0 {
+			return
+		}
 		once := chain{cost: math.Inf(1)}
-		tried := map[place]bool{}
-		for _, o := range cross {
-			root := place{g.arcs[o.k].from, o.turn, 0}
-			if open(o.k) && !tried[root] {
-				tried[root] = true
-				g.closings(root, 1, most, open, step, any, &once)
+		slices.SortStableFunc(roots, func(a, b start) int { return cmp.Compare(a.least, b.least) })
+		for i := range roots {
+			r := &roots[i]
+			if !once.longer(r.least) {
+				break
+			}
+			if !s.shut[r.node] {
+				limit := math.Min(most, once.cost)
+				g.closings(r.place, 1, most, &s, any, &once)
+				r.least = math.Min(limit, once.cost)
 			}
 		}
 		if math.IsInf(once.cost, 1) {
@@ -344,27 +417,86 @@ func (g *heldGraph) around(p plane.Point, most float64, free func(int) bool, bes
 		near, which := math.Inf(1), -1
 		for _, a := range once.arcs {
 			for turn := -1; turn <= 1; turn++ {
-				b := g.s.Openings[a.from].Box.Move(plane.Pt(float64(turn)*period, 0))
+				b := g.s.Openings[a.from].Box.Move(g.near.turned(turn))
 				if d := b.Centre().Dist(p); d < near-tie {
 					near, which = d, a.from
 				}
 			}
 		}
-		shut[which] = true
+		s.shut[which] = true
 	}
 }
 
-// over says how often the bridge's way passes over p to the left, less how often to
-// the right.
-func (a *heldArc) over(p plane.Point) int {
-	if len(a.way) == 0 || a.box.Min.X > p.X || a.box.Max.X < p.X || a.box.Max.Y < p.Y {
-		return 0
+// crossing is an arc, in some turn, whose way passes over a place.
+type crossing struct {
+	arc  int32
+	turn int
+}
+
+// binCount is how many upright strips of the blank arcs are sorted into.
+const binCount = 256
+
+// bin returns the strip in which x lies.
+func (g *heldGraph) bin(x float64) int {
+	return min(max(int((x-g.cols.x0)/g.cols.step*binCount/columnCount), 0), binCount-1)
+}
+
+// sortArcs sorts the arcs into strips.
+func (g *heldGraph) sortArcs() {
+	g.bins = make([][]int32, binCount)
+	g.over = make([]int8, 6*len(g.arcs))
+	for k := range g.arcs {
+		if box := g.about(&g.arcs[k]); !box.Empty() {
+			for i := g.bin(box.Min.X); i <= g.bin(box.Max.X); i++ {
+				g.bins[i] = append(g.bins[i], int32(k))
+			}
+		}
 	}
-	n := 0
-	for i := 1; i < len(a.way); i++ {
-		n += above(p, a.way[i-1], a.way[i])
+}
+
+// passing returns the arcs whose ways pass over p, and notes how often they do so to
+// the left, less how often to the right.
+func (g *heldGraph) passing(p plane.Point) []crossing {
+	var cross []crossing
+	put := func(arc int32, turn, n int) {
+		if turn >= -1 && turn <= 1 {
+			g.over[overIndex(arc, turn)] = int8(n)
+			cross = append(cross, crossing{arc, turn})
+		}
 	}
-	return n
+	// A way over the seam seen from its other end begins a turn off.
+	most := 0
+	if g.s.Flat.Period > 0 {
+		most = 2
+	}
+	for turn := -most; turn <= most; turn++ {
+		q := p.Sub(g.near.turned(turn))
+		for _, k := range g.bins[g.bin(q.X)] {
+			a := &g.arcs[k]
+			box := g.about(a)
+			if box.Min.X > q.X || box.Max.X < q.X || box.Max.Y < q.Y {
+				continue
+			}
+			n := 0
+			for i, way := 1, g.way(a); i < len(way); i++ {
+				n += above(q, way[i-1], way[i])
+			}
+			if n != 0 {
+				put(2*k, turn, n)
+				put(2*k+1, turn+a.turn, -n)
+			}
+		}
+	}
+	slices.SortFunc(cross, func(a, b crossing) int { return cmp.Or(cmp.Compare(a.arc, b.arc), cmp.Compare(a.turn, b.turn)) })
+	return cross
+}
+
+// about returns a box round the way of a bridge between two openings.
+func (g *heldGraph) about(a *heldArc) plane.Box {
+	if a.to == g.n {
+		return plane.EmptyBox()
+	}
+	return g.s.Openings[a.from].Box.Union(g.s.Openings[a.to].Box.Move(g.near.turned(a.turn))).Grow(chordError)
 }
 
 // above returns 1 if the stretch from a to b passes over p to the left, -1 if it does

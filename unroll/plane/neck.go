@@ -25,8 +25,8 @@ import (
 // counter-clockwise, see [Region.Necks].
 //
 // Degenerate loops give no panic, and no necks at edges without length. Cost: pairs
-// of edges nearer to each other than limit, each against the edges near, all found
-// by a grid: a few microseconds an edge.
+// of edges nearer to each other than limit and than the metal between them is wide,
+// each against the edges near, all found by a grid: a few microseconds an edge.
 func (l Loop) Necks(limit float64) []Gap {
 	l = l.CCW()
 	var buf [smallLoop]seg
@@ -61,7 +61,8 @@ type brim struct {
 // when necks are looked for.
 const parallelSine = 1e-9
 
-func necks(r Region, limit float64) []Gap {
+// brims returns the edges of a region with metal on their right.
+func brims(r Region) []brim {
 	var bs []brim
 	for _, l := range r {
 		k := len(bs)
@@ -87,6 +88,11 @@ func necks(r Region, limit float64) []Gap {
 		b.out, _ = b.rightNormals()
 		b.corner = b.in.Cross(b.out) > parallelSine || b.in.Dot(b.out) < -1+1e-12
 	}
+	return bs
+}
+
+func necks(r Region, limit float64) []Gap {
+	bs := brims(r)
 	f := neckFinder{bs: bs, limit: limit}
 	if len(bs) <= manyEdges {
 		for i := range bs {
@@ -96,18 +102,22 @@ func necks(r Region, limit float64) []Gap {
 		}
 		return f.distinct()
 	}
-	// Edges nearer to each other than limit have boxes, grown by half of it, that
-	// meet, and so share a cell: that of the lower left corner of what they share.
+	// The two edges of a neck have boxes, grown by half of the longest neck each may
+	// have, that meet, and so share a cell: that of the lower left corner of what they
+	// share. That of the edge nearest to any neck's middle holds the middle.
 	boxes := make([]Box, len(bs))
+	room := newClearance(bs, limit)
+	f.most = make([]float64, len(bs))
 	for i := range bs {
-		boxes[i] = bs[i].box.Grow(limit / 2)
+		f.most[i] = room.longestNeck(i, bs[i].box, limit)
+		boxes[i] = bs[i].box.Grow(f.most[i] / 2)
 	}
 	f.grid = newGrid(boxes)
 	for c := range f.grid.nx * f.grid.ny {
 		in := f.grid.items[f.grid.first[c]:f.grid.first[c+1]]
 		for k, i := range in {
 			for _, j := range in[k+1:] {
-				x, y := f.grid.cell(Point{math.Max(boxes[i].Min.X, boxes[j].Min.X), math.Max(boxes[i].Min.Y, boxes[j].Min.Y)})
+				x, y := f.grid.cell(Point{max(boxes[i].Min.X, boxes[j].Min.X), max(boxes[i].Min.Y, boxes[j].Min.Y)})
 				if y*f.grid.nx+x == c {
 					f.near(i, j)
 				}
@@ -119,14 +129,19 @@ func necks(r Region, limit float64) []Gap {
 
 type neckFinder struct {
 	bs    []brim
-	grid  grid // over the edges' boxes grown by half of limit; empty for few edges
+	grid  grid      // over the edges' boxes grown by half of their most; empty for few edges
+	most  []float64 // of each edge: bounds the length of its necks; nil for few edges
 	limit float64
 	found []Gap
 }
 
 // near looks for necks between two edges if they are near enough, i < j.
 func (f *neckFinder) near(i, j int32) {
-	if boxDist2(&f.bs[i].box, &f.bs[j].box) < f.limit*f.limit {
+	limit := f.limit
+	if f.most != nil {
+		limit = min(f.most[i], f.most[j])
+	}
+	if boxDist2(&f.bs[i].box, &f.bs[j].box) < limit*limit {
 		f.pair(i, j)
 	}
 }
@@ -347,7 +362,7 @@ func (f *neckFinder) add(p, q Point) {
 	if d >= f.limit {
 		return
 	}
-	// r is under half the limit: only edges whose grown box holds m can be so near.
+	// The edge nearest to m is among those whose grown box holds it.
 	if m, r := p.Mid(q), d/2-2*Snap; r > 0 {
 		if f.grid.nx > 0 {
 			for _, i := range f.grid.at(m) {
