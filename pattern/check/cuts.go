@@ -1,8 +1,8 @@
 package check
 
 import (
-	"container/heap"
 	"math"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -105,13 +105,14 @@ type arc struct {
 
 // cutGraph joins openings and edges by the metal between them.
 type cutGraph struct {
-	s     *pattern.Sheet
-	n     int // openings
-	edges [edgeNodes][]plane.Edge
-	near  [edgeNodes]*pattern.Near // those edges
-	reach float64                  // mm: all stretches up to it are in
-	arcs  [][]arc
-	count int // of arcs
+	s      *pattern.Sheet
+	n      int // openings
+	edges  [edgeNodes][]plane.Edge
+	near   [edgeNodes]*pattern.Near // those edges
+	reach  float64                  // mm: all stretches up to it are in
+	arcs   [][]arc
+	count  int // of arcs
+	search cutSearch
 }
 
 func newCutGraph(s *pattern.Sheet) *cutGraph {
@@ -285,74 +286,59 @@ func (g *cutGraph) cut(path []arc, d float64) Cut {
 	return c
 }
 
-// state is a node reached after so many turns: -1, 0 or 1.
-type state struct {
-	d    float64
-	node int
-	turn int
-}
-
-type states []state
-
-func (h states) Len() int           { return len(h) }
-func (h states) Less(i, j int) bool { return h[i].d < h[j].d }
-func (h states) Swap(i, j int)      { h[i], h[j] = h[j], h[i] }
-
-// Push implements heap.Interface.
-func (h *states) Push(x any) { *h = append(*h, x.(state)) }
-
-// Pop implements heap.Interface.
-func (h *states) Pop() any {
-	old := *h
-	x := old[len(old)-1]
-	*h = old[:len(old)-1]
-	return x
+// cutSearch is the memory of one search after the other.
+type cutSearch struct {
+	run  int32
+	seen []int32 // the search in which a place was last reached
+	dist []float64
+	prev []int32 // place before, -1 at the start
+	by   []int32 // which of its arcs led on
+	open queue
 }
 
 // shortest returns the shortest path from a node to another after so many turns,
 // not longer than most, that does not pass through nodes that are shut, and its
 // length; nil and +Inf if there is none.
 func (g *cutGraph) shortest(from, to, turns int, most float64, shut func(int) bool) ([]arc, float64) {
-	const sheets = 3
-	at := func(node, turn int) int { return node*sheets + turn + 1 }
-	size := (g.n + edgeNodes) * sheets
-	dist := make([]float64, size)
-	by := make([]arc, size) // the arc that led here
-	prev := make([]int, size)
-	for i := range dist {
-		dist[i], prev[i] = math.Inf(1), -1
+	const sheets = 3 // a place is a node after -1, 0 or 1 turns
+	at := func(node, turn int) int32 { return int32(node*sheets + turn + 1) }
+	w := &g.search
+	if w.seen == nil {
+		size := (g.n + edgeNodes) * sheets
+		w.seen, w.dist, w.prev, w.by = make([]int32, size), make([]float64, size), make([]int32, size), make([]int32, size)
 	}
-	dist[at(from, 0)] = 0
-	open := states{{0, from, 0}}
-	goal := at(to, turns)
-	for len(open) > 0 {
-		s := heap.Pop(&open).(state)
-		k := at(s.node, s.turn)
-		if s.d > dist[k] {
+	w.run++
+	start, goal := at(from, 0), at(to, turns)
+	w.seen[start], w.dist[start], w.prev[start] = w.run, 0, -1
+	w.open = append(w.open[:0], queued{0, start})
+	for len(w.open) > 0 {
+		next := w.open.pop()
+		k := next.at
+		if next.d > w.dist[k] {
 			continue
 		}
 		if k == goal {
 			var path []arc
-			for ; prev[k] >= 0; k = prev[k] {
-				path = append(path, by[k])
+			for ; w.prev[k] >= 0; k = w.prev[k] {
+				path = append(path, g.arcs[w.prev[k]/sheets][w.by[k]])
 			}
-			for i, j := 0, len(path)-1; i < j; i, j = i+1, j-1 {
-				path[i], path[j] = path[j], path[i]
-			}
-			return path, s.d
+			slices.Reverse(path)
+			return path, next.d
 		}
-		for _, a := range g.arcs[s.node] {
-			turn := s.turn
+		node, turned := int(k)/sheets, int(k)%sheets-1
+		for i := range g.arcs[node] {
+			a := &g.arcs[node][i]
+			turn := turned
 			if turns != 0 { // which turn it is matters only round the band
 				turn += a.turn
 			}
-			d := s.d + a.gap.D
+			d := next.d + a.gap.D
 			if turn < -1 || turn > 1 || d > most || shut(a.to) {
 				continue
 			}
-			if j := at(a.to, turn); d < dist[j] {
-				dist[j], prev[j], by[j] = d, k, a
-				heap.Push(&open, state{d, a.to, turn})
+			if j := at(a.to, turn); w.seen[j] != w.run || d < w.dist[j] {
+				w.seen[j], w.dist[j], w.prev[j], w.by[j] = w.run, d, k, int32(i)
+				w.open.push(queued{d, j})
 			}
 		}
 	}

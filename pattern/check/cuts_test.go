@@ -1,7 +1,6 @@
 package check
 
 import (
-	"container/heap"
 	"flag"
 	"fmt"
 	"math"
@@ -190,21 +189,20 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 		for i := range dist {
 			dist[i] = math.Inf(1)
 		}
-		var open states
+		var open queue
 		for _, k := range from {
 			dist[k] = 0
-			open = append(open, state{0, k, 0})
+			open.push(queued{0, int32(k)})
 		}
-		heap.Init(&open)
 		for len(open) > 0 {
-			at := heap.Pop(&open).(state)
-			if at.d > dist[at.node] {
+			at := open.pop()
+			if at.d > dist[at.at] {
 				continue
 			}
 			if at.d >= most {
 				return most
 			}
-			i, j := at.node%cols, at.node/cols
+			i, j := int(at.at)%cols, int(at.at)/cols
 			if done(i, j) {
 				return at.d
 			}
@@ -218,7 +216,7 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 				}
 				if d := at.d + cost(i, j, st[0], st[1]); d < dist[y*cols+x] {
 					dist[y*cols+x] = d
-					heap.Push(&open, state{d, y*cols + x, 0})
+					open.push(queued{d, int32(y*cols + x)})
 				}
 			}
 		}

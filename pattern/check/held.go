@@ -46,9 +46,10 @@ const Fingernail = 100
 //     shortest cycle basis of a graph", SIAM Journal on Computing 16, 1987);
 //   - about places of the metal 4 mm apart the shortest chain that winds once round
 //     the place, and while that holds too little metal, the shortest that does not
-//     use its nearest opening; as many places, from the middle of the band outwards,
-//     as a fixed number of steps allows, which among hundreds of openings with long
-//     bridges are not all.
+//     use its nearest opening; from the middle of the band outwards.
+//
+// A fixed number of steps bounds both. Among hundreds of openings with long bridges it
+// does not allow for all places, and among thousands not for all openings.
 //
 // What is told is so: whoever cuts those bridges parts off that much metal, known
 // to some thousandths. That no piece hangs on less is sure only of chains of the two
@@ -63,12 +64,13 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	}
 	// Chains up to a length, doubled until one is found.
 	most := 2 * s.Flat.Width
+	least := shortestRound(s)
 	g := newHeldGraph(s, most)
 	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
 		reach = math.Min(reach, most)
 		g.reach = reach
 		g.work = heldWork
-		if out.Inside.None() {
+		if out.Inside.None() && reach >= least {
 			out.Inside = g.held(g.inside(reach), density)
 		}
 		if out.AtEdge.None() {
@@ -76,10 +78,26 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 		}
 		found := !out.Inside.None() && !out.AtEdge.None()
 		// Among very many openings the first look is all.
-		if found || reach >= most || 2*len(g.necks) > manyArcs {
+		if found || reach >= most || mostPairs*len(s.Openings) > manyArcs {
 			return out
 		}
 	}
+}
+
+// mostPairs is how many arcs to neighbours an opening has on average, at most: joined
+// by lines that do not cross, n places have fewer than 3n neighbours (L. Euler), and
+// each is an arc either way.
+const mostPairs = 6
+
+// shortestRound bounds from below the length of the closed chains of openings that part
+// a fingernail off: no line about an area is shorter than a circle, and a chain runs
+// through as many openings as it has bridges, in each along half its edge at most.
+func shortestRound(s *pattern.Sheet) float64 {
+	longest := 0.0
+	for i := range s.Openings {
+		longest = math.Max(longest, s.Openings[i].Loop.Len()/2)
+	}
+	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/Bridges(s).Thinnest.Width)
 }
 
 // heldWork bounds the steps, bridges looked at, of each doubling: about a tenth of a

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"iter"
 	"math"
 
 	"fretband/pattern"
@@ -45,12 +46,13 @@ func newNearby(s *pattern.Sheet) *nearby {
 	return b
 }
 
-// within calls do with each opening whose box is less than d from the box, the turn in
-// which it is, and its box there.
-func (b *nearby) within(box plane.Box, d float64, do func(i, turn int, box plane.Box)) {
-	for c := range b.near.To(box, d) {
-		if c.N == 0 || b.s.Flat.Period > 0 && c.N >= -1 && c.N <= 1 {
-			do(c.Of, c.N, c.Box)
+// within yields each opening whose box is less than d from the box, where it stands.
+func (b *nearby) within(box plane.Box, d float64) iter.Seq[pattern.Copy] {
+	return func(yield func(pattern.Copy) bool) {
+		for c := range b.near.To(box, d) {
+			if (c.N == 0 || b.s.Flat.Period > 0 && c.N >= -1 && c.N <= 1) && !yield(c) {
+				return
+			}
 		}
 	}
 }
@@ -63,11 +65,11 @@ func (b *nearby) turned(turn int) plane.Point {
 // edgeAt returns the opening on whose edge p lies, and its turn; -1 for none.
 func (b *nearby) edgeAt(p plane.Point) (i, turn int) {
 	best, i, turn := 1e-6, -1, 0
-	b.within(plane.Box{Min: p, Max: p}, best, func(k, t int, _ plane.Box) {
-		if d := b.s.Openings[k].Loop.Nearest(p.Sub(b.turned(t))).D; d < best {
-			best, i, turn = d, k, t
+	for c := range b.within(plane.Box{Min: p, Max: p}, best) {
+		if d := b.s.Openings[c.Of].Loop.Nearest(p.Sub(b.turned(c.N))).D; d < best {
+			best, i, turn = d, c.Of, c.N
 		}
-	})
+	}
 	return i, turn
 }
 
@@ -75,27 +77,40 @@ func (b *nearby) edgeAt(p plane.Point) (i, turn int) {
 // two that it joins.
 func (b *nearby) crosses(a heldArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
-	crossed := false
-	b.within(way.Bounds(), tie, func(i, turn int, _ plane.Box) {
-		if crossed || i == a.from && turn == 0 || i == a.to && turn == a.turn {
-			return
+	for c := range b.within(way.Bounds(), tie) {
+		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.turn) && b.runsThrough(way, c.Of, c.N) {
+			return true
 		}
-		move := b.turned(turn)
-		disc := b.discs[i]
-		switch d := fromLine(a.a, a.b, disc.middle.Add(move)); {
-		case d < disc.inside-tie:
-			crossed = true
-			return
-		case d > disc.about+tie:
-			return
+	}
+	return false
+}
+
+// runsThrough reports whether a straight way runs through an opening in some turn.
+func (b *nearby) runsThrough(way plane.Edge, i, turn int) bool {
+	move, disc := b.turned(turn), b.discs[i]
+	switch d := fromLine(way.A, way.B, disc.middle.Add(move)); {
+	case d < disc.inside-tie:
+		return true
+	case d > disc.about+tie:
+		return false
+	}
+	l, here := b.s.Openings[i].Loop, plane.Edge{A: way.A.Sub(move), B: way.B.Sub(move)}
+	if l.Contains(here.At(0.5)) {
+		return true
+	}
+	for k := range l {
+		if plane.NearestEdges(here, l.Edge(k)).D <= plane.Snap {
+			return true
 		}
-		l, here := b.s.Openings[i].Loop, plane.Edge{A: way.A.Sub(move), B: way.B.Sub(move)}
-		crossed = l.Contains(here.At(0.5))
-		for k := 0; k < len(l) && !crossed; k++ {
-			crossed = plane.NearestEdges(here, l.Edge(k)).D <= plane.Snap
-		}
-	})
-	return crossed
+	}
+	return false
+}
+
+// runsInto reports whether a straight way runs through the disc within an opening,
+// which is quickly seen.
+func (b *nearby) runsInto(way plane.Edge, i, turn int) bool {
+	disc := b.discs[i]
+	return disc.inside > 0 && fromLine(way.A, way.B, disc.middle.Add(b.turned(turn))) < disc.inside-tie
 }
 
 // fromLine returns the distance of p from the straight line between a and b.

@@ -45,7 +45,7 @@ type ways struct {
 	rounds int     // and by how often they went round: 1 or 3
 	order  []int32 // places in the order of their distance
 	run    int32
-	open   heldQueue
+	open   queue
 }
 
 // index numbers the places; -1 for those not looked at.
@@ -55,56 +55,6 @@ func (w *ways) index(p place) int {
 		return -1
 	}
 	return (p.node*w.turns+turn)*w.rounds + round
-}
-
-// heldItem is a place yet to be done.
-type heldItem struct {
-	cost float64
-	at   int32
-}
-
-func (h heldItem) before(o heldItem) bool { return h.cost < o.cost || h.cost == o.cost && h.at < o.at }
-
-// heldQueue is a binary heap, the nearest place first.
-type heldQueue []heldItem
-
-func (h *heldQueue) push(x heldItem) {
-	q := append(*h, x)
-	i := len(q) - 1
-	for i > 0 {
-		up := (i - 1) / 2
-		if !x.before(q[up]) {
-			break
-		}
-		q[i], i = q[up], up
-	}
-	q[i] = x
-	*h = q
-}
-
-func (h *heldQueue) pop() heldItem {
-	q := *h
-	first, x := q[0], q[len(q)-1]
-	q = q[:len(q)-1]
-	i := 0
-	for {
-		down := 2*i + 1
-		if down >= len(q) {
-			break
-		}
-		if down+1 < len(q) && q[down+1].before(q[down]) {
-			down++
-		}
-		if !q[down].before(x) {
-			break
-		}
-		q[i], i = q[down], down
-	}
-	if len(q) > 0 {
-		q[i] = x
-	}
-	*h = q
-	return first
 }
 
 // search says over which bridges ways may go.
@@ -150,7 +100,7 @@ func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 	}
 	w.run++
 	at := w.index(start)
-	w.order, w.open = w.order[:0], append(w.open[:0], heldItem{0, int32(at)})
+	w.order, w.open = w.order[:0], append(w.open[:0], queued{0, int32(at)})
 	w.to[at] = reached{by: -1, run: w.run, node: int32(start.node), turn: int8(start.turn), round: int8(start.round)}
 	for len(w.open) > 0 {
 		at := w.open.pop().at
@@ -181,13 +131,11 @@ func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 				first, last = -w.turns/2, w.turns/2
 			}
 			for to.turn = first; to.turn <= last; to.turn++ {
-				k := w.index(to)
-				if k < 0 {
-					continue
-				}
-				if old := &w.to[k]; old.run != w.run || d < old.cost && !old.done {
-					*old = reached{d, r.metal + st.metal, st.arc, at, w.run, st.to, int8(to.turn), int8(to.round), false}
-					w.open.push(heldItem{d, int32(k)})
+				if k := w.index(to); k >= 0 {
+					if old := &w.to[k]; old.run != w.run || d < old.cost && !old.done {
+						*old = reached{d, r.metal + st.metal, st.arc, at, w.run, st.to, int8(to.turn), int8(to.round), false}
+						w.open.push(queued{d, int32(k)})
+					}
 				}
 			}
 		}
@@ -262,9 +210,11 @@ func (g *heldGraph) closeUp(root int, most float64, s *search, size func(float64
 	}, best)
 }
 
-// closings tries the chains from a root that go round the place sought so many times:
-// two shortest ways and a bridge between their ends. Half way round a chain no longer
-// than most lies a bridge of which both ends are no farther than half of most.
+// closings tries the chains from a root that go round the place sought so many times,
+// either way: two shortest ways and a bridge between their ends. Half way round a chain
+// no longer than most lies a bridge of which both ends are no farther than half of most.
+// Each is tried from the end that is nearer to the root, so that most bridges are seen
+// to be too long before the other end is looked at.
 func (g *heldGraph) closings(root place, round int, most float64, s *search, size func(float64) (float64, bool), best *chain) {
 	most = math.Min(most, best.cost)
 	w := g.spread(root, most/2, s)
@@ -277,7 +227,7 @@ func (g *heldGraph) closings(root place, round int, most float64, s *search, siz
 		steps := g.steps(p.node)
 		for i := range steps {
 			st := &steps[i]
-			if r.cost+st.width > most {
+			if least := 2*r.cost + st.width; least > most && root.node != g.n || r.cost+st.width > most {
 				break // those that follow are longer
 			}
 			g.work--
@@ -285,38 +235,45 @@ func (g *heldGraph) closings(root place, round int, most float64, s *search, siz
 				continue
 			}
 			to := g.after(p, st, s)
-			to.round -= round
-			k := w.index(to)
-			if k < 0 {
-				continue
-			}
-			q := &w.to[k]
-			if q.run != w.run || q.by == st.arc || q.by == st.arc^1 {
-				continue
-			}
-			cost := r.cost + st.width + q.cost
-			if cost > most || !best.longer(cost) {
-				continue
-			}
-			metal, ok := size(r.metal + st.metal - q.metal)
-			if !ok {
-				continue
-			}
-			there, home := w.back(r), w.back(q)
-			if root.node == g.n && len(there) > 0 && len(home) > 0 && there[0] == home[0] {
-				continue // a chain that does not reach the edge
-			}
-			for len(there) > 0 && len(home) > 0 && there[0] == home[0] && round == 0 {
-				there, home = there[1:], home[1:] // a way that both share parts nothing
-			}
-			ks := append(slices.Clone(there), st.arc)
-			for i := len(home) - 1; i >= 0; i-- {
-				ks = append(ks, home[i]^1)
-			}
-			if c := g.chainOf(ks, metal); best.longer(c.cost) {
-				*best = c
+			for _, times := range [2]int{-round, round} {
+				at := to
+				at.round += times
+				if k := w.index(at); k >= 0 && w.to[k].run == w.run {
+					g.close(w, r, st, &w.to[k], most, round != 0, size, best)
+				}
+				if round == 0 {
+					break
+				}
 			}
 		}
+	}
+}
+
+// close tries the chain from the root to r, over a step to q and back to the root; goes
+// says that it goes round a place.
+func (g *heldGraph) close(w *ways, r *reached, st *step, q *reached, most float64, goes bool, size func(float64) (float64, bool), best *chain) {
+	cost := r.cost + st.width + q.cost
+	if cost > most || !best.longer(cost) || q.by == st.arc || q.by == st.arc^1 {
+		return
+	}
+	metal, ok := size(r.metal + st.metal - q.metal)
+	if !ok {
+		return
+	}
+	there, home := w.back(r), w.back(q)
+	shared := func() bool { return len(there) > 0 && len(home) > 0 && there[0] == home[0] }
+	if shared() && g.arc(there[0]).from == g.n {
+		return // a chain that does not reach the edge
+	}
+	for shared() && !goes {
+		there, home = there[1:], home[1:] // a way that both share parts nothing
+	}
+	ks := append(slices.Clone(there), st.arc)
+	for i := len(home) - 1; i >= 0; i-- {
+		ks = append(ks, home[i]^1)
+	}
+	if c := g.chainOf(ks, metal); best.longer(c.cost) {
+		*best = c
 	}
 }
 
@@ -357,12 +314,10 @@ func (g *heldGraph) aroundPlaces(most float64, best *chain) {
 
 // around tries the chains about p.
 func (g *heldGraph) around(p plane.Point, most float64, best *chain) {
-	taken := false
-	g.near.within(plane.Box{Min: p, Max: p}, tie, func(i, turn int, _ plane.Box) {
-		taken = taken || g.s.Openings[i].Loop.Contains(p.Sub(g.near.turned(turn)))
-	})
-	if taken {
-		return // the piece that matters has places of its own
+	for c := range g.near.within(plane.Box{Min: p, Max: p}, tie) {
+		if g.s.Openings[c.Of].Loop.Contains(p.Sub(g.near.turned(c.N))) {
+			return // the piece that matters has places of its own
+		}
 	}
 	s := search{shut: make([]bool, g.n+1), edge: noEdge, over: g.over}
 	s.shut[g.n] = true
