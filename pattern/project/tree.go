@@ -8,11 +8,23 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"fretband/pattern"
 	"fretband/unroll"
 )
 
 // maxDepth is how deep groups and lists may nest: a design needs six.
 const maxDepth = 16
+
+// longest is how many items the lists of a design hold, by their path without indices:
+// a longer one is refused before the rest of the file is read.
+var longest = map[string]int{
+	"fields": pattern.MaxFields, "fields.grade_along": pattern.MaxGrades, "fields.grade_across": pattern.MaxGrades,
+	"reserves": pattern.MaxReserves, "marks": pattern.MaxMarks,
+	"edits": pattern.MaxEdits, "edits.at": pattern.MaxSpots,
+	"accepted": pattern.MaxAccepted, "variants": pattern.MaxVariants,
+	"band.top_edge": unroll.MaxEdgePoints, "band.bottom_edge": unroll.MaxEdgePoints,
+	"band.inside.profile": unroll.MaxPieces,
+}
 
 // node is a value of the file with its place, so that errors can name it.
 type node struct {
@@ -81,7 +93,11 @@ func parse(data []byte) (node, error) {
 	}
 	p := parser{data: data, dec: json.NewDecoder(bytes.NewReader(data))}
 	p.dec.UseNumber()
-	n, err := p.value()
+	n, err := p.value("")
+	var long *unroll.FieldError
+	if errors.As(err, &long) {
+		return node{}, err
+	}
 	if err != nil {
 		return node{}, syntaxError(data, err)
 	}
@@ -103,7 +119,8 @@ func (p *parser) here() int {
 	return p.line + 1
 }
 
-func (p *parser) value() (node, error) {
+// value reads the value at a path, in which lists have no index.
+func (p *parser) value(path string) (node, error) {
 	t, err := p.dec.Token()
 	if err != nil {
 		return node{}, err
@@ -120,7 +137,11 @@ func (p *parser) value() (node, error) {
 		if v == '{' {
 			n.kind = groupKind
 		}
+		most, limited := longest[strings.TrimPrefix(path, "variants.")]
 		for p.dec.More() {
+			if limited && n.kind == listKind && len(n.items) == most {
+				return node{}, &unroll.FieldError{Path: path, Msg: fmt.Sprintf("at most %d may stand in this list; there are more", most)}
+			}
 			var m member
 			if n.kind == groupKind {
 				key, err := p.dec.Token()
@@ -129,7 +150,11 @@ func (p *parser) value() (node, error) {
 				}
 				m.key, m.line = key.(string), p.here()
 			}
-			if m.node, err = p.value(); err != nil {
+			at := path
+			if n.kind == groupKind {
+				at = strings.TrimPrefix(path+"."+m.key, ".")
+			}
+			if m.node, err = p.value(at); err != nil {
 				return node{}, err
 			}
 			if n.kind == groupKind {
