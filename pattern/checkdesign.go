@@ -57,11 +57,23 @@ const (
 	MaxAccepted = 200
 	MaxGrades   = 24 // points of a curve
 	MaxPath     = 100000
+	MaxKept     = 2000 // reserves, those of rows counted singly
+	MaxPlaces   = 4000 // of all edits together, with their mirror images
 )
 
 // MaxCells is the greatest number of rows times repeats: some hundred thousand
 // openings are more than a bench cuts in a lifetime.
 const MaxCells = 30000
+
+// MaxMotifEdges is the greatest number of edges of all cells of a user's own motifs
+// together; MaxShapeEdges that of the paths of all reserves, those of rows counted singly, and
+// that of all openings laid by hand; MaxMarkEdges that of all engraved paths that
+// openings keep away from.
+const (
+	MaxMarkEdges  = 2000
+	MaxMotifEdges = 300000
+	MaxShapeEdges = 10000
+)
 
 func (r Range) check(path string, v float64) error {
 	what := "a number"
@@ -112,9 +124,13 @@ func (d Design) Check() error {
 			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].repeats", i), Msg: fmt.Sprintf("rows times repeats must be at most %d, all fields together; it is %d", MaxCells, cells)}
 		}
 	}
+	kept := 0
 	for i, r := range d.Reserves {
 		if err := r.check(fmt.Sprintf("reserves[%d]", i)); err != nil {
 			return err
+		}
+		if kept += max(1, r.Count); kept > MaxKept {
+			return &unroll.FieldError{Path: fmt.Sprintf("reserves[%d].count", i), Msg: fmt.Sprintf("at most %d reserves, those of rows counted singly; there are %d or more", MaxKept, kept)}
 		}
 	}
 	for i, m := range d.Marks {
@@ -122,9 +138,13 @@ func (d Design) Check() error {
 			return err
 		}
 	}
+	places := 0
 	for i, e := range d.Edits {
 		if err := e.check(fmt.Sprintf("edits[%d]", i)); err != nil {
 			return err
+		}
+		if places += len(e.At) * len(e.flips()); places > MaxPlaces {
+			return &unroll.FieldError{Path: fmt.Sprintf("edits[%d].at", i), Msg: fmt.Sprintf("at most %d places of all edits together, with their mirror images; there are %d or more", MaxPlaces, places)}
 		}
 	}
 	if err := d.checkWork(); err != nil {

@@ -18,7 +18,7 @@ func (s *Sheet) layFields() error {
 			return err // Check has seen to it
 		}
 	}
-	cells := 0
+	cells, edges := 0, 0
 	for i, f := range d.Fields {
 		motif, err := f.motif()
 		if err != nil {
@@ -28,6 +28,9 @@ func (s *Sheet) layFields() error {
 		cells += e.frame.Rows * e.frame.Repeats
 		if err := tooMany(cells, fmt.Sprintf("fields[%d].pitch_mm", i)); err != nil {
 			return err
+		}
+		if edges += e.frame.Rows * e.frame.Repeats * motif.edges; edges > MaxMotifEdges {
+			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].path", i), Msg: fmt.Sprintf("the cells of your own motifs together have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or have fewer rows or repeats", edges, MaxMotifEdges)}
 		}
 		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, Keep: s.Keep, Ground: s.Ground}
 		if i == 0 && f.plain() {

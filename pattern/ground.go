@@ -49,10 +49,14 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 		}
 	}
 	reach := g.Bounds()
+	edges := 0
 	for i, r := range d.Reserves {
 		shape, err := r.kept()
 		if err != nil {
 			return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
+		}
+		if edges += r.outline().drawn(shape) * max(1, r.Count); edges > MaxShapeEdges {
+			return nil, nil, tooManyEdges(fmt.Sprintf("reserves[%d]", i), "reserves", edges)
 		}
 		round := shape.Outset(r.margin(shape, d.Rules.BridgeMM))
 		for _, m := range r.row(d, f) {

@@ -22,23 +22,28 @@ import (
 // What edits change or make is then held to the rules by [Trim]. Openings of the
 // pattern that it comes too near to give way to it; all others keep their very
 // numbers.
-func (s *Sheet) byHand() {
+func (s *Sheet) byHand() error {
 	if len(s.Design.Edits) == 0 {
-		return
+		return nil
 	}
 	h := &hand{Sheet: s, places: EditPlaces(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
+	if err := h.drawShapes(); err != nil {
+		return err
+	}
 	h.find()
 	h.work()
 	h.add()
 	h.clear()
 	h.fit()
 	slices.SortStableFunc(s.Idle, func(a, b Idle) int { return cmp.Or(cmp.Compare(a.Edit, b.Edit), cmp.Compare(a.Spot, b.Spot)) })
+	return nil
 }
 
 // hand is the work on one sheet.
 type hand struct {
 	*Sheet
 	places []EditPlace
+	shapes []plane.Loop // of each edit, unturned about its middle; of those that have none, nil
 	cells  []*editedCell
 	target []target // for each place
 	laid   []laid
@@ -284,17 +289,38 @@ func Shifted(f unroll.Flat, l plane.Loop, along, across, turn, scale float64) pl
 // path, the middle of its box.
 func (h *hand) shape(place int, c plane.Point) plane.Loop {
 	p := h.places[place]
-	o := h.Design.Edits[p.Edit].outline()
-	turn := o.turnDeg * math.Pi / 180
-	o.turnDeg = 0
-	l, err := o.loop(plane.Point{})
-	if err != nil {
-		return nil // Check has seen to it
+	turn := h.Design.Edits[p.Edit].TurnDeg * math.Pi / 180
+	return flipped(h.shapes[p.Edit].Turn(turn), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+}
+
+// drawShapes draws the shapes of the edits that have one.
+func (h *hand) drawShapes() error {
+	h.shapes = make([]plane.Loop, len(h.Design.Edits))
+	edges := 0
+	for i, e := range h.Design.Edits {
+		if e.Do != Replace && e.Do != Add {
+			continue
+		}
+		o := e.outline()
+		o.turnDeg = 0
+		l, err := o.loop(plane.Point{})
+		if err != nil {
+			return err // Check has seen to it
+		}
+		if o.shape == PathShape {
+			l = l.Move(l.Bounds().Centre().Mul(-1))
+		}
+		h.shapes[i] = l
+		if edges += o.drawn(l) * len(e.At) * len(e.flips()); edges > MaxShapeEdges {
+			return tooManyEdges(fmt.Sprintf("edits[%d]", i), "openings laid by hand", edges)
+		}
 	}
-	if o.shape == PathShape {
-		l = l.Move(l.Bounds().Centre().Mul(-1))
-	}
-	return flipped(l.Turn(turn), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+	return nil
+}
+
+// tooManyEdges says that shapes have more edges than can be worked on.
+func tooManyEdges(path, what string, edges int) error {
+	return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("the paths of all %s together have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points or lay it in fewer places", what, edges, MaxShapeEdges)}
 }
 
 // add makes the single openings.

@@ -63,7 +63,10 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 	for i, l := range loops {
 		boxes[i] = l.Bounds()
 	}
-	by := beside{h.NearBoxes(boxes), loops}
+	by := beside{h.NearBoxes(boxes), loops, make([]func() plane.Region, len(loops))}
+	for i, l := range loops {
+		by.round[i] = sync.OnceValue(func() plane.Region { return l.Outset(c.rule) })
+	}
 	// Each worker has a run of the openings; joined in order, the result does not
 	// depend on how many there are.
 	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(h.Openings)/64))
@@ -91,6 +94,7 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 type beside struct {
 	*Near
 	loops []plane.Loop
+	round []func() plane.Region // each with the metal that it keeps
 }
 
 // cutBeside adds what is left of an opening beside those of the loops that it lies
@@ -98,9 +102,10 @@ type beside struct {
 func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
 	limit := c.rule - touch
 	var near []plane.Loop
+	var round []plane.Region
 	for b := range by.To(o.Box, limit) {
 		if l := b.Loop(by.loops[b.Of]); l.Contains(o.Loop[0].Point) || o.Loop.Contains(l[0].Point) || plane.Nearest(l, o.Loop).D < limit {
-			near = append(near, l)
+			near, round = append(near, l), append(round, b.region(by.round[b.Of]()))
 		}
 	}
 	if len(near) == 0 {
@@ -108,12 +113,12 @@ func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
 		return
 	}
 	rest := plane.Region{o.Loop}
-	for _, l := range near {
-		less, err := plane.Not(rest, l.Outset(c.rule))
-		if err != nil {
-			less = nil // what can't be worked out is not cut
+	for _, r := range round {
+		less, err := plane.Not(rest, r)
+		if rest = less; err != nil || len(rest) == 0 {
+			rest = nil // what can't be worked out is not cut
+			break
 		}
-		rest = less
 	}
 	made, not := c.openings(rest)
 	for _, l := range made {

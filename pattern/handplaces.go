@@ -23,17 +23,7 @@ type EditPlace struct {
 func EditPlaces(d Design, f unroll.Flat) []EditPlace {
 	var out []EditPlace
 	for e, edit := range d.Edits {
-		type flip struct{ x, y bool }
-		flips := []flip{{}}
-		switch edit.Mirror {
-		case MirrorAlong:
-			flips = append(flips, flip{x: true})
-		case MirrorAcross:
-			flips = append(flips, flip{y: true})
-		case MirrorBoth:
-			flips = append(flips, flip{x: true}, flip{y: true}, flip{true, true})
-		}
-		for k, fl := range flips {
+		for k, fl := range edit.flips() {
 			for i, s := range edit.At {
 				at := plane.Pt(s.XMM, s.YMM)
 				x, v := f.Where(at)
@@ -55,6 +45,22 @@ func EditPlaces(d Design, f unroll.Flat) []EditPlace {
 		}
 	}
 	return out
+}
+
+// flip says which way a mirror image is turned over.
+type flip struct{ x, y bool }
+
+// flips are the images of an edit, first the edit itself.
+func (e Edit) flips() []flip {
+	switch e.Mirror {
+	case MirrorAlong:
+		return []flip{{}, {x: true}}
+	case MirrorAcross:
+		return []flip{{}, {y: true}}
+	case MirrorBoth:
+		return []flip{{}, {x: true}, {y: true}, {true, true}}
+	}
+	return []flip{{}}
 }
 
 // lieAlong returns the turn at p of the band's own direction, radians: 0 but on a

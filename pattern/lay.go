@@ -65,7 +65,9 @@ func Lay(d Design) (*Sheet, error) {
 	if err := s.layFields(); err != nil {
 		return nil, err
 	}
-	s.byHand()
+	if err := s.byHand(); err != nil {
+		return nil, err
+	}
 	s.number()
 	return s, nil
 }

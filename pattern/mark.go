@@ -20,10 +20,19 @@ type drawn struct {
 // drawMarks draws all marks of the design. The error is an [unroll.FieldError].
 func drawMarks(d Design) ([]drawn, error) {
 	var ms []drawn
+	edges := 0
 	for i, m := range d.Marks {
 		v, err := m.draw()
 		if err != nil {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: err.Error()}
+		}
+		if m.Kind == PathMark && m.KeepMM >= 0 {
+			for _, s := range v.strokes {
+				edges += len(s.Line)
+			}
+		}
+		if edges > MaxMarkEdges {
+			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].path", i), Msg: fmt.Sprintf("all paths together that openings keep away from have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or let openings run through it (keep_mm -1)", edges, MaxMarkEdges)}
 		}
 		ms = append(ms, v)
 	}

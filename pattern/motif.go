@@ -13,6 +13,7 @@ type Motif struct {
 	// field's stagger says, because the cells fit together only so.
 	Interlock bool
 	Numbers   []Number
+	edges     int // of a user's own: of its shape
 	// Cells divides the frame.
 	Cells func(Frame) Tiling
 }

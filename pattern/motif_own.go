@@ -22,6 +22,7 @@ func OwnMotif(loop plane.Loop) (Motif, error) {
 	loop = loop.CCW()
 	return Motif{
 		Key:   OwnKey,
+		edges: len(loop),
 		Title: "Your own",
 		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right, unless the field is turned.",
 		Numbers: []Number{

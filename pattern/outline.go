@@ -71,6 +71,14 @@ func (o outline) check(path string) error {
 	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%s is not a shape; use %q, %q, %q or %q", unroll.Quote(o.shape), CircleShape, OvalShape, RectangleShape, PathShape)}
 }
 
+// drawn returns the number of edges of a loop that is drawn as a path; others have few.
+func (o outline) drawn(l plane.Loop) int {
+	if o.shape != PathShape {
+		return 0
+	}
+	return len(l)
+}
+
 // loop returns the shape with its middle (of a path, its origin) at c.
 func (o outline) loop(c plane.Point) (plane.Loop, error) {
 	var l plane.Loop

@@ -44,6 +44,17 @@ func (r Round) Loop(l plane.Loop) plane.Loop {
 	return r.loop(l)
 }
 
+func (r Round) region(of plane.Region) plane.Region {
+	if r.N == 0 {
+		return of
+	}
+	out := make(plane.Region, len(of))
+	for i, l := range of {
+		out[i] = r.loop(l)
+	}
+	return out
+}
+
 // Moved returns by how much copies are moved along, and whether that is all: on a flared
 // band they are turned as well.
 func (r Round) Moved() (by plane.Point, only bool) { return r.by, r.turn == 0 }

@@ -63,6 +63,7 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		tiles = ground1(ground)
 	}
 	rs := make([]plane.Region, len(loops))
+	all := crowd{rules: rules}
 	for i, l := range loops {
 		if why[i] != "" {
 			continue
@@ -81,8 +82,12 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		case inside:
 			rs[i] = plane.Region{l}
 		}
-		if len(rs[i]) == 0 && why[i] == "" {
+		switch {
+		case why[i] != "":
+		case len(rs[i]) == 0:
 			why[i] = "it does not lie on the ground"
+		case !all.admits(rs[i]):
+			why[i], rs[i] = "too many lie over each other or too near to each other for all of them to be trimmed: move it away from the others", nil
 		}
 	}
 	for i, r := range plane.ApartTurns(rs, rules.Bridge, rules.Period) {

@@ -67,32 +67,31 @@ func extremes() []extreme {
 	add := func(name string, make func(d *pattern.Design)) { all = append(all, extreme{name, make}) }
 	for _, m := range pattern.Motifs() {
 		if m.Key != pattern.OwnKey {
-			add("cells/"+m.Key, f(m.Key, 30, 1000))
+			add("cells/"+m.Key, f(m.Key, 60, 500))
 		}
 	}
 	for _, m := range []string{"triangles", "cells", "leaves"} {
-		add("turned/"+m, f(m, 30, 1000, func(f *pattern.Field) { f.TurnDeg = 31 }))
-		add("graded/"+m, f(m, 30, 1000, func(f *pattern.Field) {
+		add("turned/"+m, f(m, 60, 500, func(f *pattern.Field) { f.TurnDeg = 31 }))
+		add("graded/"+m, f(m, 60, 500, func(f *pattern.Field) {
 			f.GradeAlong = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 			f.GradeAcross = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 		}))
-		add("gradedturned/"+m, f(m, 30, 1000, func(f *pattern.Field) {
+		add("gradedturned/"+m, f(m, 60, 500, func(f *pattern.Field) {
 			f.TurnDeg = 31
 			f.Mirror = "both"
 			f.GradeAlong = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 			f.GradeAcross = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 		}))
-		add("follow/"+m, f(m, 30, 1000, func(f *pattern.Field) { f.Follow = "width" }))
-		add("fit/"+m, f(m, 30, 1000, func(f *pattern.Field) { f.Edge = "fit" }))
-		add("pitch/"+m, f(m, 60, 0, func(f *pattern.Field) { f.PitchMM = 0.2 }))
+		add("follow/"+m, f(m, 60, 500, func(f *pattern.Field) { f.Follow = "width" }))
+		add("fit/"+m, f(m, 60, 500, func(f *pattern.Field) { f.Edge = "fit" }))
+		add("pitch/"+m, f(m, 60, 0, func(f *pattern.Field) { f.PitchMM = 0.92 }))
 		add("flared/"+m, func(d *pattern.Design) {
-			f(m, 30, 1000)(d)
-			d.Band.Inside.HeightMM = 62
+			f(m, 60, 500)(d)
 			d.Band.FlareDeg = 10
-			d.Band.EndWidthMM = 60
+			d.Band.EndWidthMM = d.Band.WidthMM
 		})
 		add("bangle/"+m, func(d *pattern.Design) {
-			f(m, 30, 1000, func(f *pattern.Field) { f.TurnDeg = 31 })(d)
+			f(m, 60, 500, func(f *pattern.Field) { f.TurnDeg = 31 })(d)
 			seamlessBand(d)
 		})
 		add("manyfields/"+m, func(d *pattern.Design) {
@@ -101,7 +100,7 @@ func extremes() []extreme {
 				d.Fields = append(d.Fields, d.Fields[0])
 			}
 			for i := range d.Fields {
-				d.Fields[i].Area = pattern.Area{Shape: pattern.CircleShape, XMM: -70 + 3.5*float64(i), WidthMM: 50}
+				d.Fields[i].Area = pattern.Area{Shape: pattern.CircleShape, XMM: -200 + 10*float64(i), WidthMM: 50}
 			}
 		})
 	}
@@ -111,11 +110,11 @@ func extremes() []extreme {
 			d.Fields = append(d.Fields, d.Fields[0])
 		}
 		for i := range d.Fields {
-			d.Fields[i].Area = pattern.Area{Shape: pattern.PathShape, XMM: -70 + 3.5*float64(i), Path: gear(6000, 20)}
+			d.Fields[i].Area = pattern.Area{Shape: pattern.PathShape, XMM: -200 + 10*float64(i), Path: gear(1999, 20)}
 		}
 	})
-	add("own motif", f("own", 30, 1000, func(f *pattern.Field) { f.Path = gear(6000, 5) }))
-	add("own motif, few", f("own", 4, 20, func(f *pattern.Field) { f.Path = gear(6000, 5) }))
+	add("own motif", f("own", 60, 500, func(f *pattern.Field) { f.Path = gear(10, 5) }))
+	add("own motif, few", f("own", 5, 30, func(f *pattern.Field) { f.Path = gear(1999, 5) }))
 	for _, shape := range []string{pattern.CircleShape, pattern.OvalShape, pattern.RectangleShape, pattern.PathShape} {
 		for _, size := range []float64{0.1, 3} {
 			for _, form := range []string{"cuff", "bangle"} {
@@ -125,12 +124,12 @@ func extremes() []extreme {
 					}
 					d.Reserves = nil
 					for i := range pattern.MaxReserves {
-						r := pattern.Reserve{Shape: shape, YMM: -25 + 50*float64(i)/pattern.MaxReserves, WidthMM: size, HeightMM: size, Count: 200, MarginMM: 0.1}
+						r := pattern.Reserve{Shape: shape, YMM: -60 + 120*float64(i)/pattern.MaxReserves, WidthMM: size, HeightMM: size, Count: pattern.MaxKept / pattern.MaxReserves, MarginMM: 0.1}
 						if shape == pattern.CircleShape {
 							r.HeightMM = 0
 						}
 						if shape == pattern.PathShape {
-							r.Path = gear(40, 1)
+							r.Path = gear(10, 1)
 						}
 						d.Reserves = append(d.Reserves, r)
 					}
@@ -139,55 +138,58 @@ func extremes() []extreme {
 		}
 	}
 	add("reserve of a long path", func(d *pattern.Design) {
-		d.Reserves = []pattern.Reserve{{Shape: pattern.PathShape, Path: gear(6000, 20), Count: 200, MarginMM: 0.1}}
+		d.Reserves = []pattern.Reserve{{Shape: pattern.PathShape, Path: gear(100, 20), Count: 100, MarginMM: 0.1}}
 	})
 	edit := func(e pattern.Edit) func(d *pattern.Design) {
 		return func(d *pattern.Design) { f("triangles", 10, 100)(d); d.Edits = []pattern.Edit{e} }
 	}
 	circle := pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 1}
 	with := func(e pattern.Edit, at []pattern.Spot) pattern.Edit { e.At = at; return e }
-	add("edits/add", edit(with(circle, latticed(2000, 150, 50))))
-	add("edits/add scattered", edit(with(circle, scattered(2000, 150, 50))))
+	add("edits/add", edit(with(circle, latticed(2000, 460, 110))))
+	add("edits/add scattered", edit(with(circle, scattered(2000, 460, 110))))
 	add("edits/add at one place", edit(with(circle, make([]pattern.Spot, 2000))))
-	add("edits/add large", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 20}, scattered(2000, 150, 50))))
-	add("edits/add a long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(6000, 20)}, scattered(2000, 150, 50))))
-	add("edits/add one long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(6000, 20)}, scattered(1, 150, 50))))
-	add("edits/change", edit(with(pattern.Edit{Do: pattern.Change, MoveXMM: 0.5, Scale: 1.2}, latticed(2000, 150, 50))))
-	add("edits/change all to one place", edit(with(pattern.Edit{Do: pattern.Change, Scale: 10}, latticed(2000, 150, 50))))
-	add("edits/replace", edit(with(pattern.Edit{Do: pattern.Replace, Shape: pattern.OvalShape, WidthMM: 3, HeightMM: 2}, latticed(2000, 150, 50))))
-	add("edits/solid", edit(with(pattern.Edit{Do: pattern.LeaveSolid}, scattered(2000, 150, 50))))
-	add("edits/mirrored add", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 1, Mirror: pattern.MirrorBoth}, latticed(2000, 150, 50))))
+	add("edits/add large", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 20}, scattered(2000, 460, 110))))
+	add("edits/add a long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(1000, 20)}, scattered(10, 460, 110))))
+	add("edits/add one long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(1999, 20)}, scattered(1, 460, 110))))
+	add("edits/change", edit(with(pattern.Edit{Do: pattern.Change, MoveXMM: 0.5, Scale: 1.2}, latticed(2000, 460, 110))))
+	add("edits/change all to one place", edit(with(pattern.Edit{Do: pattern.Change, Scale: 10}, latticed(2000, 460, 110))))
+	add("edits/replace", edit(with(pattern.Edit{Do: pattern.Replace, Shape: pattern.OvalShape, WidthMM: 3, HeightMM: 2}, latticed(400, 460, 110))))
+	add("edits/solid", edit(with(pattern.Edit{Do: pattern.LeaveSolid}, scattered(2000, 460, 110))))
+	add("edits/mirrored add", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 1, Mirror: pattern.MirrorBoth}, latticed(1000, 460, 110))))
 	add("edits/all add", func(d *pattern.Design) {
 		for i := range pattern.MaxEdits {
-			d.Edits = append(d.Edits, with(circle, scattered(100, 150, 50)))
-			_ = i
+			d.Edits = append(d.Edits, with(circle, latticed(pattern.MaxPlaces, 460, 110)[4*i:4*i+4]))
 		}
 	})
 	add("edits/all solid", func(d *pattern.Design) {
 		for range pattern.MaxEdits {
-			d.Edits = append(d.Edits, with(pattern.Edit{Do: pattern.LeaveSolid, Mirror: pattern.MirrorBoth}, scattered(100, 150, 50)))
+			d.Edits = append(d.Edits, with(pattern.Edit{Do: pattern.LeaveSolid, Mirror: pattern.MirrorBoth}, scattered(1, 460, 110)))
 		}
 	})
 	add("edits/all change", func(d *pattern.Design) {
 		for range pattern.MaxEdits {
-			d.Edits = append(d.Edits, with(pattern.Edit{Do: pattern.Change, MoveXMM: 0.1}, scattered(100, 150, 50)))
+			d.Edits = append(d.Edits, with(pattern.Edit{Do: pattern.Change, MoveXMM: 0.1}, scattered(4, 460, 110)))
 		}
 	})
 	for _, keep := range []float64{-1, 0, 1} {
 		add(fmt.Sprintf("marks/text keep %g", keep), func(d *pattern.Design) {
 			for i := range pattern.MaxMarks {
-				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.TextMark, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -25 + 0.5*float64(i), KeepMM: keep})
+				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.TextMark, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -50 + float64(i), KeepMM: keep})
 			}
 		})
 		add(fmt.Sprintf("marks/path keep %g", keep), func(d *pattern.Design) {
-			for i := range 38 {
-				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: gear(6000, 10), XMM: -60 + 3*float64(i), KeepMM: keep})
+			n := pattern.MaxMarkEdges / pattern.MaxMarks
+			if keep < 0 {
+				n = 1999
+			}
+			for i := range pattern.MaxMarks {
+				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: gear(n, 10), XMM: -200 + 4*float64(i), KeepMM: keep})
 			}
 		})
 	}
 	add("marks/strokes", func(d *pattern.Design) {
-		for i := range 38 {
-			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M0 0L1 1", 12000), XMM: -60 + 3*float64(i), KeepMM: 1})
+		for i := range pattern.MaxMarks {
+			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M0 0L1 1", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
 		}
 	})
 	add("edge points", func(d *pattern.Design) {
@@ -197,21 +199,21 @@ func extremes() []extreme {
 		}
 	})
 	add("edge points followed", func(d *pattern.Design) {
-		f("triangles", 30, 1000, func(f *pattern.Field) { f.Follow = "width" })(d)
+		f("triangles", 60, 500, func(f *pattern.Field) { f.Follow = "width" })(d)
 		for i := range 24 {
 			d.Band.TopEdge = append(d.Band.TopEdge, unroll.EdgePoint{At: -1 + 2*float64(i)/23, OutMM: 5 * float64(i%2)})
 			d.Band.BottomEdge = append(d.Band.BottomEdge, unroll.EdgePoint{At: -1 + 2*float64(i)/23, OutMM: 5 * float64(i%2)})
 		}
 	})
 	add("variants", func(d *pattern.Design) {
-		f("triangles", 30, 1000)(d)
+		f("triangles", 60, 500)(d)
 		v := *d
 		for range pattern.MaxVariants {
 			d.Variants = append(d.Variants, v)
 		}
 	})
 	add("accepted", func(d *pattern.Design) {
-		f("triangles", 30, 1000)(d)
+		f("triangles", 60, 500)(d)
 		for i := range pattern.MaxAccepted {
 			d.Accepted = append(d.Accepted, pattern.Accepted{Check: "pilot hole", At: pattern.Spot{XMM: float64(i)}, Reason: "so wished"})
 		}
@@ -225,6 +227,8 @@ func seamlessBand(d *pattern.Design) {
 
 func (x extreme) design() pattern.Design {
 	d := bigDesign(2000)
+	d.Band.Inside.WidthMM, d.Band.Inside.HeightMM, d.Band.WidthMM, d.Band.EndWidthMM, d.Band.EndCornerMM = 150, 150, 150, 120, 0
+	d.Rules = pattern.DesignRules{BridgeMM: 0.1}
 	x.make(&d)
 	return d
 }

@@ -103,7 +103,9 @@
 //	                    "waves", "leaves", "petals", "teardrops", "trefoils",
 //	                    "quatrefoils", "lancets", "crosses", "hexastars", "cells", "sails",
 //	                    or "own"
-//	  path         opt  motif "own": SVG path data of one closed curve; only its shape counts
+//	  path         opt  motif "own": SVG path data of one closed curve; only its shape counts.
+//	                    All cells of own motifs together have at most 300000 edges (lines
+//	                    and arcs)
 //	  numbers      opt  the motif's own numbers by name, as {"angle_deg": 55}; those
 //	                    left out take the motif's default
 //	  area         opt  where the field lies; the whole band if left out:
@@ -143,7 +145,8 @@
 //	    size            0.2 to 5, in proportion to the others
 //	  grade_across opt  the same across the area, -1 at the bottom
 //	  grade_bridge opt  0 to 1: how far bridges grow and shrink with the cells
-//	reserves       opt  list, at most 200, of areas kept solid:
+//	reserves       opt  list, at most 200, of areas kept solid; those of rows counted singly
+//	                    at most 2000, their paths with at most 10000 edges (lines and arcs) together:
 //	  shape             "circle", "oval", "rectangle" or "path"
 //	  x_mm              -500 to 500, of its middle, along the blank from the front
 //	  y_mm              -500 to 500, across the blank
@@ -162,12 +165,18 @@
 //	  y_mm              -500 to 500
 //	  turn_deg     opt  -360 to 360
 //	  length_mm    opt  line: 0.1 to 500
-//	  path         opt  path: SVG path data, open or closed curves, in mm
+//	  path         opt  path: SVG path data, open or closed curves, in mm; those that
+//	                    openings keep away from have at most 2000 edges together
 //	  text         opt  text: one line of at most 80 bytes, drawn as outlines
 //	  height_mm    opt  text: 0.3 to 40, of its capitals
 //	  keep_mm           -1 to 20: how far openings stay away; under 0 they may run through
 //	  note         opt  text, at most 200 bytes
-//	edits          opt  list, at most 1000, of what was done by hand:
+//	edits          opt  list, at most 1000, of what was done by hand, in at most 4000 places,
+//	                    mirror images counted; the paths of "replace" and "add" together
+//	                    have at most 10000 edges. Where more lie over each other or nearer
+//	                    than the bridge than can be trimmed in two seconds (some 3000 pairs of
+//	                    small circles, fewer of larger or finer shapes), the later ones are
+//	                    left out, and the report says so:
 //	  do                "solid" (cells are left solid), "change" (openings are moved, turned,
 //	                    scaled), "replace" (they become another shape) or "add" (a single
 //	                    opening is cut)

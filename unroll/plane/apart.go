@@ -120,7 +120,7 @@ func apartSorted(rs []Region, gap, period float64) []Region {
 		yields = true
 	}
 	if yields {
-		near = slices.DeleteFunc(near, func(p nearPair) bool { return !tooNear(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap) })
+		near = slices.DeleteFunc(near, func(p nearPair) bool { return !TooNear(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap) })
 	}
 	// What each pair has to give does not depend on the others: worked out side by
 	// side, then taken away.
@@ -148,7 +148,7 @@ func apartSorted(rs []Region, gap, period float64) []Region {
 	gives = gives[:0]
 	for _, p := range near {
 		move, back := Pt(p.shift, 0), Pt(-p.shift, 0)
-		if !tooNear(out[p.i], out[p.j].Move(move), gap-2*Snap) {
+		if !TooNear(out[p.i], out[p.j].Move(move), gap-2*Snap) {
 			continue
 		}
 		g := gift{b: out[p.i].Offset(gap).Move(back)}
@@ -234,7 +234,7 @@ func nearRegions(rs []Region, gap, period float64) []nearPair {
 			if p.i > p.j || p.i == p.j && p.shift < 0 {
 				p = nearPair{p.j, p.i, -p.shift}
 			}
-			if tooNear(rs[p.i], rs[p.j].Move(Pt(p.shift, 0)), gap) {
+			if TooNear(rs[p.i], rs[p.j].Move(Pt(p.shift, 0)), gap) {
 				near = append(near, p)
 			}
 		}
@@ -245,8 +245,8 @@ func nearRegions(rs []Region, gap, period float64) []nearPair {
 	return near
 }
 
-// tooNear reports whether two regions overlap or their edges are nearer than d.
-func tooNear(a, b Region, d float64) bool {
+// TooNear reports whether two regions overlap or their edges are nearer than d.
+func TooNear(a, b Region, d float64) bool {
 	if len(a) == 0 || len(b) == 0 {
 		return false
 	}
