@@ -1,7 +1,6 @@
 package export
 
 import (
-
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
