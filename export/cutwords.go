@@ -117,7 +117,7 @@ func leadWords(s *pattern.Sheet, o Options) string {
 }
 
 func leadPlace(s *pattern.Sheet) string {
-	if uncutEnds(s) {
+	if s.Seamless() {
 		return "below"
 	}
 	return "on the left of"

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -176,13 +175,8 @@ func free(l plane.Loop, i int, most float64) float64 {
 // which is filed or joined afterwards anyway, or the lower edge of a seamless band, which
 // has no ends to cut.
 func leadSide(s *pattern.Sheet) plane.Point {
-	if uncutEnds(s) {
+	if s.Seamless() {
 		return plane.Pt(0, -1)
 	}
 	return plane.Pt(-1, 0)
-}
-
-// uncutEnds reports whether the two ends of the blank are one place, which is not cut.
-func uncutEnds(s *pattern.Sheet) bool {
-	return s.Flat.Period != 0 && s.Design.Band.Joint == unroll.Seamless
 }

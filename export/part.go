@@ -120,11 +120,11 @@ func cutOutline(s *pattern.Sheet, kerf float64) (plane.Region, error) {
 // ends, and the drawing's length stays once round it.
 func grow(s *pattern.Sheet, outline plane.Region, d float64) (plane.Region, error) {
 	grown := outline.Offset(d)
-	if s.Flat.Period == 0 || s.Design.Band.Joint != unroll.Seamless {
+	if !s.Seamless() {
 		return grown, nil
 	}
 	b := grown.Bounds().Grow(1)
-	b.Min.X, b.Max.X = -s.Flat.Period/2, s.Flat.Period/2
+	b.Min.X, b.Max.X = -s.Flat.Length/2, s.Flat.Length/2
 	kept, err := plane.And(grown, plane.Region{plane.Rect(b)})
 	if err != nil {
 		return nil, &unroll.ProgramError{What: fmt.Sprintf("kerf of the outline: %v", err)}
@@ -151,18 +151,9 @@ func overEnds(s *pattern.Sheet) bool { return len(again(s)) > 0 }
 // again returns the openings that run past an end of the blank, moved to where
 // they come in again at the other end.
 func again(s *pattern.Sheet) []plane.Loop {
-	if s.Flat.Period == 0 {
-		return nil
-	}
 	var ls []plane.Loop
 	for _, o := range s.Openings {
-		b := o.Loop.Bounds()
-		switch {
-		case b.Min.X < -s.Flat.Period/2:
-			ls = append(ls, o.Loop.Move(plane.Pt(s.Flat.Period, 0)))
-		case b.Max.X > s.Flat.Period/2:
-			ls = append(ls, o.Loop.Move(plane.Pt(-s.Flat.Period, 0)))
-		}
+		ls = append(ls, s.Again(o.Loop)[1:]...)
 	}
 	return ls
 }

@@ -100,10 +100,8 @@ func lengthOf(es []plane.Edge) float64 {
 // its outline, as they may on a seamless band.
 func numbersOverEnds(s *pattern.Sheet) map[int]bool {
 	over := map[int]bool{}
-	half := s.Flat.Period / 2
 	for _, o := range s.Openings {
-		b := o.Loop.Bounds()
-		if half > 0 && (b.Min.X < -half || b.Max.X > half) {
+		if len(s.Again(o.Loop)) > 1 {
 			over[o.Number] = true
 		}
 	}

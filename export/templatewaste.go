@@ -4,7 +4,6 @@ import (
 	"math"
 	"strconv"
 
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -72,8 +71,7 @@ func openingWaste(l plane.Loop, m mark, width func(string, float64) float64) []p
 // the ends of its drawing.
 func (t *template) outlineWaste() []plane.Edge {
 	var out []plane.Edge
-	half := t.sheet.Flat.Period / 2
-	seamless := half > 0 && t.sheet.Design.Band.Joint == unroll.Seamless
+	half, seamless := t.sheet.Flat.Length/2, t.sheet.Seamless()
 	for _, l := range t.part.outline {
 		out = append(out, strokes(l.CCW().Reverse().Edges(), outlineStep, outlineLong, func(p plane.Point) bool {
 			return !l.Contains(p) && l.Nearest(p).D > wasteCorners*outlineLong && !(seamless && math.Abs(p.X) > half)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fretband/app"
 	"fretband/pattern"
@@ -220,17 +221,16 @@ func (w *Window) sweep(at plane.Point, mod fyne.KeyModifier) *hold {
 func (w *Window) within(box plane.Box) []app.Picked {
 	var picks []app.Picked
 	s := w.scene.sheet
-	p := s.Flat.Period
-	in := func(c plane.Point) bool {
-		return box.Holds(c) || p > 0 && (box.Holds(c.Add(plane.Pt(p, 0))) || box.Holds(c.Sub(plane.Pt(p, 0))))
+	in := func(b plane.Box) bool {
+		return slices.ContainsFunc(s.OnBlank(b), func(r pattern.Round) bool { return box.Holds(r.Point(b.Centre())) })
 	}
 	for i := range s.Openings {
-		if in(s.Openings[i].Box.Centre()) {
+		if in(s.Openings[i].Box) {
 			picks = append(picks, app.Pick(s, i))
 		}
 	}
 	for i := range s.Solid {
-		if in(s.Solid[i].Loop.Bounds().Centre()) {
+		if in(s.Solid[i].Loop.Bounds()) {
 			picks = append(picks, app.PickSolid(s, i))
 		}
 	}

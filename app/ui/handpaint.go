@@ -20,10 +20,9 @@ func (s *scene) solidAt(p plane.Point) int {
 	if s == nil {
 		return -1
 	}
-	per := s.sheet.Flat.Period
 	for i, c := range s.sheet.Solid {
-		for _, dx := range [3]float64{0, -per, per} {
-			if c.Loop.Contains(p.Add(plane.Pt(dx, 0))) {
+		for _, l := range s.sheet.Again(c.Loop) {
+			if l.Contains(p) {
 				return i
 			}
 		}
@@ -40,9 +39,8 @@ func (p *sheetPainter) drawSolid(v view, s *scene) {
 	f := v.frame
 	all := func(do func(pts []plane.Point, at plane.Point)) {
 		for _, c := range s.sheet.Solid {
-			pts := c.Loop.Flatten(0.2 / v.k)
-			for _, dx := range copies(s.sheet, c.Loop.Bounds()) {
-				do(pts, plane.Pt(dx, 0))
+			for _, l := range s.sheet.Again(c.Loop) {
+				do(l.Flatten(0.2/v.k), plane.Point{})
 			}
 		}
 	}
@@ -76,9 +74,9 @@ func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
 			if pts == nil {
 				continue
 			}
-			for _, dx := range copies(s.sheet, box) {
-				if box.Move(plane.Pt(dx, 0)).Meets(sight) {
-					do(pts, at.Add(plane.Pt(dx, 0)))
+			for _, by := range copies(s.sheet, box) {
+				if box.Move(by).Meets(sight) {
+					do(pts, at.Add(by))
 				}
 			}
 		}

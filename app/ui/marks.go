@@ -94,9 +94,9 @@ func severityColour(d *dress, s check.Severity) color.NRGBA {
 }
 
 func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w float64) {
-	for _, dx := range copies(s.sheet, s.sheet.Openings[i].Box) {
+	for _, by := range copies(s.sheet, s.sheet.Openings[i].Box) {
 		pts, at := p.flatten(v, s, i)
-		at = at.Add(plane.Pt(dx, 0))
+		at = at.Add(by)
 		p.loopPath(v, pts, at, 0, 0, false)
 		p.drawInside(v, face)
 		p.strokePath(v, pts, at, w)
@@ -124,13 +124,9 @@ func (p *sheetPainter) numeral(v view, s *scene, i int, d *dress) {
 func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c color.NRGBA, label string) {
 	f := v.frame
 	a, e := b.A, b.B
-	if per := s.sheet.Flat.Period; per > 0 && math.Abs(a.X-e.X) > per/2 {
-		dx := per
-		if a.X > e.X {
-			dx = -per
-		}
-		p.bridgeArrows(v, a.Add(plane.Pt(dx, 0)), e, d, c, f.scale)
-		e = e.Add(plane.Pt(-dx, 0))
+	if over := s.sheet.Toward(a, e); over.N != 0 {
+		p.bridgeArrows(v, over.Home(a), e, d, c, f.scale)
+		e = over.Point(e)
 	}
 	p.bridgeArrows(v, a, e, d, c, f.scale)
 	m := a.Mid(e)

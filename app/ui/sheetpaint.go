@@ -166,14 +166,17 @@ func (p *sheetPainter) flatten(v view, s *scene, i int) ([]plane.Point, plane.Po
 	return pts, o.At
 }
 
-// copies lists by how much an opening is moved to be seen: once, and on a closed
-// band where it runs over the joint, at the other end as well.
-func copies(s *pattern.Sheet, b plane.Box) []float64 {
-	p := s.Flat.Period
-	if p == 0 || b.Max.X <= p/2 && b.Min.X >= -p/2 {
-		return []float64{0}
+// copies lists by how much an opening is moved to be seen: not at all, and where it
+// runs over the seam of a closed band, to the other end as well. On a flared one, whose
+// ends meet by turning, openings keep clear of them.
+func copies(s *pattern.Sheet, b plane.Box) []plane.Point {
+	var moves []plane.Point
+	for _, r := range s.OnBlank(b) {
+		if by, only := r.Moved(); only {
+			moves = append(moves, by)
+		}
 	}
-	return []float64{0, -p, p}
+	return moves
 }
 
 func (p *sheetPainter) eachOpening(v view, s *scene, do func(i int, pts []plane.Point, at plane.Point)) {
@@ -182,12 +185,12 @@ func (p *sheetPainter) eachOpening(v view, s *scene, do func(i int, pts []plane.
 	sight := plane.Box{Min: lo, Max: hi}.Grow(2 / v.k)
 	for i := range s.sheet.Openings {
 		b := s.sheet.Openings[i].Box
-		for _, dx := range copies(s.sheet, b) {
-			if !b.Move(plane.Pt(dx, 0)).Meets(sight) {
+		for _, by := range copies(s.sheet, b) {
+			if !b.Move(by).Meets(sight) {
 				continue
 			}
 			pts, at := p.flatten(v, s, i)
-			do(i, pts, at.Add(plane.Pt(dx, 0)))
+			do(i, pts, at.Add(by))
 		}
 	}
 }

@@ -62,7 +62,7 @@ func write(dir string, n int, seed uint64) error {
 		if tries > 20*n {
 			return fmt.Errorf("only %d of %d designs were valid after %d tries", i, n, tries)
 		}
-		d := rnd.withFields(rnd.design(i), seed, i)
+		d := withSlots(rnd.withFields(rnd.design(i), seed, i), i)
 		if d.Check() != nil {
 			continue // a number beside its range: the readers want valid designs
 		}
@@ -211,6 +211,27 @@ func (r draw) design(i int) pattern.Design {
 			}
 		}
 	}
+	return d
+}
+
+// withSlots adds slots by hand on either side of the seam of every other seamless band,
+// one of them over the other: what stands there is seen from both ends of the blank.
+func withSlots(d pattern.Design, i int) pattern.Design {
+	f, err := unroll.Unroll(d.Band)
+	if err != nil || d.Band.Kind == unroll.Cuff || d.Band.Joint != unroll.Seamless || i%2 == 1 {
+		return d
+	}
+	long, high := f.Length/12, f.Width/8
+	gap := d.Rules.BridgeMM + 0.1*float64(i%5)
+	over := float64(i%7-3) * long / 4 // how far the seam lies from between the first two
+	slot := func(x, y float64) {
+		x = math.Remainder(x+f.Length/2, f.Length)
+		d.Edits = append(d.Edits, pattern.Edit{Do: pattern.Add, Shape: pattern.RectangleShape, WidthMM: math.Round(long*1000) / 1000, HeightMM: math.Round(high*1000) / 1000,
+			At: []pattern.Spot{{XMM: math.Round(x*1000) / 1000, YMM: math.Round(y*1000) / 1000}}, Note: "beside the seam"})
+	}
+	slot(over-(long+gap)/2, 0)
+	slot(over+(long+gap)/2, high/3)
+	slot(over, high*4/3+gap)
 	return d
 }
 

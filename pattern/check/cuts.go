@@ -268,12 +268,12 @@ func (g *cutGraph) cut(path []arc, d float64) Cut {
 		}
 		return g.s.Openings[node].Number
 	}
-	from := -1
-	for i, a := range path {
-		b := Bridge{Width: a.gap.D, A: a.gap.A, B: a.gap.B, Rule: g.s.Rule, To: number(a.to)}
-		if i > 0 {
-			b.From = number(from)
-		}
+	from := g.n
+	if len(path) > 0 {
+		from = path[len(path)-1].to // round the band a way begins where it ends
+	}
+	for _, a := range path {
+		b := Bridge{Width: a.gap.D, A: a.gap.A, B: a.gap.B, Rule: g.s.Rule, From: number(from), To: number(a.to)}
 		switch { // back to where it lies on the blank
 		case a.turn > 0:
 			b.B = g.s.Round(a.turn).Home(b.B)

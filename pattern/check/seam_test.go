@@ -228,6 +228,14 @@ func figuresOf(s *pattern.Sheet, r *Report, x float64) map[string]float64 {
 		put("hang", math.Cos(r.Hang.Turn-2*math.Pi*x/s.Flat.Length))
 		put("hang, side", math.Sin(r.Hang.Turn-2*math.Pi*x/s.Flat.Length))
 	}
+	var nearest []float64
+	for i := range s.Openings {
+		nearest = append(nearest, NearestBridge(s, i).Width)
+	}
+	slices.Sort(nearest)
+	for i, w := range nearest {
+		put(fmt.Sprintf("nearest bridge %d", i), w)
+	}
 	// Findings are told in the order of what they weigh; which of several is told apart
 	// goes by their places.
 	count := map[string]int{}
@@ -313,5 +321,32 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// 0.3 mm stands between the two slots as drawn: 2 * 2.15 mm from middle to middle, less
+// their width of 4.
+func TestTheBridgeBetweenSlotsOnEitherSideOfTheSeamIsFound(t *testing.T) {
+	d := seamKit()[0]
+	for _, dx := range []float64{60, 60 - 2.15, 60 + 2.15, 57.9, 62.1} {
+		s, err := pattern.Lay(turned(d, 120, dx))
+		require.NoError(t, err)
+		r := All(s)
+		for what, b := range map[string]Bridge{"thinnest": r.Thinnest, "between": r.Bridges.Between, "listed": r.Deep.Bridges[0].Bridge, "along": r.Deep.Cuts.Along.Bridges[0]} {
+			if math.Abs(b.Width-0.3) > 1e-6 && what != "along" {
+				t.Errorf("turned by %g mm: %s is %g", dx, what, b.Width)
+			}
+			// Its two places lie on the edges of the openings it names.
+			for k, p := range [2]plane.Point{b.A, b.B} {
+				l := s.Openings[[2]int{b.From, b.To}[k]-1].Loop
+				off := math.Inf(1)
+				for n := -1; n <= 1; n++ {
+					off = math.Min(off, l.Nearest(s.Round(n).Point(p)).D)
+				}
+				if off > 1e-6 {
+					t.Errorf("turned by %g mm: %s, end %d is %g mm off its opening", dx, what, k, off)
+				}
+			}
+		}
 	}
 }

@@ -128,12 +128,11 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 		straight:  !s.Flat.Flared(),
 		outline:   s.Flat.Outline.CCW(),
 		thickness: s.Flat.Thickness,
-		period:    s.Flat.Period,
 		breaks:    s.Flat.Breaks(),
 		lids:      o.Lids,
 	}
-	if s.Flat.Flared() && s.Design.Band.Kind != unroll.Cuff {
-		b.period = s.Flat.Length // its ends meet by turning
+	if s.Design.Band.Kind != unroll.Cuff {
+		b.period = s.Flat.Length
 	}
 	if s.Design.Band.Making != unroll.Formed && !s.Flat.Domed() && s.Flat.Neutral != s.Flat.Thickness/2 {
 		b.outer = func(p plane.Point) float64 { return bentThickness(s.Flat, p) }
