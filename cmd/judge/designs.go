@@ -214,24 +214,29 @@ func (r draw) design(i int) pattern.Design {
 	return d
 }
 
-// withSlots adds slots by hand on either side of the seam of every other seamless band,
-// one of them over the other: what stands there is seen from both ends of the blank.
+// withSlots adds slots by hand on either side of the seam of every seamless band,
+// and a longer one over them: what stands there is seen from both ends of the blank. Half
+// of these bands have nothing else, so that the thinnest bridge is there.
 func withSlots(d pattern.Design, i int) pattern.Design {
 	f, err := unroll.Unroll(d.Band)
-	if err != nil || d.Band.Kind == unroll.Cuff || d.Band.Joint != unroll.Seamless || i%2 == 1 {
+	if err != nil || d.Band.Kind == unroll.Cuff || d.Band.Joint != unroll.Seamless {
 		return d
 	}
+	if i%2 == 0 {
+		d.Fields, d.Edits = []pattern.Field{}, nil
+		d.Rules.SmallestMM, d.Rules.CornerMM = 0.3, 0.1
+	}
 	long, high := f.Length/12, f.Width/8
-	gap := d.Rules.BridgeMM + 0.1*float64(i%5)
+	gap := d.Rules.BridgeMM + 0.1*float64(i%5+1)
 	over := float64(i%7-3) * long / 4 // how far the seam lies from between the first two
-	slot := func(x, y float64) {
+	slot := func(x, y, long float64) {
 		x = math.Remainder(x+f.Length/2, f.Length)
 		d.Edits = append(d.Edits, pattern.Edit{Do: pattern.Add, Shape: pattern.RectangleShape, WidthMM: math.Round(long*1000) / 1000, HeightMM: math.Round(high*1000) / 1000,
 			At: []pattern.Spot{{XMM: math.Round(x*1000) / 1000, YMM: math.Round(y*1000) / 1000}}, Note: "beside the seam"})
 	}
-	slot(over-(long+gap)/2, 0)
-	slot(over+(long+gap)/2, high/3)
-	slot(over, high*4/3+gap)
+	slot(over-(long+gap)/2, 0, long)
+	slot(over+(long+gap)/2, -high/3, long)
+	slot(over, high+gap, 3*long)
 	return d
 }
 
