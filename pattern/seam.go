@@ -185,6 +185,16 @@ func (m seam) onBlank(lo, hi float64) []Round {
 	return all
 }
 
+// OnBlank lists the copies of a loop that stand on the blank: where it lies, and, if it
+// reaches over the seam of a closed band, where it comes in again.
+func (s *Sheet) OnBlank(l plane.Loop) []Round {
+	m := s.seam()
+	if !m.closed {
+		return []Round{{}}
+	}
+	return m.onBlank(m.alongLoop(l))
+}
+
 // Again returns the loop where it lies, and where it comes in again at the other
 // end of a closed band's blank because it reaches over the seam.
 func (s *Sheet) Again(l plane.Loop) []plane.Loop { return s.seam().again(l) }

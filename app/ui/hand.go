@@ -221,16 +221,17 @@ func (w *Window) sweep(at plane.Point, mod fyne.KeyModifier) *hold {
 func (w *Window) within(box plane.Box) []app.Picked {
 	var picks []app.Picked
 	s := w.scene.sheet
-	in := func(b plane.Box) bool {
-		return slices.ContainsFunc(s.OnBlank(b), func(r pattern.Round) bool { return box.Holds(r.Point(b.Centre())) })
+	in := func(l plane.Loop) bool {
+		mid := l.Bounds().Centre()
+		return slices.ContainsFunc(s.OnBlank(l), func(r pattern.Round) bool { return box.Holds(r.Point(mid)) })
 	}
 	for i := range s.Openings {
-		if in(s.Openings[i].Box) {
+		if in(s.Openings[i].Loop) {
 			picks = append(picks, app.Pick(s, i))
 		}
 	}
 	for i := range s.Solid {
-		if in(s.Solid[i].Loop.Bounds()) {
+		if in(s.Solid[i].Loop) {
 			picks = append(picks, app.PickSolid(s, i))
 		}
 	}

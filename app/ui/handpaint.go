@@ -70,12 +70,12 @@ func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
 	sight := plane.Box{Min: v.mm(f.left, f.bottom), Max: v.mm(f.right, f.top)}
 	each := func(do func(pts []plane.Point, at plane.Point)) {
 		for _, q := range m.picked {
-			box, pts, at := p.pickedOutline(v, s, q)
+			l, pts, at := p.pickedOutline(v, s, q)
 			if pts == nil {
 				continue
 			}
-			for _, by := range copies(s.sheet, box) {
-				if box.Move(by).Meets(sight) {
+			for _, by := range copies(s.sheet, l) {
+				if l.Bounds().Move(by).Meets(sight) {
 					do(pts, at.Add(by))
 				}
 			}
@@ -94,16 +94,16 @@ func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
 	p.drawInside(v, d.selected)
 }
 
-func (p *sheetPainter) pickedOutline(v view, s *scene, q app.Picked) (plane.Box, []plane.Point, plane.Point) {
+func (p *sheetPainter) pickedOutline(v view, s *scene, q app.Picked) (plane.Loop, []plane.Point, plane.Point) {
 	switch {
 	case q.Opening >= 0 && q.Opening < len(s.sheet.Openings):
 		pts, at := p.flatten(v, s, q.Opening)
-		return s.sheet.Openings[q.Opening].Box, pts, at
+		return s.sheet.Openings[q.Opening].Loop, pts, at
 	case q.Solid >= 0 && q.Solid < len(s.sheet.Solid):
 		l := s.sheet.Solid[q.Solid].Loop
-		return l.Bounds(), l.Flatten(0.2 / v.k), plane.Point{}
+		return l, l.Flatten(0.2 / v.k), plane.Point{}
 	}
-	return plane.Box{}, nil, plane.Point{}
+	return nil, nil, plane.Point{}
 }
 
 // drawHand draws what the hand is doing: the box that sweeps, the shape that is

@@ -94,7 +94,7 @@ func severityColour(d *dress, s check.Severity) color.NRGBA {
 }
 
 func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w float64) {
-	for _, by := range copies(s.sheet, s.sheet.Openings[i].Box) {
+	for _, by := range copies(s.sheet, s.sheet.Openings[i].Loop) {
 		pts, at := p.flatten(v, s, i)
 		at = at.Add(by)
 		p.loopPath(v, pts, at, 0, 0, false)

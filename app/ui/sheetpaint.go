@@ -169,9 +169,9 @@ func (p *sheetPainter) flatten(v view, s *scene, i int) ([]plane.Point, plane.Po
 // copies lists by how much an opening is moved to be seen: not at all, and where it
 // runs over the seam of a closed band, to the other end as well. On a flared one, whose
 // ends meet by turning, openings keep clear of them.
-func copies(s *pattern.Sheet, b plane.Box) []plane.Point {
+func copies(s *pattern.Sheet, l plane.Loop) []plane.Point {
 	var moves []plane.Point
-	for _, r := range s.OnBlank(b) {
+	for _, r := range s.OnBlank(l) {
 		if by, only := r.Moved(); only {
 			moves = append(moves, by)
 		}
@@ -185,7 +185,7 @@ func (p *sheetPainter) eachOpening(v view, s *scene, do func(i int, pts []plane.
 	sight := plane.Box{Min: lo, Max: hi}.Grow(2 / v.k)
 	for i := range s.sheet.Openings {
 		b := s.sheet.Openings[i].Box
-		for _, by := range copies(s.sheet, b) {
+		for _, by := range copies(s.sheet, s.sheet.Openings[i].Loop) {
 			if !b.Move(by).Meets(sight) {
 				continue
 			}
