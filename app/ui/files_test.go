@@ -57,7 +57,7 @@ func changedElsewhere(t *testing.T, w *Window, other *app.Document) {
 }
 
 func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.T) {
-	for _, dress := range []string{"light", "dark"} {
+	for _, dress := range dresses() {
 		w, path, other := onFile(t, dress)
 		changedElsewhere(t, w, other)
 		was, err := os.ReadFile(path)
@@ -103,7 +103,7 @@ func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.
 }
 
 func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
-	for _, dress := range []string{"light", "dark"} {
+	for _, dress := range dresses() {
 		one, path, _ := onFile(t, dress)
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
 		w.dir = one.dir

@@ -224,7 +224,7 @@ func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
 // Files of another design are not lost without a question; those of the same one are
 // made anew in one step, whatever was edited meanwhile.
 func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
-	for _, dress := range []string{"light", "dark"} {
+	for _, dress := range dresses() {
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
 		dir := t.TempDir()
 		w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"

@@ -15,6 +15,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// dresses are those that a test goes through whose answers are the same in all: one will
+// do, unless pictures are to be looked at.
+func dresses() []string {
+	if os.Getenv("FRETBAND_PICTURES") == "" {
+		return []string{"light"}
+	}
+	return []string{"light", "dark"}
+}
+
 // keepPicture writes a picture where FRETBAND_PICTURES says, for a person to
 // look at; without it nothing is written.
 func keepPicture(t *testing.T, name string, picture func() image.Image) {
