@@ -67,7 +67,7 @@ if [ -n "$long" ]; then
 	sh cmd/mutants.sh
 	step long judging
 	sh cmd/judge/run.sh 3000
-	sh cmd/judge/cross.sh 200
+	sh cmd/judge/cross/run.sh 200
 	for seed in 1 21; do sh unroll/plane/judge/run.sh 1000 "$seed"; done
 	step killed amid saving and handing over
 	go test ./cmd -run Killed -timeout 60m -v -args -kills 500

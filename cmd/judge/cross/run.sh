@@ -2,11 +2,11 @@
 # Judges by CGAL whether solids cross themselves: those of the gallery, of every form
 # and of N random designs of few openings (default 40):
 #
-#	sh cmd/judge/cross.sh [N [SEED]]
+#	sh cmd/judge/cross/run.sh [N [SEED]]
 #
 # Not 0 if one does, or a spoilt one is let pass (1), or nothing could be judged (3).
 set -eu
-cd "$(dirname "$0")/../.."
+cd "$(dirname "$0")/../../.."
 n=${1:-40}
 seed=${2:-1}
 . unroll/plane/judge/need.sh
@@ -16,7 +16,7 @@ install_needed
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT INT TERM
 mkdir "$work/designs" "$work/files" "$work/spoilt"
-g++ -std=c++17 -O1 -w -o "$work/cross" cmd/judge/cross.cpp -lgmp -lmpfr
+g++ -std=c++17 -O1 -w -o "$work/cross" cmd/judge/cross/cross.cpp -lgmp -lmpfr
 CGO_ENABLED=0 go build -o "$work/fretcut" ./cmd/fretcut
 CGO_ENABLED=0 go run ./cmd/judge -n "$n" -seed "$seed" -out "$work/designs"
 cp testdata/forms/*.json testdata/gallery/*.json "$work/designs/"
