@@ -140,6 +140,21 @@ func TestADesignThatCouldNotBeReadAgainIsNotWritten(t *testing.T) {
 	assert.Equal(t, before, after)
 }
 
+func TestADesignWithoutFieldsCanBeReadAgain(t *testing.T) {
+	d := gallery(t, "harbour-cuff")
+	d.Fields = nil
+	v := d
+	d.Variants = []pattern.Design{v}
+	path := filepath.Join(t.TempDir(), "plain.json")
+	require.NoError(t, WriteFile(path, d))
+	again, err := ReadFile(path)
+	require.NoError(t, err)
+	assert.Empty(t, again.Fields)
+	assert.Len(t, again.Variants, 1)
+	assert.Nil(t, d.Fields, "writing changes no design")
+	assert.Nil(t, d.Variants[0].Fields, "nor its variants")
+}
+
 func TestSavingReplacesTheFileAndLeavesNothingElse(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "ring.json")

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/pattern/project/disk"
@@ -41,6 +42,19 @@ func encode(d pattern.Design) ([]byte, error) {
 	err := e.Encode(struct {
 		Fretband int `json:"fretband"`
 		pattern.Design
-	}{Version, d})
+	}{Version, listed(d)})
 	return b.Bytes(), err
+}
+
+// listed returns the design with an empty list of fields where it has none: the format
+// has no null.
+func listed(d pattern.Design) pattern.Design {
+	if d.Fields == nil {
+		d.Fields = []pattern.Field{}
+	}
+	d.Variants = slices.Clone(d.Variants)
+	for i, v := range d.Variants {
+		d.Variants[i] = listed(v)
+	}
+	return d
 }
