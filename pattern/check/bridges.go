@@ -63,13 +63,17 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 
 // tie is the difference under which two widths count as equal, mm. Many bridges
 // of a pattern are equal but for rounding; of those the one nearest to the middle
-// of the blank is told, so that nothing jumps while a number is dragged.
+// of the blank is told, so that nothing jumps while a number is dragged, and one that
+// can be drawn there in one piece rather than one over the seam.
 const tie = plane.Snap
 
 // beats reports whether b is to be told rather than c.
 func (b Bridge) beats(c Bridge) bool {
 	if math.Abs(b.Width-c.Width) > tie || math.IsInf(c.Width, 0) {
 		return b.Width < c.Width
+	}
+	if b.overSeam() != c.overSeam() {
+		return c.overSeam()
 	}
 	p, q := b.A.Mid(b.B), c.A.Mid(c.B)
 	if d := math.Hypot(p.X, p.Y) - math.Hypot(q.X, q.Y); math.Abs(d) > 1e-4 {
@@ -80,6 +84,10 @@ func (b Bridge) beats(c Bridge) bool {
 	}
 	return p.Y > q.Y
 }
+
+// overSeam reports whether the bridge runs over the seam, so that its two points lie at
+// both ends of the blank.
+func (b Bridge) overSeam() bool { return b.A.Dist(b.B) > b.Width+slack }
 
 // farthest bounds a search for which there is no bridge yet, mm.
 const farthest = 1000
