@@ -63,7 +63,6 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		tiles = ground1(ground)
 	}
 	rs := make([]plane.Region, len(loops))
-	all := crowd{rules: rules}
 	for i, l := range loops {
 		if why[i] != "" {
 			continue
@@ -86,7 +85,11 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		case why[i] != "":
 		case len(rs[i]) == 0:
 			why[i] = "it does not lie on the ground"
-		case !all.admits(rs[i]):
+		}
+	}
+	all := crowd{rules: rules}
+	for _, i := range plane.LargestFirst(rs) {
+		if why[i] == "" && !all.admits(rs[i]) {
 			why[i], rs[i] = "too many lie over each other or too near to each other for all of them to be trimmed: move it away from the others", nil
 		}
 	}

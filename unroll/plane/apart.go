@@ -29,8 +29,8 @@ import (
 // does the smaller of two whose share can't be worked out: a large shape is not to be
 // taken to pieces by small ones on it. Of two that are one and the same, one stays.
 // What comes of a region does not depend on its place in the list, and of mirror
-// images come mirror images. Regions may come back empty or in several parts. Cost: a grid of some thousand places for each pair too near, else
-// that of [Pairs].
+// images come mirror images. Regions may come back empty or in several parts. Cost: a
+// grid of some thousand places for each pair too near, else that of [Pairs].
 func Apart(rs []Region, gap float64) []Region { return ApartTurns(rs, gap, 0) }
 
 // ApartTurns is [Apart] on a band that closes: every region stands again at one
@@ -44,17 +44,8 @@ func ApartTurns(rs []Region, gap, period float64) []Region {
 	if period > 0 && period <= gap {
 		return make([]Region, len(rs))
 	}
-	// From the largest on, so that the order of the list does not tell.
-	order := make([]int, len(rs))
+	order := LargestFirst(rs)
 	sorted := make([]Region, len(rs))
-	for i := range order {
-		order[i] = i
-	}
-	area := make([]float64, len(rs))
-	for i, r := range rs {
-		area[i] = r.Area()
-	}
-	slices.SortStableFunc(order, func(i, j int) int { return cmp.Or(cmp.Compare(area[j], area[i]), compareRegions(rs[i], rs[j])) })
 	for k, i := range order {
 		sorted[k] = rs[i]
 	}
@@ -62,6 +53,18 @@ func ApartTurns(rs []Region, gap, period float64) []Region {
 		out[order[k]] = r
 	}
 	return out
+}
+
+// LargestFirst returns the places of the regions in the list from the largest on, so that
+// what is done in this order does not depend on that of the list.
+func LargestFirst(rs []Region) []int {
+	order := make([]int, len(rs))
+	area := make([]float64, len(rs))
+	for i, r := range rs {
+		order[i], area[i] = i, r.Area()
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Or(cmp.Compare(area[j], area[i]), compareRegions(rs[i], rs[j])) })
+	return order
 }
 
 // compareRegions orders regions by their numbers.
