@@ -3,7 +3,6 @@ package check
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -14,11 +13,18 @@ import (
 // checkMarks finds marks that run off the blank, over the edge of a reserve, through
 // openings, or over a joint that is soldered.
 func checkMarks(s *pattern.Sheet, _ *Report) []Finding {
+	if len(s.Marks) == 0 {
+		return nil
+	}
+	blank := newArea(plane.Region{s.Flat.Outline})
+	reserves := stand(s, len(s.Reserves), func(i int) plane.Loop { return s.Reserves[i].Loop })
+	openings := stand(s, len(s.Openings), func(i int) plane.Loop { return s.Openings[i].Loop })
 	var fs []Finding
 	for _, m := range s.Marks {
-		fs = append(fs, offBlank(s, m)...)
-		fs = append(fs, overReserves(s, m)...)
-		fs = append(fs, throughOpenings(s, m)...)
+		l := newLinework(m)
+		fs = append(fs, offBlank(s, l, blank)...)
+		fs = append(fs, overReserves(s, l, reserves)...)
+		fs = append(fs, throughOpenings(s, l, openings)...)
 		fs = append(fs, overJoint(s, m)...)
 	}
 	return fs
@@ -46,53 +52,53 @@ func reserveName(s *pattern.Sheet, i int) string {
 }
 
 // offBlank: what a cuff's mark or any other has beyond the edges.
-func offBlank(s *pattern.Sheet, m pattern.MarkLines) []Finding {
-	all := m.Len()
-	on, out := within(m, plane.Region{s.Flat.Outline})
-	if on >= all-1e-6 {
+func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
+	on, out := m.within(blank)
+	if on >= m.length-1e-6 {
 		return nil
 	}
 	return []Finding{{
 		Check: "mark off the blank", Severity: Breach,
-		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), all-on, all),
+		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), m.length-on, m.length),
 		Why:   "What is to be engraved there has no metal under it.",
-		Value: on, Limit: all, Unit: "mm", At: []plane.Point{out},
+		Value: on, Limit: m.length, Unit: "mm", At: []plane.Point{out},
 		Mend:  "Move it towards the middle, turn it or make it smaller.",
-		Fixes: join(markInside(s, m), removeMark(s.Design, m.Mark)),
+		Fixes: join(markInside(s, m, blank), removeMark(s.Design, m.Mark)),
 	}}
 }
 
 // overReserves: a mark that lies wholly inside a reserve is at home there, as a
 // signature is in its area.
-func overReserves(s *pattern.Sheet, m pattern.MarkLines) []Finding {
+func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding {
 	var fs []Finding
-	all := m.Len()
 	told := -1
-	for _, k := range s.Reserves {
+	for len(reserves) > 0 {
+		n := 1
+		for n < len(reserves) && reserves[n].of == reserves[0].of {
+			n++
+		}
+		copies, k := reserves[:n], s.Reserves[reserves[0].of]
+		reserves = reserves[n:]
 		if k.Reserve == told {
 			continue
 		}
-		margin := s.Design.Reserves[k.Reserve].MarginMM
+		margin := math.Max(0, s.Design.Reserves[k.Reserve].MarginMM)
 		near, inside, at := 0.0, 0.0, plane.Point{}
-		for _, l := range s.Again(k.Loop) {
-			if margin > 0 && !meets(m, l.Bounds().Grow(margin)) || margin <= 0 && !meets(m, l.Bounds()) {
+		for _, c := range copies {
+			if !m.box.Meets(c.box.Grow(margin)) {
 				continue
 			}
-			round := plane.Region{l}
-			if margin > 0 {
-				round = l.Outset(margin)
+			if n := m.inside(c.grown(margin)); n > 0 {
+				near, inside, at = near+n, inside+m.inside(c.within()), c.loop.Centroid()
 			}
-			n, _ := within(m, round)
-			i, _ := within(m, plane.Region{l})
-			near, inside, at = near+n, inside+i, l.Centroid()
 		}
-		if near < 1e-6 || inside > all-1e-3 {
+		if near < 1e-6 || inside > m.length-1e-3 {
 			continue
 		}
 		told = k.Reserve
 		fs = append(fs, Finding{
 			Check: "mark over a reserve", Severity: Caution,
-			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, all),
+			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, m.length),
 			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
 			Fixes: removeMark(s.Design, m.Mark),
@@ -102,23 +108,21 @@ func overReserves(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	return fs
 }
 
-func throughOpenings(s *pattern.Sheet, m pattern.MarkLines) []Finding {
+func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Finding {
 	if s.Design.Marks[m.Mark].KeepMM >= 0 {
 		return nil
 	}
 	var numbers []int
 	var at []plane.Point
 	lost := 0.0
-	for _, o := range s.Openings {
-		for _, l := range s.Again(o.Loop) {
-			if !meets(m, l.Bounds()) {
-				continue
-			}
-			if n, _ := within(m, plane.Region{l}); n > 1e-6 {
-				lost += n
-				if !slices.Contains(numbers, o.Number) {
-					numbers, at = append(numbers, o.Number), append(at, o.Box.Centre())
-				}
+	for _, c := range openings {
+		if !m.box.Meets(c.box) || len(m.near(c.box)) == 0 {
+			continue
+		}
+		if n := m.inside(c.within()); n > 1e-6 {
+			lost += n
+			if o := s.Openings[c.of]; len(numbers) == 0 || numbers[len(numbers)-1] != o.Number {
+				numbers, at = append(numbers, o.Number), append(at, o.Box.Centre())
 			}
 		}
 	}
@@ -127,8 +131,8 @@ func throughOpenings(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	}
 	return []Finding{{
 		Check: "mark through openings", Severity: Note,
-		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.Len()),
-		Value: lost, Limit: m.Len(), Unit: "mm", At: at,
+		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.length),
+		Value: lost, Limit: m.length, Unit: "mm", At: at,
 		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
 		Fixes: keepOff(s.Design, m.Mark, 0.5),
 	}}
@@ -176,51 +180,4 @@ func overJoint(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 		}
 	}
 	return nil
-}
-
-func meets(m pattern.MarkLines, b plane.Box) bool {
-	for _, s := range m.Strokes {
-		for _, e := range s.Edges() {
-			if e.Bounds().Meets(b) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// within returns how much of a mark's lines lies in the region, mm, and a place of
-// them that does not: each line is cut where it meets the region's edge, and a piece
-// lies where its middle does.
-func within(m pattern.MarkLines, r plane.Region) (length float64, out plane.Point) {
-	var edges []plane.Edge
-	for _, l := range r {
-		edges = append(edges, l.Edges()...)
-	}
-	for _, s := range m.Strokes {
-		for _, e := range s.Edges() {
-			ts := []float64{0, 1}
-			b := e.Bounds().Grow(plane.Snap)
-			for _, f := range edges {
-				if f.Bounds().Meets(b) {
-					for _, c := range plane.Crossings(e, f) {
-						ts = append(ts, c.A)
-					}
-				}
-			}
-			slices.Sort(ts)
-			for i := 1; i < len(ts); i++ {
-				if ts[i] <= ts[i-1] {
-					continue
-				}
-				mid := e.At((ts[i-1] + ts[i]) / 2)
-				if r.Contains(mid) {
-					length += (ts[i] - ts[i-1]) * e.Len()
-				} else {
-					out = mid
-				}
-			}
-		}
-	}
-	return length, out
 }

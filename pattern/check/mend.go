@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"fretband/pattern"
-	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -116,24 +115,12 @@ func reserveInside(s *pattern.Sheet, i int, l plane.Loop) []Fix {
 }
 
 // markInside moves a mark onto the blank.
-func markInside(s *pattern.Sheet, m pattern.MarkLines) []Fix {
-	blank, all := plane.Region{s.Flat.Outline}, m.Len()
-	v, ok := inwards(s, m.Frame.Bounds().Centre(), func(v plane.Point) bool {
-		on, _ := within(movedMark(m, v), blank)
-		return on >= all-1e-6
-	})
+func markInside(s *pattern.Sheet, m *linework, blank *area) []Fix {
+	v, ok := inwards(s, m.Frame.Bounds().Centre(), func(v plane.Point) bool { return m.holds(blank, v) })
 	if !ok {
 		return nil
 	}
 	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveMark(d, m.Mark, v) })
-}
-
-func movedMark(m pattern.MarkLines, v plane.Point) pattern.MarkLines {
-	out := pattern.MarkLines{Mark: m.Mark, Frame: m.Frame.Move(v)}
-	for _, st := range m.Strokes {
-		out.Strokes = append(out.Strokes, own.Stroke{Line: st.Line.Move(v), Closed: st.Closed})
-	}
-	return out
 }
 
 func moveMark(d *pattern.Design, i int, v plane.Point) {
