@@ -90,8 +90,9 @@ func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 		return
 	}
 	was := e.Points(w.scene.sheet.Design)
-	if i >= len(was) {
-		return
+	d := w.doc.Now()
+	if i >= min(len(was), len(e.Points(d))) {
+		return // the design has lost the point since its scene was drawn
 	}
 	f := w.scene.sheet.Flat
 	p := was[i]
@@ -101,7 +102,6 @@ func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 	if e == app.BottomEdge {
 		out = (bottom + p.OutMM) - v
 	}
-	d := w.doc.Now()
 	text := func() string {
 		if ps := e.Points(d); i < len(ps) {
 			return pattern.Say("%g,%g", ps[i].At, ps[i].OutMM)
