@@ -44,15 +44,16 @@ const Fingernail = 100
 //   - from each opening, and from each edge, the shortest ways out with each bridge
 //     that closes two of them (J. D. Horton, "A polynomial-time algorithm to find the
 //     shortest cycle basis of a graph", SIAM Journal on Computing 16, 1987);
+//   - from each bridge to an edge, the shortest ways to each other bridge to it;
 //   - about places of the metal 4 mm apart the shortest chain that winds once round
 //     the place, and while that holds too little metal, the shortest that does not
 //     use its nearest opening; from the middle of the band outwards.
 //
-// A fixed number of steps bounds both. Among hundreds of openings with long bridges it
+// A fixed number of steps bounds the search within the band, another that at the edges. Among hundreds of openings with long bridges it
 // does not allow for all places, and among thousands not for all openings.
 //
 // What is told is so: whoever cuts those bridges parts off that much metal, known
-// to some thousandths. That no piece hangs on less is sure only of chains of the two
+// to some thousandths. That no piece hangs on less is sure only of chains of these
 // kinds; the least piece of a given size is in general hard to find. Of 37 small
 // sheets of 20 round holes the tests find the least in 33, and never one a tenth
 // above. Not looked for are pieces over the joint of a closed flared band, which keeps
@@ -74,6 +75,7 @@ func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 			out.Inside = g.held(g.inside(reach), density)
 		}
 		if out.AtEdge.None() {
+			g.work = heldWork // what is found at the edges does not hang on the search within
 			out.AtEdge = g.held(g.atEdge(reach), density)
 		}
 		found := !out.Inside.None() && !out.AtEdge.None()
@@ -100,8 +102,8 @@ func shortestRound(s *pattern.Sheet) float64 {
 	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/Bridges(s).Thinnest.Width)
 }
 
-// heldWork bounds the steps, bridges looked at, of each doubling: about a tenth of a
-// second.
+// heldWork bounds the steps, bridges looked at, of each search of each doubling: about a
+// tenth of a second.
 const heldWork = 2_000_000
 
 // held tells a chain as a piece.

@@ -136,6 +136,39 @@ func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
 	}
 }
 
+// Slots along the edge, each with a leg down to it, hold a long piece by the legs at its
+// two ends. The legs between are as near to the edge, so that the shortest ways from the
+// edge to the slots never run along them.
+func TestAPieceAtTheEdgeMayBeLongerThanTheWaysFromTheEdge(t *testing.T) {
+	const bays, pitch, gap, leg, keep, under, over = 3, 14.0, 0.5, 1.0, 0.8, 3.0, 4.0
+	for _, c := range []struct {
+		name string
+		band unroll.Band
+		left float64
+	}{
+		{"open band", openStrip(160, 24), -30},
+		{"over the seam", strip(160, 24), 50},
+		{"beside the seam", strip(160, 24), -70},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var loops []plane.Loop
+			for i := range bays + 1 {
+				x := c.left + float64(i)*pitch
+				at := func(dx, dy float64) plane.Point { return plane.Pt(x+dx, -12+dy) }
+				loops = append(loops, plane.Polygon(at(0, keep), at(leg, keep), at(leg, under), at(pitch-gap, under), at(pitch-gap, over), at(0, over)))
+			}
+			h := LeastHeld(pierced(t, c.band, loops...), 10).AtEdge
+			assert.InDelta(t, 2*keep+bays*gap, h.Metal, 1e-6)
+			assert.Len(t, h.Bridges, 2+bays)
+			assert.True(t, h.AtEdge)
+			// Bays, half of the bridges between slots, and what lies under the legs, of
+			// those at the ends to their middles.
+			area := bays*((pitch-leg)*under+gap*(over-under)/2) + (bays-1)*leg*keep + leg*keep
+			assert.InDelta(t, area, h.Area, 0.005*area)
+		})
+	}
+}
+
 // Whoever cuts the bridges told parts off the metal told: the slow way, by cutting
 // slits out of the metal and weighing what it falls into.
 func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {

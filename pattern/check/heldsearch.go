@@ -62,6 +62,9 @@ type search struct {
 	shut []bool // nodes that are not passed
 	edge int8   // bridges to this edge are not taken
 	over []int8 // if not nil, how often each arc goes round the place sought, by [overIndex]
+	// home, if not nil, is how far each node is from the edge, at least: ways are
+	// followed as long as they and the way home are no longer than most.
+	home []float64
 }
 
 // passes reports whether a way may take a step.
@@ -85,8 +88,11 @@ func (g *heldGraph) after(p place, st *step, s *search) place {
 	return to
 }
 
-// spread finds the shortest ways from a node up to a length.
-func (g *heldGraph) spread(start place, most float64, s *search) *ways {
+// spread finds the shortest ways from a node up to half of most. Where it looks for
+// chains that go round the place sought, most shrinks to the length of each that closes
+// on the way, so that no way longer than half of the shortest is followed. It returns the
+// length to which most has shrunk.
+func (g *heldGraph) spread(start place, most float64, s *search) (*ways, float64) {
 	if g.ways == nil {
 		g.ways = &ways{to: make([]reached, (g.n+1)*9)}
 	}
@@ -108,6 +114,9 @@ func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 		if r.done {
 			continue
 		}
+		if r.cost > most/2 && s.home == nil {
+			break // since most has shrunk
+		}
 		r.done = true
 		w.order = append(w.order, at)
 		if int(r.node) == g.n && r.by >= 0 {
@@ -118,10 +127,13 @@ func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 		for i := range steps {
 			st := &steps[i]
 			d := r.cost + st.width
-			if d > most {
+			if d > most || s.home == nil && d > most/2 {
 				break // those that follow are longer
 			}
 			g.work--
+			if s.home != nil && d+s.home[st.to] > most {
+				continue
+			}
 			if st.again && s.over == nil || !s.passes(st) {
 				continue
 			}
@@ -135,12 +147,29 @@ func (g *heldGraph) spread(start place, most float64, s *search) *ways {
 					if old := &w.to[k]; old.run != w.run || d < old.cost && !old.done {
 						*old = reached{d, r.metal + st.metal, st.arc, at, w.run, st.to, int8(to.turn), int8(to.round), false}
 						w.open.push(queued{d, int32(k)})
+						if s.over != nil {
+							most = math.Min(most, w.roundAgain(k, to.round, d, st.arc)+tie)
+						}
 					}
 				}
 			}
 		}
 	}
-	return w
+	return w, most
+}
+
+// roundAgain returns the length of the shortest chain that a way so long over an arc to
+// place k closes with a way that goes round once more or less.
+func (w *ways) roundAgain(k, round int, d float64, arc int32) float64 {
+	least := math.Inf(1)
+	for _, times := range [2]int{-1, 1} {
+		if other := round + times; other >= -1 && other <= 1 {
+			if q := &w.to[k+times]; q.run == w.run && q.by != arc && q.by != arc^1 {
+				least = math.Min(least, d+q.cost)
+			}
+		}
+	}
+	return least
 }
 
 // back returns the arcs of the way to a place.
@@ -188,8 +217,81 @@ func (g *heldGraph) atEdge(most float64) chain {
 	for _, other := range [2]int8{topEdge, bottomEdge} {
 		s := search{shut: make([]bool, g.n+1), edge: other}
 		g.closeUp(g.n, math.Min(most, best.cost), &s, g.lesser, &best)
+		g.betweenEdges(math.Min(most, best.cost), &s, &best)
 	}
 	return best
+}
+
+// betweenEdges tries the shortest way between each two bridges to the edge, which the
+// shortest ways from the edge itself miss where they stay beside it. The search from the
+// edge has just been made: what it did not come to lies on no chain short enough, and of
+// the rest it says how far home is.
+func (g *heldGraph) betweenEdges(most float64, s *search, best *chain) {
+	w := g.ways
+	t := search{shut: make([]bool, g.n+1), edge: s.edge, home: make([]float64, g.n+1)}
+	for node := range t.home {
+		t.home[node] = math.Inf(1)
+		for k := node * w.turns; k < (node+1)*w.turns; k++ {
+			if r := &w.to[k]; r.run == w.run && r.done {
+				t.home[node] = math.Min(t.home[node], r.cost)
+			}
+		}
+	}
+	t.shut[g.n] = true
+	ends := make([][]*step, g.n) // the bridges between each opening and the edge, narrowest first
+	steps := g.steps(g.n)
+	for i := range steps {
+		if st := &steps[i]; s.passes(st) {
+			ends[st.to] = append(ends[st.to], st)
+		}
+	}
+	for i := range steps {
+		first := &steps[i]
+		limit := math.Min(most, best.cost)
+		if 2*first.width > limit {
+			return // no narrower bridge is left for the other end
+		}
+		if g.work < 0 {
+			return
+		}
+		if !s.passes(first) {
+			continue
+		}
+		w, _ := g.spread(place{node: int(first.to)}, limit-first.width, &t)
+		for _, at := range w.order {
+			r := &w.to[at]
+			for _, last := range ends[r.node] {
+				cost := first.width + r.cost + last.width
+				if cost > limit {
+					break
+				}
+				if last.width < first.width || last.arc == first.arc || !best.longer(cost) {
+					continue
+				}
+				metal := g.lesser(first.metal + r.metal - last.metal)
+				if !g.enough(metal) {
+					continue
+				}
+				ks := append(append([]int32{first.arc}, w.back(r)...), last.arc^1)
+				if c := g.chainOf(ks, metal); best.longer(c.cost) && c.simple() {
+					*best = c
+				}
+			}
+		}
+	}
+}
+
+// simple reports whether the chain passes no opening twice, as one could that goes all
+// round a closed band and on.
+func (c chain) simple() bool {
+	seen := map[int]bool{}
+	for _, a := range c.arcs {
+		if seen[a.to] {
+			return false
+		}
+		seen[a.to] = true
+	}
+	return true
 }
 
 // lesser returns what a chain from edge to edge parts off: the lesser of the two sides
@@ -216,8 +318,7 @@ func (g *heldGraph) closeUp(root int, most float64, s *search, size func(float64
 // Each is tried from the end that is nearer to the root, so that most bridges are seen
 // to be too long before the other end is looked at.
 func (g *heldGraph) closings(root place, round int, most float64, s *search, size func(float64) (float64, bool), best *chain) {
-	most = math.Min(most, best.cost)
-	w := g.spread(root, most/2, s)
+	w, most := g.spread(root, math.Min(most, best.cost), s)
 	for _, at := range w.order {
 		r := &w.to[at]
 		p := r.place()
@@ -314,13 +415,13 @@ func (g *heldGraph) aroundPlaces(most float64, best *chain) {
 
 // around tries the chains about p.
 func (g *heldGraph) around(p plane.Point, most float64, best *chain) {
+	s := search{shut: make([]bool, g.n+1), edge: noEdge, over: g.over}
+	s.shut[g.n] = true
 	for c := range g.near.within(plane.Box{Min: p, Max: p}, tie) {
 		if g.s.Openings[c.Of].Loop.Contains(p.Sub(g.near.turned(c.N))) {
 			return // the piece that matters has places of its own
 		}
 	}
-	s := search{shut: make([]bool, g.n+1), edge: noEdge, over: g.over}
-	s.shut[g.n] = true
 	cross := g.passing(p)
 	defer func() {
 		for _, c := range cross {
@@ -336,7 +437,10 @@ func (g *heldGraph) around(p plane.Point, most float64, best *chain) {
 	}
 	var roots []start
 	for _, c := range cross {
-		root := place{g.arc(c.arc).from, c.turn, 0}
+		if c.arc%2 != 0 {
+			continue // its other end is a root
+		}
+		root := place{g.arcs[c.arc/2].from, c.turn, 0}
 		if !slices.ContainsFunc(roots, func(r start) bool { return r.place == root }) {
 			roots = append(roots, start{root, 0})
 		}
