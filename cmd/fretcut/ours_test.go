@@ -67,3 +67,10 @@ func TestOpeningsLaidTooNearAreTheProgramsFault(t *testing.T) {
 	require.Equal(t, ours, code)
 	require.NoDirExists(t, dir)
 }
+
+func TestAPanicIsOurFault(t *testing.T) {
+	var errs bytes.Buffer
+	require.Equal(t, ours, run([]string{"help"}, nil, nil, &errs), "there is nothing to write to")
+	require.Contains(t, errs.String(), "fault of Fretband")
+	require.Contains(t, errs.String(), "goroutine", "where it was is told for the report")
+}

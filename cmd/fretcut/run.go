@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"runtime/debug"
 	"strings"
 
 	"fretband/export"
@@ -19,7 +20,14 @@ const (
 	ours    = 3 // a fault of the program itself: nothing is written
 )
 
-func run(args []string, in io.Reader, out, errs io.Writer) int {
+func run(args []string, in io.Reader, out, errs io.Writer) (code int) {
+	defer func() {
+		if what := recover(); what != nil {
+			sayError(errs, &unroll.ProgramError{What: fmt.Sprintf("it broke off: %v", what)})
+			_, _ = errs.Write(debug.Stack())
+			code = ours
+		}
+	}()
 	code, err := dispatch(args, in, out, errs)
 	if errors.Is(err, flag.ErrHelp) {
 		code, err = dispatch([]string{"help"}, in, out, errs)
