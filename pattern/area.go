@@ -27,6 +27,10 @@ type landed struct {
 	// tolerance at most: others keep away from the shape itself.
 	fitted bool
 	turns  []plane.Point
+	// wide is what was widened last, and by how much: all later fields ask for it, and
+	// most of them for the same.
+	wide   plane.Region
+	wideBy float64
 }
 
 // seamMoves are the moves at which what lies on the blank comes in again at the
@@ -73,8 +77,18 @@ func (a Area) land(flat unroll.Flat) (landed, error) {
 // within returns the area less a margin at its edge, and widened the area with so
 // much more round it: in all turns of a closed band. The outer edges of runs and
 // strips, past the blank's, are anywhere.
-func (l landed) within(margin float64) (plane.Region, error)  { return l.grown(-margin) }
-func (l landed) widened(margin float64) (plane.Region, error) { return l.grown(margin) }
+func (l landed) within(margin float64) (plane.Region, error) { return l.grown(-margin) }
+
+func (l *landed) widened(margin float64) (plane.Region, error) {
+	if l.wide == nil || l.wideBy != margin {
+		wide, err := l.grown(margin)
+		if err != nil {
+			return nil, err
+		}
+		l.wide, l.wideBy = wide, margin
+	}
+	return l.wide, nil
+}
 
 func (l landed) grown(by float64) (plane.Region, error) {
 	var one []plane.Loop

@@ -67,13 +67,16 @@ const MaxCells = 30000
 
 // MaxMotifEdges is the greatest number of edges of all cells of a user's own motifs
 // together; MaxShapeEdges that of the paths of all reserves, those of rows counted singly, and
-// that of all openings laid by hand; MaxMarkEdges that of all engraved paths that
-// openings keep away from.
+// of all areas of fields, and of all openings laid by hand; MaxMarkEdges that of all
+// engraved paths that openings keep away from.
 const (
 	MaxMarkEdges  = 2000
 	MaxMotifEdges = 300000
-	MaxShapeEdges = 10000
+	MaxShapeEdges = 5000
 )
+
+// MaxMarkLength is the greatest length of all that is engraved, mm.
+const MaxMarkLength = 100000
 
 func (r Range) check(path string, v float64) error {
 	what := "a number"

@@ -23,13 +23,15 @@ const mostWork = 4e8
 
 // workOf is the work to part two openings by their bisector, which is traced on a grid
 // over what their boxes share (see [plane.Apart]): a fixed part, the places of the grid,
-// each as costly as sixteen edges, and the edges of both looked at some forty times for each step along the bisector.
+// each as costly as sixteen edges, and the edges of both looked at some forty times for each step along the bisector,
+// which is the longer the more often the edges turn.
 func (c *crowd) workOf(a, b int) float64 {
 	zone := c.boxes[a].Grow(c.rules.Bridge / 2)
 	other := c.boxes[b].Grow(c.rules.Bridge / 2)
 	size := math.Max(math.Min(zone.W(), other.W()), math.Min(zone.H(), other.H()))
 	steps := math.Min(400, 16*size/c.rules.Bridge)
-	return 5e4 + 16*steps*steps + 40*steps*float64(c.edges[a]+c.edges[b])
+	edges := float64(c.edges[a] + c.edges[b])
+	return 5e4 + 16*steps*steps + 40*(steps+12*edges)*edges
 }
 
 // admits takes an opening in unless it would be too much work.

@@ -12,10 +12,14 @@ import (
 func (s *Sheet) layFields() error {
 	d := s.Design
 	areas := make([]landed, len(d.Fields))
+	drawn := 0
 	for i, f := range d.Fields {
 		var err error
 		if areas[i], err = f.Area.land(s.Flat); err != nil {
 			return err // Check has seen to it
+		}
+		if drawn += f.Area.outline().drawn(areas[i].loop); drawn > MaxShapeEdges {
+			return tooManyEdges(fmt.Sprintf("fields[%d].area", i), "areas", drawn)
 		}
 	}
 	cells, edges := 0, 0

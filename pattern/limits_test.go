@@ -112,6 +112,16 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 				d.Edits[0].At = append(d.Edits[0].At, Spot{XMM: 3*float64(i) - 30})
 			}
 		}},
+		{path: "marks[1].path", limit: MaxMarkLength, step: 500, lay: true, with: func(d *Design, n int) {
+			for _, k := range []int{n - 500, 500} {
+				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: strings.Repeat("M-250 0H250", k/500), KeepMM: -1})
+			}
+		}},
+		{path: "fields[2].area", limit: MaxShapeEdges, step: 2, lay: true, with: func(d *Design, n int) {
+			for _, k := range []int{2000, 2000, n - 4000} {
+				d.Fields = append(d.Fields, Field{Motif: "squares", Rows: 1, Repeats: 1, Area: Area{Shape: PathShape, Path: spiky(k)}})
+			}
+		}},
 		{path: "marks[1].path", limit: MaxMarkEdges, lay: true, with: func(d *Design, n int) {
 			for i, k := range []int{1000, n - 1000} {
 				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: zigzag(k), XMM: 40*float64(i) - 50})

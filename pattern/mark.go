@@ -20,11 +20,19 @@ type drawn struct {
 // drawMarks draws all marks of the design. The error is an [unroll.FieldError].
 func drawMarks(d Design) ([]drawn, error) {
 	var ms []drawn
-	edges := 0
+	edges, length := 0, 0.0
 	for i, m := range d.Marks {
 		v, err := m.draw()
 		if err != nil {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: err.Error()}
+		}
+		for _, s := range v.strokes {
+			for _, e := range s.Edges() {
+				length += e.Len()
+			}
+		}
+		if length > MaxMarkLength+plane.Snap {
+			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: fmt.Sprintf("the lines of all engravings together are %.0f mm long or more; at most %d mm can be laid: draw fewer or shorter lines", length, MaxMarkLength)}
 		}
 		if m.Kind == PathMark && m.KeepMM >= 0 {
 			for _, s := range v.strokes {

@@ -110,7 +110,8 @@ func extremes() []extreme {
 			d.Fields = append(d.Fields, d.Fields[0])
 		}
 		for i := range d.Fields {
-			d.Fields[i].Area = pattern.Area{Shape: pattern.PathShape, XMM: -200 + 10*float64(i), Path: gear(1999, 20)}
+			d.Fields[i].Area = pattern.Area{Shape: pattern.PathShape, XMM: -200 + 10*float64(i), Path: gear(pattern.MaxShapeEdges/pattern.MaxFields, 20)}
+			d.Fields[i].BridgeMM = 0.1 + 0.001*float64(i)
 		}
 	})
 	add("own motif", f("own", 60, 500, func(f *pattern.Field) { f.Path = gear(10, 5) }))
@@ -129,7 +130,7 @@ func extremes() []extreme {
 							r.HeightMM = 0
 						}
 						if shape == pattern.PathShape {
-							r.Path = gear(10, 1)
+							r.Path, r.Count = gear(5, 1), pattern.MaxShapeEdges/pattern.MaxReserves/5
 						}
 						d.Reserves = append(d.Reserves, r)
 					}
@@ -138,7 +139,7 @@ func extremes() []extreme {
 		}
 	}
 	add("reserve of a long path", func(d *pattern.Design) {
-		d.Reserves = []pattern.Reserve{{Shape: pattern.PathShape, Path: gear(100, 20), Count: 100, MarginMM: 0.1}}
+		d.Reserves = []pattern.Reserve{{Shape: pattern.PathShape, Path: gear(pattern.MaxShapeEdges/100, 20), Count: 100, MarginMM: 0.1}}
 	})
 	edit := func(e pattern.Edit) func(d *pattern.Design) {
 		return func(d *pattern.Design) { f("triangles", 10, 100)(d); d.Edits = []pattern.Edit{e} }
@@ -149,7 +150,7 @@ func extremes() []extreme {
 	add("edits/add scattered", edit(with(circle, scattered(2000, 460, 110))))
 	add("edits/add at one place", edit(with(circle, make([]pattern.Spot, 2000))))
 	add("edits/add large", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 20}, scattered(2000, 460, 110))))
-	add("edits/add a long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(1000, 20)}, scattered(10, 460, 110))))
+	add("edits/add a long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(500, 20)}, scattered(10, 460, 110))))
 	add("edits/add one long path", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.PathShape, Path: gear(1999, 20)}, scattered(1, 460, 110))))
 	add("edits/change", edit(with(pattern.Edit{Do: pattern.Change, MoveXMM: 0.5, Scale: 1.2}, latticed(2000, 460, 110))))
 	add("edits/change all to one place", edit(with(pattern.Edit{Do: pattern.Change, Scale: 10}, latticed(2000, 460, 110))))
@@ -178,18 +179,24 @@ func extremes() []extreme {
 			}
 		})
 		add(fmt.Sprintf("marks/path keep %g", keep), func(d *pattern.Design) {
-			n := pattern.MaxMarkEdges / pattern.MaxMarks
+			n, r := pattern.MaxMarkEdges/pattern.MaxMarks, 10.0
 			if keep < 0 {
-				n = 1999
+				n, r = 1999, 1.5
 			}
 			for i := range pattern.MaxMarks {
-				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: gear(n, 10), XMM: -200 + 4*float64(i), KeepMM: keep})
+				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: gear(n, r), XMM: -200 + 4*float64(i), KeepMM: keep})
 			}
 		})
 	}
 	add("marks/strokes", func(d *pattern.Design) {
 		for i := range pattern.MaxMarks {
-			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M0 0L1 1", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
+			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M0 0L.3 .3", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
+		}
+	})
+	add("marks/long lines", func(d *pattern.Design) {
+		f("triangles", 60, 500)(d)
+		for i := range pattern.MaxMarks {
+			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M-220 -55L220 55", 2), YMM: 0.1 * float64(i), KeepMM: -1})
 		}
 	})
 	add("edge points", func(d *pattern.Design) {

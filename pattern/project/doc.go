@@ -119,7 +119,8 @@
 //	                    path is stretched to it
 //	    height_mm  opt  oval, rectangle, path: 0.1 to 150
 //	    turn_deg   opt  -360 to 360, anticlockwise
-//	    path       opt  SVG path data of one closed curve, in mm, y down as in SVG
+//	    path       opt  SVG path data of one closed curve, in mm, y down as in SVG; those of all
+//	                    areas have at most 5000 edges (lines and arcs) together
 //	  rows              whole, 1 to 60
 //	  repeats      opt  whole, 1 to 1000; rows times repeats of all fields at most 30000
 //	  pitch_mm     opt  instead of repeats, 0.2 to 200: on a closed band, or with edge "fit",
@@ -146,7 +147,7 @@
 //	  grade_across opt  the same across the area, -1 at the bottom
 //	  grade_bridge opt  0 to 1: how far bridges grow and shrink with the cells
 //	reserves       opt  list, at most 200, of areas kept solid; those of rows counted singly
-//	                    at most 2000, their paths with at most 10000 edges (lines and arcs) together:
+//	                    at most 2000, their paths with at most 5000 edges (lines and arcs) together:
 //	  shape             "circle", "oval", "rectangle" or "path"
 //	  x_mm              -500 to 500, of its middle, along the blank from the front
 //	  y_mm              -500 to 500, across the blank
@@ -159,7 +160,8 @@
 //	                    0: evenly round a closed band, evenly along an open one
 //	  margin_mm         0 to 20: how far openings stay away
 //	  note         opt  text, at most 200 bytes, as "stone seat"
-//	marks          opt  list, at most 100, of what is engraved, not cut:
+//	marks          opt  list, at most 100, of what is engraved, not cut; its lines are at most 100000 mm
+//	                    long together:
 //	  kind              "line", "path" or "text"
 //	  x_mm              -500 to 500, of its middle, of a path's origin
 //	  y_mm              -500 to 500
@@ -173,7 +175,7 @@
 //	  note         opt  text, at most 200 bytes
 //	edits          opt  list, at most 1000, of what was done by hand, in at most 4000 places,
 //	                    mirror images counted; the paths of "replace" and "add" together
-//	                    have at most 10000 edges. Where more lie over each other or nearer
+//	                    have at most 5000 edges. Where more lie over each other or nearer
 //	                    than the bridge than can be trimmed in two seconds (some 3000 pairs of
 //	                    small circles, fewer of larger or finer shapes), the later ones are
 //	                    left out, and the report says so:
