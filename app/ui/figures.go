@@ -23,7 +23,7 @@ type figures struct {
 
 type bigFigure struct {
 	value, unit, under *label
-	of                 func(*check.Report) (value, unit, under string, bad bool)
+	of                 func(*check.Report) (value, unit, under string)
 }
 
 type figureRow struct {
@@ -38,22 +38,17 @@ const none = "\u2013" // a dash, where there is no figure
 func newFigures(k *kit) *figures {
 	f := &figures{kit: k}
 	f.big = [3]*bigFigure{
-		{of: func(r *check.Report) (string, string, string, bool) {
-			return decimals(r.Left, 2), "g", "weight left", false
+		{of: func(r *check.Report) (string, string, string) {
+			return decimals(r.Left, 2), "g", "weight left"
 		}},
-		{of: func(r *check.Report) (string, string, string, bool) {
+		{of: func(r *check.Report) (string, string, string) {
 			if r.Thinnest.None() {
-				return none, "", "thinnest bridge", false
+				return none, "", "thinnest bridge"
 			}
-			bad := r.Thinnest.Shortfall() > 1e-5
-			under := "thinnest bridge"
-			if bad {
-				under = "under the rule"
-			}
-			return decimals(r.Thinnest.Width, 2), "mm", under, bad
+			return decimals(r.Thinnest.Width, 2), "mm", "thinnest bridge"
 		}},
-		{of: func(r *check.Report) (string, string, string, bool) {
-			return decimals(100*r.OpenShare, 1), "%", "open", false
+		{of: func(r *check.Report) (string, string, string) {
+			return decimals(100*r.OpenShare, 1), "%", "open"
 		}},
 	}
 	tips := [3]string{
@@ -150,14 +145,10 @@ func (f *figures) clear() {
 // show writes a report's figures.
 func (f *figures) show(r *check.Report) {
 	for _, b := range f.big {
-		value, unit, under, bad := b.of(r)
-		v, u := bigVoice, captionVoice
-		if bad {
-			v, u = badBigVoice, warnVoice
-		}
-		b.value.set(value, v)
+		value, unit, under := b.of(r)
+		b.value.setText(value)
 		b.unit.setText(unit)
-		b.under.set(under, u)
+		b.under.setText(under)
 	}
 	for _, w := range f.rows {
 		if w.shown != nil && !w.shown(r) {

@@ -22,7 +22,6 @@ const (
 	chosenVoice        // what is selected
 	titleVoice         // a dialog's title
 	captionVoice       // the smallest
-	badBigVoice        // a big figure that breaks a rule
 )
 
 func (v voice) style(d *dress) (size float32, bold bool, ink color.NRGBA) {
@@ -37,8 +36,6 @@ func (v voice) style(d *dress) (size float32, bold bool, ink color.NRGBA) {
 		return 13, true, d.ink
 	case bigVoice:
 		return 24, true, d.ink
-	case badBigVoice:
-		return 24, true, d.breach
 	case titleVoice:
 		return 15, true, d.ink
 	case warnVoice:

@@ -53,11 +53,7 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 			p.bridge(v, s, *m.near, d, d.hover, pattern.Say("%.2f mm", m.near.Width))
 		}
 		if !thin.None() {
-			c, word := d.ink, "thinnest"
-			if thin.Shortfall() > tinyShortfall {
-				c, word = d.breach, "thinnest, under the rule:"
-			}
-			p.bridge(v, s, thin, d, c, pattern.Say("%s %.2f mm", word, thin.Width))
+			p.bridge(v, s, thin, d, d.ink, pattern.Say("thinnest %.2f mm", thin.Width))
 		}
 		for _, q := range m.places {
 			p.place(v, q, d, severityColour(d, m.severity))
@@ -75,9 +71,6 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		p.drawPointer(v, s, d, m)
 	}
 }
-
-// tinyShortfall is below what any figure shows: rounding, not a breach.
-const tinyShortfall = 1e-6
 
 func sameBridge(a, b check.Bridge) bool {
 	return a.A.Dist(b.A) < 1e-6 && a.B.Dist(b.B) < 1e-6 || a.A.Dist(b.B) < 1e-6 && a.B.Dist(b.A) < 1e-6
