@@ -26,10 +26,10 @@ var rank = map[string]int{
 	"export":               6,
 	"app":                  7,
 	"app/paint":            2,
-	"app/ui/paint":         2,
-	"app/ui":               8,
-	"cmd/fretcut":          9,
-	"cmd/fretband":         9,
+	"app/ui/kit":           8,
+	"app/ui":               10,
+	"cmd/fretcut":          11,
+	"cmd/fretband":         11,
 }
 
 // outside lists what each room may import besides the standard library and the
@@ -40,7 +40,8 @@ var outside = map[string][]string{
 	"pattern/lettering":    {"golang.org/x/image/font", "golang.org/x/image/math/fixed"},
 	"export/pdf":           {"github.com/tdewolff/canvas", "golang.org/x/image/font"},
 	"app":                  {"github.com/gofrs/flock"},
-	"app/ui":               {"fyne.io/fyne/v2", "golang.org/x/image"},
+	"app/ui/kit":           {"fyne.io/fyne/v2", "golang.org/x/image"},
+	"app/ui":               {"fyne.io/fyne/v2"},
 	"cmd/fretband":         {"fyne.io/fyne/v2"},
 }
 

@@ -4,13 +4,11 @@ import (
 	"fmt"
 	"testing"
 
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
-	"fretband/pattern/view3d"
 	"fretband/unroll"
-
-	"fyne.io/fyne/v2/theme"
 )
 
 // benchScene is a wide bangle with about n openings.
@@ -33,14 +31,6 @@ func benchScene(b *testing.B, n int) *scene {
 	return newScene(1, s, &check.Report{Net: check.NetSection{}})
 }
 
-func benchFaces(b *testing.B) *faces {
-	f, err := newFaces(theme.DefaultTextFont().Content())
-	if err != nil {
-		b.Fatal(err)
-	}
-	return f
-}
-
 // BenchmarkPaint is what one frame of the blank costs: when its picture is drawn
 // anew (a drag of a slider, a pan), and when only the pointer moves.
 func BenchmarkPaint(b *testing.B) {
@@ -48,11 +38,11 @@ func BenchmarkPaint(b *testing.B) {
 		sc := benchScene(b, n)
 		v := view{k: 1, frame: newFrame(1400, 390, 1)}
 		v = v.fit(sc.sheet.Flat.Outline.Bounds())
-		p := sheetPainter{faces: benchFaces(b)}
+		p := sheetPainter{faces: testKit(b).Faces}
 		b.Run(fmt.Sprintf("anew/%d", len(sc.sheet.Openings)), func(b *testing.B) {
 			for b.Loop() {
 				p.key = baseKey{}
-				p.paint(v, sc, &lightDress, noMarks())
+				p.paint(v, sc, kit.DressNamed("light"), noMarks())
 			}
 		})
 		b.Run(fmt.Sprintf("hover/%d", len(sc.sheet.Openings)), func(b *testing.B) {
@@ -60,7 +50,7 @@ func BenchmarkPaint(b *testing.B) {
 			m.pointer, m.px, m.py = true, 300, 100
 			for i := 0; b.Loop(); i++ {
 				m.hover = i % len(sc.sheet.Openings)
-				p.paint(v, sc, &lightDress, m)
+				p.paint(v, sc, kit.DressNamed("light"), m)
 			}
 		})
 	}
@@ -78,7 +68,8 @@ func BenchmarkBent(b *testing.B) {
 				}
 			}
 		})
-		v := &bentView{kit: &kit{dress: &lightDress, faces: benchFaces(b)}, b: bend(sc), fitted: true, camera: view3d.Views()[0].Camera}
+		v := newBentView(testKit(b))
+		v.b = bend(sc)
 		b.Run(fmt.Sprintf("turned/%d", len(sc.sheet.Openings)), func(b *testing.B) {
 			for b.Loop() {
 				v.camera = v.camera.Orbit(2, 0)

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 	"fretband/pattern/mesh"
 	"fretband/pattern/view3d"
@@ -21,7 +22,7 @@ import (
 // bentScene is the solid of a scene, made in the background.
 type bentScene struct {
 	scene     *view3d.Scene
-	tone      metal
+	tone      kit.Metal
 	finger    bool // it is worn on a finger, not on a wrist
 	triangles int
 	took      time.Duration
@@ -45,7 +46,7 @@ type bentView struct {
 	widget.BaseWidget
 
 	raster   *canvas.Raster
-	kit      *kit
+	kit      *kit.Kit
 	b        bentScene
 	draws    view3d.View
 	camera   view3d.Camera
@@ -81,7 +82,7 @@ var (
 	_ fyne.Focusable      = (*bentView)(nil)
 )
 
-func newBentView(k *kit) *bentView {
+func newBentView(k *kit.Kit) *bentView {
 	b := &bentView{kit: k, fitted: true, camera: view3d.Views()[0].Camera}
 	b.raster = canvas.NewRaster(b.render)
 	b.ExtendBaseWidget(b)
@@ -160,14 +161,14 @@ func (b *bentView) render(w, h int) image.Image {
 	b.stale = false
 	began := time.Now()
 	defer func() { b.cost = time.Since(began) }()
-	d := b.kit.dress
+	d := b.kit.Dress
 	l := view3d.Light()
-	if d.name == darkDress.name {
+	if d.Dark() {
 		l = view3d.Dark()
 	}
-	l.Ground, l.Mark, l.Ink = d.paper, d.selected, d.rule
+	l.Ground, l.Mark, l.Ink = d.Paper, d.Selected, d.Rule
 	if b.b.scene != nil {
-		l.Metal = b.b.tone.polish
+		l.Metal = b.b.tone.Polish
 	}
 	l.Hover, l.Wrist, l.Ruler = b.hover, b.wrist, w > 200
 	l.Section = b.section()
@@ -175,13 +176,13 @@ func (b *bentView) render(w, h int) image.Image {
 	b.drawPlaces(b.img, w, h)
 	if r := b.draws.Ruler(); r.MM > 0 {
 		k := b.scale()
-		face := b.kit.faces.size(11 * k)
-		face.draw(b.img, short(r.MM, 2)+" mm", r.X1+6*k, r.Y+1, alignLeft, d.soft)
+		face := b.kit.Faces.Size(11 * k)
+		face.Draw(b.img, short(r.MM, 2)+" mm", r.X1+6*k, r.Y+1, kit.AlignLeft, d.Soft)
 	}
 	if b.focus {
 		px := max(1, int(math.Round(b.scale())))
 		for _, r := range [4][4]int{{0, 0, w, px}, {0, h - px, w, h}, {0, 0, px, h}, {w - px, 0, w, h}} {
-			paint.Box(b.img, r[0], r[1], r[2], r[3], d.selected)
+			paint.Box(b.img, r[0], r[1], r[2], r[3], d.Selected)
 		}
 	}
 	return b.img
@@ -198,7 +199,7 @@ func (b *bentView) scale() float64 {
 // Dragged implements fyne.Draggable.
 func (b *bentView) Dragged(e *fyne.DragEvent) {
 	b.dragged = true
-	b.kit.tips.leave(b)
+	b.kit.Tips.Leave(b)
 	k := b.scale()
 	dx, dy := float64(e.Dragged.DX)*k, float64(e.Dragged.DY)*k
 	if b.press == desktop.MouseButtonTertiary && b.b.scene != nil {
@@ -316,7 +317,7 @@ func (b *bentView) openingAt(p fyne.Position) int {
 
 // MouseIn implements desktop.Hoverable.
 func (b *bentView) MouseIn(e *desktop.MouseEvent) {
-	b.kit.tips.rest(b, "The band as worn. Drag to turn it, wheel to come nearer, middle button to move it, second button for other sides and cuts, double click to go back.")
+	b.kit.Tips.Rest(b, "The band as worn. Drag to turn it, wheel to come nearer, middle button to move it, second button for other sides and cuts, double click to go back.")
 	b.MouseMoved(e)
 }
 
@@ -325,7 +326,7 @@ func (b *bentView) MouseMoved(e *desktop.MouseEvent) { b.tell(b.openingAt(e.Posi
 
 // MouseOut implements desktop.Hoverable.
 func (b *bentView) MouseOut() {
-	b.kit.tips.leave(b)
+	b.kit.Tips.Leave(b)
 	b.tell(0)
 }
 
@@ -335,7 +336,7 @@ func (b *bentView) tell(number int) {
 	}
 	b.told = number
 	if number != 0 {
-		b.kit.tips.leave(b)
+		b.kit.Tips.Leave(b)
 	}
 	if b.onHover != nil {
 		b.onHover(number)

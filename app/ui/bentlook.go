@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/view3d"
 
 	"fyne.io/fyne/v2"
@@ -16,35 +17,35 @@ import (
 type bentPane struct {
 	view  *bentView
 	root  *fyne.Container
-	sides *button
-	cut   *button
-	wrist *button
-	fit   *button
+	sides *kit.Button
+	cut   *kit.Button
+	wrist *kit.Button
+	fit   *kit.Button
 
 	cutLine *fyne.Container
-	slide   *slider
-	at      *label
+	slide   *kit.Slider
+	at      *kit.Label
 }
 
-func newBentPane(k *kit, v *bentView) *bentPane {
+func newBentPane(k *kit.Kit, v *bentView) *bentPane {
 	p := &bentPane{view: v}
-	under := func(b *button) fyne.Position {
+	under := func(b *kit.Button) fyne.Position {
 		return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(0, b.Size().Height)
 	}
-	p.sides = k.button("View", "Sides to look from: front, back, left, right, above, below. V goes on to the next.", func() { v.pop(under(p.sides), v.viewItems()) })
-	p.cut = k.button("Cut", "Cut the band open, to see how thick it stands. X goes on to the next cut; Page Up and Page Down move it.", func() { v.pop(under(p.cut), v.cutItems()) })
-	p.wrist = k.button("Wrist", "Show a wrist, or in a ring a finger, inside the band. W", func() { v.showWrist(!v.wrist) })
-	p.fit = k.button("Fit", "The whole band in sight, from where you look. G", v.fit)
-	for _, b := range []*button{p.cut, p.wrist} {
-		b.tab = true // a line under it says that it is on
+	p.sides = k.Button("View", "Sides to look from: front, back, left, right, above, below. V goes on to the next.", func() { v.pop(under(p.sides), v.viewItems()) })
+	p.cut = k.Button("Cut", "Cut the band open, to see how thick it stands. X goes on to the next cut; Page Up and Page Down move it.", func() { v.pop(under(p.cut), v.cutItems()) })
+	p.wrist = k.Button("Wrist", "Show a wrist, or in a ring a finger, inside the band. W", func() { v.showWrist(!v.wrist) })
+	p.fit = k.Button("Fit", "The whole band in sight, from where you look. G", v.fit)
+	for _, b := range []*kit.Button{p.cut, p.wrist} {
+		b.Tab = true // a line under it says that it is on
 	}
-	p.slide = newSlider(-1, 1, k.worn)
-	p.slide.onMove = v.moveCut
-	p.slide.onStep = func(steps float64) { v.moveCut(v.cutAt + steps*cutStep) }
-	p.at = k.label("", softVoice).right()
-	p.cutLine = container.New(columns{widths: []float32{0, 62}, gap: 6, height: 24}, p.slide, p.at)
+	p.slide = k.Slider(-1, 1)
+	p.slide.OnMove = v.moveCut
+	p.slide.OnStep = func(steps float64) { v.moveCut(v.cutAt + steps*cutStep) }
+	p.at = k.Label("", kit.Soft).Right()
+	p.cutLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
 	p.root = container.NewStack(v, container.NewBorder(
-		container.New(inset{6, 4, 10, 0}, container.New(stackDown{}, container.New(fromLeft{0}, p.sides, p.cut, p.wrist, p.fit), p.cutLine)),
+		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.cut, p.wrist, p.fit), p.cutLine)),
 		nil, nil, nil))
 	v.onLook = p.show
 	p.show()
@@ -54,21 +55,21 @@ func newBentPane(k *kit, v *bentView) *bentPane {
 // show brings the buttons up to the view.
 func (p *bentPane) show() {
 	v := p.view
-	p.wrist.choose(v.wrist)
-	p.cut.choose(v.cut > 0)
+	p.wrist.Choose(v.wrist)
+	p.cut.Choose(v.cut > 0)
 	word := "Wrist"
 	if v.b.finger {
 		word = "Finger"
 	}
-	p.wrist.setText(word)
+	p.wrist.SetText(word)
 	if v.cut == 0 || v.b.scene == nil {
 		p.cutLine.Hide()
 		return
 	}
 	p.cutLine.Show()
-	p.slide.span(v.b.scene.Reach(view3d.Cuts()[v.cut-1].Normal))
-	p.slide.set(v.cutAt)
-	p.at.setText(app.FormatNumber(v.cutAt, 1) + " mm")
+	p.slide.Span(v.b.scene.Reach(view3d.Cuts()[v.cut-1].Normal))
+	p.slide.Set(v.cutAt)
+	p.at.SetText(app.FormatNumber(v.cutAt, 1) + " mm")
 	p.root.Refresh()
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 	"fretband/pattern/view3d"
 	"fretband/unroll"
@@ -72,7 +73,7 @@ func (b *bentView) drawPlaces(img *image.RGBA, w, h int) {
 	if b.b.scene == nil {
 		return
 	}
-	k, d := b.scale(), b.kit.dress
+	k, d := b.scale(), b.kit.Dress
 	fill := paint.NewFill(w, h)
 	for _, p := range b.places {
 		if facing(b.camera, p) < 0.05 {
@@ -80,8 +81,8 @@ func (b *bentView) drawPlaces(img *image.RGBA, w, h int) {
 		}
 		x, y := b.b.scene.Project(b.camera, p.at, w, h)
 		fill.Ring(x, y, 9*k, 4.5*k)
-		fill.Draw(img, alpha(d.panel, 210))
+		fill.Draw(img, kit.Alpha(d.Panel, 210))
 		fill.Ring(x, y, 9*k, 2.2*k)
-		fill.Draw(img, severityColour(d, b.severity))
+		fill.Draw(img, d.Severity(b.severity))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
 
@@ -23,7 +24,7 @@ type blankView struct {
 
 	raster  *canvas.Raster
 	painter sheetPainter
-	dress   *dress
+	dress   *kit.Dress
 
 	scene *scene
 	v     view
@@ -76,7 +77,7 @@ var (
 	_ fyne.Focusable     = (*blankView)(nil)
 )
 
-func newBlankView(faces *faces, d *dress) *blankView {
+func newBlankView(faces *kit.Faces, d *kit.Dress) *blankView {
 	b := &blankView{dress: d, fitted: true, marks: noMarks()}
 	b.painter.faces = faces
 	b.v.k = 5
@@ -199,7 +200,7 @@ func (b *blankView) tellView() {
 }
 
 // wear changes the dress.
-func (b *blankView) wear(d *dress) {
+func (b *blankView) wear(d *kit.Dress) {
 	b.dress = d
 	b.redraw()
 }

@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strings"
 
+	"fretband/app/ui/kit"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -17,12 +19,12 @@ type chooser struct {
 	win    *Window
 	mode   chooseMode
 	folder string
-	name   *numberEntry
-	path   *numberEntry
+	name   *kit.Entry
+	path   *kit.Entry
 	list   *widget.List
 	rows   []place
-	bad    *label
-	d      *dialog
+	bad    *kit.Label
+	d      *kit.Dialog
 	done   func(path string)
 }
 
@@ -77,22 +79,21 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 	}
 	k := w.kit
 	c := &chooser{win: w, mode: mode, folder: folder, done: done}
-	c.path, c.name = newNumberEntry(), newNumberEntry()
-	c.path.onCommit = func(t string) { c.enter(t) }
-	c.path.onEscape, c.name.onEscape = k.escape, k.escape
+	c.path, c.name = k.Entry(), k.Entry()
+	c.path.OnCommit = func(t string) { c.enter(t) }
 	c.name.SetText(name)
 	c.name.OnSubmitted = func(string) { c.take() }
-	c.bad = k.label("", warnVoice)
+	c.bad = k.Label("", kit.Warn)
 	c.list = widget.NewList(
 		func() int { return len(c.rows) },
 		func() fyne.CanvasObject {
-			return container.New(columns{widths: []float32{0, 70}, gap: 8, height: 24},
-				k.label("", plainVoice), k.label("", captionVoice).right())
+			return container.New(kit.Columns{Widths: []float32{0, 70}, Gap: 8, Height: 24},
+				k.Label("", kit.Plain), k.Label("", kit.Caption).Right())
 		},
 		func(i widget.ListItemID, o fyne.CanvasObject) {
 			r := c.rows[i]
 			cell := o.(*fyne.Container).Objects
-			cell[0].(*label).setText(r.name)
+			cell[0].(*kit.Label).SetText(r.name)
 			kind := "design"
 			switch {
 			case r.folder:
@@ -100,7 +101,7 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 			case mode == openDrawing:
 				kind = "drawing"
 			}
-			cell[1].(*label).setText(kind)
+			cell[1].(*kit.Label).SetText(kind)
 		})
 	c.list.OnSelected = func(i widget.ListItemID) {
 		r := c.rows[i]
@@ -115,10 +116,10 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 		}
 		c.name.SetText(r.name)
 	}
-	up := k.button("Up", "To the folder above.", func() { c.enter(filepath.Dir(c.folder)) }).framedOne()
-	top := container.New(columns{widths: []float32{56, 0, 46}, gap: 8, height: rowHeight}, k.label("Folder", plainVoice), c.path, up)
-	bottom := container.New(stackDown{4},
-		container.New(columns{widths: []float32{56, 0}, gap: 8, height: rowHeight}, k.label("Name", plainVoice), c.name), c.bad)
+	up := k.Button("Up", "To the folder above.", func() { c.enter(filepath.Dir(c.folder)) }).Framed()
+	top := container.New(kit.Columns{Widths: []float32{56, 0, 46}, Gap: 8, Height: rowHeight}, k.Label("Folder", kit.Plain), c.path, up)
+	bottom := kit.Down(4,
+		container.New(kit.Columns{Widths: []float32{56, 0}, Gap: 8, Height: rowHeight}, k.Label("Name", kit.Plain), c.name), c.bad)
 	if mode == chooseFolder {
 		bottom.Objects[0].Hide()
 	}
@@ -131,12 +132,12 @@ func (w *Window) choose(mode chooseMode, folder, name string, done func(path str
 	case openDrawing:
 		title, do = "Read a shape from a drawing (SVG or DXF)", "Read"
 	}
-	body := container.New(fixedSize{520, 330}, container.NewBorder(
-		container.New(inset{0, 0, 0, 6}, top), container.New(inset{0, 6, 0, 0}, bottom), nil, nil, c.list))
-	c.d = w.dialogs.ask(title, body, nil,
-		answer{text: "Cancel"}, answer{text: do, main: true, stay: true, do: c.take})
-	c.d.named("folder", c.path)
-	c.d.named("name", c.name)
+	body := kit.Sized(520, 330, container.NewBorder(
+		kit.Inset(0, 0, 0, 6, top), kit.Inset(0, 6, 0, 0, bottom), nil, nil, c.list))
+	c.d = w.dialogs.Ask(title, body, nil,
+		kit.Answer{Text: "Cancel"}, kit.Answer{Text: do, Main: true, Stay: true, Do: c.take})
+	c.d.Named("folder", c.path)
+	c.d.Named("name", c.name)
 	c.enter(folder)
 	w.log.Event("dialog", "name", title)
 	w.tellSoon()
@@ -150,12 +151,12 @@ func (c *chooser) enter(folder string) {
 	folder = filepath.Clean(folder)
 	entries, err := os.ReadDir(folder)
 	if err != nil {
-		c.bad.setText(plainError(err))
+		c.bad.SetText(plainError(err))
 		return
 	}
-	c.bad.setText("")
+	c.bad.SetText("")
 	c.folder = folder
-	c.path.shown = folder
+	c.path.Shown = folder
 	c.path.SetText(folder)
 	c.rows = c.rows[:0]
 	for _, e := range entries {
@@ -192,13 +193,13 @@ func (c *chooser) take() {
 		}
 	}
 	if c.mode == chooseFolder {
-		c.d.close()
+		c.d.Close()
 		c.done(c.folder)
 		return
 	}
 	name := strings.TrimSpace(c.name.Text)
 	if name == "" {
-		c.bad.setText("Give the file a name.")
+		c.bad.SetText("Give the file a name.")
 		return
 	}
 	path := name
@@ -213,10 +214,10 @@ func (c *chooser) take() {
 	}
 	if c.mode.opens() {
 		if err != nil {
-			c.bad.setText(plainError(err))
+			c.bad.SetText(plainError(err))
 			return
 		}
-		c.d.close()
+		c.d.Close()
 		c.done(path)
 		return
 	}
@@ -225,18 +226,18 @@ func (c *chooser) take() {
 		_, err = os.Stat(path)
 	}
 	if dir := filepath.Dir(path); !isFolder(dir) {
-		c.bad.setText(dir + " is not a folder.")
+		c.bad.SetText(dir + " is not a folder.")
 		return
 	}
 	if err != nil { // there is no such file yet
-		c.d.close()
+		c.d.Close()
 		c.done(path)
 		return
 	}
-	c.win.dialogs.ask("Replace the file?",
-		c.win.kit.passage(filepath.Base(path)+" is there already. Saving replaces what it holds.", plainVoice, 380), nil,
-		answer{text: "Keep it"}, answer{text: "Replace", main: true, do: func() {
-			c.d.close()
+	c.win.dialogs.Ask("Replace the file?",
+		c.win.kit.Passage(filepath.Base(path)+" is there already. Saving replaces what it holds.", kit.Plain, 380), nil,
+		kit.Answer{Text: "Keep it"}, kit.Answer{Text: "Replace", Main: true, Do: func() {
+			c.d.Close()
 			c.done(path)
 		}})
 }
@@ -255,18 +256,4 @@ func plainError(err error) string {
 		return "The system does not let you in there."
 	}
 	return err.Error()
-}
-
-// fixedSize gives its one object a size.
-type fixedSize struct{ w, h float32 }
-
-// MinSize implements fyne.Layout.
-func (l fixedSize) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(l.w, l.h) }
-
-// Layout implements fyne.Layout.
-func (l fixedSize) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objs {
-		o.Resize(size)
-		o.Move(fyne.Position{})
-	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -14,7 +15,7 @@ import (
 // controls is the narrow column where the numbers of the design are changed:
 // one page each for band, form, metal, pattern and reserves.
 type controls struct {
-	kit  *kit
+	kit  *kit.Kit
 	ed   editor
 	say  func(string) // an error in words, or "" when all is well
 	root *fyne.Container
@@ -23,7 +24,7 @@ type controls struct {
 	// onRows is called when rows have come or gone.
 	onRows func()
 
-	tabs   []*button
+	tabs   []*kit.Button
 	pages  []*page
 	open   int
 	shown  bool                  // a design has been shown
@@ -35,7 +36,7 @@ type controls struct {
 	reserves *itemsPage
 	marks    *itemsPage
 	hand     *handPage
-	problem  *passage
+	problem  *kit.Passage
 	problemS string
 }
 
@@ -57,9 +58,9 @@ const (
 	handPageAt
 )
 
-func newControls(k *kit, ed editor) *controls {
+func newControls(k *kit.Kit, ed editor) *controls {
 	c := &controls{kit: k, ed: ed, rowsOf: map[string]*numberRow{}}
-	c.problem = k.passage("", warnVoice, controlsWidth-28)
+	c.problem = k.Passage("", kit.Warn, controlsWidth-28)
 	c.say = c.setProblem
 	band := c.page()
 	for _, ch := range app.BandChoices() {
@@ -84,7 +85,7 @@ func newControls(k *kit, ed editor) *controls {
 	c.add(form, c.edges)
 	metal := c.page()
 	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
-	c.add(metal, &noteRow{p: k.passage("", captionVoice, controlsWidth-40), get: alloySource})
+	c.add(metal, &noteRow{p: k.Passage("", kit.Caption, controlsWidth-40), get: alloySource})
 	for _, n := range app.MetalNumbers() {
 		c.addNumber(metal, n)
 	}
@@ -117,28 +118,28 @@ func newControls(k *kit, ed editor) *controls {
 		{"Reserves", "Places kept solid: a stone seat, a hallmark; and marks: lines and names to be engraved"},
 		{"By hand", "Single openings: left solid, changed, drawn"},
 	} {
-		b := k.button(t.name, t.tip, func() { c.turnTo(i) })
-		b.tab = true
+		b := k.Button(t.name, t.tip, func() { c.turnTo(i) })
+		b.Tab = true
 		c.tabs = append(c.tabs, b)
 	}
-	tabRow := container.New(spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
-	line := k.filled(lineOf)
+	tabRow := container.New(kit.Spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
+	line := k.Filled(kit.LineOf)
 	line.SetMinSize(fyne.NewSize(1, 1))
 	stack := container.NewStack()
 	for _, p := range c.pages {
 		stack.Add(p.scroll)
 	}
-	c.root = container.New(minWidth{controlsWidth},
+	c.root = kit.AtLeast(controlsWidth, 0,
 		container.NewBorder(
-			container.New(stackDown{}, container.New(inset{10, 4, 8, 0}, tabRow), line),
-			container.New(inset{14, 2, 14, 2}, c.problem), nil, nil, stack))
+			kit.Down(0, kit.Inset(10, 4, 8, 0, tabRow), line),
+			kit.Inset(14, 2, 14, 2, c.problem), nil, nil, stack))
 	c.turnTo(patternPage)
 	return c
 }
 
 func (c *controls) page() *page {
-	p := &page{box: container.New(stackDown{1})}
-	p.scroll = container.NewVScroll(container.New(inset{14, 8, 14, 10}, p.box))
+	p := &page{box: kit.Down(1)}
+	p.scroll = container.NewVScroll(kit.Inset(14, 8, 14, 10, p.box))
 	return p
 }
 
@@ -152,7 +153,7 @@ func (c *controls) addNumber(p *page, n app.Number) { c.add(p, c.numberRow(p, n)
 // numberRow makes the row of a number on a page, known by its path.
 func (c *controls) numberRow(p *page, n app.Number) *numberRow {
 	r := newNumberRow(c.kit, c.ed, n, func(s string) { c.say(s) })
-	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+	r.entry.OnWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 	c.rowsOf[n.Path] = r
 	return r
 }
@@ -167,7 +168,7 @@ func (c *controls) newRows() {
 func (c *controls) turnTo(i int) {
 	c.open = i
 	for j, p := range c.pages {
-		c.tabs[j].choose(i == j)
+		c.tabs[j].Choose(i == j)
 		if i == j {
 			p.scroll.Show()
 		} else {
@@ -225,7 +226,7 @@ func (c *controls) setProblem(s string) {
 		return
 	}
 	c.problemS = s
-	c.problem.set(s, warnVoice, controlsWidth-28)
+	c.problem.Set(s, kit.Warn, controlsWidth-28)
 	c.root.Refresh()
 }
 

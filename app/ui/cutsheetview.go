@@ -8,11 +8,11 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/export"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -20,14 +20,14 @@ import (
 // for it are typed, or says why they can't.
 type cutSheetView struct {
 	widget.BaseWidget
-	kit    *kit
+	kit    *kit.Kit
 	layout export.CutLayout
-	tone   metal
+	tone   kit.Metal
 	raster *canvas.Raster
 	img    *image.RGBA
 	fill   paint.Fill
 
-	words *label
+	words *kit.Label
 	box   *fyne.Container
 	of    cutSheetOf
 	asked int // layouts asked for; an older one that comes late is left
@@ -42,11 +42,11 @@ type cutSheetOf struct {
 
 const cutSheetHigh = 84
 
-func newCutSheetView(k *kit) *cutSheetView {
-	v := &cutSheetView{kit: k, words: k.label("", softVoice)}
+func newCutSheetView(k *kit.Kit) *cutSheetView {
+	v := &cutSheetView{kit: k, words: k.Label("", kit.Soft)}
 	v.raster = canvas.NewRaster(v.render)
 	v.ExtendBaseWidget(v)
-	v.box = container.New(stackDown{1}, container.New(inset{0, 6, 0, 0}, v.words), v)
+	v.box = kit.Down(1, kit.Inset(0, 6, 0, 0, v.words), v)
 	return v
 }
 
@@ -82,30 +82,30 @@ func (v *cutSheetView) show(l export.CutLayout, err error) {
 	var room *export.RoomError
 	switch {
 	case errors.As(err, &room) && room.Fit == 0:
-		v.words.set("No room for a part.", warnVoice)
+		v.words.Set("No room for a part.", kit.Warn)
 	case errors.As(err, &room):
-		v.words.set(fmt.Sprintf("Room for %d of %d parts.", room.Fit, room.Asked), warnVoice)
+		v.words.Set(fmt.Sprintf("Room for %d of %d parts.", room.Fit, room.Asked), kit.Warn)
 	case err != nil:
-		v.words.set("It can't be laid out so.", warnVoice)
+		v.words.Set("It can't be laid out so.", kit.Warn)
 	default:
-		v.words.set(fmt.Sprintf("%s on %s x %s mm", many(len(l.Parts), "part", "parts"), app.FormatNumber(l.W, 1), app.FormatNumber(l.H, 1)), softVoice)
+		v.words.Set(fmt.Sprintf("%s on %s x %s mm", many(len(l.Parts), "part", "parts"), app.FormatNumber(l.W, 1), app.FormatNumber(l.H, 1)), kit.Soft)
 	}
 	v.raster.Refresh()
 }
 
 func (v *cutSheetView) render(w, h int) image.Image {
-	d := v.kit.dress
+	d := v.kit.Dress
 	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
 		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	paint.Box(v.img, 0, 0, w, h, d.panel)
+	paint.Box(v.img, 0, 0, w, h, d.Panel)
 	l := v.layout
 	if len(l.Parts) == 0 || w < 4 || h < 4 {
 		return v.img
 	}
 	scale := math.Min(float64(w)/l.W, float64(h)/l.H)
-	paint.Box(v.img, 0, 0, int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale)), d.rule)
-	paint.Box(v.img, 1, 1, int(math.Ceil(l.W*scale))-1, int(math.Ceil(l.H*scale))-1, d.paper)
+	paint.Box(v.img, 0, 0, int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale)), d.Rule)
+	paint.Box(v.img, 1, 1, int(math.Ceil(l.W*scale))-1, int(math.Ceil(l.H*scale))-1, d.Paper)
 	v.fill.Reset(w, h)
 	for _, part := range l.Parts {
 		for i, p := range part.Flatten(0.2 / scale) {
@@ -118,6 +118,6 @@ func (v *cutSheetView) render(w, h int) image.Image {
 		}
 		v.fill.Close()
 	}
-	v.fill.Draw(v.img, v.tone.face)
+	v.fill.Draw(v.img, v.tone.Face)
 	return v.img
 }

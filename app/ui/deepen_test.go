@@ -53,12 +53,12 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	w, rest := waiting(t)
 	require.NotNil(t, w.result.Report.Deep)
 	require.NotEmpty(t, deepRows(w))
-	require.NotContains(t, w.findings.head.text, "checking")
+	require.NotContains(t, w.findings.head.Text, "checking")
 	before := deepRows(w)[0].f.Value
 
 	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.6)
 	require.Nil(t, w.result.Report.Deep, "not while the hand moves")
-	require.Contains(t, w.findings.head.text, "checking...")
+	require.Contains(t, w.findings.head.Text, "checking...")
 	for _, r := range deepRows(w) {
 		require.Equal(t, "checking...", r.value.Text, "what is of an older design says so")
 		r.Tapped(nil)
@@ -68,7 +68,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	rest()
 	require.NotNil(t, w.result.Report.Deep)
 	require.Same(t, w.result.Report, w.scene.report)
-	require.NotContains(t, w.findings.head.text, "checking")
+	require.NotContains(t, w.findings.head.Text, "checking")
 	require.Greater(t, deepRows(w)[0].f.Value, before, "wider bridges, more metal to break")
 	require.False(t, strings.Contains(deepRows(w)[0].value.Text, "checking"))
 
@@ -76,7 +76,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.4)
 	require.Nil(t, w.deepenWhileWanted(w.result.Sheet, w.result.Report), "the hand has just moved")
 	w.deepened(app.Result{Sheet: w.result.Sheet})
-	require.Contains(t, w.findings.head.text, "checking...")
+	require.Contains(t, w.findings.head.Text, "checking...")
 	rest()
 	require.NotNil(t, w.result.Report.Deep)
 
@@ -85,17 +85,17 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.3)
 	w.deepened(old)
 	require.Nil(t, w.result.Report.Deep)
-	require.Contains(t, w.findings.head.text, "checking...")
+	require.Contains(t, w.findings.head.Text, "checking...")
 }
 
 func TestFindingsOfTheLastGoodDesignSayWhoseTheyAre(t *testing.T) {
 	w, rest := waiting(t)
 	w.turnTo(bandPage)
 	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "200")
-	require.Contains(t, w.findings.head.text, "of the last design that could be laid")
+	require.Contains(t, w.findings.head.Text, "of the last design that could be laid")
 	w.undo()
 	rest()
-	require.NotContains(t, w.findings.head.text, "last design")
+	require.NotContains(t, w.findings.head.Text, "last design")
 }
 
 func TestASheetThatIsKeptBackLeavesTheLastGoodPicture(t *testing.T) {
@@ -103,9 +103,9 @@ func TestASheetThatIsKeptBackLeavesTheLastGoodPicture(t *testing.T) {
 	good, text := w.scene, "the metal between openings 3 and 4 is 0.000000 mm wide"
 	w.computed(app.Result{Design: w.now(), Err: &check.FaultError{Openings: []int{3, 4}, What: text}})
 	require.Same(t, good, w.scene)
-	require.Contains(t, w.controls.problem.text, text)
-	require.Contains(t, w.controls.problem.text, "this is a fault of Fretband")
-	require.Contains(t, w.controls.problem.text, "The picture shows the last design that could be laid.")
+	require.Contains(t, w.controls.problem.Text, text)
+	require.Contains(t, w.controls.problem.Text, "this is a fault of Fretband")
+	require.Contains(t, w.controls.problem.Text, "The picture shows the last design that could be laid.")
 	w.turnTo(bandPage)
 	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "27")
 	rest()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll"
 
@@ -24,8 +25,8 @@ type edgesEditor struct {
 type edgeEditor struct {
 	edge  app.Edge
 	list  *fyne.Container
-	plain *label
-	add   *button
+	plain *kit.Label
+	add   *kit.Button
 	cells []*numberRow
 	count int // number of points that the list was made for
 }
@@ -33,7 +34,7 @@ type edgeEditor struct {
 // newNumberCell returns a number's entry alone, for a table of them.
 func (c *controls) newNumberCell(p *page, n app.Number) *numberRow {
 	r := newNumberRow(c.kit, c.ed, n, func(s string) { c.say(s) })
-	r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+	r.entry.OnWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 	r.box = container.NewStack(r.entry)
 	c.rowsOf[n.Path] = r
 	return r
@@ -41,15 +42,15 @@ func (c *controls) newNumberCell(p *page, n app.Number) *numberRow {
 
 func newEdgesEditor(c *controls, p *page) *edgesEditor {
 	k := c.kit
-	ed := &edgesEditor{c: c, page: p, box: container.New(stackDown{1})}
+	ed := &edgesEditor{c: c, page: p, box: kit.Down(1)}
 	for i, e := range app.Edges() {
-		part := &edgeEditor{edge: e, list: container.New(stackDown{1}), count: -1}
-		part.plain = k.label("", softVoice)
-		part.add = k.button("Add a point", "Have the edge run through one more point. Drag the points on the blank, or type their numbers.", func() {
+		part := &edgeEditor{edge: e, list: kit.Down(1), count: -1}
+		part.plain = k.Label("", kit.Soft)
+		part.add = k.Button("Add a point", "Have the edge run through one more point. Drag the points on the blank, or type their numbers.", func() {
 			ed.change(e, func(d *pattern.Design) { app.AddEdgePoint(d, e) })
-		}).framedOne()
-		ed.box.Add(container.New(columns{widths: []float32{labelWidth, 0, 104}, gap: columnGap, height: rowHeight},
-			k.label(e.Title(), plainVoice).teach("A smooth curve through a few points draws the edge off its plain place. It goes no further out or in than they do."),
+		}).Framed()
+		ed.box.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0, 104}, Gap: columnGap, Height: rowHeight},
+			k.Label(e.Title(), kit.Plain).Teach("A smooth curve through a few points draws the edge off its plain place. It goes no further out or in than they do."),
 			part.plain, part.add))
 		ed.box.Add(part.list)
 		ed.parts[i] = part
@@ -93,25 +94,25 @@ func (ed *edgesEditor) lay(part *edgeEditor, n int) {
 	}
 	part.count, part.cells = n, nil
 	part.list.RemoveAll()
-	part.plain.setText("")
+	part.plain.SetText("")
 	ed.c.newRows()
 	if n == 0 {
-		part.plain.setText("plain")
+		part.plain.SetText("plain")
 		return
 	}
 	numbers := app.EdgeNumbers(part.edge, 0)
-	part.list.Add(container.New(columns{widths: edgeColumns[:3], gap: columnGap, height: 18},
-		k.label("", captionVoice), k.label("Along", captionVoice).teach(numbers[0].Tip), k.label("Out", captionVoice).teach(numbers[1].Tip)))
+	part.list.Add(container.New(kit.Columns{Widths: edgeColumns[:3], Gap: columnGap, Height: 18},
+		k.Label("", kit.Caption), k.Label("Along", kit.Caption).Teach(numbers[0].Tip), k.Label("Out", kit.Caption).Teach(numbers[1].Tip)))
 	for i := range n {
-		objs := []fyne.CanvasObject{k.label(fmt.Sprintf("   point %d", i+1), plainVoice)}
+		objs := []fyne.CanvasObject{k.Label(fmt.Sprintf("   point %d", i+1), kit.Plain)}
 		for _, num := range app.EdgeNumbers(part.edge, i) {
 			cell := ed.c.newNumberCell(ed.page, num)
 			part.cells = append(part.cells, cell)
 			objs = append(objs, cell.box)
 		}
-		objs = append(objs, k.label("mm", softVoice), k.button("\u00d7", "Take this point away.", func() {
+		objs = append(objs, k.Label("mm", kit.Soft), k.Button("\u00d7", "Take this point away.", func() {
 			ed.change(part.edge, func(d *pattern.Design) { app.RemoveEdgePoint(d, part.edge, i) })
 		}))
-		part.list.Add(container.New(columns{widths: edgeColumns, gap: columnGap, height: rowHeight}, objs...))
+		part.list.Add(container.New(kit.Columns{Widths: edgeColumns, Gap: columnGap, Height: rowHeight}, objs...))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/project"
 
@@ -23,12 +24,12 @@ func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
 			f.Path = sampleOwn
 		}
 		p := newMotifPicture(w.kit)
-		p.show(f, toneOf("copper"))
+		p.show(f, kit.MetalOf("copper"))
 		require.GreaterOrEqual(t, len(p.shapes), 8, m.Key)
 		require.Less(t, len(p.shapes), 200, m.Key)
 	}
 	p := newMotifPicture(w.kit)
-	p.show(pattern.Field{Motif: pattern.OwnKey, Path: "M0 0"}, toneOf("copper"))
+	p.show(pattern.Field{Motif: pattern.OwnKey, Path: "M0 0"}, kit.MetalOf("copper"))
 	require.Empty(t, p.shapes)
 }
 
@@ -36,14 +37,14 @@ func TestTheMotifIsChosenFromPictures(t *testing.T) {
 	w, log := usual(t)
 	w.controls.fields.onMotif(0)
 	keepPicture(t, "motif-chooser", w.win.Canvas().Capture)
-	d := w.dialogs.top()
-	require.Equal(t, "Motif", d.title)
-	for _, f := range d.fields {
-		if f.name == "motif:hexagons" {
-			f.o.(*motifTile).Tapped(nil)
+	d := w.dialogs.Top()
+	require.Equal(t, "Motif", d.Title)
+	for _, f := range d.Fields {
+		if f.Name == "motif:hexagons" {
+			f.Object.(*motifTile).Tapped(nil)
 		}
 	}
-	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.dialogs.Open)
 	require.Equal(t, "hexagons", w.now().Fields[0].Motif)
 	require.Contains(t, log.String(), "edit field=fields[0].motif old=triangles new=hexagons")
 }
@@ -72,7 +73,7 @@ func TestAPageOfThreeFields(t *testing.T) {
 			p := w.controls.fields
 			require.Len(t, p.lines, 3)
 			for i, l := range p.lines {
-				require.NotEqual(t, "0", l.count.text)
+				require.NotEqual(t, "0", l.count.Text)
 				l.text.Tapped(nil)
 				require.Equal(t, i, p.selected)
 				require.Contains(t, w.controls.rowsOf, fmt.Sprintf("fields[%d].rows", i))
@@ -80,7 +81,7 @@ func TestAPageOfThreeFields(t *testing.T) {
 			}
 			keepPicture(t, fmt.Sprintf("three-%s-%g", dress, size.Width), w.win.Canvas().Capture)
 			for _, f := range p.folds {
-				f.head.Tapped(nil)
+				f.Head.Tapped(nil)
 			}
 			w.win.Canvas().Capture()
 			s := w.controls.pages[patternPage].scroll
@@ -99,14 +100,14 @@ func TestFieldsAreAddedMovedAndRemovedOnThePage(t *testing.T) {
 	require.Len(t, w.now().Fields, 2)
 	require.Equal(t, 0, p.selected)
 	require.Equal(t, pattern.RunShape, w.now().Fields[0].Area.Shape)
-	require.Contains(t, p.lines[0].text.text, "run")
-	require.NotEqual(t, "0", p.lines[0].count.text)
-	require.NotEqual(t, "0", p.lines[1].count.text)
+	require.Contains(t, p.lines[0].text.Text, "run")
+	require.NotEqual(t, "0", p.lines[0].count.Text)
+	require.NotEqual(t, "0", p.lines[1].count.Text)
 	keepPicture(t, "field-added", w.win.Canvas().Capture)
 	tap(downButton)
 	require.Equal(t, 1, p.selected)
-	require.Equal(t, "0", p.lines[1].count.text, "it yields to the one that covers the band")
-	require.Contains(t, p.stands.text, "has the right of way")
+	require.Equal(t, "0", p.lines[1].count.Text, "it yields to the one that covers the band")
+	require.Contains(t, p.stands.Text, "has the right of way")
 	keepPicture(t, "field-yields", w.win.Canvas().Capture)
 	tap(upButton)
 	tap(copyButton)
@@ -124,7 +125,7 @@ func TestFieldsAreAddedMovedAndRemovedOnThePage(t *testing.T) {
 	}
 	require.Len(t, w.now().Fields, 1)
 	require.False(t, w.doc.CanUndo())
-	require.Equal(t, "103", p.lines[0].count.text)
+	require.Equal(t, "103", p.lines[0].count.Text)
 }
 
 func TestAClickOnAnOpeningSelectsItsField(t *testing.T) {
@@ -143,7 +144,7 @@ func TestTheCurvesPointsAreDragged(t *testing.T) {
 	onlyLaying(w)
 	p := w.controls.fields
 	p.choose(2)
-	p.folds[sizeFold].head.Tapped(nil)
+	p.folds[sizeFold].Head.Tapped(nil)
 	w.win.Canvas().Capture()
 	var g *gradeEditor
 	for _, r := range p.rows {
@@ -173,9 +174,9 @@ func TestTheCurvesPointsAreDragged(t *testing.T) {
 func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	w, _ := usual(t)
 	w.ownMotif(0)
-	d := w.dialogs.top()
-	e := d.fields[0].o.(*numberEntry)
-	state := func() string { return shapeOf(d).text }
+	d := w.dialogs.Top()
+	e := d.Fields[0].Object.(*kit.Entry)
+	state := func() string { return shapeOf(d).Text }
 	for bad, why := range map[string]string{
 		"M0 0 L10 0 L10 10": "It can be used",
 		"<svg fill='none' stroke='red'><path d='M0 0 L10 0 L10 10'/></svg>": "open",
@@ -190,30 +191,30 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 		require.Contains(t, state(), why, bad)
 		if why != "It can be used" {
 			require.Contains(t, state(), "This can't be used", bad)
-			d.main.Tapped(nil)
-			require.Same(t, d, w.dialogs.top(), "it stays open")
+			d.Main.Tapped(nil)
+			require.Same(t, d, w.dialogs.Top(), "it stays open")
 		}
 	}
 	e.SetText("M0 0 L10 0 L10 10")
 	require.Contains(t, state(), "Curve 1 is open; it is read as closed", "what is assumed is told")
 	e.SetText(sampleOwn)
 	keepPicture(t, "own-shape", w.win.Canvas().Capture)
-	d.main.Tapped(nil)
-	require.Empty(t, w.dialogs.open)
+	d.Main.Tapped(nil)
+	require.Empty(t, w.dialogs.Open)
 	require.Empty(t, w.problem)
 	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
 	require.NotEmpty(t, w.scene.sheet.Openings)
-	w.controls.fields.folds[shapeFold].head.Tapped(nil)
+	w.controls.fields.folds[shapeFold].Head.Tapped(nil)
 	keepPicture(t, "own-motif", w.win.Canvas().Capture)
 }
 
 // shapeOf finds the words under the question for a shape.
-func shapeOf(d *dialog) *passage {
-	var found *passage
+func shapeOf(d *kit.Dialog) *kit.Passage {
+	var found *kit.Passage
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
 		switch x := o.(type) {
-		case *passage:
+		case *kit.Passage:
 			found = x
 		case *fyne.Container:
 			for _, c := range x.Objects {
@@ -221,7 +222,7 @@ func shapeOf(d *dialog) *passage {
 			}
 		}
 	}
-	walk(d.panel)
+	walk(d.Panel)
 	return found
 }
 
@@ -234,29 +235,29 @@ func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.json"), []byte("{}"), 0o600))
 	w.settings.Folder = dir
 	w.ownArea(0)
-	d := w.dialogs.top()
-	d.fields[1].o.(*button).Tapped(nil)
+	d := w.dialogs.Top()
+	d.Fields[1].Object.(*kit.Button).Tapped(nil)
 	keepPicture(t, "own-file", w.win.Canvas().Capture)
-	require.Contains(t, w.dialogs.top().title, "drawing")
-	names := w.dialogs.top().fields[1].o.(*numberEntry)
+	require.Contains(t, w.dialogs.Top().Title, "drawing")
+	names := w.dialogs.Top().Fields[1].Object.(*kit.Entry)
 	names.SetText("missing.svg")
-	w.dialogs.enter()
+	w.dialogs.Enter()
 	names.SetText("box.DXF")
-	w.dialogs.enter()
-	require.Same(t, d, w.dialogs.top())
-	require.Contains(t, shapeOf(d).text, "box.DXF: It can be used: 4 lines and arcs, 12 x 8 mm.")
-	d.main.Tapped(nil)
+	w.dialogs.Enter()
+	require.Same(t, d, w.dialogs.Top())
+	require.Contains(t, shapeOf(d).Text, "box.DXF: It can be used: 4 lines and arcs, 12 x 8 mm.")
+	d.Main.Tapped(nil)
 	a := w.now().Fields[0].Area
 	require.Equal(t, pattern.PathShape, a.Shape)
 	require.Equal(t, 12.0, a.WidthMM)
 	require.Empty(t, w.problem)
 	keepPicture(t, "own-area", w.win.Canvas().Capture)
 	w.ownMotif(0)
-	s := w.dialogs.top()
-	s.fields[1].o.(*button).Tapped(nil)
-	w.dialogs.top().fields[1].o.(*numberEntry).SetText(svg)
-	w.dialogs.enter()
-	s.main.Tapped(nil)
+	s := w.dialogs.Top()
+	s.Fields[1].Object.(*kit.Button).Tapped(nil)
+	w.dialogs.Top().Fields[1].Object.(*kit.Entry).SetText(svg)
+	w.dialogs.Enter()
+	s.Main.Tapped(nil)
 	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
 	require.Empty(t, w.problem)
 }

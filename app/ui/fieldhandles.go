@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 )
@@ -137,22 +138,22 @@ func (w *Window) rimHandle(s *scene) handle {
 
 // drawArea outlines the area of the selected field: light and dark in turn, so that
 // it shows on metal and on ground.
-func (p *sheetPainter) drawArea(v view, d *dress, m marks) {
+func (p *sheetPainter) drawArea(v view, d *kit.Dress, m marks) {
 	s := v.frame.scale
 	for _, l := range m.area {
 		p.strokePath(v, l, plane.Point{}, 3.5*s)
-		p.drawInside(v, alpha(d.paper, 170))
+		p.drawInside(v, kit.Alpha(d.Paper, 170))
 		p.strokePath(v, l, plane.Point{}, 1.5*s)
-		p.drawInside(v, d.selected)
+		p.drawInside(v, d.Selected)
 	}
 }
 
 // drawHint names the handle under the pointer.
-func (p *sheetPainter) drawHint(v view, d *dress, m marks) {
+func (p *sheetPainter) drawHint(v view, d *kit.Dress, m marks) {
 	if m.held >= 0 || m.overHandle < 0 || m.overHandle >= len(m.handles) {
 		return
 	}
 	if h := m.handles[m.overHandle]; h.hint != "" {
-		p.chip(v, h.hint, v.x(h.at.X), v.y(h.at.Y)-24*v.frame.scale, d, d.selected)
+		p.chip(v, h.hint, v.x(h.at.X), v.y(h.at.Y)-24*v.frame.scale, d, d.Selected)
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/own"
 	"fretband/unroll"
@@ -30,27 +31,27 @@ const (
 // motifPicture shows a field's motif as it is cut from a small piece of band.
 type motifPicture struct {
 	raster *canvas.Raster
-	kit    *kit
+	kit    *kit.Kit
 	img    *image.RGBA
 	fill   paint.Fill
 
 	shown  pattern.Field // what it was made for
-	tone   metal
+	tone   kit.Metal
 	shapes [][]plane.Point
 
 	ownPath string // a person's own shape, which is read once
 	own     plane.Loop
 }
 
-func newMotifPicture(k *kit) *motifPicture {
+func newMotifPicture(k *kit.Kit) *motifPicture {
 	p := &motifPicture{kit: k}
 	p.raster = canvas.NewRaster(p.render)
-	onDress(k, p, func(p *motifPicture, _ *dress) { p.raster.Refresh() })
+	kit.OnDress(k, p, func(p *motifPicture, _ *kit.Dress) { p.raster.Refresh() })
 	return p
 }
 
 // show draws the motif of f with its own numbers, cut from a metal.
-func (p *motifPicture) show(f pattern.Field, tone metal) {
+func (p *motifPicture) show(f pattern.Field, tone kit.Metal) {
 	key := pattern.Field{Motif: f.Motif, Path: f.Path, Numbers: f.Numbers, Stagger: f.Stagger, GradeAlong: f.GradeAlong, GradeAcross: f.GradeAcross}
 	if p.shapes != nil && key.Motif == p.shown.Motif && key.Path == p.shown.Path && key.Stagger == p.shown.Stagger && tone == p.tone && maps.Equal(key.Numbers, p.shown.Numbers) &&
 		slices.Equal(key.GradeAlong, p.shown.GradeAlong) && slices.Equal(key.GradeAcross, p.shown.GradeAcross) {
@@ -130,8 +131,8 @@ func (p *motifPicture) render(w, h int) image.Image {
 	if p.img == nil || p.img.Rect.Dx() != w || p.img.Rect.Dy() != h {
 		p.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	d := p.kit.dress
-	paint.Box(p.img, 0, 0, w, h, p.tone.face)
+	d := p.kit.Dress
+	paint.Box(p.img, 0, 0, w, h, p.tone.Face)
 	p.fill.Reset(w, h)
 	// The whole height of the piece is in sight, its middle in the middle.
 	k := float64(h) / sampleHigh
@@ -147,7 +148,7 @@ func (p *motifPicture) render(w, h int) image.Image {
 		}
 		p.fill.Close()
 	}
-	p.fill.Draw(p.img, d.paper)
+	p.fill.Draw(p.img, d.Paper)
 	return p.img
 }
 
@@ -155,16 +156,16 @@ func (p *motifPicture) render(w, h int) image.Image {
 type motifRow struct {
 	i       int
 	box     *fyne.Container
-	button  *button
+	button  *kit.Button
 	picture *motifPicture
 }
 
-func newMotifRow(k *kit, i int, open func()) *motifRow {
+func newMotifRow(k *kit.Kit, i int, open func()) *motifRow {
 	r := &motifRow{i: i, picture: newMotifPicture(k)}
-	r.button = k.button("", "Choose another motif from pictures of all of them, or a shape of your own.", open).framedOne()
-	r.button.left = true
-	r.box = container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 36},
-		k.label("Motif", plainVoice).teach("The shape that repeats."),
+	r.button = k.Button("", "Choose another motif from pictures of all of them, or a shape of your own.", open).Framed()
+	r.button.Left = true
+	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 36},
+		k.Label("Motif", kit.Plain).Teach("The shape that repeats."),
 		container.New(pictureRight{60, 28, 4}, r.button, r.picture.raster))
 	return r
 }
@@ -175,8 +176,8 @@ func (r *motifRow) show(d pattern.Design) {
 	if r.i >= len(d.Fields) {
 		return
 	}
-	r.button.setText(app.MotifTitle(d.Fields[r.i]))
-	r.picture.show(d.Fields[r.i], toneOf(d.Metal.Alloy))
+	r.button.SetText(app.MotifTitle(d.Fields[r.i]))
+	r.picture.show(d.Fields[r.i], kit.MetalOf(d.Metal.Alloy))
 }
 
 // pictureRight lays a picture of a fixed size over the right end of another object.
@@ -199,7 +200,7 @@ func (l pictureRight) Layout(objs []fyne.CanvasObject, s fyne.Size) {
 // motifTile is one motif of the chooser: a picture and its name.
 type motifTile struct {
 	widget.BaseWidget
-	kit           *kit
+	kit           *kit.Kit
 	title, tip    string
 	chosen        bool
 	over, focused bool
@@ -224,7 +225,7 @@ const (
 	tileColumns = 6
 )
 
-func newMotifTile(k *kit, title, tip string, tap func()) *motifTile {
+func newMotifTile(k *kit.Kit, title, tip string, tap func()) *motifTile {
 	t := &motifTile{kit: k, title: title, tip: tip, tap: tap, picture: newMotifPicture(k), frame: canvas.NewRectangle(color.Transparent), name: canvas.NewText(title, color.Black)}
 	t.frame.CornerRadius = 3
 	t.name.Alignment = fyne.TextAlignCenter
@@ -233,12 +234,12 @@ func newMotifTile(k *kit, title, tip string, tap func()) *motifTile {
 }
 
 // Tapped implements fyne.Tappable.
-func (t *motifTile) Tapped(*fyne.PointEvent) { t.kit.tips.leave(t); t.tap() }
+func (t *motifTile) Tapped(*fyne.PointEvent) { t.kit.Tips.Leave(t); t.tap() }
 
 // MouseIn implements desktop.Hoverable.
 func (t *motifTile) MouseIn(*desktop.MouseEvent) {
 	t.over = true
-	t.kit.tips.rest(t, t.tip)
+	t.kit.Tips.Rest(t, t.tip)
 	t.Refresh()
 }
 
@@ -246,7 +247,7 @@ func (t *motifTile) MouseIn(*desktop.MouseEvent) {
 func (t *motifTile) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (t *motifTile) MouseOut() { t.over = false; t.kit.tips.leave(t); t.Refresh() }
+func (t *motifTile) MouseOut() { t.over = false; t.kit.Tips.Leave(t); t.Refresh() }
 
 // FocusGained implements fyne.Focusable.
 func (t *motifTile) FocusGained() { t.focused = true; t.Refresh() }
@@ -271,7 +272,7 @@ func (t *motifTile) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyDown:
 		t.move(0, 1)
 	case fyne.KeyEscape:
-		t.kit.escape()
+		t.kit.Escape()
 	}
 }
 
@@ -301,17 +302,17 @@ func (r *motifTileRenderer) Layout(s fyne.Size) {
 }
 
 func (r *motifTileRenderer) Refresh() {
-	t, d := r.t, r.t.kit.dress
-	t.name.TextSize, t.name.Color, t.name.TextStyle.Bold = 12, d.ink, t.chosen
+	t, d := r.t, r.t.kit.Dress
+	t.name.TextSize, t.name.Color, t.name.TextStyle.Bold = 12, d.Ink, t.chosen
 	t.frame.FillColor, t.frame.StrokeColor, t.frame.StrokeWidth = color.Transparent, color.Transparent, 0
 	if t.chosen {
-		t.frame.StrokeColor, t.frame.StrokeWidth, t.name.Color = d.selected, 2, d.selected
+		t.frame.StrokeColor, t.frame.StrokeWidth, t.name.Color = d.Selected, 2, d.Selected
 	}
 	if t.over {
-		t.frame.FillColor = over(nil, alpha(d.ink, 20), d.panel)
+		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Ink, 20), d.Panel)
 	}
 	if t.focused {
-		t.frame.FillColor = over(nil, alpha(d.selected, 50), d.panel)
+		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Selected, 50), d.Panel)
 	}
 	r.Layout(t.Size())
 	t.frame.Refresh()
@@ -326,8 +327,8 @@ func (w *Window) chooseMotif(i int) {
 		return
 	}
 	f := d.Fields[i]
-	tone := toneOf(d.Metal.Alloy)
-	var dlg *dialog
+	tone := kit.MetalOf(d.Metal.Alloy)
+	var dlg *kit.Dialog
 	var tiles []*motifTile
 	var objs []fyne.CanvasObject
 	add := func(t *motifTile) {
@@ -342,7 +343,7 @@ func (w *Window) chooseMotif(i int) {
 	}
 	for _, m := range pattern.Motifs() {
 		t := newMotifTile(w.kit, m.Title, m.What, func() {
-			dlg.close()
+			dlg.Close()
 			w.pickOption(app.MotifChoice(i), m.Key)
 		})
 		sample := pattern.Field{Motif: m.Key}
@@ -356,7 +357,7 @@ func (w *Window) chooseMotif(i int) {
 		add(t)
 	}
 	own := newMotifTile(w.kit, "Your own\u2026", "A shape of your own, read from an SVG or DXF file or pasted as SVG path data.", func() {
-		dlg.close()
+		dlg.Close()
 		w.ownMotif(i)
 	})
 	own.chosen = f.Motif == pattern.OwnKey
@@ -367,10 +368,10 @@ func (w *Window) chooseMotif(i int) {
 	own.picture.show(sample, tone)
 	add(own)
 	grid := container.New(tileGrid{tileColumns, 4}, objs...)
-	dlg = w.dialogs.ask("Motif", grid, nil, answer{text: "Close", main: true})
+	dlg = w.dialogs.Ask("Motif", grid, nil, kit.Answer{Text: "Close", Main: true})
 	w.log.Event("dialog", "name", "motif")
 	for k, t := range tiles {
-		dlg.named("motif:"+motifKeyAt(k), t)
+		dlg.Named("motif:"+motifKeyAt(k), t)
 		if t.chosen {
 			w.win.Canvas().Focus(t)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2/test"
@@ -21,7 +22,7 @@ import (
 func TestASheetOfAllMotifs(t *testing.T) {
 	a := test.NewApp()
 	t.Cleanup(a.Quit)
-	k := &kit{dress: &lightDress, faces: testFaces(t), tips: newTips()}
+	k := testKit(t)
 	const wide, high, gapX, gapY, name = 228, 118, 14, 12, 22
 	fields := []pattern.Field{}
 	titles := []string{}
@@ -35,16 +36,16 @@ func TestASheetOfAllMotifs(t *testing.T) {
 	const columns = 6
 	rows := (len(fields) + columns - 1) / columns
 	img := image.NewRGBA(image.Rect(0, 0, columns*(wide+gapX)+gapX, rows*(high+name+gapY)+gapY))
-	paint.Box(img, 0, 0, img.Rect.Dx(), img.Rect.Dy(), k.dress.panel)
-	face := k.faces.size(14)
+	paint.Box(img, 0, 0, img.Rect.Dx(), img.Rect.Dy(), k.Dress.Panel)
+	face := k.Faces.Size(14)
 	for i, f := range fields {
 		p := newMotifPicture(k)
-		p.show(f, toneOf("sterling-925"))
+		p.show(f, kit.MetalOf("sterling-925"))
 		part := p.render(wide, high).(*image.RGBA)
 		// Metal and openings are both on it, and neither is a trifle.
 		metal := 0
 		for j := 0; j < len(part.Pix); j += 4 {
-			if part.Pix[j] == p.tone.face.R && part.Pix[j+1] == p.tone.face.G {
+			if part.Pix[j] == p.tone.Face.R && part.Pix[j+1] == p.tone.Face.G {
 				metal++
 			}
 		}
@@ -53,19 +54,19 @@ func TestASheetOfAllMotifs(t *testing.T) {
 		for r := range high {
 			copy(img.Pix[img.PixOffset(x, y+r):], part.Pix[r*part.Stride:r*part.Stride+4*wide])
 		}
-		face.draw(img, titles[i], float64(x)+wide/2, float64(y+high+16), alignMiddle, k.dress.ink)
+		face.Draw(img, titles[i], float64(x)+wide/2, float64(y+high+16), kit.AlignMiddle, k.Dress.Ink)
 	}
-	keepPicture(t, "motifs", func() image.Image { return fewColours(img, k.dress) })
+	keepPicture(t, "motifs", func() image.Image { return fewColours(img, k.Dress) })
 }
 
 // fewColours draws a picture in the shades between its few colours, which makes a
 // small file of it.
-func fewColours(img *image.RGBA, d *dress) image.Image {
+func fewColours(img *image.RGBA, d *kit.Dress) image.Image {
 	p := color.Palette{}
-	face := toneOf("sterling-925").face
+	face := kit.MetalOf("sterling-925").Face
 	for i := range 32 {
 		t := uint8(255 * i / 31)
-		p = append(p, over(d.paper, alpha(face, t), d.panel), over(d.panel, alpha(d.ink, t), d.panel))
+		p = append(p, kit.Over(d.Paper, kit.Alpha(face, t), d.Panel), kit.Over(d.Panel, kit.Alpha(d.Ink, t), d.Panel))
 	}
 	out := image.NewPaletted(img.Rect, p)
 	draw.Draw(out, img.Rect, img, image.Point{}, draw.Src)

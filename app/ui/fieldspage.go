@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 
@@ -20,19 +21,19 @@ type fieldsPage struct {
 	page *page
 	box  *fyne.Container
 
-	rules    *fold
+	rules    *kit.Fold
 	ruleRows []*numberRow
 	process  *choiceRow
-	usual    *label // limits of the process
+	usual    *kit.Label // limits of the process
 	list     *fyne.Container
 	lines    []*fieldLine
-	buttons  [5]*button // add, copy, up, down, remove
+	buttons  [5]*kit.Button // add, copy, up, down, remove
 	none     fyne.CanvasObject
 	edit     *fyne.Container
 	rows     []row
 	motif    *motifRow
-	stands   *passage // how the field came out
-	folds    [foldCount]*fold
+	stands   *kit.Passage // how the field came out
+	folds    [foldCount]*kit.Fold
 	opened   [foldCount]bool
 
 	selected int
@@ -74,31 +75,31 @@ const (
 func newFieldsPage(c *controls, p *page) *fieldsPage {
 	k := c.kit
 	f := &fieldsPage{c: c, page: p, counts: map[int]int{}}
-	f.rules = newFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
-	f.rules.tell("for every opening")
-	f.rules.head.rule.Hide() // the line under the tabs is near enough
+	f.rules = kit.NewFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
+	f.rules.Tell("for every opening")
+	f.rules.Head.Rule.Hide() // the line under the tabs is near enough
 	for _, n := range app.RuleNumbers() {
 		f.ruleRows = append(f.ruleRows, c.numberRow(p, n))
 	}
 	bridge, rim, corner, smallest := f.ruleRows[0], f.ruleRows[1], f.ruleRows[2], f.ruleRows[3]
 	// Two that are seldom touched share a line.
-	both := container.New(columns{widths: []float32{46, 0, 48, 60, 48, 24}, gap: columnGap, height: rowHeight},
+	both := container.New(kit.Columns{Widths: []float32{46, 0, 48, 60, 48, 24}, Gap: columnGap, Height: rowHeight},
 		corner.name, corner.slider, corner.entry, smallest.name, smallest.entry, smallest.unit)
 	corner.box, smallest.box = both, both
-	f.rules.body.Add(bridge.box)
-	f.rules.body.Add(rim.box)
-	f.rules.body.Add(both)
+	f.rules.Body.Add(bridge.box)
+	f.rules.Body.Add(rim.box)
+	f.rules.Body.Add(both)
 	f.process = newChoiceRow(k, c.ed, app.ProcessChoice())
-	f.rules.body.Add(f.process.box)
-	f.usual = k.label("", captionVoice)
+	f.rules.Body.Add(f.process.box)
+	f.usual = k.Label("", kit.Caption)
 	f.usual.Hide()
-	f.rules.body.Add(f.usual)
-	f.rules.open(true)
-	f.list = container.New(stackDown{1})
-	act := func(title, tip string, do func(d *pattern.Design) int) *button {
-		return k.button(title, tip, func() { f.change(do) }).framedOne()
+	f.rules.Body.Add(f.usual)
+	f.rules.Open(true)
+	f.list = kit.Down(1)
+	act := func(title, tip string, do func(d *pattern.Design) int) *kit.Button {
+		return k.Button(title, tip, func() { f.change(do) }).Framed()
 	}
-	f.buttons = [5]*button{
+	f.buttons = [5]*kit.Button{
 		act("Add", "One more field. While none covers the whole band it takes what the others leave; else it is a run in the middle, and the one that covers the band yields to it.", func(d *pattern.Design) int {
 			return app.AddField(d)
 		}),
@@ -118,11 +119,11 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	for i, b := range f.buttons {
 		objs[i] = b
 	}
-	head := k.label("Fields", strongVoice).teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
-	buttons := container.New(columns{widths: []float32{46, 42, 48, 36, 52, 66}, gap: 4, height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
-	f.none = container.New(inset{0, 6, 0, 6}, k.passage("None: the band stays plain. Add a field to pierce it.", softVoice, controlsWidth-40))
-	f.edit = container.New(stackDown{1})
-	f.box = container.New(stackDown{2}, f.rules.box, container.New(inset{0, 4, 0, 0}, buttons), f.list, f.none, f.edit)
+	head := k.Label("Fields", kit.Strong).Teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
+	buttons := container.New(kit.Columns{Widths: []float32{46, 42, 48, 36, 52, 66}, Gap: 4, Height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
+	f.none = kit.Inset(0, 6, 0, 6, k.Passage("None: the band stays plain. Add a field to pierce it.", kit.Soft, controlsWidth-40))
+	f.edit = kit.Down(1)
+	f.box = kit.Down(2, f.rules.Box, kit.Inset(0, 4, 0, 0, buttons), f.list, f.none, f.edit)
 	return f
 }
 
@@ -163,7 +164,7 @@ func (f *fieldsPage) counted(s *pattern.Sheet) {
 	f.tellStanding()
 	f.tellUsual()
 	for i, l := range f.lines {
-		l.count.setText(fmt.Sprint(counts[i]))
+		l.count.SetText(fmt.Sprint(counts[i]))
 	}
 }
 
@@ -195,11 +196,11 @@ func (f *fieldsPage) show(d pattern.Design) {
 // tellUsual tells the usual limits of the process for the sheet, under the rules.
 func (f *fieldsPage) tellUsual() {
 	text, source := app.UsualText(f.sheet.Design, f.sheet.Flat.Thickness)
-	f.usual.tip = source
-	if f.usual.text == text {
+	f.usual.Tip = source
+	if f.usual.Text == text {
 		return
 	}
-	f.usual.setText(text)
+	f.usual.SetText(text)
 	if text == "" {
 		f.usual.Hide()
 	} else {
@@ -226,11 +227,11 @@ func (f *fieldsPage) showList(d pattern.Design) {
 	} else {
 		f.none.Hide()
 	}
-	f.buttons[addButton].setOff(len(d.Fields) >= pattern.MaxFields)
-	f.buttons[copyButton].setOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
-	f.buttons[upButton].setOff(f.selected <= 0)
-	f.buttons[downButton].setOff(f.selected >= len(d.Fields)-1)
-	f.buttons[removeButton].setOff(len(d.Fields) == 0)
+	f.buttons[addButton].SetOff(len(d.Fields) >= pattern.MaxFields)
+	f.buttons[copyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
+	f.buttons[upButton].SetOff(f.selected <= 0)
+	f.buttons[downButton].SetOff(f.selected >= len(d.Fields)-1)
+	f.buttons[removeButton].SetOff(len(d.Fields) == 0)
 }
 
 // fieldLine is one field of the list: a picture of its motif, what and where it
@@ -238,23 +239,23 @@ func (f *fieldsPage) showList(d pattern.Design) {
 type fieldLine struct {
 	box     *fyne.Container
 	picture *motifPicture
-	text    *button
-	count   *label
+	text    *kit.Button
+	count   *kit.Label
 }
 
-func newFieldLine(k *kit, tap func()) *fieldLine {
-	l := &fieldLine{picture: newMotifPicture(k), text: k.button("", "", tap), count: k.label("", softVoice).right().teach("Openings that are cut in this field.")}
-	l.text.left = true
-	l.box = container.New(columns{widths: []float32{36, 0, 30}, gap: 2, height: 27}, container.New(fixedSize{36, 22}, l.picture.raster), l.text, l.count)
+func newFieldLine(k *kit.Kit, tap func()) *fieldLine {
+	l := &fieldLine{picture: newMotifPicture(k), text: k.Button("", "", tap), count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
+	l.text.Left = true
+	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.raster), l.text, l.count)
 	return l
 }
 
 func (l *fieldLine) show(d pattern.Design, i, count int, selected bool) {
-	l.picture.show(d.Fields[i], toneOf(d.Metal.Alloy))
-	l.text.setText(app.FieldText(d, i))
-	l.text.tip = app.FieldText(d, i)
-	l.text.choose(selected)
-	l.count.setText(fmt.Sprint(count))
+	l.picture.show(d.Fields[i], kit.MetalOf(d.Metal.Alloy))
+	l.text.SetText(app.FieldText(d, i))
+	l.text.Tip = app.FieldText(d, i)
+	l.text.Choose(selected)
+	l.count.SetText(fmt.Sprint(count))
 }
 
 // layout tells apart the sets of rows that a field can have.
@@ -275,7 +276,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	}
 	for i, x := range f.folds {
 		if x != nil {
-			f.opened[i] = x.head.open
+			f.opened[i] = x.Head.Open
 		}
 	}
 	f.rows, f.motif = nil, nil
@@ -301,11 +302,11 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	add(f.edit, f.motif)
 	numbers(f.edit, app.GridNumbers(i), nil)
 	if app.Interlocks(d.Fields[i]) {
-		f.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
-			k.label("Stagger", softVoice), k.label("none: it fits together one way only", softVoice)))
+		f.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
+			k.Label("Stagger", kit.Soft), k.Label("none: it fits together one way only", kit.Soft)))
 	}
-	f.stands = k.passage("", captionVoice, controlsWidth-40)
-	f.edit.Add(container.New(inset{0, 2, 0, 4}, f.stands))
+	f.stands = k.Passage("", kit.Caption, controlsWidth-40)
+	f.edit.Add(kit.Inset(0, 2, 0, 4, f.stands))
 	f.tellStanding()
 	for n, t := range [foldCount][2]string{
 		{"Shape", "The motif's own numbers."},
@@ -313,48 +314,48 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		{"Arrangement", "How the rows lie in the field: pitch, shift, turn, mirror, what happens at the edge, a bridge of its own."},
 		{"Sizes", "Openings that grow and shrink along the field or across it."},
 	} {
-		f.folds[n] = newFold(k, t[0], t[1], f.toggled)
-		f.edit.Add(f.folds[n].box)
+		f.folds[n] = kit.NewFold(k, t[0], t[1], f.toggled)
+		f.edit.Add(f.folds[n].Box)
 	}
-	shape := f.folds[shapeFold].body
+	shape := f.folds[shapeFold].Body
 	if d.Fields[i].Motif == pattern.OwnKey {
-		shape.Add(container.New(columns{widths: []float32{labelWidth, 150, 0}, gap: columnGap, height: 32}, k.label("Outline", plainVoice),
-			k.button("Change it\u2026", "Read or paste another shape.", func() { f.onOwn(i) }).framedOne(), k.label("", plainVoice)))
+		shape.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 150, 0}, Gap: columnGap, Height: 32}, k.Label("Outline", kit.Plain),
+			k.Button("Change it\u2026", "Read or paste another shape.", func() { f.onOwn(i) }).Framed(), k.Label("", kit.Plain)))
 	}
 	own := app.MotifNumbers(d, i)
 	numbers(shape, own, nil)
 	if len(own) == 0 && d.Fields[i].Motif != pattern.OwnKey {
-		f.folds[shapeFold].box.Hide()
+		f.folds[shapeFold].Box.Hide()
 	}
-	place := f.folds[placeFold].body
+	place := f.folds[placeFold].Body
 	add(place, newChoiceRow(k, f.c.ed, app.AreaChoice(i)))
 	numbers(place, app.AreaNumbers(i), func(n app.Number) bool { return n.Shown(d) })
 	title, tip := "A shape of your own\u2026", "Have the field fill a shape read from a drawing or pasted as SVG path data."
 	if d.Fields[i].Area.Shape == pattern.PathShape {
 		title, tip = "Change the shape\u2026", "Read or paste another shape."
 	}
-	place.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30}, k.label("", plainVoice), k.button(title, tip, func() { f.onOwnArea(i) }).framedOne()))
+	place.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("", kit.Plain), k.Button(title, tip, func() { f.onOwnArea(i) }).Framed()))
 	name := app.SetFieldName(i)
 	add(place, newTextRow(k, "Name", "What you call this field; its motif if left empty.", name.Get, func(s string) { f.c.ed.pickOption(name, strings.TrimSpace(s)) }))
-	arrange := f.folds[arrangeFold].body
+	arrange := f.folds[arrangeFold].Body
 	for _, c := range app.FieldChoices(i) {
 		add(arrange, newChoiceRow(k, f.c.ed, c))
 	}
 	numbers(arrange, app.ArrangeNumbers(i), nil)
-	sizes := f.folds[sizeFold].body
+	sizes := f.folds[sizeFold].Body
 	for _, c := range app.Curves() {
 		add(sizes, newGradeEditor(f.c, f.page, c, i, len(c.Points(d, i))))
 	}
 	numbers(sizes, []app.Number{app.GradeBridgeNumber(i)}, nil)
 	for n, x := range f.folds {
-		x.open(f.opened[n])
+		x.Open(f.opened[n])
 	}
 }
 
 // toggled follows a group that was opened or closed by hand. Who opens the place
 // wants to see it on the blank.
 func (f *fieldsPage) toggled() {
-	f.chosen = f.chosen || f.folds[placeFold].head.open
+	f.chosen = f.chosen || f.folds[placeFold].Head.Open
 	f.page.box.Refresh()
 	if f.c.onTurn != nil {
 		f.c.onTurn()
@@ -372,10 +373,10 @@ func (f *fieldsPage) tell(d pattern.Design) {
 		}
 		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+unit)
 	}
-	f.folds[shapeFold].tell(strings.Join(own, ", "))
-	f.folds[placeFold].tell(app.AreaText(x.Area))
-	f.folds[arrangeFold].tell(app.ArrangeText(d, f.selected))
-	f.folds[sizeFold].tell(app.SizesText(d, f.selected))
+	f.folds[shapeFold].Tell(strings.Join(own, ", "))
+	f.folds[placeFold].Tell(app.AreaText(x.Area))
+	f.folds[arrangeFold].Tell(app.ArrangeText(d, f.selected))
+	f.folds[sizeFold].Tell(app.SizesText(d, f.selected))
 }
 
 // standing is a field on a sheet, and then how it came out.
@@ -398,16 +399,16 @@ func (f *fieldsPage) setStanding(s standing) {
 		return
 	}
 	text := s.text
-	v := captionVoice
+	v := kit.Caption
 	if f.counts[f.selected] == 0 {
-		v = warnVoice
+		v = kit.Warn
 	}
-	if f.stands.text == text && f.stands.voice == v {
+	if f.stands.Text == text && f.stands.Voice == v {
 		return
 	}
-	high := f.stands.height()
-	f.stands.set(text, v, controlsWidth-40)
-	if f.stands.height() != high {
+	high := f.stands.Height()
+	f.stands.Set(text, v, controlsWidth-40)
+	if f.stands.Height() != high {
 		f.page.box.Refresh()
 	}
 }

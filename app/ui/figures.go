@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -15,19 +16,19 @@ import (
 // figures shows what the report measures: three that are read across a table,
 // then the rest, right-aligned with their units. It computes nothing.
 type figures struct {
-	kit  *kit
+	kit  *kit.Kit
 	root fyne.CanvasObject
 	big  [3]*bigFigure
 	rows []*figureRow
 }
 
 type bigFigure struct {
-	value, unit, under *label
+	value, unit, under *kit.Label
 	of                 func(*check.Report) (value, unit, under string)
 }
 
 type figureRow struct {
-	name, value, unit *label
+	name, value, unit *kit.Label
 	box               *fyne.Container
 	of                func(*check.Report) (value, unit string)
 	shown             func(*check.Report) bool
@@ -35,7 +36,7 @@ type figureRow struct {
 
 const none = "\u2013" // a dash, where there is no figure
 
-func newFigures(k *kit) *figures {
+func newFigures(k *kit.Kit) *figures {
 	f := &figures{kit: k}
 	f.big = [3]*bigFigure{
 		{of: func(r *check.Report) (string, string, string) {
@@ -58,22 +59,22 @@ func newFigures(k *kit) *figures {
 	}
 	var tiles []fyne.CanvasObject
 	for i, b := range f.big {
-		b.value = k.label(none, bigVoice).teach(tips[i])
-		b.unit = k.label("", softVoice)
-		b.under = k.label("", captionVoice).teach(tips[i])
-		tiles = append(tiles, container.New(stackDown{}, container.New(valueAndUnit{}, b.value, b.unit), b.under))
+		b.value = k.Label(none, kit.Big).Teach(tips[i])
+		b.unit = k.Label("", kit.Soft)
+		b.under = k.Label("", kit.Caption).Teach(tips[i])
+		tiles = append(tiles, kit.Down(0, container.New(valueAndUnit{}, b.value, b.unit), b.under))
 	}
-	rows := container.New(stackDown{1})
+	rows := kit.Down(1)
 	add := func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool) {
 		r := &figureRow{of: of, shown: shown}
-		r.name = k.label(name, plainVoice).teach(tip)
-		r.value = k.label(none, strongVoice).right()
-		r.unit = k.label("", softVoice)
+		r.name = k.Label(name, kit.Plain).Teach(tip)
+		r.value = k.Label(none, kit.Strong).Right()
+		r.unit = k.Label("", kit.Soft)
 		wide := float32(104)
 		if len(name) < 10 {
 			wide = 68 // a short name leaves room for a long value
 		}
-		r.box = container.New(columns{widths: []float32{wide, 0, 40}, gap: 6, height: 21}, r.name, r.value, r.unit)
+		r.box = container.New(kit.Columns{Widths: []float32{wide, 0, 40}, Gap: 6, Height: 21}, r.name, r.value, r.unit)
 		f.rows = append(f.rows, r)
 		rows.Add(r.box)
 	}
@@ -123,9 +124,9 @@ func newFigures(k *kit) *figures {
 	}, func(r *check.Report) bool { return r.Making.Minutes() > 0 })
 	add("Cutting costs", "That time at your price of an hour.", func(r *check.Report) (string, string) { return decimals(r.Making.Cost, 2), r.Currency },
 		func(r *check.Report) bool { return r.Making.Cost > 0 })
-	line := k.filled(lineOf)
+	line := k.Filled(kit.LineOf)
 	line.SetMinSize(fyne.NewSize(1, 1))
-	f.root = container.NewVScroll(container.New(inset{14, 8, 14, 8}, container.New(stackDown{7},
+	f.root = container.NewVScroll(kit.Inset(14, 8, 14, 8, kit.Down(7,
 		container.New(thirds{}, tiles...), line, rows)))
 	return f
 }
@@ -133,12 +134,12 @@ func newFigures(k *kit) *figures {
 // clear shows that there are no figures.
 func (f *figures) clear() {
 	for _, b := range f.big {
-		b.value.set(none, bigVoice)
-		b.unit.setText("")
+		b.value.Set(none, kit.Big)
+		b.unit.SetText("")
 	}
 	for _, w := range f.rows {
-		w.value.setText(none)
-		w.unit.setText("")
+		w.value.SetText(none)
+		w.unit.SetText("")
 	}
 }
 
@@ -146,9 +147,9 @@ func (f *figures) clear() {
 func (f *figures) show(r *check.Report) {
 	for _, b := range f.big {
 		value, unit, under := b.of(r)
-		b.value.setText(value)
-		b.unit.setText(unit)
-		b.under.setText(under)
+		b.value.SetText(value)
+		b.unit.SetText(unit)
+		b.under.SetText(under)
 	}
 	for _, w := range f.rows {
 		if w.shown != nil && !w.shown(r) {
@@ -157,8 +158,8 @@ func (f *figures) show(r *check.Report) {
 		}
 		w.box.Show()
 		value, unit := w.of(r)
-		w.value.setText(value)
-		w.unit.setText(unit)
+		w.value.SetText(value)
+		w.unit.SetText(unit)
 	}
 	for _, o := range f.root.(*container.Scroll).Content.(*fyne.Container).Objects {
 		o.Refresh()

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
@@ -57,11 +58,11 @@ func (w *Window) unlessLost(next func()) {
 		next()
 		return
 	}
-	w.dialogs.ask("Save the changes?",
-		w.kit.passage(fmt.Sprintf("%s has changes that are not saved.", w.doc.Title()), plainVoice, 400), nil,
-		answer{text: "Cancel"},
-		answer{text: "Don't save", do: next},
-		answer{text: "Save", main: true, do: func() { w.saveThen(next) }})
+	w.dialogs.Ask("Save the changes?",
+		w.kit.Passage(fmt.Sprintf("%s has changes that are not saved.", w.doc.Title()), kit.Plain, 400), nil,
+		kit.Answer{Text: "Cancel"},
+		kit.Answer{Text: "Don't save", Do: next},
+		kit.Answer{Text: "Save", Main: true, Do: func() { w.saveThen(next) }})
 }
 
 func (w *Window) newDesign() {
@@ -75,7 +76,7 @@ func (w *Window) openGallery(name string) {
 	w.unlessLost(func() {
 		d, err := project.GalleryDesign(name)
 		if err != nil {
-			w.dialogs.say("That design can't be opened", err.Error())
+			w.dialogs.Say("That design can't be opened", err.Error())
 			return
 		}
 		w.use(app.NewDocument(d))
@@ -100,7 +101,7 @@ func (w *Window) openPath(path string) {
 		w.keepSettings()
 		w.menu.fill()
 		w.log.Event("error", "what", err)
-		w.dialogs.say("The design can't be opened", err.Error()+"\n\nThe file has been left as it is.")
+		w.dialogs.Say("The design can't be opened", err.Error()+"\n\nThe file has been left as it is.")
 		return
 	}
 	w.unlessElsewhere(d, nil, func(d *app.Document) {
@@ -130,14 +131,14 @@ func (w *Window) unlessElsewhere(d *app.Document, cancel func(), next func(*app.
 		"A copy is in no file until you save it under a name of its own. If you open the file itself in both windows, "+
 		"each asks before it saves over the work of the other.", file)
 	w.log.Event("elsewhere", "path", d.Path)
-	answers := []answer{
-		{text: "Open it all the same", do: func() { next(d) }},
-		{text: "Open a copy", main: true, do: func() { next(d.Copy()) }},
+	answers := []kit.Answer{
+		{Text: "Open it all the same", Do: func() { next(d) }},
+		{Text: "Open a copy", Main: true, Do: func() { next(d.Copy()) }},
 	}
 	if d != w.doc { // something else is shown here, which can stay
-		answers = slices.Insert(answers, 0, answer{text: "Cancel", do: cancel})
+		answers = slices.Insert(answers, 0, kit.Answer{Text: "Cancel", Do: cancel})
 	}
-	w.dialogs.ask("Open in another window", w.kit.passage(text, plainVoice, 440), cancel, answers...)
+	w.dialogs.Ask("Open in another window", w.kit.Passage(text, kit.Plain, 440), cancel, answers...)
 }
 
 func (w *Window) save() { w.saveThen(nil) }
@@ -175,7 +176,7 @@ func (w *Window) saved(path string, err error, next func()) {
 		return
 	case err != nil:
 		w.log.Event("error", "what", err)
-		w.dialogs.say("The design could not be saved", w.problemText(err)+"\n\nNothing has been lost: it is still open here.")
+		w.dialogs.Say("The design could not be saved", w.problemText(err)+"\n\nNothing has been lost: it is still open here.")
 		return
 	}
 	w.forgetKept()
@@ -194,25 +195,25 @@ func (w *Window) saved(path string, err error, next func()) {
 // opened here, or else that is open in another window.
 func (w *Window) askToOverwrite(path string, changed bool, next func()) {
 	title, text := "Open in another window", filepath.Base(path)+" is open in another window. Saving replaces what it holds."
-	answers := []answer{
-		{text: "Cancel"},
-		{text: "Overwrite", do: func() { w.saved(path, w.doc.Overwrite(path), next) }},
-		{text: "Save under another name", main: true, do: func() { w.saveAsThen(next) }},
+	answers := []kit.Answer{
+		{Text: "Cancel"},
+		{Text: "Overwrite", Do: func() { w.saved(path, w.doc.Overwrite(path), next) }},
+		{Text: "Save under another name", Main: true, Do: func() { w.saveAsThen(next) }},
 	}
 	if changed {
 		title = "The file has changed"
 		text = filepath.Base(path) + " was changed by another window or program since it was opened here. Overwriting it loses those changes.\n\n" +
 			"Reloading shows here what the file holds now; Undo brings back what you have."
-		answers = slices.Insert(answers, 1, answer{text: "Reload", do: w.reload})
+		answers = slices.Insert(answers, 1, kit.Answer{Text: "Reload", Do: w.reload})
 	}
-	w.dialogs.ask(title, w.kit.passage(text, plainVoice, 440), nil, answers...)
+	w.dialogs.Ask(title, w.kit.Passage(text, kit.Plain, 440), nil, answers...)
 }
 
 // reload takes in what the file holds now; what stood here can be brought back.
 func (w *Window) reload() {
 	if err := w.doc.Reload(); err != nil {
 		w.log.Event("error", "what", err)
-		w.dialogs.say("The file can't be read", err.Error()+"\n\nYour design is as it was.")
+		w.dialogs.Say("The file can't be read", err.Error()+"\n\nYour design is as it was.")
 		return
 	}
 	w.log.Event("reload", "path", w.doc.Path)
@@ -221,7 +222,7 @@ func (w *Window) reload() {
 
 // askToClose closes the window, after a question if changes would be lost.
 func (w *Window) askToClose() {
-	if len(w.dialogs.open) > 0 {
+	if len(w.dialogs.Open) > 0 {
 		return // a question is open already
 	}
 	w.unlessLost(func() {
@@ -264,10 +265,10 @@ func (w *Window) OfferRecovery(found []app.Recovered) {
 		}
 	}
 	w.log.Event("recovery", "offered", doc.Title())
-	w.dialogs.ask("Unsaved work was found", w.kit.passage(text, plainVoice, 440), later,
-		answer{text: "Later", do: later},
-		answer{text: "Throw it away", do: func() { w.discard(r); w.OfferRecovery(found[1:]) }},
-		answer{text: "Bring it back", main: true, do: func() {
+	w.dialogs.Ask("Unsaved work was found", w.kit.Passage(text, kit.Plain, 440), later,
+		kit.Answer{Text: "Later", Do: later},
+		kit.Answer{Text: "Throw it away", Do: func() { w.discard(r); w.OfferRecovery(found[1:]) }},
+		kit.Answer{Text: "Bring it back", Main: true, Do: func() {
 			w.unlessElsewhere(doc, later, func(d *app.Document) {
 				w.use(d)
 				w.keep() // under this window's name first

@@ -14,8 +14,8 @@ import (
 
 // answers returns the words on the topmost dialog's buttons.
 func answers(w *Window) (texts []string) {
-	for _, b := range w.dialogs.top().buttons {
-		texts = append(texts, b.text)
+	for _, b := range w.dialogs.Top().Buttons {
+		texts = append(texts, b.Text)
 	}
 	return texts
 }
@@ -23,13 +23,13 @@ func answers(w *Window) (texts []string) {
 // answerWith presses the button with that text.
 func answerWith(t *testing.T, w *Window, text string) {
 	t.Helper()
-	for _, b := range w.dialogs.top().buttons {
-		if b.text == text {
+	for _, b := range w.dialogs.Top().Buttons {
+		if b.Text == text {
 			test.Tap(b)
 			return
 		}
 	}
-	t.Fatalf("%q has no button %q", w.dialogs.top().title, text)
+	t.Fatalf("%q has no button %q", w.dialogs.Top().Title, text)
 }
 
 // onFile opens a window on a file that another document of the program has as well.
@@ -39,7 +39,7 @@ func onFile(t *testing.T, dress string) (w *Window, path string, other *app.Docu
 	path = filepath.Join(t.TempDir(), "cuff.json")
 	require.NoError(t, app.NewDocument(w.doc.Now()).SaveAs(path))
 	w.openPath(path)
-	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.dialogs.Open)
 	require.Equal(t, path, w.doc.Path)
 	other, err := app.Open(path)
 	require.NoError(t, err)
@@ -63,8 +63,8 @@ func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.
 		was, err := os.ReadFile(path)
 		require.NoError(t, err)
 		w.save()
-		require.Equal(t, "The file has changed", w.dialogs.top().title)
-		require.Contains(t, wordsOf(w.dialogs.top().panel), "cuff.json was changed by another window or program")
+		require.Equal(t, "The file has changed", w.dialogs.Top().Title)
+		require.Contains(t, wordsOf(w.dialogs.Top().Panel), "cuff.json was changed by another window or program")
 		require.Equal(t, []string{"Cancel", "Reload", "Overwrite", "Save under another name"}, answers(w))
 		keepPicture(t, "file-changed-"+dress, w.win.Canvas().Capture)
 		w.escape()
@@ -74,8 +74,8 @@ func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.
 		require.True(t, w.doc.Dirty())
 
 		w.save()
-		w.dialogs.enter()
-		require.Equal(t, "Save the design as", w.dialogs.top().title)
+		w.dialogs.Enter()
+		require.Equal(t, "Save the design as", w.dialogs.Top().Title)
 		w.escape()
 
 		w.save()
@@ -86,7 +86,7 @@ func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.
 		require.Equal(t, 3.25, w.doc.Now().Rules.RimMM, "nothing is lost")
 
 		changedElsewhere(t, w, other) // the same again: the file is as it was read
-		require.Empty(t, w.dialogs.open)
+		require.Empty(t, w.dialogs.Open)
 		d := other.Now()
 		d.Rules.RimMM = 2.8
 		other.Change("", d)
@@ -109,7 +109,7 @@ func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
 		w.dir = one.dir
 		was := w.doc
 		w.openPath(path)
-		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
 		require.Equal(t, []string{"Cancel", "Open it all the same", "Open a copy"}, answers(w))
 		keepPicture(t, "file-elsewhere-"+dress, w.win.Canvas().Capture)
 		w.escape()
@@ -117,11 +117,11 @@ func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
 		require.Contains(t, log.String(), "elsewhere path=")
 
 		w.openPath(path)
-		w.dialogs.enter()
+		w.dialogs.Enter()
 		require.Empty(t, w.doc.Path, "a copy is in no file")
 		require.True(t, app.Equal(one.doc.Now(), w.doc.Now()))
 		w.saveTo(path, nil)
-		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
 		require.Equal(t, []string{"Cancel", "Overwrite", "Save under another name"}, answers(w))
 		keepPicture(t, "file-save-elsewhere-"+dress, w.win.Canvas().Capture)
 		w.escape()
@@ -130,13 +130,13 @@ func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
 		answerWith(t, w, "Open it all the same")
 		require.Equal(t, path, w.doc.Path)
 		w.openPath(path)
-		require.Equal(t, "Open in another window", w.dialogs.top().title, "it still is")
+		require.Equal(t, "Open in another window", w.dialogs.Top().Title, "it still is")
 		w.escape()
 		one.endClaims()
 		w.openPath(path)
-		require.Empty(t, w.dialogs.open)
+		require.Empty(t, w.dialogs.Open)
 		w.openPath(path)
-		require.Empty(t, w.dialogs.open, "the window's own lock is no other's")
+		require.Empty(t, w.dialogs.Open, "the window's own lock is no other's")
 		w.endClaims()
 	}
 }
@@ -149,7 +149,7 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 		w, _ := openOn(t, doc, fyne.NewSize(1400, 900), "light")
 		w.dir = one.dir
 		w.Started(nil)
-		require.Equal(t, "Open in another window", w.dialogs.top().title)
+		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
 		require.Equal(t, []string{"Open it all the same", "Open a copy"}, answers(w))
 		if text == "" {
 			w.escape()
@@ -161,7 +161,7 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 		} else {
 			require.Empty(t, w.doc.Path)
 		}
-		require.Empty(t, w.dialogs.open)
+		require.Empty(t, w.dialogs.Open)
 	}
 
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
@@ -27,8 +28,8 @@ type findingRow struct {
 	sign       *canvas.Raster
 	word       *canvas.Text
 	value      *canvas.Text
-	said       [3]*passage // what, why, how to mend it; or what and the reason to let it stand
-	buttons    []*button
+	said       [3]*kit.Passage // what, why, how to mend it; or what and the reason to let it stand
+	buttons    []*kit.Button
 	buttonsFor string
 	width      float32
 	over       bool
@@ -53,10 +54,10 @@ func newFindingRow(o *findings, i int) *findingRow {
 	r := &findingRow{owner: o, index: i}
 	r.back, r.bar = canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent)
 	r.sign = canvas.NewRaster(func(w, h int) image.Image {
-		d := o.kit.dress
-		c := severityColour(d, r.f.Severity)
+		d := o.kit.Dress
+		c := d.Severity(r.f.Severity)
 		if r.f.Accepted != "" {
-			return drawAcceptedSign(r.f.Severity, min(w, h), c, d.panel)
+			return drawAcceptedSign(r.f.Severity, min(w, h), c, d.Panel)
 		}
 		return drawSign(r.f.Severity, min(w, h), c)
 	})
@@ -65,7 +66,7 @@ func newFindingRow(o *findings, i int) *findingRow {
 	r.word.TextStyle.Bold = true
 	r.value.Alignment = fyne.TextAlignTrailing
 	for i := range r.said {
-		r.said[i] = o.kit.passage("", softVoice, 200)
+		r.said[i] = o.kit.Passage("", kit.Soft, 200)
 	}
 	r.ExtendBaseWidget(r)
 	return r
@@ -83,10 +84,10 @@ func (r *findingRow) show(f check.Finding, width float32) {
 func (r *findingRow) tell() {
 	f, w := r.f, max(80, r.width-findingLeft-findingEnd)
 	what, why, how := f.What, "", ""
-	voice := plainVoice
+	voice := kit.Plain
 	switch {
 	case f.Accepted != "":
-		voice = softVoice
+		voice = kit.Soft
 		how = "Let stand: " + f.Accepted
 		if r.chosen() {
 			why = f.Why
@@ -100,11 +101,11 @@ func (r *findingRow) tell() {
 		}
 	}
 	if r.owner.stale(f) {
-		voice = softVoice // the rest stays, so that nothing jumps
+		voice = kit.Soft // the rest stays, so that nothing jumps
 	}
-	r.said[0].set(what, voice, w)
-	r.said[1].set(why, softVoice, w)
-	r.said[2].set(how, softVoice, w)
+	r.said[0].Set(what, voice, w)
+	r.said[1].Set(why, kit.Soft, w)
+	r.said[2].Set(how, kit.Soft, w)
 	r.makeButtons()
 }
 
@@ -138,11 +139,11 @@ func (r *findingRow) makeButtons() {
 	if key != r.buttonsFor {
 		r.buttonsFor, r.buttons = key, nil
 		for _, a := range acts {
-			r.buttons = append(r.buttons, o.kit.button(a.title, a.tip, a.do).framedOne())
+			r.buttons = append(r.buttons, o.kit.Button(a.title, a.tip, a.do).Framed())
 		}
 	}
 	for _, b := range r.buttons {
-		b.setOff(o.stale(f) || o.last) // they are of an older design
+		b.SetOff(o.stale(f) || o.last) // they are of an older design
 	}
 }
 
@@ -170,8 +171,8 @@ func (r *findingRow) place(top float32, put bool) float32 {
 func (r *findingRow) height() float32 {
 	h := float32(8) + 18 + 8
 	for _, p := range r.said {
-		if p.text != "" {
-			h += p.height() + 1
+		if p.Text != "" {
+			h += p.Height() + 1
 		}
 	}
 	return h + r.place(0, false)
@@ -204,7 +205,7 @@ func (r *findingRow) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		r.Tapped(nil)
 	case fyne.KeyEscape:
-		r.owner.kit.escape()
+		r.owner.kit.Escape()
 	}
 }
 
@@ -240,34 +241,34 @@ func (w *findingRowRenderer) Layout(s fyne.Size) {
 	r.value.Resize(fyne.NewSize(110, 17))
 	y := float32(8 + 18)
 	for _, p := range r.said {
-		if p.text == "" {
+		if p.Text == "" {
 			continue
 		}
 		p.Move(fyne.NewPos(findingLeft, y))
-		p.Resize(fyne.NewSize(p.width, p.height()))
-		y += p.height() + 1
+		p.Resize(fyne.NewSize(p.Width, p.Height()))
+		y += p.Height() + 1
 	}
 	r.place(y, true)
 }
 
 func (w *findingRowRenderer) Refresh() {
-	r, d := w.r, w.r.owner.kit.dress
+	r, d := w.r, w.r.owner.kit.Dress
 	r.tell()
 	r.back.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
 	if r.over {
-		r.back.FillColor = alpha(d.ink, 14)
+		r.back.FillColor = kit.Alpha(d.Ink, 14)
 	}
 	if r.chosen() {
-		r.back.FillColor, r.bar.FillColor = alpha(d.selected, 26), d.selected
+		r.back.FillColor, r.bar.FillColor = kit.Alpha(d.Selected, 26), d.Selected
 	}
 	r.back.StrokeColor, r.back.StrokeWidth = color.Transparent, 0
 	if r.focused {
-		r.back.StrokeColor, r.back.StrokeWidth = d.selected, 1.5
+		r.back.StrokeColor, r.back.StrokeWidth = d.Selected, 1.5
 	}
 	r.word.Text = severityWord(r.f.Severity) + "  " + r.f.Check
-	r.word.Color = severityColour(d, r.f.Severity)
+	r.word.Color = d.Severity(r.f.Severity)
 	if r.f.Accepted != "" {
-		r.word.Color = d.soft
+		r.word.Color = d.Soft
 	}
 	r.value.Text = ""
 	if r.owner.stale(r.f) {
@@ -279,9 +280,9 @@ func (w *findingRowRenderer) Refresh() {
 		}
 		r.value.Text = app.FormatNumber(r.f.Value, places) + " " + r.f.Unit
 	}
-	r.value.Color = d.soft
+	r.value.Color = d.Soft
 	for _, p := range r.said {
-		if p.text == "" {
+		if p.Text == "" {
 			p.Hide()
 		} else {
 			p.Show()
@@ -299,8 +300,8 @@ func (w *findingRowRenderer) Refresh() {
 
 // buttonTitled returns the button of that title, for the script that drives the window
 // and for tests; nil if there is none.
-func (r *findingRow) buttonTitled(title string) *button {
-	i := slices.IndexFunc(r.buttons, func(b *button) bool { return b.text == title })
+func (r *findingRow) buttonTitled(title string) *kit.Button {
+	i := slices.IndexFunc(r.buttons, func(b *kit.Button) bool { return b.Text == title })
 	if i < 0 {
 		return nil
 	}

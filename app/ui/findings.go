@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
@@ -14,9 +15,9 @@ import (
 // findings lists what a person should know, worst first. A click on one goes to
 // its place.
 type findings struct {
-	kit    *kit
+	kit    *kit.Kit
 	root   *fyne.Container
-	head   *label
+	head   *kit.Label
 	list   *findingList
 	scroll *container.Scroll
 
@@ -38,14 +39,14 @@ type findings struct {
 // mostFindings is how many are listed; more than this nobody reads.
 const mostFindings = 60
 
-func newFindings(k *kit) *findings {
+func newFindings(k *kit.Kit) *findings {
 	f := &findings{kit: k, selected: -1}
-	f.head = k.label("FINDINGS", headVoice)
+	f.head = k.Label("FINDINGS", kit.Head)
 	f.list = &findingList{owner: f}
 	f.list.ExtendBaseWidget(f.list)
 	f.scroll = container.NewVScroll(f.list)
-	f.root = container.NewBorder(container.New(inset{14, 10, 14, 4}, f.head), nil, nil, nil, f.scroll)
-	onDress(k, f, func(f *findings, _ *dress) { f.list.Refresh() })
+	f.root = container.NewBorder(kit.Inset(14, 10, 14, 4, f.head), nil, nil, nil, f.scroll)
+	kit.OnDress(k, f, func(f *findings, _ *kit.Dress) { f.list.Refresh() })
 	return f
 }
 
@@ -169,7 +170,7 @@ func (f *findings) tellHead() {
 	case f.waiting:
 		head = "checking...  so far " + head
 	}
-	f.head.setText("FINDINGS  " + head)
+	f.head.SetText("FINDINGS  " + head)
 }
 
 func many(n int, one, more string) string {

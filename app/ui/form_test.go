@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/project"
 	"fretband/pattern/view3d"
 	"fretband/unroll"
@@ -19,15 +20,15 @@ import (
 )
 
 // buttonIn returns the n-th visible button of that text in a container.
-func buttonIn(t *testing.T, box fyne.CanvasObject, text string, n int) *button {
+func buttonIn(t *testing.T, box fyne.CanvasObject, text string, n int) *kit.Button {
 	t.Helper()
-	var found []*button
+	var found []*kit.Button
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
 		if !o.Visible() {
 			return
 		}
-		if b, ok := o.(*button); ok && b.text == text {
+		if b, ok := o.(*kit.Button); ok && b.Text == text {
 			found = append(found, b)
 		}
 		if c, ok := o.(*fyne.Container); ok {
@@ -67,7 +68,7 @@ func TestAnEdgeIsDrawnByPointsTypedAndDragged(t *testing.T) {
 	typeInto(w, w.controls.rowsOf["band.top_edge[1].out_mm"].entry, "2.5")
 	require.Equal(t, 2.5, w.now().Band.TopEdge[1].OutMM)
 	typeInto(w, w.controls.rowsOf["band.top_edge[1].out_mm"].entry, "99")
-	require.Contains(t, w.controls.problem.text, "Top edge, point 2, out")
+	require.Contains(t, w.controls.problem.Text, "Top edge, point 2, out")
 	w.escape()
 	w.escape()
 
@@ -118,7 +119,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.by"), unroll.ByProfile)
 	require.Empty(t, w.problem)
 	require.InDelta(t, around, w.scene.sheet.Flat.Inner, 0.05, "it begins as the oval was")
-	require.True(t, buttonIn(t, page, "Close it", 0).off)
+	require.True(t, buttonIn(t, page, "Close it", 0).Off)
 	keepPicture(t, "profile", w.win.Canvas().Capture)
 	n := len(w.now().Band.Inside.Profile)
 
@@ -128,18 +129,18 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	require.NotEmpty(t, w.problem)
 	require.Same(t, last, w.scene)
 	ed := w.controls.profile
-	require.Contains(t, ed.state.text, "misses its start")
+	require.Contains(t, ed.state.Text, "misses its start")
 	keepPicture(t, "profile-open", w.win.Canvas().Capture)
 	test.Tap(buttonIn(t, page, "Close it", 0))
 	require.Empty(t, w.problem)
 	require.NotSame(t, last, w.scene)
-	require.Contains(t, ed.state.text, "It closes.")
+	require.Contains(t, ed.state.Text, "It closes.")
 
 	// A piece more, and it is an arc.
 	test.Tap(buttonIn(t, page, "+", 1))
 	require.Len(t, w.now().Band.Inside.Profile, n+1)
 	w.pickOption(app.PieceChoice(2), app.ArcPiece)
-	require.Contains(t, ed.state.text, "not to 360")
+	require.Contains(t, ed.state.Text, "not to 360")
 	require.True(t, w.controls.rowsOf["band.inside.profile[2].angle_deg"].box.Visible())
 	require.False(t, w.controls.rowsOf["band.inside.profile[2].length_mm"].box.Visible())
 	test.Tap(buttonIn(t, page, "Close it", 0))
@@ -227,7 +228,7 @@ func TestTheBentBandIsCutOpenAndLookedAtFromAllSides(t *testing.T) {
 
 	press(fyne.KeyW)
 	require.True(t, w.bent.wrist)
-	require.Equal(t, "Wrist", w.bentPane.wrist.text)
+	require.Equal(t, "Wrist", w.bentPane.wrist.Text)
 
 	// With the focus on it the arrows turn the band, and the window's keys go on.
 	w.win.Canvas().Focus(w.bent)
@@ -257,7 +258,7 @@ func cutIsSeen(b *bentView) bool {
 func TestARingShowsAFinger(t *testing.T) {
 	w, _ := usual(t)
 	w.pickOption(choiceOf(t, app.BandChoices(), "band.kind"), unroll.Ring)
-	require.Equal(t, "Finger", w.bentPane.wrist.text)
+	require.Equal(t, "Finger", w.bentPane.wrist.Text)
 }
 
 // TestTheStretchOfADomedBandIsMapped holds the map to the radii: where a round
@@ -309,12 +310,12 @@ func TestASizeIsTypedAndAnUnclearOneIsAskedAbout(t *testing.T) {
 	// Inner diameter 0.458 + 0.032 x 7.25 inch.
 	require.InDelta(t, math.Pi*25.4*(0.458+0.032*7.25), w.scene.sheet.Flat.Inner, 1e-6)
 	typeInto(w, size.entry, "17.5")
-	require.Contains(t, w.controls.problem.text, "inner diameter in mm?")
+	require.Contains(t, w.controls.problem.Text, "inner diameter in mm?")
 	require.Equal(t, "7 1/4", w.now().Band.Inside.Size)
 	typeInto(w, size.entry, "N")
-	require.Contains(t, w.controls.problem.text, "which scale is meant?")
+	require.Contains(t, w.controls.problem.Text, "which scale is meant?")
 	size.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	require.Empty(t, w.controls.problem.text)
+	require.Empty(t, w.controls.problem.Text)
 	require.Equal(t, "7 1/4", size.entry.Text)
 }
 

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fretband/app/ui/kit"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -39,11 +41,11 @@ type lowerRow struct {
 	folded bool
 }
 
-func newLowerRow(k *kit, controls, bent, figures, findings fyne.CanvasObject) *lowerRow {
+func newLowerRow(k *kit.Kit, controls, bent, figures, findings fyne.CanvasObject) *lowerRow {
 	l := &lowerRow{parts: [4]fyne.CanvasObject{controls, bent, figures, findings}}
 	objs := []fyne.CanvasObject{controls, bent, figures, findings}
 	for i := range l.lines {
-		l.lines[i] = k.filled(lineOf)
+		l.lines[i] = k.Filled(kit.LineOf)
 		objs = append(objs, l.lines[i])
 	}
 	l.root = container.New(l, objs...)

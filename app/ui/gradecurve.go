@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -46,28 +47,28 @@ func newGradeEditor(c *controls, p *page, curve app.Curve, i, points int) *grade
 		c.ed.slide(n, size)
 	}
 	g.draw.onEnd = c.ed.seal
-	g.drawn = container.New(inset{0, 2, 0, 2}, k.framed(g.draw))
-	g.box = container.New(stackDown{1}, g.start.box, g.drawn)
+	g.drawn = kit.Inset(0, 2, 0, 2, k.Framed(g.draw))
+	g.box = kit.Down(1, g.start.box, g.drawn)
 	if points == 0 {
 		return g
 	}
 	numbers := app.GradeNumbers(curve, i, 0)
-	g.box.Add(container.New(columns{widths: gradeColumns, gap: columnGap, height: 20},
-		k.label("", captionVoice), k.label("Place", captionVoice).teach(numbers[0].Tip), k.label("Size", captionVoice).teach(numbers[1].Tip),
-		k.button("Add", "One more point, where the curve has most room for it.", func() {
+	g.box.Add(container.New(kit.Columns{Widths: gradeColumns, Gap: columnGap, Height: 20},
+		k.Label("", kit.Caption), k.Label("Place", kit.Caption).Teach(numbers[0].Tip), k.Label("Size", kit.Caption).Teach(numbers[1].Tip),
+		k.Button("Add", "One more point, where the curve has most room for it.", func() {
 			g.change(func(d *pattern.Design) { app.AddGrade(d, curve, i) })
 		})))
 	for j := range points {
-		objs := []fyne.CanvasObject{k.label(fmt.Sprintf("   point %d", j+1), plainVoice)}
+		objs := []fyne.CanvasObject{k.Label(fmt.Sprintf("   point %d", j+1), kit.Plain)}
 		for _, n := range app.GradeNumbers(curve, i, j) {
 			cell := c.newNumberCell(p, n)
 			g.cells = append(g.cells, cell)
 			objs = append(objs, cell.box)
 		}
-		objs = append(objs, container.New(columns{widths: []float32{30}, height: rowHeight}, k.button("\u00d7", "Take this point away.", func() {
+		objs = append(objs, container.New(kit.Columns{Widths: []float32{30}, Height: rowHeight}, k.Button("\u00d7", "Take this point away.", func() {
 			g.change(func(d *pattern.Design) { app.RemoveGrade(d, curve, i, j) })
 		})))
-		g.box.Add(container.New(columns{widths: gradeColumns, gap: columnGap, height: rowHeight}, objs...))
+		g.box.Add(container.New(kit.Columns{Widths: gradeColumns, Gap: columnGap, Height: rowHeight}, objs...))
 	}
 	return g
 }
@@ -102,7 +103,7 @@ func (g *gradeEditor) show(d pattern.Design) {
 // handle on each point of the curve.
 type gradeCurve struct {
 	widget.BaseWidget
-	kit    *kit
+	kit    *kit.Kit
 	curve  app.Curve
 	points []pattern.Grade
 	held   int // the point being dragged, or -1
@@ -128,11 +129,11 @@ const (
 	curveRoom = 12 // about the curve, so that its handles stand free
 )
 
-func newGradeCurve(k *kit, c app.Curve) *gradeCurve {
+func newGradeCurve(k *kit.Kit, c app.Curve) *gradeCurve {
 	g := &gradeCurve{kit: k, curve: c, held: -1, over: -1}
 	g.raster = canvas.NewRaster(g.render)
 	g.ExtendBaseWidget(g)
-	onDress(k, g, func(g *gradeCurve, _ *dress) { g.raster.Refresh() })
+	kit.OnDress(k, g, func(g *gradeCurve, _ *kit.Dress) { g.raster.Refresh() })
 	return g
 }
 
@@ -220,7 +221,7 @@ func (g *gradeCurve) DragEnd() {
 func (g *gradeCurve) MouseIn(e *desktop.MouseEvent) {
 	g.MouseMoved(e)
 	from, to := g.curve.Ends()
-	g.kit.tips.rest(g, fmt.Sprintf("The size of openings from the %s end to the %s end. Drag the points.", from, to))
+	g.kit.Tips.Rest(g, fmt.Sprintf("The size of openings from the %s end to the %s end. Drag the points.", from, to))
 }
 
 // MouseMoved implements desktop.Hoverable.
@@ -234,7 +235,7 @@ func (g *gradeCurve) MouseMoved(e *desktop.MouseEvent) {
 // MouseOut implements desktop.Hoverable.
 func (g *gradeCurve) MouseOut() {
 	g.over = -1
-	g.kit.tips.leave(g)
+	g.kit.Tips.Leave(g)
 	g.raster.Refresh()
 }
 
@@ -247,11 +248,11 @@ func (g *gradeCurve) Cursor() desktop.Cursor {
 }
 
 func (g *gradeCurve) render(w, h int) image.Image {
-	d := g.kit.dress
+	d := g.kit.Dress
 	if g.img == nil || g.img.Rect.Dx() != w || g.img.Rect.Dy() != h {
 		g.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	paint.Box(g.img, 0, 0, w, h, d.paper)
+	paint.Box(g.img, 0, 0, w, h, d.Paper)
 	if len(g.points) == 0 || w < 30 || h < 20 {
 		return g.img
 	}
@@ -269,7 +270,7 @@ func (g *gradeCurve) render(w, h int) image.Image {
 	g.fill.Dashes(x0, y1, x2, y1, s, 3*s, 3*s)
 	mid, _ := place(0, 1)
 	g.fill.Dashes(mid, 0, mid, float64(h), s, 3*s, 3*s)
-	g.fill.Draw(g.img, d.line)
+	g.fill.Draw(g.img, d.Line)
 	const steps = 96
 	size := pattern.GradeCurve(g.points)
 	xy := make([]float64, 0, 2*(steps+1))
@@ -284,13 +285,13 @@ func (g *gradeCurve) render(w, h int) image.Image {
 	}
 	g.fill.LineTo(x2, float64(h))
 	g.fill.Close()
-	g.fill.Draw(g.img, alpha(d.selected, 36))
+	g.fill.Draw(g.img, kit.Alpha(d.Selected, 36))
 	g.fill.Path(1.5*s, false, xy)
-	g.fill.Draw(g.img, d.selected)
-	face := g.kit.faces.size(10 * s)
+	g.fill.Draw(g.img, d.Selected)
+	face := g.kit.Faces.Size(10 * s)
 	from, to := g.curve.Ends()
-	face.draw(g.img, from, x0, float64(h)-5*s, alignLeft, d.soft)
-	face.draw(g.img, to, x2, float64(h)-5*s, alignRight, d.soft)
+	face.Draw(g.img, from, x0, float64(h)-5*s, kit.AlignLeft, d.Soft)
+	face.Draw(g.img, to, x2, float64(h)-5*s, kit.AlignRight, d.Soft)
 	for j, p := range g.points {
 		x, y := place(p.At, p.Size)
 		r := 4.0 * s
@@ -298,11 +299,11 @@ func (g *gradeCurve) render(w, h int) image.Image {
 			r = 5.5 * s
 		}
 		g.fill.Disc(x, y, r+1.5*s)
-		g.fill.Draw(g.img, d.paper)
+		g.fill.Draw(g.img, d.Paper)
 		g.fill.Disc(x, y, r)
-		g.fill.Draw(g.img, d.selected)
+		g.fill.Draw(g.img, d.Selected)
 		if j == g.held {
-			face.draw(g.img, app.FormatNumber(p.Size, 2), math.Max(14*s, math.Min(float64(w)-14*s, x)), math.Max(9*s, y-9*s), alignMiddle, d.ink)
+			face.Draw(g.img, app.FormatNumber(p.Size, 2), math.Max(14*s, math.Min(float64(w)-14*s, x)), math.Max(9*s, y-9*s), kit.AlignMiddle, d.Ink)
 		}
 	}
 	return g.img

@@ -244,7 +244,7 @@ func (w *Window) chooseAll() {
 		e.TypedShortcut(&fyne.ShortcutSelectAll{})
 		return
 	}
-	if w.scene != nil && len(w.dialogs.open) == 0 {
+	if w.scene != nil && len(w.dialogs.Open) == 0 {
 		w.chooseMany(w.within(w.scene.sheet.Flat.Outline.Bounds().Grow(w.scene.sheet.Flat.Length)))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 
@@ -76,12 +77,12 @@ func TestOpeningsArePickedByClicksAndSweeps(t *testing.T) {
 	clickOn(w, at(w, 12), fyne.KeyModifierShift)
 	require.Equal(t, []int{10, 12}, picked(w))
 	require.Equal(t, handPageAt, w.controls.open)
-	require.Contains(t, w.controls.hand.what.text, "2 openings")
+	require.Contains(t, w.controls.hand.what.Text, "2 openings")
 	keepPicture(t, "hand-picked", w.win.Canvas().Capture)
 	slowly(w)
 	clickOn(w, at(w, 10), fyne.KeyModifierShift)
 	require.Equal(t, []int{12}, picked(w))
-	require.Contains(t, w.controls.hand.what.text, "Opening 13:")
+	require.Contains(t, w.controls.hand.what.Text, "Opening 13:")
 	slowly(w)
 	// Two clicks: the row; three: the field.
 	o := w.scene.sheet.Openings
@@ -121,9 +122,9 @@ func TestWhatIsPickedIsLeftSolidAndOpenedAgain(t *testing.T) {
 	require.Equal(t, n-2, w.result.Report.Openings)
 	require.Contains(t, log.String(), "edit field=edits")
 	require.Len(t, w.blank.marks.picked, 2)
-	require.Contains(t, w.controls.hand.what.text, "2 places that are left solid")
+	require.Contains(t, w.controls.hand.what.Text, "2 places that are left solid")
 	require.Len(t, w.controls.hand.lines, 1)
-	require.Contains(t, w.controls.hand.lines[0].text, "left solid, 2 places")
+	require.Contains(t, w.controls.hand.lines[0].Text, "left solid, 2 places")
 	keepPicture(t, "hand-solid", w.win.Canvas().Capture)
 	w.escape()
 	// A solid cell is picked by a click, and opened.
@@ -231,7 +232,7 @@ func TestASingleOpeningIsDrawn(t *testing.T) {
 	n := len(w.now().Edits)
 	test.Tap(w.controls.hand.oval)
 	require.Equal(t, pattern.OvalShape, w.blank.marks.hand.tool)
-	require.Contains(t, w.controls.hand.what.text, "Drag a box")
+	require.Contains(t, w.controls.hand.what.Text, "Drag a box")
 	a, b := plane.Pt(-8, -3), plane.Pt(2, 4)
 	dragOn(w, placeOn(w, a), placeOn(w, b), 0)
 	e := w.now().Edits[n]
@@ -241,7 +242,7 @@ func TestASingleOpeningIsDrawn(t *testing.T) {
 	require.InDelta(t, -3, e.At[0].XMM, 0.05)
 	require.Empty(t, w.blank.marks.hand.tool)
 	require.Len(t, picked(w), 1)
-	require.Contains(t, w.controls.hand.what.text, "Drawn by hand")
+	require.Contains(t, w.controls.hand.what.Text, "Drawn by hand")
 	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-5)
 	keepPicture(t, "hand-drawn", w.win.Canvas().Capture)
 	// Its place can be typed.
@@ -283,7 +284,7 @@ func TestIdleEditsAreMarkedAndRemoved(t *testing.T) {
 	w.turnTo(handPageAt)
 	require.Empty(t, w.problem)
 	require.NotEmpty(t, w.scene.sheet.Idle)
-	require.True(t, strings.Contains(w.controls.hand.lines[0].text, "idle"))
+	require.True(t, strings.Contains(w.controls.hand.lines[0].Text, "idle"))
 	require.True(t, w.controls.hand.clear.Visible())
 	keepPicture(t, "hand-idle", w.win.Canvas().Capture)
 	test.Tap(w.controls.hand.lines[0])
@@ -359,7 +360,7 @@ func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
 	w.turnTo(handPageAt)
 	require.Len(t, w.scene.sheet.Idle, 1)
 	test.Tap(w.controls.hand.lines[0])
-	require.Contains(t, w.controls.hand.what.text, "not cut with the present numbers")
+	require.Contains(t, w.controls.hand.what.Text, "not cut with the present numbers")
 	row := w.controls.rowsOf["edits.picked.across"]
 	require.True(t, row.box.Visible())
 	typeInto(w, row.entry, "2")
@@ -377,11 +378,11 @@ func TestAPickedOpeningBecomesAShapeOfOnesOwn(t *testing.T) {
 	require.True(t, page.outline.Visible())
 	middle := w.scene.sheet.Openings[picked(w)[0]].Box.Centre()
 	test.Tap(page.outline)
-	require.Equal(t, "An opening of your own", w.dialogs.top().title)
-	e := w.dialogs.top().fields[0].o.(*numberEntry)
+	require.Equal(t, "An opening of your own", w.dialogs.Top().Title)
+	e := w.dialogs.Top().Fields[0].Object.(*kit.Entry)
 	e.SetText("M 10 10 L 13 10 L 13 12 L 10 12 Z")
-	w.dialogs.enter()
-	require.Empty(t, w.dialogs.open)
+	w.dialogs.Enter()
+	require.Empty(t, w.dialogs.Open)
 	require.Empty(t, w.problem)
 	o := w.scene.sheet.Openings[picked(w)[0]]
 	require.InDelta(t, 3, o.Box.W(), 1e-3)

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 )
@@ -117,7 +118,7 @@ func (w *Window) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 
 // drawHandles draws the handles as small squares and discs that no opening looks
 // like.
-func (p *sheetPainter) drawHandles(v view, d *dress, m marks) {
+func (p *sheetPainter) drawHandles(v view, d *kit.Dress, m marks) {
 	s := v.frame.scale
 	for i, h := range m.handles {
 		if h.quiet && !m.pointer && m.held < 0 {
@@ -130,9 +131,9 @@ func (p *sheetPainter) drawHandles(v view, d *dress, m marks) {
 		if h.stem != nil {
 			x0, y0 := v.x(h.stem.X), v.y(h.stem.Y)
 			p.fill.Line(x0, y0, x, y, 3.5*s)
-			p.drawInside(v, alpha(d.paper, 200))
+			p.drawInside(v, kit.Alpha(d.Paper, 200))
 			p.fill.Line(x0, y0, x, y, 1.5*s)
-			p.drawInside(v, d.selected)
+			p.drawInside(v, d.Selected)
 		}
 		r := 4.5 * s
 		if i == m.held || i == m.overHandle {
@@ -146,10 +147,10 @@ func (p *sheetPainter) drawHandles(v view, d *dress, m marks) {
 			}
 		}
 		dot(r + 1.5*s)
-		p.drawInside(v, d.paper)
+		p.drawInside(v, d.Paper)
 		dot(r)
-		p.drawInside(v, d.selected)
+		p.drawInside(v, d.Selected)
 		dot(r - 2*s)
-		p.drawInside(v, d.paper)
+		p.drawInside(v, d.Paper)
 	}
 }

@@ -12,11 +12,10 @@ import (
 	"unicode/utf8"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
-
-	"fyne.io/fyne/v2/container"
 )
 
 // handOver asks who receives the files and how he works, and makes them. What can't be
@@ -25,10 +24,10 @@ func (w *Window) handOver() {
 	w.leaveEntry()
 	switch {
 	case w.problem != "":
-		w.dialogs.say("Not yet", "The design as it stands can't be laid, so no file is made. "+w.problem)
+		w.dialogs.Say("Not yet", "The design as it stands can't be laid, so no file is made. "+w.problem)
 		return
 	case w.scene == nil:
-		w.dialogs.say("Not yet", "There is nothing to hand over yet.")
+		w.dialogs.Say("Not yet", "There is nothing to hand over yet.")
 		return
 	case w.scene.report.Pieces > 1:
 		w.refuseHandOver(fmt.Errorf("%d pieces: %w", w.scene.report.Pieces, export.ErrPieces))
@@ -39,7 +38,7 @@ func (w *Window) handOver() {
 
 func (w *Window) refuseHandOver(err error) {
 	w.log.Event("refused", "what", "hand over", "why", err)
-	w.dialogs.say("Nothing is handed over", sentence(err.Error()))
+	w.dialogs.Say("Nothing is handed over", sentence(err.Error()))
 }
 
 // sentence makes one of an error's words; the name of a file stays as it is.
@@ -135,9 +134,9 @@ func folderURL(dir string) *url.URL {
 func (w *Window) tellHanded(h handed) {
 	const wide = 500
 	k := w.kit
-	rows := container.New(stackDown{3})
+	rows := kit.Down(3)
 	title := "Made for " + receiverWords(h.to)
-	rows.Add(k.passage("In "+h.dir+":", plainVoice, wide))
+	rows.Add(k.Passage("In "+h.dir+":", kit.Plain, wide))
 	for _, p := range h.paths {
 		what := ""
 		if f, ok := export.FormatOf(h.name, p); ok {
@@ -145,24 +144,24 @@ func (w *Window) tellHanded(h handed) {
 		}
 		rows.Add(fileLine(k, filepath.Base(p), what, sizeWords(p)))
 	}
-	rows.Add(k.gap(6))
+	rows.Add(k.Gap(6))
 	if h.asked {
 		word := "The system has been asked to show the folder. If nothing opens, it knows no program for folders."
 		if h.askErr != nil {
 			word = "The folder could not be opened: the system has no program for it. The files are there all the same."
 		}
-		rows.Add(k.passage(word, softVoice, wide))
+		rows.Add(k.Passage(word, kit.Soft, wide))
 	}
 	if n, first := app.Breaches(h.report.Findings); n > 0 {
-		rows.Add(k.passage(breachWords(n, first)+" The notes in the files say so.", warnVoice, wide))
+		rows.Add(k.Passage(breachWords(n, first)+" The notes in the files say so.", kit.Warn, wide))
 	}
 	for _, s := range adviceFor(h) {
-		rows.Add(k.passage(s, softVoice, wide))
+		rows.Add(k.Passage(s, kit.Soft, wide))
 	}
-	d := w.dialogs.ask(title, rows, nil,
-		answer{text: "Open the folder", stay: true, do: func() { _ = w.openFolder(h.dir) }}, // it is logged, and the path stands above
-		answer{text: "Close", main: true})
-	d.named("files", rows)
+	d := w.dialogs.Ask(title, rows, nil,
+		kit.Answer{Text: "Open the folder", Stay: true, Do: func() { _ = w.openFolder(h.dir) }}, // it is logged, and the path stands above
+		kit.Answer{Text: "Close", Main: true})
+	d.Named("files", rows)
 	w.tellSoon()
 }
 

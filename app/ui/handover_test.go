@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
@@ -44,9 +45,9 @@ func namesIn(t *testing.T, dir string) []string {
 // fieldOf returns a named field of the topmost dialog.
 func fieldOf(t *testing.T, w *Window, name string) fyne.CanvasObject {
 	t.Helper()
-	for _, f := range w.dialogs.top().fields {
-		if f.name == name {
-			return f.o
+	for _, f := range w.dialogs.Top().Fields {
+		if f.Name == name {
+			return f.Object
 		}
 	}
 	t.Fatalf("the dialog has no field %s", name)
@@ -55,10 +56,10 @@ func fieldOf(t *testing.T, w *Window, name string) fyne.CanvasObject {
 
 func wordsOf(o fyne.CanvasObject) string {
 	switch x := o.(type) {
-	case *passage:
-		return x.text + "\n"
-	case *label:
-		return x.text + "\n"
+	case *kit.Passage:
+		return x.Text + "\n"
+	case *kit.Label:
+		return x.Text + "\n"
 	case *fyne.Container:
 		var s strings.Builder
 		for _, c := range x.Objects {
@@ -91,25 +92,25 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 				w.settings.HandOver.Folder = dir
 				w.settings.HandOver.Curves = export.Chords // the most that is asked
 				w.handOver()
-				test.Tap(fieldOf(t, w, "for-"+forWord(key)).(*button))
+				test.Tap(fieldOf(t, w, "for-"+forWord(key)).(*kit.Button))
 				var fields []string
-				for _, f := range w.dialogs.top().fields[len(export.Receivers())+1+3:] {
-					fields = append(fields, f.name)
+				for _, f := range w.dialogs.Top().Fields[len(export.Receivers())+1+3:] {
+					fields = append(fields, f.Name)
 				}
 				require.Equal(t, r.asks, fields, key)
 				keepPicture(t, "handover-"+forWord(key)+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
-				require.LessOrEqual(t, w.dialogs.top().panel.MinSize().Height, size.Height, "the dialog fits into the window")
+				require.LessOrEqual(t, w.dialogs.Top().Panel.MinSize().Height, size.Height, "the dialog fits into the window")
 				if dress == "dark" || size.Width < 1400 { // once is enough to make them
 					w.escape()
 					continue
 				}
 				if r.asks != nil && key != "bench" {
-					fieldOf(t, w, "curves").(*choiceBox).onChoose(export.Arcs)
+					fieldOf(t, w, "curves").(*kit.ChoiceBox).OnChoose(export.Arcs)
 				}
-				require.True(t, w.dialogs.enter())
-				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.top().title, wordsOf(w.dialogs.top().panel))
+				require.True(t, w.dialogs.Enter())
+				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.Top().Title, wordsOf(w.dialogs.Top().Panel))
 				keepPicture(t, "handed-"+forWord(key), w.win.Canvas().Capture)
-				told := wordsOf(w.dialogs.top().fields[0].o)
+				told := wordsOf(w.dialogs.Top().Fields[0].Object)
 				require.Len(t, namesIn(t, dir), len(formatsFor(key)))
 				for _, name := range namesIn(t, dir) {
 					require.Contains(t, told, name)
@@ -138,12 +139,12 @@ func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
 	for _, v := range append(export.Receivers(), export.Receiver{Key: app.WhoeverAsks}) {
 		d.settings.HandOver.For, d.settings.HandOver.Curves = v.Key, export.Chords
 		d.handOver()
-		q := d.dialogs.top()
+		q := d.dialogs.Top()
 		keepPicture(t, "handover-breach-"+forWord(v.Key), d.win.Canvas().Capture)
-		asked := holderOf(q.panel, fieldOf(t, d, "folder"))
+		asked := holderOf(q.Panel, fieldOf(t, d, "folder"))
 		require.NotNil(t, asked)
 		require.LessOrEqual(t, asked.MinSize().Height, float32(askedHeight), v.Key)
-		require.Contains(t, wordsOf(q.panel), "2 rules of the design are broken: ", "it is said before anything is written")
+		require.Contains(t, wordsOf(q.Panel), "2 rules of the design are broken: ", "it is said before anything is written")
 		d.escape()
 	}
 }
@@ -172,25 +173,25 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	dir := t.TempDir()
 	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
 	w.handOver()
-	put := func(name, text string) { fieldOf(t, w, name).(*numberEntry).SetText(text) }
+	put := func(name, text string) { fieldOf(t, w, name).(*kit.Entry).SetText(text) }
 	put("kerf", "wide")
-	require.True(t, w.dialogs.enter())
-	require.Equal(t, "Hand over", w.dialogs.top().title, "it stays")
+	require.True(t, w.dialogs.Enter())
+	require.Equal(t, "Hand over", w.dialogs.Top().Title, "it stays")
 	require.Empty(t, namesIn(t, dir))
 	put("kerf", "50")
-	w.dialogs.enter()
-	require.Equal(t, "Hand over", w.dialogs.top().title)
-	require.Contains(t, wordsOf(w.dialogs.top().panel), "allowed is 0 to 1 mm")
+	w.dialogs.Enter()
+	require.Equal(t, "Hand over", w.dialogs.Top().Title)
+	require.Contains(t, wordsOf(w.dialogs.Top().Panel), "allowed is 0 to 1 mm")
 	put("kerf", "0,1")
-	require.NotContains(t, wordsOf(w.dialogs.top().panel), "allowed is", "it is being mended")
+	require.NotContains(t, wordsOf(w.dialogs.Top().Panel), "allowed is", "it is being mended")
 	put("sheet-width", "12 in")
-	w.dialogs.enter()
-	require.Equal(t, "Hand over", w.dialogs.top().title, "one side of a sheet is none")
+	w.dialogs.Enter()
+	require.Equal(t, "Hand over", w.dialogs.Top().Title, "one side of a sheet is none")
 	put("sheet-height", "6 in")
 	put("copies", "1")
-	fieldOf(t, w, "copies").(*numberEntry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	w.dialogs.enter()
-	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
+	fieldOf(t, w, "copies").(*kit.Entry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	w.dialogs.Enter()
+	require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title)
 	w.escape()
 	got := w.settings.HandOver.Options()
 	require.InDeltaSlice(t, []float64{0.1, 304.8, 152.4, 2}, []float64{got.KerfMM, got.StockW, got.StockH, float64(got.Copies)}, 1e-9)
@@ -199,9 +200,9 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	require.NoError(t, err)
 	require.Equal(t, w.settings.HandOver, kept.HandOver)
 	w.handOver()
-	require.Equal(t, "0.1", fieldOf(t, w, "kerf").(*numberEntry).Text)
-	test.Tap(fieldOf(t, w, "for-bench").(*button))
-	w.dialogs.enter()
+	require.Equal(t, "0.1", fieldOf(t, w, "kerf").(*kit.Entry).Text)
+	test.Tap(fieldOf(t, w, "for-bench").(*kit.Button))
+	w.dialogs.Enter()
 	require.Zero(t, w.settings.HandOver.Options().KerfMM)
 	require.Contains(t, log.String(), "handover receiver=bench")
 }
@@ -211,14 +212,14 @@ func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
 	w.settings.HandOver.Folder, w.settings.HandOver.For = t.TempDir(), "laser"
 	w.settings.HandOver.SheetW, w.settings.HandOver.SheetH = 20, 20 // the cuff is longer
 	w.handOver()
-	q := w.dialogs.top()
-	w.dialogs.enter()
-	require.Same(t, q, w.dialogs.top())
-	require.False(t, q.main.off, "it can be tried again")
-	fieldOf(t, w, "sheet-width").(*numberEntry).SetText("")
-	fieldOf(t, w, "sheet-height").(*numberEntry).SetText("")
-	w.dialogs.enter()
-	require.Equal(t, "Made for the laser shop", w.dialogs.top().title)
+	q := w.dialogs.Top()
+	w.dialogs.Enter()
+	require.Same(t, q, w.dialogs.Top())
+	require.False(t, q.Main.Off, "it can be tried again")
+	fieldOf(t, w, "sheet-width").(*kit.Entry).SetText("")
+	fieldOf(t, w, "sheet-height").(*kit.Entry).SetText("")
+	w.dialogs.Enter()
+	require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title)
 }
 
 // Files of another design are not lost without a question; those of the same one are
@@ -230,12 +231,12 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
 		give := func(name string) {
 			w.handOver()
-			fieldOf(t, w, "name").(*numberEntry).SetText(name)
-			w.dialogs.enter()
+			fieldOf(t, w, "name").(*kit.Entry).SetText(name)
+			w.dialogs.Enter()
 		}
 		done := func() {
 			t.Helper()
-			require.Equal(t, "Made for the laser shop", w.dialogs.top().title, wordsOf(w.dialogs.top().panel))
+			require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title, wordsOf(w.dialogs.Top().Panel))
 			w.escape()
 		}
 		rename := func(name string) {
@@ -258,17 +259,17 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		was, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
 		require.NoError(t, err)
 		give("cuff")
-		require.Equal(t, "Files of another design are there", w.dialogs.top().title)
+		require.Equal(t, "Files of another design are there", w.dialogs.Top().Title)
 		keepPicture(t, "handover-others-"+dress, w.win.Canvas().Capture)
-		told := wordsOf(w.dialogs.top().panel)
+		told := wordsOf(w.dialogs.Top().Panel)
 		require.Contains(t, told, "cuff.dxf, cuff.svg, cuff-laser-job.pdf, cuff-laser-job.html\nof A cuff that has been given another name, content number ")
 		require.Contains(t, told, "cuff-note.txt\nof no known design\n")
-		w.dialogs.enter() // go back
-		require.Equal(t, "Hand over", w.dialogs.top().title, "and it can be given another name")
+		w.dialogs.Enter() // go back
+		require.Equal(t, "Hand over", w.dialogs.Top().Title, "and it can be given another name")
 		is, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
 		require.NoError(t, err)
 		require.Equal(t, was, is)
-		w.dialogs.enter()
+		w.dialogs.Enter()
 		answerWith(t, w, "Replace them")
 		done()
 		is, err = os.ReadFile(filepath.Join(dir, "cuff.dxf"))
@@ -284,7 +285,7 @@ func TestAPartInPiecesIsRefusedBeforeAnythingIsAsked(t *testing.T) {
 	r.Pieces = 2 // no design file is known that comes to this: the bridge rule is kept
 	w.scene.report = &r
 	w.handOver()
-	require.Equal(t, "Nothing is handed over", w.dialogs.top().title)
+	require.Equal(t, "Nothing is handed over", w.dialogs.Top().Title)
 	require.Contains(t, log.String(), "2 pieces")
 }
 
@@ -295,17 +296,17 @@ func TestAFolderThatCantBeShownIsSaidPlainly(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "with a space")
 	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "client"
 	w.handOver()
-	w.dialogs.enter()
-	require.Contains(t, wordsOf(w.dialogs.top().fields[0].o), "The folder could not be opened")
+	w.dialogs.Enter()
+	require.Contains(t, wordsOf(w.dialogs.Top().Fields[0].Object), "The folder could not be opened")
 	require.Contains(t, log.String(), "no such program")
 	require.Contains(t, see.asked[0], "with%20a%20space")
 	w.escape()
 	// The tick taken out, nobody is asked.
 	w.handOver()
-	fieldOf(t, w, "open").(*tick).SetChecked(false)
-	w.dialogs.enter()
+	fieldOf(t, w, "open").(*kit.Tick).SetChecked(false)
+	w.dialogs.Enter()
 	require.Len(t, see.asked, 1)
-	require.NotContains(t, wordsOf(w.dialogs.top().fields[0].o), "could not be opened")
+	require.NotContains(t, wordsOf(w.dialogs.Top().Fields[0].Object), "could not be opened")
 	require.True(t, w.settings.HandOver.LeaveFolder)
 }
 
@@ -355,14 +356,14 @@ func TestTheQuestionShowsThePartsOnTheirSheet(t *testing.T) {
 	w, _ := openTest(t, "harbour-cuff", fyne.Size{Width: 1400, Height: 870}, "light")
 	w.settings.HandOver.Folder = t.TempDir()
 	w.handOver()
-	test.Tap(fieldOf(t, w, "for-laser").(*button))
-	told := func() string { return wordsOf(w.dialogs.top().panel) }
+	test.Tap(fieldOf(t, w, "for-laser").(*kit.Button))
+	told := func() string { return wordsOf(w.dialogs.Top().Panel) }
 	require.Contains(t, told(), "1 part on 155.5 x 40 mm") // 145.47 x 30 and twice the margin of 5
-	fieldOf(t, w, "copies").(*numberEntry).SetText("6")
+	fieldOf(t, w, "copies").(*kit.Entry).SetText("6")
 	require.Contains(t, told(), "6 parts on ")
-	fieldOf(t, w, "sheet-width").(*numberEntry).SetText("160")
-	fieldOf(t, w, "sheet-height").(*numberEntry).SetText("110")
+	fieldOf(t, w, "sheet-width").(*kit.Entry).SetText("160")
+	fieldOf(t, w, "sheet-height").(*kit.Entry).SetText("110")
 	require.Contains(t, told(), "Room for 3 of 6 parts.")
 	keepPicture(t, "handover-sheet", w.win.Canvas().Capture)
-	test.Tap(fieldOf(t, w, "for-client").(*button))
+	test.Tap(fieldOf(t, w, "for-client").(*kit.Button))
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 
 	"fyne.io/fyne/v2"
@@ -29,21 +30,21 @@ const (
 type handOverQuestion struct {
 	w         *Window
 	x         app.HandOver
-	d         *dialog
-	dir, name *numberEntry
-	receivers []*button
+	d         *kit.Dialog
+	dir, name *kit.Entry
+	receivers []*kit.Button
 	list      *fyne.Container // receivers, and under them what is made
 	makes     *fyne.Container
 	asked     *fyne.Container
 	fields    *handOverFields
 	sheet     *cutSheetView
-	word      *passage // what is wrong, or is done
-	warning   string   // of broken rules, while there is nothing else to say
+	word      *kit.Passage // what is wrong, or is done
+	warning   string       // of broken rules, while there is nothing else to say
 }
 
 func (w *Window) askHandOver() {
 	k := w.kit
-	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.passage("", warnVoice, questionWidth), sheet: newCutSheetView(k)}
+	q := &handOverQuestion{w: w, x: w.settings.HandOver, word: k.Passage("", kit.Warn, questionWidth), sheet: newCutSheetView(k)}
 	if q.x.Folder == "" {
 		q.x.Folder = w.settings.Folder
 		if w.doc.Path != "" {
@@ -62,36 +63,35 @@ func (w *Window) askHandOver() {
 		q.warning, do = breachWords(n, first), "Hand over all the same"
 	}
 
-	list := container.New(stackDown{2}, k.label("Who receives the files", headVoice))
+	list := kit.Down(2, k.Label("Who receives the files", kit.Head))
 	keys := []string{}
 	for _, v := range export.Receivers() {
 		keys = append(keys, v.Key)
-		q.receivers = append(q.receivers, k.button(v.Title, v.What, func() { q.turnTo(v.Key) }))
+		q.receivers = append(q.receivers, k.Button(v.Title, v.What, func() { q.turnTo(v.Key) }))
 	}
 	keys = append(keys, app.WhoeverAsks)
-	q.receivers = append(q.receivers, k.button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.turnTo(app.WhoeverAsks) }))
+	q.receivers = append(q.receivers, k.Button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.turnTo(app.WhoeverAsks) }))
 	for _, b := range q.receivers {
-		b.left = true
+		b.Left = true
 		list.Add(b)
 	}
-	open := newTick("Open the folder afterwards", !q.x.LeaveFolder, func(on bool) { q.x.LeaveFolder = !on })
-	open.onEscape = k.escape
+	open := k.Tick("Open the folder afterwards", !q.x.LeaveFolder, func(on bool) { q.x.LeaveFolder = !on })
 
-	q.makes, q.asked = container.New(stackDown{1}), container.New(stackDown{3})
-	list.Add(container.New(inset{0, 14, 0, 0}, k.label("What is made", headVoice)))
-	list.Add(container.New(inset{7, 0, 0, 0}, q.makes))
-	list.Add(container.New(inset{7, 0, 0, 0}, q.sheet.box))
+	q.makes, q.asked = kit.Down(1), kit.Down(3)
+	list.Add(kit.Inset(0, 14, 0, 0, k.Label("What is made", kit.Head)))
+	list.Add(kit.Inset(7, 0, 0, 0, q.makes))
+	list.Add(kit.Inset(7, 0, 0, 0, q.sheet.box))
 	q.list = list
 	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
-	body := container.New(stackDown{4}, container.New(fixedSize{questionWidth, askedHeight}, split),
-		container.New(fixedSize{questionWidth, 26}, open), container.New(fixedSize{questionWidth, 34}, q.word))
-	q.d = w.dialogs.ask("Hand over", body, nil, answer{text: "Cancel"}, answer{text: do, main: true, stay: true, do: q.take})
+	body := kit.Down(4, kit.Sized(questionWidth, askedHeight, split),
+		kit.Sized(questionWidth, 26, open), kit.Sized(questionWidth, 34, q.word))
+	q.d = w.dialogs.Ask("Hand over", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: do, Main: true, Stay: true, Do: q.take})
 	for i, key := range keys {
-		q.d.named("for-"+forWord(key), q.receivers[i])
+		q.d.Named("for-"+forWord(key), q.receivers[i])
 	}
-	q.d.named("folder", q.dir)
-	q.d.named("name", q.name)
-	q.d.named("open", open)
+	q.d.Named("folder", q.dir)
+	q.d.Named("name", q.name)
+	q.d.Named("open", open)
 	q.show()
 	q.fail("")
 	w.win.Canvas().Focus(q.name)
@@ -106,11 +106,8 @@ func forWord(key string) string {
 	return key
 }
 
-func (q *handOverQuestion) entry(text string) *numberEntry {
-	e := newNumberEntry()
-	e.SetText(text)
-	e.onEscape = q.w.kit.escape
-	e.OnSubmitted = func(string) { q.w.dialogs.enter() }
+func (q *handOverQuestion) entry(text string) *kit.Entry {
+	e := q.w.dialogs.Entry(text)
 	e.OnChanged = func(string) {
 		q.fail("") // what was wrong is being mended
 		q.layOut()
@@ -137,14 +134,14 @@ func (q *handOverQuestion) show() {
 		if rs := export.Receivers(); i < len(rs) {
 			key = rs[i].Key
 		}
-		b.choose(key == q.x.For)
+		b.Choose(key == q.x.For)
 	}
 	place := func(title, tip string, objs ...fyne.CanvasObject) fyne.CanvasObject {
-		cols := columns{widths: []float32{askLabel, 0}, gap: askGap, height: rowHeight}
+		cols := kit.Columns{Widths: []float32{askLabel, 0}, Gap: askGap, Height: rowHeight}
 		if len(objs) > 1 {
-			cols.widths = append(cols.widths, 78)
+			cols.Widths = append(cols.Widths, 78)
 		}
-		return container.New(cols, append([]fyne.CanvasObject{k.label(title, plainVoice).teach(tip)}, objs...)...)
+		return container.New(cols, append([]fyne.CanvasObject{k.Label(title, kit.Plain).Teach(tip)}, objs...)...)
 	}
 	q.fields = newHandOverFields(q)
 	what := "A saw template and cut files, without a job sheet."
@@ -152,15 +149,15 @@ func (q *handOverQuestion) show() {
 		what = v.What
 	}
 	q.asked.Objects = []fyne.CanvasObject{
-		container.New(inset{0, 0, 0, 5}, k.label(what, plainVoice)),
-		place("Folder", "Where the files go. It is made if it is missing.", q.dir, k.button("Choose", "", func() {
+		kit.Inset(0, 0, 0, 5, k.Label(what, kit.Plain)),
+		place("Folder", "Where the files go. It is made if it is missing.", q.dir, k.Button("Choose", "", func() {
 			w.choose(chooseFolder, q.dir.Text, "", func(p string) { q.dir.SetText(p) })
-		}).framedOne()),
+		}).Framed()),
 		place("Name", "Of the files, without a suffix. Files of this design that have the same name are replaced.", q.name),
 	}
 	q.asked.Objects = append(q.asked.Objects, q.fields.rows...)
 	if len(q.fields.rows) == 0 {
-		q.asked.Add(container.New(inset{0, 8, 0, 0}, k.label("There is nothing else to ask.", softVoice)))
+		q.asked.Add(kit.Inset(0, 8, 0, 0, k.Label("There is nothing else to ask.", kit.Soft)))
 	}
 	if app.CutsSheet(q.x.For) {
 		q.sheet.box.Show()
@@ -171,10 +168,10 @@ func (q *handOverQuestion) show() {
 	q.asked.Refresh()
 	q.makes.Objects = nil
 	for _, f := range formatsFor(q.x.For) {
-		q.makes.Add(container.New(minHeight{receiversWidth - 14, 19}, k.label(f.Title, softVoice)))
+		q.makes.Add(kit.AtLeast(receiversWidth-14, 19, k.Label(f.Title, kit.Soft)))
 	}
 	q.list.Refresh() // below it the picture of the sheet moves
-	q.d.fields = append(q.d.fields[:len(q.receivers)+3:len(q.receivers)+3], q.fields.named...)
+	q.d.Fields = append(q.d.Fields[:len(q.receivers)+3:len(q.receivers)+3], q.fields.named...)
 	w.tellSoon()
 }
 
@@ -194,11 +191,11 @@ func (q *handOverQuestion) fail(why string) {
 	if why == "" {
 		why = q.warning
 	}
-	q.say(why, warnVoice)
+	q.say(why, kit.Warn)
 }
 
-func (q *handOverQuestion) say(words string, v voice) {
-	q.word.set(words, v, questionWidth)
+func (q *handOverQuestion) say(words string, v kit.Voice) {
+	q.word.Set(words, v, questionWidth)
 	q.word.Refresh()
 }
 
@@ -235,18 +232,18 @@ func (q *handOverQuestion) take() {
 
 // make makes the files.
 func (q *handOverQuestion) make(replace bool) {
-	q.say("Making the files. Large designs take a while.", plainVoice)
-	q.d.main.setOff(true)
+	q.say("Making the files. Large designs take a while.", kit.Plain)
+	q.d.Main.SetOff(true)
 	q.w.makeFiles(q.x, q.partName(), replace, q.finish)
 }
 
 // finish tells what came of it. If nothing was written the question stays, so that
 // the answers can be changed.
 func (q *handOverQuestion) finish(h handed) {
-	q.d.main.setOff(false)
+	q.d.Main.SetOff(false)
 	var others *export.StrangersError
 	switch {
-	case h.err != nil && q.d.closed:
+	case h.err != nil && q.d.Closed:
 		q.w.refuseHandOver(h.err)
 	case errors.As(h.err, &others):
 		q.fail("")
@@ -254,7 +251,7 @@ func (q *handOverQuestion) finish(h handed) {
 	case h.err != nil:
 		q.fail(sentence(h.err.Error()))
 	default:
-		q.d.close()
+		q.d.Close()
 		q.w.tellHanded(h)
 	}
 }
@@ -263,7 +260,7 @@ func (q *handOverQuestion) finish(h handed) {
 func (q *handOverQuestion) askToReplace(e *export.StrangersError) {
 	const wide = 470
 	k := q.w.kit
-	rows := container.New(stackDown{3}, k.passage("The folder holds files of the same names that are not of this design:", plainVoice, wide), k.gap(3))
+	rows := kit.Down(3, k.Passage("The folder holds files of the same names that are not of this design:", kit.Plain, wide), k.Gap(3))
 	files := map[string][]string{}
 	var designs []string // in the order in which their files come
 	for _, f := range e.Files {
@@ -277,13 +274,13 @@ func (q *handOverQuestion) askToReplace(e *export.StrangersError) {
 		files[design] = append(files[design], f.File)
 	}
 	for _, d := range designs {
-		rows.Add(k.passage(strings.Join(files[d], ", "), strongVoice, wide))
-		rows.Add(k.passage(d, softVoice, wide))
-		rows.Add(k.gap(6))
+		rows.Add(k.Passage(strings.Join(files[d], ", "), kit.Strong, wide))
+		rows.Add(k.Passage(d, kit.Soft, wide))
+		rows.Add(k.Gap(6))
 	}
-	rows.Add(k.passage("Replacing them can't be undone. To keep them, go back and choose another folder or name.", plainVoice, wide))
+	rows.Add(k.Passage("Replacing them can't be undone. To keep them, go back and choose another folder or name.", kit.Plain, wide))
 	q.w.log.Event("refused", "what", "hand over", "why", e)
-	q.w.dialogs.ask("Files of another design are there", rows, nil,
-		answer{text: "Replace them", do: func() { q.make(true) }},
-		answer{text: "Go back", main: true})
+	q.w.dialogs.Ask("Files of another design are there", rows, nil,
+		kit.Answer{Text: "Replace them", Do: func() { q.make(true) }},
+		kit.Answer{Text: "Go back", Main: true})
 }

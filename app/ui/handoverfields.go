@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 
 	"fyne.io/fyne/v2"
@@ -21,12 +22,12 @@ type handOverFields struct {
 	q       *handOverQuestion
 	rows    []fyne.CanvasObject
 	numbers []askedNumber
-	named   []field
+	named   []kit.Field
 }
 
 type askedNumber struct {
 	n     app.HandOverNumber
-	entry *numberEntry
+	entry *kit.Entry
 	row   fyne.CanvasObject
 }
 
@@ -35,7 +36,7 @@ func newHandOverFields(q *handOverQuestion) *handOverFields {
 	f := &handOverFields{q: q}
 	for _, g := range app.HandOverGroups(q.x.For) {
 		if g.Title != "" {
-			f.rows = append(f.rows, container.New(inset{0, 7, 0, 0}, k.label(g.Title, headVoice)))
+			f.rows = append(f.rows, kit.Inset(0, 7, 0, 0, k.Label(g.Title, kit.Head)))
 		}
 		for _, c := range g.Choices {
 			f.addChoice(c)
@@ -50,34 +51,33 @@ func newHandOverFields(q *handOverQuestion) *handOverFields {
 
 func (f *handOverFields) addChoice(c app.HandOverChoice) {
 	k := f.q.w.kit
-	box := newChoiceBox()
-	box.onEscape = k.escape
-	box.show(c.Options, c.Get(f.q.x))
-	box.onChoose = func(key string) {
+	box := k.ChoiceBox()
+	box.Offer(c.Options, c.Get(f.q.x))
+	box.OnChoose = func(key string) {
 		c.Set(&f.q.x, key)
 		f.showNumbers()
 	}
-	f.named = append(f.named, field{c.Key, box})
-	f.rows = append(f.rows, container.New(columns{widths: []float32{askLabel, 0}, gap: askGap, height: rowHeight},
-		k.label(c.Title, plainVoice).teach(c.Tip), k.framed(box)))
+	f.named = append(f.named, kit.Field{Name: c.Key, Object: box})
+	f.rows = append(f.rows, container.New(kit.Columns{Widths: []float32{askLabel, 0}, Gap: askGap, Height: rowHeight},
+		k.Label(c.Title, kit.Plain).Teach(c.Tip), k.Framed(box)))
 }
 
 func (f *handOverFields) addPair(pair []app.HandOverNumber) {
 	k := f.q.w.kit
-	cols := columns{gap: askGap, height: rowHeight}
+	cols := kit.Columns{Gap: askGap, Height: rowHeight}
 	box := container.New(nil)
 	for _, n := range pair {
 		a := askedNumber{n: n, entry: f.q.entry(n.Text(f.q.x)), row: box}
 		a.entry.SetPlaceHolder(n.Empty)
-		a.entry.onStep = func(steps float64) {
+		a.entry.OnStep = func(steps float64) {
 			_ = n.Put(&f.q.x, a.entry.Text) // what is wrong is stepped over from the last that was right
 			n.StepBy(&f.q.x, steps)
 			a.entry.SetText(n.Text(f.q.x))
 		}
-		box.Objects = append(box.Objects, k.label(n.Title, plainVoice).teach(n.Tip+"\nAllowed: "+n.Allowed()+"."), a.entry, k.label(n.Unit, softVoice))
-		cols.widths = append(cols.widths, askLabel, askEntry, askUnit)
+		box.Objects = append(box.Objects, k.Label(n.Title, kit.Plain).Teach(n.Tip+"\nAllowed: "+n.Allowed()+"."), a.entry, k.Label(n.Unit, kit.Soft))
+		cols.Widths = append(cols.Widths, askLabel, askEntry, askUnit)
 		f.numbers = append(f.numbers, a)
-		f.named = append(f.named, field{n.Key, a.entry})
+		f.named = append(f.named, kit.Field{Name: n.Key, Object: a.entry})
 	}
 	box.Layout = cols
 	f.rows = append(f.rows, box)
@@ -97,7 +97,7 @@ func (f *handOverFields) showNumbers() {
 }
 
 // read takes the numbers that are shown, or says what is wrong with the first that is.
-func (f *handOverFields) read(x *app.HandOver) (*numberEntry, error) {
+func (f *handOverFields) read(x *app.HandOver) (*kit.Entry, error) {
 	for _, a := range f.numbers {
 		if a.n.Shown != nil && !a.n.Shown(*x) {
 			continue
@@ -125,9 +125,9 @@ func formatsFor(receiver string) []export.Format {
 }
 
 // fileLine is a line of a list of files.
-func fileLine(k *kit, name, what, size string) fyne.CanvasObject {
-	return container.New(columns{widths: []float32{0, 170, 66}, gap: askGap, height: 19},
-		k.label(name, strongVoice), k.label(what, softVoice), k.label(size, softVoice).right())
+func fileLine(k *kit.Kit, name, what, size string) fyne.CanvasObject {
+	return container.New(kit.Columns{Widths: []float32{0, 170, 66}, Gap: askGap, Height: 19},
+		k.Label(name, kit.Strong), k.Label(what, kit.Soft), k.Label(size, kit.Soft).Right())
 }
 
 // columnsDown lays its objects side by side from the top, in columns of fixed width.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 
@@ -18,17 +19,17 @@ type handPage struct {
 	c    *controls
 	w    *Window
 	box  *fyne.Container
-	what *passage
+	what *kit.Passage
 
-	solid, open, undo    *button
-	row, field, all      *button
-	circle, oval, square *button
+	solid, open, undo    *kit.Button
+	row, field, all      *kit.Button
+	circle, oval, square *kit.Button
 	rows                 []row
 	list                 *fyne.Container
-	lines                []*button
-	clear                *button
-	head                 *label
-	outline              *button
+	lines                []*kit.Button
+	clear                *kit.Button
+	head                 *kit.Label
+	outline              *kit.Button
 
 	onRemove func(i int)
 	onGo     func(i int)
@@ -38,20 +39,20 @@ type handPage struct {
 const listedEdits = 60
 
 func newHandPage(c *controls, p *page) *handPage {
-	h := &handPage{c: c, box: container.New(stackDown{2})}
+	h := &handPage{c: c, box: kit.Down(2)}
 	k := c.kit
-	h.what = k.passage("", plainVoice, controlsWidth-40)
-	h.box.Add(container.New(inset{0, 2, 0, 4}, h.what))
-	act := func(b **button, title, tip string, do func(w *Window)) *button {
-		*b = k.button(title, tip, func() {
+	h.what = k.Passage("", kit.Plain, controlsWidth-40)
+	h.box.Add(kit.Inset(0, 2, 0, 4, h.what))
+	act := func(b **kit.Button, title, tip string, do func(w *Window)) *kit.Button {
+		*b = k.Button(title, tip, func() {
 			if h.w != nil {
 				do(h.w)
 			}
-		}).framedOne()
+		}).Framed()
 		return *b
 	}
 	three := func(a, b, c fyne.CanvasObject) fyne.CanvasObject {
-		return container.New(columns{widths: []float32{0, 0, 0}, gap: 4, height: 30}, a, b, c)
+		return container.New(kit.Columns{Widths: []float32{0, 0, 0}, Gap: 4, Height: 30}, a, b, c)
 	}
 	h.box.Add(three(
 		act(&h.solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", (*Window).leaveSolid),
@@ -75,7 +76,7 @@ func newHandPage(c *controls, p *page) *handPage {
 	var ns []*numberRow
 	for _, n := range app.HandNumbers(sel) {
 		r := newNumberRow(k, c.ed, n, func(s string) { c.say(s) })
-		r.entry.onWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
+		r.entry.OnWheel = func(e *fyne.ScrollEvent) { p.scroll.Scrolled(e) }
 		key := n.Path
 		if n.Title == "Diameter" {
 			key = "edits.picked.diameter"
@@ -86,18 +87,18 @@ func newHandPage(c *controls, p *page) *handPage {
 	add(newPairRow(ns[0], ns[1]))
 	add(newPairRow(ns[2], ns[3], ns[4]))
 	add(newPairRow(ns[5], ns[6]))
-	h.outline = k.button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", func() { h.w.askHandShape() }).framedOne()
-	add(&outlineRow{box: container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30}, k.label("Outline", plainVoice), h.outline), sel: sel})
+	h.outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", func() { h.w.askHandShape() }).Framed()
+	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.outline), sel: sel})
 	add(newChoiceRow(k, c.ed, app.HandMirror(sel)))
-	h.box.Add(container.New(columns{widths: []float32{50, 0, 0, 0}, gap: 4, height: 30},
-		k.label("Draw", strongVoice).teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
+	h.box.Add(container.New(kit.Columns{Widths: []float32{50, 0, 0, 0}, Gap: 4, Height: 30},
+		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func(w *Window) { w.takeTool(pattern.CircleShape) }),
 		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func(w *Window) { w.takeTool(pattern.OvalShape) }),
 		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func(w *Window) { w.takeTool(pattern.RectangleShape) })))
-	h.head = k.label("Done by hand", strongVoice).teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
-	h.clear = k.button("Remove idle", "Take away what finds nothing to work on any more.", func() { h.w.clearIdle() }).framedOne()
-	h.box.Add(container.New(columns{widths: []float32{0, 104}, gap: columnGap, height: 30}, h.head, h.clear))
-	h.list = container.New(stackDown{1})
+	h.head = k.Label("Done by hand", kit.Strong).Teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
+	h.clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", func() { h.w.clearIdle() }).Framed()
+	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.clear))
+	h.list = kit.Down(1)
 	h.box.Add(h.list)
 	return h
 }
@@ -142,7 +143,7 @@ type pairRow struct {
 func newPairRow(rows ...*numberRow) *pairRow {
 	r := &pairRow{rows: rows, box: container.New(pairLayout{})}
 	for _, n := range rows {
-		r.box.Add(container.New(columns{widths: []float32{58, 62, 26}, gap: 4, height: rowHeight}, n.name, n.entry, n.unit))
+		r.box.Add(container.New(kit.Columns{Widths: []float32{58, 62, 26}, Gap: 4, Height: rowHeight}, n.name, n.entry, n.unit))
 	}
 	return r
 }
@@ -208,16 +209,16 @@ func (h *handPage) show(d pattern.Design) {
 			}
 		}
 	}
-	h.what.set(h.text(picks, openings, solid), plainVoice, controlsWidth-40)
-	h.solid.setOff(openings == 0)
-	h.open.setOff(solid == 0)
-	h.undo.setOff(edited == 0)
-	h.row.setOff(openings == 0)
-	h.field.setOff(openings == 0)
+	h.what.Set(h.text(picks, openings, solid), kit.Plain, controlsWidth-40)
+	h.solid.SetOff(openings == 0)
+	h.open.SetOff(solid == 0)
+	h.undo.SetOff(edited == 0)
+	h.row.SetOff(openings == 0)
+	h.field.SetOff(openings == 0)
 	tool := h.w.blank.marks.hand.tool
-	h.circle.choose(tool == pattern.CircleShape)
-	h.oval.choose(tool == pattern.OvalShape)
-	h.square.choose(tool == pattern.RectangleShape)
+	h.circle.Choose(tool == pattern.CircleShape)
+	h.oval.Choose(tool == pattern.OvalShape)
+	h.square.Choose(tool == pattern.RectangleShape)
 	for _, r := range h.rows {
 		r.show(d)
 	}
@@ -275,14 +276,14 @@ func (h *handPage) showList(d pattern.Design) {
 		h.list.RemoveAll()
 		h.lines = nil
 		for i := range n {
-			b := k.button("", "Go there and pick it.", func() { h.onGo(i) })
-			b.left = true
-			x := k.button("\u00d7", "Take this edit away.", func() { h.onRemove(i) })
+			b := k.Button("", "Go there and pick it.", func() { h.onGo(i) })
+			b.Left = true
+			x := k.Button("\u00d7", "Take this edit away.", func() { h.onRemove(i) })
 			h.lines = append(h.lines, b)
-			h.list.Add(container.New(columns{widths: []float32{0, 28}, gap: columnGap, height: rowHeight}, b, x))
+			h.list.Add(container.New(kit.Columns{Widths: []float32{0, 28}, Gap: columnGap, Height: rowHeight}, b, x))
 		}
 		if n == 0 {
-			h.list.Add(container.New(inset{0, 2, 0, 6}, k.passage("Nothing yet: all openings are the pattern's own.", softVoice, controlsWidth-40)))
+			h.list.Add(kit.Inset(0, 2, 0, 6, k.Passage("Nothing yet: all openings are the pattern's own.", kit.Soft, controlsWidth-40)))
 		}
 	}
 	idle := map[int]int{}
@@ -300,13 +301,13 @@ func (h *handPage) showList(d pattern.Design) {
 		} else if c > 0 {
 			text = fmt.Sprintf("%d  %d idle: %s", i+1, c, app.EditText(d.Edits[i]))
 		}
-		b.setText(text)
+		b.SetText(text)
 	}
 	head := "Done by hand"
 	if len(d.Edits) > n {
 		head = fmt.Sprintf("Done by hand: the first %d of %d", n, len(d.Edits))
 	}
-	h.head.setText(head)
+	h.head.SetText(head)
 	if total > 0 {
 		h.clear.Show()
 	} else {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/unroll/plane"
 )
 
@@ -45,7 +46,7 @@ func (p *sheetPainter) drawSolid(v view, s *scene) {
 		}
 	}
 	all(func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, false) })
-	p.hatch(v, alpha(s.tone.edge, 90), -1)
+	p.hatch(v, kit.Alpha(s.tone.Edge, 90), -1)
 	all(func(pts []plane.Point, at plane.Point) {
 		n := len(pts)
 		for i, a := range pts {
@@ -53,7 +54,7 @@ func (p *sheetPainter) drawSolid(v view, s *scene) {
 			p.fill.Dashes(v.x(a.X+at.X), v.y(a.Y), v.x(b.X+at.X), v.y(b.Y), math.Max(1, f.scale), 3*f.scale, 3*f.scale)
 		}
 	})
-	p.drawInside(v, alpha(s.tone.edge, 170))
+	p.drawInside(v, kit.Alpha(s.tone.Edge, 170))
 }
 
 // rimsUpTo is the most picked openings that get a light rim and a ghost of their
@@ -62,7 +63,7 @@ const rimsUpTo = 500
 
 // drawPicked shows what is picked: hatched, tinted and with a strong edge, all in
 // one go however many there are.
-func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
+func (p *sheetPainter) drawPicked(v view, s *scene, d *kit.Dress, m marks) {
 	if len(m.picked) == 0 {
 		return
 	}
@@ -83,15 +84,15 @@ func (p *sheetPainter) drawPicked(v view, s *scene, d *dress, m marks) {
 	}
 	fill := func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, false) }
 	each(fill)
-	p.drawInside(v, alpha(d.selected, 50))
+	p.drawInside(v, kit.Alpha(d.Selected, 50))
 	each(fill)
-	p.hatch(v, alpha(d.selected, 190), 1)
+	p.hatch(v, kit.Alpha(d.Selected, 190), 1)
 	if len(m.picked) <= rimsUpTo {
 		each(func(pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, 4.5*f.scale) })
-		p.drawInside(v, alpha(d.paper, 190))
+		p.drawInside(v, kit.Alpha(d.Paper, 190))
 	}
 	each(func(pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, 2.5*f.scale) })
-	p.drawInside(v, d.selected)
+	p.drawInside(v, d.Selected)
 }
 
 func (p *sheetPainter) pickedOutline(v view, s *scene, q app.Picked) (plane.Loop, []plane.Point, plane.Point) {
@@ -108,30 +109,30 @@ func (p *sheetPainter) pickedOutline(v view, s *scene, q app.Picked) (plane.Loop
 
 // drawHand draws what the hand is doing: the box that sweeps, the shape that is
 // drawn, ghosts of what is dragged, and the numbers beside the pointer.
-func (p *sheetPainter) drawHand(v view, s *scene, d *dress, m marks) {
+func (p *sheetPainter) drawHand(v view, s *scene, d *kit.Dress, m marks) {
 	f := v.frame
 	for _, l := range m.hand.ghosts[:min(rimsUpTo, len(m.hand.ghosts))] {
 		pts := l.Flatten(0.2 / v.k)
 		p.strokePath(v, pts, plane.Point{}, 1.5*f.scale)
 	}
-	p.drawInside(v, d.selected)
+	p.drawInside(v, d.Selected)
 	if l := m.hand.draft; l != nil {
 		pts := l.Flatten(0.2 / v.k)
 		p.loopPath(v, pts, plane.Point{}, 0, 0, false)
-		p.drawInside(v, alpha(d.selected, 60))
+		p.drawInside(v, kit.Alpha(d.Selected, 60))
 		p.strokePath(v, pts, plane.Point{}, 2*f.scale)
-		p.drawInside(v, d.selected)
+		p.drawInside(v, d.Selected)
 	}
 	if b := m.hand.sweep; b != nil {
 		x0, y0, x1, y1 := v.x(b.Min.X), v.y(b.Max.Y), v.x(b.Max.X), v.y(b.Min.Y)
 		p.fill.Rect(x0, y0, x1, y1)
-		p.drawInside(v, alpha(d.selected, 28))
+		p.drawInside(v, kit.Alpha(d.Selected, 28))
 		for _, e := range [4][4]float64{{x0, y0, x1, y0}, {x1, y0, x1, y1}, {x1, y1, x0, y1}, {x0, y1, x0, y0}} {
 			p.fill.Dashes(e[0], e[1], e[2], e[3], 1.5*f.scale, 5*f.scale, 4*f.scale)
 		}
-		p.drawInside(v, d.selected)
+		p.drawInside(v, d.Selected)
 	}
 	if m.beside != "" {
-		p.chip(v, m.beside, m.px, m.py-26*f.scale, d, d.selected)
+		p.chip(v, m.beside, m.px, m.py-26*f.scale, d, d.Selected)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 
@@ -107,11 +108,11 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	require.Equal(t, app.Item{Mark: true, Index: 1}, w.scene.itemAt(plane.Pt(-50, 6.2), 0.3))
 	require.Equal(t, app.NoItem, w.scene.itemAt(plane.Pt(-50, 6.4), 0.3))
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: pixel(w, plane.Pt(50, 0))}})
-	require.Equal(t, "mark 1  \u201cGull 925\u201d 2.2 mm", w.status.over.text)
+	require.Equal(t, "mark 1  \u201cGull 925\u201d 2.2 mm", w.status.over.Text)
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: pixel(w, plane.Pt(0, 0))}})
-	require.Equal(t, "reserve 1  stone seat, 5 in a row, circle 4 mm", w.status.over.text)
+	require.Equal(t, "reserve 1  stone seat, 5 in a row, circle 4 mm", w.status.over.Text)
 	w.blank.MouseOut()
-	require.Empty(t, w.status.over.text)
+	require.Empty(t, w.status.over.Text)
 	click(w, plane.Pt(-48, 6))
 	require.Equal(t, app.Item{Mark: true, Index: 1}, w.blank.marks.item)
 	require.Equal(t, 1, w.controls.marks.selected)
@@ -228,22 +229,22 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 func TestLinesArePastedAndRefusedInWords(t *testing.T) {
 	w := seats(t, "light")
 	w.askItemShape(app.Item{Mark: true, Index: 2})
-	q := w.dialogs.top()
-	e := q.fields[0].o.(*numberEntry)
+	q := w.dialogs.Top()
+	e := q.Fields[0].Object.(*kit.Entry)
 	e.SetText("M0 0 L")
-	w.dialogs.enter()
-	require.NotNil(t, w.dialogs.top(), "what can't be used is not taken")
+	w.dialogs.Enter()
+	require.NotNil(t, w.dialogs.Top(), "what can't be used is not taken")
 	e.SetText("M-9 0L9 0M0 -4L0 4")
 	keepPicture(t, "items-lines", w.win.Canvas().Capture)
-	w.dialogs.enter()
-	require.Nil(t, w.dialogs.top())
+	w.dialogs.Enter()
+	require.Nil(t, w.dialogs.Top())
 	require.Equal(t, "M-9 0L9 0M0 -4L0 4", w.now().Marks[2].Path)
 	require.Len(t, w.scene.sheet.Marks[2].Strokes, 2)
 
 	w.askItemShape(app.NoItem) // a new reserve of a drawn shape
-	q = w.dialogs.top()
-	q.fields[0].o.(*numberEntry).SetText("M-5 -3L5 -3L5 3L-5 3Z")
-	w.dialogs.enter()
+	q = w.dialogs.Top()
+	q.Fields[0].Object.(*kit.Entry).SetText("M-5 -3L5 -3L5 3L-5 3Z")
+	w.dialogs.Enter()
 	r := w.now().Reserves
 	require.Equal(t, pattern.PathShape, r[len(r)-1].Shape)
 	require.Equal(t, 10.0, r[len(r)-1].WidthMM)

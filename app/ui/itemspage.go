@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -17,7 +18,7 @@ type itemsPage struct {
 	box      *fyne.Container
 	list     *fyne.Container
 	edit     *fyne.Container
-	adds     []*button
+	adds     []*kit.Button
 	text     *textRow // of a text, while one is selected
 	rows     []row
 	shownFor int // number of items that the list was made for
@@ -38,18 +39,18 @@ type itemsPage struct {
 func newItemsPage(c *controls, p *page, mark bool, none string, layRows func(*itemsPage, int)) *itemsPage {
 	return &itemsPage{
 		c: c, page: p, mark: mark, none: none, layRows: layRows, selected: -1, editing: -2, shownFor: -1,
-		list: container.New(stackDown{1}), edit: container.New(stackDown{2}),
+		list: kit.Down(1), edit: kit.Down(2),
 	}
 }
 
 // lay puts the part of the page together, under a name and buttons that add items.
-func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*button) {
+func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*kit.Button) {
 	r.adds = buttons
-	objs := []fyne.CanvasObject{r.c.kit.label(title, strongVoice).teach(tip)}
+	objs := []fyne.CanvasObject{r.c.kit.Label(title, kit.Strong).Teach(tip)}
 	for _, b := range buttons {
 		objs = append(objs, b)
 	}
-	r.box = container.New(stackDown{2}, container.New(columns{widths: widths, gap: 4, height: 30}, objs...), r.list)
+	r.box = kit.Down(2, container.New(kit.Columns{Widths: widths, Gap: 4, Height: 30}, objs...), r.list)
 }
 
 func (r *itemsPage) object() fyne.CanvasObject { return r.box }
@@ -104,19 +105,19 @@ func (r *itemsPage) show(d pattern.Design) {
 		r.shownFor = n
 		r.list.RemoveAll()
 		for i := range n {
-			b := k.button("", "", func() { r.onSelect(r.item(i)) })
-			b.left = true
+			b := k.Button("", "", func() { r.onSelect(r.item(i)) })
+			b.Left = true
 			r.list.Add(b)
 		}
 		if n == 0 {
-			r.list.Add(container.New(inset{0, 8, 0, 8}, k.passage(r.none, softVoice, controlsWidth-40)))
+			r.list.Add(kit.Inset(0, 8, 0, 8, k.Passage(r.none, kit.Soft, controlsWidth-40)))
 		}
 		r.editing = -2
 	}
 	for i := range n {
-		b := r.list.Objects[i].(*button)
-		b.setText(r.item(i).Text(d))
-		b.choose(i == r.selected)
+		b := r.list.Objects[i].(*kit.Button)
+		b.SetText(r.item(i).Text(d))
+		b.Choose(i == r.selected)
 	}
 	r.box.Refresh()
 }
@@ -156,11 +157,11 @@ func (r *itemsPage) layEdit() {
 	}
 	k := r.c.kit
 	r.layRows(r, i)
-	r.edit.Add(container.New(columns{widths: []float32{labelWidth, 96, 96, 0}, gap: columnGap, height: 32},
-		k.label("", plainVoice),
-		k.button("Copy", "One more like it, beside it.", func() { r.onCopy(r.item(i)) }).framedOne(),
-		k.button("Remove", "Take it away. Delete does the same.", func() { r.onRemove(r.item(i)) }).framedOne(),
-		k.label("", plainVoice)))
+	r.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 96, 96, 0}, Gap: columnGap, Height: 32},
+		k.Label("", kit.Plain),
+		k.Button("Copy", "One more like it, beside it.", func() { r.onCopy(r.item(i)) }).Framed(),
+		k.Button("Remove", "Take it away. Delete does the same.", func() { r.onRemove(r.item(i)) }).Framed(),
+		k.Label("", kit.Plain)))
 }
 
 func (r *itemsPage) add(w row) {
@@ -184,6 +185,6 @@ func (r *itemsPage) addText(title, tip string, c app.Choice) *textRow {
 // drawButton is a line with a button that asks for a drawing.
 func (r *itemsPage) drawButton(title, tip string, i int) {
 	k := r.c.kit
-	r.edit.Add(container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: 30},
-		k.label("", plainVoice), k.button(title, tip, func() { r.onDraw(r.item(i)) }).framedOne()))
+	r.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30},
+		k.Label("", kit.Plain), k.Button(title, tip, func() { r.onDraw(r.item(i)) }).Framed()))
 }

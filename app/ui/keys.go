@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -12,7 +13,7 @@ import (
 // change of the design. The menu gets its shortcut before the entry does, so the
 // entry's share is handed back here.
 func (w *Window) undo() {
-	if e := w.entry(); e != nil && e.undoTyping() {
+	if e := w.entry(); e != nil && e.UndoTyping() {
 		return
 	}
 	if w.doc.Undo() {
@@ -22,7 +23,7 @@ func (w *Window) undo() {
 }
 
 func (w *Window) redo() {
-	if e := w.entry(); e != nil && e.typing() {
+	if e := w.entry(); e != nil && e.Typing() {
 		e.Redo()
 		return
 	}
@@ -32,23 +33,23 @@ func (w *Window) redo() {
 	}
 }
 
-func (w *Window) entry() *numberEntry {
-	e, _ := w.win.Canvas().Focused().(*numberEntry)
+func (w *Window) entry() *kit.Entry {
+	e, _ := w.win.Canvas().Focused().(*kit.Entry)
 	return e
 }
 
 // leaveEntry commits what is being typed.
 func (w *Window) leaveEntry() {
 	if e := w.entry(); e != nil {
-		e.commit()
+		e.Commit()
 	}
 }
 
 // escape gives up what is in the foreground: a dialog, a mark, a selection, the
 // focus.
 func (w *Window) escape() {
-	w.kit.tips.hide()
-	if w.dialogs.escape() {
+	w.kit.Tips.Hide()
+	if w.dialogs.Escape() {
 		return
 	}
 	if w.giveUpDrag() {
@@ -79,12 +80,12 @@ func (w *Window) zoomStep(by float64) {
 
 // typed takes the keys that no entry wants.
 func (w *Window) typed(e *fyne.KeyEvent) {
-	if len(w.dialogs.open) > 0 {
+	if len(w.dialogs.Open) > 0 {
 		switch e.Name {
 		case fyne.KeyEscape:
 			w.escape()
 		case fyne.KeyReturn, fyne.KeyEnter:
-			w.dialogs.enter()
+			w.dialogs.Enter()
 		}
 		return
 	}
@@ -183,7 +184,7 @@ func (w *Window) addShortcuts() {
 // guard keeps a command from running while a question is open.
 func (w *Window) guard(f func()) func() {
 	return func() {
-		if len(w.dialogs.open) == 0 {
+		if len(w.dialogs.Open) == 0 {
 			f()
 		}
 	}

@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/own"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -21,21 +21,15 @@ func (w *Window) askLines(it app.Item) {
 		return
 	}
 	k := w.kit
-	entry := newNumberEntry()
-	entry.MultiLine = true
-	entry.Wrapping = fyne.TextWrapBreak
-	entry.Scroll = container.ScrollVerticalOnly
-	entry.OnSubmitted = nil
-	entry.onEscape = k.escape
-	entry.SetPlaceHolder("M -8 0 C -4 -4 4 4 8 0")
+	entry := k.LongEntry("M -8 0 C -4 -4 4 4 8 0")
 	const wide = 460
-	state := k.passage("", softVoice, wide)
+	state := k.Passage("", kit.Soft, wide)
 	good := ""
-	var q *dialog
-	say := func(s string, v voice) {
-		state.set(s, v, wide)
+	var q *kit.Dialog
+	say := func(s string, v kit.Voice) {
+		state.Set(s, v, wide)
 		if q != nil {
-			q.panel.Refresh()
+			q.Panel.Refresh()
 		}
 	}
 	entry.OnChanged = func(t string) {
@@ -43,11 +37,11 @@ func (w *Window) askLines(it app.Item) {
 		t = strings.TrimSpace(t)
 		switch ss, err := own.Strokes(t); {
 		case t == "":
-			say("Path data in mm, y down as in SVG; its origin comes to lie at the mark's place.", softVoice)
+			say("Path data in mm, y down as in SVG; its origin comes to lie at the mark's place.", kit.Soft)
 		case err != nil:
-			say("This can't be used: "+strings.TrimSuffix(err.Error(), ".")+".", warnVoice)
+			say("This can't be used: "+strings.TrimSuffix(err.Error(), ".")+".", kit.Warn)
 		case len(t) > pattern.MaxPath:
-			say(fmt.Sprintf("This can't be used: %d bytes of path data; at most %d are kept.", len(t), pattern.MaxPath), warnVoice)
+			say(fmt.Sprintf("This can't be used: %d bytes of path data; at most %d are kept.", len(t), pattern.MaxPath), kit.Warn)
 		default:
 			good = t
 			n := 0.0
@@ -56,10 +50,10 @@ func (w *Window) askLines(it app.Item) {
 					n += e.Len()
 				}
 			}
-			say(fmt.Sprintf("It can be used: %d curves, %s mm of line.", len(ss), app.FormatNumber(n, 1)), softVoice)
+			say(fmt.Sprintf("It can be used: %d curves, %s mm of line.", len(ss), app.FormatNumber(n, 1)), kit.Soft)
 		}
 	}
-	read := k.button("Read a file\u2026", "An SVG file or an ASCII DXF file. Of its closed curves the largest is taken.", func() {
+	read := k.Button("Read a file\u2026", "An SVG file or an ASCII DXF file. Of its closed curves the largest is taken.", func() {
 		w.choose(openDrawing, w.settings.Folder, "", func(path string) {
 			w.settings.Folder = filepath.Dir(path)
 			data, err := readDrawing(path)
@@ -68,28 +62,28 @@ func (w *Window) askLines(it app.Item) {
 				if s, err = own.Read(data); err == nil {
 					entry.SetText(own.Data(s.Loop))
 					if good != "" { // what was assumed of the drawing
-						say(strings.Join(append([]string{state.text}, s.Notes...), " "), softVoice)
+						say(strings.Join(append([]string{state.Text}, s.Notes...), " "), kit.Soft)
 					}
 					return
 				}
 			}
-			say(filepath.Base(path)+": "+err.Error(), warnVoice)
+			say(filepath.Base(path)+": "+err.Error(), kit.Warn)
 		})
-	}).framedOne()
-	body := container.New(stackDown{8},
-		container.New(columns{widths: []float32{120, 0}, gap: columnGap, height: rowHeight}, read, k.label("or paste SVG path data, open or closed:", softVoice)),
-		container.New(fixedSize{wide, 120}, entry),
-		container.New(minHeight{wide, 40}, state))
-	q = w.dialogs.ask("Lines to be engraved", body, nil, answer{text: "Cancel"}, answer{text: "Use it", main: true, stay: true, do: func() {
+	}).Framed()
+	body := kit.Down(8,
+		container.New(kit.Columns{Widths: []float32{120, 0}, Gap: columnGap, Height: rowHeight}, read, k.Label("or paste SVG path data, open or closed:", kit.Soft)),
+		kit.Sized(wide, 120, entry),
+		kit.AtLeast(wide, 40, state))
+	q = w.dialogs.Ask("Lines to be engraved", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Use it", Main: true, Stay: true, Do: func() {
 		if good == "" {
-			w.log.Event("refused", "field", it.Path()+".path", "why", state.text)
+			w.log.Event("refused", "field", it.Path()+".path", "why", state.Text)
 			return
 		}
-		q.close()
+		q.Close()
 		w.pickOption(app.MarkPath(it.Index), good)
 	}})
-	q.named("path", entry)
-	q.named("read", read)
+	q.Named("path", entry)
+	q.Named("read", read)
 	w.log.Event("dialog", "name", "lines")
 	entry.SetText(d.Marks[it.Index].Path)
 	w.win.Canvas().Focus(entry)

@@ -5,22 +5,23 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
 // drawEngraved draws the marks as graver's cuts: a dark line with a light one a
 // little below it, as light falls on a groove.
-func (p *sheetPainter) drawEngraved(v view, s *scene, d *dress, selected app.Item) {
+func (p *sheetPainter) drawEngraved(v view, s *scene, d *kit.Dress, selected app.Item) {
 	f := v.frame
 	px := math.Max(1, f.scale)
 	for _, m := range s.sheet.Marks {
 		chosen := selected == app.Item{Mark: true, Index: m.Mark}
-		ink := color.NRGBA{s.tone.edge.R, s.tone.edge.G, s.tone.edge.B, 255}
+		ink := color.NRGBA{s.tone.Edge.R, s.tone.Edge.G, s.tone.Edge.B, 255}
 		light := color.NRGBA{255, 255, 255, 110}
 		w := px
 		if chosen {
-			ink, w = d.selected, 1.5*f.scale
+			ink, w = d.Selected, 1.5*f.scale
 		}
 		for _, pass := range [2]struct {
 			dy float64
@@ -60,7 +61,7 @@ func (p *sheetPainter) clearUnderLetters(v view, s *scene) {
 		}
 		if on {
 			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
-			p.drawInside(v, s.tone.face)
+			p.drawInside(v, s.tone.Face)
 		}
 	}
 }

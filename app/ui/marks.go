@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
@@ -36,13 +37,13 @@ func noMarks() marks {
 	return marks{hover: -1, item: app.NoItem, over: app.NoItem, held: -1, overHandle: -1}
 }
 
-func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
+func (p *sheetPainter) drawMarks(v view, s *scene, d *kit.Dress, m marks) {
 	p.target = p.out
 	p.fill.Reset(v.frame.w, v.frame.h)
 	f := v.frame
 	if s != nil {
 		if m.hover >= 0 && m.hover < len(s.sheet.Openings) {
-			p.tint(v, s, m.hover, alpha(d.hover, 70), d.hover, 1.5*f.scale)
+			p.tint(v, s, m.hover, kit.Alpha(d.Hover, 70), d.Hover, 1.5*f.scale)
 			p.numeral(v, s, m.hover, d)
 		}
 		p.drawPicked(v, s, d, m)
@@ -50,20 +51,20 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 		// What is picked has handles, which the width would cover; the status line
 		// tells it still.
 		if m.near != nil && len(m.picked) == 0 && !m.near.None() && !sameBridge(*m.near, thin) {
-			p.bridge(v, s, *m.near, d, d.hover, pattern.Say("%.2f mm", m.near.Width))
+			p.bridge(v, s, *m.near, d, d.Hover, pattern.Say("%.2f mm", m.near.Width))
 		}
 		if !thin.None() {
-			p.bridge(v, s, thin, d, d.ink, pattern.Say("thinnest %.2f mm", thin.Width))
+			p.bridge(v, s, thin, d, d.Ink, pattern.Say("thinnest %.2f mm", thin.Width))
 		}
 		for _, q := range m.places {
-			p.place(v, q, d, severityColour(d, m.severity))
+			p.place(v, q, d, d.Severity(m.severity))
 		}
 	}
 	p.drawArea(v, d, m)
 	if m.over != m.item {
-		p.drawFrame(v, s, m.over, d.hover)
+		p.drawFrame(v, s, m.over, d.Hover)
 	}
-	p.drawFrame(v, s, m.item, d.selected)
+	p.drawFrame(v, s, m.item, d.Selected)
 	p.drawHandles(v, d, m)
 	p.drawHint(v, d, m)
 	p.drawHand(v, s, d, m)
@@ -74,16 +75,6 @@ func (p *sheetPainter) drawMarks(v view, s *scene, d *dress, m marks) {
 
 func sameBridge(a, b check.Bridge) bool {
 	return a.A.Dist(b.A) < 1e-6 && a.B.Dist(b.B) < 1e-6 || a.A.Dist(b.B) < 1e-6 && a.B.Dist(b.A) < 1e-6
-}
-
-func severityColour(d *dress, s check.Severity) color.NRGBA {
-	switch s {
-	case check.Breach:
-		return d.breach
-	case check.Caution:
-		return d.caution
-	}
-	return d.note
 }
 
 func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w float64) {
@@ -98,23 +89,23 @@ func (p *sheetPainter) tint(v view, s *scene, i int, face, edge color.NRGBA, w f
 }
 
 // numeral writes an opening's number into it, if there is room.
-func (p *sheetPainter) numeral(v view, s *scene, i int, d *dress) {
+func (p *sheetPainter) numeral(v view, s *scene, i int, d *kit.Dress) {
 	o := &s.sheet.Openings[i]
-	face := p.faces.size(11 * v.frame.scale)
+	face := p.faces.Size(11 * v.frame.scale)
 	text := fmt.Sprint(o.Number)
-	if o.Box.W()*v.k < face.width(text)*1.7 || o.Box.H()*v.k < face.height()*2.4 {
+	if o.Box.W()*v.k < face.Width(text)*1.7 || o.Box.H()*v.k < face.Height()*2.4 {
 		return
 	}
 	c := o.Loop.Centroid()
 	if x, y := v.x(c.X), v.y(c.Y); v.frame.inBlank(x, y) {
-		face.draw(p.target, text, x, math.Round(y+face.height()/2), alignMiddle, d.ink)
+		face.Draw(p.target, text, x, math.Round(y+face.Height()/2), kit.AlignMiddle, d.Ink)
 	}
 }
 
 // bridge marks a narrow place: its two points, arrows that point at them from
 // both sides, and its width. One that runs over the joint of a closed band is
 // marked at both ends of the blank.
-func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c color.NRGBA, label string) {
+func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *kit.Dress, c color.NRGBA, label string) {
 	f := v.frame
 	a, e := b.A, b.B
 	if over := s.sheet.Toward(a, e); over.N != 0 {
@@ -130,7 +121,7 @@ func (p *sheetPainter) bridge(v view, s *scene, b check.Bridge, d *dress, c colo
 	p.chip(v, label, x, y-26*f.scale, d, c)
 }
 
-func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, d *dress, c color.NRGBA, scale float64) {
+func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, d *kit.Dress, c color.NRGBA, scale float64) {
 	ax, ay, bx, by := v.x(a.X), v.y(a.Y), v.x(b.X), v.y(b.Y)
 	dx, dy := bx-ax, by-ay
 	l := math.Hypot(dx, dy)
@@ -149,15 +140,15 @@ func (p *sheetPainter) bridgeArrows(v view, a, b plane.Point, d *dress, c color.
 		p.fill.Line(ax, ay, bx, by, 1.5*scale+2*more)
 		p.drawInside(v, c)
 	}
-	draw(1.5*scale, d.paper) // a rim, so that it shows on metal and on ground
+	draw(1.5*scale, d.Paper) // a rim, so that it shows on metal and on ground
 	draw(0, c)
 }
 
 // chip writes a label in a small box, its middle at (x, y), kept in sight.
-func (p *sheetPainter) chip(v view, label string, x, y float64, d *dress, c color.NRGBA) {
+func (p *sheetPainter) chip(v view, label string, x, y float64, d *kit.Dress, c color.NRGBA) {
 	f := v.frame
-	face := p.faces.size(11 * f.scale)
-	w := face.width(label) + 12*f.scale
+	face := p.faces.Size(11 * f.scale)
+	w := face.Width(label) + 12*f.scale
 	h := 18 * f.scale
 	x = math.Max(f.left+w/2+3*f.scale, math.Min(f.right-w/2-3*f.scale, x))
 	y = math.Max(f.top+h/2+3*f.scale, math.Min(f.bottom-h/2-3*f.scale, y))
@@ -166,22 +157,22 @@ func (p *sheetPainter) chip(v view, label string, x, y float64, d *dress, c colo
 	p.fill.Round(x0-f.scale, y0-f.scale, x1+f.scale, y1+f.scale, 4*f.scale)
 	p.draw(c)
 	p.fill.Round(x0, y0, x1, y1, 3*f.scale)
-	p.draw(d.panel)
-	face.draw(p.target, label, x, math.Round((y0+y1)/2+face.height()/2), alignMiddle, d.ink)
+	p.draw(d.Panel)
+	face.Draw(p.target, label, x, math.Round((y0+y1)/2+face.Height()/2), kit.AlignMiddle, d.Ink)
 }
 
 // place rings a finding's point.
-func (p *sheetPainter) place(v view, q plane.Point, d *dress, c color.NRGBA) {
+func (p *sheetPainter) place(v view, q plane.Point, d *kit.Dress, c color.NRGBA) {
 	f := v.frame
 	x, y := v.x(q.X), v.y(q.Y)
 	p.fill.Ring(x, y, 11*f.scale, 5*f.scale)
-	p.drawInside(v, alpha(d.panel, 200))
+	p.drawInside(v, kit.Alpha(d.Panel, 200))
 	p.fill.Ring(x, y, 11*f.scale, 2.5*f.scale)
 	p.drawInside(v, c)
 }
 
 // drawPointer shows the pointer on both rulers and, as a thin line, in the graph.
-func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
+func (p *sheetPainter) drawPointer(v view, s *scene, d *kit.Dress, m marks) {
 	f := v.frame
 	if m.px < f.left || m.py < f.top {
 		return
@@ -193,7 +184,7 @@ func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
 		y := math.Floor(m.py)
 		p.fill.Rect(f.left-12*f.scale, y, f.left, y+px)
 	}
-	p.draw(d.selected)
+	p.draw(d.Selected)
 	if s == nil || !f.hasGraph() {
 		return
 	}
@@ -206,23 +197,23 @@ func (p *sheetPainter) drawPointer(v view, s *scene, d *dress, m marks) {
 		return
 	}
 	p.fill.Rect(x, f.graphTop, x+px, f.graphBottom)
-	p.draw(alpha(d.selected, 150))
+	p.draw(kit.Alpha(d.Selected, 150))
 	net, full, ok := s.sectionAt(at)
 	if !ok {
 		return
 	}
-	face := p.faces.size(11 * f.scale)
+	face := p.faces.Size(11 * f.scale)
 	label := fmt.Sprintf("%s of %s mm", short(net, 1), short(full, 1))
 	if m.py > f.bottom { // only where the eye is
-		w := face.width(label) + 12*f.scale
+		w := face.Width(label) + 12*f.scale
 		lx := x + 8*f.scale
 		if lx+w > f.right-4*f.scale {
 			lx = x - 8*f.scale - w
 		}
 		ym := (f.graphTop + f.graphBottom) / 2
 		p.fill.Round(lx, ym-9*f.scale, lx+w, ym+9*f.scale, 3*f.scale)
-		p.draw(d.panel)
-		face.draw(p.target, label, lx+w/2, ym+face.height()/2, alignMiddle, d.ink)
+		p.draw(d.Panel)
+		face.Draw(p.target, label, lx+w/2, ym+face.Height()/2, kit.AlignMiddle, d.Ink)
 	}
 }
 

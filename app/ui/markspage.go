@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 )
 
@@ -21,8 +22,8 @@ func newMarksPage(c *controls, p *page) *itemsPage {
 		r.addNumbers(app.MarkNumbers(i)[5:])
 		r.addText("For", "What it is: maker's name, fineness, a guide line.", app.MarkNote(i))
 	})
-	add := func(title, tip, kind string) *button {
-		return k.button(title, tip, func() { r.onAdd(true, kind) }).framedOne()
+	add := func(title, tip, kind string) *kit.Button {
+		return k.Button(title, tip, func() { r.onAdd(true, kind) }).Framed()
 	}
 	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.", []float32{64, 50, 44, 92, 0},
 		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextMark),

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
@@ -30,27 +31,25 @@ func (w *Window) mend(f check.Finding, x check.Fix) {
 // askToAccept asks for the reason to let a finding stand.
 func (w *Window) askToAccept(f check.Finding) {
 	k := w.kit
-	reason := newNumberEntry()
-	reason.onEscape = k.escape
-	reason.OnSubmitted = func(string) { w.dialogs.enter() }
-	bad := k.passage("", warnVoice, 440)
-	body := container.New(stackDown{8},
-		k.passage(f.What, plainVoice, 440),
-		k.passage("It is kept in the list, with the reason, and goes with the report and the files: whoever makes the band reads it.", softVoice, 440),
-		container.New(columns{widths: []float32{60, 374}, gap: 8, height: rowHeight}, k.label("Reason", plainVoice), reason), bad)
-	var d *dialog
-	d = w.dialogs.ask("Let it stand", body, nil, answer{text: "Cancel"}, answer{text: "Let it stand", main: true, stay: true, do: func() {
+	reason := w.dialogs.Entry("")
+	bad := k.Passage("", kit.Warn, 440)
+	body := kit.Down(8,
+		k.Passage(f.What, kit.Plain, 440),
+		k.Passage("It is kept in the list, with the reason, and goes with the report and the files: whoever makes the band reads it.", kit.Soft, 440),
+		container.New(kit.Columns{Widths: []float32{60, 374}, Gap: 8, Height: rowHeight}, k.Label("Reason", kit.Plain), reason), bad)
+	var d *kit.Dialog
+	d = w.dialogs.Ask("Let it stand", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Let it stand", Main: true, Stay: true, Do: func() {
 		next := w.doc.Now()
 		if err := app.Accept(&next, f, reason.Text); err != nil {
-			bad.set(raised(err.Error())+".", warnVoice, 440)
-			d.panel.Refresh()
+			bad.Set(raised(err.Error())+".", kit.Warn, 440)
+			d.Panel.Refresh()
 			return
 		}
-		d.close()
+		d.Close()
 		w.takeDesign("accepted", f.Check, next)
 		w.log.Event("accepted", "check", f.Check)
 	}})
-	d.named("reason", reason)
+	d.Named("reason", reason)
 	w.win.Canvas().Focus(reason)
 }
 
@@ -100,7 +99,7 @@ func (w *Window) tellFindings(tell func(string, fyne.CanvasObject)) {
 		name := strings.ReplaceAll(r.f.Check, " ", "-")
 		tell("finding:"+name, r)
 		for _, b := range r.buttons {
-			tell("mend:"+strings.ReplaceAll(b.text, " ", "-"), b)
+			tell("mend:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
 	}
 }

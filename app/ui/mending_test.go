@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
@@ -83,7 +84,7 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	r.Tapped(nil)
 	require.NotNil(t, r.buttonTitled("Set the rim to 0.9 mm"))
 	require.Nil(t, r.buttonTitled("Let it stand\u2026"), "a note asks for nothing")
-	require.Contains(t, r.said[1].text, "bridge too")
+	require.Contains(t, r.said[1].Text, "bridge too")
 }
 
 func TestAWayOfMendingThatIsNoLongerOfThisDesignIsLetGo(t *testing.T) {
@@ -104,18 +105,18 @@ func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
 	require.Nil(t, r.buttonTitled("Let it stand\u2026"), "not before it is chosen")
 	r.Tapped(nil)
 	test.Tap(r.buttonTitled("Let it stand\u2026"))
-	d := w.dialogs.top()
-	require.Equal(t, "Let it stand", d.title)
-	require.True(t, w.dialogs.enter())
-	require.Same(t, d, w.dialogs.top(), "without a reason it asks again")
+	d := w.dialogs.Top()
+	require.Equal(t, "Let it stand", d.Title)
+	require.True(t, w.dialogs.Enter())
+	require.Same(t, d, w.dialogs.Top(), "without a reason it asks again")
 	keepPicture(t, "let-it-stand", func() image.Image { return w.win.Canvas().Capture() })
-	test.Type(d.fields[0].o.(*numberEntry), "a bezel covers them")
-	require.True(t, w.dialogs.enter())
-	require.Empty(t, w.dialogs.open)
+	test.Type(d.Fields[0].Object.(*kit.Entry), "a bezel covers them")
+	require.True(t, w.dialogs.Enter())
+	require.Empty(t, w.dialogs.Open)
 	require.Equal(t, []string{"a bezel covers them"}, reasons(w.doc.Now()))
 	r = rowOf(t, w, "ends")
-	require.Equal(t, "Let stand: a bezel covers them", r.said[2].text)
-	require.Contains(t, w.findings.head.text, "1 let stand")
+	require.Equal(t, "Let stand: a bezel covers them", r.said[2].Text)
+	require.Contains(t, w.findings.head.Text, "1 let stand")
 	for _, x := range w.findings.list.rows[:r.index] {
 		require.True(t, x.f.Open(), "it stands below what is open")
 	}
@@ -126,7 +127,7 @@ func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
 	}
 	test.Tap(r.buttonTitled("No longer let it stand"))
 	require.Empty(t, w.doc.Now().Accepted)
-	require.NotContains(t, w.findings.head.text, "let stand")
+	require.NotContains(t, w.findings.head.Text, "let stand")
 	w.undo()
 	require.Len(t, w.doc.Now().Accepted, 1)
 	w.undo()
@@ -164,7 +165,7 @@ func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 			if facing(w.bent.camera, p) < seenWell {
 				continue
 			}
-			c := severityColour(w.kit.dress, r.f.Severity)
+			c := w.kit.Dress.Severity(r.f.Severity)
 			for dx := 6; dx <= 12; dx++ {
 				rr, g, b, _ := img.At(int(x)+dx, int(y)).RGBA()
 				ringed = ringed || near8(rr, c.R) && near8(g, c.G) && near8(b, c.B)
@@ -193,31 +194,31 @@ func near8(a uint32, b uint8) bool {
 }
 
 func TestWhatIsLetStandHasAHollowSign(t *testing.T) {
-	d := &lightDress
+	d := kit.DressNamed("light")
 	for _, s := range []check.Severity{check.Caution, check.Breach} {
-		c := severityColour(d, s)
+		c := d.Severity(s)
 		r, _, _, _ := drawSign(s, 33, c).At(16, 20).RGBA()
 		require.True(t, near8(r, c.R), s)
-		r, _, _, _ = drawAcceptedSign(s, 33, c, d.panel).At(16, 20).RGBA()
-		require.True(t, near8(r, d.panel.R), s)
+		r, _, _, _ = drawAcceptedSign(s, 33, c, d.Panel).At(16, 20).RGBA()
+		require.True(t, near8(r, d.Panel.R), s)
 	}
 }
 
 func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	w, _ := usual(t)
 	f := w.controls.fields
-	require.Empty(t, f.usual.text)
+	require.Empty(t, f.usual.Text)
 	was := w.doc.Now()
 	w.pickOption(app.ProcessChoice(), "etch")
 	// 1.2 mm: web 1.0 and hole 1.1 times the sheet, inner radius the sheet's.
-	require.Equal(t, "Usual for 1.2 mm: bridge 1.2, corner 1.2, smallest 1.32 mm.", f.usual.text)
-	require.Contains(t, f.usual.tip, "metaletching.com")
+	require.Equal(t, "Usual for 1.2 mm: bridge 1.2, corner 1.2, smallest 1.32 mm.", f.usual.Text)
+	require.Contains(t, f.usual.Tip, "metaletching.com")
 	require.True(t, f.usual.Visible())
 	was.Rules.Process = "etch"
 	require.True(t, app.Equal(was, w.doc.Now()))
 	require.True(t, has(w, "sharp corner"))
 	for _, r := range w.figures.rows {
-		if r.name.text == "Saw blade" || r.name.text == "Pilot drill" {
+		if r.name.Text == "Saw blade" || r.name.Text == "Pilot drill" {
 			require.False(t, r.box.Visible(), "no saw comes near it")
 		}
 	}
@@ -232,7 +233,7 @@ func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
 	w, _ := usual(t)
 	row := func(name string) *figureRow {
 		for _, r := range w.figures.rows {
-			if r.name.text == name {
+			if r.name.Text == name {
 				return r
 			}
 		}
@@ -246,7 +247,7 @@ func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
 	r := w.result.Report
 	require.InDelta(t, r.CutLength/20, r.Making.Minutes(), 1e-9)
 	require.True(t, row("Cutting takes").box.Visible())
-	require.NotEmpty(t, row("Blades").value.text)
+	require.NotEmpty(t, row("Blades").value.Text)
 	keepPicture(t, "bench", func() image.Image { return w.win.Canvas().Capture() })
 }
 
@@ -254,15 +255,15 @@ func TestTheFilesAreForTheDesignsProcess(t *testing.T) {
 	w := faulty(t, "light")
 	w.settings.HandOver.Process = "laser"
 	w.handOver()
-	d := w.dialogs.top()
+	d := w.dialogs.Top()
 	require.NotNil(t, d)
 	keepPicture(t, "handover-process", func() image.Image { return w.win.Canvas().Capture() })
 	dir := t.TempDir()
-	for _, f := range d.fields {
-		if f.name == "folder" {
-			f.o.(*numberEntry).SetText(dir)
+	for _, f := range d.Fields {
+		if f.Name == "folder" {
+			f.Object.(*kit.Entry).SetText(dir)
 		}
 	}
-	require.True(t, w.dialogs.enter())
+	require.True(t, w.dialogs.Enter())
 	require.Equal(t, "saw", w.settings.HandOver.Process)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
@@ -149,30 +150,30 @@ func (m *menu) show(d *app.Document) {
 
 func (w *Window) showKeys() {
 	k := w.kit
-	rows := container.New(stackDown{3})
+	rows := kit.Down(3)
 	for _, l := range keyList {
-		rows.Add(container.New(columns{widths: []float32{170, 330}, gap: 12, height: 19},
-			k.label(l[0], strongVoice), k.label(l[1], plainVoice)))
+		rows.Add(container.New(kit.Columns{Widths: []float32{170, 330}, Gap: 12, Height: 19},
+			k.Label(l[0], kit.Strong), k.Label(l[1], kit.Plain)))
 	}
-	w.dialogs.ask("Keys", rows, nil, answer{text: "Close", main: true})
+	w.dialogs.Ask("Keys", rows, nil, kit.Answer{Text: "Close", Main: true})
 }
 
 func (w *Window) showCautions() {
 	k := w.kit
-	rows := container.New(stackDown{8})
+	rows := kit.Down(8)
 	cautions := export.Cautions(nil, nil, export.Options{})
 	if w.scene != nil {
 		cautions = export.Cautions(w.scene.sheet, w.scene.report, export.Options{})
 	}
 	for _, c := range cautions {
-		rows.Add(k.passage(c, plainVoice, 600))
+		rows.Add(k.Passage(c, kit.Plain, 600))
 	}
-	w.dialogs.ask("Cautions", rows, nil, answer{text: "Close", main: true})
+	w.dialogs.Ask("Cautions", rows, nil, kit.Answer{Text: "Close", Main: true})
 }
 
 func (w *Window) showFigures() {
 	k := w.kit
-	rows := container.New(stackDown{8})
+	rows := kit.Down(8)
 	for _, c := range []string{
 		"Weights are the flat sheet's: area times thickness times the alloy's density. Bending keeps the volume where the length is taken on the neutral surface. A band that is cut or cast as formed, or domed, is weighed by the volume of its form.",
 		"The thinnest bridge is the exact least distance between two openings, or between an opening and the edge, with its two points. In the bent band the inner face is a little shorter and the outer a little longer than the flat.",
@@ -180,35 +181,32 @@ func (w *Window) showFigures() {
 		"Saw blade and drill are advice from nominal sizes. Measure the blade at hand.",
 		"All figures are estimates from the drawing. Weigh the finished piece, and ask your assay office before marking.",
 	} {
-		rows.Add(k.passage(c, plainVoice, 560))
+		rows.Add(k.Passage(c, kit.Plain, 560))
 	}
 	if w.scene != nil {
 		for _, n := range w.scene.sheet.Flat.Notes {
-			rows.Add(k.passage("Of this band: "+n+".", softVoice, 560))
+			rows.Add(k.Passage("Of this band: "+n+".", kit.Soft, 560))
 		}
 	}
-	w.dialogs.ask("About the figures", rows, nil, answer{text: "Close", main: true})
+	w.dialogs.Ask("About the figures", rows, nil, kit.Answer{Text: "Close", Main: true})
 }
 
 func (w *Window) askDPI() {
 	k := w.kit
-	e := newNumberEntry()
-	e.SetText(app.FormatNumber(w.settings.ScreenDPI, 1))
-	e.onEscape = k.escape
-	e.OnSubmitted = func(string) { w.dialogs.enter() }
-	bad := k.label("", warnVoice)
-	body := container.New(stackDown{8},
-		k.passage("True size is as good as this number. Choose true size, hold a ruler to the screen, and change the number until the drawing's ruler agrees.", plainVoice, 400),
-		container.New(columns{widths: []float32{150, entryWidth, 60}, gap: 8, height: rowHeight},
-			k.label("Pixels to the inch", plainVoice), e, k.label("40 to 800", softVoice)), bad)
-	var d *dialog
-	d = w.dialogs.ask("The screen's size", body, nil, answer{text: "Cancel"}, answer{text: "Set", main: true, stay: true, do: func() {
+	e := w.dialogs.Entry(app.FormatNumber(w.settings.ScreenDPI, 1))
+	bad := k.Label("", kit.Warn)
+	body := kit.Down(8,
+		k.Passage("True size is as good as this number. Choose true size, hold a ruler to the screen, and change the number until the drawing's ruler agrees.", kit.Plain, 400),
+		container.New(kit.Columns{Widths: []float32{150, entryWidth, 60}, Gap: 8, Height: rowHeight},
+			k.Label("Pixels to the inch", kit.Plain), e, k.Label("40 to 800", kit.Soft)), bad)
+	var d *kit.Dialog
+	d = w.dialogs.Ask("The screen's size", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Set", Main: true, Stay: true, Do: func() {
 		q, err := app.ReadQuantity(e.Text, "", false)
 		if err != nil || q.Value < 40 || q.Value > 800 {
-			bad.setText("Type a number from 40 to 800.")
+			bad.SetText("Type a number from 40 to 800.")
 			return
 		}
-		d.close()
+		d.Close()
 		w.settings.ScreenDPI = q.Value
 		w.keepSettings()
 		w.trueSize()
@@ -220,23 +218,17 @@ func (w *Window) askDPI() {
 func (w *Window) editName() {
 	k := w.kit
 	d := w.doc.Now()
-	name, note := newNumberEntry(), newNumberEntry()
-	name.SetText(d.Name)
-	note.SetText(strings.ReplaceAll(d.Note, "\n", " "))
-	for _, e := range []*numberEntry{name, note} {
-		e.onEscape = k.escape
-		e.OnSubmitted = func(string) { w.dialogs.enter() }
-	}
+	name, note := w.dialogs.Entry(d.Name), w.dialogs.Entry(strings.ReplaceAll(d.Note, "\n", " "))
 	row := func(t string, o fyne.CanvasObject) fyne.CanvasObject {
-		return container.New(columns{widths: []float32{60, 360}, gap: 8, height: rowHeight + 2}, k.label(t, plainVoice), o)
+		return container.New(kit.Columns{Widths: []float32{60, 360}, Gap: 8, Height: rowHeight + 2}, k.Label(t, kit.Plain), o)
 	}
-	bad := k.label("", warnVoice)
-	var dl *dialog
-	dl = w.dialogs.ask("Name and note", container.New(stackDown{4}, row("Name", name), row("Note", note), bad), nil,
-		answer{text: "Cancel"}, answer{text: "Set", main: true, stay: true, do: func() {
+	bad := k.Label("", kit.Warn)
+	var dl *kit.Dialog
+	dl = w.dialogs.Ask("Name and note", kit.Down(4, row("Name", name), row("Note", note), bad), nil,
+		kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Set", Main: true, Stay: true, Do: func() {
 			n := strings.TrimSpace(name.Text)
 			if n == "" || len(n) > 80 {
-				bad.setText("A name has 1 to 80 letters.")
+				bad.SetText("A name has 1 to 80 letters.")
 				return
 			}
 			next := w.doc.Now()
@@ -244,7 +236,7 @@ func (w *Window) editName() {
 			if note.Text != strings.ReplaceAll(d.Note, "\n", " ") {
 				next.Note = note.Text
 			}
-			dl.close()
+			dl.Close()
 			w.doc.Seal()
 			w.change("", "name", d.Name, fmt.Sprint(n), next)
 		}})

@@ -10,11 +10,11 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/own"
 	"fretband/unroll/plane"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
@@ -23,12 +23,12 @@ import (
 // from a drawing or pasted as SVG path data.
 type ownShape struct {
 	win   *Window
-	d     *dialog
-	entry *numberEntry
-	state *passage
-	// sized says that the size in the drawing counts: of an area, not of a motif.
-	sized bool
-	take  func(path string, size plane.Box)
+	d     *kit.Dialog
+	entry *kit.Entry
+	state *kit.Passage
+	// withSize says that the size in the drawing counts: of an area, not of a motif.
+	withSize bool
+	take     func(path string, size plane.Box)
 
 	shape own.Shape
 	path  string // as it is kept; "" while there is no shape that can be used
@@ -72,34 +72,28 @@ func (w *Window) ownArea(i int) {
 	})
 }
 
-func (w *Window) askShape(title, start string, sized bool, take func(string, plane.Box)) {
+func (w *Window) askShape(title, start string, withSize bool, take func(string, plane.Box)) {
 	k := w.kit
-	s := &ownShape{win: w, sized: sized, take: take}
-	s.entry = newNumberEntry()
-	s.entry.MultiLine = true
-	s.entry.Wrapping = fyne.TextWrapBreak
-	s.entry.Scroll = container.ScrollVerticalOnly
-	s.entry.OnSubmitted = nil
-	s.entry.onEscape = k.escape
-	s.entry.SetPlaceHolder("M 0 0 L 4 0 L 2 6 Z")
+	s := &ownShape{win: w, withSize: withSize, take: take}
+	s.entry = k.LongEntry("M 0 0 L 4 0 L 2 6 Z")
 	s.entry.OnChanged = func(t string) { s.from = ""; s.read([]byte(t)) }
 	s.raster = canvas.NewRaster(s.render)
-	s.state = k.passage("", softVoice, shapeWide)
-	read := k.button("Read a file\u2026", "An SVG file or an ASCII DXF file. Of several closed curves the largest is taken.", func() {
+	s.state = k.Passage("", kit.Soft, shapeWide)
+	read := k.Button("Read a file\u2026", "An SVG file or an ASCII DXF file. Of several closed curves the largest is taken.", func() {
 		w.choose(openDrawing, w.settings.Folder, "", s.readFile)
-	}).framedOne()
+	}).Framed()
 	right := container.NewBorder(
-		container.New(stackDown{4}, container.New(columns{widths: []float32{120, 0}, height: rowHeight}, read, k.label("", plainVoice)),
-			k.label("or paste SVG path data of one closed curve:", softVoice)),
+		kit.Down(4, container.New(kit.Columns{Widths: []float32{120, 0}, Height: rowHeight}, read, k.Label("", kit.Plain)),
+			k.Label("or paste SVG path data of one closed curve:", kit.Soft)),
 		nil, nil, nil, s.entry)
-	body := container.New(stackDown{8},
-		container.New(fixedSize{shapeWide, shapeHigh}, container.NewBorder(nil, nil,
-			container.New(fixedSize{shapeWide - shapeEntry - 12, shapeHigh}, k.framed(s.raster)), nil,
-			container.New(inset{12, 0, 0, 0}, right))),
-		container.New(minHeight{shapeWide, 64}, s.state))
-	s.d = w.dialogs.ask(title, body, nil, answer{text: "Cancel"}, answer{text: "Use it", main: true, stay: true, do: s.use})
-	s.d.named("path", s.entry)
-	s.d.named("read", read)
+	body := kit.Down(8,
+		kit.Sized(shapeWide, shapeHigh, container.NewBorder(nil, nil,
+			kit.Sized(shapeWide-shapeEntry-12, shapeHigh, k.Framed(s.raster)), nil,
+			kit.Inset(12, 0, 0, 0, right))),
+		kit.AtLeast(shapeWide, 64, s.state))
+	s.d = w.dialogs.Ask(title, body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Use it", Main: true, Stay: true, Do: s.use})
+	s.d.Named("path", s.entry)
+	s.d.Named("read", read)
 	w.log.Event("dialog", "name", "shape")
 	s.entry.SetText(start)
 	s.read([]byte(start))
@@ -148,7 +142,7 @@ func (s *ownShape) read(data []byte) {
 	s.shape, s.path = own.Shape{}, ""
 	defer s.raster.Refresh()
 	if strings.TrimSpace(string(data)) == "" {
-		s.say("One closed curve that does not cross itself. "+s.meant(), softVoice)
+		s.say("One closed curve that does not cross itself. "+s.meant(), kit.Soft)
 		return
 	}
 	shape, err := own.Read(data)
@@ -167,34 +161,34 @@ func (s *ownShape) read(data []byte) {
 	if s.from != "" {
 		text = s.from + ": " + text
 	}
-	s.say(strings.Join(append([]string{text + " " + s.meant()}, shape.Notes...), " "), softVoice)
+	s.say(strings.Join(append([]string{text + " " + s.meant()}, shape.Notes...), " "), kit.Soft)
 }
 
 // meant says what the size in the drawing means.
 func (s *ownShape) meant() string {
-	if s.sized {
+	if s.withSize {
 		return "A unit of the drawing is a millimetre, unless it says otherwise; the size can be changed afterwards."
 	}
 	return "Only the shape counts: rows and repeats give its size."
 }
 
 func (s *ownShape) refuse(why string) {
-	s.say("This can't be used: "+strings.TrimSuffix(why, ".")+".", warnVoice)
+	s.say("This can't be used: "+strings.TrimSuffix(why, ".")+".", kit.Warn)
 }
 
-func (s *ownShape) say(text string, v voice) {
-	s.state.set(text, v, shapeWide)
+func (s *ownShape) say(text string, v kit.Voice) {
+	s.state.Set(text, v, shapeWide)
 	if s.d != nil {
-		s.d.panel.Refresh()
+		s.d.Panel.Refresh()
 	}
 }
 
 func (s *ownShape) use() {
 	if s.path == "" {
-		s.win.log.Event("refused", "field", "shape", "why", s.state.text)
+		s.win.log.Event("refused", "field", "shape", "why", s.state.Text)
 		return
 	}
-	s.d.close()
+	s.d.Close()
 	s.take(s.path, s.shape.Loop.Bounds())
 }
 
@@ -203,14 +197,14 @@ func (s *ownShape) render(w, h int) image.Image {
 	if s.img == nil || s.img.Rect.Dx() != w || s.img.Rect.Dy() != h {
 		s.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	d := s.win.kit.dress
-	paint.Box(s.img, 0, 0, w, h, d.paper)
+	d := s.win.kit.Dress
+	paint.Box(s.img, 0, 0, w, h, d.Paper)
 	l := s.shape.Loop
 	if s.path == "" || len(l) == 0 || w < 20 || h < 20 {
-		s.win.kit.faces.size(12).draw(s.img, "no shape yet", float64(w)/2, float64(h)/2, alignMiddle, d.faint)
+		s.win.kit.Faces.Size(12).Draw(s.img, "no shape yet", float64(w)/2, float64(h)/2, kit.AlignMiddle, d.Faint)
 		return s.img
 	}
-	paint.Box(s.img, 0, 0, w, h, toneOf(s.win.now().Metal.Alloy).face)
+	paint.Box(s.img, 0, 0, w, h, kit.MetalOf(s.win.now().Metal.Alloy).Face)
 	b := l.Bounds()
 	k := min(0.8*float64(w)/max(b.W(), 1e-9), 0.8*float64(h)/max(b.H(), 1e-9))
 	c := b.Centre()
@@ -224,26 +218,6 @@ func (s *ownShape) render(w, h int) image.Image {
 		}
 	}
 	s.fill.Close()
-	s.fill.Draw(s.img, color.NRGBA(d.paper))
+	s.fill.Draw(s.img, color.NRGBA(d.Paper))
 	return s.img
-}
-
-// minHeight gives its one object a width and a least height.
-type minHeight struct{ w, h float32 }
-
-// MinSize implements fyne.Layout.
-func (l minHeight) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	h := l.h
-	for _, o := range objs {
-		h = max(h, o.MinSize().Height)
-	}
-	return fyne.NewSize(l.w, h)
-}
-
-// Layout implements fyne.Layout.
-func (l minHeight) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objs {
-		o.Resize(size)
-		o.Move(fyne.Position{})
-	}
 }

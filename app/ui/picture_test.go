@@ -7,11 +7,11 @@ import (
 	"path/filepath"
 	"testing"
 
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
 
-	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/require"
 )
 
@@ -53,29 +53,29 @@ func sceneOf(t *testing.T, d pattern.Design) *scene {
 	return newScene(1, s, check.Run(s))
 }
 
-func testFaces(t *testing.T) *faces {
+func testKit(t testing.TB) *kit.Kit {
 	t.Helper()
-	f, err := newFaces(theme.DefaultTextFont().Content())
+	k, err := kit.New("light")
 	require.NoError(t, err)
-	return f
+	return k
 }
 
 func TestTheDrawingShowsMetalWhereThereIsMetal(t *testing.T) {
 	for _, name := range project.Gallery() {
-		for _, d := range []*dress{&lightDress, &darkDress} {
+		for _, d := range []*kit.Dress{kit.DressNamed("light"), kit.DressNamed("dark")} {
 			sc := testScene(t, name)
-			p := sheetPainter{faces: testFaces(t)}
+			p := sheetPainter{faces: testKit(t).Faces}
 			v := view{k: 1, frame: newFrame(1400, 380, 1)}
 			v = v.fit(sc.sheet.Flat.Outline.Bounds())
 			bare := noMarks()
 			bare.noStretch = true // it tints the metal
 			img := p.paint(v, sc, d, bare)
-			keepPicture(t, "sheet-"+name+"-"+d.name, func() image.Image { return img })
+			keepPicture(t, "sheet-"+name+"-"+d.Name, func() image.Image { return img })
 			// The share of metal pixels is the report's share, an independent figure.
 			metal := 0
 			for y := int(v.frame.top); y < int(v.frame.bottom); y++ {
 				for x := int(v.frame.left); x < int(v.frame.right); x++ {
-					if c := img.RGBAAt(x, y); c.R == sc.tone.face.R && c.G == sc.tone.face.G && c.B == sc.tone.face.B {
+					if c := img.RGBAAt(x, y); c.R == sc.tone.Face.R && c.G == sc.tone.Face.G && c.B == sc.tone.Face.B {
 						metal++
 					}
 				}

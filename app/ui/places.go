@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
@@ -40,31 +41,31 @@ func (w *Window) tellPlaces() {
 		s, k := o.Size(), c.Scale()
 		w.log.Event("place", "name", name, "x", int(p.X*k), "y", int(p.Y*k), "w", int(s.Width*k), "h", int(s.Height*k))
 	}
-	if d := w.dialogs.top(); d != nil {
-		for _, b := range d.buttons {
-			tell("answer:"+strings.ReplaceAll(b.text, " ", "-"), b)
+	if d := w.dialogs.Top(); d != nil {
+		for _, b := range d.Buttons {
+			tell("answer:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
-		for _, f := range d.fields {
-			tell("field:"+f.name, f.o)
+		for _, f := range d.Fields {
+			tell("field:"+f.Name, f.Object)
 		}
 		return
 	}
 	tell("blank", w.blank)
 	tell("bent", w.bent)
-	for _, b := range []*button{w.bentPane.sides, w.bentPane.cut, w.bentPane.wrist, w.bentPane.fit} {
-		tell("bent:"+b.text, b)
+	for _, b := range []*kit.Button{w.bentPane.sides, w.bentPane.cut, w.bentPane.wrist, w.bentPane.fit} {
+		tell("bent:"+b.Text, b)
 	}
 	tell("findings", w.findings.root)
 	w.tellFindings(tell)
 	for _, t := range w.controls.tabs {
-		tell("tab:"+t.text, t)
+		tell("tab:"+t.Text, t)
 	}
 	if w.lower.folded {
 		return
 	}
 	if h := w.controls.hand; w.controls.open == handPageAt {
-		for _, b := range []*button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.circle, h.oval, h.square} {
-			tell("hand:"+strings.ReplaceAll(b.text, " ", "-"), b)
+		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.circle, h.oval, h.square} {
+			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
 	}
 	if w.controls.open == formPage {
@@ -74,7 +75,7 @@ func (w *Window) tellPlaces() {
 	}
 	if f := w.controls.fields; w.controls.open == patternPage {
 		for _, b := range f.buttons {
-			tell("fields:"+b.text, b)
+			tell("fields:"+b.Text, b)
 		}
 		for i, l := range f.lines {
 			tell(fmt.Sprintf("fields:%d", i), l.text)
@@ -86,7 +87,7 @@ func (w *Window) tellPlaces() {
 	if w.controls.open == reservesPageAt {
 		for _, p := range []*itemsPage{w.controls.reserves, w.controls.marks} {
 			for _, b := range p.adds {
-				tell("add:"+strings.ReplaceAll(b.text, " ", "-"), b)
+				tell("add:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 			}
 			if t := p.text; t != nil {
 				tell("entry:"+p.item(p.selected).Path()+".text", t.entry)

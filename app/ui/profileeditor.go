@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -29,8 +30,8 @@ type profileEditor struct {
 	drawn  unroll.PiecesDrawn
 
 	list   *fyne.Container
-	state  *passage
-	closer *button
+	state  *kit.Passage
+	closer *kit.Button
 	rows   []row
 	count  int // number of pieces that the list was made for
 }
@@ -42,19 +43,19 @@ func newProfileEditor(c *controls, p *page) *profileEditor {
 	ed := &profileEditor{c: c, page: p, count: -1}
 	ed.raster = canvas.NewRaster(ed.render)
 	ed.raster.SetMinSize(fyne.NewSize(100, profileHeight))
-	ed.list = container.New(stackDown{1})
-	ed.state = k.passage("", captionVoice, controlsWidth-40)
-	ed.closer = k.button("Close it", "Change the pieces as little as makes the end meet the start.", ed.close).framedOne()
-	ed.box = container.New(stackDown{3}, container.New(inset{0, 4, 0, 2}, k.framed(ed.raster)), ed.state,
-		container.New(columns{widths: []float32{104, 104}, gap: columnGap, height: rowHeight}, ed.closer,
-			k.button("Add a piece", "A short straight run at the end of the profile.", func() {
+	ed.list = kit.Down(1)
+	ed.state = k.Passage("", kit.Caption, controlsWidth-40)
+	ed.closer = k.Button("Close it", "Change the pieces as little as makes the end meet the start.", ed.close).Framed()
+	ed.box = kit.Down(3, kit.Inset(0, 4, 0, 2, k.Framed(ed.raster)), ed.state,
+		container.New(kit.Columns{Widths: []float32{104, 104}, Gap: columnGap, Height: rowHeight}, ed.closer,
+			k.Button("Add a piece", "A short straight run at the end of the profile.", func() {
 				ed.change(func(d *pattern.Design) { app.AddPiece(d, len(d.Band.Inside.Profile)) })
-			}).framedOne()),
-		container.New(columns{widths: pieceColumns[:4], gap: columnGap, height: 18}, k.label("", captionVoice), k.label("Piece", captionVoice),
-			k.label("mm", captionVoice).teach("The length of a straight run, the radius of an arc on the inner face."),
-			k.label("Angle, \u00b0", captionVoice).teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
+			}).Framed()),
+		container.New(kit.Columns{Widths: pieceColumns[:4], Gap: columnGap, Height: 18}, k.Label("", kit.Caption), k.Label("Piece", kit.Caption),
+			k.Label("mm", kit.Caption).Teach("The length of a straight run, the radius of an arc on the inner face."),
+			k.Label("Angle, \u00b0", kit.Caption).Teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
 		ed.list)
-	onDress(k, ed, func(ed *profileEditor, _ *dress) { ed.redraw() })
+	kit.OnDress(k, ed, func(ed *profileEditor, _ *kit.Dress) { ed.redraw() })
 	return ed
 }
 
@@ -94,12 +95,12 @@ func (ed *profileEditor) show(d pattern.Design) {
 		r.show(d)
 	}
 	ed.drawn = unroll.DrawPieces(ps)
-	v := captionVoice
+	v := kit.Caption
 	if !ed.drawn.Closes() {
-		v = warnVoice
+		v = kit.Warn
 	}
-	ed.state.set(profileState(ed.drawn), v, controlsWidth-40)
-	ed.closer.setOff(ed.drawn.Closes())
+	ed.state.Set(profileState(ed.drawn), v, controlsWidth-40)
+	ed.closer.SetOff(ed.drawn.Closes())
 	ed.redraw()
 	ed.box.Refresh()
 }
@@ -128,14 +129,14 @@ func (ed *profileEditor) lay(n int) {
 	ed.list.RemoveAll()
 	for i := range n {
 		choice := newChoiceRow(k, ed.c.ed, app.PieceChoice(i))
-		choice.box = container.NewStack(k.framed(choice.list))
+		choice.box = container.NewStack(k.Framed(choice.list))
 		ns := app.PieceNumbers(i)
 		length, radius, angle := ed.c.newNumberCell(ed.page, ns[0]), ed.c.newNumberCell(ed.page, ns[1]), ed.c.newNumberCell(ed.page, ns[2])
 		ed.rows = append(ed.rows, choice, length, radius, angle)
-		ed.list.Add(container.New(columns{widths: pieceColumns, gap: columnGap, height: rowHeight},
-			k.label(fmt.Sprint(i+1), plainVoice), choice.box, container.NewStack(length.box, radius.box), container.NewStack(angle.box),
-			k.button("+", "Put a short straight run after this piece.", func() { ed.change(func(d *pattern.Design) { app.AddPiece(d, i) }) }),
-			k.button("\u00d7", "Take this piece away.", func() { ed.change(func(d *pattern.Design) { app.RemovePiece(d, i) }) })))
+		ed.list.Add(container.New(kit.Columns{Widths: pieceColumns, Gap: columnGap, Height: rowHeight},
+			k.Label(fmt.Sprint(i+1), kit.Plain), choice.box, container.NewStack(length.box, radius.box), container.NewStack(angle.box),
+			k.Button("+", "Put a short straight run after this piece.", func() { ed.change(func(d *pattern.Design) { app.AddPiece(d, i) }) }),
+			k.Button("\u00d7", "Take this piece away.", func() { ed.change(func(d *pattern.Design) { app.RemovePiece(d, i) }) })))
 	}
 }
 
@@ -144,11 +145,11 @@ func (ed *profileEditor) redraw() { ed.raster.Refresh() }
 // render draws the profile: the pieces in turn light and dark, each with its
 // number, the front above, and what is missing at the joint.
 func (ed *profileEditor) render(w, h int) image.Image {
-	d := ed.c.kit.dress
+	d := ed.c.kit.Dress
 	if ed.img == nil || ed.img.Rect.Dx() != w || ed.img.Rect.Dy() != h {
 		ed.img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
-	paint.Box(ed.img, 0, 0, w, h, d.paper)
+	paint.Box(ed.img, 0, 0, w, h, d.Paper)
 	p := ed.drawn
 	if len(p.Pieces) == 0 || p.Box.Empty() || w < 20 || h < 20 {
 		return ed.img
@@ -163,7 +164,7 @@ func (ed *profileEditor) render(w, h int) image.Image {
 	mid := p.Box.Centre()
 	x := func(q plane.Point) float64 { return float64(w)/2 + (q.X-mid.X)*k }
 	y := func(q plane.Point) float64 { return float64(h)/2 - (q.Y-mid.Y)*k }
-	face := ed.c.kit.faces.size(11 * scale)
+	face := ed.c.kit.Faces.Size(11 * scale)
 	var first, last plane.Point
 	some := false
 	for i, es := range p.Pieces {
@@ -184,9 +185,9 @@ func (ed *profileEditor) render(w, h int) image.Image {
 		if len(xy) == 0 {
 			continue
 		}
-		ink := d.selected
+		ink := d.Selected
 		if i%2 == 1 {
-			ink = d.soft
+			ink = d.Soft
 		}
 		ed.fill.Path(3*scale, false, xy)
 		ed.fill.Draw(ed.img, ink)
@@ -200,16 +201,16 @@ func (ed *profileEditor) render(w, h int) image.Image {
 			t = 0
 		}
 		q, n := m.At(t), m.Tangent(t).Left()
-		face.draw(ed.img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.height()/2, alignMiddle, d.ink)
+		face.Draw(ed.img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.Height()/2, kit.AlignMiddle, d.Ink)
 	}
 	if some && !p.Closes() {
 		ed.fill.Dashes(x(last), y(last), x(first), y(first), 1.5*scale, 4*scale, 3*scale)
-		ed.fill.Draw(ed.img, d.breach)
+		ed.fill.Draw(ed.img, d.Breach)
 		ed.fill.Ring(x(last), y(last), 4*scale, 1.5*scale)
-		ed.fill.Draw(ed.img, d.breach)
+		ed.fill.Draw(ed.img, d.Breach)
 	}
 	ed.fill.Disc(x(first), y(first), 4*scale)
-	ed.fill.Draw(ed.img, d.ink)
-	face.draw(ed.img, "front", x(first), y(first)-8*scale, alignMiddle, d.soft)
+	ed.fill.Draw(ed.img, d.Ink)
+	face.Draw(ed.img, "front", x(first), y(first)-8*scale, kit.AlignMiddle, d.Soft)
 	return ed.img
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/goal"
 
 	"fyne.io/fyne/v2"
@@ -19,25 +20,23 @@ func (w *Window) reachWeight() {
 	if w.scene == nil {
 		return
 	}
-	k := w.kit
-	entry := newNumberEntry()
-	entry.onEscape = k.escape
-	entry.OnSubmitted = func(string) { w.dialogs.enter() }
+	k, r := w.kit, w.scene.report
+	entry := w.dialogs.Entry(app.FormatNumber(r.Left*0.9, 1))
 	kinds := []struct{ kind, title, unit, tip string }{
 		{goal.Left, "Weight left", "g", "So many grams of metal are left."},
 		{goal.Taken, "Taken out", "%", "Such a share of the plain band's weight is taken out."},
 		{goal.Lightest, "As light as the rules allow", "", "The lightest that breaks no rule and brings no new caution."},
 	}
 	chosen := 0
-	unit := k.label("g", softVoice)
-	bad := k.passage("", warnVoice, 420)
-	var picks []*button
+	unit := k.Label("g", kit.Soft)
+	bad := k.Passage("", kit.Warn, 420)
+	var picks []*kit.Button
 	pick := func(i int) {
 		chosen = i
 		for j, b := range picks {
-			b.choose(i == j)
+			b.Choose(i == j)
 		}
-		unit.setText(kinds[i].unit)
+		unit.SetText(kinds[i].unit)
 		if kinds[i].kind == goal.Lightest {
 			entry.Disable()
 		} else {
@@ -45,28 +44,26 @@ func (w *Window) reachWeight() {
 			w.win.Canvas().Focus(entry)
 		}
 	}
-	list := container.New(stackDown{2})
+	list := kit.Down(2)
 	for i, c := range kinds {
-		b := k.button(c.title, c.tip, func() { pick(i) })
-		b.left = true
+		b := k.Button(c.title, c.tip, func() { pick(i) })
+		b.Left = true
 		picks = append(picks, b)
 		list.Add(b)
 	}
-	r := w.scene.report
-	entry.SetText(app.FormatNumber(r.Left*0.9, 1))
-	body := container.New(stackDown{8},
-		k.passage(fmt.Sprintf("The band weighs %s g plain and %s g as it is. Bridge, rim, repeats and the size of cells are tried in turn; no rule of the design is broken, and bridges never go under the usual least for the sheet.",
-			decimals(r.Plain, 2), decimals(r.Left, 2)), plainVoice, 420),
+	body := kit.Down(8,
+		k.Passage(fmt.Sprintf("The band weighs %s g plain and %s g as it is. Bridge, rim, repeats and the size of cells are tried in turn; no rule of the design is broken, and bridges never go under the usual least for the sheet.",
+			decimals(r.Plain, 2), decimals(r.Left, 2)), kit.Plain, 420),
 		list,
-		container.New(columns{widths: []float32{120, entryWidth, 40}, gap: 8, height: rowHeight}, k.label("How much", plainVoice), entry, unit),
+		container.New(kit.Columns{Widths: []float32{120, entryWidth, 40}, Gap: 8, Height: rowHeight}, k.Label("How much", kit.Plain), entry, unit),
 		bad)
-	var d *dialog
-	d = w.dialogs.ask("Reach a weight", body, nil, answer{text: "Cancel"}, answer{text: "Look for ways", main: true, stay: true, do: func() {
+	var d *kit.Dialog
+	d = w.dialogs.Ask("Reach a weight", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Look for ways", Main: true, Stay: true, Do: func() {
 		g := goal.Goal{Kind: kinds[chosen].kind}
 		if g.Kind != goal.Lightest {
 			q, err := app.ReadQuantity(entry.Text, "", false)
 			if err != nil {
-				bad.set("Type a number.", warnVoice, 420)
+				bad.Set("Type a number.", kit.Warn, 420)
 				return
 			}
 			g.Value = q.Value
@@ -74,13 +71,13 @@ func (w *Window) reachWeight() {
 				g.Value /= 100
 			}
 		}
-		d.close()
+		d.Close()
 		w.searchWays(g)
 	}})
 	for i, c := range kinds {
-		d.named(c.kind, picks[i])
+		d.Named(c.kind, picks[i])
 	}
-	d.named("weight", entry)
+	d.Named("weight", entry)
 	pick(0)
 }
 
@@ -89,8 +86,8 @@ func (w *Window) searchWays(g goal.Goal) {
 	k := w.kit
 	ctx, stop := context.WithCancel(context.Background())
 	from := w.doc.Now()
-	wait := w.dialogs.ask("Looking for ways", k.passage("Bridge, rim, repeats and cell size are tried one after the other.", plainVoice, 420), stop,
-		answer{text: "Stop", do: stop})
+	wait := w.dialogs.Ask("Looking for ways", k.Passage("Bridge, rim, repeats and cell size are tried one after the other.", kit.Plain, 420), stop,
+		kit.Answer{Text: "Stop", Do: stop})
 	w.background(func() {
 		choices, err := goal.Reach(ctx, from, g)
 		var scenes []*scene
@@ -99,11 +96,11 @@ func (w *Window) searchWays(g goal.Goal) {
 		}
 		w.post(func() {
 			stop()
-			wait.close()
+			wait.Close()
 			switch {
 			case errors.Is(err, context.Canceled):
 			case err != nil:
-				w.dialogs.say("That can't be reached", err.Error()+".")
+				w.dialogs.Say("That can't be reached", err.Error()+".")
 			default:
 				w.showWays(choices, scenes)
 			}
@@ -113,9 +110,9 @@ func (w *Window) searchWays(g goal.Goal) {
 
 func (w *Window) showWays(choices []goal.Choice, scenes []*scene) {
 	k := w.kit
-	var d *dialog
+	var d *kit.Dialog
 	var all []candidate
-	var takes []*button
+	var takes []*kit.Button
 	reached := 0
 	for i, c := range choices {
 		one := candidate{title: c.Title, says: c.Says, scene: scenes[i]}
@@ -128,10 +125,10 @@ func (w *Window) showWays(choices []goal.Choice, scenes []*scene) {
 				one.says = c.Why + " (" + c.Says + ")"
 				title = "Take it all the same"
 			}
-			b := k.button(title, "The design becomes this one, in one step that can be undone.", func() {
-				d.close()
+			b := k.Button(title, "The design becomes this one, in one step that can be undone.", func() {
+				d.Close()
 				w.takeDesign("reach", c.Says, c.Design)
-			}).framedOne()
+			}).Framed()
 			takes = append(takes, b)
 			one.buttons = []fyne.CanvasObject{b}
 		}
@@ -145,9 +142,9 @@ func (w *Window) showWays(choices []goal.Choice, scenes []*scene) {
 	case 1:
 		title = "One way to reach it"
 	}
-	d = w.dialogs.ask(title, w.sideways(k.sideBySide(all)), nil, answer{text: "Leave it as it is", main: true})
+	d = w.dialogs.Ask(title, w.sideways(sideBySide(k, all)), nil, kit.Answer{Text: "Leave it as it is", Main: true})
 	for i, b := range takes {
-		d.named("take-"+choices[i+1].Way, b)
+		d.Named("take-"+choices[i+1].Way, b)
 	}
 	w.tellSoon()
 }

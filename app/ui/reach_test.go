@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern/goal"
 
 	"fyne.io/fyne/v2"
@@ -14,21 +15,21 @@ import (
 )
 
 // answerOf returns the button of the topmost dialog with that name or text.
-func answerOf(t *testing.T, w *Window, name string) *button {
+func answerOf(t *testing.T, w *Window, name string) *kit.Button {
 	t.Helper()
-	d := w.dialogs.top()
+	d := w.dialogs.Top()
 	require.NotNil(t, d, "no dialog is open for %s", name)
-	for _, f := range d.fields {
-		if b, ok := f.o.(*button); ok && f.name == name {
+	for _, f := range d.Fields {
+		if b, ok := f.Object.(*kit.Button); ok && f.Name == name {
 			return b
 		}
 	}
-	for _, b := range d.buttons {
-		if b.text == name {
+	for _, b := range d.Buttons {
+		if b.Text == name {
 			return b
 		}
 	}
-	t.Fatalf("%s has no %s", d.title, name)
+	t.Fatalf("%s has no %s", d.Title, name)
 	return nil
 }
 
@@ -37,14 +38,14 @@ func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
 		before := w.doc.Now()
 		w.reachWeight()
-		entry := w.dialogs.top().fields[3].o.(*numberEntry)
+		entry := w.dialogs.Top().Fields[3].Object.(*kit.Entry)
 		entry.SetText("28")
 		keepPicture(t, "reach-ask-"+dress, func() image.Image { return w.win.Canvas().Capture() })
 		test.Tap(answerOf(t, w, "Look for ways"))
 		keepPicture(t, "reach-ways-"+dress, func() image.Image { return w.win.Canvas().Capture() })
-		require.Contains(t, w.dialogs.top().title, "ways to reach it")
+		require.Contains(t, w.dialogs.Top().Title, "ways to reach it")
 		test.Tap(answerOf(t, w, "take-bridge"))
-		require.Empty(t, w.dialogs.open)
+		require.Empty(t, w.dialogs.Open)
 		require.InEpsilon(t, 28, w.result.Report.Left, 0.001)
 		require.Contains(t, log.String(), "edit field=reach")
 		w.undo()
@@ -55,17 +56,17 @@ func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
 func TestWhatCantBeReachedIsSaid(t *testing.T) {
 	w, _ := usual(t)
 	w.reachWeight()
-	w.dialogs.top().fields[3].o.(*numberEntry).SetText("900")
+	w.dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("900")
 	test.Tap(answerOf(t, w, "Look for ways"))
-	require.Equal(t, "That can't be reached", w.dialogs.top().title)
-	w.dialogs.escape()
+	require.Equal(t, "That can't be reached", w.dialogs.Top().Title)
+	w.dialogs.Escape()
 	w.reachWeight()
-	w.dialogs.top().fields[3].o.(*numberEntry).SetText("much")
+	w.dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("much")
 	test.Tap(answerOf(t, w, "Look for ways"))
-	require.Equal(t, "Reach a weight", w.dialogs.top().title, "it stays open")
-	w.dialogs.escape()
+	require.Equal(t, "Reach a weight", w.dialogs.Top().Title, "it stays open")
+	w.dialogs.Escape()
 	w.searchWays(goal.Goal{Kind: goal.Left, Value: 3})
-	require.True(t, strings.HasPrefix(w.dialogs.top().title, "No way"), w.dialogs.top().title)
+	require.True(t, strings.HasPrefix(w.dialogs.Top().Title, "No way"), w.dialogs.Top().Title)
 }
 
 func TestVariantsAreComparedAndTakenUp(t *testing.T) {

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 )
 
@@ -14,13 +15,13 @@ func newReservesPage(c *controls, p *page) *itemsPage {
 		r.addNumbers(app.ReserveNumbers(i))
 		r.addText("For", "What the place is kept for: stone seat, hallmark, hinge.", app.ReserveNote(i))
 	})
-	add := func(title, tip, shape string) *button {
-		return k.button(title, tip, func() { r.onAdd(false, shape) }).framedOne()
+	add := func(title, tip, shape string) *kit.Button {
+		return k.Button(title, tip, func() { r.onAdd(false, shape) }).Framed()
 	}
 	r.lay("Reserves", "A reserve is an area that stays solid. Openings keep their margin from it.", []float32{64, 50, 44, 76, 62},
 		add("Circle", "A round place, as for a stone seat, or a row of them.", pattern.CircleShape),
 		add("Oval", "As for an oval stone or a signature.", pattern.OvalShape),
 		add("Rectangle", "As for a hallmark or a hinge.", pattern.RectangleShape),
-		k.button("Drawn\u2026", "Any closed shape, from a drawing or pasted as SVG path data.", func() { r.onDraw(app.NoItem) }).framedOne())
+		k.Button("Drawn\u2026", "Any closed shape, from a drawing or pasted as SVG path data.", func() { r.onDraw(app.NoItem) }).Framed())
 	return r
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
@@ -38,44 +39,43 @@ type row interface {
 // numberRow edits one number: label, slider where there is one, entry, unit.
 type numberRow struct {
 	n      app.Number
-	kit    *kit
+	kit    *kit.Kit
 	box    *fyne.Container
-	name   *label
-	slider *slider
-	entry  *numberEntry
-	unit   *label
+	name   *kit.Label
+	slider *kit.Slider
+	entry  *kit.Entry
+	unit   *kit.Label
 	isBad  bool
 	say    func(string)
 }
 
-func newNumberRow(k *kit, ed editor, n app.Number, say func(string)) *numberRow {
+func newNumberRow(k *kit.Kit, ed editor, n app.Number, say func(string)) *numberRow {
 	r := &numberRow{n: n, kit: k, say: say}
-	r.name = k.label(n.Title, plainVoice).teach(n.Tip + "\nAllowed: " + n.Allowed() + ".")
-	r.unit = k.label(n.Unit, softVoice)
-	r.entry = newNumberEntry()
-	r.entry.onCommit = func(typed string) {
+	r.name = k.Label(n.Title, kit.Plain).Teach(n.Tip + "\nAllowed: " + n.Allowed() + ".")
+	r.unit = k.Label(n.Unit, kit.Soft)
+	r.entry = k.Entry()
+	r.entry.OnCommit = func(typed string) {
 		if err := ed.put(n, typed); err != nil {
 			r.bad(true)
 			say(err.Error())
-			k.tips.tell(r.entry, err.Error())
+			k.Tips.Tell(r.entry, err.Error())
 			return
 		}
 		r.bad(false)
-		r.entry.settle(n.Text(ed.now()))
+		r.entry.Settle(n.Text(ed.now()))
 	}
-	r.entry.onStep = func(steps float64) { ed.step(n, steps) }
-	r.entry.onGiveUp = func() { r.bad(false) }
-	r.entry.onLeave = func() { r.bad(false); ed.seal() }
-	r.entry.onEscape = func() { k.escape() }
+	r.entry.OnStep = func(steps float64) { ed.step(n, steps) }
+	r.entry.OnGiveUp = func() { r.bad(false) }
+	r.entry.OnLeave = func() { r.bad(false); ed.seal() }
 	objs := []fyne.CanvasObject{r.name}
-	cols := columns{widths: []float32{0, entryWidth, unitWidth}, gap: columnGap, height: rowHeight}
+	cols := kit.Columns{Widths: []float32{0, entryWidth, unitWidth}, Gap: columnGap, Height: rowHeight}
 	if n.HasSlider() {
-		r.slider = newSlider(n.Low, n.High, k.worn)
-		r.slider.onMove = func(v float64) { ed.slide(n, v) }
-		r.slider.onStep = func(steps float64) { ed.step(n, steps) }
-		r.slider.onEnd = ed.seal
+		r.slider = k.Slider(n.Low, n.High)
+		r.slider.OnMove = func(v float64) { ed.slide(n, v) }
+		r.slider.OnStep = func(steps float64) { ed.step(n, steps) }
+		r.slider.OnEnd = ed.seal
 		objs = append(objs, r.slider)
-		cols.widths = []float32{labelWidth, 0, entryWidth, unitWidth}
+		cols.Widths = []float32{labelWidth, 0, entryWidth, unitWidth}
 	}
 	objs = append(objs, r.entry, r.unit)
 	r.box = container.New(cols, objs...)
@@ -91,13 +91,13 @@ func (r *numberRow) bad(is bool) {
 	r.isBad = is
 	if !is {
 		r.say("")
-		r.kit.tips.leave(r.entry)
+		r.kit.Tips.Leave(r.entry)
 	}
-	v := plainVoice
+	v := kit.Plain
 	if is {
-		v = warnVoice
+		v = kit.Warn
 	}
-	r.name.setVoice(v)
+	r.name.SetVoice(v)
 }
 
 func (r *numberRow) show(d pattern.Design) {
@@ -106,10 +106,10 @@ func (r *numberRow) show(d pattern.Design) {
 		return
 	}
 	r.box.Show()
-	r.entry.show(r.n.Text(d))
+	r.entry.Present(r.n.Text(d))
 	if r.slider != nil {
-		r.slider.span(r.n.Span(d))
-		r.slider.set(r.n.Get(d))
+		r.slider.Span(r.n.Span(d))
+		r.slider.Set(r.n.Get(d))
 	}
 }
 
@@ -117,14 +117,14 @@ func (r *numberRow) show(d pattern.Design) {
 type choiceRow struct {
 	c    app.Choice
 	box  *fyne.Container
-	list *choiceBox
+	list *kit.ChoiceBox
 }
 
-func newChoiceRow(k *kit, ed editor, c app.Choice) *choiceRow {
-	r := &choiceRow{c: c, list: newChoiceBox()}
-	r.list.onChoose = func(key string) { ed.pickOption(c, key) }
-	r.box = container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
-		k.label(c.Title, plainVoice).teach(c.Tip), k.framed(r.list))
+func newChoiceRow(k *kit.Kit, ed editor, c app.Choice) *choiceRow {
+	r := &choiceRow{c: c, list: k.ChoiceBox()}
+	r.list.OnChoose = func(key string) { ed.pickOption(c, key) }
+	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
+		k.Label(c.Title, kit.Plain).Teach(c.Tip), k.Framed(r.list))
 	return r
 }
 
@@ -136,26 +136,25 @@ func (r *choiceRow) show(d pattern.Design) {
 		return
 	}
 	r.box.Show()
-	r.list.show(r.c.Options(d), r.c.Get(d))
+	r.list.Offer(r.c.Options(d), r.c.Get(d))
 }
 
 // textRow edits a text of the design.
 type textRow struct {
 	box   *fyne.Container
-	entry *numberEntry
+	entry *kit.Entry
 	get   func(pattern.Design) string
 	shown func(pattern.Design) bool
 }
 
-func newTextRow(k *kit, title, tip string, get func(pattern.Design) string, set func(string)) *textRow {
-	r := &textRow{entry: newNumberEntry(), get: get}
-	r.entry.onCommit = func(typed string) {
+func newTextRow(k *kit.Kit, title, tip string, get func(pattern.Design) string, set func(string)) *textRow {
+	r := &textRow{entry: k.Entry(), get: get}
+	r.entry.OnCommit = func(typed string) {
 		set(typed)
-		r.entry.settle(typed)
+		r.entry.Settle(typed)
 	}
-	r.entry.onEscape = func() { k.escape() }
-	r.box = container.New(columns{widths: []float32{labelWidth, 0}, gap: columnGap, height: rowHeight},
-		k.label(title, plainVoice).teach(tip), r.entry)
+	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
+		k.Label(title, kit.Plain).Teach(tip), r.entry)
 	return r
 }
 
@@ -167,15 +166,15 @@ func (r *textRow) show(d pattern.Design) {
 		return
 	}
 	r.box.Show()
-	r.entry.show(r.get(d))
+	r.entry.Present(r.get(d))
 }
 
 // noteRow is a few lines of small text.
 type noteRow struct {
-	p   *passage
+	p   *kit.Passage
 	get func(pattern.Design) string
 }
 
 func (r *noteRow) object() fyne.CanvasObject { return r.p }
 
-func (r *noteRow) show(d pattern.Design) { r.p.set(r.get(d), captionVoice, r.p.width) }
+func (r *noteRow) show(d pattern.Design) { r.p.Set(r.get(d), kit.Caption, r.p.Width) }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
@@ -11,12 +12,12 @@ type scene struct {
 	version int
 	sheet   *pattern.Sheet
 	report  *check.Report
-	tone    metal
+	tone    kit.Metal
 	near    *pattern.Near // the openings
 }
 
 func newScene(version int, s *pattern.Sheet, r *check.Report) *scene {
-	return &scene{version: version, sheet: s, report: r, tone: toneOf(s.Design.Metal.Alloy), near: s.Near()}
+	return &scene{version: version, sheet: s, report: r, tone: kit.MetalOf(s.Design.Metal.Alloy), near: s.Near()}
 }
 
 // openingAt returns the index of the opening that holds p, or -1.

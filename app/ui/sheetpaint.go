@@ -9,6 +9,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/paint"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -18,7 +19,7 @@ import (
 // changes only with the view, the scene and the dress, and is kept; what follows
 // the pointer is drawn over a copy of it.
 type sheetPainter struct {
-	faces *faces
+	faces *kit.Faces
 	fill  paint.Fill
 	base  *image.RGBA
 	out   *image.RGBA
@@ -47,9 +48,9 @@ type baseKey struct {
 const strokesUpTo = 4000
 
 // paint returns the picture for one frame. The image is used again by the next.
-func (p *sheetPainter) paint(v view, s *scene, d *dress, m marks) *image.RGBA {
+func (p *sheetPainter) paint(v view, s *scene, d *kit.Dress, m marks) *image.RGBA {
 	w, h := v.frame.w, v.frame.h
-	key := baseKey{v, -1, d.name, m.item, m.noStretch}
+	key := baseKey{v, -1, d.Name, m.item, m.noStretch}
 	if s != nil {
 		key.version = s.version
 	}
@@ -74,11 +75,11 @@ func (p *sheetPainter) box(x0, y0, x1, y1 float64, c color.NRGBA) {
 	paint.Box(p.target, int(math.Round(x0)), int(math.Round(y0)), int(math.Round(x1)), int(math.Round(y1)), c)
 }
 
-func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
+func (p *sheetPainter) drawBase(v view, s *scene, d *kit.Dress, m marks) {
 	p.target = p.base
 	f := v.frame
 	p.fill.Reset(f.w, f.h)
-	p.box(0, 0, float64(f.w), float64(f.h), d.paper)
+	p.box(0, 0, float64(f.w), float64(f.h), d.Paper)
 	p.drawGrid(v, d)
 	if s != nil {
 		p.drawMetal(v, s, d)
@@ -94,26 +95,26 @@ func (p *sheetPainter) drawBase(v view, s *scene, d *dress, m marks) {
 			p.drawStretchLegend(v, d)
 		}
 	} else {
-		face := p.faces.size(13 * f.scale)
-		face.draw(p.target, "No picture yet. If a number stands in the way, it is named under the controls.",
-			(f.left+f.right)/2, (f.top+f.bottom)/2, alignMiddle, d.soft)
+		face := p.faces.Size(13 * f.scale)
+		face.Draw(p.target, "No picture yet. If a number stands in the way, it is named under the controls.",
+			(f.left+f.right)/2, (f.top+f.bottom)/2, kit.AlignMiddle, d.Soft)
 	}
 	p.drawRulers(v, d)
 	p.drawGraphScale(v, s, d)
 }
 
-func (p *sheetPainter) drawGrid(v view, d *dress) {
+func (p *sheetPainter) drawGrid(v view, d *kit.Dress) {
 	f := v.frame
 	step, _ := v.tick(56 * f.scale)
 	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
 	px := math.Max(1, math.Floor(f.scale))
 	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
 		x := math.Round(v.x(i * step))
-		p.box(x, f.top, x+px, float64(f.h), d.grid)
+		p.box(x, f.top, x+px, float64(f.h), d.Grid)
 	}
 	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
 		y := math.Round(v.y(i * step))
-		p.box(f.left, y, f.right, y+px, d.grid)
+		p.box(f.left, y, f.right, y+px, d.Grid)
 	}
 }
 
@@ -195,7 +196,7 @@ func (p *sheetPainter) eachOpening(v view, s *scene, do func(i int, pts []plane.
 	}
 }
 
-func (p *sheetPainter) drawMetal(v view, s *scene, d *dress) {
+func (p *sheetPainter) drawMetal(v view, s *scene, d *kit.Dress) {
 	f := v.frame
 	outline := s.sheet.Flat.Outline.Flatten(0.2 / v.k)
 	seen := 0
@@ -210,18 +211,18 @@ func (p *sheetPainter) drawMetal(v view, s *scene, d *dress) {
 	lift := math.Min(3*f.scale, math.Max(1, s.sheet.Flat.Thickness*v.k*0.35))
 	p.loopPath(v, outline, plane.Point{}, 0, lift, false)
 	openings(0, lift)
-	p.draw(d.shadow)
+	p.draw(d.Shadow)
 	seen = 0
 	p.loopPath(v, outline, plane.Point{}, 0, 0, false)
 	openings(0, 0)
-	p.draw(s.tone.face)
+	p.draw(s.tone.Face)
 	p.fill.Outer = false
 	px := math.Max(1, f.scale)
 	p.strokePath(v, outline, plane.Point{}, px)
 	if seen <= strokesUpTo {
 		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, px) })
 	}
-	p.drawInside(v, color.NRGBA{s.tone.edge.R, s.tone.edge.G, s.tone.edge.B, 200})
+	p.drawInside(v, color.NRGBA{s.tone.Edge.R, s.tone.Edge.G, s.tone.Edge.B, 200})
 }
 
 // drawInside paints what the fill holds, but not over rulers and graph.
@@ -249,9 +250,9 @@ func (p *sheetPainter) hatch(v view, c color.NRGBA, sense int) {
 }
 
 // drawKept shows what stays solid: reserves, and the strip of a soldered joint.
-func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected app.Item) {
+func (p *sheetPainter) drawKept(v view, s *scene, d *kit.Dress, selected app.Item) {
 	f := v.frame
-	ink := s.tone.edge
+	ink := s.tone.Edge
 	for _, r := range s.sheet.Reserves {
 		for _, l := range s.sheet.Again(r.Loop) {
 			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
@@ -264,7 +265,7 @@ func (p *sheetPainter) drawKept(v view, s *scene, d *dress, selected app.Item) {
 			pts := l.Flatten(0.2 / v.k)
 			w, c := math.Max(1, f.scale), ink
 			if selected == (app.Item{Index: r.Reserve}) {
-				w, c = 2*f.scale, d.selected
+				w, c = 2*f.scale, d.Selected
 			}
 			p.strokePath(v, pts, plane.Point{}, w)
 			p.drawInside(v, c)
@@ -296,7 +297,7 @@ func strip(f unroll.Flat, x0, x1 float64) []plane.Point {
 	return pts
 }
 
-func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
+func (p *sheetPainter) drawCentreLines(v view, s *scene, d *kit.Dress) {
 	f := v.frame
 	px := math.Max(1, math.Floor(f.scale))
 	x, y := math.Round(v.x(0))+px/2, math.Round(v.y(0))+px/2
@@ -310,17 +311,17 @@ func (p *sheetPainter) drawCentreLines(v view, s *scene, d *dress) {
 		}
 		p.fill.Line(x+r*(half-out+3*f.scale), y, x+r*half, y, px)
 	}
-	p.drawInside(v, d.rule)
+	p.drawInside(v, d.Rule)
 }
 
-func (p *sheetPainter) drawRulers(v view, d *dress) {
+func (p *sheetPainter) drawRulers(v view, d *kit.Dress) {
 	f := v.frame
 	px := math.Max(1, math.Floor(f.scale))
-	p.box(0, 0, float64(f.w), f.top, d.panel)
-	p.box(0, 0, f.left, float64(f.h), d.panel)
-	p.box(0, f.top-px, float64(f.w), f.top, d.line)
-	p.box(f.left-px, f.top, f.left, float64(f.h), d.line)
-	face := p.faces.size(11 * f.scale)
+	p.box(0, 0, float64(f.w), f.top, d.Panel)
+	p.box(0, 0, f.left, float64(f.h), d.Panel)
+	p.box(0, f.top-px, float64(f.w), f.top, d.Line)
+	p.box(f.left-px, f.top, f.left, float64(f.h), d.Line)
+	face := p.faces.Size(11 * f.scale)
 	step, parts := v.tick(56 * f.scale)
 	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
 	fine := step / float64(parts)
@@ -330,7 +331,7 @@ func (p *sheetPainter) drawRulers(v view, d *dress) {
 		if math.Mod(i, float64(parts)) == 0 {
 			l = 8
 		}
-		p.box(x, f.top-l*f.scale, x+px, f.top, d.rule)
+		p.box(x, f.top-l*f.scale, x+px, f.top, d.Rule)
 	}
 	for i := math.Ceil(lo.Y / fine); i*fine <= hi.Y; i++ {
 		y := math.Round(v.y(i * fine))
@@ -338,24 +339,24 @@ func (p *sheetPainter) drawRulers(v view, d *dress) {
 		if math.Mod(i, float64(parts)) == 0 {
 			l = 8
 		}
-		p.box(f.left-l*f.scale, y, f.left, y+px, d.rule)
+		p.box(f.left-l*f.scale, y, f.left, y+px, d.Rule)
 	}
 	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
 		x := math.Round(v.x(i * step))
 		if x < f.left+14*f.scale || x > f.right-14*f.scale {
 			continue
 		}
-		face.draw(p.target, tickText(i*step, step), x+px/2, f.top-11*f.scale, alignMiddle, d.soft)
+		face.Draw(p.target, tickText(i*step, step), x+px/2, f.top-11*f.scale, kit.AlignMiddle, d.Soft)
 	}
 	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
 		y := math.Round(v.y(i * step))
 		if y < f.top+8*f.scale || y > f.bottom-8*f.scale {
 			continue
 		}
-		face.draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.height()/2, alignRight, d.soft)
+		face.Draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.Height()/2, kit.AlignRight, d.Soft)
 	}
-	p.box(0, 0, f.left-px, f.top-px, d.panel)
-	face.draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, alignRight, d.faint)
+	p.box(0, 0, f.left-px, f.top-px, d.Panel)
+	face.Draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, kit.AlignRight, d.Faint)
 }
 
 // tickText writes a ruler's number with as many decimals as its step needs.
@@ -370,14 +371,14 @@ func tickText(v, step float64) string {
 
 // drawGraph draws how much metal stands in each cross-section, straight under
 // its place on the blank.
-func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
+func (p *sheetPainter) drawGraph(v view, s *scene, d *kit.Dress) {
 	f := v.frame
 	if !f.hasGraph() || len(s.report.Net.X) < 2 {
 		return
 	}
 	px := math.Max(1, math.Floor(f.scale))
-	p.box(f.left, f.bottom, f.right, float64(f.h), d.panel)
-	p.box(0, f.bottom, f.right, f.bottom+px, d.line)
+	p.box(f.left, f.bottom, f.right, float64(f.h), d.Panel)
+	p.box(0, f.bottom, f.right, f.bottom+px, d.Line)
 	n := s.report.Net
 	full := 0.0
 	for _, w := range n.Full {
@@ -403,9 +404,9 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 		p.fill.Close()
 	}
 	area(n.Full)
-	inside(alpha(s.tone.face, 60))
+	inside(kit.Alpha(s.tone.Face, 60))
 	area(n.Net)
-	inside(alpha(s.tone.face, 235))
+	inside(kit.Alpha(s.tone.Face, 235))
 	line := func(h []float64, w float64, c color.NRGBA) {
 		p.xy = p.xy[:0]
 		for i, x := range n.X {
@@ -414,13 +415,13 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 		p.fill.Path(w, false, p.xy)
 		inside(c)
 	}
-	line(n.Net, math.Max(1, f.scale), s.tone.edge)
-	line(n.Full, math.Max(1, f.scale), d.faint)
+	line(n.Net, math.Max(1, f.scale), s.tone.Edge)
+	line(n.Full, math.Max(1, f.scale), d.Faint)
 	p.fill.Rect(f.left, f.graphBottom, f.right, f.graphBottom+px)
-	p.draw(d.line)
-	face := p.faces.size(11 * f.scale)
+	p.draw(d.Line)
+	face := p.faces.Size(11 * f.scale)
 	title := "NET SECTION  metal left across the band, mm"
-	face.draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, alignLeft, d.soft)
+	face.Draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, kit.AlignLeft, d.Soft)
 	// The weakest section, with a line up to its place on the blank.
 	x := v.x(n.WeakX)
 	label := fmt.Sprintf("least %s of %s mm", short(n.WeakNet, 1), short(n.WeakFull, 1))
@@ -447,22 +448,22 @@ func (p *sheetPainter) drawGraph(v view, s *scene, d *dress) {
 			})
 		}
 		p.fill.Polygon(x, yw+1*f.scale, x-5*f.scale, yw-8*f.scale, x+5*f.scale, yw-8*f.scale)
-		p.draw(d.ink)
-		w := face.width(label)
+		p.draw(d.Ink)
+		w := face.Width(label)
 		lx := x + 8*f.scale
 		if lx+w > f.right-8*f.scale {
 			lx = x - 8*f.scale - w
 		}
 		ly := f.bottom + 16*f.scale
-		if lx < f.left+20*f.scale+face.width(title) {
-			lx = f.left + 26*f.scale + face.width(title)
+		if lx < f.left+20*f.scale+face.Width(title) {
+			lx = f.left + 26*f.scale + face.Width(title)
 		}
-		face.draw(p.target, label, lx, ly, alignLeft, d.ink)
+		face.Draw(p.target, label, lx, ly, kit.AlignLeft, d.Ink)
 	}
 }
 
 // drawGraphScale writes the graph's own ruler, over the left one.
-func (p *sheetPainter) drawGraphScale(v view, s *scene, d *dress) {
+func (p *sheetPainter) drawGraphScale(v view, s *scene, d *kit.Dress) {
 	f := v.frame
 	if s == nil || !f.hasGraph() {
 		return
@@ -471,12 +472,12 @@ func (p *sheetPainter) drawGraphScale(v view, s *scene, d *dress) {
 	for _, w := range s.report.Net.Full {
 		full = math.Max(full, w)
 	}
-	face := p.faces.size(11 * f.scale)
+	face := p.faces.Size(11 * f.scale)
 	px := math.Max(1, math.Floor(f.scale))
 	for _, m := range [2]struct{ mm, y float64 }{{0, f.graphBottom}, {full, f.graphTop}} {
 		p.fill.Rect(f.left-8*f.scale, m.y, f.left, m.y+px)
-		p.draw(d.rule)
-		face.draw(p.target, short(m.mm, 1), f.left-12*f.scale, m.y+face.height()/2, alignRight, d.soft)
+		p.draw(d.Rule)
+		face.Draw(p.target, short(m.mm, 1), f.left-12*f.scale, m.y+face.Height()/2, kit.AlignRight, d.Soft)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
@@ -69,30 +70,30 @@ func cautions(r *check.Report) int {
 
 // sideBySide shows designs in columns with their pictures and figures. What
 // differs from the first column is told beside each figure.
-func (k *kit) sideBySide(all []candidate) fyne.CanvasObject {
+func sideBySide(k *kit.Kit, all []candidate) fyne.CanvasObject {
 	widths := []float32{namesWidth}
 	for range all {
 		widths = append(widths, candidateWidth)
 	}
 	row := func(height float32, objs ...fyne.CanvasObject) fyne.CanvasObject {
-		return container.New(columns{widths: widths, gap: 12, height: height}, objs...)
+		return container.New(kit.Columns{Widths: widths, Gap: 12, Height: height}, objs...)
 	}
-	rows := container.New(stackDown{3})
+	rows := kit.Down(3)
 	line := func(height float32, name string, of func(i int, c candidate) fyne.CanvasObject) {
-		objs := []fyne.CanvasObject{k.label(name, softVoice)}
+		objs := []fyne.CanvasObject{k.Label(name, kit.Soft)}
 		for i, c := range all {
 			objs = append(objs, of(i, c))
 		}
 		rows.Add(row(height, objs...))
 	}
-	line(22, "", func(_ int, c candidate) fyne.CanvasObject { return k.label(c.title, strongVoice) })
-	line(pictureHeight, "", func(_ int, c candidate) fyne.CanvasObject { return k.thumb(c.scene, candidateWidth, pictureHeight) })
+	line(22, "", func(_ int, c candidate) fyne.CanvasObject { return k.Label(c.title, kit.Strong) })
+	line(pictureHeight, "", func(_ int, c candidate) fyne.CanvasObject { return thumb(k, c.scene, candidateWidth, pictureHeight) })
 	line(saysHeight, "", func(_ int, c candidate) fyne.CanvasObject {
-		v := captionVoice
+		v := kit.Caption
 		if c.bad {
-			v = warnVoice
+			v = kit.Warn
 		}
-		return container.New(fixedSize{candidateWidth, saysHeight}, container.NewVScroll(k.passage(c.says, v, candidateWidth-8)))
+		return kit.Sized(candidateWidth, saysHeight, container.NewVScroll(k.Passage(c.says, v, candidateWidth-8)))
 	})
 	for _, f := range sideRows {
 		any := false
@@ -104,7 +105,7 @@ func (k *kit) sideBySide(all []candidate) fyne.CanvasObject {
 		}
 		line(21, f.name, func(i int, c candidate) fyne.CanvasObject {
 			if c.scene == nil {
-				return k.label(none, plainVoice)
+				return k.Label(none, kit.Plain)
 			}
 			has := func(r *check.Report) bool { return f.has == nil || f.has(r) }
 			text, more := none, ""
@@ -117,22 +118,22 @@ func (k *kit) sideBySide(all []candidate) fyne.CanvasObject {
 					}
 				}
 			}
-			return container.New(columns{widths: []float32{62, 50, 0}, gap: 6, height: 20},
-				k.label(text, strongVoice).right(), k.label(f.unit, softVoice), k.label(more, captionVoice))
+			return container.New(kit.Columns{Widths: []float32{62, 50, 0}, Gap: 6, Height: 20},
+				k.Label(text, kit.Strong).Right(), k.Label(f.unit, kit.Soft), k.Label(more, kit.Caption))
 		})
 	}
 	line(30, "", func(_ int, c candidate) fyne.CanvasObject {
-		return container.New(fromLeft{6}, c.buttons...)
+		return kit.Along(6, c.buttons...)
 	})
 	return rows
 }
 
 // thumb is a small picture of a laid blank, as wide as fits.
-func (k *kit) thumb(s *scene, w, h float32) fyne.CanvasObject {
+func thumb(k *kit.Kit, s *scene, w, h float32) fyne.CanvasObject {
 	if s == nil {
-		return container.New(fixedSize{w, h})
+		return kit.Sized(w, h)
 	}
-	p := &sheetPainter{faces: k.faces}
+	p := &sheetPainter{faces: k.Faces}
 	r := canvas.NewRaster(func(pw, ph int) image.Image {
 		img := image.NewRGBA(image.Rect(0, 0, pw, ph))
 		v := view{frame: frame{w: pw, h: ph, scale: float64(pw) / float64(w), right: float64(pw), bottom: float64(ph)}}
@@ -141,15 +142,15 @@ func (k *kit) thumb(s *scene, w, h float32) fyne.CanvasObject {
 		v.k = math.Min(float64(pw)/(b.W()+2), float64(ph)/(b.H()+2))
 		p.target = img
 		p.fill.Reset(pw, ph)
-		p.box(0, 0, float64(pw), float64(ph), k.worn().panel)
+		p.box(0, 0, float64(pw), float64(ph), k.Dress.Panel)
 		p.fill.Outer = true
 		p.loopPath(v, s.sheet.Flat.Outline.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
 		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, true) })
-		p.draw(s.tone.face)
+		p.draw(s.tone.Face)
 		p.fill.Outer = false
 		return img
 	})
-	return container.New(fixedSize{w, h}, r)
+	return kit.Sized(w, h, r)
 }
 
 // sideways lets a wide object be moved sideways in a dialog, as wide as the window
@@ -160,5 +161,5 @@ func (w *Window) sideways(o fyne.CanvasObject) fyne.CanvasObject {
 	if m.Width <= room {
 		return o
 	}
-	return container.New(fixedSize{room, m.Height + 12}, container.NewHScroll(o))
+	return kit.Sized(room, m.Height+12, container.NewHScroll(o))
 }

@@ -14,7 +14,7 @@ func newSizeRow(c *controls) *textRow {
 	get := func(d pattern.Design) string { return d.Band.Inside.Size }
 	r := newTextRow(c.kit, "or typed", "A size as you write it: 7 1/4, N 1/2, Z+2, 54.5, 2-4.", get, nil)
 	r.shown = func(d pattern.Design) bool { return d.Band.Inside.By == unroll.BySize }
-	r.entry.onCommit = func(typed string) {
+	r.entry.OnCommit = func(typed string) {
 		d := c.ed.now()
 		if err := app.PutSize(&d, typed); err != nil {
 			why := "Size: " + err.Error()
@@ -22,14 +22,14 @@ func newSizeRow(c *controls) *textRow {
 				why += "."
 			}
 			c.say(why)
-			c.kit.tips.tell(r.entry, why)
+			c.kit.Tips.Tell(r.entry, why)
 			return
 		}
 		c.say("")
 		c.ed.pickOption(app.Choice{Path: "band.inside.size", Get: get,
 			Set: func(d *pattern.Design, _ string) { _ = app.PutSize(d, typed) }}, typed)
-		r.entry.settle(d.Band.Inside.Size)
+		r.entry.Settle(d.Band.Inside.Size)
 	}
-	r.entry.onGiveUp = func() { c.say(""); c.kit.tips.leave(r.entry) }
+	r.entry.OnGiveUp = func() { c.say(""); c.kit.Tips.Leave(r.entry) }
 	return r
 }

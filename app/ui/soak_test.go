@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -186,7 +187,7 @@ func (h *randomHand) tooMuch() bool {
 // act does one thing.
 func (h *randomHand) act() {
 	w := h.w
-	if d := w.dialogs.top(); d != nil {
+	if d := w.dialogs.Top(); d != nil {
 		h.answer(d)
 		return
 	}
@@ -226,19 +227,19 @@ var blankKeys = []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.Key
 
 // rest closes what is open, so that undo is the design's.
 func (h *randomHand) rest() {
-	for h.w.dialogs.escape() {
+	for h.w.dialogs.Escape() {
 	}
 	h.w.win.Canvas().Unfocus()
 }
 
 // answer does one thing in a dialog, or gives it up.
-func (h *randomHand) answer(d *dialog) {
+func (h *randomHand) answer(d *kit.Dialog) {
 	if h.r.IntN(5) == 0 {
-		h.note("give up %q", d.title)
+		h.note("give up %q", d.Title)
 		h.w.escape()
 		return
 	}
-	h.use(one(h.r, inSight(d.panel)))
+	h.use(one(h.r, inSight(d.Panel)))
 }
 
 // onBlank clicks or drags between two places on the blank.
@@ -280,7 +281,7 @@ func (h *randomHand) onBlank() {
 func (h *randomHand) use(o fyne.CanvasObject) {
 	w := h.w
 	switch o := o.(type) {
-	case *numberEntry:
+	case *kit.Entry:
 		text := h.text(o.Text)
 		h.note("type %q over %q", text, o.Text)
 		w.win.Canvas().Focus(o)
@@ -293,18 +294,18 @@ func (h *randomHand) use(o fyne.CanvasObject) {
 			o.SetText(text)
 			o.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		}
-	case *choiceBox:
+	case *kit.ChoiceBox:
 		if len(o.Options) > 0 {
 			to := one(h.r, o.Options)
 			h.note("choose %q", to)
 			o.SetSelected(to)
 		}
-	case *slider:
+	case *kit.Slider:
 		from, to := h.r.Float32()*o.Size().Width, h.r.Float32()*o.Size().Width
 		h.note("slide %v to %v", from, to)
 		slideTo(o, min(from, to), max(from, to))
-	case *button:
-		h.note("press %q", o.text)
+	case *kit.Button:
+		h.note("press %q", o.Text)
 		o.Tapped(&fyne.PointEvent{})
 	case fyne.Tappable:
 		h.note("tap %T", o)
@@ -344,7 +345,7 @@ func inSight(o fyne.CanvasObject) []fyne.CanvasObject {
 		}
 	case *container.Scroll:
 		found = inSight(o.Content)
-	case *numberEntry, *choiceBox, *slider, *button:
+	case *kit.Entry, *kit.ChoiceBox, *kit.Slider, *kit.Button:
 		found = append(found, o)
 	case fyne.Widget:
 		if _, ok := o.(fyne.Tappable); ok {

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fretband/app/ui/kit"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 )
@@ -8,29 +10,29 @@ import (
 // status is the line at the foot of the window.
 type status struct {
 	root                      *fyne.Container
-	at, over, size, file, bad *label
+	at, over, size, file, bad *kit.Label
 }
 
-func newStatus(k *kit) *status {
+func newStatus(k *kit.Kit) *status {
 	s := &status{
-		at:   k.label("", softVoice).teach("Where the pointer is, from the middle of the blank."),
-		over: k.label("", softVoice),
-		bad:  k.label("", warnVoice),
-		size: k.label("", softVoice).right().teach("How large the blank is drawn. Screens state their size roughly, so true size is nominal: check it with a ruler, and set the screen's dots per inch under View."),
-		file: k.label("", softVoice).right(),
+		at:   k.Label("", kit.Soft).Teach("Where the pointer is, from the middle of the blank."),
+		over: k.Label("", kit.Soft),
+		bad:  k.Label("", kit.Warn),
+		size: k.Label("", kit.Soft).Right().Teach("How large the blank is drawn. Screens state their size roughly, so true size is nominal: check it with a ruler, and set the screen's dots per inch under View."),
+		file: k.Label("", kit.Soft).Right(),
 	}
-	line, back := k.filled(lineOf), k.filled(groundOf)
-	row := container.New(columns{widths: []float32{200, 320, 0, 150, 250}, gap: 10, height: statusHeight - 1},
+	line, back := k.Filled(kit.LineOf), k.Filled(kit.GroundOf)
+	row := container.New(kit.Columns{Widths: []float32{200, 320, 0, 150, 250}, Gap: 10, Height: statusHeight - 1},
 		s.at, s.over, s.bad, s.size, s.file)
-	s.root = container.NewStack(back, container.New(topLine{}, line), container.New(inset{14, 1, 14, 0}, row))
+	s.root = container.NewStack(back, container.New(topLine{}, line), kit.Inset(14, 1, 14, 0, row))
 	return s
 }
 
-func (s *status) place(t string)   { s.at.setText(t) }
-func (s *status) opening(t string) { s.over.setText(t) }
-func (s *status) zoom(t string)    { s.size.setText(t) }
-func (s *status) saved(t string)   { s.file.setText(t) }
-func (s *status) problem(t string) { s.bad.setText(t) }
+func (s *status) place(t string)   { s.at.SetText(t) }
+func (s *status) opening(t string) { s.over.SetText(t) }
+func (s *status) zoom(t string)    { s.size.SetText(t) }
+func (s *status) saved(t string)   { s.file.SetText(t) }
+func (s *status) problem(t string) { s.bad.SetText(t) }
 
 // topLine draws its object as a hairline along the top.
 type topLine struct{}

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 )
@@ -101,12 +102,12 @@ func niceStep(v float64) float64 {
 
 // tint returns the colour of a level: one for shorter, one for longer, the
 // stronger the more; what differs by less than a step keeps the metal's own.
-func (m *stretchMap) tint(level int, d *dress) color.NRGBA {
-	c, n := d.caution, level+1
+func (m *stretchMap) tint(level int, d *kit.Dress) color.NRGBA {
+	c, n := d.Caution, level+1
 	if level < 0 {
-		c, n = d.note, -level
+		c, n = d.Note, -level
 	}
-	return alpha(c, uint8(min(200, 44*(n-1))))
+	return kit.Alpha(c, uint8(min(200, 44*(n-1))))
 }
 
 // word says what a level stands for.
@@ -127,7 +128,7 @@ func signed(v float64, places int) string {
 }
 
 // drawStretch lays the map over the metal.
-func (p *sheetPainter) drawStretch(v view, s *scene, d *dress) {
+func (p *sheetPainter) drawStretch(v view, s *scene, d *kit.Dress) {
 	if p.stretch == nil || p.stretch.version != s.version {
 		p.stretch = newStretchMap(s)
 		if p.stretch == nil {
@@ -150,13 +151,13 @@ func (p *sheetPainter) drawStretch(v view, s *scene, d *dress) {
 }
 
 // drawStretchLegend says, in a corner of the drawing, what the tints stand for.
-func (p *sheetPainter) drawStretchLegend(v view, d *dress) {
+func (p *sheetPainter) drawStretchLegend(v view, d *kit.Dress) {
 	m := p.stretch
 	if m == nil || len(m.cells) == 0 {
 		return
 	}
 	f := v.frame
-	face := p.faces.size(11 * f.scale)
+	face := p.faces.Size(11 * f.scale)
 	const title = "Domed, lengths along the band differ from the drawing by"
 	swatch, gap, pad := 10*f.scale, 14*f.scale, 8*f.scale
 	word := func(l int) string {
@@ -165,26 +166,26 @@ func (p *sheetPainter) drawStretchLegend(v view, d *dress) {
 		}
 		return m.word(l)
 	}
-	wide := face.width(title) + 2*pad
+	wide := face.Width(title) + 2*pad
 	for l := m.levels[0]; l <= m.levels[1]; l++ {
-		wide += gap + swatch + 5*f.scale + face.width(word(l))
+		wide += gap + swatch + 5*f.scale + face.Width(word(l))
 	}
 	x, y := f.right-10*f.scale-wide, f.top+22*f.scale
 	p.fill.Round(x, y-14*f.scale, x+wide, y+7*f.scale, 3*f.scale)
-	p.draw(alpha(d.panel, 225))
+	p.draw(kit.Alpha(d.Panel, 225))
 	x += pad
-	face.draw(p.target, title, x, y, alignLeft, d.soft)
-	x += face.width(title)
+	face.Draw(p.target, title, x, y, kit.AlignLeft, d.Soft)
+	x += face.Width(title)
 	for l := m.levels[0]; l <= m.levels[1]; l++ {
 		x += gap
 		p.fill.Rect(x-f.scale, y-9*f.scale, x+swatch+f.scale, y+3*f.scale)
-		p.draw(d.rule)
+		p.draw(d.Rule)
 		p.fill.Rect(x, y-8*f.scale, x+swatch, y+2*f.scale)
-		p.draw(d.paper)
+		p.draw(d.Paper)
 		p.fill.Rect(x, y-8*f.scale, x+swatch, y+2*f.scale)
 		p.draw(m.tint(l, d))
 		x += swatch + 5*f.scale
-		face.draw(p.target, word(l), x, y, alignLeft, d.ink)
-		x += face.width(word(l))
+		face.Draw(p.target, word(l), x, y, kit.AlignLeft, d.Ink)
+		x += face.Width(word(l))
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 
@@ -23,26 +24,23 @@ func (w *Window) takeDesign(what, says string, d pattern.Design) {
 func (w *Window) keepVariant() {
 	k := w.kit
 	d := w.doc.Now()
-	name := newNumberEntry()
-	name.SetText(app.VariantName(d))
-	name.onEscape = k.escape
-	name.OnSubmitted = func(string) { w.dialogs.enter() }
-	bad := k.passage("", warnVoice, 420)
-	body := container.New(stackDown{8},
-		k.passage("The design as it is now is kept in the same file, to be compared with or taken up again later.", plainVoice, 420),
-		container.New(columns{widths: []float32{60, 340}, gap: 8, height: rowHeight}, k.label("Name", plainVoice), name), bad)
-	var dl *dialog
-	dl = w.dialogs.ask("Keep as a variant", body, nil, answer{text: "Cancel"}, answer{text: "Keep", main: true, stay: true, do: func() {
+	name := w.dialogs.Entry(app.VariantName(d))
+	bad := k.Passage("", kit.Warn, 420)
+	body := kit.Down(8,
+		k.Passage("The design as it is now is kept in the same file, to be compared with or taken up again later.", kit.Plain, 420),
+		container.New(kit.Columns{Widths: []float32{60, 340}, Gap: 8, Height: rowHeight}, k.Label("Name", kit.Plain), name), bad)
+	var dl *kit.Dialog
+	dl = w.dialogs.Ask("Keep as a variant", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Keep", Main: true, Stay: true, Do: func() {
 		next := w.doc.Now()
 		if err := app.KeepVariant(&next, name.Text); err != nil {
-			bad.set(err.Error()+".", warnVoice, 420)
-			dl.panel.Refresh()
+			bad.Set(err.Error()+".", kit.Warn, 420)
+			dl.Panel.Refresh()
 			return
 		}
-		dl.close()
+		dl.Close()
 		w.takeDesign("variants", "kept "+name.Text, next)
 	}})
-	dl.named("name", name)
+	dl.Named("name", name)
 	w.win.Canvas().Focus(name)
 }
 
@@ -51,8 +49,8 @@ func (w *Window) showVariants() {
 	k := w.kit
 	d := w.doc.Now()
 	if len(d.Variants) == 0 {
-		w.dialogs.ask("Variants", k.passage("None is kept yet. Keep the design as it is, go on working, and compare the two here.", plainVoice, 420), nil,
-			answer{text: "Close"}, answer{text: "Keep as a variant...", main: true, do: w.keepVariant})
+		w.dialogs.Ask("Variants", k.Passage("None is kept yet. Keep the design as it is, go on working, and compare the two here.", kit.Plain, 420), nil,
+			kit.Answer{Text: "Close"}, kit.Answer{Text: "Keep as a variant...", Main: true, Do: w.keepVariant})
 		return
 	}
 	w.background(func() {
@@ -73,38 +71,38 @@ func (w *Window) showVariants() {
 
 func (w *Window) compareVariants(all []pattern.Design, scenes []*scene, faults []string) {
 	k := w.kit
-	var d *dialog
+	var d *kit.Dialog
 	var list []candidate
-	var named []field
+	var named []kit.Field
 	for i, v := range all {
 		c := candidate{title: v.Name, scene: scenes[i], says: faults[i], bad: faults[i] != ""}
 		if i == 0 {
 			c.says = "The one that is worked at. The others' figures are told against it."
 		} else {
 			n := i - 1
-			take := k.button("Take up", "Work at this one; the present design takes its place among the variants.", func() {
-				d.close()
+			take := k.Button("Take up", "Work at this one; the present design takes its place among the variants.", func() {
+				d.Close()
 				next := w.doc.Now()
 				app.TakeVariant(&next, n)
 				w.takeDesign("variants", "took up "+v.Name, next)
-			}).framedOne()
-			drop := k.button("Remove", "Take this variant out of the file. Undo brings it back.", func() {
-				d.close()
+			}).Framed()
+			drop := k.Button("Remove", "Take this variant out of the file. Undo brings it back.", func() {
+				d.Close()
 				next := w.doc.Now()
 				app.DropVariant(&next, n)
 				w.takeDesign("variants", "removed "+v.Name, next)
 				w.showVariants()
-			}).framedOne()
+			}).Framed()
 			c.buttons = []fyne.CanvasObject{take, drop}
-			named = append(named, field{fmt.Sprintf("take-%d", n), take}, field{fmt.Sprintf("remove-%d", n), drop})
+			named = append(named, kit.Field{Name: fmt.Sprintf("take-%d", n), Object: take}, kit.Field{Name: fmt.Sprintf("remove-%d", n), Object: drop})
 			if c.says == "" {
 				c.says = difference(all[0], v)
 			}
 		}
 		list = append(list, c)
 	}
-	d = w.dialogs.ask("Variants", w.sideways(k.sideBySide(list)), nil, answer{text: "Keep as a variant...", do: w.keepVariant}, answer{text: "Close", main: true})
-	d.fields = append(d.fields, named...)
+	d = w.dialogs.Ask("Variants", w.sideways(sideBySide(k, list)), nil, kit.Answer{Text: "Keep as a variant...", Do: w.keepVariant}, kit.Answer{Text: "Close", Main: true})
+	d.Fields = append(d.Fields, named...)
 	w.log.Event("variants", "count", len(all)-1)
 	w.tellSoon()
 }

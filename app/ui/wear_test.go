@@ -15,8 +15,8 @@ import (
 func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 	t.Helper()
 	for _, r := range w.figures.rows {
-		if r.name.text == name {
-			return r.value.text, r.box.Visible()
+		if r.name.Text == name {
+			return r.value.Text, r.box.Visible()
 		}
 	}
 	t.Fatalf("no figure %q", name)

@@ -4,22 +4,22 @@ import (
 	"fmt"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 )
 
 // addWear adds to a page how a cuff is put on, and what its metal bears.
 func addWear(c *controls, p *page) {
 	k := c.kit
 	c.add(p, &headRow{
-		o:     container.New(inset{0, 12, 0, 0}, k.label("Wearing", strongVoice).teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece.")),
+		o:     kit.Inset(0, 12, 0, 0, k.Label("Wearing", kit.Strong).Teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece.")),
 		shown: func(d pattern.Design) bool { return app.TemperText(d) != "" },
 	})
 	c.add(p, newChoiceRow(k, c.ed, app.TemperChoice()))
-	note := &noteRow{p: k.passage("", captionVoice, controlsWidth-40), get: app.TemperText}
+	note := &noteRow{p: k.Passage("", kit.Caption, controlsWidth-40), get: app.TemperText}
 	c.add(p, note)
 	for _, n := range app.WearNumbers() {
 		c.addNumber(p, n)

@@ -2,13 +2,13 @@ package ui
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"path/filepath"
 	"sync/atomic"
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll"
@@ -16,7 +16,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 )
 
 // Window is the program's window with the design that is open in it.
@@ -43,8 +42,8 @@ type Window struct {
 	fresh            bool   // the document has not been laid yet
 	problem          string // why the design as it stands can't be laid
 
-	kit      *kit
-	dialogs  *dialogs
+	kit      *kit.Kit
+	dialogs  *kit.Dialogs
 	blank    *blankView
 	bent     *bentView
 	bentPane *bentPane
@@ -89,27 +88,24 @@ const autosaveDelay = 3 * time.Second
 
 // NewWindow makes the window and starts computing its design.
 func NewWindow(o Options) (*Window, error) {
-	file := theme.DefaultTextFont().Content()
-	fs, err := newFaces(file)
+	k, err := kit.New(o.Settings.Theme)
 	if err != nil {
-		return nil, fmt.Errorf("the built-in font: %w", err)
+		return nil, err
 	}
-	w := &Window{app: o.App, log: o.Log, dir: o.Dir, settings: o.Settings, doc: o.Document}
-	w.kit = &kit{dress: dressNamed(o.Settings.Theme), faces: fs, tips: newTips()}
-	w.kit.tips.kit = w.kit
-	w.kit.escape = w.escape
+	w := &Window{app: o.App, log: o.Log, dir: o.Dir, settings: o.Settings, doc: o.Document, kit: k}
+	w.kit.Escape = w.escape
 	if o.Quiet {
-		w.kit.tips.later = func(time.Duration, func()) *time.Timer { return nil }
+		w.kit.Tips.Later = func(time.Duration, func()) *time.Timer { return nil }
 	} else {
 		w.later = func(d time.Duration, f func()) *time.Timer {
 			return time.AfterFunc(d, func() { fyne.Do(f) })
 		}
 	}
-	o.App.Settings().SetTheme(Dressing{w.kit.dress})
+	o.App.Settings().SetTheme(w.kit.Dress)
 	w.win = o.App.NewWindow("Fretband")
 	w.win.SetPadded(false)
 	w.recovery = app.NewRecovery(o.Dir)
-	w.dialogs = &dialogs{kit: w.kit, canvas: w.win.Canvas(), onChange: w.tellSoon}
+	w.dialogs = kit.NewDialogs(w.kit, w.win.Canvas(), w.tellSoon)
 	background, post := o.Go, o.Post
 	if background == nil {
 		background = func(f func()) { go f() }
@@ -145,7 +141,7 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 
 func (w *Window) lay() {
 	k := w.kit
-	w.blank = newBlankView(k.faces, k.dress)
+	w.blank = newBlankView(k.Faces, k.Dress)
 	w.bent = newBentView(k)
 	w.bentPane = newBentPane(k, w.bent)
 	w.bent.onKey = w.typed
@@ -160,7 +156,7 @@ func (w *Window) lay() {
 	}
 	w.bar = newBar(w)
 	w.status = newStatus(k)
-	onDress(k, w, func(w *Window, d *dress) { w.blank.wear(d); w.bent.redraw() })
+	kit.OnDress(k, w, func(w *Window, d *kit.Dress) { w.blank.wear(d); w.bent.redraw() })
 
 	w.blank.nearest = func(i int) *check.Bridge {
 		if w.scene == nil {
@@ -207,8 +203,8 @@ func (w *Window) lay() {
 	w.lower = newLowerRow(k, w.controls.root, w.bentPane.root, w.figures.root, w.findings.root)
 	w.lower.folded = w.settings.Folded
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
-	back := k.filled(panelOf)
-	w.win.SetContent(container.NewStack(back, content, k.tips.layer))
+	back := k.Filled(kit.PanelOf)
+	w.win.SetContent(container.NewStack(back, content, k.Tips.Layer))
 }
 
 // now implements editor.
@@ -477,7 +473,7 @@ func (w *Window) fold() {
 	w.settings.Folded = w.lower.folded
 	w.lower.root.Refresh()
 	w.showHandles()
-	w.bar.fold.setText(foldText(w.lower.folded))
+	w.bar.fold.SetText(foldText(w.lower.folded))
 	w.log.Event("fold", "folded", w.lower.folded)
 	w.tellSoon()
 }
@@ -491,8 +487,8 @@ func (w *Window) unfold() {
 // wear puts the window into the light or the dark dress.
 func (w *Window) wear(name string) {
 	w.settings.Theme = name
-	w.kit.wear(dressNamed(name))
-	w.app.Settings().SetTheme(Dressing{w.kit.dress})
+	w.kit.Wear(name)
+	w.app.Settings().SetTheme(w.kit.Dress)
 	w.menu.show(w.doc)
 	w.log.Event("theme", "name", name)
 	w.keepSettings()

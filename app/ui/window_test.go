@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/project"
 	"fretband/unroll"
@@ -69,13 +70,13 @@ func TestTheWholeWindowIsDrawnInBothDressesAndSizes(t *testing.T) {
 func TestFiguresOnTheScreenAreTheReports(t *testing.T) {
 	w, _ := usual(t)
 	r := w.result.Report
-	require.Equal(t, decimals(r.Left, 2), w.figures.big[0].value.text)
-	require.Equal(t, decimals(r.Thinnest.Width, 2), w.figures.big[1].value.text)
-	require.Equal(t, decimals(100*r.OpenShare, 1), w.figures.big[2].value.text)
+	require.Equal(t, decimals(r.Left, 2), w.figures.big[0].value.Text)
+	require.Equal(t, decimals(r.Thinnest.Width, 2), w.figures.big[1].value.Text)
+	require.Equal(t, decimals(100*r.OpenShare, 1), w.figures.big[2].value.Text)
 	require.Len(t, w.findings.list.rows, len(r.Findings))
 }
 
-func slideTo(s *slider, from, to float32) {
+func slideTo(s *kit.Slider, from, to float32) {
 	y := s.Size().Height / 2
 	s.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(from, y)}, Button: desktop.MouseButtonPrimary})
 	for x := from; x <= to; x += 4 {
@@ -102,7 +103,7 @@ func TestASlidersDragMovesTheFiguresAndIsOneStep(t *testing.T) {
 	require.Greater(t, w.result.Report.Left, before)
 }
 
-func typeInto(w *Window, e *numberEntry, text string) {
+func typeInto(w *Window, e *kit.Entry, text string) {
 	w.win.Canvas().Focus(e)
 	e.SetText("")
 	test.Type(e, text)
@@ -130,11 +131,11 @@ func TestWhatIsNotAllowedIsSaidAndChangesNothing(t *testing.T) {
 	was := w.doc.Now()
 	typeInto(w, row.entry, "999")
 	require.True(t, app.Equal(was, w.doc.Now()))
-	require.Contains(t, w.controls.problem.text, "allowed is 0 to 60 mm")
+	require.Contains(t, w.controls.problem.Text, "allowed is 0 to 60 mm")
 	require.Contains(t, log.String(), "refused field=rules.rim_mm")
 	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	require.Equal(t, row.n.Text(was), row.entry.Text)
-	require.Empty(t, w.controls.problem.text)
+	require.Empty(t, w.controls.problem.Text)
 }
 
 func TestUndoInAnEntryTakesBackTypingOnly(t *testing.T) {
@@ -143,7 +144,7 @@ func TestUndoInAnEntryTakesBackTypingOnly(t *testing.T) {
 	typeInto(w, row.entry, "3")
 	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM)
 	test.Type(row.entry, "5")
-	require.True(t, row.entry.typing())
+	require.True(t, row.entry.Typing())
 	w.undo()
 	require.Equal(t, "3", row.entry.Text)
 	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM, "the design stays")
@@ -173,12 +174,12 @@ func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
 	gap := w.controls.rowsOf["band.gap_mm"]
 	typeInto(w, gap.entry, "200")
 	require.Same(t, sc, w.scene)
-	require.Contains(t, w.controls.problem.text, "Gap: must be")
+	require.Contains(t, w.controls.problem.Text, "Gap: must be")
 	w.handOver()
-	require.Equal(t, "Not yet", w.dialogs.top().title)
+	require.Equal(t, "Not yet", w.dialogs.Top().Title)
 	w.escape()
 	w.undo()
-	require.Empty(t, w.controls.problem.text)
+	require.Empty(t, w.controls.problem.Text)
 	require.NotSame(t, sc, w.scene)
 }
 
@@ -194,12 +195,12 @@ func TestPointingAtAnOpeningTellsIt(t *testing.T) {
 	o := w.scene.sheet.Openings[10]
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 10)}})
 	require.Equal(t, 10, w.blank.marks.hover)
-	require.Contains(t, w.status.over.text, "opening 11")
-	require.Contains(t, w.status.over.text, decimals(o.Loop.Area(), 2))
-	require.Contains(t, w.status.over.text, "nearest metal")
+	require.Contains(t, w.status.over.Text, "opening 11")
+	require.Contains(t, w.status.over.Text, decimals(o.Loop.Area(), 2))
+	require.Contains(t, w.status.over.Text, "nearest metal")
 	require.Contains(t, log.String(), "hover opening=11 ")
 	w.blank.MouseOut()
-	require.Empty(t, w.status.over.text)
+	require.Empty(t, w.status.over.Text)
 }
 
 func TestTheWheelKeepsThePlaceUnderThePointer(t *testing.T) {
@@ -214,7 +215,7 @@ func TestTheWheelKeepsThePlaceUnderThePointer(t *testing.T) {
 	w.fit()
 	require.InDelta(t, k, w.blank.v.k, 1e-9)
 	w.trueSize()
-	require.Equal(t, "true size, nominal", w.status.size.text)
+	require.Equal(t, "true size, nominal", w.status.size.Text)
 	require.InDelta(t, 96/25.4, w.blank.v.k, 1e-9, "1 in is 25.4 mm; at 96 dpi it is 96 pixels")
 }
 
@@ -292,7 +293,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	w.saveTo(path, nil)
 	require.Contains(t, log.String(), "save path=")
 	require.Equal(t, []string{path}, w.settings.Recent)
-	require.Equal(t, "saved in one.json", w.status.file.text)
+	require.Equal(t, "saved in one.json", w.status.file.Text)
 	d, err := project.ReadFile(path)
 	require.NoError(t, err)
 	require.True(t, app.Equal(d, w.doc.Now()))
@@ -301,14 +302,14 @@ func TestSaveAskAndOpen(t *testing.T) {
 	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "4")
 	w.win.Canvas().Unfocus()
 	w.newDesign()
-	require.Equal(t, "Save the changes?", w.dialogs.top().title)
+	require.Equal(t, "Save the changes?", w.dialogs.Top().Title)
 	keepPicture(t, "ask", w.win.Canvas().Capture)
 	w.escape()
-	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.dialogs.Open)
 	require.Equal(t, 4.0, w.doc.Now().Rules.RimMM)
 	// Save, then New.
 	w.newDesign()
-	require.True(t, w.dialogs.enter())
+	require.True(t, w.dialogs.Enter())
 	require.Equal(t, "Untitled", w.doc.Now().Name)
 	require.Empty(t, w.problem)
 	w.openPath(path)
@@ -317,7 +318,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(`{"fretband": 99}`), 0o600))
 	w.openPath(bad)
-	require.Equal(t, "The design can't be opened", w.dialogs.top().title)
+	require.Equal(t, "The design can't be opened", w.dialogs.Top().Title)
 	w.escape()
 	require.Equal(t, path, w.doc.Path)
 }
@@ -330,15 +331,15 @@ func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
 	got := ""
 	w.choose(saveFile, dir, "there", func(p string) { got = p })
 	keepPicture(t, "chooser", w.win.Canvas().Capture)
-	w.dialogs.enter()
-	require.Equal(t, "Replace the file?", w.dialogs.top().title)
+	w.dialogs.Enter()
+	require.Equal(t, "Replace the file?", w.dialogs.Top().Title)
 	require.Empty(t, got)
 	w.escape() // keep it
-	require.Equal(t, "Save the design as", w.dialogs.top().title)
-	w.dialogs.enter()
-	w.dialogs.enter() // replace
+	require.Equal(t, "Save the design as", w.dialogs.Top().Title)
+	w.dialogs.Enter()
+	w.dialogs.Enter() // replace
 	require.Equal(t, there, got)
-	require.Empty(t, w.dialogs.open)
+	require.Empty(t, w.dialogs.Open)
 	b, err := os.ReadFile(there)
 	require.NoError(t, err)
 	require.Equal(t, "mine", string(b), "the chooser itself writes nothing")
@@ -367,11 +368,11 @@ func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
 	d.Fields[0].Rows++
 	crashed(t, dir, app.NewDocument(d))
 	w.Started(app.LeftBehind(dir))
-	require.Equal(t, "Unsaved work was found", w.dialogs.top().title)
+	require.Equal(t, "Unsaved work was found", w.dialogs.Top().Title)
 	w.escape() // later
 	w.Started(app.LeftBehind(dir))
 	keepPicture(t, "recovery", w.win.Canvas().Capture)
-	w.dialogs.enter()
+	w.dialogs.Enter()
 	require.Equal(t, d.Fields[0].Rows, w.doc.Now().Fields[0].Rows)
 	require.True(t, w.doc.Dirty())
 	// It is kept under this window's name now: nothing is lost, and nobody else offers it.
@@ -391,9 +392,9 @@ func TestClosingAsksWhenThereAreChanges(t *testing.T) {
 	w, log := usual(t)
 	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3.3")
 	w.askToClose()
-	require.Equal(t, "Save the changes?", w.dialogs.top().title)
+	require.Equal(t, "Save the changes?", w.dialogs.Top().Title)
 	w.askToClose() // a second press of the cross opens no second question
-	require.Len(t, w.dialogs.open, 1)
+	require.Len(t, w.dialogs.Open, 1)
 	w.escape()
 	require.NotContains(t, log.String(), "quit")
 }
@@ -421,30 +422,30 @@ func TestHelpPagesOpenAndEscapeClosesThem(t *testing.T) {
 	for name, show := range map[string]func(){"keys": w.showKeys, "cautions": w.showCautions, "figures": w.showFigures, "dpi": w.askDPI, "name": w.editName} {
 		show()
 		keepPicture(t, "help-"+name, w.win.Canvas().Capture)
-		require.Len(t, w.dialogs.open, 1, name)
-		m, c := w.dialogs.top().panel.MinSize(), w.win.Canvas().Size()
+		require.Len(t, w.dialogs.Open, 1, name)
+		m, c := w.dialogs.Top().Panel.MinSize(), w.win.Canvas().Size()
 		require.Less(t, m.Height, c.Height, name)
 		w.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		require.Empty(t, w.dialogs.open, name)
+		require.Empty(t, w.dialogs.Open, name)
 	}
 }
 
 func TestTipsStayInsideTheWindow(t *testing.T) {
 	w, _ := usual(t)
-	w.kit.tips.later = func(_ time.Duration, f func()) *time.Timer { f(); return nil }
+	w.kit.Tips.Later = func(_ time.Duration, f func()) *time.Timer { f(); return nil }
 	for _, r := range w.controls.rowsOf {
 		if !r.name.Visible() {
 			continue
 		}
 		r.name.MouseIn(nil)
-		if len(w.kit.tips.layer.Objects) == 0 {
+		if len(w.kit.Tips.Layer.Objects) == 0 {
 			t.Fatal("no tip for", r.n.Path)
 		}
-		b := w.kit.tips.box
+		b := w.kit.Tips.Box
 		require.GreaterOrEqual(t, b.Position().X, float32(0))
 		require.LessOrEqual(t, b.Position().Y+b.Size().Height, w.win.Canvas().Size().Height)
 		r.name.MouseOut()
-		require.Empty(t, w.kit.tips.layer.Objects)
+		require.Empty(t, w.kit.Tips.Layer.Objects)
 	}
 }
 
@@ -454,15 +455,15 @@ func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
 	d.Band.GapMM = 150 // more than half of the inside
 	w.use(app.NewDocument(d))
 	require.Nil(t, w.scene)
-	require.Equal(t, none, w.figures.big[0].value.text)
+	require.Equal(t, none, w.figures.big[0].value.Text)
 	require.Empty(t, w.findings.list.rows)
-	require.Contains(t, w.controls.problem.text, "Gap")
+	require.Contains(t, w.controls.problem.Text, "Gap")
 	keepPicture(t, "no-picture", w.win.Canvas().Capture)
 	// Mended, it is there.
 	w.turnTo(bandPage)
 	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "25")
 	require.NotNil(t, w.scene)
-	require.Empty(t, w.controls.problem.text)
+	require.Empty(t, w.controls.problem.Text)
 }
 
 func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
@@ -523,7 +524,7 @@ func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
 	}
 	require.NotZero(t, w.bent.told)
 	require.Equal(t, w.scene.numbered(w.bent.told), w.blank.marks.hover)
-	require.Contains(t, w.status.over.text, "opening")
+	require.Contains(t, w.status.over.Text, "opening")
 }
 
 func TestTheBentBandIsTurnedAndTurnedBack(t *testing.T) {

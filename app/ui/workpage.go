@@ -2,16 +2,16 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 )
 
 // addWork adds the maker's own bench to a page: what cutting takes there.
 func addWork(c *controls, p *page) {
 	k := c.kit
-	c.add(p, still{container.New(inset{0, 12, 0, 0}, k.label("Your bench", strongVoice).teach("Times and costs are reckoned by your own figures only. What is 0 is left out."))})
+	c.add(p, still{kit.Inset(0, 12, 0, 0, k.Label("Your bench", kit.Strong).Teach("Times and costs are reckoned by your own figures only. What is 0 is left out."))})
 	for _, n := range app.WorkNumbers() {
 		c.addNumber(p, n)
 	}

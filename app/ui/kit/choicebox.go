@@ -1,4 +1,4 @@
-package ui
+package kit
 
 import (
 	"fretband/app"
@@ -7,26 +7,26 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// choiceBox is a drop-down list of options that calls back with the key of the
+// ChoiceBox is a drop-down list of options that calls back with the key of the
 // one chosen by hand.
-type choiceBox struct {
+type ChoiceBox struct {
 	widget.Select
 
+	kit      *Kit
 	options  []app.Option
-	onChoose func(key string)
-	onEscape func()
+	OnChoose func(key string)
 	quiet    bool
 }
 
-func newChoiceBox() *choiceBox {
-	c := &choiceBox{}
+func (k *Kit) ChoiceBox() *ChoiceBox {
+	c := &ChoiceBox{kit: k}
 	c.Select.OnChanged = func(title string) {
-		if c.quiet || c.onChoose == nil {
+		if c.quiet || c.OnChoose == nil {
 			return
 		}
 		for _, o := range c.options {
 			if o.Title == title {
-				c.onChoose(o.Key)
+				c.OnChoose(o.Key)
 				return
 			}
 		}
@@ -36,16 +36,16 @@ func newChoiceBox() *choiceBox {
 }
 
 // TypedKey implements fyne.Focusable.
-func (c *choiceBox) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyEscape && c.onEscape != nil {
-		c.onEscape()
+func (c *ChoiceBox) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape {
+		c.kit.Escape()
 		return
 	}
 	c.Select.TypedKey(e)
 }
 
-// show offers the options with the one of that key chosen, without calling back.
-func (c *choiceBox) show(options []app.Option, key string) {
+// Offer offers the options with the one of that key chosen, without calling back.
+func (c *ChoiceBox) Offer(options []app.Option, key string) {
 	c.quiet = true
 	defer func() { c.quiet = false }()
 	if !sameOptions(c.options, options) {

@@ -1,4 +1,4 @@
-package ui
+package kit
 
 import (
 	"math"
@@ -9,18 +9,19 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// slider is a thin line with a knob. It reports every move and the end of each.
-type slider struct {
+// Slider is a thin line with a knob. It reports every move and the end of each.
+// The toolkit's holds no value past its ends, moves when its knob is pressed, and steps by
+// an amount of its own.
+type Slider struct {
 	widget.BaseWidget
 
 	low, high float64
 	value     float64
-	dress     func() *dress
+	kit       *Kit
 
-	onMove  func(v float64)
-	onStep  func(steps float64) // arrow keys
-	onEnd   func()
-	onHover func(in bool)
+	OnMove func(v float64)
+	OnStep func(steps float64) // arrow keys
+	OnEnd  func()
 
 	focused, over, held bool
 
@@ -29,22 +30,22 @@ type slider struct {
 }
 
 var (
-	_ fyne.Draggable    = (*slider)(nil)
-	_ fyne.Tappable     = (*slider)(nil)
-	_ fyne.Focusable    = (*slider)(nil)
-	_ desktop.Hoverable = (*slider)(nil)
-	_ desktop.Mouseable = (*slider)(nil)
+	_ fyne.Draggable    = (*Slider)(nil)
+	_ fyne.Tappable     = (*Slider)(nil)
+	_ fyne.Focusable    = (*Slider)(nil)
+	_ desktop.Hoverable = (*Slider)(nil)
+	_ desktop.Mouseable = (*Slider)(nil)
 )
 
-func newSlider(low, high float64, d func() *dress) *slider {
-	s := &slider{low: low, high: high, dress: d}
+func (k *Kit) Slider(low, high float64) *Slider {
+	s := &Slider{low: low, high: high, kit: k}
 	s.track, s.filled, s.knob = &canvas.Rectangle{CornerRadius: 1.5}, &canvas.Rectangle{CornerRadius: 1.5}, &canvas.Circle{}
 	s.ExtendBaseWidget(s)
 	return s
 }
 
-// set moves the knob to v; it stays at the end when v lies past it.
-func (s *slider) set(v float64) {
+// Set moves the knob to v; it stays at the end when v lies past it.
+func (s *Slider) Set(v float64) {
 	if v == s.value {
 		return
 	}
@@ -52,8 +53,8 @@ func (s *slider) set(v float64) {
 	s.Refresh()
 }
 
-// span sets the ends of the slider.
-func (s *slider) span(low, high float64) {
+// Span sets the ends of the slider.
+func (s *Slider) Span(low, high float64) {
 	if low != s.low || high != s.high {
 		s.low, s.high = low, high
 		s.Refresh()
@@ -65,11 +66,11 @@ const (
 	trackSize = 3
 )
 
-func (s *slider) fraction() float32 {
+func (s *Slider) fraction() float32 {
 	return float32(math.Max(0, math.Min(1, (s.value-s.low)/(s.high-s.low))))
 }
 
-func (s *slider) valueAt(x float32) float64 {
+func (s *Slider) valueAt(x float32) float64 {
 	w := s.Size().Width - knobSize
 	if w <= 0 {
 		return s.value
@@ -78,26 +79,26 @@ func (s *slider) valueAt(x float32) float64 {
 	return s.low + t*(s.high-s.low)
 }
 
-func (s *slider) moveTo(x float32) {
+func (s *Slider) moveTo(x float32) {
 	s.value = s.valueAt(x)
-	if s.onMove != nil {
-		s.onMove(s.value)
+	if s.OnMove != nil {
+		s.OnMove(s.value)
 	}
 	s.Refresh()
 }
 
-func (s *slider) end() {
+func (s *Slider) end() {
 	if s.held {
 		s.held = false
-		if s.onEnd != nil {
-			s.onEnd()
+		if s.OnEnd != nil {
+			s.OnEnd()
 		}
 		s.Refresh()
 	}
 }
 
 // MouseDown implements desktop.Mouseable.
-func (s *slider) MouseDown(e *desktop.MouseEvent) {
+func (s *Slider) MouseDown(e *desktop.MouseEvent) {
 	if e.Button != desktop.MouseButtonPrimary {
 		return
 	}
@@ -113,66 +114,63 @@ func (s *slider) MouseDown(e *desktop.MouseEvent) {
 }
 
 // MouseUp implements desktop.Mouseable.
-func (s *slider) MouseUp(*desktop.MouseEvent) { s.end() }
+func (s *Slider) MouseUp(*desktop.MouseEvent) { s.end() }
 
 // Tapped implements fyne.Tappable: the press has done it.
-func (s *slider) Tapped(*fyne.PointEvent) {}
+func (s *Slider) Tapped(*fyne.PointEvent) {}
 
 // Dragged implements fyne.Draggable.
-func (s *slider) Dragged(e *fyne.DragEvent) {
+func (s *Slider) Dragged(e *fyne.DragEvent) {
 	s.held = true
 	s.moveTo(e.Position.X)
 }
 
 // DragEnd implements fyne.Draggable.
-func (s *slider) DragEnd() { s.end() }
+func (s *Slider) DragEnd() { s.end() }
 
 // MouseIn implements desktop.Hoverable.
-func (s *slider) MouseIn(*desktop.MouseEvent) { s.hover(true) }
+func (s *Slider) MouseIn(*desktop.MouseEvent) { s.hover(true) }
 
 // MouseMoved implements desktop.Hoverable.
-func (s *slider) MouseMoved(*desktop.MouseEvent) {}
+func (s *Slider) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (s *slider) MouseOut() { s.hover(false) }
+func (s *Slider) MouseOut() { s.hover(false) }
 
-func (s *slider) hover(in bool) {
+func (s *Slider) hover(in bool) {
 	s.over = in
-	if s.onHover != nil {
-		s.onHover(in)
-	}
 	s.Refresh()
 }
 
 // FocusGained implements fyne.Focusable.
-func (s *slider) FocusGained() { s.focused = true; s.Refresh() }
+func (s *Slider) FocusGained() { s.focused = true; s.Refresh() }
 
 // FocusLost implements fyne.Focusable.
-func (s *slider) FocusLost() {
+func (s *Slider) FocusLost() {
 	s.focused = false
-	if s.onEnd != nil {
-		s.onEnd()
+	if s.OnEnd != nil {
+		s.OnEnd()
 	}
 	s.Refresh()
 }
 
 // TypedRune implements fyne.Focusable.
-func (s *slider) TypedRune(rune) {}
+func (s *Slider) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
-func (s *slider) TypedKey(k *fyne.KeyEvent) {
-	if s.onStep == nil {
+func (s *Slider) TypedKey(k *fyne.KeyEvent) {
+	if s.OnStep == nil {
 		return
 	}
 	switch k.Name {
 	case fyne.KeyLeft, fyne.KeyDown:
-		s.onStep(-1)
+		s.OnStep(-1)
 	case fyne.KeyRight, fyne.KeyUp:
-		s.onStep(1)
+		s.OnStep(1)
 	case fyne.KeyPageDown:
-		s.onStep(-10)
+		s.OnStep(-10)
 	case fyne.KeyPageUp:
-		s.onStep(10)
+		s.OnStep(10)
 	case fyne.KeyHome:
 		s.moveTo(0)
 		s.held = true
@@ -185,9 +183,9 @@ func (s *slider) TypedKey(k *fyne.KeyEvent) {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (s *slider) CreateRenderer() fyne.WidgetRenderer { return &sliderRenderer{s} }
+func (s *Slider) CreateRenderer() fyne.WidgetRenderer { return &sliderRenderer{s} }
 
-type sliderRenderer struct{ s *slider }
+type sliderRenderer struct{ s *Slider }
 
 func (r *sliderRenderer) Destroy() {}
 
@@ -210,17 +208,17 @@ func (r *sliderRenderer) Layout(size fyne.Size) {
 }
 
 func (r *sliderRenderer) Refresh() {
-	s, d := r.s, r.s.dress()
-	s.track.FillColor = d.line
-	s.filled.FillColor = d.rule
+	s, d := r.s, r.s.kit.Dress
+	s.track.FillColor = d.Line
+	s.filled.FillColor = d.Rule
 	s.knob.FillColor = d.raised
-	s.knob.StrokeColor, s.knob.StrokeWidth = d.rule, 1.5
+	s.knob.StrokeColor, s.knob.StrokeWidth = d.Rule, 1.5
 	switch {
 	case s.held || s.focused:
-		s.knob.StrokeColor, s.filled.FillColor = d.selected, d.selected
+		s.knob.StrokeColor, s.filled.FillColor = d.Selected, d.Selected
 		s.knob.StrokeWidth = 2.5
 	case s.over:
-		s.knob.StrokeColor = d.hover
+		s.knob.StrokeColor = d.Hover
 	}
 	r.Layout(s.Size())
 	s.track.Refresh()

@@ -1,4 +1,4 @@
-package ui
+package kit
 
 import (
 	"image"
@@ -10,30 +10,30 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// face draws text of one size.
+// face draws text of one size into a picture; the toolkit draws it only on the screen.
 type face struct {
 	face font.Face
 }
 
-// faces makes faces of one font at the sizes asked for and keeps them.
-type faces struct {
+// Faces makes faces of one font at the sizes asked for and keeps them.
+type Faces struct {
 	font *opentype.Font
 	mu   sync.Mutex
 	kept map[int]*face
 }
 
 // newFaces reads a TrueType or OpenType font.
-func newFaces(file []byte) (*faces, error) {
+func newFaces(file []byte) (*Faces, error) {
 	f, err := opentype.Parse(file)
 	if err != nil {
 		return nil, err
 	}
-	return &faces{font: f, kept: map[int]*face{}}, nil
+	return &Faces{font: f, kept: map[int]*face{}}, nil
 }
 
-// size returns the face whose letters are px pixels high, taken to a quarter of
+// Size returns the face whose letters are px pixels high, taken to a quarter of
 // a pixel.
-func (f *faces) size(px float64) *face {
+func (f *Faces) Size(px float64) *face {
 	k := max(4, int(px*4+0.5))
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -49,11 +49,11 @@ func (f *faces) size(px float64) *face {
 	return f.kept[k]
 }
 
-// width returns how wide the text is, pixels.
-func (f *face) width(s string) float64 { return float64(font.MeasureString(f.face, s)) / 64 }
+// Width returns how wide the text is, pixels.
+func (f *face) Width(s string) float64 { return float64(font.MeasureString(f.face, s)) / 64 }
 
-// height returns the distance from the top of a capital to the base line.
-func (f *face) height() float64 {
+// Height returns the distance from the top of a capital to the base line.
+func (f *face) Height() float64 {
 	m := f.face.Metrics()
 	if m.CapHeight > 0 {
 		return float64(m.CapHeight) / 64
@@ -63,15 +63,15 @@ func (f *face) height() float64 {
 
 // Anchors for [face.draw]: which part of the text stands at the point.
 const (
-	alignLeft   = 0.0
-	alignMiddle = 0.5
-	alignRight  = 1.0
+	AlignLeft   = 0.0
+	AlignMiddle = 0.5
+	AlignRight  = 1.0
 )
 
-// draw writes s over dst with its base line at y; anchor says which part of its
+// Draw writes s over dst with its base line at y; anchor says which part of its
 // width stands at x.
-func (f *face) draw(dst *image.RGBA, s string, x, y, anchor float64, c color.NRGBA) {
-	x -= anchor * f.width(s)
+func (f *face) Draw(dst *image.RGBA, s string, x, y, anchor float64, c color.NRGBA) {
+	x -= anchor * f.Width(s)
 	d := font.Drawer{Dst: dst, Src: image.NewUniform(c), Face: f.face,
 		Dot: fixed.Point26_6{X: fixed.Int26_6(x * 64), Y: fixed.Int26_6(y * 64)}}
 	d.DrawString(s)

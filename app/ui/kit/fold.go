@@ -1,71 +1,71 @@
-package ui
+package kit
 
 import (
 	"image/color"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
-// fold is a group of controls under a head that opens and closes it. While it is
-// closed its head still says in words what it holds.
-type fold struct {
-	box  *fyne.Container
-	body *fyne.Container
-	head *foldHead
+// Fold is a group of controls under a head that opens and closes it. While it is
+// closed its head still says in words what it holds, for which the toolkit's accordion has
+// no room.
+type Fold struct {
+	Box  *fyne.Container
+	Body *fyne.Container
+	Head *foldHead
 }
 
-// newFold makes a group that is closed. toggled is called after it was opened or
+// NewFold makes a group that is closed. toggled is called after it was opened or
 // closed by hand.
-func newFold(k *kit, title, tip string, toggled func()) *fold {
-	f := &fold{body: container.New(stackDown{1})}
-	f.head = newFoldHead(k, title, tip, func() {
-		f.open(!f.head.open)
+func NewFold(k *Kit, title, tip string, toggled func()) *Fold {
+	f := &Fold{Body: Down(1)}
+	f.Head = newFoldHead(k, title, tip, func() {
+		f.Open(!f.Head.Open)
 		if toggled != nil {
 			toggled()
 		}
 	})
-	f.body.Hide()
-	f.box = container.New(stackDown{1}, f.head, f.body)
+	f.Body.Hide()
+	f.Box = Down(1, f.Head, f.Body)
 	return f
 }
 
-func (f *fold) open(on bool) {
-	f.head.open = on
+func (f *Fold) Open(on bool) {
+	f.Head.Open = on
 	if on {
-		f.body.Show()
+		f.Body.Show()
 	} else {
-		f.body.Hide()
+		f.Body.Hide()
 	}
-	f.head.Refresh()
-	f.box.Refresh()
+	f.Head.Refresh()
+	f.Box.Refresh()
 }
 
-// tell says what the group holds, in words.
-func (f *fold) tell(text string) {
-	if f.head.summary.text != text {
-		f.head.summary.setText(text)
+// Tell says what the group holds, in words.
+func (f *Fold) Tell(text string) {
+	if f.Head.summary.Text != text {
+		f.Head.summary.SetText(text)
 	}
 }
 
 // foldHead is the line that opens a fold: an arrow, a name, what is inside.
 type foldHead struct {
 	widget.BaseWidget
-	kit     *kit
-	open    bool
+	kit     *Kit
+	Open    bool
 	over    bool
 	focused bool
 	tip     string
 	tap     func()
 
 	back    *canvas.Rectangle
-	rule    *canvas.Rectangle
+	Rule    *canvas.Rectangle
 	arrow   [2]*canvas.Line
 	name    *canvas.Text
-	summary *label
+	summary *Label
 }
 
 var (
@@ -74,9 +74,9 @@ var (
 	_ desktop.Hoverable = (*foldHead)(nil)
 )
 
-func newFoldHead(k *kit, title, tip string, tap func()) *foldHead {
-	h := &foldHead{kit: k, tip: tip, tap: tap, back: canvas.NewRectangle(color.Transparent), rule: canvas.NewRectangle(k.dress.line),
-		name: canvas.NewText(title, color.Black), summary: k.label("", captionVoice).right()}
+func newFoldHead(k *Kit, title, tip string, tap func()) *foldHead {
+	h := &foldHead{kit: k, tip: tip, tap: tap, back: canvas.NewRectangle(color.Transparent), Rule: canvas.NewRectangle(k.Dress.Line),
+		name: canvas.NewText(title, color.Black), summary: k.Label("", Caption).Right()}
 	h.back.CornerRadius = 3
 	for i := range h.arrow {
 		h.arrow[i] = canvas.NewLine(color.Black)
@@ -93,7 +93,7 @@ func (h *foldHead) Tapped(*fyne.PointEvent) { h.tap() }
 func (h *foldHead) MouseIn(*desktop.MouseEvent) {
 	h.over = true
 	if h.tip != "" {
-		h.kit.tips.rest(h, h.tip)
+		h.kit.Tips.Rest(h, h.tip)
 	}
 	h.Refresh()
 }
@@ -102,7 +102,7 @@ func (h *foldHead) MouseIn(*desktop.MouseEvent) {
 func (h *foldHead) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (h *foldHead) MouseOut() { h.over = false; h.kit.tips.leave(h); h.Refresh() }
+func (h *foldHead) MouseOut() { h.over = false; h.kit.Tips.Leave(h); h.Refresh() }
 
 // FocusGained implements fyne.Focusable.
 func (h *foldHead) FocusGained() { h.focused = true; h.Refresh() }
@@ -119,11 +119,11 @@ func (h *foldHead) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		h.tap()
 	case fyne.KeyRight, fyne.KeyLeft:
-		if (e.Name == fyne.KeyRight) != h.open {
+		if (e.Name == fyne.KeyRight) != h.Open {
 			h.tap()
 		}
 	case fyne.KeyEscape:
-		h.kit.escape()
+		h.kit.Escape()
 	}
 }
 
@@ -139,7 +139,7 @@ type foldHeadRenderer struct{ h *foldHead }
 func (r *foldHeadRenderer) Destroy() {}
 func (r *foldHeadRenderer) Objects() []fyne.CanvasObject {
 	h := r.h
-	return []fyne.CanvasObject{h.back, h.rule, h.arrow[0], h.arrow[1], h.name, h.summary}
+	return []fyne.CanvasObject{h.back, h.Rule, h.arrow[0], h.arrow[1], h.name, h.summary}
 }
 
 func (r *foldHeadRenderer) MinSize() fyne.Size { return fyne.NewSize(120, 28) }
@@ -148,11 +148,11 @@ func (r *foldHeadRenderer) Layout(s fyne.Size) {
 	h := r.h
 	h.back.Move(fyne.NewPos(-4, 2))
 	h.back.Resize(fyne.NewSize(s.Width+8, s.Height-3))
-	h.rule.Resize(fyne.NewSize(s.Width, 1))
+	h.Rule.Resize(fyne.NewSize(s.Width, 1))
 	mid := s.Height/2 + 1
 	// A chevron: to the right while closed, down while open.
 	a, b, c := fyne.NewPos(2, mid-4), fyne.NewPos(6, mid), fyne.NewPos(2, mid+4)
-	if h.open {
+	if h.Open {
 		a, b, c = fyne.NewPos(0, mid-2), fyne.NewPos(4, mid+2), fyne.NewPos(8, mid-2)
 	}
 	h.arrow[0].Position1, h.arrow[0].Position2 = a, b
@@ -167,22 +167,22 @@ func (r *foldHeadRenderer) Layout(s fyne.Size) {
 }
 
 func (r *foldHeadRenderer) Refresh() {
-	h, d := r.h, r.h.kit.dress
-	h.name.TextSize, h.name.TextStyle.Bold, h.name.Color = 13, h.open, d.ink
-	h.rule.FillColor = d.line
+	h, d := r.h, r.h.kit.Dress
+	h.name.TextSize, h.name.TextStyle.Bold, h.name.Color = 13, h.Open, d.Ink
+	h.Rule.FillColor = d.Line
 	h.back.FillColor, h.back.StrokeColor, h.back.StrokeWidth = color.Transparent, color.Transparent, 0
 	if h.over {
-		h.back.FillColor = over(nil, alpha(d.ink, 16), d.panel)
+		h.back.FillColor = Over(nil, Alpha(d.Ink, 16), d.Panel)
 	}
 	if h.focused {
-		h.back.StrokeColor, h.back.StrokeWidth = d.selected, 1.5
+		h.back.StrokeColor, h.back.StrokeWidth = d.Selected, 1.5
 	}
 	for _, l := range h.arrow {
-		l.StrokeColor = d.soft
+		l.StrokeColor = d.Soft
 	}
 	r.Layout(h.Size())
 	h.back.Refresh()
-	h.rule.Refresh()
+	h.Rule.Refresh()
 	h.name.Refresh()
 	h.summary.Refresh()
 	for _, l := range h.arrow {

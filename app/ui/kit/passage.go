@@ -1,0 +1,119 @@
+package kit
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Passage is text of several lines, wrapped to a width that is known before it
+// is laid out: so its height is too, and what holds it need not guess.
+// A label of the toolkit knows its height only once it has been laid out.
+type Passage struct {
+	widget.BaseWidget
+
+	Text  string
+	Voice Voice
+	Width float32
+	kit   *Kit
+	lines []*canvas.Text
+}
+
+func (k *Kit) Passage(text string, v Voice, width float32) *Passage {
+	p := &Passage{Text: text, Voice: v, Width: width, kit: k}
+	p.ExtendBaseWidget(p)
+	p.wrap()
+	return p
+}
+
+func (p *Passage) Set(text string, v Voice, width float32) {
+	if p.Text == text && p.Voice == v && p.Width == width {
+		return
+	}
+	p.Text, p.Voice, p.Width = text, v, width
+	p.wrap()
+	p.Refresh()
+}
+
+func (p *Passage) wrap() {
+	size, bold, ink := p.Voice.style(p.kit.Dress)
+	style := fyne.TextStyle{Bold: bold}
+	var broken []string
+	if p.Text != "" {
+		broken = wrapText(p.Text, p.Width, size, style)
+	}
+	for len(p.lines) < len(broken) {
+		p.lines = append(p.lines, canvas.NewText("", color.Black))
+	}
+	p.lines = p.lines[:len(broken)]
+	for i, t := range broken {
+		l := p.lines[i]
+		l.Text, l.TextSize, l.TextStyle, l.Color = t, size, style, ink
+	}
+}
+
+// Height returns how high the text stands.
+func (p *Passage) Height() float32 {
+	var h float32
+	for _, l := range p.lines {
+		h += l.MinSize().Height
+	}
+	return h
+}
+
+// CreateRenderer implements fyne.Widget.
+func (p *Passage) CreateRenderer() fyne.WidgetRenderer { return &passageRenderer{p} }
+
+type passageRenderer struct{ p *Passage }
+
+func (r *passageRenderer) Destroy()           {}
+func (r *passageRenderer) MinSize() fyne.Size { return fyne.NewSize(r.p.Width, r.p.Height()) }
+func (r *passageRenderer) Objects() []fyne.CanvasObject {
+	os := make([]fyne.CanvasObject, len(r.p.lines))
+	for i, l := range r.p.lines {
+		os[i] = l
+	}
+	return os
+}
+
+func (r *passageRenderer) Layout(fyne.Size) {
+	var y float32
+	for _, l := range r.p.lines {
+		m := l.MinSize()
+		l.Move(fyne.NewPos(0, y))
+		l.Resize(m)
+		y += m.Height
+	}
+}
+
+func (r *passageRenderer) Refresh() {
+	r.p.wrap()
+	r.Layout(r.p.Size())
+	for _, l := range r.p.lines {
+		l.Refresh()
+	}
+}
+
+// wrapText breaks text into lines of at most width, at spaces and line breaks.
+func wrapText(text string, width, size float32, style fyne.TextStyle) []string {
+	var lines []string
+	for _, para := range strings.Split(text, "\n") {
+		line := ""
+		for _, word := range strings.Fields(para) {
+			longer := word
+			if line != "" {
+				longer = line + " " + word
+			}
+			if line != "" && fyne.MeasureText(longer, size, style).Width > width {
+				lines = append(lines, line)
+				longer = word
+			}
+			line = longer
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
