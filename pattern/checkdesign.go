@@ -75,6 +75,10 @@ const (
 	MaxShapeEdges = 5000
 )
 
+// MaxPieces is the greatest number of lines and curves of all paths of a design without
+// its variants, each path counted once: reading so many takes a tenth of a second.
+const MaxPieces = 20000
+
 // MaxMarkLength is the greatest length of all that is engraved, mm.
 const MaxMarkLength = 100000
 
@@ -117,6 +121,9 @@ func (d Design) Check() error {
 		if c.n > c.limit {
 			return &unroll.FieldError{Path: c.path, Msg: fmt.Sprintf("at most %d %s; there are %d", c.limit, c.path, c.n)}
 		}
+	}
+	if err := d.checkPieces(); err != nil {
+		return err
 	}
 	cells := 0
 	for i, f := range d.Fields {

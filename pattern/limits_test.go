@@ -103,6 +103,11 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 				d.Band.TopEdge = append(d.Band.TopEdge, unroll.EdgePoint{At: float64(i)/20 - 0.9})
 			}
 		}},
+		{path: "marks[10].path", limit: MaxPieces, step: 11, with: func(d *Design, n int) {
+			for i := range 11 {
+				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: "M0 0" + strings.Repeat("h1", (n+i)/11-1), KeepMM: -1})
+			}
+		}},
 		{path: "reserves[0]", limit: MaxShapeEdges, step: 100, lay: true, with: func(d *Design, n int) {
 			d.Reserves = []Reserve{{Shape: PathShape, Path: spiky(n / 100), Count: 100}}
 		}},

@@ -141,6 +141,10 @@ func TestPathsAgreeWithAnotherReader(t *testing.T) {
 			continue
 		}
 		read++
+		cs, err := readPath(d, "")
+		require.NoError(t, err)
+		require.Len(t, cs, 1, d)
+		require.Equal(t, len(cs[0].pieces)+1, Pieces(d), d)
 		p, err := canvas.ParseSVGPath(d)
 		require.NoError(t, err)
 		var pts []plane.Point
@@ -220,6 +224,15 @@ func FuzzRead(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
+		if cs, err := readPath(string(data), ""); err == nil {
+			drawn := 0
+			for _, c := range cs {
+				drawn += len(c.pieces)
+			}
+			if drawn > Pieces(string(data)) {
+				t.Fatalf("%d pieces, %d counted", drawn, Pieces(string(data)))
+			}
+		}
 		s, err := Read(data)
 		if err != nil {
 			return

@@ -161,7 +161,8 @@
 //	  margin_mm         0 to 20: how far openings stay away
 //	  note         opt  text, at most 200 bytes, as "stone seat"
 //	marks          opt  list, at most 100, of what is engraved, not cut; its lines are at most 100000 mm
-//	                    long together:
+//	                    long together,
+//	                    all paths of the design at most 20000 lines, curves and moves:
 //	  kind              "line", "path" or "text"
 //	  x_mm              -500 to 500, of its middle, of a path's origin
 //	  y_mm              -500 to 500
