@@ -6,8 +6,8 @@ import (
 	"math"
 	"time"
 
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern/check"
 	"fretband/pattern/mesh"
 	"fretband/pattern/view3d"

@@ -4,8 +4,8 @@ import (
 	"image"
 	"math"
 
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern/check"
 	"fretband/pattern/view3d"
 	"fretband/unroll"

@@ -7,9 +7,9 @@ import (
 	"math"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
 	"fretband/export"
+	"fretband/export/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"

@@ -8,8 +8,8 @@ import (
 	"slices"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/own"
 	"fretband/unroll"

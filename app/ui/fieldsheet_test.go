@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2/test"

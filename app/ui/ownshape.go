@@ -9,8 +9,8 @@ import (
 	"strings"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/own"
 	"fretband/unroll/plane"

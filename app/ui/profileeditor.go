@@ -6,8 +6,8 @@ import (
 	"math"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"

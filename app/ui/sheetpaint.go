@@ -8,8 +8,8 @@ import (
 	"strconv"
 
 	"fretband/app"
-	"fretband/app/paint"
 	"fretband/app/ui/kit"
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"

@@ -4,7 +4,7 @@ import (
 	"image"
 	"image/color"
 
-	"fretband/app/paint"
+	"fretband/export/paint"
 	"fretband/pattern/check"
 )
 
