@@ -27,6 +27,7 @@ var rank = map[string]int{
 	"export":               6,
 	"app":                  7,
 	"app/ui/kit":           8,
+	"app/ui/bent":          9,
 	"app/ui":               10,
 	"cmd/fretcut":          11,
 	"cmd/fretband":         11,
@@ -41,6 +42,7 @@ var outside = map[string][]string{
 	"export/pdf":           {"github.com/tdewolff/canvas", "golang.org/x/image/font"},
 	"app":                  {"github.com/gofrs/flock"},
 	"app/ui/kit":           {"fyne.io/fyne/v2", "golang.org/x/image"},
+	"app/ui/bent":          {"fyne.io/fyne/v2"},
 	"app/ui":               {"fyne.io/fyne/v2"},
 	"cmd/fretband":         {"fyne.io/fyne/v2"},
 }

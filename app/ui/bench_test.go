@@ -55,27 +55,3 @@ func BenchmarkPaint(b *testing.B) {
 		})
 	}
 }
-
-// BenchmarkBent is what the bent band costs: its solid with a new design, which
-// is made in the background, and a picture of it when it is turned.
-func BenchmarkBent(b *testing.B) {
-	for _, n := range []int{200, 2000} {
-		sc := benchScene(b, n)
-		b.Run(fmt.Sprintf("solid/%d", len(sc.sheet.Openings)), func(b *testing.B) {
-			for b.Loop() {
-				if s := bend(sc); s.err != nil {
-					b.Fatal(s.err)
-				}
-			}
-		})
-		v := newBentView(testKit(b))
-		v.b = bend(sc)
-		b.Run(fmt.Sprintf("turned/%d", len(sc.sheet.Openings)), func(b *testing.B) {
-			for b.Loop() {
-				v.camera = v.camera.Orbit(2, 0)
-				v.stale = true
-				v.render(400, 415)
-			}
-		})
-	}
-}

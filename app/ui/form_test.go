@@ -10,7 +10,6 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern/project"
-	"fretband/pattern/view3d"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
@@ -182,83 +181,6 @@ func TestTheGapIsGivenByItsShare(t *testing.T) {
 	}
 	require.True(t, share.box.Visible())
 	require.False(t, w.controls.rowsOf["band.gap_mm"].box.Visible())
-}
-
-func TestTheBentBandIsCutOpenAndLookedAtFromAllSides(t *testing.T) {
-	w, _ := usual(t)
-	w.win.Canvas().Capture()
-	press := func(names ...fyne.KeyName) {
-		for _, n := range names {
-			w.typed(&fyne.KeyEvent{Name: n})
-		}
-	}
-	// V goes round the sides and comes back to the first.
-	first := w.bent.camera
-	seen := map[string]bool{}
-	for range view3d.Views() {
-		press(fyne.KeyV)
-		for _, s := range view3d.Views() {
-			if s.Yaw == w.bent.camera.Yaw && s.Pitch == w.bent.camera.Pitch {
-				seen[s.Name] = true
-			}
-		}
-	}
-	require.Len(t, seen, len(view3d.Views()))
-	require.Equal(t, first, w.bent.camera)
-
-	// X goes round the cuts; at each some metal is seen cut, and the keys move it.
-	require.False(t, w.bentPane.cutLine.Visible())
-	for i := range view3d.Cuts() {
-		press(fyne.KeyX)
-		require.Equal(t, i+1, w.bent.cut)
-		require.True(t, w.bentPane.cutLine.Visible())
-		img := w.win.Canvas().Capture()
-		keepPicture(t, "cut-"+app.FormatNumber(float64(i), 0), func() image.Image { return img })
-		require.True(t, cutIsSeen(w.bent), "cut %d", i)
-		was := w.bent.cutAt
-		press(fyne.KeyPageUp)
-		require.InDelta(t, was+cutStep, w.bent.cutAt, 0.051)
-		w.bentPane.slide.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
-		require.InDelta(t, was, w.bent.cutAt, 0.051)
-	}
-	press(fyne.KeyX)
-	require.False(t, w.bentPane.cutLine.Visible())
-	w.win.Canvas().Capture()
-	require.False(t, cutIsSeen(w.bent))
-
-	press(fyne.KeyW)
-	require.True(t, w.bent.wrist)
-	require.Equal(t, "Wrist", w.bentPane.wrist.Text)
-
-	// With the focus on it the arrows turn the band, and the window's keys go on.
-	w.win.Canvas().Focus(w.bent)
-	yaw := w.bent.camera.Yaw
-	w.bent.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	require.NotEqual(t, yaw, w.bent.camera.Yaw)
-	w.bent.TypedKey(&fyne.KeyEvent{Name: fyne.KeyPlus})
-	require.False(t, w.bent.fitted)
-	w.bent.TypedKey(&fyne.KeyEvent{Name: fyne.KeyG})
-	require.True(t, w.bent.fitted)
-	w.bent.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
-	require.Equal(t, first, w.bent.camera)
-}
-
-// cutIsSeen reports whether the picture shows the inside of the metal.
-func cutIsSeen(b *bentView) bool {
-	for y := 0; y < b.h; y += 2 {
-		for x := 0; x < b.w; x += 2 {
-			if h, ok := b.draws.Pick(x, y); ok && h.Cut {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func TestARingShowsAFinger(t *testing.T) {
-	w, _ := usual(t)
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.kind"), unroll.Ring)
-	require.Equal(t, "Finger", w.bentPane.wrist.Text)
 }
 
 // TestTheStretchOfADomedBandIsMapped holds the map to the radii: where a round

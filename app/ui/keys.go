@@ -124,21 +124,9 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.turnTo(reservesPageAt)
 	case fyne.KeyD:
 		w.otherDress()
-	case fyne.KeyV:
-		w.bent.nextView(1)
-	case fyne.KeyX:
-		w.bent.setCut(w.bent.cut + 1)
 	case fyne.KeyS:
 		w.blank.marks.noStretch = !w.blank.marks.noStretch
 		w.blank.redraw()
-	case fyne.KeyW:
-		w.bent.showWrist(!w.bent.wrist)
-	case fyne.KeyG:
-		w.bent.fit()
-	case fyne.KeyPageUp:
-		w.bent.moveCut(w.bent.cutAt + cutStep)
-	case fyne.KeyPageDown:
-		w.bent.moveCut(w.bent.cutAt - cutStep)
 	case fyne.KeyH:
 		w.turnTo(handPageAt)
 	case fyne.KeyL:
@@ -165,6 +153,8 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		if w.win.Canvas().Focused() == nil {
 			w.blank.TypedKey(e)
 		}
+	default:
+		w.bent.Key(e)
 	}
 }
 

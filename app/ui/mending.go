@@ -6,6 +6,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern/check"
+	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -68,10 +69,10 @@ func (w *Window) markFinding(f *check.Finding) {
 	m := &w.blank.marks
 	if f == nil {
 		m.places = nil
-		w.bent.mark(nil, 0)
+		w.bent.Mark(unroll.Flat{}, nil, 0)
 	} else {
 		m.places, m.severity = f.At, f.Severity
-		w.bent.mark(bentPlaces(w.scene.sheet.Flat, f.At), f.Severity)
+		w.bent.Mark(w.scene.sheet.Flat, f.At, f.Severity)
 	}
 	w.blank.redraw()
 }
@@ -83,7 +84,7 @@ func (w *Window) showFinding(i int, f check.Finding) {
 	if len(f.At) <= manyPlaces { // else marks, but stay where we are
 		w.blank.lookAt(f.At)
 	}
-	w.bent.turnToMarks()
+	w.bent.TurnToMarks()
 	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
 	w.tellSoon()
 }

@@ -53,7 +53,7 @@ func newMenu(w *Window) *menu {
 	gallery.ChildMenu = fyne.NewMenu("", designs...)
 	m.recent = fyne.NewMenuItem("Recent", nil)
 	m.band = fyne.NewMenuItem("Look at the band", nil)
-	m.band.ChildMenu = fyne.NewMenu("", w.bent.items()...)
+	m.band.ChildMenu = fyne.NewMenu("", w.bent.Items()...)
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, w.undo)
 	m.redo = m.item("Redo", key(fyne.KeyZ, fyne.KeyModifierShift), w.redo)
 	m.light = m.item("Light", nil, func() { w.wear("light") })

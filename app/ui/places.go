@@ -51,10 +51,7 @@ func (w *Window) tellPlaces() {
 		return
 	}
 	tell("blank", w.blank)
-	tell("bent", w.bent)
-	for _, b := range []*kit.Button{w.bentPane.sides, w.bentPane.cut, w.bentPane.wrist, w.bentPane.fit} {
-		tell("bent:"+b.Text, b)
-	}
+	w.bentPane.Places(tell)
 	tell("findings", w.findings.root)
 	w.tellFindings(tell)
 	for _, t := range w.controls.tabs {

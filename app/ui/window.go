@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/bent"
 	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -32,7 +33,7 @@ type Window struct {
 	resting  *time.Timer // until the hand rests
 	// wanted is the sheet of which more is to be found, nil while the hand moves.
 	wanted atomic.Pointer[pattern.Sheet]
-	bender *app.Newest[*scene, bentScene]
+	bender *app.Newest[*pattern.Sheet, bent.Solid]
 	// background runs work elsewhere, post back on the toolkit's goroutine.
 	background, post func(func())
 	recovery         *app.Recovery
@@ -45,8 +46,8 @@ type Window struct {
 	kit      *kit.Kit
 	dialogs  *kit.Dialogs
 	blank    *blankView
-	bent     *bentView
-	bentPane *bentPane
+	bent     *bent.View
+	bentPane *bent.Pane
 	figures  *figures
 	findings *findings
 	controls *controls
@@ -118,7 +119,7 @@ func NewWindow(o Options) (*Window, error) {
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
 	w.deepener = app.NewDeepener(w.deepenWhileWanted)
 	w.deepener.Go, w.deepener.Post, w.deepener.Done = background, post, w.deepened
-	w.bender = &app.Newest[*scene, bentScene]{Work: bend, Go: background, Post: post, Done: w.wasBent}
+	w.bender = &app.Newest[*pattern.Sheet, bent.Solid]{Work: bent.Bend, Go: background, Post: post, Done: w.wasBent}
 	w.lay()
 	w.menu = newMenu(w)
 	w.menu.fill()
@@ -142,9 +143,15 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 func (w *Window) lay() {
 	k := w.kit
 	w.blank = newBlankView(k.Faces, k.Dress)
-	w.bent = newBentView(k)
-	w.bentPane = newBentPane(k, w.bent)
-	w.bent.onKey = w.typed
+	w.bentPane = bent.New(k, bent.Doors{
+		Hover: func(number int) {
+			w.blank.setHover(w.scene.numbered(number))
+			w.blank.redraw()
+		},
+		Pick: func(number int) { w.blank.pick(w.scene.numbered(number), app.NoItem) },
+		Key:  w.typed,
+	})
+	w.bent = w.bentPane.View
 	w.figures = newFigures(k)
 	w.findings = newFindings(k)
 	w.controls = newControls(k, w)
@@ -156,7 +163,7 @@ func (w *Window) lay() {
 	}
 	w.bar = newBar(w)
 	w.status = newStatus(k)
-	kit.OnDress(k, w, func(w *Window, d *kit.Dress) { w.blank.wear(d); w.bent.redraw() })
+	kit.OnDress(k, w, func(w *Window, d *kit.Dress) { w.blank.wear(d) })
 
 	w.blank.nearest = func(i int) *check.Bridge {
 		if w.scene == nil {
@@ -190,17 +197,12 @@ func (w *Window) lay() {
 			w.log.Event("paint", "ms", float64(d.Microseconds())/1000)
 		}
 	}
-	w.bent.onHover = func(number int) {
-		w.blank.setHover(w.scene.numbered(number))
-		w.blank.redraw()
-	}
-	w.bent.onPick = func(number int) { w.blank.pick(w.scene.numbered(number), app.NoItem) }
 	w.listenToFindings()
 	w.listenToFields()
 	w.listenToItems()
 
 	w.blank.onResize = w.tellSoon
-	w.lower = newLowerRow(k, w.controls.root, w.bentPane.root, w.figures.root, w.findings.root)
+	w.lower = newLowerRow(k, w.controls.root, w.bentPane.Root, w.figures.root, w.findings.root)
 	w.lower.folded = w.settings.Folded
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
 	back := k.Filled(kit.PanelOf)
@@ -326,7 +328,7 @@ func (w *Window) computed(r app.Result) {
 	w.refind()
 	w.blank.show(w.scene)
 	w.showPicked()
-	w.bender.Ask(w.scene)
+	w.bender.Ask(w.scene.sheet)
 	w.controls.fields.counted(r.Sheet)
 	w.figures.show(r.Report)
 	w.findings.show(r.Report)
@@ -344,7 +346,7 @@ func (w *Window) computed(r app.Result) {
 func (w *Window) clear() {
 	w.scene, w.result = nil, app.Result{}
 	w.blank.show(nil)
-	w.bent.show(bentScene{})
+	w.bent.SetSolid(bent.Solid{})
 	w.figures.clear()
 	w.findings.clearAll()
 }
@@ -391,16 +393,16 @@ func (w *Window) fit() {
 }
 
 // wasBent takes the finished solid of a scene.
-func (w *Window) wasBent(b bentScene) {
+func (w *Window) wasBent(b bent.Solid) {
 	if w.scene == nil {
 		return // the document has been closed meanwhile
 	}
-	w.bent.show(b)
-	if b.err != nil {
-		w.log.Event("error", "what", b.err)
+	w.bent.SetSolid(b)
+	if b.Err != nil {
+		w.log.Event("error", "what", b.Err)
 		return
 	}
-	w.log.Event("bent", "triangles", b.triangles, "ms", float64(b.took.Microseconds())/1000)
+	w.log.Event("bent", "triangles", b.Triangles, "ms", float64(b.Took.Microseconds())/1000)
 }
 
 // pointer tells where the pointer is.
@@ -426,7 +428,7 @@ func (w *Window) pointer(at plane.Point, where region) {
 func (w *Window) hovered(i int) {
 	if i < 0 || w.scene == nil {
 		w.status.opening("")
-		w.bent.point(0)
+		w.bent.Point(0)
 		return
 	}
 	o := &w.scene.sheet.Openings[i]
@@ -437,7 +439,7 @@ func (w *Window) hovered(i int) {
 		pairs = append(pairs, "bridge_mm", b.Width)
 	}
 	w.status.opening(text)
-	w.bent.point(o.Number)
+	w.bent.Point(o.Number)
 	w.log.Event("hover", pairs...)
 }
 

@@ -13,6 +13,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/project"
+	"fretband/pattern/view3d"
 	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
@@ -510,35 +511,41 @@ func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
 	require.Contains(t, log.String(), "bent triangles=")
 	w.win.Canvas().Capture() // draws, so that the bent band can be pointed at
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 40)}})
-	require.Equal(t, w.scene.sheet.Openings[40].Number, w.bent.hover)
+	require.Equal(t, w.scene.sheet.Openings[40].Number, w.bent.Pointed)
 	keepPicture(t, "pointed", w.win.Canvas().Capture)
 	w.blank.MouseOut()
-	require.Zero(t, w.bent.hover)
+	require.Zero(t, w.bent.Pointed)
 	// And from the bent band: walk over it until an opening is met.
 	s := w.bent.Size()
 	for x := s.Width * 0.3; x < s.Width*0.7; x += 3 {
 		w.bent.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, s.Height*0.55)}})
-		if w.bent.told > 0 {
+		if w.bent.Told > 0 {
 			break
 		}
 	}
-	require.NotZero(t, w.bent.told)
-	require.Equal(t, w.scene.numbered(w.bent.told), w.blank.marks.hover)
+	require.NotZero(t, w.bent.Told)
+	require.Equal(t, w.scene.numbered(w.bent.Told), w.blank.marks.hover)
 	require.Contains(t, w.status.over.Text, "opening")
 }
 
-func TestTheBentBandIsTurnedAndTurnedBack(t *testing.T) {
+func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 	w, _ := usual(t)
-	w.win.Canvas().Capture()
-	was := w.bent.camera
-	w.bent.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(50, 20)})
-	require.NotEqual(t, was.Yaw, w.bent.camera.Yaw)
-	w.bent.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20), PointEvent: fyne.PointEvent{Position: fyne.NewPos(100, 100)}})
-	require.Greater(t, w.bent.camera.Zoom, was.Zoom)
-	w.bent.DoubleTapped(nil)
-	require.Equal(t, was, w.bent.camera)
-	w.bent.showWrist(true)
+	was := w.win.Canvas().Capture()
+	press := func(n fyne.KeyName) image.Image {
+		w.typed(&fyne.KeyEvent{Name: n})
+		now := w.win.Canvas().Capture()
+		require.NotEqual(t, was, now, n)
+		was = now
+		return now
+	}
+	for i := range view3d.Cuts() {
+		img := press(fyne.KeyX)
+		keepPicture(t, "cut-"+app.FormatNumber(float64(i), 0), func() image.Image { return img })
+	}
+	press(fyne.KeyX)
+	press(fyne.KeyW)
 	keepPicture(t, "wrist", w.win.Canvas().Capture)
+	press(fyne.KeyV)
 }
 
 func TestTheFinerFormCanBeChosen(t *testing.T) {

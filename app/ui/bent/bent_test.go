@@ -1,0 +1,197 @@
+package bent
+
+import (
+	"testing"
+
+	"fretband/app/ui/kit"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+	"fretband/pattern/view3d"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+)
+
+// paneOf shows a gallery design, changed by change, in a window of its own.
+func paneOf(t testing.TB, change func(*pattern.Design)) (*Pane, *pattern.Sheet, fyne.Window) {
+	t.Helper()
+	a := test.NewApp()
+	t.Cleanup(a.Quit)
+	d, err := project.GalleryDesign(project.Gallery()[0])
+	require.NoError(t, err)
+	if change != nil {
+		change(&d)
+	}
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	k, err := kit.New("light")
+	require.NoError(t, err)
+	p := New(k, Doors{Hover: func(int) {}, Pick: func(int) {}, Key: func(*fyne.KeyEvent) {}})
+	w := test.NewWindow(p.Root)
+	t.Cleanup(w.Close)
+	w.Resize(fyne.NewSize(400, 415))
+	p.View.SetSolid(Bend(s))
+	w.Canvas().Capture()
+	return p, s, w
+}
+
+func TestTheBandIsCutOpenAndLookedAtFromAllSides(t *testing.T) {
+	p, _, win := paneOf(t, nil)
+	v := p.View
+	press := func(names ...fyne.KeyName) {
+		for _, n := range names {
+			v.TypedKey(&fyne.KeyEvent{Name: n})
+		}
+	}
+	// V goes round the sides and comes back to the first.
+	first := v.Camera
+	seen := map[string]bool{}
+	for range view3d.Views() {
+		press(fyne.KeyV)
+		for _, s := range view3d.Views() {
+			if s.Yaw == v.Camera.Yaw && s.Pitch == v.Camera.Pitch {
+				seen[s.Name] = true
+			}
+		}
+	}
+	require.Len(t, seen, len(view3d.Views()))
+	require.Equal(t, first, v.Camera)
+
+	// X goes round the cuts; at each some metal is seen cut, and the keys move it.
+	require.False(t, p.cutLine.Visible())
+	for i := range view3d.Cuts() {
+		press(fyne.KeyX)
+		require.Equal(t, i+1, v.cut)
+		require.True(t, p.cutLine.Visible())
+		win.Canvas().Capture()
+		require.True(t, cutIsSeen(v), "cut %d", i)
+		was := v.cutAt
+		press(fyne.KeyPageUp)
+		require.InDelta(t, was+cutStep, v.cutAt, 0.051)
+		p.slide.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+		require.InDelta(t, was, v.cutAt, 0.051)
+	}
+	press(fyne.KeyX)
+	require.False(t, p.cutLine.Visible())
+	win.Canvas().Capture()
+	require.False(t, cutIsSeen(v))
+
+	press(fyne.KeyW)
+	require.True(t, v.wrist)
+	require.Equal(t, "Wrist", p.wrist.Text)
+
+	// The arrows turn the band.
+	yaw := v.Camera.Yaw
+	press(fyne.KeyRight)
+	require.NotEqual(t, yaw, v.Camera.Yaw)
+	press(fyne.KeyPlus)
+	require.False(t, v.fitted)
+	press(fyne.KeyG)
+	require.True(t, v.fitted)
+	press(fyne.KeyHome)
+	require.Equal(t, first, v.Camera)
+}
+
+func TestAKeyThatMeansNothingHereIsHandedOn(t *testing.T) {
+	p, _, _ := paneOf(t, nil)
+	var got []fyne.KeyName
+	p.View.doors.Key = func(e *fyne.KeyEvent) { got = append(got, e.Name) }
+	for _, n := range []fyne.KeyName{fyne.KeyV, fyne.KeyN, fyne.KeyLeft, fyne.KeyF9} {
+		p.View.TypedKey(&fyne.KeyEvent{Name: n})
+	}
+	require.Equal(t, []fyne.KeyName{fyne.KeyN, fyne.KeyF9}, got)
+}
+
+// cutIsSeen reports whether the picture shows the inside of the metal.
+func cutIsSeen(b *View) bool {
+	for y := 0; y < b.h; y += 2 {
+		for x := 0; x < b.w; x += 2 {
+			if h, ok := b.draws.Pick(x, y); ok && h.Cut {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func TestARingShowsAFinger(t *testing.T) {
+	p, _, _ := paneOf(t, func(d *pattern.Design) {
+		d.Band = unroll.Band{Kind: unroll.Ring, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 54, Ratio: 1},
+			Thickness: unroll.Thickness{MM: 1.5}, WidthMM: 9, EndWidthMM: 9, Joint: unroll.Soldered, JointMM: 1, NeutralK: 0.5}
+		d.Reserves = nil
+	})
+	require.Equal(t, "Finger", p.wrist.Text)
+}
+
+func TestTheBandIsTurnedAndTurnedBack(t *testing.T) {
+	p, _, _ := paneOf(t, nil)
+	v := p.View
+	was := v.Camera
+	v.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(50, 20)})
+	require.NotEqual(t, was.Yaw, v.Camera.Yaw)
+	v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 20), PointEvent: fyne.PointEvent{Position: fyne.NewPos(100, 100)}})
+	require.Greater(t, v.Camera.Zoom, was.Zoom)
+	v.DoubleTapped(nil)
+	require.Equal(t, was, v.Camera)
+}
+
+func TestPlacesThatAreMarkedAreTurnedToAndRinged(t *testing.T) {
+	p, s, _ := paneOf(t, nil)
+	v := p.View
+	thin := check.Run(s).Thinnest
+	for _, yaw := range []float64{0, 1.5, 3, 4.5} {
+		v.Reset()
+		v.Camera.Yaw += yaw
+		v.Mark(s.Flat, []plane.Point{thin.A, thin.B}, check.Caution)
+		v.TurnToMarks()
+		img := v.render(500, 400)
+		seen, ringed := false, false
+		for _, at := range v.Ringed {
+			if facing(v.Camera, at) < seenWell {
+				continue
+			}
+			seen = true
+			// The ring is drawn where the place is seen.
+			x, y := v.b.scene.Project(v.Camera, at.at, 500, 400)
+			c := v.kit.Dress.Severity(check.Caution)
+			for dx := 6; dx <= 12; dx++ {
+				r, g, b, _ := img.At(int(x)+dx, int(y)).RGBA()
+				ringed = ringed || alike(r, c.R) && alike(g, c.G) && alike(b, c.B)
+			}
+		}
+		require.True(t, seen, "the band is turned so that a place is in front")
+		require.True(t, ringed)
+	}
+	v.Mark(s.Flat, nil, check.Note)
+	require.Empty(t, v.Ringed)
+}
+
+func alike(a uint32, b uint8) bool {
+	d := int(a>>8) - int(b)
+	return d < 40 && d > -40
+}
+
+// BenchmarkBend is what the bent band costs: its solid with a new design, which
+// is made in the background, and a picture of it when it is turned.
+func BenchmarkBend(b *testing.B) {
+	p, s, _ := paneOf(b, nil)
+	b.Run("solid", func(b *testing.B) {
+		for b.Loop() {
+			if s := Bend(s); s.Err != nil {
+				b.Fatal(s.Err)
+			}
+		}
+	})
+	v := p.View
+	b.Run("turned", func(b *testing.B) {
+		for b.Loop() {
+			v.Camera = v.Camera.Orbit(2, 0)
+			v.stale = true
+			v.render(400, 415)
+		}
+	})
+}
