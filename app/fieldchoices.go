@@ -4,16 +4,17 @@ import (
 	"math"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll/plane"
 )
 
 // MotifOf returns the motif of a field and whether there is one. That of a person's
 // own shape has the numbers that every shape has, whatever its path.
-func MotifOf(f pattern.Field) (pattern.Motif, bool) {
-	if f.Motif != pattern.OwnKey {
-		return pattern.MotifByKey(f.Motif)
+func MotifOf(f pattern.Field) (motif.Motif, bool) {
+	if f.Motif != motif.OwnKey {
+		return motif.ByKey(f.Motif)
 	}
-	m, err := pattern.OwnMotif(plane.Circle(plane.Point{}, 1))
+	m, err := motif.Own(plane.Circle(plane.Point{}, 1))
 	return m, err == nil
 }
 
@@ -22,10 +23,10 @@ const ownTitle = "Your own"
 
 // MotifTitle returns what a person calls the field's motif.
 func MotifTitle(f pattern.Field) string {
-	if f.Motif == pattern.OwnKey {
+	if f.Motif == motif.OwnKey {
 		return ownTitle
 	}
-	if m, ok := pattern.MotifByKey(f.Motif); ok {
+	if m, ok := motif.ByKey(f.Motif); ok {
 		return m.Title
 	}
 	return f.Motif
@@ -69,11 +70,11 @@ func MotifChoice(i int) Choice {
 		Path: fieldPath(i, "motif"), Title: "Motif", Tip: "The shape that repeats.",
 		Options: func(d pattern.Design) []Option {
 			var os []Option
-			for _, m := range pattern.Motifs() {
+			for _, m := range motif.All() {
 				os = append(os, Option{m.Key, m.Title})
 			}
-			if i < len(d.Fields) && d.Fields[i].Motif == pattern.OwnKey {
-				os = append(os, Option{pattern.OwnKey, ownTitle})
+			if i < len(d.Fields) && d.Fields[i].Motif == motif.OwnKey {
+				os = append(os, Option{motif.OwnKey, ownTitle})
 			}
 			return os
 		},

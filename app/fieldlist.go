@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 )
 
@@ -121,21 +122,21 @@ var starts = []string{"hexagons", "circles", "leaves", "diamonds", "quatrefoils"
 // startField returns a field of a motif that the design has not yet, in an area, of
 // openings as large as become the band.
 func startField(d pattern.Design, a pattern.Area) pattern.Field {
-	motif := starts[len(d.Fields)%len(starts)]
+	key := starts[len(d.Fields)%len(starts)]
 	for _, s := range starts {
 		if !slices.ContainsFunc(d.Fields, func(f pattern.Field) bool { return f.Motif == s }) {
-			motif = s
+			key = s
 			break
 		}
 	}
-	f := pattern.Field{Motif: motif, Area: a, Stagger: MotifStagger(motif)}
+	f := pattern.Field{Motif: key, Area: a, Stagger: motif.Usual(key).Stagger}
 	unit := math.Max(2.2, math.Min(6, d.Band.WidthMM/4))
 	if d.Band.Kind == unroll.Ring {
 		unit = math.Max(1.8, d.Band.WidthMM/3)
 	}
 	// No cell smaller than bridge and opening together.
 	unit = math.Max(unit, d.Rules.BridgeMM+1.5*d.Rules.SmallestMM)
-	f.Rows, f.Repeats = becomingGrid(motif, lengthOf(d, f), boxOf(d, a).H(), unit*unit)
+	f.Rows, f.Repeats = usualGrid(key, lengthOf(d, f), boxOf(d, a).H(), unit*unit)
 	return f
 }
 

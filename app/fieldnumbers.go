@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 )
 
 // FieldNumbers are all numbers of field i that the design has at present: those of
@@ -75,7 +76,7 @@ func GridNumbers(i int) []Number {
 // Interlocks reports whether the field's motif fits together in one way only, so
 // that its stagger does nothing.
 func Interlocks(f pattern.Field) bool {
-	m, ok := pattern.MotifByKey(f.Motif)
+	m, ok := motif.ByKey(f.Motif)
 	return ok && m.Interlock
 }
 

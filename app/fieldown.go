@@ -2,6 +2,7 @@ package app
 
 import (
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll/plane"
 )
 
@@ -15,8 +16,8 @@ func OwnMotif(i int, path string) Choice {
 		}
 		*d = Clone(*d)
 		f := &d.Fields[i]
-		if f.Motif != pattern.OwnKey {
-			f.Motif, f.Numbers = pattern.OwnKey, nil
+		if f.Motif != motif.OwnKey {
+			f.Motif, f.Numbers = motif.OwnKey, nil
 		}
 		f.Path = path
 	}

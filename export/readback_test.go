@@ -7,12 +7,13 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/unroll"
+
+	"github.com/stretchr/testify/require"
 )
 
 // inChords is a circle of 20 mm as programs without arcs write it.
@@ -48,7 +49,7 @@ func TestDesignsWithShortEdgesCanBeMade(t *testing.T) {
 	for _, corner := range []float64{0.1, 0.03, 0.001} {
 		d := cuff
 		d.Rules.CornerMM = corner
-		d.Fields = []pattern.Field{{Motif: pattern.OwnKey, Path: inChords(360), Rows: 2, Repeats: 9}}
+		d.Fields = []pattern.Field{{Motif: motif.OwnKey, Path: inChords(360), Rows: 2, Repeats: 9}}
 		designs[fmt.Sprintf("a circle in chords, corners of %g", corner)] = d
 	}
 	for name, d := range designs {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fretband/pattern/motif"
 	"fretband/pattern/own"
 	"fretband/unroll"
 )
@@ -15,13 +16,13 @@ func (f Field) check(path string) error {
 	m, err := f.motif()
 	if err != nil {
 		field := ".motif"
-		if f.Motif == OwnKey {
+		if f.Motif == motif.OwnKey {
 			field = ".path"
 		}
 		return &unroll.FieldError{Path: path + field, Msg: err.Error()}
 	}
-	if f.Path != "" && f.Motif != OwnKey {
-		return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("goes with motif %q only; leave it out", OwnKey)}
+	if f.Path != "" && f.Motif != motif.OwnKey {
+		return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("goes with motif %q only; leave it out", motif.OwnKey)}
 	}
 	if err := checkAll(path, []ranged{{".rows", RowsRange, float64(f.Rows)}}); err != nil {
 		return err
@@ -70,29 +71,29 @@ func (f Field) check(path string) error {
 var mirrors = []string{MirrorAlong, MirrorAcross, MirrorBoth}
 
 // motif returns the field's motif, or why it has none.
-func (f Field) motif() (Motif, error) {
-	if f.Motif == OwnKey {
+func (f Field) motif() (motif.Motif, error) {
+	if f.Motif == motif.OwnKey {
 		if f.Path == "" {
-			return Motif{}, fmt.Errorf("is missing; the motif %q needs the path data of its shape", OwnKey)
+			return motif.Motif{}, fmt.Errorf("is missing; the motif %q needs the path data of its shape", motif.OwnKey)
 		}
 		l, err := own.Outline(f.Path)
 		if err != nil {
-			return Motif{}, err
+			return motif.Motif{}, err
 		}
-		return OwnMotif(l)
+		return motif.Own(l)
 	}
-	m, ok := MotifByKey(f.Motif)
+	m, ok := motif.ByKey(f.Motif)
 	if !ok {
 		var keys []string
-		for _, m := range Motifs() {
+		for _, m := range motif.All() {
 			keys = append(keys, m.Key)
 		}
-		return m, fmt.Errorf("%s is not a motif; use one of %s, %s", unroll.Quote(f.Motif), strings.Join(keys, ", "), OwnKey)
+		return m, fmt.Errorf("%s is not a motif; use one of %s, %s", unroll.Quote(f.Motif), strings.Join(keys, ", "), motif.OwnKey)
 	}
 	return m, nil
 }
 
-func (f Field) checkNumbers(path string, m Motif) error {
+func (f Field) checkNumbers(path string, m motif.Motif) error {
 	known := 0
 	for _, n := range m.Numbers {
 		if v, ok := f.Numbers[n.Key]; ok {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -34,7 +35,7 @@ func (s *Sheet) Layout(i int) FieldLayout {
 	turn += 360 * math.Round((f.TurnDeg-turn)/360)
 	return FieldLayout{
 		LengthMM: e.w, HeightMM: e.h, Repeats: e.frame.Repeats,
-		PitchMM: e.frame.pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: turn,
+		PitchMM: e.frame.Pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: turn,
 	}
 }
 
@@ -46,8 +47,8 @@ type extent struct {
 	// are not bent with the band.
 	shape  bool
 	tilt   float64
-	closed bool  // its ends are one line
-	frame  Frame // what the motif divides, about the middle
+	closed bool        // its ends are one line
+	frame  motif.Frame // what the motif divides, about the middle
 	// The cells are then moved along, turned and scaled, and graded.
 	move, turn, size float64
 	along, across    *grading
@@ -56,7 +57,7 @@ type extent struct {
 }
 
 // extent works a field's out.
-func (s *Sheet) extent(f Field, m Motif, area landed) extent {
+func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	flat := s.Flat
 	e := extent{size: 1, bridge: f.Bridge(s.Design.Rules)}
 	e.closed = flat.Period > 0 && (area.all || area.strip)
@@ -106,9 +107,9 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 		e.mid = e.mid.Turn(e.tilt)
 	}
 
-	fr := Frame{
+	fr := motif.Frame{
 		W: e.w, H: e.h, Rows: f.Rows, Repeats: f.Repeats, Stagger: f.Stagger, Closed: e.closed,
-		Number: func(key string) float64 { return m.number(f, key) },
+		Number: func(key string) float64 { return m.Number(f.Numbers, key) },
 	}
 	if f.PitchMM > 0 {
 		if e.closed || f.Edge == EdgeFit {
@@ -128,7 +129,7 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 	if turn := math.Remainder(f.TurnDeg, 360) * math.Pi / 180; turn != 0 {
 		e.turned(m, turn)
 	}
-	e.move += f.Phase * e.frame.pitch()
+	e.move += f.Phase * e.frame.Pitch()
 	if e.closed && e.turn == 0 {
 		return e
 	}
@@ -136,13 +137,13 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 	sin, cos := math.Sincos(e.turn)
 	sin, cos = math.Abs(sin)/e.size, math.Abs(cos)/e.size
 	x := (e.w*cos+e.h*sin)/2 + math.Abs(e.move)
-	if a := e.frame.pitch(); x > e.frame.W/2+1e-9*a {
+	if a := e.frame.Pitch(); x > e.frame.W/2+1e-9*a {
 		e.frame.Beyond = 1 + int(math.Ceil((x-e.frame.W/2)/a-1e-9))
 	}
 	if e.turn != 0 {
 		row := e.frame.H / float64(e.frame.Rows)
-		if m.Key != lattice.Key {
-			row = math.Min(row, riseOf(m, e.frame)/2)
+		if !m.OverInRows {
+			row = math.Min(row, m.RiseOf(e.frame)/2)
 		}
 		y := (e.w*sin + e.h*cos) / 2
 		e.frame.Over = 2 + int(math.Ceil(math.Max(0, y-e.frame.H/2)/row))
@@ -151,19 +152,19 @@ func (s *Sheet) extent(f Field, m Motif, area landed) extent {
 }
 
 // turned turns the field, on a closed band to the nearest turn at which it closes.
-func (e *extent) turned(m Motif, turn float64) {
+func (e *extent) turned(m motif.Motif, turn float64) {
 	if !e.closed {
 		e.turn = turn
 		return
 	}
-	if m.Key == randomCells.Key {
+	if m.Irregular {
 		return // no turn of them closes, and they look the same any way round
 	}
 	n := float64(e.frame.Repeats)
 	fr := e.frame
 	fr.Over = 2
-	e.turn, e.size = closing(e.w, fr.pitch(), riseOf(m, fr), turn)
-	if math.Abs(math.Remainder(e.turn, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.pitch()*n-e.w) < 1e-9 {
+	e.turn, e.size = closing(e.w, fr.Pitch(), m.RiseOf(fr), turn)
+	if math.Abs(math.Remainder(e.turn, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.Pitch()*n-e.w) < 1e-9 {
 		e.turn, e.size = 0, 1
 		return
 	}

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
@@ -24,23 +26,23 @@ func (s *Sheet) layFields() error {
 	}
 	cells, edges := 0, 0
 	for i, f := range d.Fields {
-		motif, err := f.motif()
+		m, err := f.motif()
 		if err != nil {
 			return err // Check has seen to it
 		}
-		e := s.extent(f, motif, areas[i])
+		e := s.extent(f, m, areas[i])
 		cells += e.frame.Rows * e.frame.Repeats
 		if err := tooMany(cells, fmt.Sprintf("fields[%d].pitch_mm", i)); err != nil {
 			return err
 		}
-		if edges += e.frame.Rows * e.frame.Repeats * motif.edges; edges > MaxMotifEdges {
+		if edges += e.frame.Rows * e.frame.Repeats * m.Edges; edges > MaxMotifEdges {
 			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].path", i), Msg: fmt.Sprintf("the cells of your own motifs together have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or have fewer rows or repeats", edges, MaxMotifEdges)}
 		}
 		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, Keep: s.Keep, Ground: s.Ground}
 		if i == 0 && f.plain() {
-			err = part.layPlain(f, motif, e)
+			err = part.layPlain(f, m, e)
 		} else {
-			err = part.layField(i, motif, e, areas)
+			err = part.layField(i, m, e, areas)
 		}
 		if err != nil {
 			return err
@@ -57,7 +59,7 @@ func (f Field) plain() bool {
 }
 
 // layPlain lays a field that just fills the band.
-func (s *Sheet) layPlain(f Field, motif Motif, e extent) error {
+func (s *Sheet) layPlain(f Field, m motif.Motif, e extent) error {
 	if e.frame.W <= e.bridge || e.frame.H <= e.bridge {
 		return nil // the rims meet: nothing can be cut
 	}
@@ -65,10 +67,10 @@ func (s *Sheet) layPlain(f Field, motif Motif, e extent) error {
 	if s.Design.Band.Joint != unroll.Seamless {
 		c.images = seamMoves(s.Flat)
 	}
-	t := motif.Cells(e.frame)
+	t := m.Cells(e.frame)
 	if w := e.warp(s, f); w != nil {
 		var err error
-		if t, err = t.within(w.oneToOne()); err != nil {
+		if t, err = tilingWithin(t, w.oneToOne()); err != nil {
 			return err
 		}
 		return s.cutWarped(t, c, w)
@@ -88,7 +90,7 @@ func (s *Sheet) cutter(bridge float64) *cutter {
 
 // layField lays any field. What it needs to say of the field as a whole is dropped
 // at the middle of its area.
-func (s *Sheet) layField(i int, motif Motif, e extent, areas []landed) error {
+func (s *Sheet) layField(i int, m motif.Motif, e extent, areas []landed) error {
 	f := s.Design.Fields[i]
 	tell := func(why string) {
 		at := e.mid
@@ -109,7 +111,7 @@ func (s *Sheet) layField(i int, motif Motif, e extent, areas []landed) error {
 		return nil
 	}
 	s.Ground = ground
-	shapes, cells := e.cells(motif.Cells(e.frame))
+	shapes, cells := e.cells(m.Cells(e.frame))
 	along, across := f.Mirror == MirrorAlong || f.Mirror == MirrorBoth, f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
 	turn := 0.0
 	if e.closed {
@@ -139,7 +141,7 @@ type fieldCell struct {
 }
 
 // cells takes the cells of the field's box out of those of the frame.
-func (e extent) cells(t Tiling) ([]plane.Loop, []fieldCell) {
+func (e extent) cells(t motif.Tiling) ([]plane.Loop, []fieldCell) {
 	shapes := t.Shapes
 	if e.turn != 0 || e.size != 1 {
 		shapes = make([]plane.Loop, len(t.Shapes))
@@ -331,7 +333,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 				if x && !b.flipX || y && !b.flipY || m.turns != 0 && x {
 					continue
 				}
-				if sameLoop(flipped(models[n].loop, x, y), m.loop, grid) {
+				if flipped(models[n].loop, x, y).Same(m.loop, grid) {
 					p.like, p.flipX, p.flipY = n, x, y
 					break
 				}
@@ -361,7 +363,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	}
 	poses, models := b.poses(f, shapes, cells)
 	images := make([]plane.Loop, len(models))
-	inTurn(len(models), func(i int) { images[i] = b.image(models[i]) })
+	cores.Each(len(models), func(i int) { images[i] = b.image(models[i]) })
 	boxes := make([]plane.Box, len(models))
 	turned := false
 	for _, p := range poses {
@@ -416,7 +418,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	}
 	made := make([]blankCell, len(models))
 	cutters := make([]*cutter, len(models))
-	inTurn(len(models), func(i int) {
+	cores.Each(len(models), func(i int) {
 		c := *base
 		c.rule = models[i].bridge
 		cutters[i] = &c
@@ -464,7 +466,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 			d = &t
 		}
 		for _, m := range again {
-			part.place(d, Place{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
+			part.place(d, motif.Place{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
 		}
 	})
 	return nil

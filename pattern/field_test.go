@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"testing"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -38,8 +39,8 @@ func randomFields(rng *rand.Rand) Design {
 	}
 	for n := 1 + rng.Intn(4); len(d.Fields) < n; {
 		f := Field{Rows: 1 + rng.Intn(5), Repeats: 1 + rng.Intn(30), Stagger: pick(0, 0.5), Follow: one.Follow}
-		if m := Motifs(); chance(0.1) {
-			f.Motif, f.Path = OwnKey, "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
+		if m := motif.All(); chance(0.1) {
+			f.Motif, f.Path = motif.OwnKey, "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
 		} else {
 			m := m[rng.Intn(len(m))]
 			f.Motif, f.Numbers = m.Key, map[string]float64{}

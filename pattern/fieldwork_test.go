@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -271,8 +272,8 @@ func TestPhaseMovesAFieldAlong(t *testing.T) {
 // Turned fields of a closed band: each cell near the seam has its twin one turn on,
 // within 1e-9 mm, and no two are the same cell.
 func TestATurnedFieldClosesRoundTheBand(t *testing.T) {
-	for _, m := range Motifs() {
-		if m.Key == randomCells.Key {
+	for _, m := range motif.All() {
+		if m.Irregular {
 			continue
 		}
 		for _, turn := range []float64{-200, -90, -33, 5, 20, 45, 61, 135, 180} {
@@ -315,7 +316,7 @@ func TestATurnedFieldClosesRoundTheBand(t *testing.T) {
 					for dy := int64(-1); dy <= 1; dy++ {
 						for da := int64(-1); da <= 1; da++ {
 							for _, k := range at[spot{g.x + dx, g.y + dy, g.area + da}] {
-								if sameLoop(k, l, 1e-9) {
+								if k.Same(l, 1e-9) {
 									return true
 								}
 							}
@@ -350,11 +351,11 @@ func TestATurnedFieldClosesRoundTheBand(t *testing.T) {
 }
 
 func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
-	for _, m := range append(Motifs(), Motif{Key: OwnKey}) {
+	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
 		for _, mirror := range mirrors {
 			for _, b := range []unroll.Band{openBand(24), closedBand(160, 24)} {
 				f := Field{Motif: m.Key, Rows: 3, Repeats: 12, Stagger: 0.3, Phase: 0.2, TurnDeg: 25, Mirror: mirror, GradeAlong: []Grade{{-1, 1}, {0.5, 2}}}
-				if m.Key == OwnKey {
+				if m.Key == motif.OwnKey {
 					f.Path = "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
 				}
 				d := fieldsOn(b, f)
@@ -390,7 +391,7 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 	// Their very numbers, where nothing is cut.
 	s := sheetOf(t, fieldsOn(openBand(24), Field{Motif: "sails", Rows: 2, PitchMM: 9, TurnDeg: 30, Mirror: MirrorAlong, Edge: EdgeWhole}))
 	for _, o := range s.Openings {
-		if !slices.ContainsFunc(s.Openings, func(p Opening) bool { return sameLoop(p.Loop.MirrorX(), o.Loop, 0) }) {
+		if !slices.ContainsFunc(s.Openings, func(p Opening) bool { return p.Loop.MirrorX().Same(o.Loop, 0) }) {
 			t.Errorf("opening %d is not a mirror image to the last bit", o.Number)
 		}
 	}
@@ -506,7 +507,7 @@ func TestAFieldWithoutRoomIsTold(t *testing.T) {
 }
 
 func TestAFieldOfYourOwnShapeIsLaid(t *testing.T) {
-	f := Field{Motif: OwnKey, Path: "M0 0 L6 0 L6 2 L2 2 L2 6 L0 6 Z", Rows: 2, PitchMM: 8, Edge: EdgeFit}
+	f := Field{Motif: motif.OwnKey, Path: "M0 0 L6 0 L6 2 L2 2 L2 6 L0 6 Z", Rows: 2, PitchMM: 8, Edge: EdgeFit}
 	s := sheetOf(t, fieldsOn(openBand(20), f))
 	if n := 2 * s.Layout(0).Repeats; len(s.Openings) != n {
 		t.Errorf("%d openings, want %d; %v", len(s.Openings), n, s.Dropped)
@@ -533,62 +534,6 @@ func BenchmarkFields(b *testing.B) {
 		n = len(s.Openings)
 	}
 	b.ReportMetric(float64(n), "openings")
-}
-
-// Motifs that go on past their frame, as turned fields ask: still no cell overlaps
-// another, and the rows are the same again after the rise.
-func TestMotifsGoOnPastTheirFrame(t *testing.T) {
-	for _, m := range Motifs() {
-		n := 0
-		for name, f := range frames(m) {
-			if f.Rows*f.Repeats > 12 {
-				continue
-			}
-			n++
-			f.Closed, f.Beyond, f.Over = false, 1, 3
-			til := m.Cells(f)
-			var ls []plane.Loop
-			for _, p := range til.Places {
-				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
-			}
-			for i := range ls {
-				for j := range i {
-					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
-						continue
-					}
-					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
-					if err != nil {
-						t.Fatalf("%s, %s: %v", m.Key, name, err)
-					}
-					if a := common.Area(); a > 1e-5*ls[i].Area() {
-						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
-					}
-				}
-			}
-			if m.Key == randomCells.Key {
-				continue
-			}
-			rise := riseOf(m, f)
-			for i, l := range ls {
-				b := l.Bounds()
-				if math.Max(-b.Min.X, b.Max.X) > f.W/2 || math.Max(-b.Min.Y, b.Max.Y) > f.H/2 {
-					continue
-				}
-				up := l.Move(plane.Pt(0, rise))
-				found := false
-				for _, k := range ls {
-					found = found || k.Bounds().Min.Dist(up.Bounds().Min) < 1e-6 && sameLoop(k, up, 1e-9)
-				}
-				if !found {
-					t.Errorf("%s, %s: cell %d at %v is not there again after %g mm", m.Key, name, i, b.Centre(), rise)
-					break
-				}
-			}
-		}
-		if n == 0 {
-			t.Errorf("%s: no frame looked at", m.Key)
-		}
-	}
 }
 
 // An area over the seam of a seamless band holds what one at the front does; at a

@@ -185,7 +185,7 @@ func TestAChangeWithoutCornersIsExact(t *testing.T) {
 			t.Fatal("there is none")
 		}
 		want := was.Loop.Move(c.Mul(-1)).Scale(0.5).Turn(math.Pi).Move(c)
-		if !sameLoop(want, o.Loop, 1e-9) {
+		if !want.Same(o.Loop, 1e-9) {
 			t.Errorf("the opening is %v, want %v", o.Loop, want)
 		}
 	})
@@ -394,7 +394,7 @@ func TestMirrorCopiesAreMirrorImages(t *testing.T) {
 				want := flipped(o.Loop, mirror != MirrorAcross, mirror != MirrorAlong)
 				found := false
 				for _, p := range s.Openings {
-					found = found || p.Edit == o.Edit && sameLoop(want, p.Loop, 1e-9)
+					found = found || p.Edit == o.Edit && want.Same(p.Loop, 1e-9)
 				}
 				if !found {
 					t.Errorf("%s, %s: opening %d (edit %d) has no mirror image", name, mirror, o.Number, o.Edit)

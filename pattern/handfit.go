@@ -1,10 +1,10 @@
 package pattern
 
 import (
-	"runtime"
 	"slices"
 	"sync"
 
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
@@ -69,19 +69,12 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 	}
 	// Each worker has a run of the openings; joined in order, the result does not
 	// depend on how many there are.
-	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+len(h.Openings)/64))
-	var wait sync.WaitGroup
-	for k := range runs {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			n := len(h.Openings)
-			for i := k * n / len(runs); i < (k+1)*n/len(runs); i++ {
-				runs[k].cutBeside(&h.Openings[i], by, c)
-			}
-		}()
-	}
-	wait.Wait()
+	runs := make([]Sheet, cores.Count(len(h.Openings), 64))
+	cores.Runs(len(h.Openings), 64, func(k, from, to int) {
+		for i := from; i < to; i++ {
+			runs[k].cutBeside(&h.Openings[i], by, c)
+		}
+	})
 	out := make([]Opening, 0, len(h.Openings)+len(loops))
 	for _, r := range runs {
 		out = append(out, r.Openings...)

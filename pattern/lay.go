@@ -24,11 +24,11 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
-	"sync"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
@@ -99,10 +99,10 @@ type blankCell struct {
 	shape int          // Shape of the first of whole; -1 if they are not placed more than once
 }
 
-func (s *Sheet) cut(t Tiling, c *cutter) error {
+func (s *Sheet) cut(t motif.Tiling, c *cutter) error {
 	cells := make([]blankCell, len(t.Shapes))
 	shapes, widest := 0, 0.0
-	inTurn(len(t.Shapes), func(i int) { cells[i] = c.blankCell(t.Shapes[i], c.rule/2) })
+	cores.Each(len(t.Shapes), func(i int) { cells[i] = c.blankCell(t.Shapes[i], c.rule/2) })
 	for i, l := range t.Shapes {
 		cells[i].shape = shapes
 		shapes += len(cells[i].whole)
@@ -136,21 +136,15 @@ func (c *cutter) blankCell(l plane.Loop, d float64) blankCell {
 // run of them on a sheet of its own; joined in order, the result does not depend
 // on how many workers there are.
 func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
-	runs := make([]Sheet, min(runtime.GOMAXPROCS(0), 1+n/64))
+	runs := make([]Sheet, cores.Count(n, 64))
 	spots := newSpots(s.Design, s.Flat)
-	var wait sync.WaitGroup
-	for k := range runs {
+	cores.Runs(n, 64, func(k, from, to int) {
 		runs[k].spots = spots
-		runs[k].Openings = make([]Opening, 0, n/len(runs)+8)
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for i := k * n / len(runs); i < (k+1)*n/len(runs); i++ {
-				do(&runs[k], i)
-			}
-		}()
-	}
-	wait.Wait()
+		runs[k].Openings = make([]Opening, 0, to-from+8)
+		for i := from; i < to; i++ {
+			do(&runs[k], i)
+		}
+	})
 	if len(runs) == 1 && len(s.Openings) == 0 {
 		s.Openings, s.Dropped = runs[0].Openings, append(s.Dropped, runs[0].Dropped...)
 		return
@@ -163,7 +157,7 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 
 // place makes the openings of one cell at one place, and notes with them which
 // edits have a place in the cell.
-func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
+func (s *Sheet) place(b *blankCell, p motif.Place, at plane.Point, c *cutter) {
 	made, not := len(s.Openings), len(s.Dropped)
 	s.cutOut(b, p, at, c)
 	if s.spots == nil {
@@ -188,7 +182,7 @@ func (s *Sheet) place(b *blankCell, p Place, at plane.Point, c *cutter) {
 }
 
 // cutOut makes the openings of one cell at one place.
-func (s *Sheet) cutOut(b *blankCell, p Place, at plane.Point, c *cutter) {
+func (s *Sheet) cutOut(b *blankCell, p motif.Place, at plane.Point, c *cutter) {
 	drop := func(d Dropped) {
 		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})
 	}

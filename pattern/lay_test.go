@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -103,7 +104,7 @@ func TestOpenShareMatchesHandbooks(t *testing.T) {
 // rooms have their own.
 func randomDesign(rng *rand.Rand) Design {
 	pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
-	motifs := Motifs()
+	motifs := motif.All()
 	m := motifs[rng.Intn(len(motifs))]
 	d := Design{
 		Name:  "random",

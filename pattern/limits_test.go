@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 
 	"github.com/stretchr/testify/assert"
@@ -133,7 +134,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 			}
 		}},
 		{path: "fields[0].path", limit: MaxMotifEdges, step: 6000, lay: true, with: func(d *Design, n int) {
-			d.Fields = []Field{{Motif: OwnKey, Path: spiky(n / 6000), Rows: 60, Repeats: 100}}
+			d.Fields = []Field{{Motif: motif.OwnKey, Path: spiky(n / 6000), Rows: 60, Repeats: 100}}
 		}},
 	} {
 		t.Run(fmt.Sprintf("%s %d", c.path, c.limit), func(t *testing.T) {

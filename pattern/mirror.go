@@ -45,7 +45,7 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, turn f
 		var onX, onY bool // its own mirror image
 		image := func(axis plane.Point, x bool) bool {
 			l := shapes[c.shape].Move(c.at.Sub(axis))
-			return sameLoop(flipped(l, x, !x), l, onAxis)
+			return flipped(l, x, !x).Same(l, onAxis)
 		}
 		if along {
 			for _, x := range []float64{least.X, most.X} {

@@ -3,6 +3,7 @@ package pattern
 import (
 	"math"
 
+	"fretband/pattern/motif"
 	"fretband/unroll/plane"
 )
 
@@ -76,19 +77,19 @@ func (e extent) within(box plane.Box, shapes []plane.Loop, cells []fieldCell) ([
 	return shapes, out, nil
 }
 
-// within cuts the cells to the box.
-func (t Tiling) within(box plane.Box) (Tiling, error) {
+// tilingWithin cuts the cells of a tiling to the box.
+func tilingWithin(t motif.Tiling, box plane.Box) (motif.Tiling, error) {
 	if math.IsInf(box.W(), 1) {
 		return t, nil
 	}
-	places := make([]Place, 0, len(t.Places))
+	places := make([]motif.Place, 0, len(t.Places))
 	for _, p := range t.Places {
 		in, err := fieldCell{shape: p.Shape, at: p.At, row: p.Row, col: p.Col}.within(box, &t.Shapes)
 		if err != nil {
 			return t, err
 		}
 		for _, c := range in {
-			places = append(places, Place{c.shape, c.at, c.row, c.col})
+			places = append(places, motif.Place{Shape: c.shape, At: c.at, Row: c.row, Col: c.col})
 		}
 	}
 	t.Places = places

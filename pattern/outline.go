@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"fretband/pattern/motif"
 	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -86,7 +87,7 @@ func (o outline) loop(c plane.Point) (plane.Loop, error) {
 	case CircleShape:
 		l = plane.Circle(plane.Point{}, o.width/2)
 	case OvalShape:
-		l = ellipse(o.width/2, o.height/2)
+		l = motif.Ellipse(o.width/2, o.height/2)
 	case RectangleShape:
 		h := plane.Pt(o.width/2, o.height/2)
 		l = plane.Rect(plane.Box{Min: h.Mul(-1), Max: h})

@@ -61,10 +61,11 @@ func roundOval(a, b float64) plane.Loop {
 	if a == b {
 		return plane.Circle(plane.Point{}, a)
 	}
-	curve := inward(func(t float64) (plane.Point, plane.Point) {
+	ellipse := plane.Curve(func(t float64) (plane.Point, plane.Point) {
 		sin, cos := math.Sincos(t)
 		return plane.Pt(a*cos, b*sin), plane.Pt(-a*sin, b*cos)
-	}, -plane.FitTolerance/2)
+	})
+	curve := ellipse.Inward(-plane.FitTolerance / 2)
 	var l plane.Loop
 	for _, q := range [4]float64{0, 1, 2, 3} {
 		for _, e := range plane.FitArcs(curve, q*math.Pi/2, (q+1)*math.Pi/2, plane.FitTolerance/2) {

@@ -2,11 +2,10 @@ package pattern
 
 import (
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
@@ -50,7 +49,7 @@ type course struct {
 const courseSteps = 1024
 
 // newWarp returns nil where the plain way of laying cells will do.
-func newWarp(s *Sheet, field Field, f Frame) *warp {
+func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 	follow := field.Follow == FollowWidth && !s.Flat.Level()
 	if !follow && !s.Flat.Flared() {
 		return nil
@@ -63,7 +62,7 @@ func newWarp(s *Sheet, field Field, f Frame) *warp {
 		return w
 	}
 	// Past the ends by a cell and more.
-	long := s.Flat.Length + 6*f.pitch()
+	long := s.Flat.Length + 6*f.Pitch()
 	n, step := courseSteps, long/courseSteps
 	if p := s.Flat.Period; p > 0 { // whole steps round, so that the map is the same past the seam
 		step = p / math.Ceil(p/step)
@@ -211,7 +210,7 @@ type pose struct {
 // poses finds which places hold the same cell: by a turn on an arc of one width,
 // else by the mirror images that the blank has. It returns a pose for each place
 // and the loops, in the frame, that all are like.
-func (w *warp) poses(t Tiling) (all []pose, models []plane.Loop) {
+func (w *warp) poses(t motif.Tiling) (all []pose, models []plane.Loop) {
 	const grid = 1e-6
 	type key struct {
 		x, y  int64
@@ -245,7 +244,7 @@ func (w *warp) poses(t Tiling) (all []pose, models []plane.Loop) {
 				if x && !w.leftRight || y && !w.aboveBelow {
 					continue
 				}
-				if sameLoop(flipped(models[m], x, y), l, grid) {
+				if flipped(models[m], x, y).Same(l, grid) {
 					found = pose{like: m, flipX: x, flipY: y}
 				}
 			}
@@ -270,24 +269,6 @@ func flipped(l plane.Loop, x, y bool) plane.Loop {
 	return l
 }
 
-// sameLoop reports whether two loops have the same vertices, wherever they begin.
-func sameLoop(a, b plane.Loop, tol float64) bool {
-	if len(a) != len(b) {
-		return false
-	}
-start:
-	for s := range b {
-		for i, v := range a {
-			u := b[(s+i)%len(b)]
-			if math.Abs(v.X-u.X) > tol || math.Abs(v.Y-u.Y) > tol || math.Abs(v.Bulge-u.Bulge) > tol {
-				continue start
-			}
-		}
-		return true
-	}
-	return false
-}
-
 // posed returns a loop of the model as the pose has it.
 func (w *warp) posed(l plane.Loop, p pose) plane.Loop {
 	l = flipped(l, p.flipX, p.flipY)
@@ -299,10 +280,10 @@ func (w *warp) posed(l plane.Loop, p pose) plane.Loop {
 }
 
 // cutWarped is cut for cells that are laid by a warp.
-func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
+func (s *Sheet) cutWarped(t motif.Tiling, c *cutter, w *warp) error {
 	poses, models := w.poses(t)
 	images := make([]plane.Loop, len(models))
-	inTurn(len(models), func(i int) { images[i] = w.cell(models[i]) })
+	cores.Each(len(models), func(i int) { images[i] = w.cell(models[i]) })
 	boxes := make([]plane.Box, len(models))
 	widest := 0.0
 	for i := range images {
@@ -335,7 +316,7 @@ func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
 		}
 	}
 	cells := make([]blankCell, len(models))
-	inTurn(len(models), func(i int) {
+	cores.Each(len(models), func(i int) {
 		if clear[i] {
 			var ok bool
 			if cells[i], ok = c.clearCell(images[i], c.rule/2+fitSlack); ok {
@@ -354,22 +335,6 @@ func (s *Sheet) cutWarped(t Tiling, c *cutter, w *warp) error {
 		}
 	})
 	return nil
-}
-
-// inTurn does f for 0 to n-1, several at a time.
-func inTurn(n int, f func(i int)) {
-	var wait sync.WaitGroup
-	var next atomic.Int64
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				f(i)
-			}
-		}()
-	}
-	wait.Wait()
 }
 
 // clearCell works out, as blankCell does, a cell that nothing cuts and that makes

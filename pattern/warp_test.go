@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -22,7 +23,7 @@ func taperedCuff(motif string) Design {
 }
 
 // warpOf returns the warp and the tiling that Lay uses for the design.
-func warpOf(t *testing.T, d Design) (*warp, Tiling) {
+func warpOf(t *testing.T, d Design) (*warp, motif.Tiling) {
 	t.Helper()
 	flat, err := unroll.Unroll(d.Band)
 	if err != nil {
@@ -30,11 +31,11 @@ func warpOf(t *testing.T, d Design) (*warp, Tiling) {
 	}
 	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM, Keep: d.Rules.RimMM}
 	bottom, top := flat.Reach()
-	m, _ := MotifByKey(d.Fields[0].Motif)
-	f := Frame{
+	m, _ := motif.ByKey(d.Fields[0].Motif)
+	f := motif.Frame{
 		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
 		Rows: d.Fields[0].Rows, Repeats: d.Fields[0].Repeats, Stagger: d.Fields[0].Stagger,
-		Number: func(key string) float64 { return m.number(d.Fields[0], key) },
+		Number: func(key string) float64 { return m.Number(d.Fields[0].Numbers, key) },
 	}
 	w := newWarp(s, d.Fields[0], f)
 	if w == nil {
@@ -146,7 +147,7 @@ func TestCellsThatFollowTheWidthKeepTheirRows(t *testing.T) {
 // The short way of working a cell out against the long one.
 func TestACellThatNothingCutsIsTheSameWorkedOutTheShortWay(t *testing.T) {
 	short := 0
-	for _, motif := range Motifs() {
+	for _, motif := range motif.All() {
 		for _, flare := range []float64{0, 15} {
 			d := taperedCuff(motif.Key)
 			d.Band.FlareDeg = flare

@@ -9,6 +9,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
@@ -18,9 +19,9 @@ import (
 
 func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
 	w, _ := usual(t)
-	for _, m := range append(pattern.Motifs(), pattern.Motif{Key: pattern.OwnKey}) {
-		f := pattern.Field{Motif: m.Key, Stagger: app.MotifStagger(m.Key)}
-		if m.Key == pattern.OwnKey {
+	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
+		f := pattern.Field{Motif: m.Key, Stagger: m.Usual.Stagger}
+		if m.Key == motif.OwnKey {
 			f.Path = sampleOwn
 		}
 		p := newMotifPicture(w.kit)
@@ -29,7 +30,7 @@ func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
 		require.Less(t, len(p.shapes), 200, m.Key)
 	}
 	p := newMotifPicture(w.kit)
-	p.show(pattern.Field{Motif: pattern.OwnKey, Path: "M0 0"}, kit.MetalOf("copper"))
+	p.show(pattern.Field{Motif: motif.OwnKey, Path: "M0 0"}, kit.MetalOf("copper"))
 	require.Empty(t, p.shapes)
 }
 
@@ -202,7 +203,7 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	d.Main.Tapped(nil)
 	require.Empty(t, w.dialogs.Open)
 	require.Empty(t, w.problem)
-	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
+	require.Equal(t, motif.OwnKey, w.now().Fields[0].Motif)
 	require.NotEmpty(t, w.scene.sheet.Openings)
 	w.controls.fields.folds[shapeFold].Head.Tapped(nil)
 	keepPicture(t, "own-motif", w.win.Canvas().Capture)
@@ -258,7 +259,7 @@ func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
 	w.dialogs.Top().Fields[1].Object.(*kit.Entry).SetText(svg)
 	w.dialogs.Enter()
 	s.Main.Tapped(nil)
-	require.Equal(t, pattern.OwnKey, w.now().Fields[0].Motif)
+	require.Equal(t, motif.OwnKey, w.now().Fields[0].Motif)
 	require.Empty(t, w.problem)
 }
 

@@ -11,6 +11,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/export/paint"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -59,7 +60,7 @@ func (p *motifPicture) show(f pattern.Field, tone kit.Metal) {
 	}
 	p.shown, p.tone = key, tone
 	p.shown.Numbers = maps.Clone(key.Numbers)
-	if f.Motif == pattern.OwnKey {
+	if f.Motif == motif.OwnKey {
 		if p.ownPath != f.Path {
 			p.ownPath = f.Path
 			p.own, _ = own.Outline(f.Path) // one that can't be read is told of elsewhere
@@ -341,14 +342,14 @@ func (w *Window) chooseMotif(i int) {
 		tiles = append(tiles, t)
 		objs = append(objs, t)
 	}
-	for _, m := range pattern.Motifs() {
+	for _, m := range motif.All() {
 		t := newMotifTile(w.kit, m.Title, m.What, func() {
 			dlg.Close()
 			w.pickOption(app.MotifChoice(i), m.Key)
 		})
 		sample := pattern.Field{Motif: m.Key}
 		if !m.Interlock {
-			sample.Stagger = app.MotifStagger(m.Key)
+			sample.Stagger = m.Usual.Stagger
 		}
 		if t.chosen = m.Key == f.Motif; t.chosen {
 			sample.Numbers, sample.Stagger = f.Numbers, f.Stagger
@@ -360,10 +361,10 @@ func (w *Window) chooseMotif(i int) {
 		dlg.Close()
 		w.ownMotif(i)
 	})
-	own.chosen = f.Motif == pattern.OwnKey
+	own.chosen = f.Motif == motif.OwnKey
 	sample := f
 	if !own.chosen {
-		sample = pattern.Field{Motif: pattern.OwnKey, Path: sampleOwn}
+		sample = pattern.Field{Motif: motif.OwnKey, Path: sampleOwn}
 	}
 	own.picture.show(sample, tone)
 	add(own)
@@ -380,10 +381,10 @@ func (w *Window) chooseMotif(i int) {
 
 // motifKeyAt names the tile for the script that drives the window.
 func motifKeyAt(k int) string {
-	if ms := pattern.Motifs(); k < len(ms) {
+	if ms := motif.All(); k < len(ms) {
 		return ms[k].Key
 	}
-	return pattern.OwnKey
+	return motif.OwnKey
 }
 
 // sampleOwn stands for a shape of one's own: a leaf drawn by hand.

@@ -6,10 +6,10 @@ import (
 	"image/draw"
 	"testing"
 
-	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export/paint"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
@@ -26,11 +26,11 @@ func TestASheetOfAllMotifs(t *testing.T) {
 	const wide, high, gapX, gapY, name = 228, 118, 14, 12, 22
 	fields := []pattern.Field{}
 	titles := []string{}
-	for _, m := range pattern.Motifs() {
-		fields = append(fields, pattern.Field{Motif: m.Key, Stagger: app.MotifStagger(m.Key)})
+	for _, m := range motif.All() {
+		fields = append(fields, pattern.Field{Motif: m.Key, Stagger: m.Usual.Stagger})
 		titles = append(titles, m.Title)
 	}
-	fields = append(fields, pattern.Field{Motif: pattern.OwnKey, Path: sampleOwn}, pattern.Field{
+	fields = append(fields, pattern.Field{Motif: motif.OwnKey, Path: sampleOwn}, pattern.Field{
 		Motif: "leaves", GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 0, Size: 1}, {At: 1, Size: 0.5}}})
 	titles = append(titles, "Your own", "Leaves, graded")
 	const columns = 6

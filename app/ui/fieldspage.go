@@ -7,6 +7,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
@@ -318,13 +319,13 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		f.edit.Add(f.folds[n].Box)
 	}
 	shape := f.folds[shapeFold].Body
-	if d.Fields[i].Motif == pattern.OwnKey {
+	if d.Fields[i].Motif == motif.OwnKey {
 		shape.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 150, 0}, Gap: columnGap, Height: 32}, k.Label("Outline", kit.Plain),
 			k.Button("Change it\u2026", "Read or paste another shape.", func() { f.onOwn(i) }).Framed(), k.Label("", kit.Plain)))
 	}
 	own := app.MotifNumbers(d, i)
 	numbers(shape, own, nil)
-	if len(own) == 0 && d.Fields[i].Motif != pattern.OwnKey {
+	if len(own) == 0 && d.Fields[i].Motif != motif.OwnKey {
 		f.folds[shapeFold].Box.Hide()
 	}
 	place := f.folds[placeFold].Body

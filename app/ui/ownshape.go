@@ -12,6 +12,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/export/paint"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/own"
 	"fretband/unroll/plane"
 
@@ -52,11 +53,11 @@ func (w *Window) ownMotif(i int) {
 		return
 	}
 	start := ""
-	if d.Fields[i].Motif == pattern.OwnKey {
+	if d.Fields[i].Motif == motif.OwnKey {
 		start = d.Fields[i].Path
 	}
 	w.askShape("A motif of your own", start, false, func(path string, _ plane.Box) {
-		w.pickOption(app.OwnMotif(i, path), pattern.OwnKey)
+		w.pickOption(app.OwnMotif(i, path), motif.OwnKey)
 	})
 }
 

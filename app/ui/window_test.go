@@ -12,6 +12,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/pattern/view3d"
 	"fretband/unroll"
@@ -269,7 +270,7 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 
 func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
-	for _, m := range pattern.Motifs() {
+	for _, m := range motif.All() {
 		w.pickOption(app.MotifChoice(0), m.Key)
 		require.Empty(t, w.problem, m.Key)
 		require.Equal(t, m.Key, w.scene.sheet.Design.Fields[0].Motif)

@@ -21,6 +21,7 @@ import (
 	"path/filepath"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/unroll"
 )
@@ -162,7 +163,7 @@ func (r draw) design(i int) pattern.Design {
 
 	d.Fields = []pattern.Field{{}}
 	f := &d.Fields[0]
-	motifs := pattern.Motifs()
+	motifs := motif.All()
 	m := motifs[(i/3)%len(motifs)]
 	f.Motif = m.Key
 	for _, n := range m.Numbers {

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 )
 
@@ -37,10 +38,10 @@ func (r draw) withFields(d pattern.Design, seed uint64, i int) pattern.Design {
 // field draws a field of about as many openings at most.
 func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) pattern.Field {
 	f := pattern.Field{Follow: plain.Follow, Rows: 1 + r.IntN(4)}
-	motifs := pattern.Motifs()
+	motifs := motif.All()
 	f.Motif = motifs[i%len(motifs)].Key
 	if r.chance(0.1) {
-		f.Motif, f.Path = pattern.OwnKey, "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
+		f.Motif, f.Path = motif.OwnKey, "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
 	}
 	long := flat.Length
 	switch r.IntN(7) {

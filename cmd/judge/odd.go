@@ -8,6 +8,7 @@ import (
 
 	"fretband/export"
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 )
 
@@ -91,7 +92,7 @@ func (r draw) traced() string {
 func (r draw) tracedFields(d *pattern.Design) {
 	for i := range d.Fields {
 		if r.chance(0.15) {
-			d.Fields[i].Motif, d.Fields[i].Path, d.Fields[i].Numbers = pattern.OwnKey, r.traced(), nil
+			d.Fields[i].Motif, d.Fields[i].Path, d.Fields[i].Numbers = motif.OwnKey, r.traced(), nil
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
@@ -89,7 +90,7 @@ func TestTheWeakestWaysAreThoseOfAFineGrid(t *testing.T) {
 			t.Parallel()
 			rng := rand.New(rand.NewSource(int64(seed)))
 			pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
-			motifs := pattern.Motifs()
+			motifs := motif.All()
 			d := pattern.Design{
 				Name: "random", Metal: pattern.Metal{Alloy: "copper"},
 				Band:  strip(pick(40, 60), pick(7, 11)),

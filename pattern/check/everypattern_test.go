@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/testdata"
 	"fretband/unroll"
@@ -97,8 +98,8 @@ func TestEveryPatternKeepsItsPromises(t *testing.T) {
 	bands := bandsOfAllForms(t)
 	rng := rand.New(rand.NewSource(*patternSeed))
 	t.Logf("seed %d", *patternSeed)
-	keys := []string{pattern.OwnKey}
-	for _, m := range pattern.Motifs() {
+	keys := []string{motif.OwnKey}
+	for _, m := range motif.All() {
 		keys = append(keys, m.Key)
 	}
 	type one struct {
@@ -117,7 +118,7 @@ func TestEveryPatternKeepsItsPromises(t *testing.T) {
 					}
 					way := waysToLay[rng.Intn(len(waysToLay))]
 					f := pattern.Field{Motif: key, Rows: rows, Repeats: repeats, Stagger: 0.5 * float64(rng.Intn(2))}
-					if key == pattern.OwnKey {
+					if key == motif.OwnKey {
 						f.Path = "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
 					}
 					way.set(&f)

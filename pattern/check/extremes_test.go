@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/unroll"
 )
@@ -65,8 +66,8 @@ func extremes() []extreme {
 	}
 	all := []extreme{}
 	add := func(name string, make func(d *pattern.Design)) { all = append(all, extreme{name, make}) }
-	for _, m := range pattern.Motifs() {
-		if m.Key != pattern.OwnKey {
+	for _, m := range motif.All() {
+		if m.Key != motif.OwnKey {
 			add("cells/"+m.Key, f(m.Key, 60, 500))
 		}
 	}

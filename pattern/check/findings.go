@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -366,7 +367,7 @@ func ends(s *pattern.Sheet) []plane.Point {
 func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	for i, f := range s.Design.Fields {
-		m, _ := pattern.MotifByKey(f.Motif)
+		m, _ := motif.ByKey(f.Motif)
 		which := ""
 		if len(s.Design.Fields) > 1 {
 			which = fmt.Sprintf("Field %d: ", i+1)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/testdata"
 	"fretband/unroll"
@@ -309,8 +310,8 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 		}
 		return d
 	}
-	for i, m := range pattern.Motifs() {
-		if i%every != 0 || m.Key == pattern.OwnKey {
+	for i, m := range motif.All() {
+		if i%every != 0 || m.Key == motif.OwnKey {
 			continue
 		}
 		rng := rand.New(rand.NewSource(int64(i)))

@@ -1,10 +1,8 @@
 package mesh
 
 import (
-	"runtime"
-	"sync"
-
 	"fretband/unroll"
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
@@ -32,11 +30,13 @@ func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
 	n := len(m.Flat)
 	m.Vertices = make([]unroll.Point3, 2*n)
 	m.Normals = make([]unroll.Point3, 2*n, 2*n+4*len(w.sides))
-	inTurn(n, func(i int) {
-		in, out := b.bent(m.Flat[i])
-		up := unitOf(sub(out, in))
-		m.Vertices[i], m.Vertices[n+i] = in, out
-		m.Normals[i], m.Normals[n+i] = scale(up, -1), up
+	cores.Runs(n, 1, func(_, from, to int) {
+		for i := from; i < to; i++ {
+			in, out := b.bent(m.Flat[i])
+			up := unitOf(sub(out, in))
+			m.Vertices[i], m.Vertices[n+i] = in, out
+			m.Normals[i], m.Normals[n+i] = scale(up, -1), up
+		}
 	})
 	m.Triangles = make([]Triangle, 0, 2*len(faces)+2*len(w.sides))
 	for _, f := range faces {
@@ -90,20 +90,4 @@ func (b *blank) walls(m *Mesh, w *wires, number []int32) {
 			Triangle{V: [3]int32{p, q, o + q}, N: [3]int32{u, v, v}, Kind: Wall, Opening: number1},
 			Triangle{V: [3]int32{p, o + q, o + p}, N: [3]int32{u, v, u}, Kind: Wall, Opening: number1})
 	}
-}
-
-// inTurn does f for 0 to n-1 on all cores.
-func inTurn(n int, f func(i int)) {
-	cores := runtime.GOMAXPROCS(0)
-	var wait sync.WaitGroup
-	for k := range cores {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for i := k * n / cores; i < (k+1)*n/cores; i++ {
-				f(i)
-			}
-		}()
-	}
-	wait.Wait()
 }

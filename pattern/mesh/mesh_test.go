@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -64,7 +65,7 @@ var laySheets = sync.OnceValues(func() (map[string]*pattern.Sheet, error) {
 		all[name] = s
 		return err
 	}
-	for _, m := range pattern.Motifs() {
+	for _, m := range motif.All() {
 		for _, c := range []struct {
 			name          string
 			band          unroll.Band

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/testdata"
 	"fretband/unroll"
 
@@ -81,7 +82,7 @@ func full() pattern.Design {
 func rich() pattern.Design {
 	d := full()
 	d.Fields = append(d.Fields, pattern.Field{
-		Name: "Medallion", Motif: pattern.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, TurnDeg: 30,
+		Name: "Medallion", Motif: motif.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, TurnDeg: 30,
 		Mirror: pattern.MirrorBoth, Edge: pattern.EdgeWhole, Follow: pattern.FollowClip, BridgeMM: 1.5,
 		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, TurnDeg: 10},
 		GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 2}}, GradeAcross: []pattern.Grade{{At: 0, Size: 1.5}}, GradeBridge: 0.5,
@@ -273,7 +274,7 @@ func TestTheReferenceNamesEveryField(t *testing.T) {
 		}
 	}
 	walk(reflect.TypeFor[pattern.Design]())
-	for _, m := range pattern.Motifs() {
+	for _, m := range motif.All() {
 		assert.Contains(t, string(doc), fmt.Sprintf("%q", m.Key))
 	}
 }

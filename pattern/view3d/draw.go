@@ -3,10 +3,9 @@ package view3d
 import (
 	"image"
 	"image/color"
-	"runtime"
-	"sync"
 
 	"fretband/pattern/mesh"
+	"fretband/unroll/cores"
 )
 
 // View draws pictures and keeps what can be used again: its buffers, and what
@@ -95,16 +94,7 @@ func (v *View) resize(w, h int) {
 // rows of the buffer to a row of the picture.
 func (v *View) inBands(fine int, f func(y0, y1 int)) {
 	h := v.h / 2
-	n := min(runtime.GOMAXPROCS(0), max(1, h/16))
-	var wait sync.WaitGroup
-	for i := range n {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			f(i*h/n*fine, (i+1)*h/n*fine)
-		}()
-	}
-	wait.Wait()
+	cores.Runs(h, 16, func(_, from, to int) { f(from*fine, to*fine) })
 }
 
 func (v *View) clear(y0, y1 int) {
@@ -126,30 +116,25 @@ func (v *View) turnAll() {
 		v.beyond = sized(v.beyond, len(s.at))
 		n = vecOf(p.Normal)
 	}
-	cores := runtime.GOMAXPROCS(0)
-	var wait sync.WaitGroup
-	for k := range cores {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			e := v.eye
-			for i := k * len(s.at) / cores; i < (k+1)*len(s.at)/cores; i++ {
-				x, y, near := e.place(s.at[i])
-				v.placed[i] = corner{x, y, near}
-				if p != nil {
-					f := near
-					if e.far == 0 {
-						f = 1
-					}
-					v.beyond[i] = (dot(n, s.at[i]) - float32(p.Offset)) * f
+	e := v.eye
+	cores.Runs(len(s.at), 1, func(_, from, to int) {
+		for i := from; i < to; i++ {
+			x, y, near := e.place(s.at[i])
+			v.placed[i] = corner{x, y, near}
+			if p != nil {
+				f := near
+				if e.far == 0 {
+					f = 1
 				}
+				v.beyond[i] = (dot(n, s.at[i]) - float32(p.Offset)) * f
 			}
-			for i := k * len(s.normal) / cores; i < (k+1)*len(s.normal)/cores; i++ {
-				v.turned[i] = e.turn(s.normal[i])
-			}
-		}()
-	}
-	wait.Wait()
+		}
+	})
+	cores.Runs(len(s.normal), 1, func(_, from, to int) {
+		for i := from; i < to; i++ {
+			v.turned[i] = e.turn(s.normal[i])
+		}
+	})
 }
 
 func sized[T any](s []T, n int) []T {

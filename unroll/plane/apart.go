@@ -3,9 +3,9 @@ package plane
 import (
 	"cmp"
 	"math"
-	"runtime"
 	"slices"
-	"sync"
+
+	"fretband/unroll/cores"
 )
 
 // Apart trims regions so that no two are nearer to each other than gap, mm: the
@@ -128,20 +128,11 @@ func apartSorted(rs []Region, gap, period float64) []Region {
 	// What each pair has to give does not depend on the others: worked out side by
 	// side, then taken away.
 	gives := make([]gift, len(near))
-	workers := min(runtime.GOMAXPROCS(0), len(near))
-	var wait sync.WaitGroup
-	for w := range workers {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			for k := w; k < len(near); k += workers {
-				p, g := near[k], &gives[k]
-				g.a, g.b, g.err = trims(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap)
-				g.b = g.b.Move(Pt(-p.shift, 0))
-			}
-		}()
-	}
-	wait.Wait()
+	cores.Each(len(near), func(k int) {
+		p, g := near[k], &gives[k]
+		g.a, g.b, g.err = trims(out[p.i], out[p.j].Move(Pt(p.shift, 0)), gap)
+		g.b = g.b.Move(Pt(-p.shift, 0))
+	})
 	for k, p := range near {
 		give(out, p, gives[k])
 	}

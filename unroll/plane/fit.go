@@ -6,6 +6,16 @@ import "math"
 // of any length but zero, in the direction of growing t.
 type Curve func(t float64) (p, tangent Point)
 
+// Inward returns the parallel of the curve at the distance d, mm, to its left; d may be
+// negative. It has a tangent only where the curve's radius to the left is more than d.
+func (c Curve) Inward(d float64) Curve {
+	return func(t float64) (Point, Point) {
+		p, v := c(t)
+		n := math.Hypot(v.X, v.Y)
+		return p.Add(v.Left().Mul(d / n)), v
+	}
+}
+
 // FitArcs returns lines and arcs that follow the curve from t0 to t1 within tol,
 // mm, start and end on it in its direction, and run into each other without
 // corners. A line comes back as one line, an arc of a circle as arcs of at most

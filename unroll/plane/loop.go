@@ -182,3 +182,22 @@ func (e Edge) inSegment(p Point) bool {
 	k := math.Abs(e.Bulge)
 	return 2*k*a.Dot(b)+(1-k*k)*math.Abs(a.Cross(b)) < 0
 }
+
+// Same reports whether o has the same vertices in the same order, from whichever it begins,
+// each number within tol.
+func (l Loop) Same(o Loop, tol float64) bool {
+	if len(l) != len(o) {
+		return false
+	}
+start:
+	for s := range o {
+		for i, v := range l {
+			u := o[(s+i)%len(o)]
+			if math.Abs(v.X-u.X) > tol || math.Abs(v.Y-u.Y) > tol || math.Abs(v.Bulge-u.Bulge) > tol {
+				continue start
+			}
+		}
+		return true
+	}
+	return false
+}

@@ -1,16 +1,17 @@
-package pattern
+package motif
 
 var bricks = Motif{
 	Key:       "bricks",
 	Title:     "Bricks",
 	What:      "Brickwork: in every row long bricks and short ones by turns, the short ones standing on the middle of the long. Without short ones it is the common running bond.",
+	Usual:     Proportions{2.6, 1, 0},
 	Interlock: true,
 	Numbers:   []Number{{"header", "short brick", "of long", 0.4, 0, 1}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		h := f.H / float64(f.Rows)
-		long := f.pitch() / (1 + f.Number("header"))
-		short := f.pitch() - long
+		long := f.Pitch() / (1 + f.Number("header"))
+		short := f.Pitch() - long
 		stretcher, header := t.add(box(long, h)), -1
 		if short > touch {
 			header = t.add(box(short, h))

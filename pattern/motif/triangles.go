@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import "fretband/unroll/plane"
 
@@ -6,9 +6,10 @@ var triangles = Motif{
 	Key:   "triangles",
 	Title: "Triangles",
 	What:  "Rows of triangles, point up and point down by turns. With a stagger of 0.5 the points of one row meet those of the next.",
+	Usual: Proportions{1, 1.2, 0.5},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		up := t.add(plane.Polygon(plane.Pt(-a/2, -h/2), plane.Pt(a/2, -h/2), plane.Pt(0, h/2)))
 		down := t.add(plane.Polygon(plane.Pt(-a/2, h/2), plane.Pt(0, -h/2), plane.Pt(a/2, h/2)))
 		for r := -f.Over; r < f.Rows+f.Over; r++ {

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,10 +10,11 @@ var chevrons = Motif{
 	Key:       "chevrons",
 	Title:     "Chevrons",
 	What:      "Zigzag strips, tied by upright bars at the foot of every zigzag in one row and at its head in the next. The peak is the height of the zigzag.",
+	Usual:     Proportions{1.5, 1.1, 0},
 	Interlock: true,
 	Numbers:   []Number{{"peak", "peak", "of row", 0.9, 0.1, 3}},
 	Cells: func(f Frame) Tiling {
-		a := f.pitch()
+		a := f.Pitch()
 		v := f.H / (float64(f.Rows) + f.Number("peak")) // from row to row
 		p := f.Number("peak") * v
 		up := plane.Polygon(

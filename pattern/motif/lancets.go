@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,10 +10,11 @@ var lancets = Motif{
 	Key:     "lancets",
 	Title:   "Lancet arches",
 	What:    "Arcades of pointed windows, and the spandrels above them. The rise is the height of the arch: 0.5 is round, 0.866 equilateral, more is a lancet.",
+	Usual:   Proportions{0.6, 1.5, 0},
 	Numbers: []Number{{"rise", "rise", "of width", 1.1, 0.5, 2.5}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		rise := math.Min(f.Number("rise")*a, 0.9*h)
 		// The arcs leave their legs upright; where the row is too low for that,
 		// they meet level at the top.

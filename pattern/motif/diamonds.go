@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import "fretband/unroll/plane"
 
@@ -6,10 +6,11 @@ var diamonds = Motif{
 	Key:       "diamonds",
 	Title:     "Diamonds",
 	What:      "A net of diamonds, one repeat long and one row high; half diamonds fill the edges.",
+	Usual:     Proportions{0.8, 1, 0},
 	Interlock: true,
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		d := t.add(plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h/2), plane.Pt(a/2, 0), plane.Pt(0, h/2)))
 		// Rows stand half a height apart: 2 Rows + 1 of them, the first and the
 		// last cut in half by the rims.

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,10 +10,11 @@ var sails = Motif{
 	Key:     "sails",
 	Title:   "Sails",
 	What:    "Our own: a pair of bellied sails at every mast and the sky between one boat and the next. Without belly they are right-angled triangles.",
+	Usual:   Proportions{0.85, 2, 0},
 	Numbers: []Number{{"belly", "belly", "of fullest", 0.6, 0, 1}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		// The leech runs from the end of the foot to the masthead. It may turn
 		// until it leaves the foot upright or meets the mast level: beyond that
 		// it would reach into the next boat or the next row.

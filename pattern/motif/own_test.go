@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -16,7 +16,7 @@ var hook = plane.Loop{
 }
 
 func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
-	m, err := OwnMotif(hook.Reverse())
+	m, err := Own(hook.Reverse())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +54,7 @@ func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
 		"may have 2000 at mos": make(plane.Loop, own.MostEdges+1),
 		"2 or more":            nil,
 	} {
-		if _, err := OwnMotif(l); err == nil || !strings.Contains(err.Error(), says) {
+		if _, err := Own(l); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%v: want an error that says %q", err, says)
 		}
 	}

@@ -6,31 +6,6 @@ import (
 	"fretband/unroll/plane"
 )
 
-// riseOf returns the height after which the motif's rows are the same again, in a
-// frame of that pitch.
-func riseOf(m Motif, f Frame) float64 {
-	f.W, f.Repeats, f.Beyond, f.Over, f.Closed = f.pitch(), 1, 0, 2, false
-	t := m.Cells(f)
-	if t.Rise > 0 {
-		return t.Rise
-	}
-	// Two rows of one shape, the first at or below the top.
-	y := map[int]float64{}
-	for _, p := range t.Places {
-		if p.Shape == 0 {
-			y[p.Row] = p.At.Y
-		}
-	}
-	for r := 0; r < 2; r++ {
-		a, in := y[r]
-		b, too := y[r+2]
-		if in && too {
-			return a - b
-		}
-	}
-	return 2 * f.H / float64(f.Rows)
-}
-
 // closing returns the turn nearest to the asked one, radians, at which an order of
 // cells that repeats after pitch along and rise across closes round a band of that
 // circumference, and the size of the cells, in proportion, with which it closes

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,11 +10,12 @@ var crosses = Motif{
 	Key:       "crosses",
 	Title:     "Stars and crosses",
 	What:      "Strapwork of eight-pointed stars and crosses. The hollow is how far out the notches of a star lie: 0.765 makes it two squares laid over each other.",
+	Usual:     Proportions{1, 2.4, 0},
 	Interlock: true,
 	Numbers:   []Number{{"hollow", "hollow", "of points", 0.765366864730, 0.45, 0.9}}, // cos 45° / cos 22.5°
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		// Stars whose points reach half a pitch touch their neighbours; four of
 		// them leave a cross. Stretched to the repeat and the row.
 		ring := star(8, 0.5, f.Number("hollow"))
@@ -50,11 +51,12 @@ var hexastars = Motif{
 	Key:       "hexastars",
 	Title:     "Stars and hexagons",
 	What:      "Strapwork of six-pointed stars and hexagons. The hollow is how far out the notches of a star lie: 0.577 makes it two triangles laid over each other.",
+	Usual:     Proportions{1.2, 1.8, 0},
 	Interlock: true,
 	Numbers:   []Number{{"hollow", "hollow", "of points", 0.577350269190, 0.4, 0.8}}, // 1 / sqrt 3
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, v := f.pitch(), f.H/float64(f.Rows)
+		a, v := f.Pitch(), f.H/float64(f.Rows)
 		// Stars of a pitch of 1 stand in rows sqrt(3)/2 apart; two points lie
 		// on the row, two above and two below reach half way to the next row.
 		tall := math.Sqrt(3) / 2

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,11 +10,12 @@ var petals = Motif{
 	Key:       "petals",
 	Title:     "Petals",
 	What:      "A net of petals that meet in fours, and the hollow-sided diamonds between them: the pattern of overlapping circles where the pitch equals the row.",
+	Usual:     Proportions{1, 2.4, 0},
 	Interlock: true,
 	Numbers:   []Number{{"full", "fullness", "of fullest", 1, 0.1, 1}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		// Petals stand on the sides of diamonds. At their tips the fullest fill
 		// the sharper angle between two sides: an arc turns by that angle.
 		b := math.Tan(f.Number("full") * math.Min(math.Atan2(h, a), math.Atan2(a, h)) / 2)

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,13 +10,14 @@ var trefoils = Motif{
 	Key:   "trefoils",
 	Title: "Trefoils",
 	What:  "Three-lobed leaves, upright and upside down by turns, as large as fits. At a spread of 1 each lobe's circle runs through the middles of the two others.",
+	Usual: Proportions{1, 2, 0.5},
 	Numbers: []Number{
 		{"spread", "spread", "of lobe's radius", 1.5, 0.6, 1.8},
 		{"size", "size", "of largest", 1, 0.2, 1},
 	},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		// Upright ones stand on the lower edge of their row, the others hang from
 		// the upper one: where there is height to spare they can be larger.
 		up := foil(3, f.Number("spread"))
@@ -53,6 +54,7 @@ var quatrefoils = Motif{
 	Key:   "quatrefoils",
 	Title: "Quatrefoils",
 	What:  "Four-lobed leaves as large as fits, with round eyes between them. At a spread of 1.414 the lobes are half circles on the sides of a square.",
+	Usual: Proportions{1, 1.5, 0},
 	Numbers: []Number{
 		{"spread", "spread", "of lobe's radius", math.Sqrt2, 0.6, 1.8},
 		{"size", "size", "of largest", 1, 0.2, 1},
@@ -60,7 +62,7 @@ var quatrefoils = Motif{
 	},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		one := foil(4, f.Number("spread"))
 		lobes := middles(4, f.Number("spread"), 0)
 		size := math.Min(a, h) / one.Bounds().H() * f.Number("size")

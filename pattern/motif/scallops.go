@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,10 +10,11 @@ var scallops = Motif{
 	Key:       "scallops",
 	Title:     "Scallops",
 	What:      "Rows of scales, round above and pointed below, each seated between two of the row under it.",
+	Usual:     Proportions{1.6, 0.8, 0},
 	Interlock: true,
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a := f.pitch()
+		a := f.Pitch()
 		v := f.H / float64(f.Rows+1) // from row to row, if all is arc
 		if v > a/2 {
 			v = (f.H - a/2) / float64(f.Rows)

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,13 +10,14 @@ var teardrops = Motif{
 	Key:   "teardrops",
 	Title: "Teardrops",
 	What:  "Drops, point up and point down by turns, the point of one between the bellies of its neighbours. A finer tip has hollow flanks.",
+	Usual: Proportions{0.9, 1.8, 0.5},
 	Numbers: []Number{
 		{"tip", "tip", "fineness", 1.6, 1, 3},
 		{"size", "width", "of widest", 1, 0.2, 1},
 	},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		k := f.Number("tip")
 		// The sum of the half widths of one drop and of one upside down at the
 		// same height is greatest here; it has half a pitch. A drop wider than
@@ -55,7 +56,7 @@ func drop(k, w, h float64) plane.Loop {
 	// flatter or, in a wide drop, rounder.
 	tol := math.Min(plane.FitTolerance, math.Min(w*w/(2*h), w)/16)
 	// Moved inwards, the flanks meet below the tip.
-	inner := inward(flank, tol)
+	inner := plane.Curve(flank).Inward(tol)
 	end := 1 - largest(0.5, func(s float64) bool {
 		p, _ := inner(1 - s)
 		return p.X <= 0

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import "fretband/unroll/plane"
 
@@ -6,9 +6,10 @@ var squares = Motif{
 	Key:   "squares",
 	Title: "Squares",
 	What:  "A grid of squares: oblong where the pitch is not the height of a row.",
+	Usual: Proportions{1, 1, 0},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		square := t.add(box(a, h))
 		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, square, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,11 +10,12 @@ var ogees = Motif{
 	Key:       "ogees",
 	Title:     "Ogees",
 	What:      "A net of onion shapes, two rows to the row, round in the belly and hollow towards both points. Without swell they are diamonds.",
+	Usual:     Proportions{0.75, 1.6, 0},
 	Interlock: true,
 	Numbers:   []Number{{"swell", "swell", "of fullest", 0.85, 0, 1}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		// A side is two arcs, one outwards, one inwards, that run into each other
 		// half way: turned by half a turn it is itself, so that neighbours share
 		// it. The fullest stands upright at belly and point, or, where the net is

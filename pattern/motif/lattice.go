@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -7,14 +7,16 @@ import (
 )
 
 var lattice = Motif{
-	Key:       "lattice",
-	Title:     "Crossing bars",
-	What:      "Slanting bars that cross at a given angle, tied by lengthwise bars between the rows (none with one row).",
-	Interlock: true,
-	Numbers:   []Number{{"angle_deg", "slant", "°", 55, 15, 80}},
+	Key:        "lattice",
+	Title:      "Crossing bars",
+	What:       "Slanting bars that cross at a given angle, tied by lengthwise bars between the rows (none with one row).",
+	Usual:      Proportions{0.9, 1, 0},
+	Interlock:  true,
+	OverInRows: true,
+	Numbers:    []Number{{"angle_deg", "slant", "°", 55, 15, 80}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a := f.pitch()
+		a := f.Pitch()
 		h := a / 2 * math.Tan(f.Number("angle_deg")*math.Pi/180) // half a mesh's height
 		row := f.H / float64(f.Rows)
 		t.Rise = 2 * h

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -7,31 +7,34 @@ import (
 	"fretband/unroll/plane"
 )
 
-// OwnKey is the key of a motif made by [OwnMotif].
+// OwnKey is the key of a motif made by [Own].
 const OwnKey = "own"
 
-// OwnMotif returns a motif whose cells are the loop, which may run either way and
+var ownUsual = Proportions{0.75, 1.1, 0}
+
+// Own returns a motif whose cells are the loop, which may run either way and
 // stand anywhere: one to a repeat, in its own proportions, as large as a box of
 // one pitch by one row lets it be. Left of the middle of a cuff it is mirrored;
 // one that stands on the middle is as it was drawn. The error says why the loop
 // can't be a motif.
-func OwnMotif(loop plane.Loop) (Motif, error) {
+func Own(loop plane.Loop) (Motif, error) {
 	if err := own.Check(loop); err != nil {
 		return Motif{}, err
 	}
 	loop = loop.CCW()
 	return Motif{
 		Key:   OwnKey,
-		edges: len(loop),
+		Edges: len(loop),
 		Title: "Your own",
 		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right, unless the field is turned.",
+		Usual: ownUsual,
 		Numbers: []Number{
 			{"turn_deg", "turn", "°", 0, -180, 180},
 			{"size", "size", "of largest", 1, 0.1, 1},
 		},
 		Cells: func(f Frame) Tiling {
 			var t Tiling
-			a, h := f.pitch(), f.H/float64(f.Rows)
+			a, h := f.Pitch(), f.H/float64(f.Rows)
 			l := loop.Turn(f.Number("turn_deg") * math.Pi / 180)
 			b := l.Bounds()
 			l = l.Move(b.Centre().Mul(-1)).Scale(math.Min(a/b.W(), h/b.H()) * f.Number("size"))

@@ -1,8 +1,6 @@
-package pattern
+package motif
 
 import (
-	"math"
-
 	"fretband/unroll/plane"
 )
 
@@ -11,16 +9,7 @@ import (
 // in, from which they stay within tol. So cells whose curves touch do not
 // overlap. The curve's radius must nowhere be less than tol.
 func fitWithin(c plane.Curve, t0, t1, tol float64) []plane.Edge {
-	return plane.FitArcs(inward(c, tol), t0, t1, tol)
-}
-
-// inward returns the parallel of a curve at the distance d to its left.
-func inward(c plane.Curve, d float64) plane.Curve {
-	return func(t float64) (plane.Point, plane.Point) {
-		p, v := c(t)
-		n := math.Hypot(v.X, v.Y)
-		return p.Add(v.Left().Mul(d / n)), v
-	}
+	return plane.FitArcs(c.Inward(tol), t0, t1, tol)
 }
 
 // symmetric closes the right half of a loop, run from its lowest to its highest

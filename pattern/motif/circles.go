@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,6 +10,7 @@ var circles = Motif{
 	Key:     "circles",
 	Title:   "Circles",
 	What:    "Rows of round holes as large as the bridge allows, in square (stagger 0) or staggered (0.5) order.",
+	Usual:   Proportions{1.15, 0.9, 0.5},
 	Numbers: []Number{{"size", "size", "of largest", 1, 0.1, 1}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
@@ -26,7 +27,7 @@ var circles = Motif{
 // each other nor, with their rows spread over the whole height, the frame's
 // edges, and the distance of the rows: of a single one, that to a row beyond.
 func circleRows(f Frame) (d, v float64) {
-	a := f.pitch()
+	a := f.Pitch()
 	if f.Rows == 1 {
 		return math.Min(a, f.H), f.H
 	}

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,6 +10,7 @@ var ellipses = Motif{
 	Key:   "ellipses",
 	Title: "Ellipses",
 	What:  "Rows of ellipses, stretched to the pitch and the rows so that each touches all its neighbours, in square (stagger 0) or nested (0.5) order.",
+	Usual: Proportions{0.75, 1, 0.5},
 	Numbers: []Number{
 		{"length", "length", "of largest", 1, 0.1, 1},
 		{"height", "height", "of largest", 1, 0.1, 1},
@@ -20,7 +21,7 @@ var ellipses = Motif{
 		// stands sqrt(1 - stagger^2) pitches from the next.
 		step := math.Sqrt(1 - f.Stagger*f.Stagger)
 		h := f.H / (1 + float64(f.Rows-1)*step)
-		e := t.add(ellipse(f.pitch()/2*f.Number("length"), h/2*f.Number("height")))
+		e := t.add(Ellipse(f.Pitch()/2*f.Number("length"), h/2*f.Number("height")))
 		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, e, r, (float64(f.Rows-1)/2-float64(r))*h*step, f.odd(r))
 		}
@@ -28,9 +29,9 @@ var ellipses = Motif{
 	},
 }
 
-// ellipse returns arcs within the ellipse of half-axes a and b about the origin,
+// Ellipse returns arcs within the ellipse of half-axes a and b about the origin,
 // nowhere farther from it than twice the tolerance of fitting.
-func ellipse(a, b float64) plane.Loop {
+func Ellipse(a, b float64) plane.Loop {
 	// Its least radius is that at the ends of the longer axis.
 	tightest := math.Min(a, b) * math.Min(a, b) / math.Max(a, b)
 	quarter := fitWithin(func(t float64) (plane.Point, plane.Point) {

@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,13 +10,14 @@ var leaves = Motif{
 	Key:   "leaves",
 	Title: "Leaves",
 	What:  "A pair of leaves at every repeat, as large as fits: upright at a lean of 0, the slimmer the more they lean. Sprays at stagger 0, a net of leaves at 0.5.",
+	Usual: Proportions{1.15, 1.3, 0},
 	Numbers: []Number{
 		{"lean", "lean", "of corner to corner", 0.55, 0, 0.9},
 		{"width", "width", "of fullest", 1, 0.2, 1},
 	},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
-		a, h := f.pitch()/2, f.H/float64(f.Rows)
+		a, h := f.Pitch()/2, f.H/float64(f.Rows)
 		turn := f.Number("lean") * math.Atan2(a, h)
 		// Of all leaves that lean so, the one that fills the box of half a pitch
 		// by a row; fuller than this (ours) it would be no leaf but a coin.

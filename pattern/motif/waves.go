@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -14,10 +14,11 @@ var waves = Motif{
 	Key:       "waves",
 	Title:     "Waves",
 	What:      "Wavy strips of one width all along, tied by bars at every trough in one row and at every crest in the next. The swing is the height of the wave, as far as its flanks rise at 60° at most.",
+	Usual:     Proportions{4, 1.2, 0},
 	Interlock: true,
 	Numbers:   []Number{{"swing", "swing", "of row", 0.8, 0.05, 3}},
 	Cells: func(f Frame) Tiling {
-		a := f.pitch()
+		a := f.Pitch()
 		v := f.H / (float64(f.Rows) + f.Number("swing")) // from row to row
 		p := f.Number("swing") * v
 		if most := steepest * a / 2; p > most {

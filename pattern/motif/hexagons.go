@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import "fretband/unroll/plane"
 
@@ -6,12 +6,13 @@ var hexagons = Motif{
 	Key:       "hexagons",
 	Title:     "Hexagons",
 	What:      "Honeycomb, stretched to the repeat. The peak is the part of the row's height taken by the slanting sides; a third makes regular hexagons when the pitch suits.",
+	Usual:     Proportions{1.15, 1, 0},
 	Interlock: true,
 	Numbers:   []Number{{"peak", "peak", "of row", 1.0 / 3, 0.05, 0.95}},
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		k := f.Number("peak")
-		a := f.pitch()
+		a := f.Pitch()
 		v := f.H / (float64(f.Rows) + k) // from row to row
 		p := k * v                       // height of a peak
 		s := v - p                       // height of an upright side

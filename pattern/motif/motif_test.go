@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"fmt"
@@ -30,7 +30,7 @@ func frames(m Motif) map[string]Frame {
 }
 
 func TestEveryCellRunsCounterClockwiseAndIsSimple(t *testing.T) {
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		for name, f := range frames(m) {
 			for i, l := range m.Cells(f).Shapes {
 				if err := l.Check(); err != nil {
@@ -47,7 +47,7 @@ func TestEveryCellRunsCounterClockwiseAndIsSimple(t *testing.T) {
 // Cells that fill a closed frame have together at most the area of the frame
 // that they cover; none lies over another.
 func TestNoTwoCellsOverlap(t *testing.T) {
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		for name, f := range frames(m) {
 			if f.Rows*f.Repeats > 60 {
 				continue
@@ -82,7 +82,7 @@ func TestNoTwoCellsOverlap(t *testing.T) {
 // themselves, and every row holds exactly Repeats of each shape. Random cells
 // repeat nowhere but after the whole turn: theirs is the test after this one.
 func TestRepeatsCloseExactlyOnAClosedBand(t *testing.T) {
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		if m.Key == randomCells.Key {
 			continue
 		}
@@ -148,7 +148,7 @@ func TestRandomCellsCloseExactlyOnAClosedBand(t *testing.T) {
 // On a cuff every cell has its mirror image across the middle, if the stagger is
 // none or half.
 func TestACuffIsTheSameOnBothSides(t *testing.T) {
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		for name, f := range frames(m) {
 			if f.Closed {
 				continue
@@ -188,6 +188,62 @@ func TestACuffIsTheSameOnBothSides(t *testing.T) {
 					break
 				}
 			}
+		}
+	}
+}
+
+// Motifs that go on past their frame, as turned fields ask: still no cell overlaps
+// another, and the rows are the same again after the rise.
+func TestMotifsGoOnPastTheirFrame(t *testing.T) {
+	for _, m := range All() {
+		n := 0
+		for name, f := range frames(m) {
+			if f.Rows*f.Repeats > 12 {
+				continue
+			}
+			n++
+			f.Closed, f.Beyond, f.Over = false, 1, 3
+			til := m.Cells(f)
+			var ls []plane.Loop
+			for _, p := range til.Places {
+				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
+			}
+			for i := range ls {
+				for j := range i {
+					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
+						continue
+					}
+					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
+					if err != nil {
+						t.Fatalf("%s, %s: %v", m.Key, name, err)
+					}
+					if a := common.Area(); a > 1e-5*ls[i].Area() {
+						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
+					}
+				}
+			}
+			if m.Irregular {
+				continue
+			}
+			rise := m.RiseOf(f)
+			for i, l := range ls {
+				b := l.Bounds()
+				if math.Max(-b.Min.X, b.Max.X) > f.W/2 || math.Max(-b.Min.Y, b.Max.Y) > f.H/2 {
+					continue
+				}
+				up := l.Move(plane.Pt(0, rise))
+				found := false
+				for _, k := range ls {
+					found = found || k.Bounds().Min.Dist(up.Bounds().Min) < 1e-6 && k.Same(up, 1e-9)
+				}
+				if !found {
+					t.Errorf("%s, %s: cell %d at %v is not there again after %g mm", m.Key, name, i, b.Centre(), rise)
+					break
+				}
+			}
+		}
+		if n == 0 {
+			t.Errorf("%s: no frame looked at", m.Key)
 		}
 	}
 }

@@ -1,23 +1,26 @@
-package pattern
+package motif
 
 import (
 	"math"
 	"math/rand/v2"
 
+	"fretband/unroll/cores"
 	"fretband/unroll/plane"
 )
 
 var randomCells = Motif{
-	Key:   "cells",
-	Title: "Random cells",
-	What:  "Cells like those of a leaf or a dried pond, rows times repeats of them. Another seed is another drawing; rounds even them out; a cuff is the same on both sides.",
+	Key:       "cells",
+	Title:     "Random cells",
+	What:      "Cells like those of a leaf or a dried pond, rows times repeats of them. Another seed is another drawing; rounds even them out; a cuff is the same on both sides.",
+	Usual:     Proportions{1, 1, 0},
+	Irregular: true,
 	Numbers: []Number{
 		{"seed", "seed", "", 1, 0, 9999},
 		{"rounds", "rounds", "of evening out", 6, 0, 40},
 	},
 	Cells: func(f Frame) Tiling {
 		// More cells are a larger drawing.
-		a, h := f.pitch(), f.H/float64(f.Rows)
+		a, h := f.Pitch(), f.H/float64(f.Rows)
 		f.Repeats += 2 * f.Beyond
 		f.Rows += 2 * f.Over
 		f.W, f.H = f.W+2*float64(f.Beyond)*a, f.H+2*float64(f.Over)*h
@@ -156,7 +159,7 @@ func (c *scatter) first() []plane.Loop {
 	reach := f.W / 2 // of a cell, before it is cut
 	cells := make([]plane.Loop, c.axis+c.right)
 	const block = 64 // cells that share the memory they are cut in
-	inTurn((len(cells)+block-1)/block, func(part int) {
+	cores.Each((len(cells)+block-1)/block, func(part int) {
 		var cell, cut []plane.Point // about the site
 		for i := part * block; i < min(len(cells), (part+1)*block); i++ {
 			s := c.sites[i]

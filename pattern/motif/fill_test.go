@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"fmt"
@@ -18,7 +18,7 @@ func TestCellsThatLeaveNothingBetweenThemFillTheFrame(t *testing.T) {
 	for _, key := range []string{"triangles", "diamonds", "squares", "bricks", "hexagons", "scallops", "ogees", "petals", "crosses", "hexastars"} {
 		fills[key] = true
 	}
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		if !fills[m.Key] {
 			continue
 		}
@@ -52,7 +52,7 @@ func TestCellsThatLeaveNothingBetweenThemFillTheFrame(t *testing.T) {
 // quarter of the area and stands where it stood.
 func TestSmallerCellsStandWhereLargerOnesDo(t *testing.T) {
 	tried := 0
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		sized := false
 		for _, n := range m.Numbers {
 			sized = sized || n.Key == "size"
@@ -88,7 +88,7 @@ func TestSmallerCellsStandWhereLargerOnesDo(t *testing.T) {
 // Past the frame a motif goes on as it is within: asked for more rows it gives the same
 // cells and as many rows more above and below.
 func TestRowsPastTheFrameGoOnAsThoseWithin(t *testing.T) {
-	for _, m := range Motifs() {
+	for _, m := range All() {
 		if m.Key == randomCells.Key || m.Key == lattice.Key {
 			continue // no two rows of the one are alike, the other cuts its outermost at the frame
 		}
@@ -135,40 +135,6 @@ func TestRowsPastTheFrameGoOnAsThoseWithin(t *testing.T) {
 			assert.Equal(t, aFirst-bFirst, bLast-aLast, "%s, %s", m.Key, name)
 		}
 	}
-}
-
-// Openings that are told to be of one shape are one loop, moved.
-func TestOpeningsOfOneShapeAreOneLoopMoved(t *testing.T) {
-	shared := 0
-	for _, m := range Motifs() {
-		for _, bridge := range []float64{0.8, 1.6} { // the wider one takes some cells apart
-			s, err := Lay(Design{Name: "test", Band: closedBand(120, 20), Metal: Metal{Alloy: "copper"},
-				Rules:  DesignRules{BridgeMM: bridge, RimMM: 1},
-				Fields: []Field{{Motif: m.Key, Rows: 2, Repeats: 12, BridgeMM: bridge}}})
-			require.NoError(t, err, m.Key)
-			first := map[int]Opening{}
-			for _, o := range s.Openings {
-				if o.Shape < 0 {
-					continue
-				}
-				a, ok := first[o.Shape]
-				if !ok {
-					first[o.Shape] = o
-					continue
-				}
-				shared++
-				move := o.At.Sub(a.At)
-				require.Len(t, o.Loop, len(a.Loop), m.Key)
-				for i, v := range o.Loop {
-					w := a.Loop[i]
-					if v.Point.Dist(w.Point.Add(move)) > 1e-9 || math.Abs(v.Bulge-w.Bulge) > 1e-9 {
-						t.Fatalf("%s: openings %d and %d are told to be one shape and are not", m.Key, a.Number, o.Number)
-					}
-				}
-			}
-		}
-	}
-	assert.Greater(t, shared, 500)
 }
 
 // A strip of a row's height v that swings by a share s of it takes v (1 + s) in all, and n

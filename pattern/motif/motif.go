@@ -1,21 +1,43 @@
-package pattern
+// Package motif divides a field into cells that do not overlap, one motif a file. What
+// may come in is a [Frame]; what comes out is a [Tiling] of loops. The package pattern
+// makes an opening of each cell by taking half a bridge off all round, so that a motif
+// need not know of bridges, rims or reserves.
+package motif
 
 import "fretband/unroll/plane"
 
-// Motif is a shape that repeats. It divides the field into cells that do not
-// overlap; [Lay] makes an opening of each cell by taking half a bridge off all
-// round, so that a motif need not know of bridges, rims or reserves.
+// Motif is a shape that repeats.
 type Motif struct {
 	Key   string // as in the design file
 	Title string // as a person reads it
 	What  string // one sentence
+	Usual Proportions
 	// Interlock says that every other row stands half a pitch along whatever the
 	// field's stagger says, because the cells fit together only so.
 	Interlock bool
+	// OverInRows says that Frame.Over counts rows of the field, not rows of cells.
+	OverInRows bool
+	// Irregular says that the cells do not repeat: no rotation of them closes round a band.
+	Irregular bool
 	Numbers   []Number
-	edges     int // of a user's own: of its shape
+	Edges     int // of a user's own: of its shape
 	// Cells divides the frame.
 	Cells func(Frame) Tiling
+}
+
+// Proportions of a field of the motif that look good, chosen by eye.
+type Proportions struct {
+	Aspect  float64 // the length of a repeat over the height of a row
+	Size    float64 // of a cell's area, to that of a plain motif's cell in the same field
+	Stagger float64
+}
+
+// Usual returns the proportions of the motif of that key, or [OwnKey].
+func Usual(key string) Proportions {
+	if m, ok := ByKey(key); ok {
+		return m.Usual
+	}
+	return ownUsual
 }
 
 // Number is one of a motif's own numbers.
@@ -24,8 +46,12 @@ type Number struct {
 	Default, Min, Max float64
 }
 
-// Motifs lists all motifs in the order in which a person reads them.
-func Motifs() []Motif {
+// touch is how near cells or points count as one, mm or mm^2: ten times the grid on which
+// points are the same.
+const touch = 10 * plane.Snap
+
+// All lists all motifs in the order in which a person reads them.
+func All() []Motif {
 	return []Motif{
 		triangles, diamonds, squares, bricks, hexagons, chevrons, lattice,
 		circles, ellipses, scallops, ogees, waves,
@@ -34,9 +60,9 @@ func Motifs() []Motif {
 	}
 }
 
-// MotifByKey returns the motif of that key and whether there is one.
-func MotifByKey(key string) (Motif, bool) {
-	for _, m := range Motifs() {
+// ByKey returns the motif of that key and whether there is one.
+func ByKey(key string) (Motif, bool) {
+	for _, m := range All() {
 		if m.Key == key {
 			return m, true
 		}
@@ -44,9 +70,9 @@ func MotifByKey(key string) (Motif, bool) {
 	return Motif{}, false
 }
 
-// number returns the motif's number as the field gives it, or its default.
-func (m Motif) number(f Field, key string) float64 {
-	if v, ok := f.Numbers[key]; ok {
+// Number returns one of the motif's own numbers as given, or its default.
+func (m Motif) Number(given map[string]float64, key string) float64 {
+	if v, ok := given[key]; ok {
 		return v
 	}
 	for _, n := range m.Numbers {
@@ -92,13 +118,13 @@ type Place struct {
 	Row, Col int
 }
 
-// pitch is the length of one repeat.
-func (f Frame) pitch() float64 { return f.W / float64(f.Repeats) }
+// Pitch is the length of one repeat.
+func (f Frame) Pitch() float64 { return f.W / float64(f.Repeats) }
 
 // row places shape once a repeat with its origin on height y. Columns are
 // symmetric about the middle of the band, then moved by shift of a pitch.
 func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
-	a := f.pitch()
+	a := f.Pitch()
 	first, last := 0, f.Repeats-1
 	if !f.Closed {
 		first, last = -2-f.Beyond, f.Repeats+1+f.Beyond
@@ -133,4 +159,29 @@ func (f Frame) odd(r int) float64 {
 		return 0
 	}
 	return f.Stagger
+}
+
+// RiseOf returns the height after which the motif's rows are the same again, in a frame of
+// that pitch.
+func (m Motif) RiseOf(f Frame) float64 {
+	f.W, f.Repeats, f.Beyond, f.Over, f.Closed = f.Pitch(), 1, 0, 2, false
+	t := m.Cells(f)
+	if t.Rise > 0 {
+		return t.Rise
+	}
+	// Two rows of one shape, the first at or below the top.
+	y := map[int]float64{}
+	for _, p := range t.Places {
+		if p.Shape == 0 {
+			y[p.Row] = p.At.Y
+		}
+	}
+	for r := 0; r < 2; r++ {
+		a, in := y[r]
+		b, too := y[r+2]
+		if in && too {
+			return a - b
+		}
+	}
+	return 2 * f.H / float64(f.Rows)
 }

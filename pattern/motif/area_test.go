@@ -1,4 +1,4 @@
-package pattern
+package motif
 
 import (
 	"math"
@@ -10,7 +10,7 @@ import (
 func frameOf(m Motif, a, h float64, rows int, numbers map[string]float64) Frame {
 	return Frame{
 		W: 20 * a, H: h * float64(rows), Rows: rows, Repeats: 20, Closed: true,
-		Number: func(key string) float64 { return m.number(Field{Numbers: numbers}, key) },
+		Number: func(key string) float64 { return m.Number(numbers, key) },
 	}
 }
 
@@ -96,56 +96,6 @@ func dropArea(k, h float64) float64 {
 	}
 	sum *= math.Pi / n / 3
 	return 2 * sum * (h / 2) * (0.4 * h / widest)
-}
-
-// Openings between straight bars of one width, against the formulas for struts.
-func TestOpenShareBetweenStraightBarsMatchesHandbooks(t *testing.T) {
-	root3 := math.Sqrt(3)
-	for _, c := range []struct {
-		source  string
-		field   Field
-		length  float64
-		height  float64 // of the frame
-		corners int     // of the openings that are meant
-		cell    float64
-		want    float64
-	}{
-		{
-			"square holes, pitch p, bars w: ((p - w)/p)^2",
-			Field{Motif: "squares", Rows: 4, Repeats: 30, BridgeMM: 0.8},
-			180, 24, 4, 36, (5.2 / 6) * (5.2 / 6),
-		},
-		{
-			"oblong holes l1 x l2 at pitches p1, p2: l1 l2/(p1 p2)",
-			Field{Motif: "bricks", Rows: 4, Repeats: 20, BridgeMM: 0.8, Numbers: map[string]float64{"header": 0}},
-			160, 16, 4, 32, 7.2 * 3.2 / 32,
-		},
-		{
-			"hexagons of the strapwork, across flats s: ((s - w)/s)^2; s = 6, side 2 sqrt3, pitch 12",
-			Field{Motif: "hexastars", Rows: 2, Repeats: 15, BridgeMM: 0.5},
-			180, 2 * 6 * root3, 6, 18 * root3, (5.5 / 6) * (5.5 / 6),
-		},
-	} {
-		f := c.field
-		s, err := Lay(Design{Name: "test", Band: closedBand(c.length, c.height+f.BridgeMM), Metal: Metal{Alloy: "copper"},
-			Rules: DesignRules{BridgeMM: f.BridgeMM, RimMM: f.BridgeMM}, Fields: []Field{f}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		whole := 0
-		for _, o := range s.Openings {
-			if o.Shape < 0 || len(o.Loop) != c.corners {
-				continue
-			}
-			whole++
-			if got := o.Loop.Area() / c.cell; math.Abs(got-c.want) > 1e-9 {
-				t.Fatalf("%s: opening %d: share %.9f, want %.9f", c.source, o.Number, got, c.want)
-			}
-		}
-		if whole < f.Repeats {
-			t.Errorf("%s: only %d whole openings", c.source, whole)
-		}
-	}
 }
 
 // Every random cell is what its name says: the plane's points on its edge are
