@@ -22,7 +22,7 @@ func Accept(d *pattern.Design, f check.Finding, reason string) error {
 	if len(d.Accepted) >= pattern.MaxAccepted {
 		return fmt.Errorf("%d findings are let stand already, the most that a design holds", pattern.MaxAccepted)
 	}
-	a := pattern.Accepted{Check: f.Check, Reason: reason}
+	a := pattern.Accepted{Finding: f.Kind.Key, Reason: reason}
 	if len(f.At) > 0 {
 		a.At = pattern.Spot{XMM: f.At[0].X, YMM: f.At[0].Y}
 	}

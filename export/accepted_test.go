@@ -25,8 +25,8 @@ func standing(t *testing.T) (*pattern.Sheet, *check.Report) {
 	require.NoError(t, err)
 	at := check.Run(s).Findings
 	for _, f := range at {
-		if f.Check == "ends" {
-			s.Design.Accepted = []pattern.Accepted{{Check: "ends", At: pattern.Spot{XMM: f.At[0].X, YMM: f.At[0].Y}, Reason: "a bezel\ncovers them"}}
+		if f.Kind == check.KindEnds {
+			s.Design.Accepted = []pattern.Accepted{{Finding: "ends", At: pattern.Spot{XMM: f.At[0].X, YMM: f.At[0].Y}, Reason: "a bezel\ncovers them"}}
 		}
 	}
 	return s, check.All(s)
@@ -83,7 +83,7 @@ func TestAReasonTravelsToReportAndFiles(t *testing.T) {
 func TestAHundredPlacesAreListedAndAllAreCounted(t *testing.T) {
 	s, r := standing(t)
 	many := make([]plane.Point, 20000)
-	r.Findings = []check.Finding{{Check: "left solid", At: many}, {Check: "gap"}}
+	r.Findings = []check.Finding{{Kind: check.KindLeftSolid, At: many}, {Kind: check.KindGap}}
 	var js bytes.Buffer
 	require.NoError(t, ReportJSON(&js, s, r))
 	var j struct {

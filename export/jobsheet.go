@@ -233,7 +233,7 @@ func findingGroups(fs []check.Finding) [][]check.Finding {
 	var groups [][]check.Finding
 	at := map[kind]int{}
 	for _, f := range fs {
-		k := kind{f.Check, f.Severity, f.Accepted != ""}
+		k := kind{f.Kind.Title, f.Severity, f.Accepted != ""}
 		i, ok := at[k]
 		if !ok {
 			i = len(groups)

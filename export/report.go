@@ -108,7 +108,7 @@ const mostPlaces = 100
 
 func foundOf(f check.Finding) foundJSON {
 	j := foundJSON{
-		Check: f.Check, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
+		Check: f.Kind.Title, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
 		At: pairs(f.At[:min(len(f.At), mostPlaces)]...), Places: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
 	}
 	for _, x := range f.Fixes {

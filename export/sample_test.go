@@ -44,7 +44,7 @@ func sample() (*pattern.Sheet, *check.Report) {
 		Openings: len(loops), Rule: 1, Keep: 1.5, Pieces: 1,
 		Thinnest: check.Bridge{Width: 1.25, Rule: 1, A: plane.Pt(-8, -1), B: plane.Pt(-6.75, -1), From: 3, To: 4},
 		Blade:    check.Blade{Size: "2/0", ThickMM: 0.26, WidthMM: 0.52, PilotMM: 0.6, Drill: "drill 0.6 mm"},
-		Findings: []check.Finding{{Check: "corner", Severity: check.Caution, What: "Opening 3 has sharp corners.", Mend: "Set a corner radius."}},
+		Findings: []check.Finding{{Kind: check.Kind{Key: "corner", Title: "corner"}, Severity: check.Caution, What: "Opening 3 has sharp corners.", Mend: "Set a corner radius."}},
 	}
 	for i, l := range loops {
 		s.Openings = append(s.Openings, pattern.Opening{Number: i + 1, Loop: l, Shape: -1, At: l.Centroid()})

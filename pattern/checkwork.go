@@ -31,7 +31,7 @@ func (d Design) checkWork() error {
 	}
 	for i, a := range d.Accepted {
 		path := fmt.Sprintf("accepted[%d]", i)
-		if err := firstOf(checkText(path+".check", a.Check, 80, true), checkText(path+".reason", a.Reason, 400, true),
+		if err := firstOf(checkText(path+".finding", a.Finding, 80, true), checkText(path+".reason", a.Reason, 400, true),
 			checkAll(path+".at", []ranged{{".x_mm", PlaceRange, a.At.XMM}, {".y_mm", PlaceRange, a.At.YMM}})); err != nil {
 			return err
 		}

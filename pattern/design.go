@@ -76,11 +76,11 @@ type Wear struct {
 }
 
 // Accepted is a finding that the maker lets stand, with his reason. It holds for
-// findings of that check near that place.
+// findings of that kind near that place.
 type Accepted struct {
-	Check  string `json:"check"`
-	At     Spot   `json:"at,omitzero"`
-	Reason string `json:"reason"`
+	Finding string `json:"finding"` // the key of its kind
+	At      Spot   `json:"at,omitzero"`
+	Reason  string `json:"reason"`
 }
 
 // Field fills an area of the blank with one motif.

@@ -60,7 +60,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 		}},
 		{path: "edits", limit: MaxEdits, with: func(d *Design, n int) { d.Edits = slices.Repeat([]Edit{add}, n) }},
 		{path: "accepted", limit: MaxAccepted, with: func(d *Design, n int) {
-			d.Accepted = slices.Repeat([]Accepted{{Check: "tongue", Reason: "so"}}, n)
+			d.Accepted = slices.Repeat([]Accepted{{Finding: "tongue", Reason: "so"}}, n)
 		}},
 		{path: "variants", limit: MaxVariants, with: func(d *Design, n int) { d.Variants = slices.Repeat([]Design{plain}, n) }},
 		{path: "edits[0].at", limit: MaxSpots, with: func(d *Design, n int) {

@@ -128,7 +128,7 @@ func (r *findingRow) makeButtons() {
 				acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.onMend(r.f, r.f.Fixes[i]) }})
 			}
 		}
-		if f.Open() && r.chosen() && f.Check != "pieces" {
+		if f.Open() && r.chosen() && f.Kind != check.KindPieces {
 			acts = append(acts, act{"Let it stand\u2026", "Accept the finding, with a reason that goes with the files.", func() { o.onAccept(r.f) }})
 		}
 	}
@@ -265,7 +265,7 @@ func (w *findingRowRenderer) Refresh() {
 	if r.focused {
 		r.back.StrokeColor, r.back.StrokeWidth = d.Selected, 1.5
 	}
-	r.word.Text = severityWord(r.f.Severity) + "  " + r.f.Check
+	r.word.Text = severityWord(r.f.Severity) + "  " + r.f.Kind.Title
 	r.word.Color = d.Severity(r.f.Severity)
 	if r.f.Accepted != "" {
 		r.word.Color = d.Soft

@@ -96,7 +96,7 @@ func (f *findings) remark() {
 func sameFinding(was check.Finding, found []check.Finding) int {
 	best, least := -1, math.Inf(1)
 	for i, n := range found {
-		if n.Check != was.Check {
+		if n.Kind != was.Kind {
 			continue
 		}
 		d := 0.0

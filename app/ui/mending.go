@@ -26,7 +26,7 @@ func (w *Window) mend(f check.Finding, x check.Fix) {
 		return
 	}
 	w.takeDesign("mended", x.Title, x.Design)
-	w.log.Event("mended", "check", f.Check, "by", x.Title)
+	w.log.Event("mended", "check", f.Kind.Key, "by", x.Title)
 }
 
 // askToAccept asks for the reason to let a finding stand.
@@ -47,8 +47,8 @@ func (w *Window) askToAccept(f check.Finding) {
 			return
 		}
 		d.Close()
-		w.takeDesign("accepted", f.Check, next)
-		w.log.Event("accepted", "check", f.Check)
+		w.takeDesign("accepted", f.Kind.Title, next)
+		w.log.Event("accepted", "check", f.Kind.Key)
 	}})
 	d.Named("reason", reason)
 	w.win.Canvas().Focus(reason)
@@ -60,7 +60,7 @@ func raised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (w *Window) takeUp(f check.Finding) {
 	next := w.doc.Now()
 	app.TakeUp(&next, f)
-	w.takeDesign("accepted", "taken up "+f.Check, next)
+	w.takeDesign("accepted", "taken up "+f.Kind.Title, next)
 }
 
 // markFinding marks a finding's places on the blank and on the bent band; nil takes the
@@ -85,7 +85,7 @@ func (w *Window) showFinding(i int, f check.Finding) {
 		w.blank.lookAt(f.At)
 	}
 	w.bent.TurnToMarks()
-	w.log.Event("finding", "index", i, "check", f.Check, "places", len(f.At))
+	w.log.Event("finding", "index", i, "check", f.Kind.Key, "places", len(f.At))
 	w.tellSoon()
 }
 
@@ -97,7 +97,7 @@ func (w *Window) tellFindings(tell func(string, fyne.CanvasObject)) {
 		if y := r.Position().Y - s.Offset.Y; y < 0 || y+r.Size().Height > s.Size().Height {
 			continue
 		}
-		name := strings.ReplaceAll(r.f.Check, " ", "-")
+		name := r.f.Kind.Key
 		tell("finding:"+name, r)
 		for _, b := range r.buttons {
 			tell("mend:"+strings.ReplaceAll(b.Text, " ", "-"), b)

@@ -29,32 +29,32 @@ func faulty(t *testing.T, dress string) *Window {
 }
 
 // rowOf returns the row of a check's first finding.
-func rowOf(t *testing.T, w *Window, name string) *findingRow {
+func rowOf(t *testing.T, w *Window, key string) *findingRow {
 	t.Helper()
 	w.deepen()
 	for _, r := range w.findings.list.rows {
-		if r.f.Check == name {
+		if r.f.Kind.Key == key {
 			return r
 		}
 	}
-	t.Fatalf("no finding %q", name)
+	t.Fatalf("no finding %q", key)
 	return nil
 }
 
 // has reports whether there is a finding of a check, once the hand has rested.
-func has(w *Window, name string) bool {
+func has(w *Window, key string) bool {
 	w.deepen()
 	for _, f := range w.findings.found {
-		if f.Check == name {
+		if f.Kind.Key == key {
 			return true
 		}
 	}
 	return false
 }
 
-func rowsOf(w *Window, name string, least check.Severity) (rows []*findingRow) {
+func rowsOf(w *Window, key string, least check.Severity) (rows []*findingRow) {
 	for _, r := range w.findings.list.rows {
-		if r.f.Check == name && r.f.Severity >= least {
+		if r.f.Kind.Key == key && r.f.Severity >= least {
 			rows = append(rows, r)
 		}
 	}
@@ -65,18 +65,18 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	w := faulty(t, "light")
 	keepPicture(t, "findings-light", func() image.Image { return w.win.Canvas().Capture() })
 	was := w.doc.Now()
-	r := rowOf(t, w, "process bridges")
+	r := rowOf(t, w, "process-bridges")
 	b := r.buttonTitled("Widen the bridge to 1.2 mm")
 	require.NotNil(t, b, "offered without a click, since it is open")
 	require.True(t, b.Size().Width > 100 && b.Position().Y > 20 && b.Position().Y+b.Size().Height < r.Size().Height, "it stands in its row")
 	test.Tap(b)
-	require.False(t, has(w, "process bridges"))
+	require.False(t, has(w, "process-bridges"))
 	want := was
 	want.Rules.BridgeMM = 1.2
 	require.True(t, app.Equal(want, w.doc.Now()), "nothing else is changed")
 	w.undo()
 	require.True(t, app.Equal(was, w.doc.Now()))
-	require.True(t, has(w, "process bridges"))
+	require.True(t, has(w, "process-bridges"))
 
 	// Of a note the ways of mending come once it is chosen.
 	r = rowOf(t, w, "rim")
@@ -144,7 +144,7 @@ func reasons(d pattern.Design) (all []string) {
 func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 	w := faulty(t, "light")
 	w.win.Canvas().Capture()
-	for _, name := range []string{"thinnest bridge", "weakest way across"} {
+	for _, name := range []string{"thinnest-bridge", "weakest-way-across"} {
 		w.bent.Reset()
 		w.bent.Camera.Yaw += 3
 		r := rowOf(t, w, name)
@@ -159,10 +159,10 @@ func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 	require.Equal(t, -1, w.findings.selected)
 
 	// The marks of a chosen finding follow the design.
-	rowOf(t, w, "thinnest bridge").Tapped(nil)
+	rowOf(t, w, "thinnest-bridge").Tapped(nil)
 	was := w.blank.marks.places[0]
 	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 2)
-	require.Equal(t, "thinnest bridge", w.findings.found[w.findings.selected].Check)
+	require.Equal(t, "thinnest-bridge", w.findings.found[w.findings.selected].Kind.Key)
 	require.NotEqual(t, was, w.blank.marks.places[0])
 	require.Equal(t, w.scene.report.Thinnest.A, w.blank.marks.places[0])
 }
@@ -195,7 +195,7 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	require.True(t, f.usual.Visible())
 	was.Rules.Process = "etch"
 	require.True(t, app.Equal(was, w.doc.Now()))
-	require.True(t, has(w, "sharp corner"))
+	require.True(t, has(w, "sharp-corner"))
 	for _, r := range w.figures.rows {
 		if r.name.Text == "Saw blade" || r.name.Text == "Pilot drill" {
 			require.False(t, r.box.Visible(), "no saw comes near it")
@@ -204,8 +204,8 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	keepPicture(t, "process", func() image.Image { return w.win.Canvas().Capture() })
 	w.pickOption(app.ProcessChoice(), "")
 	require.False(t, f.usual.Visible())
-	require.False(t, has(w, "corner and process"))
-	require.Empty(t, rowsOf(w, "sharp corner", check.Caution))
+	require.False(t, has(w, "corner-and-process"))
+	require.Empty(t, rowsOf(w, "sharp-corner", check.Caution))
 }
 
 func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {

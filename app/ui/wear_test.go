@@ -31,7 +31,7 @@ func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	words, stands := figureOf(t, w, "Sprung on")
 	require.True(t, stands)
 	assert.Equal(t, check.TakesASet, words)
-	require.True(t, has(w, "springing on"))
+	require.True(t, has(w, "springing-on"))
 	r := w.controls.rowsOf["wear.proof_mpa"]
 	require.NotNil(t, r)
 	require.True(t, r.object().Visible())

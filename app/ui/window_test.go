@@ -231,7 +231,7 @@ func TestAClickOnAFindingGoesThere(t *testing.T) {
 		w.findings.list.rows[i].Tapped(nil)
 		require.Equal(t, f.At, w.blank.marks.places)
 		for _, p := range f.At {
-			require.True(t, w.blank.v.frame.inBlank(w.blank.v.x(p.X), w.blank.v.y(p.Y)), f.Check)
+			require.True(t, w.blank.v.frame.inBlank(w.blank.v.x(p.X), w.blank.v.y(p.Y)), f.Kind.Key)
 		}
 		keepPicture(t, "finding", w.win.Canvas().Capture)
 		return

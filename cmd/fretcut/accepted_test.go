@@ -17,7 +17,7 @@ func TestABreachThatIsLetStandIsExitZeroAndSaidWithItsReason(t *testing.T) {
 	require.NotContains(t, out, "Let stand")
 	path := galleryFile(t, "harbour-cuff", func(d *pattern.Design) {
 		off(d)
-		d.Accepted = []pattern.Accepted{{Check: "reserve", At: pattern.Spot{YMM: 14}, Reason: "the bezel stands over the edge"}}
+		d.Accepted = []pattern.Accepted{{Finding: "reserve", At: pattern.Spot{YMM: 14}, Reason: "the bezel stands over the edge"}}
 	})
 	code, out, errs = call("report", path)
 	require.Equal(t, fine, code, errs)

@@ -155,7 +155,7 @@ func (t task) madeOf(r result, d *pattern.Design, rep *check.Report) madeJSON {
 	m.Name, m.Content = d.Name, export.ContentNumber(*d)
 	m.figures = figuresOf(rep)
 	for _, f := range rep.Findings {
-		m.Findings = append(m.Findings, foundJSON{f.Severity.String(), f.Check, f.What, f.Accepted})
+		m.Findings = append(m.Findings, foundJSON{f.Severity.String(), f.Kind.Title, f.What, f.Accepted})
 	}
 	return m
 }

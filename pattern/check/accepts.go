@@ -6,9 +6,9 @@ import (
 )
 
 // Accepts reports whether what the maker lets stand is that finding: one of the same
-// check, near the same place if it has any.
+// kind, near the same place if it has any.
 func Accepts(a pattern.Accepted, f Finding) bool {
-	if a.Check != f.Check {
+	if a.Finding != f.Kind.Key {
 		return false
 	}
 	near := len(f.At) == 0

@@ -24,9 +24,9 @@ func TestWhatIsLetStandStandsBelowWhatIsOpenAndBreaksNoRule(t *testing.T) {
 	require.True(t, ok)
 	at := func(dx float64) pattern.Spot { return pattern.Spot{XMM: f.At[0].X + dx, YMM: f.At[0].Y} }
 
-	d.Accepted = []pattern.Accepted{{Check: "reserve", At: at(2.1), Reason: "far off"}}
+	d.Accepted = []pattern.Accepted{{Finding: "reserve", At: at(2.1), Reason: "far off"}}
 	assert.True(t, run().Breached(), "of another place")
-	d.Accepted = []pattern.Accepted{{Check: "reserve", At: at(1.9), Reason: "the bezel is soldered on"}}
+	d.Accepted = []pattern.Accepted{{Finding: "reserve", At: at(1.9), Reason: "the bezel is soldered on"}}
 	r = run()
 	assert.False(t, r.Breached())
 	f, _ = worst(r, "reserve")
@@ -39,7 +39,7 @@ func TestWhatIsLetStandStandsBelowWhatIsOpenAndBreaksNoRule(t *testing.T) {
 			continue
 		}
 		if seen {
-			assert.Equal(t, Note, x.Severity, "%s is open and stands below what is let stand", x.Check)
+			assert.Equal(t, Note, x.Severity, "%s is open and stands below what is let stand", x.Kind)
 		}
 	}
 	require.True(t, seen)
@@ -47,10 +47,10 @@ func TestWhatIsLetStandStandsBelowWhatIsOpenAndBreaksNoRule(t *testing.T) {
 
 func TestFallingToPiecesCantBeLetStand(t *testing.T) {
 	d := benchCuff()
-	d.Accepted = []pattern.Accepted{{Check: "pieces", Reason: "never mind"}}
+	d.Accepted = []pattern.Accepted{{Finding: "pieces", Reason: "never mind"}}
 	s, err := pattern.Lay(d)
 	require.NoError(t, err)
-	fs := []Finding{{Check: "pieces", Severity: Breach}, {Check: "gap", Severity: Caution}}
+	fs := []Finding{{Kind: KindPieces, Severity: Breach}, {Kind: KindGap, Severity: Caution}}
 	accept(d, fs)
 	assert.Empty(t, fs[0].Accepted)
 	r := Run(s)

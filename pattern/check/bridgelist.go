@@ -324,7 +324,7 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 		if len(broken) > 0 {
 			b := broken[0]
 			f := Finding{
-				Check: "narrow bridges", Severity: Breach,
+				Kind: KindNarrowBridges, Severity: Breach,
 				What: pattern.Say("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
 					kindCount(len(broken), kind), b.sides(), b.Width, b.Length, b.Shortfall(), b.Rule),
 				Why:   "Narrow metal breaks, burns or bends first.",
@@ -340,7 +340,7 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 		if len(unusual) > 0 {
 			b := unusual[0]
 			f := Finding{
-				Check: "process bridges", Severity: Caution,
+				Kind: KindProcessBridges, Severity: Caution,
 				What: pattern.Say("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
 					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
 				Why:   narrowMetal(process.Key) + " Usual limit: " + process.Source + ".",

@@ -33,7 +33,7 @@ next:
 			verb = "do"
 		}
 		fs = append(fs, Finding{
-			Check: "by hand", Severity: Caution,
+			Kind: KindByHand, Severity: Caution,
 			What: fmt.Sprintf("Edit %d by hand, %s: %s %s nothing now: %s.", g.edit+1, editName(s.Design.Edits[g.edit].Do),
 				count(len(g.at), "place", "places"), verb, g.why),
 			Why:   "It is kept, and works again when the numbers allow.",

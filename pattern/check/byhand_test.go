@@ -23,7 +23,7 @@ func TestEditsThatFindNothingAreTold(t *testing.T) {
 	}
 	var got []Finding
 	for _, f := range Run(s).Findings {
-		if f.Check == "by hand" {
+		if f.Kind == KindByHand {
 			got = append(got, f)
 		}
 	}

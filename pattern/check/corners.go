@@ -199,7 +199,7 @@ func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
 			where = fmt.Sprintf("in %d places, sharpest %s", len(g), where)
 		}
 		fs = append(fs, Finding{
-			Check: "metal point", Severity: Caution,
+			Kind: KindMetalPoint, Severity: Caution,
 			What:  pattern.Say("The metal runs to a point of %.1f degrees %s, %.1f degrees under the least of %.0f (%s).", deg, where, least-deg, least, source),
 			Why:   "Thin points catch cloth and skin, bend up and wear to a blade.",
 			Value: deg, Limit: least, Unit: "degrees", At: at,
@@ -251,7 +251,7 @@ func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {
 			what = pattern.Say("%d inner corners in %s have a radius down to %.2f mm (opening %d)", len(g), count(len(openings), "opening", "openings"), worst.Radius, worst.Opening)
 		}
 		f := Finding{
-			Check: "sharp corner", Severity: Note,
+			Kind: KindSharpCorner, Severity: Note,
 			What:  pattern.Say("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, process),
 			Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent. Usual limit: " + source + ".",
 			Value: worst.Radius, Limit: limit, Unit: "mm", At: at,

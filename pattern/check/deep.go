@@ -90,7 +90,7 @@ const acceptedNear = 2
 func accept(d pattern.Design, fs []Finding) {
 	for i := range fs {
 		f := &fs[i]
-		if f.Check == "pieces" {
+		if f.Kind == KindPieces {
 			continue
 		}
 		for _, a := range d.Accepted {
@@ -107,12 +107,12 @@ func checkCuts(s *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	var fs []Finding
-	tell := func(name, what, why string, c Cut) {
+	tell := func(kind Kind, what, why string, c Cut) {
 		if len(c.Bridges) == 0 {
 			return
 		}
 		f := Finding{
-			Check: name, Severity: Note,
+			Kind: kind, Severity: Note,
 			What:  pattern.Say("%s passes %.2f mm of metal in %s, %.0f %% of the full section.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share()),
 			Why:   why,
 			Value: c.Metal, Limit: c.Full, Unit: "mm",
@@ -123,7 +123,7 @@ func checkCuts(s *pattern.Sheet, r *Report) []Finding {
 		}
 		fs = append(fs, f)
 	}
-	tell("weakest way across", "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.Cuts.Across)
-	tell("weakest way along", "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.Cuts.Along)
+	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.Cuts.Across)
+	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.Cuts.Along)
 	return fs
 }

@@ -1,29 +1,24 @@
 package check
 
-// echo is the check that measures in the metal what a check of the rules alone foretells,
-// "" if there is none.
-func echo(name string) string {
-	switch name {
-	case "bridge and process":
-		return "process bridges"
-	case "corner and process":
-		return "sharp corner"
-	}
-	return ""
+// echoes names, for findings about a rule alone, the kind that tells the same of the metal
+// itself.
+var echoes = map[Kind]Kind{
+	KindBridgeAndProcess: KindProcessBridges,
+	KindCornerAndProcess: KindSharpCorner,
 }
 
 // withoutEchoes leaves out findings about a rule where the same is told of the metal
 // itself, with the same way of mending it.
 func withoutEchoes(fs []Finding) []Finding {
-	told := map[string]bool{}
+	told := map[Kind]bool{}
 	for _, f := range fs {
 		if f.Severity > Note && len(f.Fixes) > 0 {
-			told[f.Check] = true
+			told[f.Kind] = true
 		}
 	}
 	var out []Finding
 	for _, f := range fs {
-		if e := echo(f.Check); e == "" || !told[e] {
+		if e, ok := echoes[f.Kind]; !ok || !told[e] {
 			out = append(out, f)
 		}
 	}

@@ -223,7 +223,7 @@ func extremes() []extreme {
 	add("accepted", func(d *pattern.Design) {
 		f("triangles", 60, 500)(d)
 		for i := range pattern.MaxAccepted {
-			d.Accepted = append(d.Accepted, pattern.Accepted{Check: "pilot hole", At: pattern.Spot{XMM: float64(i)}, Reason: "so wished"})
+			d.Accepted = append(d.Accepted, pattern.Accepted{Finding: "pilot-hole", At: pattern.Spot{XMM: float64(i)}, Reason: "so wished"})
 		}
 	})
 	return all

@@ -28,13 +28,13 @@ type fault struct {
 var faultsDrawn = []fault{
 	{"tongue", "tongue", 7.8771, plane.Pt(10, -3),
 		"the disc of 2 mm (twice the sheet) rests on the slot's two upper corners of 0.3 mm, whose centres are 2.1 mm apart at 4.7: it touches them at 4.7 + 0.3/1.3 sqrt(1.3^2-1.05^2) = 4.8769; the tip is at -3"},
-	{"metal-point", "metal point", 20, plane.Pt(-20, 0), "as drawn: 20 degrees, at 1 - 1"},
-	{"sharp-corner", "sharp corner", 0, plane.Pt(4, 4), "a square of 8 mm about the middle, not rounded"},
-	{"process-bridge", "process bridges", 0.8, plane.Pt(2.6, 2), "as drawn: 0.8 mm about x = 3, the middle of the parallel sides at y = 2"},
-	{"small-opening", "no way in", 1, plane.Pt(7, -3), "one opening of 0.25 mm; the finest blade listed, 8/0, asks for 0.36 mm"},
-	{"medallion", "held piece", 3.6, plane.Pt(4.4, 1+6.5382),
+	{"metal-point", "metal-point", 20, plane.Pt(-20, 0), "as drawn: 20 degrees, at 1 - 1"},
+	{"sharp-corner", "sharp-corner", 0, plane.Pt(4, 4), "a square of 8 mm about the middle, not rounded"},
+	{"process-bridge", "process-bridges", 0.8, plane.Pt(2.6, 2), "as drawn: 0.8 mm about x = 3, the middle of the parallel sides at y = 2"},
+	{"small-opening", "no-way-in", 1, plane.Pt(7, -3), "one opening of 0.25 mm; the finest blade listed, 8/0, asks for 0.36 mm"},
+	{"medallion", "held-piece", 3.6, plane.Pt(4.4, 1+6.5382),
 		"three bridges of 1.2 mm; the first stands over the piece's middle (5, 1), between slots of radii 6 and 7.2 whose corners of 0.3 mm have their centres at sqrt(6.3^2-0.9^2) = 6.2354 and sqrt(6.9^2-0.9^2) = 6.8410 above it: half way"},
-	{"thin-neck", "process bridges", 0.9, plane.Pt(0.45, 2.5), "as drawn: 0.9 mm about x = 0"},
+	{"thin-neck", "process-bridges", 0.9, plane.Pt(0.45, 2.5), "as drawn: 0.9 mm about x = 0"},
 }
 
 // read returns a design of testdata/faults, laid.
@@ -63,7 +63,8 @@ func TestEachDrawnFaultIsFoundWithItsPlaceAndSize(t *testing.T) {
 			found := All(read(t, c.name)).Findings
 			ok := false
 			for _, f := range found {
-				if f.Check != c.check || f.Severity < Caution {
+				assert.Contains(t, Kinds(), f.Kind, "add it to Kinds")
+				if f.Kind.Key != c.check || f.Severity < Caution {
 					continue
 				}
 				near := false
@@ -84,7 +85,7 @@ func TestEachDrawnFaultIsFoundWithItsPlaceAndSize(t *testing.T) {
 func TestWhatIsMendedIsNoLongerTold(t *testing.T) {
 	for _, c := range faultsDrawn {
 		for _, f := range All(read(t, c.name+"-mended")).Findings {
-			assert.False(t, f.Check == c.check && f.Severity >= Caution, "%s: %s", c.name, f.What)
+			assert.False(t, f.Kind.Key == c.check && f.Severity >= Caution, "%s: %s", c.name, f.What)
 		}
 	}
 }
@@ -106,7 +107,7 @@ func TestTheWeakestWayIsTheSumOfBridgesDrawn(t *testing.T) {
 		}
 		told := false
 		for _, f := range r.Findings {
-			told = told || f.Check == "weakest way across" && math.Abs(f.Value-c.metal) <= 0.01*c.metal
+			told = told || f.Kind == KindWeakestWayAcross && math.Abs(f.Value-c.metal) <= 0.01*c.metal
 		}
 		assert.True(t, told, tell(r.Findings))
 	}
@@ -127,18 +128,18 @@ func TestAPieceCutFreeIsTold(t *testing.T) {
 	assert.Equal(t, 2, r.Pieces)
 	told := false
 	for _, f := range r.Findings {
-		told = told || f.Check == "pieces" && f.Severity == Breach && f.Value == 2
+		told = told || f.Kind == KindPieces && f.Severity == Breach && f.Value == 2
 	}
 	assert.True(t, told, tell(r.Findings))
 	for _, f := range Run(read(t, "medallion-mended")).Findings {
-		assert.NotEqual(t, "pieces", f.Check)
+		assert.NotEqual(t, KindPieces, f.Kind)
 	}
 }
 
 func tell(fs []Finding) string {
 	var b strings.Builder
 	for _, f := range fs {
-		b.WriteString(f.Severity.String() + " " + f.Check + ": " + f.What + "\n")
+		b.WriteString(f.Severity.String() + " " + f.Kind.Key + ": " + f.What + "\n")
 	}
 	return b.String()
 }

@@ -94,7 +94,7 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "pieces", Severity: Breach,
+		Kind: KindPieces, Severity: Breach,
 		What:  fmt.Sprintf("The metal falls into %d pieces.", r.Pieces),
 		Why:   "What is cut free falls out at the saw or under the beam.",
 		Value: float64(r.Pieces), Limit: 1, Unit: "pieces",
@@ -110,7 +110,7 @@ func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "thinnest bridge", Severity: Note,
+		Kind: KindThinnestBridge, Severity: Note,
 		What:  pattern.Say("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
 		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
 		Why:  "Filing and polishing take off about 0.05 to 0.15 mm a side (common practice).",
@@ -132,7 +132,7 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
 	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
-			Check: "rim", Severity: Note,
+			Kind: KindRim, Severity: Note,
 			What:  pattern.Say("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
 			Why:   "Metal between an opening and the edge is a bridge too, and the edge takes the knocks.",
 			Value: rim, Limit: r.Rule, Unit: "mm",
@@ -159,7 +159,7 @@ func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 			name = s.Design.Reserves[i].Shape
 		}
 		fs = append(fs, Finding{
-			Check: "reserve", Severity: Breach,
+			Kind: KindReserve, Severity: Breach,
 			What:  pattern.Say("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on/l.Area()),
 			Why:   "What is to be set or struck there has no metal under it.",
 			Value: on, Limit: l.Area(), Unit: "mm²", At: []plane.Point{l.Centroid()},
@@ -176,7 +176,7 @@ func checkNothingCut(s *pattern.Sheet, r *Report) []Finding {
 	}
 	if len(s.Design.Fields) == 0 && len(s.Design.Edits) == 0 {
 		return []Finding{{
-			Check: "nothing cut", Severity: Note, What: "The band is plain: it has no field.",
+			Kind: KindNothingCut, Severity: Note, What: "The band is plain: it has no field.",
 			Mend: "Add a field to pierce it.",
 		}}
 	}
@@ -185,7 +185,7 @@ func checkNothingCut(s *pattern.Sheet, r *Report) []Finding {
 		what = "No opening can be cut: the rims leave no ground between them."
 	}
 	return []Finding{{
-		Check: "nothing cut", Severity: Breach, What: what,
+		Kind: KindNothingCut, Severity: Breach, What: what,
 		Why:  "The band stays plain.",
 		Mend: "Make the bridge, the rim, the corners or the smallest opening smaller, or use fewer rows and repeats.",
 	}}
@@ -211,7 +211,7 @@ next:
 	var fs []Finding
 	for _, g := range groups {
 		fs = append(fs, Finding{
-			Check: "left solid", Severity: Note,
+			Kind: KindLeftSolid, Severity: Note,
 			What:  fmt.Sprintf("%s left solid: %s.", count(len(g.at), "place is", "places are"), g.why),
 			Why:   "An opening that breaks a rule is not cut.",
 			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
@@ -247,7 +247,7 @@ func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "bridge and sheet", Severity: Caution,
+		Kind: KindBridgeAndSheet, Severity: Caution,
 		What:  pattern.Say("The bridge rule of %.2f mm is under %.2f mm, the usual least for sheet of %.2f mm.", r.Rule, least, r.Thickness),
 		Why:   "A bridge narrower than the sheet is thick twists and breaks under saw and file (common practice: never under about 0.5 mm).",
 		Value: r.Rule, Limit: least, Unit: "mm",
@@ -264,7 +264,7 @@ func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "pilot hole", Severity: Caution,
+		Kind: KindPilotHole, Severity: Caution,
 		What:  pattern.Say("Openings down to %.2f mm are let through; a %s saw blade needs a pilot hole of %.2f mm.", least, r.Blade.Size, r.Blade.PilotMM),
 		Why:   "Into a smaller opening the blade can't be threaded. Blade sizes are from memory: makers differ.",
 		Value: least, Limit: r.Blade.PilotMM, Unit: "mm",
@@ -283,7 +283,7 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "bending", Severity: Caution,
+		Kind: KindBending, Severity: Caution,
 		What:  pattern.Say("The inside bends to a radius of %.1f mm, %.1f times the sheet: the outer face stretches by about %.0f %%.", radius, radius/r.Thickness, 100*strain),
 		Why:   "Metal that stretches so far hardens and cracks, first where a bridge stands across the bend. An estimate, not a promise.",
 		Value: radius, Limit: 3 * r.Thickness, Unit: "mm",
@@ -309,7 +309,7 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 		why = "Through a wide gap the cuff falls off."
 	}
 	f := Finding{
-		Check: "gap", Severity: Caution,
+		Kind: KindGap, Severity: Caution,
 		What:  pattern.Say("The gap of %.1f mm is unusual: 25 to 32 mm fits most wrists.", gap),
 		Why:   why,
 		Value: gap, Limit: limit, Unit: "mm",
@@ -334,7 +334,7 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	}
 	if b.EndShape == unroll.PointEnd {
 		return []Finding{{
-			Check: "ends", Severity: Caution,
+			Kind: KindEnds, Severity: Caution,
 			What:  pattern.Say("The tips of the cuff's pointed ends have a radius of %.2f mm.", b.EndRadiusMM),
 			Why:   "A sharp tip catches skin and cloth.",
 			Value: b.EndRadiusMM, Limit: 1, Unit: "mm", At: ends(s),
@@ -347,7 +347,7 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 		what = pattern.Say("The corners of the cuff's ends are sharp: a radius of %.2f mm.", b.EndCornerMM)
 	}
 	return []Finding{{
-		Check: "ends", Severity: Caution,
+		Kind: KindEnds, Severity: Caution,
 		What:  what,
 		Why:   "Sharp corners cut skin and catch cloth.",
 		Value: b.EndCornerMM, Limit: 1, Unit: "mm", At: ends(s),
@@ -375,14 +375,14 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 		switch {
 		case m.Interlock && f.Stagger != 0.5:
 			fs = append(fs, Finding{
-				Check: "stagger", Severity: Note,
+				Kind: KindStagger, Severity: Note,
 				What:  pattern.Say("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
 				Mend:  "Nothing need be done.",
 				Fixes: staggerTo(s.Design, i, 0.5),
 			})
 		case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
 			fs = append(fs, Finding{
-				Check: "stagger", Severity: Note,
+				Kind: KindStagger, Severity: Note,
 				What:  pattern.Say("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
 				Mend:  "Use a stagger of 0 or 0.5 for a pattern that is the same on both sides.",
 				Fixes: join(staggerTo(s.Design, i, 0.5), staggerTo(s.Design, i, 0)),
@@ -396,11 +396,11 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 func checkBand(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	for _, n := range s.Flat.Notes {
-		fs = append(fs, Finding{Check: "band", Severity: Note, What: sentence(n), Mend: "Nothing need be done."})
+		fs = append(fs, Finding{Kind: KindBand, Severity: Note, What: sentence(n), Mend: "Nothing need be done."})
 	}
 	if s.Design.Band.Joint == unroll.Seamless {
 		fs = append(fs, Finding{
-			Check: "seamless", Severity: Note,
+			Kind: KindSeamless, Severity: Note,
 			What:  "The band has no joint: openings may run over the two ends of the flat drawing.",
 			Mend:  "Cut it from tube on a turning axis, or cast it. From flat sheet, choose a soldered joint.",
 			Fixes: bandFix(s.Design, "Have a joint with 3 mm kept solid", func(b *unroll.Band) { b.Joint, b.JointMM = unroll.Soldered, 3 }),

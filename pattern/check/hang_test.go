@@ -122,7 +122,7 @@ func TestADomedBandIsTold(t *testing.T) {
 	assert.InDelta(t, 0, r.Plain/(r.Faces.TrueArea*2*10.36/1000)-1, 2e-3, "which is nearly its true area times the thickness")
 	found := false
 	for _, f := range r.Findings {
-		if f.Check == "doming" {
+		if f.Kind == KindDoming {
 			found = true
 			assert.Equal(t, Caution, f.Severity)
 			// At the edge a circle of 31 is 15 (1 - cos(0.4)) smaller.

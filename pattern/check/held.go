@@ -154,7 +154,7 @@ func checkHeld(s *pattern.Sheet, r *Report) []Finding {
 			where = "A piece at the edge"
 		}
 		f := Finding{
-			Check: "held piece", Severity: Note,
+			Kind: KindHeldPiece, Severity: Note,
 			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
 				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
 			Why:   "Of all pieces the size of a fingernail or more that were looked at it hangs on the least metal.",

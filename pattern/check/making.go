@@ -94,7 +94,7 @@ func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 		drawn = unroll.MiddleFace
 	}
 	f := Finding{
-		Check: "faces", Severity: Note,
+		Kind: KindFaces, Severity: Note,
 		What: pattern.Say("The thinnest bridge is %.3f mm on the inner face and %.3f mm on the outer.", r.Faces.InnerBridge, r.Faces.OuterBridge),
 		Why: pattern.Say("The drawing shows the %s face: lengths along the band are %.3f to %.3f of it inside, %.3f to %.3f outside. The weight is that of walls square to the surface.",
 			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost),
@@ -134,7 +134,7 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 		}
 	}
 	g := Finding{
-		Check: "doming", Severity: Note,
+		Kind: KindDoming, Severity: Note,
 		What: pattern.Say("Lengths on the domed surface differ from the drawing by up to %.1f %%.", 100*most),
 		Why: pattern.Say("A dome has no true flat. Here %s are kept true; the largest factor is %.4f, the surface measures %.1f mm², the blank %.1f mm².",
 			keptTrue(s.Design.Band.DomeFlat), share, r.Faces.TrueArea, r.BlankArea),
@@ -169,7 +169,7 @@ func keptTrue(flat string) string {
 // checkHang tells where the band is heavy.
 func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 	h := r.Hang
-	f := Finding{Check: "balance", Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}
+	f := Finding{Kind: KindBalance, Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}
 	// A thirtieth of the height: ours. Less is lost in how a wrist is held.
 	if h.Off < h.Height/30 {
 		f.What = pattern.Say("Nearly balanced: the centre of gravity is %.1f mm from the middle of the inside.", h.Off)

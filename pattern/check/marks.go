@@ -58,7 +58,7 @@ func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Check: "mark off the blank", Severity: Breach,
+		Kind: KindMarkOffTheBlank, Severity: Breach,
 		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), m.length-on, m.length),
 		Why:   "What is to be engraved there has no metal under it.",
 		Value: on, Limit: m.length, Unit: "mm", At: []plane.Point{out},
@@ -97,7 +97,7 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 		}
 		told = k.Reserve
 		fs = append(fs, Finding{
-			Check: "mark over a reserve", Severity: Caution,
+			Kind: KindMarkOverAReserve, Severity: Caution,
 			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, m.length),
 			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
@@ -130,7 +130,7 @@ func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Find
 		return nil
 	}
 	return []Finding{{
-		Check: "mark through openings", Severity: Note,
+		Kind: KindMarkThroughOpenings, Severity: Note,
 		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.length),
 		Value: lost, Limit: m.length, Unit: "mm", At: at,
 		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
@@ -168,7 +168,7 @@ func overJoint(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 				p := e.At(float64(k) / 8)
 				if x, _ := s.Flat.Where(p); math.Abs(x) > end+slack {
 					return []Finding{{
-						Check: "mark over the joint", Severity: Note,
+						Kind: KindMarkOverTheJoint, Severity: Note,
 						What:  fmt.Sprintf("%s runs over the soldered joint.", markName(s, m.Mark)),
 						Why:   "Solder flows into cuts, and heat spoils them.",
 						At:    []plane.Point{p},

@@ -29,9 +29,9 @@ func runOf(t *testing.T, d pattern.Design) (*pattern.Sheet, *Report) {
 	return s, Run(s)
 }
 
-func found(r *Report, check string) *Finding {
+func found(r *Report, key string) *Finding {
 	for i := range r.Findings {
-		if r.Findings[i].Check == check {
+		if r.Findings[i].Kind.Key == key {
 			return &r.Findings[i]
 		}
 	}
@@ -53,19 +53,19 @@ func TestFindingsAboutMarksTellWhatIsWrong(t *testing.T) {
 	}{
 		// The blank is 24 wide: of an upright line of 20 about y = 6, 16 mm up to y
 		// = 12 are on it, 4 are not.
-		{"off the edge", "mark off the blank", pattern.Mark{Kind: pattern.LineMark, YMM: 6, LengthMM: 20, TurnDeg: 90}, cuff, 16, Breach},
-		{"wholly off", "mark off the blank", pattern.Mark{Kind: pattern.LineMark, YMM: 30, LengthMM: 20}, cuff, 0, Breach},
+		{"off the edge", "mark-off-the-blank", pattern.Mark{Kind: pattern.LineMark, YMM: 6, LengthMM: 20, TurnDeg: 90}, cuff, 16, Breach},
+		{"wholly off", "mark-off-the-blank", pattern.Mark{Kind: pattern.LineMark, YMM: 30, LengthMM: 20}, cuff, 0, Breach},
 		// The reserve with its margin reaches from x = 19 to 41: 6 of 10 mm.
-		{"over a reserve", "mark over a reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 20, LengthMM: 10}, cuff, 6, Caution},
-		{"in a margin", "mark over a reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 30, YMM: 4.5, LengthMM: 10}, cuff, 10, Caution},
+		{"over a reserve", "mark-over-a-reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 20, LengthMM: 10}, cuff, 6, Caution},
+		{"in a margin", "mark-over-a-reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 30, YMM: 4.5, LengthMM: 10}, cuff, 10, Caution},
 		{"at home in a reserve", "", pattern.Mark{Kind: pattern.TextMark, XMM: 30, Text: "Gull", HeightMM: 2}, cuff, 0, 0},
 		{"on plain metal", "", pattern.Mark{Kind: pattern.LineMark, XMM: -20, LengthMM: 12, KeepMM: 0.5}, cuff, 0, 0},
-		{"over the joint", "mark over the joint", pattern.Mark{Kind: pattern.LineMark, XMM: 97, LengthMM: 12}, soldered, 0, Note},
+		{"over the joint", "mark-over-the-joint", pattern.Mark{Kind: pattern.LineMark, XMM: 97, LengthMM: 12}, soldered, 0, Note},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, r := runOf(t, marked(c.band, c.mark))
 			var f *Finding
-			for _, k := range []string{"mark off the blank", "mark over a reserve", "mark through openings", "mark over the joint"} {
+			for _, k := range []string{"mark-off-the-blank", "mark-over-a-reserve", "mark-through-openings", "mark-over-the-joint"} {
 				g := found(r, k)
 				if k == c.check {
 					f = g
@@ -105,7 +105,7 @@ func TestAMarkThroughOpeningsTellsWhatItLoses(t *testing.T) {
 			}
 		}
 	}
-	f := found(r, "mark through openings")
+	f := found(r, "mark-through-openings")
 	require.NotNil(t, f)
 	require.InDelta(t, want, f.Value, 1e-6)
 	require.Len(t, f.At, n)
@@ -126,7 +126,7 @@ func TestEachOfARowOfReservesMustStandOnTheBlank(t *testing.T) {
 	_, r := runOf(t, d)
 	n := 0
 	for _, f := range r.Findings {
-		if f.Check == "reserve" {
+		if f.Kind == KindReserve {
 			require.Contains(t, f.What, "Reserve 2 (stone seat)")
 			n++
 		}

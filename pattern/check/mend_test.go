@@ -40,14 +40,14 @@ var mended = []struct {
 	fixes       int // how many ways there are
 }{
 	{"a rim under the rule", "rim", func(d *pattern.Design) { d.Rules.RimMM = 0.8 }, 2},
-	{"a bridge under the sheet", "bridge and sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 0.7 }, 1},
-	{"a bridge under the saw's", "bridge and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
-	{"bridges under the saw's", "process bridges", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
-	{"corners that start cracks", "sharp corner", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
-	{"openings under the etcher's", "opening and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.SmallestMM = "etch", 0.3 }, 1},
-	{"corners under the caster's", "corner and process", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
+	{"a bridge under the sheet", "bridge-and-sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 0.7 }, 1},
+	{"a bridge under the saw's", "bridge-and-process", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
+	{"bridges under the saw's", "process-bridges", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
+	{"corners that start cracks", "sharp-corner", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
+	{"openings under the etcher's", "opening-and-process", func(d *pattern.Design) { d.Rules.Process, d.Rules.SmallestMM = "etch", 0.3 }, 1},
+	{"corners under the caster's", "corner-and-process", func(d *pattern.Design) { d.Rules.Process, d.Rules.CornerMM = "cast", 0.1 }, 1},
 	{"a bridge that burns", "heat", func(d *pattern.Design) { d.Rules.Process, d.Work.KerfMM, d.Band.Thickness.MM = "laser", 0.5, 0.5 }, 1},
-	{"no room for the pilot", "pilot hole", func(d *pattern.Design) { d.Rules.SmallestMM = 0.3 }, 1},
+	{"no room for the pilot", "pilot-hole", func(d *pattern.Design) { d.Rules.SmallestMM = 0.3 }, 1},
 	{"a wide gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 50 }, 1},
 	{"a small gap", "gap", func(d *pattern.Design) { d.Band.GapMM = 15 }, 1},
 	{"ends that touch", "gap", func(d *pattern.Design) { d.Band.GapMM = 0 }, 1},
@@ -63,38 +63,38 @@ var mended = []struct {
 	{"a reserve beyond the end", "reserve", func(d *pattern.Design) {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 90, YMM: 3, WidthMM: 6, MarginMM: 1}}
 	}, 1},
-	{"a mark over the edge", "mark off the blank", func(d *pattern.Design) {
+	{"a mark over the edge", "mark-off-the-blank", func(d *pattern.Design) {
 		d.Marks = []pattern.Mark{{Kind: pattern.TextMark, Text: "EIDER", YMM: 15, HeightMM: 3}}
 	}, 2},
-	{"a mark into a reserve", "mark over a reserve", func(d *pattern.Design) {
+	{"a mark into a reserve", "mark-over-a-reserve", func(d *pattern.Design) {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, WidthMM: 6, MarginMM: 1}}
 		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 20}}
 	}, 1},
-	{"a mark through openings", "mark through openings", func(d *pattern.Design) {
+	{"a mark through openings", "mark-through-openings", func(d *pattern.Design) {
 		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 60, YMM: 1, KeepMM: -1}}
 	}, 1},
-	{"an edit that is idle", "by hand", func(d *pattern.Design) {
+	{"an edit that is idle", "by-hand", func(d *pattern.Design) {
 		d.Edits = []pattern.Edit{{Do: pattern.LeaveSolid, Mirror: pattern.MirrorAlong, At: []pattern.Spot{{XMM: 0, YMM: 14.5}, {XMM: 20, YMM: 14.5}}}}
 	}, 1},
-	{"slots under the kerf", "narrow slot", func(d *pattern.Design) {
+	{"slots under the kerf", "narrow-slot", func(d *pattern.Design) {
 		d.Rules.Process, d.Work.KerfMM, d.Rules.CornerMM, d.Rules.SmallestMM = "laser", 0.6, 0, 1.2
 		d.Fields = nil
 		d.Edits = []pattern.Edit{{Do: pattern.Add, At: []pattern.Spot{{XMM: 5, YMM: 2}}, Shape: pattern.PathShape, Path: "M0 0 H10 V4.5 H20 V5 H10 V10 H0 Z"}}
 	}, 1},
-	{"openings without a way in", "no way in", func(d *pattern.Design) {
+	{"openings without a way in", "no-way-in", func(d *pattern.Design) {
 		d.Rules.Process, d.Rules.SmallestMM, d.Rules.CornerMM = "saw", 0.2, 0.05
 		d.Fields = []pattern.Field{{Motif: "circles", Rows: 14, Repeats: 80, BridgeMM: 0}}
 		d.Rules.BridgeMM = 1.3
 	}, 1},
-	{"openings for a finer blade", "finer blade", func(d *pattern.Design) {
+	{"openings for a finer blade", "finer-blade", func(d *pattern.Design) {
 		d.Rules.SmallestMM, d.Rules.CornerMM = 0.3, 0.05
 		d.Fields = []pattern.Field{{Motif: "circles", Rows: 12, Repeats: 70}}
 	}, 1},
 }
 
-func worst(r *Report, check string) (Finding, bool) {
+func worst(r *Report, key string) (Finding, bool) {
 	for _, f := range r.Findings { // worst first
-		if f.Check == check {
+		if f.Kind.Key == key {
 			return f, true
 		}
 	}
@@ -136,7 +136,7 @@ func TestFixesOfClosedAndDomedBands(t *testing.T) {
 		spoil       func(*pattern.Design)
 	}{
 		{"seamless", "seamless", func(d *pattern.Design) { d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0 }},
-		{"a mark over the joint", "mark over the joint", func(d *pattern.Design) {
+		{"a mark over the joint", "mark-over-the-joint", func(d *pattern.Design) {
 			d.Marks = []pattern.Mark{{Kind: pattern.LineMark, XMM: 96, LengthMM: 4}}
 		}},
 	} {
@@ -174,11 +174,11 @@ func TestARuleIsNotToldOnceMoreWhereTheMetalIs(t *testing.T) {
 	s, err := pattern.Lay(d)
 	require.NoError(t, err)
 	quick, deep := Run(s), All(s)
-	_, ok := worst(quick, "bridge and process")
+	_, ok := worst(quick, "bridge-and-process")
 	assert.True(t, ok, "while a slider is dragged")
-	_, ok = worst(deep, "bridge and process")
+	_, ok = worst(deep, "bridge-and-process")
 	assert.False(t, ok)
-	_, ok = worst(deep, "process bridges")
+	_, ok = worst(deep, "process-bridges")
 	assert.True(t, ok)
 	// With what is still known of the metal beside it, it is not told either.
 	var metal []Finding
@@ -188,6 +188,6 @@ func TestARuleIsNotToldOnceMoreWhereTheMetalIs(t *testing.T) {
 		}
 	}
 	for _, f := range InOrder(quick.Findings, metal) {
-		assert.NotEqual(t, "bridge and process", f.Check)
+		assert.NotEqual(t, KindBridgeAndProcess, f.Kind)
 	}
 }

@@ -30,12 +30,12 @@ func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 		return nil
 	}
 	var fs []Finding
-	tell := func(name, what, why string, is, usual float64, fixes []Fix) {
+	tell := func(kind Kind, what, why string, is, usual float64, fixes []Fix) {
 		if is >= usual-slack {
 			return
 		}
 		fs = append(fs, Finding{
-			Check: name, Severity: Caution,
+			Kind: kind, Severity: Caution,
 			What:  pattern.Say("%s of %.2f mm is under %.2f mm, the usual least (%s, sheet of %.2f mm).", what, is, usual, strings.ToLower(p.Title), r.Thickness),
 			Why:   why + " Usual limit: " + p.Source + ".",
 			Value: is, Limit: usual, Unit: "mm",
@@ -45,9 +45,9 @@ func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 	}
 	u := UsualOf(p, r.Thickness)
 	bridge, least, corner := u.Bridge, u.Opening, u.Corner
-	tell("bridge and process", "The bridge rule", narrowMetal(p.Key), r.Rule, bridge, bridgeTo(s.Design, bridge))
-	tell("opening and process", "The smallest opening", "Smaller openings do not come clean.", rules.SmallestMM, least, smallestTo(s.Design, least))
-	tell("corner and process", "The corner radius", "Sharper inner corners do not come out, or are where cracks begin.", rules.CornerMM, corner, cornerTo(s.Design, corner))
+	tell(KindBridgeAndProcess, "The bridge rule", narrowMetal(p.Key), r.Rule, bridge, bridgeTo(s.Design, bridge))
+	tell(KindOpeningAndProcess, "The smallest opening", "Smaller openings do not come clean.", rules.SmallestMM, least, smallestTo(s.Design, least))
+	tell(KindCornerAndProcess, "The corner radius", "Sharper inner corners do not come out, or are where cracks begin.", rules.CornerMM, corner, cornerTo(s.Design, corner))
 	return fs
 }
 
@@ -84,7 +84,7 @@ func checkHeat(s *pattern.Sheet, r *Report) []Finding {
 		what = pattern.Say("%d bridges are under %d kerfs wide; the thinnest, %.2f mm, is %.1f.", n, heatKerfs, r.Thinnest.Width, r.Thinnest.Width/kerf)
 	}
 	return []Finding{{
-		Check: "heat", Severity: Caution,
+		Kind: KindHeat, Severity: Caution,
 		What:  what,
 		Why:   pattern.Say("Between two cuts of a beam so thin a bridge overheats: %d kerfs are common practice, the kerf is %.2f mm (%s).", heatKerfs, kerf, r.Making.KerfFrom),
 		Value: r.Thinnest.Width, Limit: limit, Unit: "mm", At: at,

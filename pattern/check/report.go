@@ -88,7 +88,7 @@ func (s Severity) String() string { return [...]string{"note", "caution", "breac
 
 // Finding is one thing that a person should know.
 type Finding struct {
-	Check    string // short name, e.g. "thinnest bridge"
+	Kind     Kind
 	Severity Severity
 	What     string // one sentence: what and where
 	Why      string // why it matters, one sentence; may be empty where What says it

@@ -240,7 +240,7 @@ func figuresOf(s *pattern.Sheet, r *Report, x float64) map[string]float64 {
 	// goes by their places.
 	count := map[string]int{}
 	for _, f := range r.Findings {
-		key := fmt.Sprintf("finding %s, %v", f.Check, f.Severity)
+		key := fmt.Sprintf("finding %s, %v", f.Kind.Key, f.Severity)
 		count[key]++
 		put(fmt.Sprintf("%s: how many", key), float64(count[key]))
 		for _, v := range []struct {
@@ -299,7 +299,7 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 				s, r := lay(turned(d, length, dx))
 				got := figuresOf(s, r, dx)
 				for path, w := range want {
-					if !clearPieces[d.Name] && (strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held piece")) {
+					if !clearPieces[d.Name] && (strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held-piece")) {
 						continue
 					}
 					g, ok := got[path]
@@ -312,7 +312,7 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 					}
 				}
 				for path, g := range got {
-					if strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held piece") {
+					if strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held-piece") {
 						continue
 					}
 					if _, ok := want[path]; !ok {

@@ -227,7 +227,6 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	if sp == nil {
 		return nil
 	}
-	const check = "springing on"
 	const trial = " An estimate for comparing designs, not a promise: bend a trial piece of the same sheet, and let a trained goldsmith judge."
 	if sp.PerN == 0 || sp.ProofMPa <= 0 {
 		missing, load := "proof stress", ""
@@ -237,7 +236,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 			load = pattern.Say(" Opening by %.1f mm takes %.1f N and loads the metal left by %.0f MPa at most.", sp.OpenMM, sp.ForceN, sp.StressMPa)
 		}
 		f := Finding{
-			Check: check, Severity: Note,
+			Kind: KindSpringingOn, Severity: Note,
 			What:  fmt.Sprintf("Whether the cuff springs back is not reckoned: no %s of %s, %s, is known.%s", missing, r.Alloy.Name, sp.Temper.Title, load),
 			Why:   "A cuff that yields each time it is put on hardens and cracks.",
 			Value: math.Round(sp.StressMPa), Unit: "MPa",
@@ -250,7 +249,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	}
 	if sp.OpenMM == 0 {
 		return []Finding{{
-			Check: check, Severity: Note,
+			Kind: KindSpringingOn, Severity: Note,
 			What: pattern.Say("The cuff need not be sprung on: the narrow side of the wrist passes its gap of %.0f mm.", sp.GapMM),
 			Why:  "What slips on as easily slips off.",
 			Mend: pattern.Say("Nothing need be done. It would spring back from openings up to %.1f mm.%s", sp.BackMM, trial),
@@ -258,7 +257,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	}
 	share := sp.StressMPa / sp.ProofMPa
 	f := Finding{
-		Check: check, Severity: Caution, Value: math.Round(sp.StressMPa), Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},
+		Kind: KindSpringingOn, Severity: Caution, Value: math.Round(sp.StressMPa), Limit: sp.ProofMPa, Unit: "MPa", At: []plane.Point{sp.At},
 	}
 	state := pattern.Say("%s %s (%.0f MPa)", sp.Temper.Title, r.Alloy.Name, sp.ProofMPa)
 	load := pattern.Say("%.0f MPa on the metal left at x = %.1f mm, %.2f times the proof stress of %s", sp.StressMPa, sp.At.X, share, state)

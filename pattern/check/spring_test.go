@@ -94,7 +94,7 @@ func TestACuffSpringsBackTakesASetOrIsNotToBeOpened(t *testing.T) {
 		assert.Equal(t, c.words, sp.Words, "%v mm", c.open)
 		found := 0
 		for _, f := range r.Findings {
-			if f.Check == "springing on" {
+			if f.Kind == KindSpringingOn {
 				found++
 				assert.Equal(t, c.severity, f.Severity)
 				assert.Contains(t, f.What, c.words)
@@ -121,7 +121,7 @@ func TestAHarderTemperIsOfferedWhereOneIsKnownToBearIt(t *testing.T) {
 	fixes := func() []Fix {
 		_, r, _ := sprung(t, d)
 		for _, f := range r.Findings {
-			if f.Check == "springing on" {
+			if f.Kind == KindSpringingOn {
 				return f.Fixes
 			}
 		}
@@ -161,7 +161,7 @@ func TestWithoutAProofStressTheUserIsAskedForIt(t *testing.T) {
 	assert.Positive(t, sp.ForceN)
 	f := r.Findings[len(r.Findings)-1]
 	for _, g := range r.Findings {
-		if g.Check == "springing on" {
+		if g.Kind == KindSpringingOn {
 			f = g
 		}
 	}
@@ -173,7 +173,7 @@ func TestWithoutAProofStressTheUserIsAskedForIt(t *testing.T) {
 	assert.Zero(t, sp.ForceN)
 	assert.Empty(t, sp.Stress)
 	for _, g := range r.Findings {
-		if g.Check == "springing on" {
+		if g.Kind == KindSpringingOn {
 			f = g
 		}
 	}
@@ -193,7 +193,7 @@ func TestClosedBandsAreNotSprungOn(t *testing.T) {
 	r := All(s)
 	assert.Nil(t, r.Deep.Spring)
 	for _, f := range r.Findings {
-		assert.NotEqual(t, "springing on", f.Check)
+		assert.NotEqual(t, KindSpringingOn, f.Kind)
 	}
 }
 
@@ -210,7 +210,7 @@ func TestTheOpeningLetsTheNarrowSideOfTheWristThrough(t *testing.T) {
 	assert.Zero(t, wide.OpenMM)
 	said := false
 	for _, f := range r.Findings {
-		said = said || f.Check == "springing on" && f.Severity == Note
+		said = said || f.Kind == KindSpringingOn && f.Severity == Note
 	}
 	assert.True(t, said)
 	d.Band.GapMM, d.Wear.OpenMM = 28, 7

@@ -46,14 +46,14 @@ func checkSpringback(s *pattern.Sheet, r *Report) []Finding {
 	ri, _, ok := springback(rf, r.Thickness, m.ModulusGPa, m.ProofMPa)
 	if !ok {
 		return []Finding{{
-			Check: "springback", Severity: Note,
+			Kind: KindSpringback, Severity: Note,
 			What: pattern.Say("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
 			Why:  "It is so thin for its curve that it hardly takes a set: the usual formula does not reach so far.",
 			Mend: "Bend a trial strip.",
 		}}
 	}
 	return []Finding{{
-		Check: "springback", Severity: Note,
+		Kind: KindSpringback, Severity: Note,
 		What: pattern.Say("Bend it round a radius of about %.1f mm: it springs open to %.1f mm.", ri, rf),
 		Why: pattern.Say("Expected of plain %s metal bent cold to the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), Y %g MPa, E %g GPa (%s).",
 			m.Title, m.ProofMPa, m.ModulusGPa, m.Source),

@@ -342,7 +342,7 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 			where += fmt.Sprintf(" and %d more alike", len(g)-1)
 		}
 		f := Finding{
-			Check: "tongue", Severity: Note,
+			Kind: KindTongue, Severity: Note,
 			What:  pattern.Say("A tongue %s is held on one side only: %.2f mm long, %.2f mm wide at its root, %s.", where, t.Length, t.Root, t.tipWords()),
 			Why:   "Metal held on one side bends up.",
 			Value: t.Length, Limit: t.Root, Unit: "mm",
@@ -360,7 +360,7 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 	}
 	if rest > 0 {
 		fs = append(fs, Finding{
-			Check: "tongue", Severity: Note, What: fmt.Sprintf("%s not told singly.", count(rest, "more tongue is", "more tongues are")),
+			Kind: KindTongue, Severity: Note, What: fmt.Sprintf("%s not told singly.", count(rest, "more tongue is", "more tongues are")),
 			Value: float64(rest), Unit: "tongues", Mend: "Mend those told first.",
 		})
 	}

@@ -173,14 +173,14 @@ func TestPointsOfTheMetalAreToldByAngleAndRadius(t *testing.T) {
 // What the checks of this file and its neighbours say is whole: each finding has a
 // reason, a way of mending it and a place.
 func TestEachFindingSaysWhereWhyAndWhatToDo(t *testing.T) {
-	mine := map[string]bool{"tongue": true, "metal point": true, "sharp corner": true, "narrow bridges": true, "process bridges": true, "held piece": true}
-	seen := map[string]bool{}
+	mine := map[Kind]bool{KindTongue: true, KindMetalPoint: true, KindSharpCorner: true, KindNarrowBridges: true, KindProcessBridges: true, KindHeldPiece: true}
+	seen := map[Kind]bool{}
 	for _, name := range []string{"tongue", "metal-point", "sharp-corner", "process-bridge", "thin-neck", "medallion"} {
 		for _, f := range All(read(t, name)).Findings {
-			if !mine[f.Check] {
+			if !mine[f.Kind] {
 				continue
 			}
-			seen[f.Check] = true
+			seen[f.Kind] = true
 			assert.NotEmpty(t, f.What)
 			assert.NotEmpty(t, f.Why, f.What)
 			assert.NotEmpty(t, f.Mend, f.What)
@@ -189,12 +189,12 @@ func TestEachFindingSaysWhereWhyAndWhatToDo(t *testing.T) {
 				s, err := pattern.Lay(fix.Design)
 				require.NoError(t, err)
 				for _, g := range All(s).Findings {
-					assert.False(t, g.Check == f.Check && g.Severity == f.Severity && g.Value == f.Value, "%s does not mend: %s", fix.Title, f.What)
+					assert.False(t, g.Kind == f.Kind && g.Severity == f.Severity && g.Value == f.Value, "%s does not mend: %s", fix.Title, f.What)
 				}
 			}
 		}
 	}
-	for _, c := range []string{"tongue", "metal point", "sharp corner", "process bridges", "held piece"} {
-		assert.True(t, seen[c], c)
+	for _, c := range []Kind{KindTongue, KindMetalPoint, KindSharpCorner, KindProcessBridges, KindHeldPiece} {
+		assert.True(t, seen[c], c.Key)
 	}
 }

@@ -188,7 +188,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 	if len(shut) > 0 {
 		least := pilots[len(pilots)-1]
 		fs = append(fs, Finding{
-			Check: "no way in", Severity: Caution,
+			Kind: KindNoWayIn, Severity: Caution,
 			What:  pattern.Say("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
 			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (from memory: makers differ).", least.Blade, least.MM),
 			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
@@ -202,7 +202,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 			verb = "needs"
 		}
 		fs = append(fs, Finding{
-			Check: "finer blade", Severity: Note,
+			Kind: KindFinerBlade, Severity: Note,
 			What:  fmt.Sprintf("%s %s a finer blade than %s.", openings(finer), verb, r.Blade.Size),
 			Why:   pattern.Say("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
 			Value: float64(len(finer)), Unit: unit(len(finer), "opening", "openings"), At: finer,
@@ -217,7 +217,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		}
 		k := r.Making.KerfMM
 		fs = append(fs, Finding{
-			Check: "narrow slot", Severity: Caution,
+			Kind: KindNarrowSlot, Severity: Caution,
 			What:  pattern.Say("%s %s narrower than the kerf of %.2f mm somewhere.", openings(slots), verb, k),
 			Why:   "The cut comes out wider there than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
 			Value: float64(len(slots)), Limit: k, Unit: unit(len(slots), "opening", "openings"), At: slots,

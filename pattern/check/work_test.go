@@ -62,11 +62,11 @@ func TestPilotHolesAreCountedByDrill(t *testing.T) {
 	}
 	assert.Equal(t, 5, sum, "all but the one that no blade enters")
 	assert.Equal(t, Pilot{Blade: "4/0", MM: 0.508, Drill: r.Blade.Drill, Count: 3}, r.Making.Pilots[0])
-	f, ok := worst(r, "no way in")
+	f, ok := worst(r, "no-way-in")
 	require.True(t, ok)
 	assert.Equal(t, 1.0, f.Value)
 	assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-40, 0)), 1e-9)
-	f, ok = worst(r, "finer blade")
+	f, ok = worst(r, "finer-blade")
 	require.True(t, ok)
 	assert.Equal(t, 2.0, f.Value)
 	assert.Equal(t, "openings", f.Unit)
@@ -87,7 +87,7 @@ func TestASlotUnderTheKerfIsFoundWhereItIs(t *testing.T) {
 	}{{0.15, true}, {0.19, true}, {0.21, false}, {0.5, false}} {
 		l := slot(c.w)
 		s.Openings[0] = pattern.Opening{Number: 1, Loop: l, Shape: -1, Edit: -1, Box: l.Bounds()}
-		f, ok := worst(All(s), "narrow slot")
+		f, ok := worst(All(s), "narrow-slot")
 		require.Equal(t, c.found, ok, "%g mm", c.w)
 		if ok {
 			assert.Equal(t, 0.2, f.Limit)
@@ -137,14 +137,14 @@ func TestTheUsualLimitsFollowProcessAndSheet(t *testing.T) {
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
 		r := Run(s)
-		f, ok := worst(r, "bridge and process")
+		f, ok := worst(r, "bridge-and-process")
 		require.True(t, ok, c.source)
 		assert.InDelta(t, c.bridge, f.Limit, 1e-9, c.source)
-		f, ok = worst(r, "opening and process")
+		f, ok = worst(r, "opening-and-process")
 		require.True(t, ok, c.source)
 		assert.InDelta(t, c.opening, f.Limit, 1e-9, c.source)
 		assert.Equal(t, c.bridge-0.02, s.Design.Rules.BridgeMM, "the maker's own rule stays")
-		_, ok = worst(r, "bridge and sheet")
+		_, ok = worst(r, "bridge-and-sheet")
 		assert.False(t, ok, "the process's word replaces the general one")
 	}
 }

@@ -72,10 +72,10 @@ func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
 		return nil, err
 	}
 	s.start = now
-	s.allowed = map[string]bool{}
+	s.allowed = map[check.Kind]bool{}
 	for _, f := range now.Findings {
 		if f.Severity > check.Note {
-			s.allowed[f.Check] = true
+			s.allowed[f.Kind] = true
 		}
 	}
 	switch g.Kind {
@@ -114,7 +114,7 @@ type search struct {
 	from    pattern.Design
 	start   tried
 	target  float64 // g; 0 for as light as can be
-	allowed map[string]bool
+	allowed map[check.Kind]bool
 }
 
 // tried is a design that has been laid and measured.
@@ -135,7 +135,7 @@ func (s *search) try(d pattern.Design) (tried, error) {
 // against returns what in the report a choice must not have, or "".
 func (s *search) against(r tried) string {
 	for _, f := range r.Findings {
-		if f.Severity > check.Note && !s.allowed[f.Check] {
+		if f.Severity > check.Note && !s.allowed[f.Kind] {
 			return f.What
 		}
 	}

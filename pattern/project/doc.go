@@ -6,7 +6,7 @@
 // there. A file that has been written can be read again and gives the same
 // design, and the same design always gives the same bytes.
 //
-// # The format, version 2
+// # The format, version 3
 //
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
 // NAME.json. The order of the fields is free on reading and fixed on writing.
@@ -15,7 +15,7 @@
 // control characters. Lengths are in mm. "opt" marks fields that may be left out;
 // leaving one out means 0, empty text or an empty list, unless said otherwise.
 //
-//	fretband            2: the version of this format
+//	fretband            3: the version of this format, or 2 where nothing is accepted
 //	name                text, at most 80 bytes: what the piece is called
 //	note           opt  text, at most 2000 bytes, for the reader; it may have several lines
 //	band                the band as it is worn:
@@ -214,7 +214,7 @@
 //	  modulus_gpa  opt  0 to 400: your own Young's modulus
 //	  open_mm      opt  0 to 100: by how much the gap is opened
 //	accepted       opt  list, at most 200, of findings that the maker lets stand:
-//	  check             the finding's name, as "pilot hole"
+//	  finding           the key of the finding's kind, as "pilot-hole"
 //	  at           opt  the finding's place, if it has one:
 //	    x_mm            -500 to 500
 //	    y_mm            -500 to 500
@@ -226,5 +226,6 @@
 //
 // This program reads every version up to [Version], now and later; it refuses
 // newer ones rather than lose what it does not know. Version 1 had one field,
-// called "field", which held the rules as well.
+// called "field", which held the rules as well. Version 2 named an accepted finding by its
+// title of that time, as "pilot hole", under "check".
 package project

@@ -55,7 +55,7 @@ func TestWritingAndReadingGiveTheSameDesign(t *testing.T) {
 		assert.Equal(t, d, back)
 		assert.Equal(t, once, written(t, back), "the same bytes")
 		assert.True(t, strings.HasSuffix(once, "}\n"))
-		assert.True(t, strings.HasPrefix(once, "{\n  \"fretband\": 2,\n  \"name\""))
+		assert.Regexp(t, `^{\n  "fretband": [23],\n  "name"`, once)
 	}
 }
 
@@ -104,7 +104,7 @@ func rich() pattern.Design {
 	d.Rules.Process = "laser"
 	d.Work = pattern.Work{KerfMM: 0.15, CutMMMin: 12, OpeningMin: 1.5, BladeMM: 200, HourPrice: 45, LeastAngleDeg: 25}
 	d.Wear = pattern.Wear{Temper: "annealed", ProofMPa: 130, ModulusGPa: 76, OpenMM: 12}
-	d.Accepted = []pattern.Accepted{{Check: "pilot hole", Reason: "cut by laser"}, {Check: "tongue", At: pattern.Spot{XMM: 3, YMM: 1}, Reason: "filed round"}}
+	d.Accepted = []pattern.Accepted{{Finding: "pilot-hole", Reason: "cut by laser"}, {Finding: "tongue", At: pattern.Spot{XMM: 3, YMM: 1}, Reason: "filed round"}}
 	v := full()
 	v.Name = "Another"
 	d.Variants = []pattern.Design{v}

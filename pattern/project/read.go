@@ -12,9 +12,9 @@ import (
 	"fretband/pattern"
 )
 
-// Version is the version of the format that is written, and the newest one that
-// is read.
-const Version = 2
+// Version is the newest version of the format, which is written where an older one
+// can't hold the design, and the newest one that is read.
+const Version = 3
 
 // MaxBytes is the size of the largest file that is read. A design with all the
 // reserves it may have takes some tens of kilobytes.
@@ -70,9 +70,17 @@ func Read(r io.Reader) (pattern.Design, error) {
 	if err != nil {
 		return pattern.Design{}, err
 	}
-	if v == 1 {
+	switch v {
+	case 1:
 		return readOne(n)
+	case 2:
+		return readTwo(n)
 	}
+	return readDesign(n)
+}
+
+// readDesign reads a design of the newest version.
+func readDesign(n node) (pattern.Design, error) {
 	var d pattern.Design
 	if err := fillAll(n, &d); err != nil {
 		return pattern.Design{}, err

@@ -42,8 +42,17 @@ func encode(d pattern.Design) ([]byte, error) {
 	err := e.Encode(struct {
 		Fretband int `json:"fretband"`
 		pattern.Design
-	}{Version, listed(d)})
+	}{versionFor(d), listed(d)})
 	return b.Bytes(), err
+}
+
+// versionFor returns the oldest version that holds the design: so that a design that
+// needs nothing new stays the same file, and keeps its content number.
+func versionFor(d pattern.Design) int {
+	if len(d.Accepted) > 0 || slices.ContainsFunc(d.Variants, func(v pattern.Design) bool { return len(v.Accepted) > 0 }) {
+		return 3
+	}
+	return 2
 }
 
 // listed returns the design with an empty list of fields where it has none: the format

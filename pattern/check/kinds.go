@@ -1,0 +1,66 @@
+package check
+
+// Kind is what a finding is about.
+type Kind struct {
+	// Key stands for the kind in design files and in tests. It never changes.
+	Key string
+	// Title is what a person reads.
+	Title string
+}
+
+// The kinds of findings.
+var (
+	KindPieces              = Kind{"pieces", "pieces"}
+	KindNarrowBridges       = Kind{"narrow-bridges", "narrow bridges"}
+	KindThinnestBridge      = Kind{"thinnest-bridge", "thinnest bridge"}
+	KindRim                 = Kind{"rim", "rim"}
+	KindReserve             = Kind{"reserve", "reserve"}
+	KindNothingCut          = Kind{"nothing-cut", "nothing cut"}
+	KindLeftSolid           = Kind{"left-solid", "left solid"}
+	KindByHand              = Kind{"by-hand", "by hand"}
+	KindBridgeAndSheet      = Kind{"bridge-and-sheet", "bridge and sheet"}
+	KindBridgeAndProcess    = Kind{"bridge-and-process", "bridge and process"}
+	KindOpeningAndProcess   = Kind{"opening-and-process", "opening and process"}
+	KindCornerAndProcess    = Kind{"corner-and-process", "corner and process"}
+	KindProcessBridges      = Kind{"process-bridges", "process bridges"}
+	KindPilotHole           = Kind{"pilot-hole", "pilot hole"}
+	KindNoWayIn             = Kind{"no-way-in", "no way in"}
+	KindFinerBlade          = Kind{"finer-blade", "finer blade"}
+	KindNarrowSlot          = Kind{"narrow-slot", "narrow slot"}
+	KindHeat                = Kind{"heat", "heat"}
+	KindMetalPoint          = Kind{"metal-point", "metal point"}
+	KindSharpCorner         = Kind{"sharp-corner", "sharp corner"}
+	KindTongue              = Kind{"tongue", "tongue"}
+	KindHeldPiece           = Kind{"held-piece", "held piece"}
+	KindWeakestWayAcross    = Kind{"weakest-way-across", "weakest way across"}
+	KindWeakestWayAlong     = Kind{"weakest-way-along", "weakest way along"}
+	KindSpringingOn         = Kind{"springing-on", "springing on"}
+	KindSpringback          = Kind{"springback", "springback"}
+	KindBending             = Kind{"bending", "bending"}
+	KindGap                 = Kind{"gap", "gap"}
+	KindEnds                = Kind{"ends", "ends"}
+	KindDoming              = Kind{"doming", "doming"}
+	KindFaces               = Kind{"faces", "faces"}
+	KindBalance             = Kind{"balance", "balance"}
+	KindBand                = Kind{"band", "band"}
+	KindSeamless            = Kind{"seamless", "seamless"}
+	KindStagger             = Kind{"stagger", "stagger"}
+	KindMarkOffTheBlank     = Kind{"mark-off-the-blank", "mark off the blank"}
+	KindMarkOverAReserve    = Kind{"mark-over-a-reserve", "mark over a reserve"}
+	KindMarkThroughOpenings = Kind{"mark-through-openings", "mark through openings"}
+	KindMarkOverTheJoint    = Kind{"mark-over-the-joint", "mark over the joint"}
+)
+
+// Kinds lists all kinds of findings: of the pattern, of how it is cut, of what carries, of
+// the band, and of engraving.
+func Kinds() []Kind {
+	return []Kind{
+		KindPieces, KindNarrowBridges, KindThinnestBridge, KindRim, KindReserve, KindNothingCut, KindLeftSolid,
+		KindByHand, KindBridgeAndSheet, KindBridgeAndProcess, KindOpeningAndProcess, KindCornerAndProcess,
+		KindProcessBridges, KindPilotHole, KindNoWayIn, KindFinerBlade, KindNarrowSlot, KindHeat,
+		KindMetalPoint, KindSharpCorner, KindTongue, KindHeldPiece, KindWeakestWayAcross, KindWeakestWayAlong,
+		KindSpringingOn, KindSpringback, KindBending, KindGap, KindEnds, KindDoming, KindFaces, KindBalance,
+		KindBand, KindSeamless, KindStagger, KindMarkOffTheBlank, KindMarkOverAReserve,
+		KindMarkThroughOpenings, KindMarkOverTheJoint,
+	}
+}
