@@ -4,12 +4,9 @@ go 1.24.0
 
 require (
 	fyne.io/fyne/v2 v2.7.1
-	github.com/alecthomas/kong v1.17.0
 	github.com/gofrs/flock v0.12.1
-	github.com/natefinch/atomic v1.0.1
 	github.com/stretchr/testify v1.12.1
 	github.com/tdewolff/canvas v0.0.0-20250728095813-50d4cb1eee71
-	github.com/tidwall/rtree v1.10.0
 	golang.org/x/image v0.27.0
 	gonum.org/v1/gonum v0.17.0
 )
@@ -52,7 +49,6 @@ require (
 	github.com/tdewolff/font v0.0.0-20250430140153-b654fd8acba3 // indirect
 	github.com/tdewolff/minify/v2 v2.23.4 // indirect
 	github.com/tdewolff/parse/v2 v2.8.0 // indirect
-	github.com/tidwall/geoindex v1.7.0 // indirect
 	github.com/yuin/goldmark v1.7.11 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/net v0.40.0 // indirect

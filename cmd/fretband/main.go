@@ -1,3 +1,5 @@
+//go:build cgo
+
 // Fretband opens the window. Usage:
 //
 //	fretband [-log FILE] [-size 1400x900] [-theme light|dark] [-gallery NAME | DESIGN]
