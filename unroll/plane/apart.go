@@ -296,9 +296,15 @@ func (r Region) signed() func(Point) float64 {
 	for _, l := range r {
 		segs = appendSegs(segs, l)
 	}
+	near := 0 // of one place often of the next, too
 	return func(p Point) float64 {
-		d, near := math.Inf(1), 0
+		at := Box{p, p}
+		last := near
+		d := segs[last].dist(p)
 		for i := range segs {
+			if i == last || boxDist2(&segs[i].box, &at) >= d*d {
+				continue
+			}
 			if e := segs[i].dist(p); e < d {
 				d, near = e, i
 			}
