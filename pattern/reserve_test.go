@@ -70,6 +70,9 @@ func TestOpeningsKeepTheMarginFromTheTrueShape(t *testing.T) {
 						for i := range 4 {
 							p := e.At(float64(i) / 4)
 							for _, w := range places {
+								if p.Dist(w.at)-math.Hypot(a, h) > least {
+									continue // nearer ones have been seen
+								}
 								q := p.Sub(w.at).Turn(-w.turn)
 								if r.Shape == RectangleShape {
 									least = math.Min(least, math.Hypot(math.Max(math.Abs(q.X)-a, 0), math.Max(math.Abs(q.Y)-h, 0)))

@@ -163,8 +163,17 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 			}
 		}
 	}
-	cost := func(i, j, a, b int) float64 {
+	known := make([]float64, (nx+1)*(ny+1)*len(steps)) // and 1; 0: not known yet
+	cost := func(i, j, k int) float64 {
 		const samples = 12
+		a, b := steps[k][0], steps[k][1]
+		if closed {
+			i %= nx
+		}
+		is := &known[(i*(ny+1)+j)*len(steps)+k]
+		if *is > 0 {
+			return *is - 1
+		}
 		n := 0
 		for k := range samples {
 			f := (float64(k) + 0.5) / samples
@@ -177,7 +186,8 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 				n++
 			}
 		}
-		return math.Hypot(float64(a)*hx, float64(b)*hy) * float64(n) / samples
+		*is = 1 + math.Hypot(float64(a)*hx, float64(b)*hy)*float64(n)/samples
+		return *is - 1
 	}
 	// Columns: one turn, or for a way round a closed band three.
 	turns := 1
@@ -207,7 +217,7 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 			if done(i, j) {
 				return at.d
 			}
-			for _, st := range steps {
+			for k, st := range steps {
 				x, y := i+st[0], j+st[1]
 				if closed && !along {
 					x = ((x % nx) + nx) % nx
@@ -215,7 +225,7 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 				if x < 0 || x >= cols || y < 0 || y > ny {
 					continue
 				}
-				if d := at.d + cost(i, j, st[0], st[1]); d < dist[y*cols+x] {
+				if d := at.d + cost(i, j, k); d < dist[y*cols+x] {
 					dist[y*cols+x] = d
 					open.push(queued{d, int32(y*cols + x)})
 				}

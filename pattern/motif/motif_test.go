@@ -60,19 +60,29 @@ func TestNoTwoCellsOverlap(t *testing.T) {
 					ls = append(ls, til.Shapes[p.Shape].Move(p.At.Add(plane.Pt(f.W, 0))))
 				}
 			}
-			for i := range ls {
-				for j := range i {
-					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
-						continue
-					}
-					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
-					if err != nil {
-						t.Fatalf("%s, %s: %v", m.Key, name, err)
-					}
-					if a := common.Area(); a > 1e-5*ls[i].Area() {
-						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
-					}
-				}
+			noneOverlap(t, ls, m.Key+", "+name)
+		}
+	}
+}
+
+// noneOverlap holds that no two loops share more than rounding.
+func noneOverlap(t *testing.T, ls []plane.Loop, what string) {
+	t.Helper()
+	boxes := make([]plane.Box, len(ls))
+	for i, l := range ls {
+		boxes[i] = l.Bounds()
+	}
+	for i := range ls {
+		for j := range i {
+			if !boxes[i].Grow(-1e-6).Meets(boxes[j]) {
+				continue
+			}
+			common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
+			if err != nil {
+				t.Fatalf("%s: %v", what, err)
+			}
+			if a := common.Area(); a > 1e-5*ls[i].Area() {
+				t.Errorf("%s: cells %d and %d share %g mm²", what, i, j, a)
 			}
 		}
 	}
@@ -208,20 +218,7 @@ func TestMotifsGoOnPastTheirFrame(t *testing.T) {
 			for _, p := range til.Places {
 				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
 			}
-			for i := range ls {
-				for j := range i {
-					if !ls[i].Bounds().Grow(-1e-6).Meets(ls[j].Bounds()) {
-						continue
-					}
-					common, err := plane.And(plane.Region{ls[i]}, plane.Region{ls[j]})
-					if err != nil {
-						t.Fatalf("%s, %s: %v", m.Key, name, err)
-					}
-					if a := common.Area(); a > 1e-5*ls[i].Area() {
-						t.Errorf("%s, %s: cells %d and %d share %g mm²", m.Key, name, i, j, a)
-					}
-				}
-			}
+			noneOverlap(t, ls, m.Key+", "+name)
 			if m.Irregular {
 				continue
 			}

@@ -24,7 +24,7 @@ func TestNonsenseGivesErrorsOrNothingButNoPanic(t *testing.T) {
 		}
 		return l
 	}
-	for range 3000 {
+	for i := range 3000 {
 		l, m := loop(), loop()
 		d := number()
 		finite := true
@@ -52,7 +52,9 @@ func TestNonsenseGivesErrorsOrNothingButNoPanic(t *testing.T) {
 		_ = l.Centroid()
 		if len(l) > 1 && len(m) > 1 {
 			_ = Crossings(l.Edge(0), m.Edge(1))
-			_ = l.Edge(0).Flatten(10)
+			if i%20 == 0 { // of huge arcs these are many points
+				_ = l.Edge(0).Flatten(10)
+			}
 		}
 		c := func(x float64) (Point, Point) { return Pt(x*number(), number()), Pt(number(), number()) }
 		if r.IntN(1500) == 0 {

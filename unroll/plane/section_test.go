@@ -25,7 +25,7 @@ func TestSpansOfALoopAddUpToItsArea(t *testing.T) {
 	}
 	for k, l := range loops {
 		b := l.Bounds()
-		const n = 20000
+		const n = 4000
 		var sum float64
 		for i := range n {
 			sum += l.SpanAt(b.Min.X + (float64(i)+0.5)/n*b.W())
