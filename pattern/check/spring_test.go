@@ -52,6 +52,27 @@ func TestARoundCuffSpringsAsASlitRing(t *testing.T) {
 	}
 }
 
+// A cuff so thick that Winkler's terms tell: R 12, t 4, its moment R (cos f - cos θ) and
+// pull -cos θ summed up in small steps.
+func TestAThickCuffSpringsAsACrampedBar(t *testing.T) {
+	const r, th, width, gap = 12.0, 4.0, 15.0, 8.0
+	_, _, sp := sprung(t, cuffOf(2*r-th, 2*r-th, th, width, gap))
+	const area = width * th
+	f := gap / (2*r - th) // of the inside, where the gap is measured
+	rn := th / math.Log((r+th/2)/(r-th/2))
+	e := r - rn
+	var sum float64
+	const n = 20000
+	for i := range n {
+		th := f + (2*math.Pi-2*f)*(float64(i)+0.5)/n
+		m, pull := r*(math.Cos(f)-math.Cos(th)), -math.Cos(th)
+		sum += (m*m/(area*e*r) + pull*pull/area - 2*m*pull/(area*r)) * (2*math.Pi - 2*f) * r / n
+	}
+	assert.InEpsilon(t, sum/75000, sp.PerN, 2e-4)
+	ri := r - th/2
+	assert.InEpsilon(t, 1/area+r*(1+math.Cos(f))*(rn-ri)/(area*e*ri), sp.StressMPa/sp.ForceN, 2e-4)
+}
+
 // An oval cuff by the slow obvious way: the centre line in small chords, bending
 // alone.
 func TestAnOvalCuffSpringsAsItsCentreLineSays(t *testing.T) {

@@ -58,6 +58,25 @@ func TestASlitRingOpensAsTheClosedFormSays(t *testing.T) {
 	}
 }
 
+// A slit ring of any thickness, by Winkler's theory in closed form: Castigliano's integrals
+// over M = R (1 - cos θ), N = -cos θ are 3πR²/(A e) + πR/A - 2πR/A, and opposite the slit
+// the inner face has 1/A + 2R (rn - ri)/(A e ri).
+func TestAThickSlitRingOpensAsWinklersTheorySays(t *testing.T) {
+	const width = 7.0
+	for _, c := range [][2]float64{{10, 5}, {30, 1.2}, {200, 2}} {
+		r, th := c[0], c[1]
+		b := slitRing(r, th, width, 0)
+		rn := th / math.Log((r+th/2)/(r-th/2))
+		e, area, ri := r-rn, width*th, r-th/2
+		assert.InEpsilon(t, 3*math.Pi*r*r/(area*e)-math.Pi*r/area, b.perNewton(), 1e-5, "%v", c)
+		assert.InEpsilon(t, 1/area+2*r*(rn-ri)/(area*e*ri), b.mostStress(), 1e-5, "%v", c)
+		for i := range b.curv { // seen from its other side
+			b.curv[i], b.arm[i] = -b.curv[i], -b.arm[i]
+		}
+		assert.InEpsilon(t, 3*math.Pi*r*r/(area*e)-math.Pi*r/area, b.perNewton(), 1e-5, "%v", c)
+	}
+}
+
 // A U of two straight legs a and a half circle r, pulled apart at the tips:
 // P/(E I) [2 a^3/3 + r (pi a^2 + 4 a r + pi r^2/2)] (Castigliano by hand; S. Timoshenko,
 // Strength of Materials, part I, curved bars). Without the bow it is two straight strips.

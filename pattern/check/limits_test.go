@@ -1,0 +1,328 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// squarish is a design without a fault and without a process.
+func squarish() pattern.Design {
+	d := benchCuff()
+	d.Fields[0].Stagger = 0.5
+	return d
+}
+
+// What is told of the design's own numbers, on either side of where it begins: the
+// figures follow from the numbers by hand.
+func TestFindingsBeginAtTheirLimits(t *testing.T) {
+	squares := func(rows int, stagger float64) []pattern.Field {
+		return []pattern.Field{{Motif: "squares", Rows: rows, Repeats: 12, Stagger: stagger}}
+	}
+	for _, c := range []struct {
+		check        string
+		set          func(d *pattern.Design)
+		what         string // "" for nothing is told
+		severity     Severity
+		value, limit float64
+	}{
+		// An ellipse of semi-axes 30 and 12 bends to 12²/30 = 4.8 mm at its ends; e = 1/(2R/T + 1).
+		{"bending", func(d *pattern.Design) { d.Band.Inside.HeightMM, d.Band.Thickness.MM = 24, 2 }, "radius of 4.8 mm, 2.4 times the sheet: the outer face stretches by about 17 %", Caution, 4.8, 6},
+		{"bending", func(d *pattern.Design) { d.Band.Inside.HeightMM, d.Band.Thickness.MM = 24, 1.59 }, "", 0, 0, 0},
+		{"bending", func(d *pattern.Design) {
+			d.Band.Inside.HeightMM, d.Band.Thickness.MM, d.Band.Making = 24, 2, unroll.Formed
+		}, "", 0, 0, 0},
+
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 19.9 }, "gap of 19.9 mm", Caution, 19.9, 20},
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 20.1 }, "", 0, 0, 0},
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 44.9 }, "", 0, 0, 0},
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 45.1 }, "gap of 45.1 mm", Caution, 45.1, 45},
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 0.02 }, "gap of 0.0 mm is unusual", Caution, 0.02, 20},
+		{"gap", func(d *pattern.Design) { d.Band.GapMM = 0.005 }, "the gap is 0.005 mm", Breach, 0.005, 0.01},
+		{"gap", func(d *pattern.Design) { d.Band = benchBangle().Band }, "", 0, 0, 0},
+
+		{"ends", func(d *pattern.Design) { d.Band.EndCornerMM = 0.9 }, "sharp: a radius of 0.90 mm", Caution, 0.9, 1},
+		{"ends", func(d *pattern.Design) { d.Band.EndCornerMM = 0 }, "not rounded", Caution, 0, 1},
+		{"ends", func(d *pattern.Design) { d.Band.EndCornerMM = 1 }, "", 0, 0, 0},
+		{"ends", func(d *pattern.Design) {
+			d.Band.EndCornerMM, d.Band.EndShape, d.Band.EndLengthMM, d.Band.EndRadiusMM = 0, unroll.PointEnd, 25, 0.5
+		}, "tips of the cuff's pointed ends have a radius of 0.50 mm", Caution, 0.5, 1},
+		{"ends", func(d *pattern.Design) {
+			d.Band.EndCornerMM, d.Band.EndShape, d.Band.EndLengthMM, d.Band.EndRadiusMM = 0, unroll.PointEnd, 25, 1
+		}, "", 0, 0, 0},
+		{"ends", func(d *pattern.Design) { d.Band.EndCornerMM, d.Band.EndShape = 0, unroll.RoundEnd }, "", 0, 0, 0},
+		{"ends", func(d *pattern.Design) { d.Band = benchBangle().Band }, "", 0, 0, 0},
+
+		{"stagger", func(d *pattern.Design) { d.Fields = squares(2, 0.3) }, "With a stagger of 0.3 the two halves", Note, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields = append(squares(2, 0.5), squares(3, 0.1)...) }, "Field 2: With a stagger of 0.1", Note, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields = squares(1, 0.3) }, "", 0, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields = squares(2, 0) }, "", 0, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields = squares(2, 0.5) }, "", 0, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields = squares(2, 0.3); d.Fields[0].Mirror = pattern.MirrorAlong }, "", 0, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Band, d.Fields = benchBangle().Band, squares(2, 0.3) }, "", 0, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields[0].Motif, d.Fields[0].Stagger = "bricks", 0.3 }, "the stagger of 0.3 is not used", Note, 0, 0},
+		{"stagger", func(d *pattern.Design) { d.Fields[0].Motif, d.Fields[0].Stagger = "bricks", 0.5 }, "", 0, 0, 0},
+
+		{"rim", func(d *pattern.Design) { d.Rules.RimMM = 1.29 }, "rim of 1.29 mm is thinner than the bridge rule; it is kept at 1.30 mm", Note, 1.29, 1.3},
+		{"rim", func(d *pattern.Design) { d.Rules.RimMM = 1.3 }, "", 0, 0, 0},
+
+		// The sheet is 1.2 mm thick.
+		{"bridge-and-sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 1.19 }, "1.19 mm is under 1.20 mm", Caution, 1.19, 1.2},
+		{"bridge-and-sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 1.2 }, "", 0, 0, 0},
+		{"bridge-and-sheet", func(d *pattern.Design) { d.Band.Thickness.MM, d.Rules.BridgeMM = 0.3, 0.45 }, "0.45 mm is under 0.50 mm", Caution, 0.45, 0.5},
+		{"bridge-and-sheet", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "laser", 0.8 }, "", 0, 0, 0},
+		{"bridge-and-sheet", func(d *pattern.Design) { d.Fields, d.Rules.BridgeMM = nil, 0.8 }, "", 0, 0, 0},
+
+		{"nothing-cut", func(d *pattern.Design) { d.Fields = nil }, "it has no field", Note, 0, 0},
+		{"nothing-cut", func(d *pattern.Design) { d.Rules.BridgeMM = 7 }, "no cell has room", Breach, 0, 0},
+		{"nothing-cut", func(d *pattern.Design) { d.Rules.RimMM = 16 }, "no ground between them", Breach, 0, 0},
+		{"nothing-cut", func(d *pattern.Design) { d.Fields, d.Edits = nil, []pattern.Edit{slot(0, 14, 1, 1)} }, "no cell has room", Breach, 0, 0},
+		{"nothing-cut", func(*pattern.Design) {}, "", 0, 0, 0},
+
+		{"seamless", func(d *pattern.Design) { d.Band = strip(180, 20) }, "no joint", Note, 0, 0},
+		{"seamless", func(d *pattern.Design) { d.Band = benchBangle().Band }, "", 0, 0, 0},
+	} {
+		d := squarish()
+		c.set(&d)
+		s, err := pattern.Lay(d)
+		require.NoError(t, err, c.what)
+		f, ok := worst(Run(s), c.check)
+		if c.what == "" {
+			assert.False(t, ok, "%s: %s", c.check, f.What)
+			continue
+		}
+		require.True(t, ok, "%s: %s", c.check, c.what)
+		assert.Contains(t, f.What, c.what)
+		assert.Equal(t, c.severity, f.Severity, f.What)
+		assert.InDelta(t, c.value, f.Value, 1e-6, f.What)
+		assert.InDelta(t, c.limit, f.Limit, 1e-6, f.What)
+	}
+}
+
+// A band of 160 x 24 x 1.2 mm with three round holes, put there by hand: areas, weights,
+// lengths and money by pencil. Density of copper 8.96 g/cm³.
+func TestFiguresAreThoseOfTheSheetByPencil(t *testing.T) {
+	b := strip(160, 24)
+	b.Thickness.MM, b.Joint, b.JointMM = 1.2, unroll.Soldered, 2
+	b.Inside.WidthMM, b.Inside.HeightMM = 160/math.Pi-1.2, 160/math.Pi-1.2
+	s := pierced(t, b, plane.Circle(plane.Pt(-30, 2), 4), plane.Circle(plane.Pt(0, -3), 5), plane.Circle(plane.Pt(21, 6), 3))
+	s.Design.Metal.PricePerG = 3
+	r := Run(s)
+	const cut, gram = math.Pi * (16 + 25 + 9), 1.2 * 8.96 / 1000
+	for what, v := range map[string][2]float64{
+		"blank":        {160 * 24, r.BlankArea},
+		"cut":          {cut, r.CutArea},
+		"share":        {cut / (160 * 24), r.OpenShare},
+		"plain":        {160 * 24 * gram, r.Plain},
+		"removed":      {cut * gram, r.Removed},
+		"left":         {(160*24 - cut) * gram, r.Left},
+		"cost":         {(160*24 - cut) * gram * 3, r.Cost},
+		"plain cost":   {160 * 24 * gram * 3, r.PlainCost},
+		"openings":     {2 * math.Pi * 12, r.OpenLength},
+		"cut length":   {2*math.Pi*12 + 2*(160+24), r.CutLength},
+		"volume":       {(160*24 - cut) * 1.2, r.Faces.Volume},
+		"plain volume": {160 * 24 * 1.2, r.Faces.PlainVolume},
+	} {
+		assert.InEpsilon(t, v[0], v[1], 1e-9, what)
+	}
+	f := facesOf(s, r)
+	assert.InEpsilon(t, r.Faces.Volume, f.Volume, 1e-9)
+	assert.InEpsilon(t, r.Faces.PlainVolume, f.PlainVolume, 1e-9)
+	// Beside each hole and clear of it.
+	for i, x := range r.Net.X {
+		want := 24.0
+		for _, h := range [][2]float64{{-30, 4}, {0, 5}, {21, 3}} {
+			if d := math.Abs(x - h[0]); d < h[1] {
+				want -= 2 * math.Sqrt(h[1]*h[1]-d*d)
+			}
+		}
+		assert.InDelta(t, want, r.Net.Net[i], 0.02, "at %g", x)
+	}
+}
+
+// A round formed band, inside r and t thick, drawn on one of its faces: lengths along
+// are as the radii.
+func TestFacesOfAFormedBandAreAsTheirRadii(t *testing.T) {
+	const r, th, gap = 9.0, 2.0, 1.5
+	for drawn, at := range map[string]float64{unroll.InnerFace: r, "": r + th/2, unroll.OuterFace: r + th} {
+		b := unroll.Band{
+			Kind: unroll.Ring, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 2 * r, HeightMM: 2 * r}, Thickness: unroll.Thickness{MM: th},
+			WidthMM: 10, EndWidthMM: 10, Joint: unroll.Seamless, NeutralK: 0.5, Making: unroll.Formed, Drawn: drawn,
+		}
+		s := pierced(t, b, plane.Rect(plane.Box{Min: plane.Pt(-4-gap/2, -2), Max: plane.Pt(-gap/2, 2)}), plane.Rect(plane.Box{Min: plane.Pt(gap/2, -2), Max: plane.Pt(4+gap/2, 2)}))
+		s.Rule = gap
+		rep := Run(s)
+		assert.InEpsilon(t, gap*r/at, rep.Faces.InnerBridge, 1e-6, drawn)
+		assert.InEpsilon(t, gap*(r+th)/at, rep.Faces.OuterBridge, 1e-6, drawn)
+		volume := math.Pi * ((r+th)*(r+th) - r*r) * 10
+		assert.InEpsilon(t, volume, rep.Faces.PlainVolume, 1e-6, drawn)
+		// Two openings of 4 x 4 on the drawn face, their walls along the normal.
+		assert.InEpsilon(t, volume-2*4*4*th*(r+th/2)/at, rep.Faces.Volume, 1e-6, drawn)
+		f, ok := worst(rep, "faces")
+		require.True(t, ok, drawn)
+		// 0.95 of the rule is let pass: of a middle of 10 the inner face has 0.9, of an
+		// outer one of 11 it has 0.82.
+		if drawn == unroll.InnerFace {
+			assert.Equal(t, Note, f.Severity)
+			assert.Empty(t, f.Fixes)
+			continue
+		}
+		assert.Equal(t, Caution, f.Severity, drawn)
+		assert.InDelta(t, gap*r/at, f.Value, 1e-6)
+		require.Len(t, f.Fixes, 1, drawn)
+		assert.Equal(t, unroll.InnerFace, f.Fixes[0].Design.Band.Drawn)
+	}
+}
+
+// Of bridges of one width the one nearest to the middle of the blank is told, then the
+// one on the right, then the upper.
+func TestOfEqualBridgesTheOneNearestTheMiddleIsTold(t *testing.T) {
+	const gap = 1.25
+	for _, c := range []struct {
+		name string
+		at   []plane.Point // of pairs of holes, one each side
+		want plane.Point
+	}{
+		{"along", []plane.Point{{X: -60}, {X: -20, Y: 1}, {X: 30}, {X: 55}}, plane.Pt(-20, 1)},
+		{"right of two", []plane.Point{{X: -20, Y: 3}, {X: 20, Y: 3}, {X: 55}}, plane.Pt(20, 3)},
+		{"right of two, the other way about", []plane.Point{{X: 20, Y: -3}, {X: -20, Y: 3}, {X: 55}}, plane.Pt(20, -3)},
+		{"upper of two", []plane.Point{{X: 20, Y: -5}, {X: 20, Y: 5}, {X: -50}}, plane.Pt(20, 5)},
+	} {
+		for _, back := range []bool{false, true} {
+			var loops []plane.Loop
+			for _, p := range c.at {
+				for _, side := range []float64{-1, 1} {
+					loops = append(loops, plane.Circle(p.Add(plane.Pt(side*(2+gap/2), 0)), 2))
+				}
+			}
+			if back {
+				slices.Reverse(loops)
+			}
+			s := pierced(t, openStrip(160, 24), loops...)
+			for what, b := range map[string]Bridge{"thinnest": Bridges(s).Thinnest, "between": Bridges(s).Between} {
+				assert.InDelta(t, gap, b.Width, 1e-9)
+				assert.InDelta(t, 0, b.A.Mid(b.B).Dist(c.want), 1e-6, "%s, %s: %v", c.name, what, b)
+			}
+			// Each opening's own is that to its partner.
+			for i := range s.Openings {
+				b := NearestBridge(s, i)
+				assert.InDelta(t, gap, b.Width, 1e-9)
+				assert.Equal(t, i/2, (b.To-1)/2)
+				assert.Equal(t, i+1, b.From)
+			}
+		}
+	}
+	// To the edge: holes as far below the upper as above the lower.
+	s := pierced(t, openStrip(160, 24), plane.Circle(plane.Pt(-40, 8), 3), plane.Circle(plane.Pt(10, -8), 3), plane.Circle(plane.Pt(10, 8), 3), plane.Circle(plane.Pt(50, 8), 3))
+	b := Bridges(s)
+	assert.InDelta(t, 1, b.ToEdge.Width, 1e-9)
+	assert.InDelta(t, 0, b.ToEdge.A.Mid(b.ToEdge.B).Dist(plane.Pt(10, 11.5)), 1e-6)
+	assert.Equal(t, b.ToEdge, b.Thinnest)
+	assert.Equal(t, b.ToEdge, NearestBridge(s, 2))
+}
+
+// A laser of 0.2 mm kerf burns bridges under three kerfs, 0.6 mm: one is told by its
+// width, several are counted, those to the edge too.
+func TestBridgesThatBurnAreCounted(t *testing.T) {
+	hole := func(x, y float64) plane.Loop { return plane.Circle(plane.Pt(x, y), 2) }
+	for _, c := range []struct {
+		loops []plane.Loop
+		n     int
+		what  string
+	}{
+		{[]plane.Loop{hole(0, 0), hole(4.62, 0)}, 0, ""},
+		{[]plane.Loop{hole(0, 0), hole(4.5, 0)}, 1, "The thinnest bridge, 0.50 mm, is only 2.5 kerfs wide."},
+		{[]plane.Loop{hole(0, 0), hole(4.5, 0), hole(30, 0), hole(30, 4.4), hole(-30, 9.45)}, 3, "3 bridges are under 3 kerfs wide; the thinnest, 0.40 mm, is 2.0."},
+	} {
+		s := pierced(t, openStrip(160, 24), c.loops...)
+		s.Design.Rules.Process, s.Design.Work.KerfMM = "laser", 0.2
+		r := Run(s)
+		fs := checkHeat(s, r)
+		if c.n == 0 {
+			assert.Empty(t, fs)
+			continue
+		}
+		require.Len(t, fs, 1)
+		assert.Equal(t, c.what, fs[0].What)
+		require.Len(t, fs[0].At, 2*c.n)
+		assert.InDelta(t, r.Thinnest.Width, fs[0].At[0].Dist(fs[0].At[1]), 1e-9, "the thinnest first")
+		assert.InDelta(t, 0.6, fs[0].Limit, 1e-12)
+	}
+}
+
+func TestOpeningsAreNamedUpToSix(t *testing.T) {
+	for n, want := range map[int]string{
+		1: "opening 1", 2: "openings 1 and 2", 3: "openings 1, 2 and 3",
+		6: "openings 1, 2, 3, 4, 5 and 6", 7: "openings 1, 2, 3, 4, 5, 6 and 1 more", 9: "openings 1, 2, 3, 4, 5, 6 and 3 more",
+	} {
+		var list []int
+		for i := range n {
+			list = append(list, i+1)
+		}
+		assert.Equal(t, want, openingsNamed(list), fmt.Sprint(n))
+	}
+}
+
+// A finding about a rule is left out only where the metal's own, that can be mended, is
+// told: a note of it or one without a remedy does not do.
+func TestOnlyWhatCanBeMendedInTheMetalSilencesTheRule(t *testing.T) {
+	fix := []Fix{{Title: "mend"}}
+	rule := Finding{Kind: KindCornerAndProcess, Severity: Caution}
+	for _, c := range []struct {
+		metal Finding
+		left  int
+	}{
+		{Finding{Kind: KindSharpCorner, Severity: Caution, Fixes: fix}, 1},
+		{Finding{Kind: KindSharpCorner, Severity: Breach, Fixes: fix}, 1},
+		{Finding{Kind: KindSharpCorner, Severity: Note, Fixes: fix}, 2},
+		{Finding{Kind: KindSharpCorner, Severity: Caution}, 2},
+		{Finding{Kind: KindProcessBridges, Severity: Caution, Fixes: fix}, 2},
+	} {
+		assert.Len(t, withoutEchoes([]Finding{rule, c.metal}), c.left, "%+v", c.metal)
+	}
+}
+
+// Tongues are narrower than twice the sheet, or than the bridge rule if that is more.
+func TestTonguesAreNarrowerThanTwiceTheSheetOrTheRule(t *testing.T) {
+	s := &pattern.Sheet{Flat: unroll.Flat{Thickness: 0.8}, Rule: 1.1}
+	assert.Equal(t, 1.6, TongueWidth(s))
+	s.Rule = 1.7
+	assert.Equal(t, 1.7, TongueWidth(s))
+}
+
+// An edge index finds every edge that reaches into a box, and each once: all edges tried
+// one by one.
+func TestTheEdgeIndexMissesNoEdge(t *testing.T) {
+	l := plane.Loop{{Point: plane.Pt(-40, -3), Bulge: 0.2}, {Point: plane.Pt(40, -3)}, {Point: plane.Pt(41, 0), Bulge: 0.9}, {Point: plane.Pt(39, 3)}, {Point: plane.Pt(0, 2), Bulge: -0.4}, {Point: plane.Pt(-39, 4)}}
+	x := newEdgeIndex(l.Edges())
+	all, asked := 0, 0
+	for i := range 60 {
+		for j := range 30 {
+			b := plane.Box{Min: plane.Pt(float64(i)*1.7-50, float64(j)*1.1-20)}
+			b.Max = b.Min.Add(plane.Pt(0.9, 0.7))
+			got := x.near(b)
+			assert.True(t, slices.IsSorted(got))
+			for k, e := range l.Edges() {
+				in := false
+				for n := range 400 {
+					in = in || b.Holds(e.At(float64(n)/400))
+				}
+				if in {
+					all++
+					assert.Contains(t, got, k)
+				}
+			}
+			asked += len(got)
+		}
+	}
+	// What is far from an edge itself is not near the boxes round its pieces.
+	assert.Less(t, asked, 4*all)
+}
