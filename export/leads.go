@@ -52,7 +52,7 @@ func (e entry) move(v plane.Point) entry {
 
 func newEntry(l plane.Loop) entry {
 	e := entry{}
-	e.middle, e.room = room(l, roomTolerance)
+	e.middle, e.room = l.LargestCircle(roomTolerance)
 	least := math.Inf(1)
 	for i := range l {
 		d := l.Edge(i)

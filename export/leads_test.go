@@ -32,7 +32,7 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 				assert.InEpsilon(t, plain.cuts[i].loop.Len(), c.loop.Len(), 1e-12, what())
 				length := lead
 				if !c.outline() {
-					_, radius := room(c.loop, roomTolerance)
+					_, radius := c.loop.LargestCircle(roomTolerance)
 					length = math.Min(lead, radius-roomTolerance)
 				}
 				// The loop may begin at a vertex up to shortEdge from the nearest point.

@@ -58,7 +58,7 @@ func marks(s *pattern.Sheet, drills []float64, width func(text string, height fl
 			m.pilot, m.room = as.pilot, as.room
 			return
 		}
-		m.pilot, m.room = room(s.Openings[i].Loop, roomTolerance)
+		m.pilot, m.room = s.Openings[i].Loop.LargestCircle(roomTolerance)
 	}, ms)
 	number := func(most float64) {
 		eachShape(s, func(i int, as *mark) {
