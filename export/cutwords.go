@@ -141,3 +141,21 @@ func totalWords(r *check.Report, o Options) string {
 	}
 	return text
 }
+
+// noteLines returns facts and cautions as lines of at most width letters, for
+// the media that have no paragraphs.
+func noteLines(s *pattern.Sheet, r *check.Report, o Options, width int) []string {
+	lines := []string{"NOT CUT: notes for the reader"}
+	for _, f := range cutFileFacts(s, r, o) {
+		lines = append(lines, wrap(f.String(), width)...)
+	}
+	for _, c := range Cautions(s, r, o) {
+		lines = append(lines, wrap(c, width)...)
+	}
+	return lines
+}
+
+// cutFileFacts is Facts for those who cut from the file: with how it is laid out.
+func cutFileFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+	return append(partFacts(s, r, o), append(cutFacts(s, r, o), findings(r)...)...)
+}

@@ -4,18 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"fretband/export/pdf"
 	"fretband/pattern"
-	"fretband/pattern/check"
 	"fretband/pattern/own"
 	"fretband/unroll/plane"
-)
-
-// Names under which marks stand apart from all that is cut: the DXF's layer and the
-// SVG's group.
-const (
-	layerMarks = "ENGRAVE_NOT_CUT"
-	groupMarks = "engrave-not-cut"
 )
 
 // marksGrey is the colour of marks in the SVG: they are told from black cut lines
@@ -24,9 +15,6 @@ const (
 	marksGrey      = "#808080"
 	marksGreyIndex = 8
 )
-
-// engravePen is continuous, since dashes hide what letters say, and grey.
-var engravePen = pdf.Pen{Width: 0.1, Grey: 0.5}
 
 // engraved is one mark as the files draw it. The kerf does not touch it: a graver or
 // beam follows the line itself.
@@ -52,36 +40,6 @@ func (e engraved) bounds() plane.Box {
 		}
 	}
 	return b
-}
-
-// engravedFacts says how many marks there are and where, if there are any.
-func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
-	if r.Marks == 0 {
-		return nil
-	}
-	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
-		howMany(r.Marks, "mark", "marks"), mm(r.MarkLength), layerMarks, groupMarks)}}
-	var texts []string
-	for _, m := range s.Design.Marks {
-		if m.Kind == pattern.TextMark {
-			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", plain(m.Text), mm(m.HeightMM)))
-		}
-	}
-	const most = 6
-	if n := len(texts); n > most {
-		texts = append(texts[:most], fmt.Sprintf("%d more", n-most))
-	}
-	if texts != nil {
-		fs = append(fs, Fact{"Lettering", strings.Join(texts, "; ")})
-	}
-	return fs
-}
-
-func howMany(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
 }
 
 // svgMarks writes the group of marks: a path for each line, open ones left open.

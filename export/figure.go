@@ -238,7 +238,7 @@ var figurePens = map[lineKind]pdf.Pen{
 	fineLine:    {Width: 0.08, Grey: 0.25},
 	centreLine:  {Width: 0.08, Dashes: []float64{3, 0.7, 0.5, 0.7}, Grey: 0.4},
 	dashedLine:  {Width: 0.1, Dashes: []float64{1, 0.7}},
-	engraveLine: engravePen,
+	engraveLine: {Width: 0.1, Grey: 0.5}, // no dashes: they hide what letters say
 }
 
 // pen is the pen of a kind of line. Many openings are drawn finer.
@@ -280,11 +280,13 @@ func (f *figure) blankLines(s *pattern.Sheet) {
 			f.loop(r.Loop, dashedLine)
 		}
 	}
-	for _, e := range engravings(s) {
-		for _, st := range e.strokes {
+	for _, m := range s.Marks {
+		for _, st := range m.Strokes {
 			if on := onPaper(st.Edges(), f.k); len(on) > 0 {
 				f.items = append(f.items, figureItem{edges: on, closed: st.Closed, kind: engraveLine})
 			}
 		}
 	}
 }
+
+func (f figure) caption() string { return f.title + ", mm, " + f.scaleWords() }

@@ -2,37 +2,13 @@ package export
 
 import (
 	"cmp"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"strings"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/lettering"
-	"fretband/pattern/project"
 )
-
-// ContentNumber names the content of a design: the first eight digits of the
-// SHA-256 (FIPS 180-4) of its file. All files that are made of one design carry the
-// same number, and any change of the design changes it. It is empty for a design that
-// can't be saved.
-func ContentNumber(d pattern.Design) string {
-	var b strings.Builder
-	d.Variants = nil // they are not what is handed over
-	if project.Write(&b, d) != nil {
-		return "" // it can't be saved, so there is no file to be named
-	}
-	sum := sha256.Sum256([]byte(b.String()))
-	return strings.ToUpper(hex.EncodeToString(sum[:4]))
-}
-
-func contentWords(d pattern.Design) string {
-	if n := ContentNumber(d); n != "" {
-		return "content number " + n
-	}
-	return ""
-}
 
 // FileSum is a file that goes with a job sheet.
 type FileSum struct {
@@ -145,7 +121,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		fs = append(fs, Fact{"Blades", fmt.Sprintf("%d, at %s mm each (the maker's own rate)", m.Blades, mm(s.Design.Work.BladeMM))})
 	}
 	if m.Minutes() > 0 {
-		text := strings.ReplaceAll(timeText(m), "your own", "the maker's own")
+		text := timeText(m, "the maker's own")
 		if m.Cost > 0 {
 			text += pattern.Say("; %.2f %s", m.Cost, plain(r.Currency))
 		}
@@ -163,16 +139,6 @@ func copiesWords(r *check.Report, n int) string {
 		text += pattern.Say(", %.2f %s of metal", c*r.Cost, plain(r.Currency))
 	}
 	return text + ". All that follows is for each"
-}
-
-func nonEmpty(words ...string) []string {
-	var out []string
-	for _, w := range words {
-		if w != "" {
-			out = append(out, w)
-		}
-	}
-	return out
 }
 
 // jobLimits say how much of many findings is told; 0 is all.

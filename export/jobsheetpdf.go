@@ -78,5 +78,3 @@ func (l jobLayout) drawHead(doc *pdf.Doc, j job) {
 }
 
 const bentCaption = "The band as worn, a picture"
-
-func (f figure) caption() string { return f.title + ", mm, " + f.scaleWords() }

@@ -13,6 +13,9 @@ import (
 // an outline.
 const leadTries = 20
 
+// circleTolerance is how exactly the middle of an opening is found, mm: ours.
+const circleTolerance = 0.01
+
 // shortEdge is the length, mm, under which no edge is made of a longer one, where a line is
 // begun or a tab ends: far over the shortest that may be cut.
 const shortEdge = 2 * preflightShort
@@ -52,7 +55,7 @@ func (e entry) move(v plane.Point) entry {
 
 func newEntry(l plane.Loop) entry {
 	e := entry{}
-	e.middle, e.room = l.LargestCircle(roomTolerance)
+	e.middle, e.room = l.LargestCircle(circleTolerance)
 	least := math.Inf(1)
 	for i := range l {
 		d := l.Edge(i)

@@ -13,7 +13,7 @@ import (
 // Measures of what is written into an opening, mm: ours. Digits under a
 // millimetre can't be read at the bench.
 const (
-	roomTolerance = 0.01 // of the middle of an opening
+	roomTolerance = 0.01 // of the middle of the largest circle in an opening
 	numberClear   = 0.2  // from a number to the line that is sawn
 	numberGap     = 0.25 // from a number to the pilot mark
 	pilotArm      = 0.6  // half the cross at most

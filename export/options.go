@@ -213,38 +213,3 @@ func usually(v, usual float64) float64 {
 	}
 	return v
 }
-
-// paper is a sheet of paper, upright, mm.
-type paper struct {
-	name, title string
-	w, h        float64
-}
-
-var papers = []paper{
-	{A4, "A4", 210, 297},
-	{Letter, "Letter", 215.9, 279.4},
-	{A3, "A3", 297, 420},
-	{Legal, "Legal", 215.9, 355.6},
-	{Tabloid, "Tabloid", 279.4, 431.8},
-}
-
-// Papers lists the names that [Options.Paper] takes.
-func Papers() []string {
-	var names []string
-	for _, p := range papers {
-		names = append(names, p.name)
-	}
-	return names
-}
-
-func sheetOfPaper(name string) (paper, bool) {
-	if name == "" {
-		return papers[0], true
-	}
-	for _, p := range papers {
-		if strings.EqualFold(name, p.name) {
-			return p, true
-		}
-	}
-	return paper{}, false
-}

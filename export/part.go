@@ -143,17 +143,3 @@ func (p part) bounds() plane.Box {
 	}
 	return b
 }
-
-// overEnds reports whether an opening runs past an end of the blank, as it may
-// on a seamless band, where both ends are one place.
-func overEnds(s *pattern.Sheet) bool { return len(again(s)) > 0 }
-
-// again returns the openings that run past an end of the blank, moved to where
-// they come in again at the other end.
-func again(s *pattern.Sheet) []plane.Loop {
-	var ls []plane.Loop
-	for _, o := range s.Openings {
-		ls = append(ls, s.Again(o.Loop)[1:]...)
-	}
-	return ls
-}

@@ -304,30 +304,9 @@ func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, a
 		row("blades", "%d, at %g mm each (your own rate)", m.Blades, s.Design.Work.BladeMM)
 	}
 	if m.Minutes() > 0 {
-		row("time of cutting", "%s", timeText(m))
+		row("time of cutting", "%s", timeText(m, "your own"))
 		if m.Cost > 0 {
 			row("", "%.2f %s", m.Cost, r.Currency)
 		}
 	}
-}
-
-// timeText tells the time by the maker's own rates, and what of the work they cover.
-func timeText(m check.Making) string {
-	switch {
-	case m.Minutes() == 0:
-		return "no rate given"
-	case m.StartMin == 0:
-		return Duration(m.CutMin) + " of cutting alone, by your own rate"
-	case m.CutMin == 0:
-		return Duration(m.StartMin) + " of drilling and threading alone, by your own rate"
-	}
-	return fmt.Sprintf("%s by your own rates: cutting %s, starting %s", Duration(m.Minutes()), Duration(m.CutMin), Duration(m.StartMin))
-}
-
-// Duration writes minutes as a person reads them.
-func Duration(v float64) string {
-	if v < 90 {
-		return pattern.Say("%.0f min", v)
-	}
-	return fmt.Sprintf("%d h %02d min", int(math.Round(v))/60, int(math.Round(v))%60)
 }

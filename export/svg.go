@@ -183,9 +183,3 @@ func svgArcs(e plane.Edge) []plane.Edge {
 	}
 	return parts
 }
-
-// xmlText escapes text for an element. Characters that XML 1.0 does not allow
-// have been taken out by plain.
-func xmlText(s string) string {
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
-}

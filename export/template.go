@@ -1,6 +1,7 @@
 package export
 
 import (
+	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -39,8 +40,8 @@ type template struct {
 	sheet   *pattern.Sheet
 	report  *check.Report
 	options Options
-	part    part
-	drawn   plane.Box // round the part
+	outline plane.Loop
+	drawn   plane.Box // round all that is drawn of the part
 	drills  []check.Drilled
 	marks   []mark
 	labels  []rowLabel
@@ -71,16 +72,15 @@ func writeTemplate(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) er
 
 // newTemplate lays the template out; nothing is drawn yet.
 func newTemplate(s *pattern.Sheet, r *check.Report, o Options) (*template, error) {
-	p, err := newPart(s, r, 0)
-	if err != nil {
-		return nil, err
+	if r.Pieces > 1 {
+		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, ErrPieces)
 	}
 	doc, err := pdf.New(plain(s.Design.Name) + ", saw template")
 	if err != nil {
 		return nil, err
 	}
 	doc.Keywords = tagOf(s.Design, tagRoom)
-	t := &template{doc: doc, sheet: s, report: r, options: o, part: p, drawn: p.bounds(), words: map[wordIn]float64{}}
+	t := &template{doc: doc, sheet: s, report: r, options: o, outline: s.Flat.Outline.CCW(), drawn: drawnBox(s), words: map[wordIn]float64{}}
 	t.drills = check.Drills(s, r.Blade)
 	t.marks = marks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
 	t.edges = t.outlineWaste()
@@ -125,4 +125,26 @@ func (t *template) pageName(at tile, copies []int) string {
 		name += ", copy " + strconv.Itoa(copies[0])
 	}
 	return name
+}
+
+// drawnBox returns the smallest box round outline, openings and what is engraved.
+func drawnBox(s *pattern.Sheet) plane.Box {
+	b := s.Flat.Outline.Bounds()
+	for _, o := range s.Openings {
+		b = b.Union(o.Loop.Bounds())
+	}
+	for _, m := range s.Marks {
+		b = b.Union(engravedBox(m))
+	}
+	return b
+}
+
+func engravedBox(m pattern.MarkLines) plane.Box {
+	b := plane.EmptyBox()
+	for _, st := range m.Strokes {
+		for _, e := range st.Edges() {
+			b = b.Union(e.Bounds())
+		}
+	}
+	return b
 }

@@ -273,3 +273,29 @@ func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 		}
 	}
 }
+
+// SawAdvice returns what the saw needs to know: the side of the line, the order
+// of work, blade and drill. Common practice, and the report's advice on blades.
+func SawAdvice(r *check.Report) []string {
+	b := r.Blade
+	lines := []string{
+		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
+		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
+		"Saw the openings in the order of their numbers, so that the sheet stays stiff: small before large, the rows nearest the middle line first, " +
+			"from the middle to the right, then from the middle to the left (common practice). The report and the cut files have the same numbers.",
+	}
+	if b.Size != "" {
+		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, mm(b.ThickMM), mm(b.WidthMM))
+		if b.PilotMM > 0 {
+			text += fmt.Sprintf("; pilot hole %s mm or more", mm(b.PilotMM))
+		}
+		if b.Drill != "" {
+			text += "; " + plain(b.Drill)
+		}
+		lines = append(lines, text+".")
+	}
+	if b.Advice != "" {
+		lines = append(lines, plain(b.Advice))
+	}
+	return lines
+}

@@ -20,7 +20,7 @@ func (t *template) contentBox() plane.Box {
 	for _, l := range again(t.sheet) {
 		b = b.Union(l.Bounds())
 	}
-	under := t.underRows(t.part.outline.Bounds().W(), t.options.copies())
+	under := t.underRows(t.outline.Bounds().W(), t.options.copies())
 	b = b.Grow(overhang)
 	b.Min.Y -= 1 + underStep*float64(len(under))
 	for _, l := range t.labels {
@@ -55,9 +55,9 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		}
 	}
 	var openings []plane.Loop
-	for i, h := range t.part.openings {
-		if t.sheet.Openings[i].Box.Meets(seen) {
-			openings = append(openings, h.loop)
+	for _, o := range t.sheet.Openings {
+		if o.Box.Meets(seen) {
+			openings = append(openings, o.Loop.CCW())
 		}
 	}
 	d.Filled(openings, v, 1, edgePen) // no centre line through a number
@@ -65,11 +65,9 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		d.Fill(l, v, 1)
 		d.Loop(l, v, againPen)
 	}
-	for _, l := range t.part.outline {
-		d.Loop(l, v, outlinePen)
-	}
-	for _, m := range t.part.marks {
-		for _, s := range m.strokes {
+	d.Loop(t.outline, v, outlinePen)
+	for _, m := range t.sheet.Marks {
+		for _, s := range m.Strokes {
 			d.Chain(s.Edges(), s.Closed, v, gravePen)
 		}
 	}
@@ -116,7 +114,7 @@ func (t *template) drawCentreLines(v plane.Point) {
 	for _, x := range [3]float64{0, -f.Length / 4, f.Length / 4} {
 		low, high := f.EdgesAt(x)
 		if low >= high { // made by hand
-			b := t.part.outline.Bounds()
+			b := t.outline.Bounds()
 			low, high = b.Min.Y, b.Max.Y
 		}
 		out := overhang
@@ -132,7 +130,7 @@ func (t *template) drawCentreLines(v plane.Point) {
 func (t *template) middleLine() []plane.Edge {
 	f := t.sheet.Flat
 	if !f.Flared() {
-		b := t.part.outline.Bounds()
+		b := t.outline.Bounds()
 		return []plane.Edge{{A: plane.Pt(b.Min.X-overhang, 0), B: plane.Pt(b.Max.X+overhang, 0)}}
 	}
 	const n = 4
@@ -169,8 +167,8 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 
 // engravedOver reports whether a mark is drawn where words would stand.
 func (t *template) engravedOver(b plane.Box) bool {
-	for _, m := range t.part.marks {
-		if m.bounds().Meets(b) {
+	for _, m := range t.sheet.Marks {
+		if engravedBox(m).Meets(b) {
 			return true
 		}
 	}

@@ -71,7 +71,7 @@ func (t *template) itemWidth(it underItem) float64 {
 // drawUnder writes what stands under the blank; what its ends become stands over the
 // ends of an arc that point up.
 func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
-	b := t.part.outline.Bounds()
+	b := t.outline.Bounds()
 	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
 	for _, row := range t.underRows(b.W(), copy) {
 		for _, it := range row {

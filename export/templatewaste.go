@@ -70,12 +70,8 @@ func openingWaste(l plane.Loop, m mark, width func(string, float64) float64) []p
 // outlineWaste returns the strokes outside the outline. A seamless band is not sawn at
 // the ends of its drawing.
 func (t *template) outlineWaste() []plane.Edge {
-	var out []plane.Edge
-	half, seamless := t.sheet.Flat.Length/2, t.sheet.Seamless()
-	for _, l := range t.part.outline {
-		out = append(out, strokes(l.CCW().Reverse().Edges(), outlineStep, outlineLong, func(p plane.Point) bool {
-			return !l.Contains(p) && l.Nearest(p).D > wasteCorners*outlineLong && !(seamless && math.Abs(p.X) > half)
-		})...)
-	}
-	return out
+	half, seamless, l := t.sheet.Flat.Length/2, t.sheet.Seamless(), t.outline
+	return strokes(l.Reverse().Edges(), outlineStep, outlineLong, func(p plane.Point) bool {
+		return !l.Contains(p) && l.Nearest(p).D > wasteCorners*outlineLong && !(seamless && math.Abs(p.X) > half)
+	})
 }

@@ -2,12 +2,13 @@ package export
 
 import (
 	"fmt"
+	"math"
 	"strings"
-	"unicode"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // Fact is one line that travels with the part.
@@ -21,11 +22,6 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 // figures are the report's.
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	return append(partFacts(s, r, o), findings(r)...)
-}
-
-// cutFileFacts is Facts for those who cut from the file: with how it is laid out.
-func cutFileFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	return append(partFacts(s, r, o), append(cutFacts(s, r, o), findings(r)...)...)
 }
 
 // partFacts is Facts without the findings.
@@ -281,91 +277,120 @@ func ends(s *pattern.Sheet) string {
 		"cut from flat sheet it would need a joint, for which no solid strip is kept"
 }
 
-// mm writes a length to a hundredth, without trailing zeros.
-func mm(v float64) string { return decimal(v, 2) }
-
-// plain turns text from a design into one line without control characters.
-func plain(s string) string {
-	s = strings.ToValidUTF8(s, "?")
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return ' '
+// engravedFacts says how many marks there are and where, if there are any.
+func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
+	if r.Marks == 0 {
+		return nil
+	}
+	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
+		howMany(r.Marks, "mark", "marks"), mm(r.MarkLength), layerMarks, groupMarks)}}
+	var texts []string
+	for _, m := range s.Design.Marks {
+		if m.Kind == pattern.TextMark {
+			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", plain(m.Text), mm(m.HeightMM)))
 		}
-		return r
-	}, s)
-	return strings.Join(strings.Fields(s), " ")
+	}
+	const most = 6
+	if n := len(texts); n > most {
+		texts = append(texts[:most], fmt.Sprintf("%d more", n-most))
+	}
+	if texts != nil {
+		fs = append(fs, Fact{"Lettering", strings.Join(texts, "; ")})
+	}
+	return fs
 }
 
-// wrap breaks text into lines of at most width letters, at spaces where it can.
-// Lines after the first are indented by two spaces.
-func wrap(text string, width int) []string {
-	var lines []string
-	line := ""
-	for _, w := range strings.Fields(text) {
-		for {
-			room := width - len([]rune(line))
-			if line != "" && strings.TrimSpace(line) != "" {
-				room--
-			}
-			n := len([]rune(w))
-			if n <= room {
-				break
-			}
-			if strings.TrimSpace(line) == "" { // one word longer than a line
-				rs := []rune(w)
-				lines = append(lines, line+string(rs[:room]))
-				w = string(rs[room:])
-			} else {
-				lines = append(lines, line)
-			}
-			line = "  "
-		}
-		if line != "" && strings.TrimSpace(line) != "" {
-			line += " "
-		}
-		line += w
+func howMany(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
 	}
-	if strings.TrimSpace(line) != "" {
-		lines = append(lines, line)
-	}
-	return lines
+	return fmt.Sprintf("%d %s", n, more)
 }
 
-// noteLines returns facts and cautions as lines of at most width letters, for
-// the media that have no paragraphs.
-func noteLines(s *pattern.Sheet, r *check.Report, o Options, width int) []string {
-	lines := []string{"NOT CUT: notes for the reader"}
-	for _, f := range cutFileFacts(s, r, o) {
-		lines = append(lines, wrap(f.String(), width)...)
+func nonEmpty(words ...string) []string {
+	var out []string
+	for _, w := range words {
+		if w != "" {
+			out = append(out, w)
+		}
 	}
-	for _, c := range Cautions(s, r, o) {
-		lines = append(lines, wrap(c, width)...)
-	}
-	return lines
+	return out
 }
 
-// SawAdvice returns what the saw needs to know: the side of the line, the order
-// of work, blade and drill. Common practice, and the report's advice on blades.
-func SawAdvice(r *check.Report) []string {
-	b := r.Blade
-	lines := []string{
-		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
-		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
-		"Saw the openings in the order of their numbers, so that the sheet stays stiff: small before large, the rows nearest the middle line first, " +
-			"from the middle to the right, then from the middle to the left (common practice). The report and the cut files have the same numbers.",
+// overEnds reports whether an opening runs past an end of the blank, as it may
+// on a seamless band, where both ends are one place.
+func overEnds(s *pattern.Sheet) bool { return len(again(s)) > 0 }
+
+// again returns the openings that run past an end of the blank, moved to where
+// they come in again at the other end.
+func again(s *pattern.Sheet) []plane.Loop {
+	var ls []plane.Loop
+	for _, o := range s.Openings {
+		ls = append(ls, s.Again(o.Loop)[1:]...)
 	}
-	if b.Size != "" {
-		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, mm(b.ThickMM), mm(b.WidthMM))
-		if b.PilotMM > 0 {
-			text += fmt.Sprintf("; pilot hole %s mm or more", mm(b.PilotMM))
-		}
-		if b.Drill != "" {
-			text += "; " + plain(b.Drill)
-		}
-		lines = append(lines, text+".")
-	}
-	if b.Advice != "" {
-		lines = append(lines, plain(b.Advice))
-	}
-	return lines
+	return ls
 }
+
+// timeText tells the time by the maker's own rates, in the words of whose they are, and
+// what of the work they cover.
+func timeText(m check.Making, whose string) string {
+	switch {
+	case m.Minutes() == 0:
+		return "no rate given"
+	case m.StartMin == 0:
+		return Duration(m.CutMin) + " of cutting alone, by " + whose + " rate"
+	case m.CutMin == 0:
+		return Duration(m.StartMin) + " of drilling and threading alone, by " + whose + " rate"
+	}
+	return fmt.Sprintf("%s by %s rates: cutting %s, starting %s", Duration(m.Minutes()), whose, Duration(m.CutMin), Duration(m.StartMin))
+}
+
+// Duration writes minutes as a person reads them.
+func Duration(v float64) string {
+	if v < 90 {
+		return pattern.Say("%.0f min", v)
+	}
+	return fmt.Sprintf("%d h %02d min", int(math.Round(v))/60, int(math.Round(v))%60)
+}
+
+// keptText says what a reserve is and where: its shape, size, turn and row.
+func keptText(r pattern.Reserve) string {
+	var text string
+	switch r.Shape {
+	case pattern.CircleShape:
+		text = fmt.Sprintf("circle %s mm across", mm(r.WidthMM))
+	case pattern.PathShape:
+		text = "drawn shape"
+		if r.WidthMM > 0 {
+			text += fmt.Sprintf(" %s x %s mm", mm(r.WidthMM), mm(r.HeightMM))
+		}
+	default:
+		text = fmt.Sprintf("%s %s x %s mm", r.Shape, mm(r.WidthMM), mm(r.HeightMM))
+	}
+	if r.TurnDeg != 0 && r.Shape != pattern.CircleShape {
+		text += fmt.Sprintf(" turned %s degrees", mm(r.TurnDeg))
+	}
+	if r.Count > 1 {
+		text = fmt.Sprintf("%d in a row (each %s),", r.Count, text)
+		if r.SpacingMM > 0 {
+			text += fmt.Sprintf(" %s mm from middle to middle,", mm(r.SpacingMM))
+		} else {
+			text += " spread evenly,"
+		}
+		text += " about"
+	} else {
+		text += " at"
+	}
+	text += fmt.Sprintf(" x %s, y %s", mm(r.XMM), mm(r.YMM))
+	if n := plain(r.Note); n != "" {
+		text = n + ", " + text
+	}
+	return text
+}
+
+// Names under which marks stand apart from all that is cut: the DXF's layer and the
+// SVG's group.
+const (
+	layerMarks = "ENGRAVE_NOT_CUT"
+	groupMarks = "engrave-not-cut"
+)

@@ -1,0 +1,30 @@
+package export
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fretband/pattern"
+	"fretband/pattern/project"
+	"strings"
+)
+
+// ContentNumber names the content of a design: the first eight digits of the
+// SHA-256 (FIPS 180-4) of its file. All files that are made of one design carry the
+// same number, and any change of the design changes it. It is empty for a design that
+// can't be saved.
+func ContentNumber(d pattern.Design) string {
+	var b strings.Builder
+	d.Variants = nil // they are not what is handed over
+	if project.Write(&b, d) != nil {
+		return "" // it can't be saved, so there is no file to be named
+	}
+	sum := sha256.Sum256([]byte(b.String()))
+	return strings.ToUpper(hex.EncodeToString(sum[:4]))
+}
+
+func contentWords(d pattern.Design) string {
+	if n := ContentNumber(d); n != "" {
+		return "content number " + n
+	}
+	return ""
+}

@@ -1,0 +1,99 @@
+package export
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// coordDigits is the number of decimals, mm, of coordinates in cut files. The
+// smallest opening that a blade enters is some 0.3 mm across; with an error of
+// 0.5e-10 mm on each coordinate its area holds to 1e-9 (perimeter times error
+// over area: 0.94 * 0.5e-10 / 0.07 = 0.7e-9).
+const coordDigits = 10
+
+// coord writes a coordinate for a cut file.
+func coord(v float64) string { return decimal(v, coordDigits) }
+
+// decimal writes v with at most digits decimals, without trailing zeros, without
+// exponent, and never "-0".
+func decimal(v float64, digits int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "0"
+	}
+	s := strconv.FormatFloat(v, 'f', digits, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(s, "0")
+		s = strings.TrimSuffix(s, ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// rounded returns the number that a reader of coord(v) gets.
+func rounded(v float64) float64 {
+	r, err := strconv.ParseFloat(coord(v), 64)
+	if err != nil {
+		return v
+	}
+	return r
+}
+
+// xmlText escapes text for an element. Characters that XML 1.0 does not allow
+// have been taken out by plain.
+func xmlText(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
+}
+
+// mm writes a length to a hundredth, without trailing zeros.
+func mm(v float64) string { return decimal(v, 2) }
+
+// plain turns text from a design into one line without control characters.
+func plain(s string) string {
+	s = strings.ToValidUTF8(s, "?")
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, s)
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// wrap breaks text into lines of at most width letters, at spaces where it can.
+// Lines after the first are indented by two spaces.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, w := range strings.Fields(text) {
+		for {
+			room := width - len([]rune(line))
+			if line != "" && strings.TrimSpace(line) != "" {
+				room--
+			}
+			n := len([]rune(w))
+			if n <= room {
+				break
+			}
+			if strings.TrimSpace(line) == "" { // one word longer than a line
+				rs := []rune(w)
+				lines = append(lines, line+string(rs[:room]))
+				w = string(rs[room:])
+			} else {
+				lines = append(lines, line)
+			}
+			line = "  "
+		}
+		if line != "" && strings.TrimSpace(line) != "" {
+			line += " "
+		}
+		line += w
+	}
+	if strings.TrimSpace(line) != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
