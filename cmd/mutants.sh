@@ -16,7 +16,6 @@ need_go
 least=85
 turn=${1:-$(($(date +%s) / 86400))}
 turns=${2:-20}
-cut='(cutplan|leads|tabs|chords|dxf.*|svg|preflight.*|shortedges|nest)'
 
 tmp=$(mktemp -d)
 trap 'rm -rf "$tmp"' EXIT INT TERM
@@ -59,7 +58,7 @@ mutate unroll '[^/]*'
 mutate unroll/plane '[^/]*'
 mutate pattern '[^/]*'
 mutate pattern/check '[^/]*'
-mutate export "$cut"
+mutate export/cut '[^/]*'
 
 awk -v least="$least" '
 	BEGIN { row = "%-14s %8s %9s %8s %10s %8s\n"; printf row, "package", "noticed", "unnoticed", "endless", "unreached", "per cent" }

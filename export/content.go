@@ -3,9 +3,10 @@ package export
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"strings"
+
 	"fretband/pattern"
 	"fretband/pattern/project"
-	"strings"
 )
 
 // ContentNumber names the content of a design: the first eight digits of the
@@ -22,7 +23,7 @@ func ContentNumber(d pattern.Design) string {
 	return strings.ToUpper(hex.EncodeToString(sum[:4]))
 }
 
-func contentWords(d pattern.Design) string {
+func ContentWords(d pattern.Design) string {
 	if n := ContentNumber(d); n != "" {
 		return "content number " + n
 	}

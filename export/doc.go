@@ -1,11 +1,12 @@
-// Package export writes what other people work from: the saw template, the cut
-// files, and the words that go with them.
+// Package export holds what all files have in common that other people work from:
+// what may be asked for ([Options]), who gets what ([Receivers]), and the words of facts
+// and cautions, which stand once, in [Facts] and [Cautions].
 //
-// Ask [Formats] for what can be written and [WriteAll] to write it. In come a
-// sheet that is laid and the report on it; the formats draw the sheet and quote
-// the report, and compute neither geometry of their own nor figures of their
-// own, apart from the kerf. The words of facts and cautions stand once, in
-// [Facts] and [Cautions], and every format takes them from there.
+// The files themselves are made in the rooms below it, one a kind of paper: cut, template,
+// jobsheet, picture, solid, report. Each takes a sheet that is laid and the report on it,
+// draws the one and quotes the other, and computes neither geometry of its own nor
+// figures, apart from the kerf. Room handover lists all formats and writes what a receiver
+// needs.
 //
 // The same sheet, report and options give the same bytes: no date, no random
 // mark. Millimetres and y up inside; each file that writes a medium turns them

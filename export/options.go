@@ -39,6 +39,13 @@ const (
 	Chords  = "chords"   // straight chords only, in DXF of release 12 and SVG
 )
 
+// Solids lists the formats of the bent, pierced band as a closed solid, for casting
+// patterns and for looking at. They are large, so only those asked for are written.
+//
+// The solid has the finished size. Neither kerf nor shrinkage is allowed for: a
+// caster adds what the metal and the process take (common practice).
+func Solids() []string { return []string{"stl", "3mf"} }
+
 // AllCurves lists them in the order in which a person reads them.
 func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 
@@ -79,7 +86,7 @@ type Options struct {
 	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
 	// it open.
 	Process string
-	// Solids are the keys of [Solids] that are written besides; none if empty.
+	// Solids names those of [Solids] that whoever asks gets besides; none if empty.
 	Solids []string
 	// Copies is how many parts are made: on the cut sheet and on the template's pages.
 	// 0 means 1.
@@ -109,19 +116,6 @@ type Options struct {
 	Replace bool
 	// Earlier are content numbers that the design had before.
 	Earlier []string
-	// Files are what a job sheet lists; [HandOver] fills it in.
-	Files []FileSum
-}
-
-// formats returns what the options ask for.
-func (o Options) formats() []Format {
-	fs := Formats()
-	for _, f := range Solids() {
-		if slices.Contains(o.Solids, f.Key) {
-			fs = append(fs, f)
-		}
-	}
-	return fs
 }
 
 // Check says what is wrong with the options, naming the one and its range.
@@ -129,15 +123,15 @@ func (o Options) Check() error {
 	if math.IsNaN(o.KerfMM) || o.KerfMM < 0 || o.KerfMM > MaxKerfMM {
 		return fmt.Errorf("kerf %g mm: must be 0 (off) to %g mm", o.KerfMM, MaxKerfMM)
 	}
-	if _, ok := sheetOfPaper(o.Paper); !ok {
+	if _, ok := SheetOf(o.Paper); !ok {
 		return fmt.Errorf("paper %s: must be one of %s", unroll.Quote(o.Paper), strings.Join(Papers(), ", "))
 	}
 	for _, k := range o.Solids {
-		if !slices.Contains(solidKeys(), k) {
-			return fmt.Errorf("solid %s: must be one of %s", unroll.Quote(k), strings.Join(solidKeys(), ", "))
+		if !slices.Contains(Solids(), k) {
+			return fmt.Errorf("solid %s: must be one of %s", unroll.Quote(k), strings.Join(Solids(), ", "))
 		}
 	}
-	if err := o.checkCut(); err != nil {
+	if err := o.checkCutting(); err != nil {
 		return err
 	}
 	if len(o.Date) > 40 {
@@ -152,8 +146,8 @@ func (o Options) Check() error {
 	return nil
 }
 
-// checkCut is Check for what concerns the cut sheet.
-func (o Options) checkCut() error {
+// checkCutting is Check for what concerns the cut sheet.
+func (o Options) checkCutting() error {
 	if o.Curves != "" && !slices.Contains(AllCurves(), o.Curves) {
 		return fmt.Errorf("curves %s: must be one of %s", unroll.Quote(o.Curves), strings.Join(AllCurves(), ", "))
 	}
@@ -187,24 +181,24 @@ func (o Options) checkCut() error {
 	return nil
 }
 
-// copies returns how many parts are made.
-func (o Options) copies() int { return max(o.Copies, 1) }
+// Parts returns how many parts are made.
+func (o Options) Parts() int { return max(o.Copies, 1) }
 
-// onSheet reports whether the parts are laid on a sheet of their own, with its corner
+// OnSheet reports whether the parts are laid on a sheet of their own, with its corner
 // for the origin, instead of one in the blank's frame.
-func (o Options) onSheet() bool { return o.copies() > 1 || o.StockW > 0 }
+func (o Options) OnSheet() bool { return o.Parts() > 1 || o.StockW > 0 }
 
-// chord returns the greatest distance of chords from arcs, mm; 0 if arcs stay arcs.
-func (o Options) chord() float64 {
+// Chord returns the greatest distance of chords from arcs, mm; 0 if arcs stay arcs.
+func (o Options) Chord() float64 {
 	if o.Curves != Chords {
 		return 0
 	}
 	return usually(o.ChordMM, UsualChordMM)
 }
 
-func (o Options) tab() float64    { return usually(o.TabMM, UsualTabMM) }
-func (o Options) gap() float64    { return usually(o.GapMM, UsualGapMM) }
-func (o Options) margin() float64 { return usually(o.MarginMM, UsualMarginMM) }
+func (o Options) Tab() float64    { return usually(o.TabMM, UsualTabMM) }
+func (o Options) Gap() float64    { return usually(o.GapMM, UsualGapMM) }
+func (o Options) Margin() float64 { return usually(o.MarginMM, UsualMarginMM) }
 
 // usually returns v, or what is usual where v is 0.
 func usually(v, usual float64) float64 {

@@ -2,13 +2,13 @@ package export
 
 import "strings"
 
-// paper is a sheet of paper, upright, mm.
-type paper struct {
-	name, title string
-	w, h        float64
+// Paper is a sheet of paper, upright, mm.
+type Paper struct {
+	Name, Title string
+	W, H        float64
 }
 
-var papers = []paper{
+var papers = []Paper{
 	{A4, "A4", 210, 297},
 	{Letter, "Letter", 215.9, 279.4},
 	{A3, "A3", 297, 420},
@@ -20,19 +20,19 @@ var papers = []paper{
 func Papers() []string {
 	var names []string
 	for _, p := range papers {
-		names = append(names, p.name)
+		names = append(names, p.Name)
 	}
 	return names
 }
 
-func sheetOfPaper(name string) (paper, bool) {
+func SheetOf(name string) (Paper, bool) {
 	if name == "" {
 		return papers[0], true
 	}
 	for _, p := range papers {
-		if strings.EqualFold(name, p.name) {
+		if strings.EqualFold(name, p.Name) {
 			return p, true
 		}
 	}
-	return paper{}, false
+	return Paper{}, false
 }

@@ -33,15 +33,15 @@ func TestPapersAreThoseOfTheStandards(t *testing.T) {
 	var names []string
 	for _, r := range rows {
 		names = append(names, r.name)
-		p, ok := sheetOfPaper(r.name)
+		p, ok := SheetOf(r.name)
 		assert.True(t, ok, r.name)
-		assert.Equal(t, r.title, p.title)
-		assert.InDelta(t, r.w, p.w, 1e-9, "%s: %s", r.name, r.source)
-		assert.InDelta(t, r.h, p.h, 1e-9, "%s: %s", r.name, r.source)
+		assert.Equal(t, r.title, p.Title)
+		assert.InDelta(t, r.w, p.W, 1e-9, "%s: %s", r.name, r.source)
+		assert.InDelta(t, r.h, p.H, 1e-9, "%s: %s", r.name, r.source)
 	}
 	assert.Equal(t, names, Papers())
-	usual, _ := sheetOfPaper("")
-	assert.Equal(t, A4, usual.name)
-	_, ok := sheetOfPaper("foolscap")
+	usual, _ := SheetOf("")
+	assert.Equal(t, A4, usual.Name)
+	_, ok := SheetOf("foolscap")
 	assert.False(t, ok)
 }

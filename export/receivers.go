@@ -1,20 +1,10 @@
 package export
 
-import (
-	"cmp"
-	"fmt"
-	"io"
-	"strings"
-
-	"fretband/pattern"
-	"fretband/pattern/check"
-)
-
 // Receiver is someone who gets the files of a part.
 type Receiver struct {
 	Key, Title, What string
-	Formats          []string // keys of [AllFormats], job sheets last
-	process          string   // that he works by, if neither options nor design say
+	Formats          []string // keys of formats, job sheets last, since they list the others
+	Process          string   // that he works by, if neither options nor design say
 }
 
 // Receivers lists them in the order in which a person reads them.
@@ -27,69 +17,21 @@ func Receivers() []Receiver {
 	}
 }
 
-// ReceiverByKey returns the receiver of that key and whether there is one.
+// Whoever returns the receiver of whom nothing is known, whose key is empty.
+func Whoever() Receiver {
+	return Receiver{"", "Whoever asks", "A saw template and cut files, without a job sheet.", []string{"svg", "dxf", "template"}, ""}
+}
+
+// ReceiverByKey returns the receiver of that key and whether there is one; that of the
+// empty key is [Whoever].
 func ReceiverByKey(key string) (Receiver, bool) {
+	if key == "" {
+		return Whoever(), true
+	}
 	for _, v := range Receivers() {
 		if v.Key == key {
 			return v, true
 		}
 	}
 	return Receiver{}, false
-}
-
-// Makes returns the formats of what the receiver gets, in the order of [Receiver.Formats].
-func (v Receiver) Makes() []Format {
-	all := AllFormats()
-	var fs []Format
-	for _, key := range v.Formats {
-		for _, f := range all {
-			if f.Key != key {
-				continue
-			}
-			if f.job() { // so that one receiver's does not replace another's
-				f.Suffix = "-" + v.Key + f.Suffix
-			}
-			fs = append(fs, f)
-		}
-	}
-	return fs
-}
-
-// AllFormats lists every format: those of [Formats], the solids, and what else a
-// receiver may get.
-func AllFormats() []Format {
-	shot := &bentShot{} // one picture for both job sheets of a part
-	return append(append(Formats(), Solids()...),
-		Format{"note", "Note to the cut files, text", "-note.txt", writeNote},
-		Format{"picture-png", "Picture, PNG", "-picture.png", writePicturePNG},
-		Format{"picture", "Picture, SVG", "-picture.svg", writePicture},
-		Format{"job-pdf", "Job sheet, PDF", "-job.pdf", shot.writePDF},
-		Format{"job-html", "Job sheet, HTML", "-job.html", shot.writeHTML},
-	)
-}
-
-// HandOver writes the files that a receiver needs into dir, as [WriteAll] does, with
-// a job sheet, if he gets one, that lists the others with their checksums. The process
-// is the option's, or else the design's own, or else the receiver's usual one.
-func HandOver(dir, name string, s *pattern.Sheet, r *check.Report, o Options, to Receiver) ([]string, error) {
-	o.Process = cmp.Or(o.Process, s.Design.Rules.Process, to.process)
-	return writeFormats(dir, name, s, r, o, to.Makes())
-}
-
-// writeNote writes what a shop has to know of the cut files as plain text.
-func writeNote(w io.Writer, s *pattern.Sheet, r *check.Report, o Options) error {
-	if err := o.Check(); err != nil {
-		return err
-	}
-	var b strings.Builder
-	for _, f := range cutFileFacts(s, r, o) {
-		fmt.Fprintln(&b, f.String())
-	}
-	fmt.Fprintf(&b, "\nCautions\n")
-	for _, c := range Cautions(s, r, o) {
-		fmt.Fprintln(&b, c)
-	}
-	fmt.Fprintf(&b, "\n%s\n", tagOf(s.Design, tagRoom))
-	_, err := io.WriteString(w, b.String())
-	return err
 }

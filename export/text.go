@@ -13,12 +13,12 @@ import (
 // over area: 0.94 * 0.5e-10 / 0.07 = 0.7e-9).
 const coordDigits = 10
 
-// coord writes a coordinate for a cut file.
-func coord(v float64) string { return decimal(v, coordDigits) }
+// Coord writes a coordinate for a cut file.
+func Coord(v float64) string { return Decimal(v, coordDigits) }
 
-// decimal writes v with at most digits decimals, without trailing zeros, without
+// Decimal writes v with at most digits decimals, without trailing zeros, without
 // exponent, and never "-0".
-func decimal(v float64, digits int) string {
+func Decimal(v float64, digits int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "0"
 	}
@@ -33,26 +33,26 @@ func decimal(v float64, digits int) string {
 	return s
 }
 
-// rounded returns the number that a reader of coord(v) gets.
-func rounded(v float64) float64 {
-	r, err := strconv.ParseFloat(coord(v), 64)
+// Rounded returns the number that a reader of coord(v) gets.
+func Rounded(v float64) float64 {
+	r, err := strconv.ParseFloat(Coord(v), 64)
 	if err != nil {
 		return v
 	}
 	return r
 }
 
-// xmlText escapes text for an element. Characters that XML 1.0 does not allow
+// XMLText escapes text for an element. Characters that XML 1.0 does not allow
 // have been taken out by plain.
-func xmlText(s string) string {
+func XMLText(s string) string {
 	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
 }
 
-// mm writes a length to a hundredth, without trailing zeros.
-func mm(v float64) string { return decimal(v, 2) }
+// MM writes a length to a hundredth, without trailing zeros.
+func MM(v float64) string { return Decimal(v, 2) }
 
-// plain turns text from a design into one line without control characters.
-func plain(s string) string {
+// Plain turns text from a design into one line without control characters.
+func Plain(s string) string {
 	s = strings.ToValidUTF8(s, "?")
 	s = strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) {
@@ -63,9 +63,9 @@ func plain(s string) string {
 	return strings.Join(strings.Fields(s), " ")
 }
 
-// wrap breaks text into lines of at most width letters, at spaces where it can.
+// Wrap breaks text into lines of at most width letters, at spaces where it can.
 // Lines after the first are indented by two spaces.
-func wrap(text string, width int) []string {
+func Wrap(text string, width int) []string {
 	var lines []string
 	line := ""
 	for _, w := range strings.Fields(text) {
@@ -97,3 +97,7 @@ func wrap(text string, width int) []string {
 	}
 	return lines
 }
+
+// LetterWide is the mean width of a letter as a share of its size in sans faces, on the
+// wide side so that no text is cut off.
+const LetterWide = 0.56

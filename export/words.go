@@ -21,23 +21,23 @@ func (f Fact) String() string { return f.Label + ": " + f.Text }
 // Facts returns what a receiver has to know of the part, most needed first. All
 // figures are the report's.
 func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	return append(partFacts(s, r, o), findings(r)...)
+	return append(PartFacts(s, r, o), FindingFacts(r)...)
 }
 
-// partFacts is Facts without the findings.
-func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
+// PartFacts is Facts without the findings.
+func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	if o.Process == "" {
 		o.Process = s.Design.Rules.Process
 	}
 	fs := []Fact{
-		{"Part", strings.Join(nonEmpty(plain(s.Design.Name), kind(s), contentWords(s.Design)), ", ")},
+		{"Part", strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")},
 		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
-			mm(r.BlankLen), mm(r.BlankWidth), sheetOrMetal(s), mm(r.Thickness), drawn(s))},
+			MM(r.BlankLen), MM(r.BlankWidth), sheetOrMetal(s), MM(r.Thickness), drawn(s))},
 		{"Metal", metal(s, r)},
 		{"Weight", pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
-		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, mm(r.CutLength))},
-		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", mm(r.Rule), mm(r.Keep))},
+		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
+		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.Keep))},
 		{"Thinnest bridge", Thinnest(r)},
 	}
 	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
@@ -53,10 +53,10 @@ func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	fs = append(fs, solid(s)...)
 	fs = append(fs, engravedFacts(s, r)...)
 	for _, n := range s.Flat.Notes {
-		fs = append(fs, Fact{"Note", plain(n)})
+		fs = append(fs, Fact{"Note", Plain(n)})
 	}
 	if s.Design.Note != "" {
-		fs = append(fs, Fact{"Design note", plain(s.Design.Note)})
+		fs = append(fs, Fact{"Design note", Plain(s.Design.Note)})
 	}
 	return fs
 }
@@ -64,14 +64,14 @@ func partFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 // originWords say from where the places are counted that the facts and findings name.
 func originWords(o Options) string {
 	text := "the middle of the blank; x along the band, y up; you look at the outer face"
-	if o.onSheet() {
+	if o.OnSheet() {
 		return "for the places named here " + text
 	}
 	return text
 }
 
-// severityWord is what a file calls a finding of more than a note.
-func severityWord(f check.Finding) string {
+// SeverityWord is what a file calls a finding of more than a note.
+func SeverityWord(f check.Finding) string {
 	if f.Severity == check.Breach {
 		return "Breach of a rule"
 	}
@@ -92,9 +92,9 @@ func solid(s *pattern.Sheet) []Fact {
 	return fs
 }
 
-// findings returns what the maker should look at, breaches first. Notes stay in
+// FindingFacts returns what the maker should look at, breaches first. Notes stay in
 // the report.
-func findings(r *check.Report) []Fact {
+func FindingFacts(r *check.Report) []Fact {
 	const most = 12
 	var fs []Fact
 	left := 0
@@ -106,13 +106,13 @@ func findings(r *check.Report) []Fact {
 			left++
 			continue
 		}
-		text := plain(f.What)
-		label := severityWord(f)
+		text := Plain(f.What)
+		label := SeverityWord(f)
 		if f.Accepted != "" {
 			label += ", let stand by the maker"
-			text += " Reason: " + plain(f.Accepted)
+			text += " Reason: " + Plain(f.Accepted)
 		} else if f.Mend != "" {
-			text = strings.TrimRight(text, ". ") + ". " + plain(f.Mend)
+			text = strings.TrimRight(text, ". ") + ". " + Plain(f.Mend)
 		}
 		fs = append(fs, Fact{label, text})
 	}
@@ -154,7 +154,7 @@ func Thinnest(r *check.Report) string {
 		where = fmt.Sprintf("between openings %d and %d", min(b.From, b.To), max(b.From, b.To))
 	}
 	m := b.A.Mid(b.B)
-	text := pattern.Say("%.3f mm %s, at x %s, y %s", b.Width, where, mm(m.X), mm(m.Y))
+	text := pattern.Say("%.3f mm %s, at x %s, y %s", b.Width, where, MM(m.X), MM(m.Y))
 	if d := b.Shortfall(); d >= 0.0005 { // less does not show
 		text += pattern.Say("; %.3f mm under its rule", d)
 	}
@@ -187,7 +187,7 @@ func drawn(s *pattern.Sheet) string {
 	if s.Design.Band.Making != unroll.Formed {
 		return "length taken on the neutral surface"
 	}
-	return fmt.Sprintf("drawn on %s of the band as formed, walls square to it", drawnFace(s))
+	return fmt.Sprintf("drawn on %s of the band as formed, walls square to it", DrawnFace(s))
 }
 
 func sheetOrMetal(s *pattern.Sheet) string {
@@ -201,16 +201,16 @@ func sheetOrMetal(s *pattern.Sheet) string {
 // of a band for which that is not the flat sheet's.
 func faces(r *check.Report) string {
 	f := r.Faces
-	text := fmt.Sprintf("openings %s mm² inside, %s mm² outside", mm(f.InnerCut), mm(f.OuterCut))
+	text := fmt.Sprintf("openings %s mm² inside, %s mm² outside", MM(f.InnerCut), MM(f.OuterCut))
 	if !r.Thinnest.None() {
 		text += pattern.Say("; thinnest bridge %.3f mm inside, %.3f mm outside", f.InnerBridge, f.OuterBridge)
 	}
 	return text
 }
 
-// drawnFace names the surface that the drawing of a formed band shows. The middle
+// DrawnFace names the surface that the drawing of a formed band shows. The middle
 // one lies where the neutral surface would (see unroll.Band.Drawn).
-func drawnFace(s *pattern.Sheet) string {
+func DrawnFace(s *pattern.Sheet) string {
 	switch k := s.Design.Band.NeutralK; s.Design.Band.Drawn {
 	case unroll.InnerFace, unroll.OuterFace:
 		return "the " + s.Design.Band.Drawn + " face"
@@ -218,7 +218,7 @@ func drawnFace(s *pattern.Sheet) string {
 		if k == 0.5 {
 			return "the middle face"
 		}
-		return fmt.Sprintf("the surface at %s of the thickness over the inner face", decimal(k, 3))
+		return fmt.Sprintf("the surface at %s of the thickness over the inner face", Decimal(k, 3))
 	}
 }
 
@@ -227,14 +227,14 @@ func metal(s *pattern.Sheet, r *check.Report) string {
 	if name == "" {
 		name = s.Design.Metal.Alloy
 	}
-	return pattern.Say("%s, %.2f g/cm³", plain(name), r.Density)
+	return pattern.Say("%s, %.2f g/cm³", Plain(name), r.Density)
 }
 
 // kerfWords say on which side of the line the cut goes.
 func kerfWords(o Options) string {
 	switch {
 	case o.KerfMM > 0:
-		return fmt.Sprintf("%s mm, already allowed for: run the line without compensation", mm(o.KerfMM))
+		return fmt.Sprintf("%s mm, already allowed for: run the line without compensation", MM(o.KerfMM))
 	case o.Process == Saw:
 		return "none: the lines are the finished edge; saw in the waste and file to the line"
 	case o.Process == Laser:
@@ -255,7 +255,7 @@ func processWords(process string) string {
 	if p, ok := pattern.ProcessByKey(process); ok {
 		return strings.ToLower(p.Title)
 	}
-	return plain(process)
+	return Plain(process)
 }
 
 // ends say what becomes of the two ends of the blank.
@@ -266,10 +266,10 @@ func ends(s *pattern.Sheet) string {
 	}
 	switch {
 	case s.Design.Band.Kind == unroll.Cuff:
-		return fmt.Sprintf("open cuff, gap %s mm along the inside", mm(s.Flat.GapInner)) + bend
+		return fmt.Sprintf("open cuff, gap %s mm along the inside", MM(s.Flat.GapInner)) + bend
 	case s.Design.Band.Joint != unroll.Seamless:
-		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", mm(s.Flat.JointKeep)) + bend
-	case overEnds(s):
+		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", MM(s.Flat.JointKeep)) + bend
+	case OverEnds(s):
 		return "seamless band: both ends of the drawing are one place, and openings run over it. They are drawn whole, past the end. " +
 			"Do not cut this from flat sheet: it is for tube, or for a casting pattern"
 	}
@@ -283,11 +283,11 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 		return nil
 	}
 	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
-		howMany(r.Marks, "mark", "marks"), mm(r.MarkLength), layerMarks, groupMarks)}}
+		HowMany(r.Marks, "mark", "marks"), MM(r.MarkLength), LayerMarks, GroupMarks)}}
 	var texts []string
 	for _, m := range s.Design.Marks {
 		if m.Kind == pattern.TextMark {
-			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", plain(m.Text), mm(m.HeightMM)))
+			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", Plain(m.Text), MM(m.HeightMM)))
 		}
 	}
 	const most = 6
@@ -300,14 +300,14 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 	return fs
 }
 
-func howMany(n int, one, more string) string {
+func HowMany(n int, one, more string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
 }
 
-func nonEmpty(words ...string) []string {
+func NonEmpty(words ...string) []string {
 	var out []string
 	for _, w := range words {
 		if w != "" {
@@ -317,13 +317,13 @@ func nonEmpty(words ...string) []string {
 	return out
 }
 
-// overEnds reports whether an opening runs past an end of the blank, as it may
+// OverEnds reports whether an opening runs past an end of the blank, as it may
 // on a seamless band, where both ends are one place.
-func overEnds(s *pattern.Sheet) bool { return len(again(s)) > 0 }
+func OverEnds(s *pattern.Sheet) bool { return len(Again(s)) > 0 }
 
-// again returns the openings that run past an end of the blank, moved to where
+// Again returns the openings that run past an end of the blank, moved to where
 // they come in again at the other end.
-func again(s *pattern.Sheet) []plane.Loop {
+func Again(s *pattern.Sheet) []plane.Loop {
 	var ls []plane.Loop
 	for _, o := range s.Openings {
 		ls = append(ls, s.Again(o.Loop)[1:]...)
@@ -331,9 +331,9 @@ func again(s *pattern.Sheet) []plane.Loop {
 	return ls
 }
 
-// timeText tells the time by the maker's own rates, in the words of whose they are, and
+// TimeText tells the time by the maker's own rates, in the words of whose they are, and
 // what of the work they cover.
-func timeText(m check.Making, whose string) string {
+func TimeText(m check.Making, whose string) string {
 	switch {
 	case m.Minutes() == 0:
 		return "no rate given"
@@ -358,22 +358,22 @@ func keptText(r pattern.Reserve) string {
 	var text string
 	switch r.Shape {
 	case pattern.CircleShape:
-		text = fmt.Sprintf("circle %s mm across", mm(r.WidthMM))
+		text = fmt.Sprintf("circle %s mm across", MM(r.WidthMM))
 	case pattern.PathShape:
 		text = "drawn shape"
 		if r.WidthMM > 0 {
-			text += fmt.Sprintf(" %s x %s mm", mm(r.WidthMM), mm(r.HeightMM))
+			text += fmt.Sprintf(" %s x %s mm", MM(r.WidthMM), MM(r.HeightMM))
 		}
 	default:
-		text = fmt.Sprintf("%s %s x %s mm", r.Shape, mm(r.WidthMM), mm(r.HeightMM))
+		text = fmt.Sprintf("%s %s x %s mm", r.Shape, MM(r.WidthMM), MM(r.HeightMM))
 	}
 	if r.TurnDeg != 0 && r.Shape != pattern.CircleShape {
-		text += fmt.Sprintf(" turned %s degrees", mm(r.TurnDeg))
+		text += fmt.Sprintf(" turned %s degrees", MM(r.TurnDeg))
 	}
 	if r.Count > 1 {
 		text = fmt.Sprintf("%d in a row (each %s),", r.Count, text)
 		if r.SpacingMM > 0 {
-			text += fmt.Sprintf(" %s mm from middle to middle,", mm(r.SpacingMM))
+			text += fmt.Sprintf(" %s mm from middle to middle,", MM(r.SpacingMM))
 		} else {
 			text += " spread evenly,"
 		}
@@ -381,8 +381,8 @@ func keptText(r pattern.Reserve) string {
 	} else {
 		text += " at"
 	}
-	text += fmt.Sprintf(" x %s, y %s", mm(r.XMM), mm(r.YMM))
-	if n := plain(r.Note); n != "" {
+	text += fmt.Sprintf(" x %s, y %s", MM(r.XMM), MM(r.YMM))
+	if n := Plain(r.Note); n != "" {
 		text = n + ", " + text
 	}
 	return text
@@ -391,6 +391,6 @@ func keptText(r pattern.Reserve) string {
 // Names under which marks stand apart from all that is cut: the DXF's layer and the
 // SVG's group.
 const (
-	layerMarks = "ENGRAVE_NOT_CUT"
-	groupMarks = "engrave-not-cut"
+	LayerMarks = "ENGRAVE_NOT_CUT"
+	GroupMarks = "engrave-not-cut"
 )

@@ -8,7 +8,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export"
+	"fretband/export/cut"
 	"fretband/export/paint"
 
 	"fyne.io/fyne/v2"
@@ -21,7 +21,7 @@ import (
 type cutSheetView struct {
 	widget.BaseWidget
 	kit    *kit.Kit
-	layout export.CutLayout
+	layout cut.Layout
 	tone   kit.Metal
 	raster *canvas.Raster
 	img    *image.RGBA
@@ -68,7 +68,7 @@ func (v *cutSheetView) ask(w *Window, x app.HandOver) {
 	n := v.asked
 	v.of, v.tone = of, sc.tone
 	w.background(func() {
-		l, err := export.LayOut(sc.sheet, sc.report, x.Options())
+		l, err := cut.LayOut(sc.sheet, sc.report, x.Options())
 		w.post(func() {
 			if n == v.asked {
 				v.show(l, err)
@@ -77,9 +77,9 @@ func (v *cutSheetView) ask(w *Window, x app.HandOver) {
 	})
 }
 
-func (v *cutSheetView) show(l export.CutLayout, err error) {
+func (v *cutSheetView) show(l cut.Layout, err error) {
 	v.layout = l
-	var room *export.RoomError
+	var room *cut.RoomError
 	switch {
 	case errors.As(err, &room) && room.Fit == 0:
 		v.words.Set("No room for a part.", kit.Warn)

@@ -9,7 +9,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export"
+	"fretband/export/handover"
 	"fretband/pattern"
 	"fretband/pattern/project"
 	"fretband/unroll"
@@ -156,7 +156,7 @@ func (w *Window) saveThen(next func()) {
 func (w *Window) saveAs() { w.leaveEntry(); w.saveAsThen(nil) }
 
 func (w *Window) saveAsThen(next func()) {
-	folder, name := w.settings.Folder, export.FileName(w.doc.Title())+designSuffix
+	folder, name := w.settings.Folder, handover.FileName(w.doc.Title())+designSuffix
 	if w.doc.Path != "" {
 		folder, name = filepath.Dir(w.doc.Path), filepath.Base(w.doc.Path)
 	}

@@ -14,6 +14,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export"
+	"fretband/export/handover"
 	"fretband/pattern"
 	"fretband/pattern/check"
 )
@@ -74,11 +75,8 @@ func (w *Window) makeFiles(x app.HandOver, name string, replace bool, done func(
 		var sheet *pattern.Sheet
 		sheet, h.report, h.err = laidOf(sc, d)
 		if h.err == nil {
-			if to, ok := export.ReceiverByKey(h.to); ok {
-				h.paths, h.err = export.HandOver(h.dir, name, sheet, h.report, h.options, to)
-			} else {
-				h.paths, h.err = export.WriteAll(h.dir, name, sheet, h.report, h.options)
-			}
+			to, _ := export.ReceiverByKey(h.to)
+			h.paths, h.err = handover.Write(h.dir, name, sheet, h.report, h.options, to)
 		}
 		if h.err == nil && !x.LeaveFolder {
 			h.asked, h.askErr = true, w.openFolder(h.dir)
@@ -139,7 +137,7 @@ func (w *Window) tellHanded(h handed) {
 	rows.Add(k.Passage("In "+h.dir+":", kit.Plain, wide))
 	for _, p := range h.paths {
 		what := ""
-		if f, ok := export.FormatOf(h.name, p); ok {
+		if f, ok := handover.FormatOf(h.name, p); ok {
 			what = f.Title
 		}
 		rows.Add(fileLine(k, filepath.Base(p), what, sizeWords(p)))
@@ -170,7 +168,7 @@ func adviceFor(h handed) []string {
 	var words []string
 	has := func(key string) bool {
 		for _, p := range h.paths {
-			if f, ok := export.FormatOf(h.name, p); ok && f.Key == key {
+			if f, ok := handover.FormatOf(h.name, p); ok && f.Key == key {
 				return true
 			}
 		}
@@ -193,10 +191,8 @@ func adviceFor(h handed) []string {
 
 // receiverWords name a receiver within a sentence.
 func receiverWords(key string) string {
-	if v, ok := export.ReceiverByKey(key); ok {
-		return strings.ToLower(v.Title[:1]) + v.Title[1:]
-	}
-	return "whoever asks"
+	v, _ := export.ReceiverByKey(key)
+	return strings.ToLower(v.Title[:1]) + v.Title[1:]
 }
 
 func breachWords(n int, first string) string {

@@ -10,6 +10,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export"
+	"fretband/export/handover"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -57,7 +58,7 @@ func (w *Window) askHandOver() {
 	if p := w.doc.Now().Rules.Process; p != "" {
 		q.x.Process = p // the design's own, whatever was said last of another
 	}
-	q.dir, q.name = q.entry(q.x.Folder), q.entry(export.FileName(w.doc.Title()))
+	q.dir, q.name = q.entry(q.x.Folder), q.entry(handover.FileName(w.doc.Title()))
 	do := "Hand over"
 	if n, first := app.Breaches(w.scene.report.Findings); n > 0 {
 		q.warning, do = breachWords(n, first), "Hand over all the same"
@@ -144,12 +145,9 @@ func (q *handOverQuestion) show() {
 		return container.New(cols, append([]fyne.CanvasObject{k.Label(title, kit.Plain).Teach(tip)}, objs...)...)
 	}
 	q.fields = newHandOverFields(q)
-	what := "A saw template and cut files, without a job sheet."
-	if v, ok := export.ReceiverByKey(q.x.For); ok {
-		what = v.What
-	}
+	to, _ := export.ReceiverByKey(q.x.For)
 	q.asked.Objects = []fyne.CanvasObject{
-		kit.Inset(0, 0, 0, 5, k.Label(what, kit.Plain)),
+		kit.Inset(0, 0, 0, 5, k.Label(to.What, kit.Plain)),
 		place("Folder", "Where the files go. It is made if it is missing.", q.dir, k.Button("Choose", "", func() {
 			w.choose(chooseFolder, q.dir.Text, "", func(p string) { q.dir.SetText(p) })
 		}).Framed()),
@@ -211,7 +209,7 @@ func (q *handOverQuestion) take() {
 		q.fail(sentence(err.Error()))
 		return
 	}
-	if err := export.CheckName(q.partName()); err != nil {
+	if err := handover.CheckName(q.partName()); err != nil {
 		q.fail(sentence(err.Error()))
 		return
 	}
@@ -241,7 +239,7 @@ func (q *handOverQuestion) make(replace bool) {
 // the answers can be changed.
 func (q *handOverQuestion) finish(h handed) {
 	q.d.Main.SetOff(false)
-	var others *export.StrangersError
+	var others *handover.StrangersError
 	switch {
 	case h.err != nil && q.d.Closed:
 		q.w.refuseHandOver(h.err)
@@ -257,7 +255,7 @@ func (q *handOverQuestion) finish(h handed) {
 }
 
 // askToReplace asks whether files of other designs may be lost.
-func (q *handOverQuestion) askToReplace(e *export.StrangersError) {
+func (q *handOverQuestion) askToReplace(e *handover.StrangersError) {
 	const wide = 470
 	k := q.w.kit
 	rows := kit.Down(3, k.Passage("The folder holds files of the same names that are not of this design:", kit.Plain, wide), k.Gap(3))

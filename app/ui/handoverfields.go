@@ -4,6 +4,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export"
+	"fretband/export/handover"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -117,11 +118,9 @@ func (f *handOverFields) keep(x *app.HandOver) {
 }
 
 // formatsFor lists what a receiver gets.
-func formatsFor(receiver string) []export.Format {
-	if v, ok := export.ReceiverByKey(receiver); ok {
-		return v.Makes()
-	}
-	return export.Formats()
+func formatsFor(receiver string) []handover.Format {
+	to, _ := export.ReceiverByKey(receiver)
+	return handover.Gets(to, export.Options{})
 }
 
 // fileLine is a line of a list of files.

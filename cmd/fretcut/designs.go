@@ -10,7 +10,7 @@ import (
 	"slices"
 	"strings"
 
-	"fretband/export"
+	"fretband/export/handover"
 	"fretband/pattern"
 	"fretband/pattern/project"
 )
@@ -95,7 +95,7 @@ func itemFrom(in io.Reader) item {
 	if err != nil {
 		return item{path: fromInput, err: fmt.Errorf("%s: %w", item{path: fromInput}, err)}
 	}
-	return item{path: fromInput, name: export.FileName(d.Name), given: &d}
+	return item{path: fromInput, name: handover.FileName(d.Name), given: &d}
 }
 
 // same reports whether the design comes from that file; standard input is none.

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"fretband/export"
+	"fretband/export/handover"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll"
@@ -17,8 +18,8 @@ import (
 // task is how the designs of one call are made.
 type task struct {
 	dir      string
-	apart    bool             // each design in a folder of its own
-	receiver *export.Receiver // nil: whoever asks
+	apart    bool // each design in a folder of its own
+	receiver export.Receiver
 	options  export.Options
 	load     loader
 }
@@ -66,19 +67,16 @@ func makeFiles(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	return t.all(items, *sumFile, out, errs)
 }
 
-// receiverFor returns the receiver of that key; nil for none.
-func receiverFor(key string) (*export.Receiver, error) {
-	if key == "" {
-		return nil, nil
-	}
+// receiverFor returns the receiver of that key.
+func receiverFor(key string) (export.Receiver, error) {
 	if v, ok := export.ReceiverByKey(key); ok {
-		return &v, nil
+		return v, nil
 	}
 	var keys []string
 	for _, v := range export.Receivers() {
 		keys = append(keys, v.Key)
 	}
-	return nil, fmt.Errorf("make: -for %s: must be one of %s", unroll.Quote(key), strings.Join(keys, ", "))
+	return export.Receiver{}, fmt.Errorf("make: -for %s: must be one of %s", unroll.Quote(key), strings.Join(keys, ", "))
 }
 
 // all makes the designs on all cores, and tells of each in the order of items. The
@@ -142,13 +140,8 @@ func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) 
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	var files []string
-	if t.receiver != nil {
-		files, err = export.HandOver(r.folder, r.item.name, s, rep, t.options, *t.receiver)
-	} else {
-		files, err = export.WriteAll(r.folder, r.item.name, s, rep, t.options)
-	}
-	var others *export.StrangersError
+	files, err := handover.Write(r.folder, r.item.name, s, rep, t.options, t.receiver)
+	var others *handover.StrangersError
 	switch {
 	case errors.As(err, &others):
 		err = fmt.Errorf("%s: %w, or say -replace", r.item, err)

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fretband/export"
+	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
 )
@@ -28,7 +29,7 @@ func spoilt(spoil func(*check.Report)) loader {
 
 func TestAFileThatReadsBackWrongIsTheProgramsFault(t *testing.T) {
 	path, dir := galleryFile(t, "mooring-ring", nil), filepath.Join(t.TempDir(), "out")
-	mk := task{dir: dir, load: spoilt(func(r *check.Report) { r.CutArea++ })}
+	mk := task{dir: dir, receiver: export.Whoever(), load: spoilt(func(r *check.Report) { r.CutArea++ })}
 	items, _ := designs([]string{path}, nil, dir)
 	var out, errs bytes.Buffer
 	code, err := mk.all(items, "", &out, &errs)
@@ -43,7 +44,7 @@ func TestAReportThatCannotBeEncodedIsTheProgramsFault(t *testing.T) {
 	path := galleryFile(t, "mooring-ring", nil)
 	items, _ := designs([]string{path}, nil, "")
 	for _, odd := range []float64{math.NaN(), math.Inf(1)} {
-		got := tellOf(items[0], spoilt(func(r *check.Report) { r.Left = odd }), export.ReportJSON)
+		got := tellOf(items[0], spoilt(func(r *check.Report) { r.Left = odd }), report.JSON)
 		require.Equal(t, ours, got.exit)
 		require.ErrorContains(t, got.err, path)
 		require.ErrorContains(t, got.err, "Please report it together with the design file")
@@ -57,7 +58,7 @@ func TestOpeningsLaidTooNearAreTheProgramsFault(t *testing.T) {
 		return nil, nil, fmt.Errorf("%s: %w", i, &check.FaultError{Openings: []int{3, 4}, What: "the metal between openings 3 and 4 is 0.000000 mm wide"})
 	}
 	items, _ := designs([]string{path}, nil, dir)
-	got := tellOf(items[0], broken, export.ReportText)
+	got := tellOf(items[0], broken, report.Text)
 	require.Equal(t, ours, got.exit)
 	require.ErrorContains(t, got.err, "between openings 3 and 4")
 	require.ErrorContains(t, got.err, "this is a fault of Fretband")

@@ -10,7 +10,7 @@ import (
 	"os"
 	"text/tabwriter"
 
-	"fretband/export"
+	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/goal"
@@ -172,5 +172,5 @@ func choicesJSON(out io.Writer, choices []goal.Choice) error {
 		}
 		rows = append(rows, one)
 	}
-	return export.WriteJSON(out, rows)
+	return report.WriteJSON(out, rows)
 }

@@ -8,15 +8,15 @@ import (
 	"fmt"
 	"io"
 
-	"fretband/export"
+	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
 )
 
-// report tells what designs weigh and what to know of them: as text one after the
+// reportOn tells what designs weigh and what to know of them: as text one after the
 // other; for programs the report of a design, or a list of those of several or of a
 // folder, in which null stands for one that can't be read.
-func report(args []string, in io.Reader, out, errs io.Writer) (int, error) {
+func reportOn(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	fs := flag.NewFlagSet("report", flag.ContinueOnError)
 	asJSON := fs.Bool("json", false, "")
 	rest, err := parse(fs, args, anyNumber)
@@ -26,9 +26,9 @@ func report(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if len(rest) == 0 {
 		return refused, errors.New("report: name a design file; fretcut gallery lists built-in ones")
 	}
-	write := export.ReportText
+	write := report.Text
 	if *asJSON {
-		write = export.ReportJSON
+		write = report.JSON
 	}
 	items, folder := designs(rest, in, "")
 	list := *asJSON && (folder || len(items) > 1)
@@ -52,7 +52,7 @@ func report(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if !list {
 		return code, nil
 	}
-	return code, export.WriteJSON(out, reports)
+	return code, report.WriteJSON(out, reports)
 }
 
 // told is the report of one design, or why there is none.

@@ -62,7 +62,7 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	}
 	switch args[0] {
 	case "report":
-		return report(args[1:], in, out, errs)
+		return reportOn(args[1:], in, out, errs)
 	case "make":
 		return makeFiles(args[1:], in, out, errs)
 	case "reach":

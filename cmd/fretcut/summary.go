@@ -12,6 +12,8 @@ import (
 	"path/filepath"
 
 	"fretband/export"
+	"fretband/export/handover"
+	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project/disk"
@@ -110,7 +112,7 @@ func (s *summary) add(r result) {
 // write writes the summary to a file, or to out.
 func (s summary) write(file string, out io.Writer) error {
 	var b bytes.Buffer
-	if err := export.WriteJSON(&b, s); err != nil {
+	if err := report.WriteJSON(&b, s); err != nil {
 		return err
 	}
 	if file == toOutput {
@@ -133,14 +135,11 @@ func isOtherThanSummary(path string) bool {
 
 // madeOf tells what came of a design, and of its files as they lie on the disk.
 func (t task) madeOf(r result, d *pattern.Design, rep *check.Report) madeJSON {
-	m := madeJSON{Design: r.item.path, Folder: r.folder, Exit: r.exit, Files: []fileJSON{}, Copies: max(1, t.options.Copies), Findings: []foundJSON{}}
-	if t.receiver != nil {
-		m.Receiver = t.receiver.Key
-	}
+	m := madeJSON{Design: r.item.path, Receiver: t.receiver.Key, Folder: r.folder, Exit: r.exit, Files: []fileJSON{}, Copies: max(1, t.options.Copies), Findings: []foundJSON{}}
 	if r.err != nil {
 		m.Error = r.err.Error()
 	}
-	var others *export.StrangersError
+	var others *handover.StrangersError
 	if errors.As(r.err, &others) {
 		for _, f := range others.Files {
 			m.InTheWay = append(m.InTheWay, otherJSON{f.File, f.Name, f.Content})
@@ -182,7 +181,7 @@ func figuresOf(r *check.Report) *figures {
 // was taken away in between, has no checksum.
 func fileOf(name, path string) fileJSON {
 	f := fileJSON{Name: filepath.Base(path)}
-	if format, ok := export.FormatOf(name, path); ok {
+	if format, ok := handover.FormatOf(name, path); ok {
 		f.What = format.Title
 	}
 	if b, err := os.ReadFile(path); err == nil {

@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"fretband/export"
+	"fretband/export/handover"
+	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll"
@@ -45,7 +47,7 @@ func laid(seed uint64, i int) (outcome, error) {
 		return kept, err
 	}
 	o := optionsOf(seed, i, false)
-	err = export.Rehearse(s, r, o, formats("dxf", "svg"))
+	err = handover.Rehearse(s, r, o, formats("dxf", "svg"))
 	var ours *unroll.ProgramError
 	switch {
 	case errors.As(err, &ours):
@@ -65,13 +67,13 @@ func handed(seed uint64, i int) (outcome, error) {
 		return refused, err
 	}
 	o := optionsOf(seed, i, true)
-	for _, v := range append(export.Receivers(), export.Receiver{Key: "all", Formats: []string{"svg", "dxf", "template"}}) {
-		makes := v.Makes()
+	for _, v := range append(export.Receivers(), export.Whoever()) {
+		makes := handover.Gets(v, o)
 		if i%20 != 0 {
-			makes = slices.DeleteFunc(makes, func(f export.Format) bool { return f.Key == "picture-png" || strings.HasPrefix(f.Key, "job-") })
+			makes = slices.DeleteFunc(makes, func(f handover.Format) bool { return f.Key == "picture-png" || strings.HasPrefix(f.Key, "job-") })
 		}
-		if err := export.Rehearse(s, r, o, makes); err != nil {
-			return kept, fmt.Errorf("for %s: %w; asked for %+v", v.Key, err, o)
+		if err := handover.Rehearse(s, r, o, makes); err != nil {
+			return kept, fmt.Errorf("for %s: %w; asked for %+v", v.Title, err, o)
 		}
 	}
 	return kept, nil
@@ -97,8 +99,8 @@ func sheetOf(seed uint64, i int, deep bool) (*pattern.Sheet, *check.Report, erro
 	return s, check.Run(s), nil
 }
 
-func formats(keys ...string) []export.Format {
-	return export.Receiver{Formats: keys}.Makes()
+func formats(keys ...string) []handover.Format {
+	return handover.Gets(export.Receiver{Formats: keys}, export.Options{})
 }
 
 // apart measures, each against each, whether openings keep the bridge from one another
@@ -177,8 +179,8 @@ func sound(s *pattern.Sheet, r *check.Report) error {
 	}
 	var text bytes.Buffer
 	for _, write := range []func() error{
-		func() error { return export.ReportJSON(&text, s, r) },
-		func() error { return export.ReportText(&text, s, r) },
+		func() error { return report.JSON(&text, s, r) },
+		func() error { return report.Text(&text, s, r) },
 	} {
 		text.Reset()
 		if err := write(); err != nil {

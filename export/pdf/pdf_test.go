@@ -115,3 +115,35 @@ func TestAFileThatCantBeFinishedIsAnError(t *testing.T) {
 		assert.Error(t, err, "%q", broken)
 	}
 }
+
+func TestAFileWhoseTablesDoNotHoldIsRefused(t *testing.T) {
+	d, err := New("title")
+	require.NoError(t, err)
+	for range 2 {
+		d.Page(210, 297)
+		d.Text(plane.Pt(20, 20), "words", Font{Size: 3}, Left)
+		d.Loop(plane.Circle(plane.Pt(50, 50), 20), plane.Point{}, Pen{Width: 0.2})
+	}
+	var b bytes.Buffer
+	_, err = d.WriteTo(&b)
+	require.NoError(t, err)
+	good := b.Bytes()
+	require.NoError(t, Check(good))
+	for from, to := range map[string]string{
+		"startxref\n":   "startxref\n1",
+		"%%EOF":         "%%EO",
+		"/Count ":       "/Count 9",
+		"0 n":           "0 f",
+		" 0 obj\n":      " 0 obj\n\n",
+		"/Kids[":        "/Kids[1 0 R ",
+		"/Type/Catalog": "/Type/Katalog/",
+		"%PDF-1":        "%PDF-7",
+	} {
+		bad := bytes.Replace(good, []byte(from), []byte(to), 1)
+		require.NotEqual(t, good, bad, from)
+		assert.Error(t, Check(bad), "%q", from)
+	}
+	for n := 0; n < len(good)-2; n += 1 + len(good)/50 {
+		assert.Error(t, Check(good[:n]))
+	}
+}

@@ -1,0 +1,61 @@
+package cut
+
+import (
+	"fretband/pattern/own"
+	"fretband/unroll/plane"
+)
+
+// For receivers who read no arcs, an arc becomes equal chords with their ends on it: as
+// few as stay within the tolerance of the arc, n = ceil(sweep / (2 acos(1 - tol/r))), for
+// the sagitta of a chord over the angle s is r (1 - cos(s/2)); and one for each quarter of
+// a turn at least. So a chord lies on the hollow side of its curve by the tolerance at
+// most: round openings come out smaller by that, and round corners of the outline too.
+// Lines stay as they are.
+
+// chordLoop returns the loop in chords.
+func chordLoop(l plane.Loop, tol float64) plane.Loop {
+	return plane.Polygon(l.Flatten(tol)...)
+}
+
+// chordEdges returns a chain of edges in chords.
+func chordEdges(es []plane.Edge, tol float64) []plane.Edge {
+	var out []plane.Edge
+	for _, e := range es {
+		pts := e.Flatten(tol)
+		for i := range len(pts) - 1 {
+			out = append(out, plane.Edge{A: pts[i], B: pts[i+1]})
+		}
+	}
+	return out
+}
+
+// inChords turns all that is cut of one line into chords.
+func (c *cut) inChords(tol float64) {
+	c.loop = chordLoop(c.loop, tol)
+	c.lead = chordEdges(c.lead, tol)
+	for i, r := range c.runs {
+		c.runs[i] = chordEdges(r, tol)
+	}
+}
+
+// inChords returns the mark in chords.
+func (e engraved) inChords(tol float64) engraved {
+	strokes := e.strokes
+	e.strokes = nil
+	for _, s := range strokes {
+		if s.Closed {
+			s.Line = chordLoop(s.Line, tol)
+		} else {
+			es := chordEdges(s.Edges(), tol)
+			s.Line = nil
+			for _, d := range es {
+				s.Line = append(s.Line, plane.Vertex{Point: d.A})
+			}
+			if len(es) > 0 {
+				s.Line = append(s.Line, plane.Vertex{Point: es[len(es)-1].B})
+			}
+		}
+		e.strokes = append(e.strokes, own.Stroke{Line: s.Line, Closed: s.Closed})
+	}
+	return e
+}

@@ -1,0 +1,72 @@
+package cut
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/export"
+	"fretband/export/sample"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+func TestChordsStayWithinTheirToleranceAndAreNoMoreThanNeeded(t *testing.T) {
+	for _, r := range []float64{0.5, 3, 10, 100} {
+		for _, tol := range []float64{0.001, 0.005, 0.02} {
+			l := chordLoop(plane.Circle(plane.Pt(1, 2), r), tol)
+			// Each half of the circle by itself, closed form.
+			n := math.Ceil(math.Pi / (2 * math.Acos(1-tol/r)))
+			assert.Len(t, l, 2*int(n), "r %g within %g", r, tol)
+			for i, e := range l.Edges() {
+				require.True(t, e.IsLine())
+				require.InDelta(t, r, l[i].Dist(plane.Pt(1, 2)), 1e-12*r, "a vertex is not on the arc")
+				require.GreaterOrEqual(t, e.Mid().Dist(plane.Pt(1, 2)), r-tol-1e-12, "a chord leaves the tolerance")
+			}
+		}
+	}
+}
+
+func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
+	for name, s := range sample.Gallery(t) {
+		r := check.Run(s)
+		o := export.Options{Copies: 2, LeadMM: 1, Tabs: 3}
+		arcs, err := newCutPlan(s, r, o)
+		require.NoError(t, err)
+		o.Curves, o.ChordMM = export.Chords, 0.01
+		p, err := newCutPlan(s, r, o)
+		require.NoError(t, err)
+		require.Len(t, p.cuts, len(arcs.cuts))
+		for i, c := range p.cuts {
+			like := arcs.cuts[i]
+			if c.copy > 1 {
+				break // wider apart in chords
+			}
+			// Moved to the sheet by another way.
+			v := like.loop[0].Sub(c.loop[0].Point)
+			for _, e := range append(c.loop.Edges(), c.lead...) {
+				require.True(t, e.IsLine(), name)
+				require.Less(t, like.loop.Nearest(e.Mid().Add(v)).D, 1.01, name)
+			}
+			for _, e := range c.loop.Edges() {
+				require.LessOrEqual(t, like.loop.Nearest(e.Mid().Add(v)).D, 0.01+1e-9, name)
+			}
+			for k, run := range c.runs {
+				require.InDelta(t, 0, run[0].A.Add(v).Dist(like.runs[k][0].A), 1e-9, "%s: a run begins elsewhere", name)
+				for _, e := range run {
+					require.True(t, e.IsLine(), name)
+				}
+			}
+		}
+		for _, m := range p.marks {
+			for _, st := range m.strokes {
+				for _, e := range st.Edges() {
+					require.True(t, e.IsLine(), name)
+				}
+			}
+		}
+		assert.Len(t, p.marks, len(arcs.marks))
+	}
+}

@@ -1,0 +1,83 @@
+package cut
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/own"
+	"fretband/unroll/plane"
+)
+
+// marksGrey is the colour of marks in the SVG: they are told from black cut lines
+// even where a reader does not look at groups. The DXF's is index 8, a dark grey.
+const (
+	marksGrey      = "#808080"
+	marksGreyIndex = 8
+)
+
+// engraved is one mark as the files draw it. The kerf does not touch it: a graver or
+// beam follows the line itself.
+type engraved struct {
+	copy    int // of the part, from 1; 0 where there is no plan
+	number  int // of the mark, from 1
+	strokes []own.Stroke
+}
+
+func engravings(s *pattern.Sheet) []engraved {
+	var es []engraved
+	for _, m := range s.Marks {
+		es = append(es, engraved{number: m.Mark + 1, strokes: m.Strokes})
+	}
+	return es
+}
+
+func (e engraved) bounds() plane.Box {
+	b := plane.EmptyBox()
+	for _, s := range e.strokes {
+		for _, d := range s.Edges() {
+			b = b.Union(d.Bounds())
+		}
+	}
+	return b
+}
+
+// svgMarks writes the group of marks: a path for each line, open ones left open.
+func (f svgFrame) svgMarks(es []engraved) string {
+	if len(es) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", export.GroupMarks, marksGrey, export.Decimal(svgStroke, 3))
+	for _, e := range es {
+		for i, s := range e.strokes {
+			fmt.Fprintf(&b, "<path id=\"%smark-%d-%d\" d=\"%s\"/>\n", copyID(e.copy), e.number, i+1, f.stroke(s))
+		}
+	}
+	b.WriteString("</g>\n")
+	return b.String()
+}
+
+// stroke writes a line as path data.
+func (f svgFrame) stroke(s own.Stroke) string {
+	if s.Closed {
+		return f.path(s.Line)
+	}
+	return f.edges(s.Edges(), false)
+}
+
+// dxfMark writes a mark: a straight line as LINE, all else as LWPOLYLINE with
+// bulges, closed only where the line is.
+func (d *dxf) dxfMark(e engraved) {
+	for _, s := range e.strokes {
+		if len(s.Line) == 2 && !s.Closed && s.Line[0].Bulge == 0 {
+			d.begin("LINE", export.LayerMarks, "AcDbLine")
+			a, b := s.Line[0].Point, s.Line[1].Point
+			d.point3(10, a.X, a.Y, 0)
+			d.point3(11, b.X, b.Y, 0)
+			continue
+		}
+		d.vertices(export.LayerMarks, s.Line, s.Closed)
+	}
+}

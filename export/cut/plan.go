@@ -1,0 +1,311 @@
+// Package cut makes the files that are cut from. A part is laid out for cutting once: its
+// lines with the kerf allowed for (part.go), led in (leads.go), held by tabs (tabs.go),
+// placed on the sheet (nest.go), in chords if asked for (chords.go), in the order of
+// cutting (plan.go). SVG and DXF only write that plan down, and what was written is read
+// back and held against it before it counts (readback.go).
+package cut
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// cutPlan is what the cut files of a part hold: the lines of every copy in the
+// order in which they are cut. Every cut file is written from one, and the
+// preflight compares what it reads back with it.
+type cutPlan struct {
+	// sheet is the stock that the parts lie on, or the box round them with its
+	// margin where no stock is given.
+	sheet  plane.Box
+	copies []placed
+	marks  []engraved // of all copies, before anything is cut: the sheet lies firm
+	cuts   []cut      // openings of a copy, then its outline, then the next copy
+}
+
+// Files makes the cut files of a part, all from one plan.
+type Files struct {
+	sheet   *pattern.Sheet
+	report  *check.Report
+	options export.Options
+	plan    cutPlan
+}
+
+// NewFiles lays the part out for cutting as the options ask for it.
+//
+// Errors: [KerfError], tabs without a place, more lines than a file may hold, and
+// [RoomError].
+func NewFiles(s *pattern.Sheet, r *check.Report, o export.Options) (*Files, error) {
+	p, err := newCutPlan(s, r, o)
+	if err != nil {
+		return nil, err
+	}
+	return &Files{s, r, o, p}, nil
+}
+
+// WriteSVG writes the cut file in SVG 1.1: one user unit is a millimetre, true
+// arcs, one path a closed line, openings before the outline.
+func (f *Files) WriteSVG(w io.Writer) error { return drawSVG(w, f.plan, f.sheet, f.report, f.options) }
+
+// WriteDXF writes the cut file in DXF: millimetres, closed polylines, layers by
+// purpose in the default colour, openings before the outline. [export.Options.Curves] picks
+// the release: "arcs" that of 2000, the others release 12. Arcs are bulges.
+func (f *Files) WriteDXF(w io.Writer) error { return drawDXF(w, f.plan, f.sheet, f.report, f.options) }
+
+// CheckSVG reads an SVG file back and holds it against the plan and the report. Its
+// errors are [export.ReadBackError] without File.
+func (f *Files) CheckSVG(data []byte) error {
+	got, err := readSVGBack(data)
+	b := svgPage(f.plan, f.options)
+	got.move(plane.Pt(b.Min.X, b.Max.Y)) // from the page's upper left corner
+	return f.check(got, err)
+}
+
+// CheckDXF is CheckSVG for DXF.
+func (f *Files) CheckDXF(data []byte) error { return f.check(readDXFBack(data, f.options)) }
+
+// maxCuts bounds the lines of a cut sheet: half a million of them are files of 300 MB,
+// for which writing and reading back take some 3 GB of memory. Ours.
+const maxCuts = 500_000
+
+// placed says where a copy of the part lies on the sheet: turned about the middle
+// of the blank, then moved there.
+type placed struct {
+	turn float64 // rad, counter-clockwise
+	at   plane.Point
+}
+
+// cut is one closed line to be cut. Openings run clockwise and outlines
+// counter-clockwise, so that the metal that is kept lies on the left of every cut
+// and the waste on its right.
+type cut struct {
+	copy   int // from 1
+	number int // of the opening, from 1; 0 for an outline
+	loop   plane.Loop
+	// lead runs over waste to loop's first vertex; none if empty.
+	lead []plane.Edge
+	// runs are the parts of loop that are cut where tabs hold the part: open chains
+	// from loop's first vertex on, in order. None means that all of loop is cut.
+	runs [][]plane.Edge
+}
+
+// outline reports whether it is the outline of a copy.
+func (c cut) outline() bool { return c.number == 0 }
+
+// newCutPlan lays the part out for cutting as the options ask for it.
+//
+// Errors: those of [newPart], tabs without a place, more lines than a file may hold, and
+// a [RoomError] if the sheet has no room.
+func newCutPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cutPlan, error) {
+	p, err := newPart(s, r, o.KerfMM)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	one, err := p.cuts(s, o)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	if n := o.Parts() * len(one); n > maxCuts {
+		return cutPlan{}, fmt.Errorf("copies %d: %d lines each make %d lines on the sheet: must be %d at most: make %d parts at a time",
+			o.Parts(), len(one), n, maxCuts, max(1, maxCuts/len(one)))
+	}
+	plan := cutPlan{}
+	plan.sheet, plan.copies, err = nest(body(one, p.marks), o)
+	if err != nil {
+		return cutPlan{}, err
+	}
+	if tol := o.Chord(); tol > 0 {
+		for i := range one {
+			one[i].inChords(tol)
+		}
+		for i, m := range p.marks {
+			p.marks[i] = m.inChords(tol)
+		}
+	}
+	for i, c := range plan.copies {
+		for _, m := range p.marks {
+			m = c.mark(m)
+			if len(plan.copies) > 1 {
+				m.copy = i + 1
+			}
+			plan.marks = append(plan.marks, m)
+		}
+		for _, t := range one {
+			plan.cuts = append(plan.cuts, c.cut(t, i+1))
+		}
+	}
+	return plan, nil
+}
+
+// cuts returns the cuts of one copy in their order, in the blank's frame, with lead-ins
+// and tabs, and in chords, as asked for.
+//
+// Errors: tabs for which the outline has no places.
+func (p part) cuts(s *pattern.Sheet, o export.Options) ([]cut, error) {
+	cs := make([]cut, 0, len(p.openings)+len(p.outline))
+	enter := entries{map[int]knownEntry{}}
+	for i, h := range p.openings {
+		c := cut{number: h.number, loop: h.loop.Reverse()}
+		if o.LeadMM > 0 {
+			leadOpening(&c, enter.of(s.Openings[i], c.loop), o.LeadMM)
+		}
+		cs = append(cs, c)
+	}
+	slices.SortStableFunc(cs, func(a, b cut) int { return cmp.Compare(a.number, b.number) })
+	out, err := outlineCuts(p.outline, s, o)
+	if err != nil {
+		return nil, err
+	}
+	return append(cs, out...), nil
+}
+
+// outlineCuts returns the cuts of the outline alone, in arcs.
+func outlineCuts(outline plane.Region, s *pattern.Sheet, o export.Options) ([]cut, error) {
+	var cs []cut
+	for _, l := range outline {
+		c := cut{loop: l}
+		if o.LeadMM > 0 {
+			leadOutline(&c, o.LeadMM, leadSide(s))
+		}
+		if o.Tabs > 0 {
+			if err := holdByTabs(&c, o.Tabs, o.Tab(), o.KerfMM); err != nil {
+				return nil, err
+			}
+		}
+		cs = append(cs, c)
+	}
+	return cs, nil
+}
+
+// body returns what of one copy has to keep its distance from others and from the
+// sheet's edge: outlines and their lead-ins, openings that run over an end, and marks
+// that reach over the outline, lest they be engraved on the neighbour.
+func body(one []cut, marks []engraved) []plane.Loop {
+	var outline plane.Region
+	for _, c := range one {
+		if c.outline() {
+			outline = append(outline, c.loop)
+		}
+	}
+	box := outline.Bounds()
+	var ls []plane.Loop
+	for _, c := range one {
+		if !c.outline() {
+			if b := c.loop.Bounds(); !box.Holds(b.Min) || !box.Holds(b.Max) {
+				ls = append(ls, c.loop)
+			}
+			continue
+		}
+		ls = append(ls, c.loop)
+		for _, e := range c.lead {
+			ls = append(ls, plane.Polygon(e.A, e.B))
+		}
+	}
+	for _, m := range marks {
+		// All that reaches over in one box: a mark has many lines.
+		over := plane.EmptyBox()
+		for _, s := range m.strokes {
+			for _, e := range s.Edges() {
+				if !outline.Contains(e.A) || !outline.Contains(e.B) || !outline.Contains(e.Mid()) {
+					over = over.Union(e.Bounds())
+				}
+			}
+		}
+		if !over.Empty() {
+			ls = append(ls, plane.Rect(over))
+		}
+	}
+	return ls
+}
+
+// leads reports whether there is a lead-in.
+func (p cutPlan) leads() bool {
+	for _, c := range p.cuts {
+		if len(c.lead) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// bounds returns the smallest box round all lines.
+func (p cutPlan) bounds() plane.Box {
+	b := plane.EmptyBox()
+	for _, c := range p.cuts {
+		b = b.Union(c.loop.Bounds())
+		for _, e := range c.lead {
+			b = b.Union(e.Bounds())
+		}
+	}
+	for _, m := range p.marks {
+		b = b.Union(m.bounds())
+	}
+	return b
+}
+
+// cut carries a cut from the blank's frame to the sheet.
+func (c placed) cut(t cut, copy int) cut {
+	t.copy = copy
+	if c == (placed{}) {
+		return t
+	}
+	t.loop = c.loop(t.loop)
+	t.lead = c.edges(t.lead)
+	runs := t.runs
+	t.runs = nil
+	for _, r := range runs {
+		t.runs = append(t.runs, c.edges(r))
+	}
+	return t
+}
+
+func (c placed) mark(m engraved) engraved {
+	if c == (placed{}) {
+		return m
+	}
+	strokes := m.strokes
+	m.strokes = nil
+	for _, s := range strokes {
+		s.Line = c.loop(s.Line)
+		m.strokes = append(m.strokes, s)
+	}
+	return m
+}
+
+func (c placed) loop(l plane.Loop) plane.Loop {
+	if c.turn != 0 {
+		l = l.Turn(c.turn)
+	}
+	return l.Move(c.at)
+}
+
+func (c placed) edges(es []plane.Edge) []plane.Edge {
+	out := make([]plane.Edge, len(es))
+	for i, e := range es {
+		out[i] = plane.Edge{A: e.A.Turn(c.turn).Add(c.at), B: e.B.Turn(c.turn).Add(c.at), Bulge: e.Bulge}
+	}
+	return out
+}
+
+// RoomError says that a sheet of stock does not hold the parts asked for.
+type RoomError struct {
+	Asked, Fit  int
+	WideMM      float64 // of the part with nothing round it, as it lies best
+	HighMM      float64
+	SheetWideMM float64
+	SheetHighMM float64
+	MarginMM    float64
+	ClearanceMM float64
+}
+
+func (e *RoomError) Error() string {
+	return fmt.Sprintf("sheet of %s x %s mm: %d of the %d parts asked for have room (each %s x %s mm, %s mm from the edge, %s mm apart): "+
+		"give a larger sheet, or make fewer parts at a time",
+		export.MM(e.SheetWideMM), export.MM(e.SheetHighMM), e.Fit, e.Asked, export.MM(e.WideMM), export.MM(e.HighMM), export.MM(e.MarginMM), export.MM(e.ClearanceMM))
+}

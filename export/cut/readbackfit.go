@@ -1,0 +1,420 @@
+package cut
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// fitToCut judges the lines that were read by themselves, whatever the plan says: each is
+// fit to be cut, none meets another, lead-ins lie in the waste, the outline of a copy
+// comes after its openings, and the areas are the report's.
+func (b *readBack) fitToCut(p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+	over := numbersOverEnds(s)
+	areas := map[int]float64{} // of the openings, as the report counts them
+	for _, h := range s.Openings {
+		areas[h.Number] = h.Loop.Area()
+	}
+	var shapes []plane.Loop // of cuts that meet no other
+	var of []int            // the line of each
+	done := map[int]bool{}  // copies whose outline is cut
+	var open, blank, perimeter float64
+	tabbed := 0
+	for i, l := range b.lines {
+		if l.as == forMark {
+			if o.Chord() > 0 {
+				if err := l.straight(); err != nil {
+					return err
+				}
+			}
+			continue
+		}
+		if err := l.fit(o); err != nil {
+			return err
+		}
+		switch l.as {
+		case forOutline:
+			done[l.copy] = true
+			if l.closed {
+				blank += area(l.edges)
+			} else {
+				tabbed++
+			}
+		case forOpening:
+			if done[l.copy] {
+				return l.wrong("is cut after the outline of its copy: the part is loose by then")
+			}
+			a := -area(l.edges)
+			open += a
+			// Lines are the report's own: but for the files' digits, and chords that lie on
+			// one side of their arcs by so much at most, the areas are the same.
+			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (preflightMean+o.Chord())*lengthOf(l.edges) {
+				return l.wrong("encloses %.10g mm², in the report %.10g mm²", a, areas[l.number])
+			}
+		case forLead:
+			if l.number > 0 {
+				continue // within its opening, which is checked with the opening
+			}
+		}
+		perimeter += lengthOf(l.edges)
+		shapes = append(shapes, l.shape())
+		of = append(of, i)
+	}
+	if err := b.heldByTabs(o); err != nil {
+		return err
+	}
+	if err := b.leadsInWaste(); err != nil {
+		return err
+	}
+	if err := b.apart(shapes, of, over); err != nil {
+		return err
+	}
+	if o.KerfMM > 0 {
+		return nil // whose lines are not the finished edges
+	}
+	allowed := (preflightMean + o.Chord()) * perimeter
+	n := float64(o.Parts())
+	if d := math.Abs(open - n*r.CutArea); d > allowed {
+		return &export.ReadBackError{What: fmt.Sprintf("the openings enclose %.6f mm² in all, the report counts %.6f mm² a copy, %d copies", open, r.CutArea, o.Parts())}
+	}
+	if d := math.Abs(blank - n*r.BlankArea); tabbed == 0 && d > allowed {
+		return &export.ReadBackError{What: fmt.Sprintf("the outlines enclose %.6f mm² in all, the report counts %.6f mm² a copy, %d copies", blank, r.BlankArea, o.Parts())}
+	}
+	return nil
+}
+
+func lengthOf(es []plane.Edge) float64 {
+	var s float64
+	for _, e := range es {
+		s += e.Len()
+	}
+	return s
+}
+
+// numbersOverEnds returns the openings that run past an end of the blank and so over
+// its outline, as they may on a seamless band.
+func numbersOverEnds(s *pattern.Sheet) map[int]bool {
+	over := map[int]bool{}
+	for _, o := range s.Openings {
+		if len(s.Again(o.Loop)) > 1 {
+			over[o.Number] = true
+		}
+	}
+	return over
+}
+
+// straight checks that no edge is an arc.
+func (l line) straight() error {
+	for i, e := range l.edges {
+		if e.Bulge != 0 {
+			return l.wrong("edge %d is an arc, but chords were asked for", i+1)
+		}
+	}
+	return nil
+}
+
+// fit checks that a line can be cut: its edges run into one another and are long
+// enough, and a closed one runs the right way and does not cross itself.
+func (l line) fit(o export.Options) error {
+	if o.Chord() > 0 {
+		if err := l.straight(); err != nil {
+			return err
+		}
+	}
+	for i, e := range l.edges {
+		if n := e.Len(); n < preflightShort {
+			return l.wrong("edge %d at x %s, y %s is %.2g mm long: must be %g mm or more", i+1, export.MM(e.A.X), export.MM(e.A.Y), n, preflightShort)
+		}
+		if i > 0 && l.edges[i-1].B != e.A {
+			return l.wrong("edge %d does not begin where the one before ends", i+1)
+		}
+	}
+	if !l.closed {
+		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 {
+			return l.wrong("is not closed")
+		}
+		return nil
+	}
+	if l.as == forOutline && o.Tabs > 0 {
+		return l.wrong("has no tabs, %d were asked for", o.Tabs)
+	}
+	if a := area(l.edges); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
+		want := -1.0
+		if l.as == forOutline {
+			want = 1
+		}
+		return l.wrong("runs %s, must run %s", sense(a), sense(want))
+	}
+	if at, crosses := crossesItself(l.edges); crosses {
+		return l.wrong("crosses or touches itself at x %s, y %s", export.MM(at.X), export.MM(at.Y))
+	}
+	return nil
+}
+
+// crossesItself finds a place where a closed line meets itself beside where one edge
+// runs into the next.
+func crossesItself(es []plane.Edge) (plane.Point, bool) {
+	if convex(es) {
+		return plane.Point{}, false
+	}
+	n := len(es)
+	meet := func(i, j int) (plane.Point, bool) {
+		for _, c := range plane.Crossings(es[i], es[j]) {
+			at := es[i].At(c.A)
+			next := j == i+1 && at.Dist(es[j].A) <= preflightNear
+			round := i == 0 && j == n-1 && at.Dist(es[0].A) <= preflightNear
+			if !next && !round {
+				return at, true
+			}
+		}
+		return plane.Point{}, false
+	}
+	const few = 40
+	if n <= few {
+		var boxes [few]plane.Box
+		for i, e := range es {
+			boxes[i] = e.Bounds().Grow(preflightNear)
+			for j := range i {
+				if boxes[i].Meets(boxes[j]) {
+					if at, ok := meet(j, i); ok {
+						return at, true
+					}
+				}
+			}
+		}
+		return plane.Point{}, false
+	}
+	// Each edge there and back is a loop, so that their near pairs are found by a grid.
+	ls := make([]plane.Loop, n)
+	for i := range es {
+		ls[i] = thereAndBack(es[i : i+1])
+	}
+	for _, p := range plane.Pairs(ls, preflightNear) {
+		if at, ok := meet(p.I, p.J); ok {
+			return at, true
+		}
+	}
+	return plane.Point{}, false
+}
+
+// convex reports whether a closed line turns one way only, but for the rounding of its
+// points, and once round in all, so that it cannot cross itself.
+func convex(es []plane.Edge) bool {
+	way := math.Copysign(1, area(es))
+	var turned float64
+	for i, e := range es {
+		if e.Bulge*way < 0 {
+			return false
+		}
+		turned += e.Sweep()
+		a, b := e.Tangent(1), es[(i+1)%len(es)].Tangent(0)
+		turn := math.Atan2(a.Cross(b), a.Dot(b))
+		if turn*way < -1e-6 || math.Abs(turn) > 3 {
+			return false
+		}
+		turned += turn
+	}
+	return math.Abs(math.Abs(turned)-2*math.Pi) < 0.1
+}
+
+// shape returns the line as a loop: an open one there and back.
+func (l line) shape() plane.Loop {
+	if !l.closed {
+		return thereAndBack(l.edges)
+	}
+	p := make(plane.Loop, len(l.edges))
+	for i, e := range l.edges {
+		p[i] = plane.Vertex{Point: e.A, Bulge: e.Bulge}
+	}
+	return p
+}
+
+func thereAndBack(es []plane.Edge) plane.Loop {
+	p := make(plane.Loop, 0, 2*len(es))
+	for _, e := range es {
+		p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+	}
+	for i := len(es) - 1; i >= 0; i-- {
+		p = append(p, plane.Vertex{Point: es[i].B, Bulge: -es[i].Bulge})
+	}
+	return p
+}
+
+// leadsInWaste checks that each lead-in stands before the line that it leads into, ends
+// where that begins, and comes from the waste without touching the line before.
+func (b *readBack) leadsInWaste() error {
+	for i, l := range b.lines {
+		if l.as != forLead {
+			continue
+		}
+		if i+1 == len(b.lines) || b.lines[i+1].as == forLead || b.lines[i+1].as == forMark {
+			return l.wrong("no line follows that it leads into")
+		}
+		into := b.lines[i+1]
+		end := l.edges[len(l.edges)-1].B
+		if d := end.Dist(into.edges[0].A); d > preflightNear {
+			return l.wrong("ends %.6f mm from where the line begins", d)
+		}
+		whole := into.shape()
+		if !into.closed { // the outline with tabs, closed over them
+			var err error
+			if whole, _, err = b.closedRuns(i + 1); err != nil {
+				return err
+			}
+		}
+		if inside := whole.Contains(l.edges[0].A); inside != (into.as == forOpening) {
+			return l.wrong("comes from the metal at x %s, y %s", export.MM(l.edges[0].A.X), export.MM(l.edges[0].A.Y))
+		}
+		for _, e := range l.edges {
+			for k := range whole {
+				for _, c := range plane.Crossings(e, whole.Edge(k)) {
+					if at := e.At(c.A); at.Dist(end) > preflightEnd {
+						return l.wrong("crosses the line that it leads into at x %s, y %s", export.MM(at.X), export.MM(at.Y))
+					}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// closedRuns returns the loop of the runs of an outline from line i on, tabs straight
+// across, and the line after them: the last run ends where the first begins.
+func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
+	first := b.lines[i]
+	for next = i; next < len(b.lines); next++ {
+		l := b.lines[next]
+		if l.as != first.as || l.copy != first.copy || l.closed {
+			break
+		}
+		for _, e := range l.edges {
+			p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
+		}
+		end := l.edges[len(l.edges)-1].B
+		if end.Dist(first.edges[0].A) < preflightNear {
+			return p, next + 1, nil
+		}
+		p = append(p, plane.Vertex{Point: end})
+	}
+	return nil, 0, first.wrong("its runs do not come back to where they begin")
+}
+
+// heldByTabs checks that outlines cut in runs have as many tabs as asked for, and that
+// the line over the tabs is one that does not cross itself.
+func (b *readBack) heldByTabs(o export.Options) error {
+	for i := 0; i < len(b.lines); i++ {
+		l := b.lines[i]
+		if l.as != forOutline || l.closed {
+			continue
+		}
+		whole, next, err := b.closedRuns(i)
+		if err != nil {
+			return err
+		}
+		if n := next - i - 1; n != o.Tabs {
+			return l.wrong("has %d tabs, %d were asked for", n, o.Tabs)
+		}
+		for k := i + 1; k < next; k++ {
+			before := b.lines[k-1].edges
+			tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].edges[0].A}
+			// On an arc the way straight across is a little shorter.
+			if w := tab.Len() - o.KerfMM; w < 0.9*o.Tab() {
+				return l.wrong("tab %d is %s mm wide, must be %s mm", k-i, export.MM(w), export.MM(o.Tab()))
+			}
+		}
+		es := whole.Edges()
+		if a := area(es); a <= 0 {
+			return l.wrong("runs %s, must run %s", sense(a), sense(1))
+		}
+		if at, crosses := crossesItself(es); crosses {
+			return l.wrong("crosses or touches itself at x %s, y %s", export.MM(at.X), export.MM(at.Y))
+		}
+		i = next - 1
+	}
+	return nil
+}
+
+// apart checks that no two lines meet and no opening lies in another. Openings over
+// the ends of a seamless band cross its outline.
+func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error {
+	for _, p := range plane.Pairs(shapes, preflightNear) {
+		i, k := b.lines[of[p.I]], b.lines[of[p.J]]
+		switch {
+		case i.copy == k.copy && (over[i.number] && k.number == 0 || over[k.number] && i.number == 0):
+		case i.as == forOutline && k.as == forOutline && i.copy == k.copy && !i.closed && !k.closed:
+			// Runs of one outline: heldByTabs.
+		case i.as != k.as && (i.as == forLead || k.as == forLead) && i.copy == k.copy && i.number == k.number:
+			// A lead-in and its line meet: checked there.
+		case i.as == k.as && sameBox(shapes[p.I].Bounds(), shapes[p.J].Bounds()) && i.closed == k.closed:
+			return k.wrong("stands twice: %s lies in the same place", i.title())
+		default:
+			return k.wrong("crosses or touches %s at x %s, y %s", i.title(), export.MM(p.A.X), export.MM(p.A.Y))
+		}
+	}
+	return b.notNested(shapes, of)
+}
+
+func sameBox(a, b plane.Box) bool {
+	return a.Min.Dist(b.Min) < preflightNear && a.Max.Dist(b.Max) < preflightNear
+}
+
+// notNested checks that no opening lies in another one, of lines that do not cross: a
+// sweep from left to right.
+func (b *readBack) notNested(shapes []plane.Loop, of []int) error {
+	type item struct {
+		k   int
+		box plane.Box
+	}
+	var items []item
+	for k, s := range shapes {
+		if b.lines[of[k]].as == forOpening {
+			items = append(items, item{k, s.Bounds()})
+		}
+	}
+	slices.SortFunc(items, func(a, b item) int { return cmp.Compare(a.box.Min.X, b.box.Min.X) })
+	for i, x := range items {
+		for _, y := range items[i+1:] {
+			if y.box.Min.X > x.box.Max.X {
+				break
+			}
+			if y.box.Max.X <= x.box.Max.X && y.box.Min.Y >= x.box.Min.Y && y.box.Max.Y <= x.box.Max.Y &&
+				shapes[x.k].Contains(shapes[y.k][0].Point) {
+				return b.lines[of[y.k]].wrong("lies in %s", b.lines[of[x.k]].title())
+			}
+		}
+	}
+	return nil
+}
+
+// onSheet checks that what was read keeps its margin on the sheet of the plan, and
+// that copies are as far apart as asked for.
+func (b *readBack) onSheet(p cutPlan, o export.Options) error {
+	if !o.OnSheet() {
+		return nil
+	}
+	room := p.sheet.Grow(preflightNear - o.Margin())
+	var shapes []plane.Loop // that lie outermost: outlines and their lead-ins
+	var of []line
+	for _, l := range b.lines {
+		if l.as != forOutline && (l.as != forLead || l.number > 0) {
+			continue
+		}
+		s := l.shape()
+		if x := s.Bounds(); room.Union(x) != room {
+			return l.wrong("is nearer than %s mm to the edge of the sheet of %s x %s mm", export.MM(o.Margin()), export.MM(p.sheet.W()), export.MM(p.sheet.H()))
+		}
+		shapes, of = append(shapes, s), append(of, l)
+	}
+	for _, x := range plane.Pairs(shapes, o.Gap()-preflightNear) {
+		if i, k := of[x.I], of[x.J]; i.copy != k.copy {
+			return k.wrong("is %.3f mm from %s: must be %s mm or more", x.D, i.title(), export.MM(o.Gap()))
+		}
+	}
+	return nil
+}

@@ -1,0 +1,177 @@
+package cut
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// Measures of the SVG sheet, mm: ours.
+const (
+	svgMargin = 5.0   // of paper round a part without a sheet, and of the notes
+	svgText   = 2.6   // letter size of the notes
+	svgLine   = 3.6   // from line to line
+	svgStroke = 0.05  // a hairline: thinner than any kerf, so that the line says where, not how wide
+	svgLeast  = 120.0 // least width for the notes
+)
+
+// drawSVG writes the cuts of a plan in SVG.
+func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+	b := svgPage(p, o)
+	width := math.Max(b.W(), svgLeast+2*svgMargin)
+	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*export.LetterWide)))
+	height := b.H() + float64(len(notes))*svgLine + svgMargin
+	// y is turned over here and nowhere else.
+	f := svgFrame{x: -b.Min.X, y: b.Max.Y}
+
+	w := bufio.NewWriter(out)
+	fmt.Fprintln(w, `<?xml version="1.0" encoding="UTF-8"?>`)
+	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
+		export.MM(width), export.MM(height), export.MM(width), export.MM(height))
+	fmt.Fprintf(w, "<title>%s</title>\n", export.XMLText(export.Plain(s.Design.Name)))
+	fmt.Fprintln(w, "<desc>")
+	for _, fact := range fileFacts(s, r, o) {
+		fmt.Fprintln(w, export.XMLText(fact.String()))
+	}
+	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", export.MM(f.x), export.MM(f.y))
+	for _, c := range export.Cautions(s, r, o) {
+		fmt.Fprintln(w, export.XMLText(c))
+	}
+	fmt.Fprintf(w, "%s\n</desc>\n", export.TagOf(s.Design, export.TagRoom))
+
+	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, export.Decimal(svgStroke, 3))
+	fmt.Fprint(w, f.svgMarks(p.marks))
+	f.cuts(w, p, style)
+	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", export.MM(svgText))
+	y := b.H() + svgText
+	for _, n := range notes {
+		indent := len(n) - len(strings.TrimLeft(n, " "))
+		fmt.Fprintf(w, "<text x=\"%s\" y=\"%s\">%s</text>\n",
+			export.MM(svgMargin+float64(indent)*svgText*export.LetterWide), export.MM(y), export.XMLText(strings.TrimSpace(n)))
+		y += svgLine
+	}
+	fmt.Fprintln(w, "</g>")
+	fmt.Fprintln(w, "</svg>")
+	return w.Flush()
+}
+
+// svgPage returns what the page shows above the notes: the sheet that is cut from, edge
+// to edge, or one part with a margin.
+func svgPage(p cutPlan, o export.Options) plane.Box {
+	if o.OnSheet() {
+		return p.sheet
+	}
+	return p.bounds().Grow(svgMargin)
+}
+
+// cuts writes the cuts in their order: a group for the openings and one for the
+// outline of each copy. A lead-in stands before the line that it leads into.
+func (f svgFrame) cuts(w io.Writer, p cutPlan, style string) {
+	group := ""
+	outlines := map[int]int{} // of each copy, so far
+	for _, c := range p.cuts {
+		g, name := "openings", fmt.Sprintf("opening-%d", c.number)
+		if c.outline() {
+			outlines[c.copy]++
+			g, name = "outline", fmt.Sprintf("outline-%d", outlines[c.copy])
+		}
+		id := ""
+		if len(p.copies) > 1 {
+			id = copyID(c.copy)
+		}
+		if id+g != group {
+			if group != "" {
+				fmt.Fprintln(w, "</g>")
+			}
+			group = id + g
+			fmt.Fprintf(w, "<g id=\"%s\" %s>\n", group, style)
+		}
+		name = id + name
+		if len(c.lead) > 0 {
+			fmt.Fprintf(w, "<path id=\"%s-lead-in\" class=\"lead-in\" d=\"%s\"/>\n", name, f.edges(c.lead, false))
+		}
+		if c.runs == nil {
+			fmt.Fprintf(w, "<path id=\"%s\" d=\"%s\"/>\n", name, f.path(c.loop))
+		}
+		for i, r := range c.runs {
+			fmt.Fprintf(w, "<path id=\"%s-run-%d\" d=\"%s\"/>\n", name, i+1, f.edges(r, false))
+		}
+	}
+	if group != "" {
+		fmt.Fprintln(w, "</g>")
+	}
+}
+
+// copyID is what the names in a file of several copies begin with.
+func copyID(copy int) string {
+	if copy == 0 {
+		return ""
+	}
+	return fmt.Sprintf("copy-%d-", copy)
+}
+
+// svgFrame carries points of the blank (y up) to the paper (y down).
+type svgFrame struct{ x, y float64 }
+
+func (f svgFrame) at(p plane.Point) plane.Point {
+	return plane.Point{X: export.Rounded(f.x + p.X), Y: export.Rounded(f.y - p.Y)}
+}
+
+// path writes a loop as path data (SVG 1.1, section 8.3): M, then L and A, then
+// Z, which stands for the last edge where that is a line.
+func (f svgFrame) path(l plane.Loop) string { return f.edges(l.Edges(), true) }
+
+// edges writes a chain of edges, closed or open.
+func (f svgFrame) edges(es []plane.Edge, closed bool) string {
+	var b strings.Builder
+	start := f.at(es[0].A)
+	fmt.Fprintf(&b, "M%s %s", export.Coord(start.X), export.Coord(start.Y))
+	for i, whole := range es {
+		last := closed && i == len(es)-1
+		for _, e := range svgArcs(whole) {
+			a, c := f.at(e.A), f.at(e.B)
+			if e.Bulge == 0 {
+				if !last {
+					fmt.Fprintf(&b, "L%s %s", export.Coord(c.X), export.Coord(c.Y))
+				}
+				continue
+			}
+			sweep := 0
+			if e.Bulge < 0 { // clockwise with y up; the eye sees the same turn with y down
+				sweep = 1
+			}
+			// The radius belongs to the ends as written, so that no reader has
+			// to correct it.
+			r := export.Coord(plane.Edge{A: a, B: c, Bulge: e.Bulge}.Radius())
+			fmt.Fprintf(&b, "A%s %s 0 0 %d %s %s", r, r, sweep, export.Coord(c.X), export.Coord(c.Y))
+		}
+	}
+	if closed {
+		b.WriteString("Z")
+	}
+	return b.String()
+}
+
+// svgArcs returns the edge in parts that path data can hold well. An arc is
+// given there by its ends and radius, and near half a turn the radius says
+// almost nothing of the height: its error is the root of the radius's, with the
+// 32-bit floats of many readers some 0.005 mm on an arc of 2 mm. So arcs are cut to
+// a third of a turn at most.
+func svgArcs(e plane.Edge) []plane.Edge {
+	n := int(math.Ceil(math.Abs(e.Sweep())/(2*math.Pi/3) - 1e-9))
+	if n <= 1 {
+		return []plane.Edge{e}
+	}
+	parts := make([]plane.Edge, n)
+	for i := range parts {
+		parts[i] = e.Part(float64(i)/float64(n), float64(i+1)/float64(n))
+	}
+	return parts
+}

@@ -1,0 +1,76 @@
+package cut
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/export"
+	"fretband/export/sample"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
+	for name, s := range sample.Gallery(t) {
+		r := check.Run(s)
+		for _, o := range []export.Options{{Tabs: 1}, {Tabs: 4, LeadMM: 1}, {Tabs: 6, TabMM: 1, KerfMM: 0.2}} {
+			p, err := newCutPlan(s, r, o)
+			require.NoError(t, err, name)
+			for _, c := range p.cuts {
+				if !c.outline() {
+					require.Empty(t, c.runs, "%s: tabs hold a slug", name)
+					continue
+				}
+				require.Len(t, c.runs, o.Tabs+1, name)
+				cutLen := 0.0
+				for _, run := range c.runs {
+					cutLen += lengthOf(run)
+					for i, e := range run {
+						require.GreaterOrEqual(t, e.Len(), shortEdge, name)
+						if i > 0 {
+							require.Equal(t, run[i-1].B, e.A, "%s: a run is not a chain", name)
+						}
+						require.Less(t, c.loop.Nearest(e.Mid()).D, 1e-9, "%s: a run leaves the line", name)
+					}
+				}
+				assert.Equal(t, c.loop[0].Point, c.runs[0][0].A, name)
+				last := c.runs[o.Tabs]
+				assert.Equal(t, c.loop[0].Point, last[len(last)-1].B, name)
+				gap := o.Tab() + o.KerfMM
+				assert.InDelta(t, c.loop.Len()-float64(o.Tabs)*gap, cutLen, 1e-9, name)
+				for i := range o.Tabs {
+					a, b := c.runs[i][len(c.runs[i])-1], c.runs[i+1][0]
+					// The chord over a stub is its length but for the bow of a wide arc.
+					assert.InDelta(t, gap, a.B.Dist(b.A), gap*0.05, name)
+					assert.Greater(t, a.Tangent(1).Dot(b.Tangent(0)), math.Cos(tabTurns+0.4), "%s: a tab stands on a corner", name)
+				}
+			}
+		}
+	}
+}
+
+func TestTabsWithoutPlaceAreRefused(t *testing.T) {
+	c := cut{loop: rectangle(8, 3)[0]}
+	err := holdByTabs(&c, 24, 0.4, 0)
+	assert.ErrorContains(t, err, "tabs 24 of 0.4 mm: the outline has places clear of corners for")
+	c = cut{loop: plane.Circle(plane.Point{}, 1)}
+	assert.ErrorContains(t, holdByTabs(&c, 1, 0.4, 0), "give narrower ones, or none")
+}
+
+func TestTabsOnARectangleStandInTheMiddleOfTheirShares(t *testing.T) {
+	// Round 100 x 20 from a corner: shares of 60, their middles at 30, 90, 150, 210.
+	c := cut{loop: rectangle(100, 20)[0]}
+	require.NoError(t, holdByTabs(&c, 4, 0.5, 0))
+	var mids []plane.Point
+	for i := range 4 {
+		a, b := c.runs[i][len(c.runs[i])-1].B, c.runs[i+1][0].A
+		mids = append(mids, a.Mid(b))
+	}
+	for i, want := range []plane.Point{{X: -20, Y: -10}, {X: 40, Y: -10}, {X: 20, Y: 10}, {X: -40, Y: 10}} {
+		assert.InDelta(t, 0, want.Dist(mids[i]), 1e-9, "tab %d at %v", i+1, mids[i])
+	}
+	assert.InEpsilon(t, 240, c.loop.Len(), 1e-12)
+}

@@ -1,0 +1,160 @@
+// Package handover lists the formats of all files, and writes what a receiver needs: all
+// of it or nothing, read back before it counts, and no file of another design replaced.
+//
+// A new format is a file in a room of export and a line in the list; a receiver gets it
+// once his line in [export.Receivers] names it.
+package handover
+
+import (
+	"image"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"fretband/export"
+	"fretband/export/cut"
+	"fretband/export/jobsheet"
+	"fretband/export/pdf"
+	"fretband/export/picture"
+	"fretband/export/solid"
+	"fretband/export/template"
+	"fretband/pattern"
+	"fretband/pattern/check"
+)
+
+// Format is one kind of file.
+type Format struct {
+	Key    string // short name, for options and receivers
+	Title  string // what it is, for people
+	Suffix string // what follows the name of the part
+	write  func(io.Writer, *set) error
+	check  func([]byte, *set) error // reads the file back; nil if nothing does
+}
+
+// formats lists all of them in the order in which a person reads them. Who gets which is
+// said by [export.Receiver.Formats].
+var formats = []Format{
+	{"svg", "Cut file, SVG", ".svg", planned((*cut.Files).WriteSVG), againstPlan((*cut.Files).CheckSVG)},
+	{"dxf", "Cut file, DXF", ".dxf", planned((*cut.Files).WriteDXF), againstPlan((*cut.Files).CheckDXF)},
+	{"template", "Saw template, PDF", "-template.pdf", alone(template.Write), whole},
+	{"stl", "Solid of the bent band, STL", ".stl", alone(solid.WriteSTL), nil},
+	{"3mf", "Solid of the bent band, 3MF", ".3mf", alone(solid.Write3MF), nil},
+	{"note", "Note to the cut files, text", "-note.txt", alone(cut.WriteNote), nil},
+	{"picture-png", "Picture, PNG", "-picture.png", alone(picture.WritePNG), nil},
+	{"picture", "Picture, SVG", "-picture.svg", alone(picture.WriteSVG), nil},
+	{"job-pdf", "Job sheet, PDF", "-job.pdf", listing(jobsheet.WritePDF), whole},
+	{"job-html", "Job sheet, HTML", "-job.html", listing(jobsheet.WriteHTML), nil},
+}
+
+// Formats returns all formats.
+func Formats() []Format { return slices.Clone(formats) }
+
+// Gets returns what a receiver gets, in the order of [export.Receiver.Formats], and the solids
+// that the options name if it is [export.Whoever].
+func Gets(to export.Receiver, o export.Options) []Format {
+	keys := to.Formats
+	if to.Key == "" {
+		keys = slices.Concat(keys, slices.DeleteFunc(export.Solids(), func(key string) bool { return !slices.Contains(o.Solids, key) }))
+	}
+	var fs []Format
+	for _, key := range keys {
+		i := slices.IndexFunc(formats, func(f Format) bool { return f.Key == key })
+		if i < 0 {
+			continue
+		}
+		f := formats[i]
+		if f.lists() { // so that one receiver's does not replace another's
+			f.Suffix = "-" + to.Key + f.Suffix
+		}
+		fs = append(fs, f)
+	}
+	return fs
+}
+
+// FormatOf returns the format of a file that [Write] wrote for a part of that name, and
+// whether there is one.
+func FormatOf(name, path string) (Format, bool) {
+	fs := Formats()
+	for _, v := range export.Receivers() {
+		fs = append(fs, Gets(v, export.Options{})...)
+	}
+	for _, f := range fs {
+		if filepath.Base(path) == name+f.Suffix {
+			return f, true
+		}
+	}
+	return Format{}, false
+}
+
+// lists reports whether it is a job sheet, which lists the other files.
+func (f Format) lists() bool { return strings.HasPrefix(f.Key, "job-") }
+
+// Write writes one file. It returns [export.ErrPieces] or a [cut.KerfError] for a part that can't be
+// made, and whatever w returns.
+func (f Format) Write(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
+	return f.write(w, newSet(s, r, o))
+}
+
+// set is a part whose files are made, and what several of them need, which is made once.
+type set struct {
+	sheet   *pattern.Sheet
+	report  *check.Report
+	options export.Options
+	cut     func() (*cut.Files, error)
+	bent    func() (*image.Gray, error)
+	files   []jobsheet.File // made so far, but for job sheets
+}
+
+func newSet(s *pattern.Sheet, r *check.Report, o export.Options) *set {
+	return &set{
+		sheet: s, report: r, options: o,
+		cut:  sync.OnceValues(func() (*cut.Files, error) { return cut.NewFiles(s, r, o) }),
+		bent: sync.OnceValues(func() (*image.Gray, error) { return jobsheet.Picture(s) }),
+	}
+}
+
+// alone is for a file that needs the part alone.
+func alone(write func(io.Writer, *pattern.Sheet, *check.Report, export.Options) error) func(io.Writer, *set) error {
+	return func(w io.Writer, p *set) error { return write(w, p.sheet, p.report, p.options) }
+}
+
+// planned is for a file that is made from the plan of cuts.
+func planned(write func(*cut.Files, io.Writer) error) func(io.Writer, *set) error {
+	return func(w io.Writer, p *set) error {
+		f, err := p.cut()
+		if err != nil {
+			return err
+		}
+		return write(f, w)
+	}
+}
+
+// againstPlan is for a file that is held against the plan of cuts.
+func againstPlan(check func(*cut.Files, []byte) error) func([]byte, *set) error {
+	return func(data []byte, p *set) error {
+		f, err := p.cut()
+		if err != nil {
+			return err
+		}
+		return check(f, data)
+	}
+}
+
+// listing is for a job sheet, which shows the bent band and lists the other files.
+func listing(write func(io.Writer, *pattern.Sheet, *check.Report, export.Options, []jobsheet.File, *image.Gray) error) func(io.Writer, *set) error {
+	return func(w io.Writer, p *set) error {
+		bent, err := p.bent()
+		if err != nil {
+			return err
+		}
+		return write(w, p.sheet, p.report, p.options, p.files, bent)
+	}
+}
+
+// whole reads a PDF back.
+func whole(data []byte, _ *set) error { return pdf.Check(data) }

@@ -1,0 +1,164 @@
+package handover
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+)
+
+func handed(t *testing.T, name, to string) (string, *pattern.Sheet, []string) {
+	t.Helper()
+	d, err := project.GalleryDesign(name)
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	v, ok := export.ReceiverByKey(to)
+	require.True(t, ok)
+	dir := t.TempDir()
+	paths, err := Write(dir, "part", s, check.All(s), export.Options{Date: "a day"}, v)
+	require.NoError(t, err)
+	return dir, s, paths
+}
+
+func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
+	for _, v := range export.Receivers() {
+		dir, s, paths := handed(t, "mooring-ring", v.Key)
+		require.Len(t, paths, len(v.Formats), v.Key)
+		_, _, again := handed(t, "mooring-ring", v.Key)
+		listed := 0
+		var job string
+		for i, p := range paths {
+			one, err := os.ReadFile(p)
+			require.NoError(t, err)
+			two, err := os.ReadFile(again[i])
+			require.NoError(t, err)
+			assert.True(t, bytes.Equal(one, two), "%s: the same design, the same bytes", p)
+			if strings.HasSuffix(p, "-job.html") {
+				job = string(one)
+			}
+		}
+		if job == "" {
+			continue
+		}
+		assert.Contains(t, job, export.ContentNumber(s.Design))
+		assert.Contains(t, job, "a day")
+		for _, p := range paths {
+			if strings.Contains(filepath.Base(p), "-job.") {
+				continue
+			}
+			b, _ := os.ReadFile(p)
+			sum := sha256.Sum256(b)
+			assert.Contains(t, job, hex.EncodeToString(sum[:]), "%s: %s", v.Key, p)
+			listed++
+		}
+		assert.Positive(t, listed)
+		_ = dir
+	}
+}
+
+func TestTheContentNumberGoesWithEveryFileAndWithTheDesignAlone(t *testing.T) {
+	dir, s, _ := handed(t, "tide-bangle", "laser")
+	n := export.ContentNumber(s.Design)
+	require.Len(t, n, 8)
+	for _, f := range []string{"part.dxf", "part.svg", "part-note.txt", "part-laser-job.html"} {
+		b, err := os.ReadFile(filepath.Join(dir, f))
+		require.NoError(t, err)
+		assert.Contains(t, string(b), n, f)
+	}
+	d := s.Design
+	d.Variants = []pattern.Design{s.Design}
+	assert.Equal(t, n, export.ContentNumber(d), "variants are not handed over")
+	d.Rules.RimMM += 0.01
+	assert.NotEqual(t, n, export.ContentNumber(d))
+}
+
+func TestAPartInPiecesIsHandedToNobody(t *testing.T) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := check.All(s)
+	r.Pieces = 2
+	for _, v := range export.Receivers() {
+		dir := filepath.Join(t.TempDir(), "new")
+		_, err := Write(dir, "part", s, r, export.Options{}, v)
+		require.ErrorIs(t, err, export.ErrPieces)
+		_, err = os.Stat(dir)
+		require.True(t, os.IsNotExist(err), "nothing is written")
+	}
+}
+
+func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
+	laser, _ := export.ReceiverByKey("laser")
+	for _, c := range []struct{ option, design, said string }{
+		{"", "", "Process: laser; openings first"},
+		{"", "saw", "Process: piercing saw"},
+		{"laser", "saw", "Process: laser; openings first"},
+		{"punched by hand", "saw", "Process: punched by hand"},
+	} {
+		d, err := project.GalleryDesign("harbour-cuff")
+		require.NoError(t, err)
+		d.Rules.Process = c.design
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		dir := t.TempDir()
+		only := laser
+		only.Formats = []string{"note"}
+		_, err = Write(dir, "part", s, check.Run(s), export.Options{Process: c.option}, only)
+		require.NoError(t, err)
+		b, err := os.ReadFile(filepath.Join(dir, "part-note.txt"))
+		require.NoError(t, err)
+		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
+	}
+}
+
+func TestTheShopIsToldHowItsCutSheetIsLaidOut(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	for key, told := range map[string]bool{"laser": true, "bench": false} {
+		v, _ := export.ReceiverByKey(key)
+		dir := t.TempDir()
+		_, err = Write(dir, "part", s, check.All(s), export.Options{Copies: 4}, v)
+		require.NoError(t, err)
+		for _, f := range []string{"part-note.txt", "part-" + key + "-job.html"} {
+			b, err := os.ReadFile(filepath.Join(dir, f))
+			if !told && os.IsNotExist(err) {
+				continue
+			}
+			require.NoError(t, err)
+			assert.Equal(t, told, strings.Contains(string(b), "4 parts on a sheet of"), "%s: %s", key, f)
+		}
+	}
+}
+
+// The last file of the set has a folder in its way.
+func TestASetThatCantBeWrittenWhollyIsNotThere(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := check.All(s)
+	v := export.Receiver{Key: "laser", Formats: []string{"dxf", "svg", "note"}}
+	dir := t.TempDir()
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "part-note.txt", "in"), 0o777))
+	paths, err := Write(dir, "part", s, r, export.Options{}, v)
+	require.ErrorContains(t, err, "is a folder, where a file has to go")
+	require.Empty(t, paths)
+	there, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, there, 1)
+}

@@ -1,0 +1,259 @@
+// Package jobsheet writes the sheet that goes along with a job, on paper and as HTML: the
+// blank and the band with their dimensions, facts, findings, cautions, and the other files
+// with their checksums. Both are set alike (layout.go) and show the same figures
+// (figure.go).
+package jobsheet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fretband/export"
+	"fretband/export/cut"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/lettering"
+)
+
+// File is a file that goes with a job sheet.
+type File struct {
+	Name, What, SHA256 string
+	Bytes              int
+}
+
+// cut reports whether it is a cut file.
+func (f File) cut() bool {
+	return strings.HasSuffix(f.Name, ".dxf") || strings.HasSuffix(f.Name, ".svg")
+}
+
+// job is what a job sheet tells.
+type job struct {
+	sheet           *pattern.Sheet
+	report          *check.Report
+	title, subtitle string
+	facts           []jobEntry
+	FindingFacts    []check.Finding // more than notes, in the order in which they are read
+	cautions        []jobEntry
+	files           []jobEntry
+}
+
+// jobEntry is a paragraph of a job sheet: a heading, or words with a label before them.
+type jobEntry struct {
+	kind        jobKind
+	label, text string
+}
+
+type jobKind int
+
+const (
+	jobHeading jobKind = iota
+	jobFact            // its label stands in a column of its own
+	jobFinding
+	jobReason // belongs to the finding before it
+	jobCaution
+	jobFile
+	jobSum // belongs to the file before it
+)
+
+func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) job {
+	r = check.Deepen(s, r)
+	j := job{
+		sheet: s, report: r,
+		title:    export.Plain(s.Design.Name),
+		subtitle: strings.Join(export.NonEmpty("Job sheet", export.ContentWords(s.Design), export.Plain(o.Date)), ", "),
+	}
+	facts := export.PartFacts(s, r, o)
+	if slices.ContainsFunc(files, File.cut) {
+		facts = append(facts, cut.Facts(s, r, o)...)
+	}
+	for i, f := range append(facts, jobFacts(s, r, o)...) {
+		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
+		if i == 0 && o.Parts() > 1 {
+			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.Parts())})
+		}
+	}
+	for _, f := range r.Findings {
+		if f.Severity > check.Note {
+			j.FindingFacts = append(j.FindingFacts, f)
+		}
+	}
+	for _, c := range export.Cautions(s, r, o) {
+		topic, text, _ := strings.Cut(c, ": ")
+		j.cautions = append(j.cautions, jobEntry{jobCaution, topic + ":", text})
+	}
+	for _, f := range files {
+		j.files = append(j.files,
+			jobEntry{jobFile, f.Name + ":", fmt.Sprintf("%s, %d bytes, SHA-256", f.What, f.Bytes)},
+			jobEntry{jobSum, "", f.SHA256})
+	}
+	return j
+}
+
+// jobFacts are what a job sheet tells besides what every file does.
+func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
+	var fs []export.Fact
+	if r.Cost > 0 {
+		fs = append(fs, export.Fact{Label: "Cost of metal", Text: pattern.Say("%.2f %s left in the band, %.2f %s plain", r.Cost, export.Plain(r.Currency), r.PlainCost, export.Plain(r.Currency))})
+	}
+	fs = append(fs, workFacts(s, r, o)...)
+	return append(fs,
+		export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, export.MM(r.Net.WeakX))},
+		export.Fact{Label: "Bent", Text: pattern.Say("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
+}
+
+// workFacts are the drills and blades of a band that is sawn, and what the work takes by
+// the maker's own rates.
+func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
+	process := cmp.Or(o.Process, s.Design.Rules.Process)
+	if _, known := pattern.ProcessByKey(process); known && process != export.Saw && s.Design.Rules.Process != process {
+		return nil // the design was reckoned for the saw, and these files are not
+	}
+	var fs []export.Fact
+	m := r.Making
+	var pilots []string
+	for _, p := range m.Pilots {
+		pilots = append(pilots, pattern.Say("%d of %.2f mm (%s), blade %s", p.Count, p.MM, export.Plain(p.Drill), p.Blade))
+	}
+	if len(pilots) > 0 {
+		fs = append(fs, export.Fact{Label: "Pilot holes", Text: strings.Join(pilots, "; ")})
+	}
+	if m.Blades > 0 {
+		fs = append(fs, export.Fact{Label: "Blades", Text: fmt.Sprintf("%d, at %s mm each (the maker's own rate)", m.Blades, export.MM(s.Design.Work.BladeMM))})
+	}
+	if m.Minutes() > 0 {
+		text := export.TimeText(m, "the maker's own")
+		if m.Cost > 0 {
+			text += pattern.Say("; %.2f %s", m.Cost, export.Plain(r.Currency))
+		}
+		fs = append(fs, export.Fact{Label: "Work", Text: text})
+	}
+	return fs
+}
+
+// copiesWords tell what n parts take together.
+func copiesWords(r *check.Report, n int) string {
+	c := float64(n)
+	text := pattern.Say("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
+		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*r.CutLength))
+	if r.Cost > 0 {
+		text += pattern.Say(", %.2f %s of metal", c*r.Cost, export.Plain(r.Currency))
+	}
+	return text + ". All that follows is for each"
+}
+
+// jobLimits say how much of many findings is told; 0 is all.
+type jobLimits struct {
+	each  int // of a kind
+	kinds int
+}
+
+// told are the findings as paragraphs, and the places that their numbers stand at. What
+// the limits leave out is counted.
+func (j job) told(l jobLimits) (entries []jobEntry, places []numbered) {
+	groups := findingGroups(j.FindingFacts)
+	left, breaches := 0, 0
+	n := 0
+	for i, g := range groups {
+		if l.kinds > 0 && i >= l.kinds {
+			left += len(g)
+			for _, f := range g {
+				if f.Severity == check.Breach {
+					breaches++
+				}
+			}
+			continue
+		}
+		for k, f := range g {
+			if l.each > 0 && k == l.each && len(g) > k+1 {
+				entries = append(entries, jobEntry{jobReason, "", fmt.Sprintf("And %d more of this kind: the report lists them.", len(g)-k)})
+				break
+			}
+			n++
+			text := export.Plain(f.What)
+			if m := export.Plain(f.Mend); k == 0 || m != export.Plain(g[k-1].Mend) {
+				text += " " + m
+			}
+			entries = append(entries, jobEntry{jobFinding, fmt.Sprintf("%d. %s:", n, export.SeverityWord(f)), text})
+			if f.Accepted != "" && (k == 0 || f.Accepted != g[k-1].Accepted) {
+				entries = append(entries, jobEntry{jobReason, "Let stand by the maker:", export.Plain(f.Accepted)})
+			}
+			if len(f.At) > 0 {
+				places = append(places, numbered{n, f.At[0]})
+			}
+		}
+	}
+	if left > 0 {
+		entries = append(entries, jobEntry{jobFinding, "And more:", fmt.Sprintf("%s, of which %s a rule: the report lists them.",
+			export.HowMany(left, "finding", "findings"), export.HowMany(breaches, "breaks", "break"))})
+	}
+	return entries, places
+}
+
+// findingGroups are the findings by kind: check, severity, and whether they stand.
+func findingGroups(fs []check.Finding) [][]check.Finding {
+	type kind struct {
+		check    string
+		severity check.Severity
+		stands   bool
+	}
+	var groups [][]check.Finding
+	at := map[kind]int{}
+	for _, f := range fs {
+		k := kind{f.Kind.Title, f.Severity, f.Accepted != ""}
+		i, ok := at[k]
+		if !ok {
+			i = len(groups)
+			at[k] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], f)
+	}
+	return groups
+}
+
+// entries are all paragraphs in their order. ownType says that the sheet is set in its
+// own type, which has not the letters of every script.
+func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
+	findings, places := j.told(l)
+	if len(findings) == 0 {
+		findings = []jobEntry{{jobFinding, "", "Nothing that asks for anything."}}
+	}
+	es := append([]jobEntry(nil), j.facts...)
+	es = append(append(es, jobEntry{kind: jobHeading, text: "Findings"}), findings...)
+	es = append(append(es, jobEntry{kind: jobHeading, text: "Cautions"}), j.cautions...)
+	if len(j.files) > 0 {
+		es = append(append(es, jobEntry{kind: jobHeading, text: "Files"}), j.files...)
+	}
+	if !ownType {
+		return es, places
+	}
+	lacks := false
+	for i := range es {
+		text := inType(es[i].text)
+		lacks = lacks || text != es[i].text
+		es[i].text, es[i].label = text, inType(es[i].label)
+	}
+	if lacks {
+		at := len(j.facts)
+		es = append(es[:at:at], append([]jobEntry{{jobFact, "Type", "letters shown as " + noLetter + " are not in the type of this sheet; the HTML job sheet has them"}}, es[at:]...)...)
+	}
+	return es, places
+}
+
+// noLetter stands where the sheet's type lacks a letter.
+const noLetter = "?"
+
+// inType returns the text with a sign for what the sheet's type lacks.
+func inType(text string) string {
+	if lettering.Check(text) == nil {
+		return text
+	}
+	return strings.Map(func(r rune) rune {
+		if lettering.Check(string(r)) != nil {
+			return []rune(noLetter)[0]
+		}
+		return r
+	}, text)
+}

@@ -1,0 +1,344 @@
+package jobsheet
+
+import (
+	"math"
+	"strings"
+
+	"fretband/export"
+	"fretband/export/pdf"
+	"fretband/unroll/plane"
+)
+
+// Measures of job sheets, mm: ours.
+const (
+	jobMargin  = 12.0
+	jobGap     = 6.0 // between the columns of text
+	jobFoot    = 5.0 // kept for the line at the foot
+	jobTop     = 14.0
+	jobCaption = 4.5
+	// jobLeading is from line to line, as a share of the letters' size.
+	jobLeading = 1.26
+	// jobLabel is the column of the facts' labels, in sizes of a letter.
+	jobLabel = 9.0
+)
+
+// jobPaper is the paper of a job sheet: the template's, but A4 or Letter where that
+// is a larger one.
+func jobPaper(o export.Options) export.Paper {
+	p, _ := export.SheetOf(o.Paper)
+	switch p.Name {
+	case export.A3:
+		p, _ = export.SheetOf(export.A4)
+	case export.Tabloid, export.Legal:
+		p, _ = export.SheetOf(export.Letter)
+	}
+	return p
+}
+
+// jobType measures words in the faces of the sheet.
+type jobType struct {
+	doc    *pdf.Doc
+	widths map[jobWord]float64 // at a size of 1 mm
+}
+
+type jobWord struct {
+	text string
+	bold bool
+}
+
+func (t *jobType) width(w jobWord, size float64) float64 {
+	v, ok := t.widths[w]
+	if !ok {
+		const at = 10
+		v = t.doc.TextWidth(w.text, pdf.Font{Size: at, Bold: w.bold}) / at
+		t.widths[w] = v
+	}
+	return v * size
+}
+
+// jobLine is one line of a column: words with the place of each from the column's left.
+type jobLine struct {
+	words []jobWord
+	x     []float64
+}
+
+// jobPara is a paragraph broken into lines.
+type jobPara struct {
+	lines         []jobLine
+	size, leading float64
+	before        float64 // space above it, but at the top of a column
+	keep          bool    // with the next one
+}
+
+func (p jobPara) high() float64 { return float64(len(p.lines)) * p.leading }
+
+// broken breaks an entry into lines for a column.
+func (t *jobType) broken(e jobEntry, size, wide float64) jobPara {
+	p := jobPara{size: size, before: 0.22 * size}
+	indent, first := 0.0, 0.0
+	switch e.kind {
+	case jobHeading:
+		p.size, p.before, p.keep = 1.2*size, 0.9*size, true
+		e.label, e.text = e.text, ""
+	case jobFact:
+		indent, first = jobLabel*size, jobLabel*size
+	case jobReason, jobSum:
+		indent, first = 1.2*size, 1.2*size
+		p.before = 0
+		if e.kind == jobSum { // so that a checksum takes one line
+			p.size, indent, first = 0.8*size, 0.5*size, 0.5*size
+		}
+	case jobFile:
+		p.keep = true
+	}
+	p.leading = jobLeading * p.size
+	space := t.width(jobWord{"m m", false}, p.size) - 2*t.width(jobWord{"m", false}, p.size)
+	var line jobLine
+	x := first
+	put := func(w jobWord) {
+		for {
+			v := t.width(w, p.size)
+			if x+v <= wide+1e-9 {
+				line.words, line.x = append(line.words, w), append(line.x, x)
+				x += v + space
+				return
+			}
+			if len(line.words) == 0 || x == indent { // wider than a line: a checksum, a path
+				head, tail := t.cut(w, p.size, wide-x)
+				line.words, line.x = append(line.words, head), append(line.x, x)
+				w = tail
+			}
+			p.lines, line, x = append(p.lines, line), jobLine{}, indent
+			if w.text == "" {
+				return
+			}
+		}
+	}
+	if e.kind == jobFact {
+		label := jobWord{e.label, true}
+		if t.width(label, p.size) > indent-space {
+			label, _ = t.cut(label, p.size, indent-space)
+		}
+		line.words, line.x = append(line.words, label), append(line.x, 0)
+	} else {
+		for _, w := range strings.Fields(e.label) {
+			put(jobWord{w, true})
+		}
+	}
+	for _, w := range strings.Fields(e.text) {
+		put(jobWord{w, false})
+	}
+	if len(line.words) > 0 {
+		p.lines = append(p.lines, line)
+	}
+	return p
+}
+
+// cut cuts a word where it fills a width, after at least one letter.
+func (t *jobType) cut(w jobWord, size, wide float64) (head, tail jobWord) {
+	rs := []rune(w.text)
+	n, x := 0, 0.0
+	for n < len(rs) {
+		// The faces have no kerning, so that a word is as wide as its letters.
+		x += t.width(jobWord{string(rs[n]), w.bold}, size)
+		if x > wide && n > 0 {
+			break
+		}
+		n++
+	}
+	return jobWord{string(rs[:n]), w.bold}, jobWord{string(rs[n:]), w.bold}
+}
+
+// flow fills columns of these heights one after another and says whether all has room.
+// A paragraph that does not fit goes on in the next column: whole if it is short.
+func flow(ps []jobPara, columns []float64) (filled [][]jobPara, ok bool) {
+	const whole = 8 // lines
+	filled = make([][]jobPara, len(columns))
+	c, y := 0, 0.0
+	next := func() bool { c, y = c+1, 0; return c < len(columns) }
+	for i := 0; i < len(ps); i++ {
+		p := ps[i]
+		for {
+			before := p.before
+			if y == 0 {
+				before = 0
+			}
+			need := before + p.high()
+			if p.keep && i+1 < len(ps) {
+				after := ps[i+1]
+				if n := len(after.lines); n > whole {
+					after.lines = after.lines[:3]
+				}
+				need += after.before + after.high()
+			}
+			if y+need <= columns[c]+1e-9 {
+				p.before = before
+				filled[c] = append(filled[c], p)
+				y += before + p.high()
+				break
+			}
+			if n := int((columns[c] - y - before) / p.leading); len(p.lines) > whole && n >= 3 {
+				n = min(n, len(p.lines)-2)
+				head := p
+				head.lines, head.before = p.lines[:n], before
+				filled[c] = append(filled[c], head)
+				p.lines = p.lines[n:]
+			} else if y == 0 {
+				return filled, false // not even an empty column holds it
+			}
+			if !next() {
+				return filled, false
+			}
+		}
+	}
+	return filled, true
+}
+
+// jobTry is one way of setting a job sheet.
+type jobTry struct {
+	pages       int
+	size        float64 // of letters, mm
+	blank, side float64 // height of the figures at most, mm
+	limits      jobLimits
+}
+
+// jobTries are ways of setting a job sheet, the first that has room is taken: one page
+// if letters stay readable, then two, then with fewer words on findings that are of one
+// kind, then on fewer kinds. 2.4 mm are 6.8 points.
+func jobTries() []jobTry {
+	ts := []jobTry{
+		{1, 3.0, 62, 48, jobLimits{}}, {1, 2.8, 62, 48, jobLimits{}}, {1, 2.8, 48, 40, jobLimits{}}, {1, 2.6, 46, 38, jobLimits{}},
+		{2, 3.0, 80, 56, jobLimits{}}, {2, 2.8, 70, 50, jobLimits{}}, {2, 2.6, 62, 46, jobLimits{}}, {2, 2.4, 56, 44, jobLimits{}},
+		{2, 2.6, 62, 46, jobLimits{each: 12}}, {2, 2.6, 62, 46, jobLimits{each: 6}}, {2, 2.4, 56, 44, jobLimits{each: 12}}, {2, 2.4, 56, 44, jobLimits{each: 6}},
+		{2, 2.8, 62, 48, jobLimits{each: 3}}, {2, 2.6, 62, 46, jobLimits{each: 3}}, {2, 2.4, 56, 44, jobLimits{each: 3}},
+		{2, 2.6, 56, 44, jobLimits{each: 1}}, {2, 2.4, 50, 40, jobLimits{each: 1}},
+	}
+	for _, n := range []int{24, 16, 12, 8, 4, 2, 1} {
+		ts = append(ts, jobTry{2, 2.4, 46, 38, jobLimits{each: 1, kinds: n}})
+	}
+	return ts
+}
+
+// jobLayout is a job sheet with everything in its place.
+type jobLayout struct {
+	jobTry
+	paper   export.Paper
+	wide    float64 // between the margins
+	blank   figure
+	profile figure
+	section figure
+	bentW   float64 // of the picture, and its height
+	bentH   float64
+	title   float64 // size of its letters
+	entries []jobEntry
+	columns [][]jobPara // two a page
+	top     float64     // height of title and figures, mm
+}
+
+// column is the width of a column of text.
+func (l jobLayout) column() float64 { return (l.wide - jobGap) / 2 }
+
+// layOut finds how to set the job sheet. ownType says that it is set in the type that is
+// measured; otherwise letters are taken to be as wide as those of the widest common face.
+func (j job) layOut(t *jobType, o export.Options, aspect float64, ownType bool) jobLayout {
+	spare, higher := 1.0, 1.0
+	if !ownType {
+		spare, higher = 1.15, 1.04
+	}
+	var l jobLayout
+	var last jobLimits
+	var places []numbered
+	for i, try := range jobTries() {
+		if i == 0 || try.limits != last {
+			l.entries, places = j.entries(try.limits, ownType)
+			last = try.limits
+		}
+		l.jobTry = try
+		l.paper = jobPaper(o)
+		l.wide = l.paper.W - 2*jobMargin
+		l.figures(j, aspect)
+		var ps []jobPara
+		for _, e := range l.entries {
+			ps = append(ps, t.broken(e, try.size, l.column()/spare))
+		}
+		page := l.paper.H - 2*jobMargin - jobFoot
+		first := (page - l.top) / higher
+		heights := []float64{first, first, page / higher, page / higher}[:2*try.pages]
+		columns, ok := flow(ps, heights)
+		if !ok {
+			continue
+		}
+		l.columns = even(ps, heights, columns)
+		break
+	}
+	l.title = l.titleSize(t, j.title, spare)
+	l.blank = blankFigure(j.sheet, j.report, l.wide, l.jobTry.blank, places)
+	return l
+}
+
+// even makes the two columns of the last page equally long.
+func even(ps []jobPara, heights []float64, columns [][]jobPara) [][]jobPara {
+	n := len(heights)
+	lo, hi := 0.0, heights[n-1]
+	if n == 4 && len(columns[2]) == 0 {
+		return columns
+	}
+	for range 12 {
+		mid := (lo + hi) / 2
+		h := append(append([]float64(nil), heights[:n-2]...), mid, mid)
+		if c, ok := flow(ps, h); ok {
+			hi, columns = mid, c
+		} else {
+			lo = mid
+		}
+	}
+	return columns
+}
+
+// figures sets the heights of what stands above the text. Only the frame of the blank is
+// worked out, its openings are drawn once all is known.
+func (l *jobLayout) figures(j job, aspect float64) {
+	b := j.sheet.Flat.Outline.Bounds()
+	l.blank = fitted("", b, l.wide, l.jobTry.blank, 2, func(f *figure) { blankFrame(f, j.sheet, j.report, b) })
+	const gap = 5
+	third := (l.wide - 2*gap) / 3
+	l.bentW = math.Min(third+4, l.side*aspect)
+	l.bentH = l.bentW / aspect
+	rest := l.wide - l.bentW - 2*gap
+	l.profile = profileFigure(j.sheet, rest*0.62, l.side)
+	l.section = sectionFigure(j.sheet, j.report, rest*0.38, l.side)
+	row := math.Max(l.bentH, math.Max(l.profile.box.H(), l.section.box.H()))
+	l.top = jobTop + l.blank.box.H() + jobCaption + 2 + row + jobCaption + 2
+}
+
+// titleSize is the size in which the title takes one line, mm.
+func (l jobLayout) titleSize(t *jobType, title string, spare float64) float64 {
+	const usual = 5.2
+	return math.Min(usual, l.wide/(t.width(jobWord{title, true}, 1)*spare*spare))
+}
+
+// row is the height of the figures beside each other.
+func (l jobLayout) row() float64 {
+	return math.Max(l.bentH, math.Max(l.profile.box.H(), l.section.box.H()))
+}
+
+// draw writes a column with its top at y.
+func (t *jobType) draw(ps []jobPara, x, y float64) {
+	for _, p := range ps {
+		y -= p.before
+		for _, line := range p.lines {
+			y -= p.leading
+			for i := 0; i < len(line.words); {
+				// Words of one face go out as one text, so that a reader finds phrases.
+				k := i + 1
+				text := line.words[i].text
+				for k < len(line.words) && line.words[k].bold == line.words[i].bold && !(i == 0 && k == 1 && line.x[0] == 0 && line.x[1] > t.width(line.words[0], p.size)+p.size) {
+					text += " " + line.words[k].text
+					k++
+				}
+				t.doc.Text(plane.Pt(x+line.x[i], y+0.2*p.size), text, pdf.Font{Size: p.size, Bold: line.words[i].bold}, pdf.Left)
+				i = k
+			}
+		}
+	}
+}

@@ -1,0 +1,124 @@
+package picture
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/project"
+	"fretband/unroll/plane"
+)
+
+func painted(c *coverage) (area float64) {
+	img := image.NewRGBA(image.Rect(0, 0, c.w, c.h))
+	c.paint(img, func(int, int) color.NRGBA { return color.NRGBA{255, 255, 255, 255} })
+	for i := 0; i < len(img.Pix); i += 4 {
+		area += float64(img.Pix[i]) / 255
+	}
+	return area
+}
+
+// The areas are closed forms: a disc, half of it past the picture's edge, and a disc
+// with a square hole. Chords within 0.05 pixel lose up to 0.05 x 192 of 2922.
+func TestCoverageIsTheAreaOfTheLoops(t *testing.T) {
+	same := func(p plane.Point) plane.Point { return p }
+	disc := func(x float64) plane.Loop { return plane.Circle(plane.Pt(x, 50.2), 30.5) }
+	whole, half, ring := newCoverage(100, 100), newCoverage(100, 100), newCoverage(100, 100)
+	whole.add(disc(50.3), 1, same)
+	half.add(disc(100), 1, same)
+	ring.add(disc(50.3), 1, same)
+	hole := newCoverage(100, 100)
+	hole.add(plane.Rect(plane.Box{Min: plane.Pt(40.25, 40.5), Max: plane.Pt(52.75, 60)}), 1, same)
+	ring.less(hole)
+	want := math.Pi * 30.5 * 30.5
+	assert.InEpsilon(t, want, painted(whole), 0.003)
+	assert.InEpsilon(t, want/2, painted(half), 0.003)
+	assert.InEpsilon(t, want-12.5*19.5, painted(ring), 0.003)
+	left := newCoverage(100, 100)
+	left.add(disc(0), 1, same)
+	assert.InEpsilon(t, want/2, painted(left), 0.003, "what lies left of the picture counts for its rows")
+}
+
+func TestTheClientsPictureIsTheSameEachTimeAndShowsMetalOnWhite(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	var a, b bytes.Buffer
+	require.NoError(t, WritePNG(&a, s, nil, export.Options{}))
+	require.NoError(t, WritePNG(&b, s, nil, export.Options{}))
+	require.True(t, bytes.Equal(a.Bytes(), b.Bytes()))
+	img, err := png.Decode(&a)
+	require.NoError(t, err)
+	assert.Equal(t, pngWide, img.Bounds().Dx())
+	white, most := 0, img.Bounds().Dx()*img.Bounds().Dy()
+	for y := range img.Bounds().Dy() {
+		for x := range img.Bounds().Dx() {
+			if r, g, b, _ := img.At(x, y).RGBA(); r&g&b == 0xffff {
+				white++
+			}
+		}
+	}
+	assert.Greater(t, white, most/4)
+	assert.Less(t, white, most*9/10)
+}
+
+func TestAPictureNeedsNoNameThatCanBeDrawn(t *testing.T) {
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	for _, name := range []string{"指輪", strings.Repeat("WM", 40)} {
+		d.Name = name
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		require.NoError(t, WritePNG(&bytes.Buffer{}, s, nil, export.Options{}))
+	}
+}
+
+func TestThePictureInLinesHoldsEveryOpeningAndCutsThoseOverTheEnds(t *testing.T) {
+	for name, over := range map[string]bool{"harbour-cuff": false, "buoy-bangle": true} {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		var b bytes.Buffer
+		require.NoError(t, WriteSVG(&b, s, nil, export.Options{}))
+		closed := len(regexp.MustCompile(`z[M"]`).FindAllString(b.String(), -1))
+		if over { // in two parts, one at each end
+			assert.Greater(t, closed, len(s.Openings)+1, name)
+		} else {
+			assert.Equal(t, len(s.Openings)+1, closed, name)
+		}
+	}
+}
+
+// On paper a loop is within a step and a half of where it is: a step of the grid's
+// diagonal and one of the chords.
+func TestFiguresAreDrawnWithinAStepOfPaper(t *testing.T) {
+	for _, l := range []plane.Loop{
+		plane.Circle(plane.Pt(3.333, 1.777), 20), plane.Circle(plane.Pt(0, 0), 0.3), plane.Circle(plane.Pt(0, 0), 0.04),
+		{{Point: plane.Pt(0, 0), Bulge: 1}, {Point: plane.Pt(7.123, 0.456), Bulge: 0.98}, {Point: plane.Pt(-3, 2)}},
+	} {
+		for _, k := range []float64{0.3, 1, 2} {
+			es := OnPaper(l.Edges(), k)
+			require.NotEmpty(t, es)
+			for i, e := range es {
+				require.Equal(t, es[(i+1)%len(es)].A, e.B, "it runs on")
+				for _, u := range []float64{0, 0.25, 0.5, 0.75} {
+					d := l.Nearest(e.At(u).Mul(1/k)).D * k
+					assert.LessOrEqual(t, d, 2*paperStep, "k %g", k)
+				}
+			}
+		}
+	}
+	assert.Empty(t, OnPaper(plane.Circle(plane.Pt(1, 1), 0.002).Edges(), 1), "smaller than a step")
+}

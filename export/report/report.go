@@ -1,0 +1,314 @@
+// Package report writes the report on a design, for programs and for people.
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"text/tabwriter"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// reportJSON is the report as programs read it: grams, millimetres, shares of
+// 1. Places are measured from the middle of the blank, x along, y up. Fields are
+// only ever added.
+type reportJSON struct {
+	Name            string        `json:"name"`
+	Kind            string        `json:"kind"`
+	Alloy           string        `json:"alloy"`
+	Density         float64       `json:"density_g_cm3"`
+	PlainG          float64       `json:"plain_g"`
+	RemovedG        float64       `json:"removed_g"`
+	LeftG           float64       `json:"left_g"`
+	OpenShare       float64       `json:"open_share"`
+	BlankArea       float64       `json:"blank_area_mm2"`
+	RemovedArea     float64       `json:"removed_area_mm2"`
+	BlankLength     float64       `json:"blank_length_mm"`
+	BlankWidth      float64       `json:"blank_width_mm"`
+	Thickness       float64       `json:"thickness_mm"`
+	Openings        int           `json:"openings"`
+	Dropped         int           `json:"dropped"`
+	CutLength       float64       `json:"cut_length_mm"` // openings and outline
+	OpeningsLength  float64       `json:"openings_length_mm"`
+	OutlineLength   float64       `json:"outline_length_mm"`
+	Marks           int           `json:"marks"` // engraved, not cut: in no figure of cutting
+	MarksLength     float64       `json:"marks_length_mm"`
+	BridgeRule      float64       `json:"bridge_rule_mm"`
+	EdgeRule        float64       `json:"edge_rule_mm"`
+	Thinnest        *float64      `json:"thinnest_mm"` // null without openings
+	ThinnestAt      [][2]float64  `json:"thinnest_at"`
+	ThinnestBetween []int         `json:"thinnest_between"` // opening numbers; 0 is the edge
+	Shortfall       float64       `json:"thinnest_shortfall_mm"`
+	ToEdge          *float64      `json:"thinnest_to_edge_mm"`
+	WeakestAt       float64       `json:"weakest_section_x_mm"`
+	WeakestNet      float64       `json:"weakest_section_net_mm"`
+	WeakestFull     float64       `json:"weakest_section_full_mm"`
+	PlainCost       float64       `json:"plain_cost"`
+	Cost            float64       `json:"cost"`
+	Currency        string        `json:"currency"`
+	Pieces          int           `json:"pieces"`
+	Blade           bladeJSON     `json:"blade"`
+	Work            makingJSON    `json:"work"`
+	Making          string        `json:"making"`                   // flat: cut flat, then bent; formed: walls square to the surface
+	Drawn           string        `json:"drawn"`                    // what the drawing shows: sheet, or the inner, middle or outer face
+	Volume          float64       `json:"volume_mm3"`               // of the metal left
+	TrueArea        float64       `json:"true_area_mm2"`            // of the surface that the drawing shows, before piercing
+	CentreAt        [3]float64    `json:"centre_of_gravity_mm"`     // bent, from the middle of the inside: to the flat's left, to the front, along the axis
+	CentreOff       float64       `json:"centre_of_gravity_off_mm"` // from the axis
+	CentreTurn      float64       `json:"centre_of_gravity_deg"`    // from the front, to the flat's right
+	OuterSize       [3]float64    `json:"outer_size_mm"`            // across, back to front, along the axis
+	LeastRadius     float64       `json:"least_inner_radius_mm"`
+	RadiusRatio     float64       `json:"least_radius_by_thickness"`
+	Faces           *facesJSON    `json:"faces,omitempty"`     // once the band has been looked at in its form
+	Springing       *springJSON   `json:"springing,omitempty"` // of a cuff
+	Weakness        *weaknessJSON `json:"weakness,omitempty"`  // once looked for
+	Findings        []foundJSON   `json:"findings"`
+	Cautions        []string      `json:"cautions"`
+}
+
+// facesJSON is what the drawing becomes on the two faces.
+type facesJSON struct {
+	InnerArea   float64    `json:"inner_area_mm2"`
+	OuterArea   float64    `json:"outer_area_mm2"`
+	InnerCut    float64    `json:"inner_openings_mm2"`
+	OuterCut    float64    `json:"outer_openings_mm2"`
+	InnerBridge *float64   `json:"inner_thinnest_mm"` // of the drawing's thinnest bridge; null without openings
+	OuterBridge *float64   `json:"outer_thinnest_mm"`
+	InnerLength [2]float64 `json:"inner_length_factors"` // least and most, along the band
+	OuterLength [2]float64 `json:"outer_length_factors"`
+}
+
+type bladeJSON struct {
+	Size   string  `json:"size"`
+	Pilot  float64 `json:"pilot_mm"`
+	Drill  string  `json:"drill"`
+	Advice string  `json:"advice"`
+}
+
+type foundJSON struct {
+	Check    string       `json:"check"`
+	Severity string       `json:"severity"` // note, caution, breach
+	What     string       `json:"what"`
+	Why      string       `json:"why"`
+	Value    float64      `json:"value"`
+	Limit    float64      `json:"limit"`
+	Unit     string       `json:"unit"`
+	At       [][2]float64 `json:"at"`     // the first hundred
+	Places   int          `json:"places"` // how many there are
+	Mend     string       `json:"mend"`
+	Fixes    []string     `json:"fixes"`    // what the window offers to do at once
+	Accepted string       `json:"accepted"` // the maker's reason for letting it stand
+}
+
+// mostPlaces is how many places of a finding are listed: tens of thousands say no more.
+const mostPlaces = 100
+
+func foundOf(f check.Finding) foundJSON {
+	j := foundJSON{
+		Check: f.Kind.Title, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
+		At: pairs(f.At[:min(len(f.At), mostPlaces)]...), Places: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
+	}
+	for _, x := range f.Fixes {
+		j.Fixes = append(j.Fixes, x.Title)
+	}
+	return j
+}
+
+// makingJSON is the work of cutting, as check.Making.
+type makingJSON struct {
+	Process  string      `json:"process"` // empty if it is not settled
+	Kerf     float64     `json:"kerf_mm"` // 0 if it is not known
+	KerfFrom string      `json:"kerf_from"`
+	Length   float64     `json:"cut_length_mm"`
+	Starts   int         `json:"starts"`
+	Pilots   []pilotJSON `json:"pilots"` // of a band that is sawn
+	Blades   int         `json:"blades"` // 0 without the maker's rate
+	CutMin   float64     `json:"cutting_min"`
+	StartMin float64     `json:"starting_min"`
+	Cost     float64     `json:"work_cost"`
+}
+
+type pilotJSON struct {
+	MM    float64 `json:"mm"`
+	Drill string  `json:"drill"`
+	Blade string  `json:"blade"`
+	Count int     `json:"count"`
+}
+
+func makingOf(s *pattern.Sheet, r *check.Report) makingJSON {
+	m := r.Making
+	j := makingJSON{s.Design.Rules.Process, m.KerfMM, m.KerfFrom, m.Length, m.Starts, []pilotJSON{}, m.Blades, m.CutMin, m.StartMin, m.Cost}
+	for _, p := range m.Pilots {
+		j.Pilots = append(j.Pilots, pilotJSON{p.MM, p.Drill, p.Blade, p.Count})
+	}
+	return j
+}
+
+// JSON writes the report as one JSON object.
+func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
+	j := reportJSON{
+		Name: s.Design.Name, Kind: s.Design.Band.Kind, Alloy: r.Alloy.Name, Density: r.Density,
+		PlainG: r.Plain, RemovedG: r.Removed, LeftG: r.Left, OpenShare: r.OpenShare,
+		BlankArea: r.BlankArea, RemovedArea: r.CutArea, BlankLength: r.BlankLen, BlankWidth: r.BlankWidth,
+		Thickness: r.Thickness, Openings: r.Openings, Dropped: r.Dropped,
+		CutLength: r.CutLength, OpeningsLength: r.OpenLength, OutlineLength: r.CutLength - r.OpenLength,
+		Marks: r.Marks, MarksLength: r.MarkLength,
+		BridgeRule: r.Rule, EdgeRule: r.Keep,
+		Thinnest: width(r.Thinnest), ThinnestAt: [][2]float64{}, ThinnestBetween: []int{},
+		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
+		WeakestAt: r.Net.WeakX, WeakestNet: r.Net.WeakNet, WeakestFull: r.Net.WeakFull,
+		PlainCost: r.PlainCost, Cost: r.Cost, Currency: r.Currency, Pieces: r.Pieces,
+		Work:     makingOf(s, r),
+		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
+		Findings: []foundJSON{}, Cautions: export.Cautions(s, r, export.Options{}),
+		Springing: springOf(r), Weakness: weaknessOf(r),
+		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
+		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
+		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
+		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
+		LeastRadius: r.Hang.LeastRadius, RadiusRatio: r.Hang.LeastRadius / r.Thickness,
+	}
+	b := s.Design.Band
+	if b.Making == unroll.Formed {
+		j.Making, j.Drawn = b.Making, b.Drawn
+		if j.Drawn == "" {
+			j.Drawn = unroll.MiddleFace
+		}
+	}
+	if c := r.Faces; c.OuterArea > 0 {
+		j.Faces = &facesJSON{
+			InnerArea: c.InnerArea, OuterArea: c.OuterArea, InnerCut: c.InnerCut, OuterCut: c.OuterCut,
+			InnerLength: [2]float64{c.InnerLeast, c.InnerMost}, OuterLength: [2]float64{c.OuterLeast, c.OuterMost},
+		}
+		if j.Thinnest != nil {
+			j.Faces.InnerBridge, j.Faces.OuterBridge = &c.InnerBridge, &c.OuterBridge
+		}
+	}
+	if j.Thinnest != nil {
+		j.ThinnestAt = pairs(r.Thinnest.A, r.Thinnest.B)
+		j.ThinnestBetween = []int{r.Thinnest.From, r.Thinnest.To}
+	}
+	for _, f := range r.Findings {
+		j.Findings = append(j.Findings, foundOf(f))
+	}
+	return WriteJSON(w, j)
+}
+
+// width is the bridge's width, nil if there is none.
+func width(b check.Bridge) *float64 {
+	if b.None() {
+		return nil
+	}
+	return &b.Width
+}
+
+func pairs(ps ...plane.Point) [][2]float64 {
+	out := make([][2]float64, len(ps))
+	for i, p := range ps {
+		out[i] = [2]float64{p.X, p.Y}
+	}
+	return out
+}
+
+// Text writes the report for people.
+func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	row := func(name, format string, args ...any) {
+		fmt.Fprintf(t, "%s\t%s\n", name, pattern.Say(format, args...))
+	}
+	fmt.Fprintf(t, "%s\n\n", s.Design.Name)
+	row("band", "%s, blank %.2f x %.2f mm, sheet %.2f mm", s.Design.Band.Kind, r.BlankLen, r.BlankWidth, r.Thickness)
+	row("metal", "%s, %.2f g/cm³", r.Alloy.Name, r.Density)
+	row("plain", "%.2f g", r.Plain)
+	row("taken out", "%.2f g, open share %.1f %%", r.Removed, 100*r.OpenShare)
+	row("left", "%.2f g", r.Left)
+	if r.Cost > 0 {
+		row("metal cost", "%.2f %s (plain %.2f)", r.Cost, r.Currency, r.PlainCost)
+	}
+	row("openings", "%d, left solid %d", r.Openings, r.Dropped)
+	row("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
+	if r.Marks > 0 {
+		row("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Marks, "mark", "marks"), r.MarkLength)
+	}
+	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
+	if b := r.Thinnest; !b.None() {
+		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
+		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)
+	}
+	row("bent", "%.1f x %.1f x %.1f mm outside, least inner radius %.1f mm (%.1f times the sheet)",
+		r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius, r.Hang.LeastRadius/r.Thickness)
+	row("centre of gravity", "%.1f mm from the axis", r.Hang.Off)
+	if c := r.Faces; c.OuterArea > 0 && r.Openings > 0 {
+		row("openings on the faces", "%.2f mm² inside, %.2f mm² outside", c.InnerCut, c.OuterCut)
+		if b := r.Thinnest; !b.None() {
+			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
+		}
+	}
+	springRows(r, row)
+	if r.Making.Sawn {
+		row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
+		row("", "%s", r.Blade.Advice)
+	}
+	workRows(s, r, row)
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nFindings\n")
+	for _, f := range r.Findings {
+		fmt.Fprintf(w, "  %-7s  %s\n", f.Severity, f.What)
+		for _, more := range []string{f.Why, f.Mend} {
+			if more != "" {
+				fmt.Fprintf(w, "           %s\n", more)
+			}
+		}
+		if f.Accepted != "" {
+			fmt.Fprintf(w, "           Let stand by the maker: %s\n", export.Plain(f.Accepted))
+		}
+	}
+	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."
+	if s.Design.Band.Making == unroll.Formed {
+		weights = "Weights are the\nformed band's, walls square to its surface."
+	} else if s.Flat.Domed() {
+		weights = "Weights are the\ndomed band's, of full thickness all over."
+	}
+	springNotes(w, r)
+	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
+	for _, c := range export.Cautions(s, r, export.Options{}) {
+		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// workRows tells the work of cutting.
+func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
+	m := r.Making
+	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
+		row("process", "%s", p.Title)
+	}
+	if m.KerfMM > 0 {
+		row("kerf", "%.2f mm (%s)", m.KerfMM, m.KerfFrom)
+	}
+	for i, p := range m.Pilots {
+		name := ""
+		if i == 0 {
+			name = "pilot holes"
+		}
+		row(name, "%d of %.2f mm (%s), blade %s", p.Count, p.MM, p.Drill, p.Blade)
+	}
+	if m.Blades > 0 {
+		row("blades", "%d, at %g mm each (your own rate)", m.Blades, s.Design.Work.BladeMM)
+	}
+	if m.Minutes() > 0 {
+		row("time of cutting", "%s", export.TimeText(m, "your own"))
+		if m.Cost > 0 {
+			row("", "%.2f %s", m.Cost, r.Currency)
+		}
+	}
+}

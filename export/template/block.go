@@ -1,0 +1,160 @@
+package template
+
+import (
+	"fmt"
+	"strconv"
+
+	"fretband/export"
+	"fretband/export/pdf"
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// printWords stand on every sheet of a template.
+const printWords = "Print at 100 % (actual size). Do not scale or fit to page. Check both rulers and the square before sawing."
+
+// blockRow is the height of a row of the title block, mm.
+const blockRow = 7.0
+
+// cell is one field of the title block.
+type cell struct {
+	label, text string
+	w           float64
+}
+
+// titleBlock returns the fields of the title block in rows that fill the sheet's width.
+func (t *template) titleBlock(l paging) [][]cell {
+	s, r := t.sheet, t.report
+	cells := []cell{
+		{label: "Content number", text: export.ContentNumber(s.Design)},
+		{label: "Size", text: sizeWords(s)},
+		{label: "Blank", text: export.MM(r.BlankLen) + " x " + export.MM(r.BlankWidth) + " mm"},
+		{label: "Metal", text: alloyName(t)},
+		{label: "Thickness", text: export.MM(r.Thickness) + " mm"},
+		{label: "Copies", text: strconv.Itoa(l.copies)},
+		{label: "Paper", text: l.paper.Title + " " + l.lying()},
+		{label: "Scale", text: "1:1"},
+		{label: "Date", text: export.Plain(t.options.Date)},
+	}
+	all := l.w - 2*margin
+	var rows [][]cell
+	var row []cell
+	used := 0.0
+	end := func() {
+		for i := range row {
+			row[i].w += (all - used) / float64(len(row))
+		}
+		rows, row, used = append(rows, row), nil, 0
+	}
+	for _, c := range cells {
+		if c.text == "" {
+			continue
+		}
+		c.text = t.shortened(c.text, textFont, all/2)
+		c.w = max(t.doc.TextWidth(c.text, textFont), t.doc.TextWidth(c.label, tinyFont)) + 3
+		if used+c.w > all {
+			end()
+		}
+		row, used = append(row, c), used+c.w
+	}
+	end()
+	return rows
+}
+
+func alloyName(t *template) string {
+	if n := export.Plain(t.report.Alloy.Name); n != "" {
+		return n
+	}
+	return export.Plain(t.sheet.Design.Metal.Alloy)
+}
+
+// sizeWords gives the size of the band as the trade does.
+func sizeWords(s *pattern.Sheet) string {
+	in, o := s.Design.Band.Inside, s.Flat.Oval
+	across := export.MM(2*o.A) + " x " + export.MM(2*o.B) + " mm inside"
+	if o.A == o.B {
+		across = export.MM(2*o.A) + " mm across inside"
+	}
+	if in.By == unroll.BySize {
+		for _, c := range unroll.Scales() {
+			if c.Key == in.Scale {
+				across = fmt.Sprintf("%s size %s, %s", c.Name, export.Plain(in.Size), across)
+			}
+		}
+	}
+	if s.Design.Band.Kind == unroll.Cuff {
+		across += ", gap " + export.MM(s.Flat.GapInner)
+	}
+	return across
+}
+
+// shortened cuts text that is wider than that.
+func (t *template) shortened(text string, f pdf.Font, width float64) string {
+	for rs := []rune(text); t.doc.TextWidth(text, f) > width && len(rs) > 4; {
+		rs = rs[:len(rs)-1]
+		text = string(rs) + "..."
+	}
+	return text
+}
+
+// drawFrame clears the edges of the sheet of what belongs to its neighbours and
+// draws head and foot. at is the tile that the sheet shows, if it shows one.
+func (t *template) drawFrame(n, all int, name string, at *tile) {
+	d := t.doc
+	// A millimetre more than the sheet, so that no hairline stays at its very edge.
+	page := plane.Box{Max: plane.Pt(t.w, t.h)}.Grow(1)
+	for _, b := range []plane.Box{
+		{Min: page.Min, Max: plane.Pt(page.Max.X, t.area.Min.Y)},
+		{Min: plane.Pt(page.Min.X, t.area.Max.Y), Max: page.Max},
+		{Min: page.Min, Max: plane.Pt(t.area.Min.X, page.Max.Y)},
+		{Min: plane.Pt(t.area.Max.X, page.Min.Y), Max: page.Max},
+	} {
+		d.Fill(plane.Rect(b), plane.Point{}, 1)
+	}
+	top, right := t.h-margin, t.w-margin
+	which := fmt.Sprintf("sheet %d of %d", n, all)
+	if name != "" {
+		which += ": " + name
+	}
+	if t.tiled() {
+		const high = 8.0
+		w, _ := t.mapCell(high)
+		right -= float64(t.across)*w + 3
+		t.drawMap(plane.Pt(right+3, top-high), high, at)
+	}
+	d.Text(plane.Pt(right, top-4), which, strongFont, pdf.Right)
+	title := t.shortened(export.Plain(t.sheet.Design.Name)+": saw template", titleFont, right-margin-d.TextWidth(which, strongFont)-5)
+	d.Text(plane.Pt(margin, top-4), title, titleFont, pdf.Left)
+	words := strongFont
+	if w := d.TextWidth(printWords, words); w > right-margin {
+		words.Size *= (right - margin) / w
+	}
+	d.Text(plane.Pt(margin, top-8.6), printWords, words, pdf.Left)
+	t.drawBlock(top - 10.5)
+	t.drawSquare()
+	t.drawRulers()
+	t.drawKey()
+}
+
+// drawBlock draws the title block downwards from y.
+func (t *template) drawBlock(y float64) {
+	d := t.doc
+	high := blockRow * float64(len(t.block))
+	d.Loop(plane.Rect(plane.Box{Min: plane.Pt(margin, y-high), Max: plane.Pt(t.w-margin, y)}), plane.Point{}, framePen)
+	for i, row := range t.block {
+		low := y - blockRow*float64(i+1)
+		if i > 0 {
+			d.Line(plane.Pt(margin, low+blockRow), plane.Pt(t.w-margin, low+blockRow), framePen)
+		}
+		x := margin
+		for k, c := range row {
+			if k > 0 {
+				d.Line(plane.Pt(x, low), plane.Pt(x, low+blockRow), framePen)
+			}
+			d.Text(plane.Pt(x+1.5, low+blockRow-2.1), c.label, tinyFont, pdf.Left)
+			d.Text(plane.Pt(x+1.5, low+1.3), c.text, textFont, pdf.Left)
+			x += c.w
+		}
+	}
+}

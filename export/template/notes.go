@@ -1,0 +1,302 @@
+package template
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fretband/export"
+	"fretband/export/pdf"
+	"fretband/pattern/check"
+	"fretband/unroll/plane"
+)
+
+// paragraph is a piece of the notes: a text, or a row of a table.
+type paragraph struct {
+	heading bool
+	text    string
+	cells   []string // of a row, at drillTabs
+	bold    bool
+}
+
+// leads reports whether it stays with the paragraph behind it.
+func (p paragraph) leads() bool { return p.heading || p.bold }
+
+// drillTabs are the places of the drill table's columns in the notes, mm: ours.
+var drillTabs = [4]float64{0, 12, 38, 51}
+
+func (t *template) paragraphs() []paragraph {
+	ps := []paragraph{{heading: true, text: "Saw and drill"}}
+	say := func(text string) { ps = append(ps, paragraph{text: text}) }
+	for _, l := range SawAdvice(t.report) {
+		say(l)
+	}
+	if len(t.drills) > 0 {
+		ps = append(ps, paragraph{heading: true, text: "Drill table"})
+		ps = append(ps, t.drillTable()...)
+	}
+	if bends(t.sheet) {
+		ps = append(ps, paragraph{heading: true, text: "Bend"})
+		say("This side is the outside of the band: glue the template on so that you see the outer face. Both ends bend away from you.")
+		say("Lay the blank so that the grain, the way the sheet was rolled, runs along the band, as the arrow shows: it then bends across the grain and " +
+			"cracks less easily (common practice).")
+	}
+	ps = append(ps, paragraph{heading: true, text: "The part"})
+	// The template is for the saw whatever the cut files are for.
+	o := t.options
+	o.KerfMM, o.Process = 0, export.Saw
+	for _, f := range export.Facts(t.sheet, t.report, o) {
+		say(f.String())
+	}
+	if t.options.KerfMM > 0 {
+		say(fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", export.MM(t.options.KerfMM)))
+	}
+	ps = append(ps, paragraph{heading: true, text: "Cautions"})
+	for _, c := range export.Cautions(t.sheet, t.report, o) {
+		say(c)
+	}
+	return ps
+}
+
+// drillClear is what a drill is kept from the line, mm: ours, about what it wanders.
+const drillClear = 0.05
+
+// drillTable says which openings are entered with which drill.
+func (t *template) drillTable() []paragraph {
+	ps := []paragraph{{cells: []string{"Blade", "Drill at least", "at most", "Openings"}, bold: true}}
+	finer, shut := false, false
+	for _, g := range t.drills {
+		row := []string{"none", "no listed blade gets in", "", ranges(g.Openings)}
+		if g.Blade != "" {
+			row[0], row[1] = g.Blade, strings.Replace(export.Plain(g.Drill), ", or metric", " or", 1)
+			if most, ok := check.LargestDrill(t.roomOf(g.Openings)); ok && most.NumberMM >= g.MM {
+				row[2] = "no. " + strconv.Itoa(most.Number)
+			} else {
+				row[2] = "just fits"
+			}
+			finer = finer || g.Blade != t.report.Blade.Size
+		} else {
+			shut = true
+		}
+		row[3] = export.HowMany(g.Count, "opening", "openings") + ": " + row[3]
+		ps = append(ps, paragraph{cells: row})
+	}
+	ps = append(ps, paragraph{text: fmt.Sprintf("At least: lets the blade's diagonal in. At most: the largest number drill up to no. 40 that stays %s mm inside the line of every opening of the row. "+
+		"Number drills by ANSI/ASME B94.11M, metric ones by BS 328.", export.MM(drillClear))})
+	if finer {
+		ps = append(ps, paragraph{text: fmt.Sprintf("Openings of the rows below the first one shown for blade %s are too small for it: change to the finer blade named. A finer blade goes wherever a coarser one does: to change blades less often, take the finest of several rows for all of them.", t.report.Blade.Size)})
+	}
+	if shut {
+		ps = append(ps, paragraph{text: "Openings without a blade can't be sawn: make them larger, leave them solid, or have them cut by laser."})
+	}
+	return ps
+}
+
+// roomOf returns the diameter of the largest circle that has room, clear of the line, in
+// each of the openings.
+func (t *template) roomOf(numbers []int) float64 {
+	least := t.marks[numbers[0]-1].room
+	for _, n := range numbers {
+		least = min(least, t.marks[n-1].room)
+	}
+	return 2 * (least - drillClear)
+}
+
+// ranges writes ascending numbers in ranges, the first of them if there are many.
+func ranges(numbers []int) string {
+	const most = 60
+	var words []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
+			j++
+		}
+		if len(words) == most {
+			return strings.Join(words, ", ") + fmt.Sprintf(" and %d more", len(numbers)-i)
+		}
+		w := strconv.Itoa(numbers[i])
+		if j > i {
+			w += "-" + strconv.Itoa(numbers[j])
+		}
+		words = append(words, w)
+		i = j + 1
+	}
+	return strings.Join(words, ", ")
+}
+
+// Measures of the notes, mm: ours.
+const (
+	columnGap  = 8.0
+	lineHeight = 3.4
+	paraGap    = 0.6
+)
+
+// noteLine is a line of the notes in its column, x from the left and y from the top.
+type noteLine struct {
+	x, y float64
+	text string
+	font pdf.Font
+}
+
+// lines breaks a paragraph into lines, as they stand one under the other; cells of a row
+// stand in one line.
+func (t *template) lines(p paragraph, width float64) [][]noteLine {
+	font := textFont
+	if p.leads() {
+		font = headingFont
+	}
+	if p.cells == nil {
+		var out [][]noteLine
+		for _, l := range t.breakLine(p.text, font, width) {
+			out = append(out, []noteLine{{text: l, font: font}})
+		}
+		return out
+	}
+	last := len(p.cells) - 1
+	var first []noteLine
+	for i, c := range p.cells[:last] {
+		first = append(first, noteLine{x: drillTabs[i], text: c, font: font})
+	}
+	out := [][]noteLine{first}
+	for i, l := range t.breakLine(p.cells[last], font, width-drillTabs[last]) {
+		if i > 0 {
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], noteLine{x: drillTabs[last], text: l, font: font})
+	}
+	return out
+}
+
+// columns breaks the notes into columns of the given width, the first two none taller
+// than first and the others than height. A paragraph is not broken, unless it is taller than a column, and a
+// heading stays with what it heads.
+func (t *template) columns(width, first, height float64) [][]noteLine {
+	var cols [][]noteLine
+	var col []noteLine
+	y := 0.0
+	most := func() float64 {
+		if len(cols) < 2 {
+			return first
+		}
+		return height
+	}
+	for i, p := range t.notes {
+		if p.heading && y > 0 {
+			y += 2 * paraGap
+		}
+		lines := t.lines(p, width)
+		need := float64(len(lines)) * lineHeight
+		for k := i; t.notes[k].leads() && k+1 < len(t.notes); k++ {
+			need += paraGap + float64(len(t.lines(t.notes[k+1], width)))*lineHeight
+		}
+		if y > 0 && y+need > most() {
+			cols, col, y = append(cols, col), nil, 0
+		}
+		for _, l := range lines {
+			if y > 0 && y+lineHeight > most() {
+				cols, col, y = append(cols, col), nil, 0
+			}
+			for _, piece := range l {
+				piece.y = y
+				col = append(col, piece)
+			}
+			y += lineHeight
+		}
+		y += paraGap
+	}
+	return append(cols, col)
+}
+
+// leastNotes is the room, mm, that is worth beginning the notes in.
+const leastNotes = 30.0
+
+// placeNotes returns the notes that stand under the part and those on sheets of their
+// own: all in two columns as short as they can be, or as much as there is room for.
+func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
+	all := t.notesArea()
+	width := columnWidth(all)
+	for h := 10.0; h <= under.H(); h += lineHeight / 2 {
+		if cols := t.columns(width, h, h); len(cols) <= 2 {
+			return cols, nil
+		}
+	}
+	if under.H() < leastNotes {
+		return nil, t.columns(width, all.H(), all.H())
+	}
+	cols := t.columns(width, under.H(), all.H())
+	return cols[:2], cols[2:]
+}
+
+func columnWidth(room plane.Box) float64 { return (room.W() - columnGap) / 2 }
+
+func (t *template) breakLine(text string, f pdf.Font, width float64) []string {
+	const indent = "   "
+	space := t.wordWidth(" ", f)
+	var lines []string
+	line, used := "", 0.0
+	for _, word := range strings.Fields(text) {
+		w := t.wordWidth(word, f)
+		switch {
+		case line == "":
+			line, used = word, w
+		case used+space+w > width:
+			lines = append(lines, line)
+			line, used = indent+word, float64(len(indent))*space+w
+		default:
+			line += " " + word
+			used += space + w
+		}
+	}
+	return append(lines, line)
+}
+
+// wordWidth measures each word once: most of the notes are the same few words.
+func (t *template) wordWidth(word string, f pdf.Font) float64 {
+	k := wordIn{word, f}
+	w, ok := t.words[k]
+	if !ok {
+		w = t.doc.TextWidth(word, f)
+		t.words[k] = w
+	}
+	return w
+}
+
+type wordIn struct {
+	word string
+	font pdf.Font
+}
+
+func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
+	for i, c := range cols {
+		x := room.Min.X + float64(i)*(columnWidth(room)+columnGap)
+		for _, l := range c {
+			t.doc.Text(plane.Pt(x+l.x, room.Max.Y-l.y-l.font.Size), l.text, l.font, pdf.Left)
+		}
+	}
+}
+
+// SawAdvice returns what the saw needs to know: the side of the line, the order
+// of work, blade and drill. Common practice, and the report's advice on blades.
+func SawAdvice(r *check.Report) []string {
+	b := r.Blade
+	lines := []string{
+		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
+		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
+		"Saw the openings in the order of their numbers, so that the sheet stays stiff: small before large, the rows nearest the middle line first, " +
+			"from the middle to the right, then from the middle to the left (common practice). The report and the cut files have the same numbers.",
+	}
+	if b.Size != "" {
+		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, export.MM(b.ThickMM), export.MM(b.WidthMM))
+		if b.PilotMM > 0 {
+			text += fmt.Sprintf("; pilot hole %s mm or more", export.MM(b.PilotMM))
+		}
+		if b.Drill != "" {
+			text += "; " + export.Plain(b.Drill)
+		}
+		lines = append(lines, text+".")
+	}
+	if b.Advice != "" {
+		lines = append(lines, export.Plain(b.Advice))
+	}
+	return lines
+}
