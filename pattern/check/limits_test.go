@@ -326,3 +326,85 @@ func TestTheEdgeIndexMissesNoEdge(t *testing.T) {
 	// What is far from an edge itself is not near the boxes round its pieces.
 	assert.Less(t, asked, 4*all)
 }
+
+// Narrow bridges of all kinds are listed by what they lack, most first, and from left to
+// right where they lack as much. The rule is 1 mm, the rim's too.
+func TestNarrowBridgesAreListedByWhatTheyLack(t *testing.T) {
+	pair := func(x, gap float64) []plane.Loop {
+		return []plane.Loop{plane.Circle(plane.Pt(x-2-gap/2, 0), 2), plane.Circle(plane.Pt(x+2+gap/2, 0), 2)}
+	}
+	loops := slices.Concat(pair(-50, 0.7), pair(-30, 0.3), pair(-10, 0.5), pair(10, 0.9), pair(30, 0.5))
+	loops = append(loops, plane.Circle(plane.Pt(50, 12-2-0.6), 2), plane.Circle(plane.Pt(55, -12+2+0.2), 2))
+	list, all := NarrowBridges(pierced(t, openStrip(160, 24), loops...))
+	require.Equal(t, len(list), all)
+	var widths, xs []float64
+	for _, b := range list {
+		assert.InDelta(t, 1, b.Limit(), 1e-9)
+		assert.InDelta(t, 1-b.Width, b.Shortfall(), 1e-9)
+		widths, xs = append(widths, math.Round(b.Width*1e6)/1e6), append(xs, math.Round(b.A.Mid(b.B).X))
+	}
+	assert.Equal(t, []float64{0.2, 0.3, 0.5, 0.5, 0.6, 0.7, 0.9}, widths)
+	assert.Equal(t, []float64{55, -30, -10, 30, 50, -50, 10}, xs)
+}
+
+// Tongues of one shape and length are told once with how many there are; another of the
+// same shape by itself, and one of the outline by its place.
+func TestTonguesAlikeAreToldOnce(t *testing.T) {
+	// Two teeth from above in one opening, 6 and 4 mm long, 1.4 wide.
+	comb := plane.Polygon(plane.Pt(-9, 5), plane.Pt(-9, -5), plane.Pt(9, -5), plane.Pt(9, 5), plane.Pt(4.7, 5), plane.Pt(4.7, 1), plane.Pt(3.3, 1), plane.Pt(3.3, 5),
+		plane.Pt(-3.3, 5), plane.Pt(-3.3, -1), plane.Pt(-4.7, -1), plane.Pt(-4.7, 5))
+	s := pierced(t, openStrip(160, 24), comb.Move(plane.Pt(-40, 0)), comb, comb.Move(plane.Pt(40, 0)))
+	for i := range s.Openings {
+		s.Openings[i].Shape, s.Openings[i].At = 7, plane.Pt(float64(i-1)*40, 0)
+	}
+	ts := Tongues(s)
+	require.Len(t, ts, 6)
+	told := checkTongues(s, &Report{Deep: &Deep{Tongues: append(ts, Tongue{Length: 3, Root: 1, Tip: plane.Pt(60, 12)})}})
+	require.Len(t, told, 3)
+	for i, want := range []struct {
+		length float64
+		what   string
+	}{{6, "in opening 1 and 2 more alike"}, {4, "in opening 1 and 2 more alike"}, {3, "at the edge of the blank"}} {
+		assert.Contains(t, told[i].What, want.what)
+		assert.InDelta(t, want.length, told[i].Value, 1e-3)
+	}
+}
+
+// A bangle domed as the sphere of its own radius, drawn as the cylinder that keeps
+// lengths across (plate carrée): along, the factor at the latitude φ is cos φ to that
+// of the equator (J. Snyder, Map Projections: A Working Manual, USGS 1395, page 90).
+func TestADomeTellsTheStretchOfItsMap(t *testing.T) {
+	const r, th, width = 30.0, 1.0, 16.0
+	for _, c := range []struct {
+		pierced  bool
+		making   string
+		severity Severity
+	}{{false, "", Note}, {true, "", Caution}, {true, unroll.Formed, Note}} {
+		b := unroll.Band{
+			Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 2 * r, HeightMM: 2 * r}, Thickness: unroll.Thickness{MM: th},
+			WidthMM: width, EndWidthMM: width, Joint: unroll.Seamless, NeutralK: 0.5,
+			Dome: unroll.Outward, DomeRadiusMM: r, DomeFlat: unroll.ArcLength, Making: c.making,
+		}
+		var loops []plane.Loop
+		if c.pierced {
+			loops = append(loops, plane.Circle(plane.Pt(3, 0), 3))
+		}
+		s := pierced(t, b, loops...)
+		f, ok := worst(Run(s), "doming")
+		require.True(t, ok)
+		most := 0.0 // of the map itself, at the edge and the middle
+		_, top := s.Flat.EdgesAt(0)
+		for _, v := range []float64{0, top} {
+			along, across := s.Flat.Stretch(plane.Pt(0, v), s.Flat.Neutral)
+			assert.InDelta(t, 1, across, 1e-9)
+			most = math.Max(most, math.Abs(along-1))
+		}
+		equator, _ := s.Flat.Stretch(plane.Point{}, s.Flat.Neutral)
+		edge, _ := s.Flat.Stretch(plane.Pt(0, top), s.Flat.Neutral)
+		assert.InEpsilon(t, math.Cos(top/(r+s.Flat.Neutral)), edge/equator, 2e-3)
+		assert.InDelta(t, 100*most, f.Value, 1e-6)
+		assert.Contains(t, f.What, fmt.Sprintf("up to %.1f %%", 100*most))
+		assert.Equal(t, c.severity, f.Severity, f.What)
+		assert.Equal(t, c.severity == Caution, len(f.Fixes) > 0)
+	}
+}
