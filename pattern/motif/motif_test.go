@@ -88,6 +88,22 @@ func noneOverlap(t *testing.T, ls []plane.Loop, what string) {
 	}
 }
 
+// Rows stand about the middle of the frame: as far up as down.
+func TestRowsStandAboutTheMiddleOfTheirFrame(t *testing.T) {
+	for _, m := range All() {
+		for name, f := range frames(m) {
+			til := m.Cells(f)
+			b := plane.EmptyBox()
+			for _, p := range til.Places {
+				b = b.Union(til.Shapes[p.Shape].Move(p.At).Bounds())
+			}
+			if math.Abs(b.Min.Y+b.Max.Y) > 1e-9*f.H {
+				t.Errorf("%s, %s: rows from %g to %g", m.Key, name, b.Min.Y, b.Max.Y)
+			}
+		}
+	}
+}
+
 // On a closed band one turn of cells is one turn: moved by the period they are
 // themselves, and every row holds exactly Repeats of each shape. Random cells
 // repeat nowhere but after the whole turn: theirs is the test after this one.
