@@ -33,38 +33,24 @@ type landed struct {
 	wideBy float64
 }
 
-// seamMoves are the moves at which what lies on the blank comes in again at the
-// other end: none but staying for a band that does not close, or closes by turning.
-func seamMoves(flat unroll.Flat) []plane.Point {
-	if flat.Period > 0 {
-		return []plane.Point{{}, plane.Pt(-flat.Period, 0), plane.Pt(flat.Period, 0)}
-	}
-	return []plane.Point{{}}
-}
-
 // land returns the area on that blank. On a band that closes it lies in the turn
 // of the blank's middle.
 func (a Area) land(flat unroll.Flat) (landed, error) {
-	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, turns: seamMoves(flat)}
+	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, turns: flat.Copies()}
 	switch a.Shape {
 	case "":
 		l.all = true
 	case RunShape:
 		l.run = true
-		if flat.Period > 0 {
-			if l.hi-l.lo >= flat.Period {
-				return landed{flat: flat, all: true}, nil
-			}
-			k := flat.Period * math.Round((l.lo+l.hi)/2/flat.Period)
-			l.lo, l.hi = l.lo-k, l.hi-k
+		if flat.Wraps() && l.hi-l.lo >= flat.Length {
+			return landed{flat: flat, all: true}, nil
 		}
+		k := flat.Length * flat.Rounds((l.lo+l.hi)/2)
+		l.lo, l.hi = l.lo-k, l.hi-k
 	case StripShape:
 		l.strip = true
 	default:
-		c := plane.Pt(a.XMM, a.YMM)
-		if flat.Period > 0 {
-			c.X -= flat.Period * math.Round(c.X/flat.Period)
-		}
+		c := plane.Pt(flat.Home(a.XMM), a.YMM)
 		var err error
 		l.fitted = a.Shape == OvalShape || a.Shape == PathShape
 		if l.loop, err = a.outline().loop(c); err != nil {
@@ -97,7 +83,7 @@ func (l landed) grown(by float64) (plane.Region, error) {
 	half := l.flat.Length/2 + past
 	switch {
 	case l.strip:
-		if l.flat.Period > 0 {
+		if l.flat.Wraps() {
 			half *= 3
 		}
 		if l.lo-by >= l.hi+by {

@@ -60,7 +60,7 @@ type extent struct {
 func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	flat := s.Flat
 	e := extent{size: 1, bridge: f.Bridge(s.Design.Rules)}
-	e.closed = flat.Period > 0 && (area.all || area.strip)
+	e.closed = flat.Wraps() && (area.all || area.strip)
 	mirrorX := f.Mirror == MirrorAlong || f.Mirror == MirrorBoth
 	mirrorY := f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
 	e.along = newGrading(f.GradeAlong, e.closed, mirrorX)
@@ -81,7 +81,7 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	lo, hi := plane.Pt(-flat.Length/2+s.Keep-half, bottom+s.Keep-half), plane.Pt(flat.Length/2-s.Keep+half, top-s.Keep+half)
 	switch {
 	case area.run:
-		if flat.Period > 0 {
+		if flat.Wraps() {
 			lo.X, hi.X = area.lo-out, area.hi+out
 		} else {
 			lo.X, hi.X = math.Max(lo.X, area.lo-out), math.Min(hi.X, area.hi+out)
@@ -100,7 +100,7 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	}
 	// A closed flared band's ends meet by a turn about the apex. Its repeats close
 	// over the joint as on any band; what stands beyond the ends is cut there.
-	if e.closed || flat.Flared() && s.Design.Band.Kind != unroll.Cuff && (area.all || area.strip) {
+	if e.closed || flat.Flared() && !s.Design.Band.Open() && (area.all || area.strip) {
 		e.w, e.mid.X = flat.Length, 0
 	}
 	if e.shape {

@@ -64,8 +64,8 @@ func (s *Sheet) layPlain(f Field, m motif.Motif, e extent) error {
 		return nil // the rims meet: nothing can be cut
 	}
 	c := s.cutter(e.bridge)
-	if s.Design.Band.Joint != unroll.Seamless {
-		c.images = seamMoves(s.Flat)
+	if !s.Design.Band.Seamless() {
+		c.images = s.Flat.Copies()
 	}
 	t := m.Cells(e.frame)
 	if w := e.warp(s, f); w != nil {
@@ -120,7 +120,7 @@ func (s *Sheet) layField(i int, m motif.Motif, e extent, areas []landed) error {
 	if shapes, cells, err = mirrored(shapes, cells, along, across, turn); err != nil {
 		return err
 	}
-	if shapes, cells, err = e.inOneTurn(shapes, cells, s.Flat.Period); err != nil {
+	if shapes, cells, err = e.inOneTurn(shapes, cells, s.Flat); err != nil {
 		return err
 	}
 	if err := s.cutField(f, e, shapes, cells); err != nil {
@@ -254,7 +254,7 @@ func (b *bent) image(m model) plane.Loop {
 	}
 	by := 0.0
 	if b.follows() {
-		by = b.e.mid.X - float64(m.turns)*b.s.Flat.Period
+		by = b.e.mid.X - float64(m.turns)*b.s.Flat.Length
 	}
 	w := *b.warp
 	if b.e.along != nil || b.e.across != nil || by != 0 {
@@ -276,14 +276,13 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 	known := map[key][]int{}
 	var models []model
 	poses := make([]fieldPose, len(cells))
-	period := b.s.Flat.Period
 	for i, c := range cells {
 		m := model{loop: flipped(shapes[c.shape], c.flipX, c.flipY), flipX: c.flipX, flipY: c.flipY}
 		turns := 0
-		if period > 0 {
+		if b.s.Flat.Wraps() {
 			// By its middle: a half cell may lie far from where its whole one stood.
 			place, _, _ := b.e.grade(m.loop.Bounds().Centre().Add(c.at))
-			turns = int(math.Round((b.e.mid.X + place.X) / period))
+			turns = int(b.s.Flat.Rounds(b.e.mid.X + place.X))
 		}
 		var to, by plane.Point // where the model stands; what is left to move it
 		if b.freeX {
@@ -304,7 +303,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 		case b.warp != nil && b.warp.rigid:
 			p.motion = onward(b.s.Flat, b.e.mid.X+by.X)
 		default:
-			p.motion = motion{b.e.tilt, by.Turn(b.e.tilt).Add(b.e.mid).Sub(plane.Pt(float64(turns)*period, 0))}
+			p.motion = motion{b.e.tilt, by.Turn(b.e.tilt).Add(b.e.mid).Sub(plane.Pt(float64(turns)*b.s.Flat.Length, 0))}
 		}
 		at := m.loop.Centroid()
 		k := at
@@ -369,8 +368,8 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	for _, p := range poses {
 		turned = turned || p.turn != 0
 	}
-	again := seamMoves(s.Flat)
-	if s.Design.Band.Joint == unroll.Seamless {
+	again := s.Flat.Copies()
+	if s.Design.Band.Seamless() {
 		again = again[:1]
 	}
 	widest := 0.0

@@ -255,7 +255,7 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 
 // fieldTurns are the motions at which the blank of a closed band meets itself.
 func fieldTurns(d Design, f unroll.Flat) []motion {
-	if d.Band.Kind == unroll.Cuff {
+	if d.Band.Open() {
 		return []motion{{}}
 	}
 	return []motion{{}, onward(f, -f.Length), onward(f, f.Length)}

@@ -68,11 +68,11 @@ func TestTwoRunsOfOnePitchContinueEachOther(t *testing.T) {
 		right.Area = Area{Shape: RunShape, ToMM: 100}
 		for _, band := range []unroll.Band{openBand(24), closedBand(160, 24)} {
 			flared := band
-			if flared.Kind == unroll.Cuff {
+			if flared.Open() {
 				flared.FlareDeg = 12
 			}
 			for _, b := range []unroll.Band{band, flared} {
-				if b.Kind != unroll.Cuff {
+				if !b.Open() {
 					left.Area.FromMM, right.Area.ToMM = -80, 80
 				}
 				whole, parts := sheetOf(t, fieldsOn(b, one)), sheetOf(t, fieldsOn(b, left, right))
@@ -262,7 +262,7 @@ func TestPhaseMovesAFieldAlong(t *testing.T) {
 			if n < 50 {
 				t.Errorf("%s: only %d openings looked at", b.Kind, n)
 			}
-			if b.Kind != unroll.Cuff && len(moved.Openings) != len(still.Openings) {
+			if !b.Open() && len(moved.Openings) != len(still.Openings) {
 				t.Errorf("phase %g: %d openings, %d before", phase, len(moved.Openings), len(still.Openings))
 			}
 		}

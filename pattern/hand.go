@@ -336,12 +336,11 @@ func (h *hand) add() {
 
 // once brings a loop into the one turn of a band that closes.
 func (h *hand) once(l plane.Loop) plane.Loop {
-	if p := h.Flat.Period; p > 0 {
-		if n := math.Round(l.Bounds().Centre().X / p); n != 0 {
-			return l.Move(plane.Pt(-n*p, 0))
-		}
+	n := h.Flat.Rounds(l.Bounds().Centre().X)
+	if n == 0 {
+		return l
 	}
-	return l
+	return l.Move(plane.Pt(-n*h.Flat.Length, 0))
 }
 
 // clear takes out of the sheet what is gone, and what pointed to cells.

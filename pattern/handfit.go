@@ -22,7 +22,7 @@ func (h *hand) fit() {
 	}
 	// Openings of the pattern that are moved together stand at the very rule still,
 	// up to rounding: they are not to be trimmed for that.
-	made, dropped := Trim(loops, h.Ground, Rules{h.Rule - touch/2, r.CornerMM, r.SmallestMM, h.Flat.Period})
+	made, dropped := Trim(loops, h.Ground, Rules{h.Rule - touch/2, r.CornerMM, r.SmallestMM, h.period()})
 	loops = loops[:0]
 	kept, told := make([]bool, len(h.laid)), map[int]bool{}
 	var byHand []Opening

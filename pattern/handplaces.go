@@ -96,9 +96,8 @@ func newSpots(d Design, f unroll.Flat) *spots {
 		if d.Edits[p.Edit].Do == Add {
 			continue // it asks for no cell
 		}
-		s.sorted = append(s.sorted, hit{i, p.At})
-		if f.Period > 0 {
-			s.sorted = append(s.sorted, hit{i, p.At.Add(plane.Pt(f.Period, 0))}, hit{i, p.At.Sub(plane.Pt(f.Period, 0))})
+		for _, by := range f.Copies() {
+			s.sorted = append(s.sorted, hit{i, p.At.Add(by)})
 		}
 	}
 	if len(s.sorted) == 0 {

@@ -26,7 +26,7 @@ func (s *Sheet) inLine(f Field, middle float64, repeats int) float64 {
 	if lo == f.Area.FromMM && hi == f.Area.ToMM {
 		return 0
 	}
-	if s.Flat.Period == 0 {
+	if !s.Flat.Wraps() {
 		end := s.Flat.Length/2 - s.Keep
 		lo, hi = math.Max(lo, -end), math.Min(hi, end)
 	} else {

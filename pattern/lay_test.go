@@ -175,7 +175,7 @@ func randomForm(rng *rand.Rand, d Design) Design {
 	case 0:
 		b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: pick(150, 210), Ratio: 1}
 		b.FlareDeg = pick(-30, 30)
-		if b.Joint == unroll.Seamless {
+		if b.Seamless() {
 			b.Joint, b.JointMM = unroll.Soldered, 3
 		}
 	case 1:
@@ -183,7 +183,7 @@ func randomForm(rng *rand.Rand, d Design) Design {
 		b.DomeRadiusMM = pick(0.6, 3) * b.WidthMM
 		b.DomeFlat = []string{unroll.ArcLength, unroll.Conformal, unroll.EqualArea}[rng.Intn(3)]
 	}
-	if b.Kind == unroll.Cuff && rng.Intn(2) == 0 {
+	if b.Open() && rng.Intn(2) == 0 {
 		b.EndCornerMM = 0
 		b.EndShape = unroll.RoundEnd
 		if rng.Intn(2) == 0 {
@@ -241,7 +241,7 @@ func TestTheBridgeRuleHoldsWhateverTheNumbers(t *testing.T) {
 				}
 			}
 			for k, e := range s.Flat.Outline.Edges() {
-				if d.Band.Joint == unroll.Seamless && math.Abs(e.A.X-e.B.X) < 1e-9 {
+				if d.Band.Seamless() && math.Abs(e.A.X-e.B.X) < 1e-9 {
 					continue
 				}
 				least := s.Keep

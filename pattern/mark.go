@@ -136,7 +136,7 @@ func (v drawn) lines(i int, d Design, f unroll.Flat) MarkLines {
 	m := MarkLines{Mark: i, Frame: v.frame}
 	mid := v.frame.Bounds().Centre()
 	for _, s := range v.strokes {
-		if d.Band.Kind == unroll.Cuff {
+		if d.Band.Open() {
 			m.Strokes = append(m.Strokes, s)
 			continue
 		}

@@ -4,18 +4,19 @@ import (
 	"math"
 
 	"fretband/pattern/motif"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
-// inOneTurn cuts the cells of an area on a band that closes, of the given
-// circumference, to the turn about the area's middle: a cell that reaches farther
-// would meet cells at the area's other end, come round.
-func (e extent) inOneTurn(shapes []plane.Loop, cells []fieldCell, circumference float64) ([]plane.Loop, []fieldCell, error) {
-	if circumference == 0 || e.closed {
+// inOneTurn cuts the cells of an area on a band that closes to the turn about the area's
+// middle: a cell that reaches farther would meet cells at the area's other end, come
+// round.
+func (e extent) inOneTurn(shapes []plane.Loop, cells []fieldCell, flat unroll.Flat) ([]plane.Loop, []fieldCell, error) {
+	if !flat.Wraps() || e.closed {
 		return shapes, cells, nil
 	}
-	half := circumference / 2
-	big := 10*(e.w+e.h) + circumference // past any cell that is cut
+	half := flat.Length / 2
+	big := 10*(e.w+e.h) + flat.Length // past any cell that is cut
 	turn := plane.Rect(plane.Box{Min: plane.Pt(e.ungraded(plane.Pt(-half, 0)).X, -big), Max: plane.Pt(e.ungraded(plane.Pt(half, 0)).X, big)})
 	if e.tilt != 0 {
 		turn = plane.Rect(plane.Box{Min: plane.Pt(-half, -big), Max: plane.Pt(half, big)}).Turn(-e.tilt)

@@ -32,7 +32,7 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	ms := make([]motion, n)
 	for i := range ms {
 		dx := (float64(i) - float64(n-1)/2) * step
-		if d.Band.Kind != unroll.Cuff {
+		if !d.Band.Open() {
 			dx -= f.Length * math.Round((x+dx)/f.Length)
 		} else if to := f.Placeable().Nearest(plane.Pt(x+dx, v)); dx != 0 && to.X != x+dx {
 			dx = to.X - x // off the blank, and not round the apex on it again

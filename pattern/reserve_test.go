@@ -100,7 +100,7 @@ type truePlace struct {
 func (r Reserve) truePlaces(s *Sheet) []truePlace {
 	f := s.Flat
 	turns := []float64{0}
-	if s.Design.Band.Kind != unroll.Cuff {
+	if !s.Design.Band.Open() {
 		turns = []float64{-f.Length, 0, f.Length, -2 * f.Length, 2 * f.Length}
 	}
 	var ps []truePlace
@@ -154,7 +154,7 @@ func TestRowsStandAtTheirSpacing(t *testing.T) {
 				s, err := Lay(withReserve(b, r))
 				require.NoError(t, err)
 				require.Len(t, s.Reserves, 7)
-				closed := b.Kind != unroll.Cuff
+				closed := !b.Open()
 				var xs []float64
 				_, v := s.Flat.Where(plane.Pt(3, 4))
 				for _, k := range s.Reserves {

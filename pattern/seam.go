@@ -73,7 +73,7 @@ type seam struct {
 	closed bool
 }
 
-func seamOf(d Design, f unroll.Flat) seam { return seam{f, d.Band.Kind != unroll.Cuff} }
+func seamOf(d Design, f unroll.Flat) seam { return seam{f, !d.Band.Open()} }
 
 func (s *Sheet) seam() seam { return seamOf(s.Design, s.Flat) }
 
@@ -114,10 +114,14 @@ func (m seam) home(p plane.Point) plane.Point {
 	return m.flat.Place(x-m.flat.Length*math.Round(x/m.flat.Length), v)
 }
 
+// period is the length of the way round where the ends of the blank meet by moving along,
+// else 0.
+func (s *Sheet) period() float64 { return s.Flat.Period }
+
 // Seamless reports whether openings may run over the ends of the blank, which are one
 // place and are not cut.
 func (s *Sheet) Seamless() bool {
-	return s.seam().closed && s.Design.Band.Joint == unroll.Seamless
+	return s.seam().closed && s.Design.Band.Seamless()
 }
 
 // along returns from where to where a box reaches along the band: all the way round if

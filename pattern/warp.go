@@ -64,7 +64,7 @@ func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 	// Past the ends by a cell and more.
 	long := s.Flat.Length + 6*f.Pitch()
 	n, step := courseSteps, long/courseSteps
-	if p := s.Flat.Period; p > 0 { // whole steps round, so that the map is the same past the seam
+	if p := s.Flat.Length; s.Flat.Wraps() { // whole steps round, so that the map is the same past the seam
 		step = p / math.Ceil(p/step)
 		n = int(math.Ceil(long / step))
 	}

@@ -145,3 +145,15 @@ type Thickness struct {
 	// ImperialGauge is the British standard wire gauge, "SWG".
 	ImperialGauge int `json:"imperial_gauge,omitempty"`
 }
+
+// Open reports whether the band is open, with a gap: a cuff. Others are closed.
+func (b Band) Open() bool { return b.Kind == Cuff }
+
+// OnFinger reports whether the band is worn on a finger.
+func (b Band) OnFinger() bool { return b.Kind == Ring }
+
+// Seamless reports whether the band is closed without a joint.
+func (b Band) Seamless() bool { return b.Joint == Seamless }
+
+// Soldered reports whether the band is closed by a joint.
+func (b Band) Soldered() bool { return !b.Open() && !b.Seamless() }

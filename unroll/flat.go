@@ -1,6 +1,10 @@
 package unroll
 
-import "fretband/unroll/plane"
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
 
 // Flat is a band unrolled: the blank, and all that is needed to bend it back.
 //
@@ -44,4 +48,31 @@ type Flat struct {
 // and B along its height, mm. A == B for a round band.
 type Oval struct {
 	A, B float64
+}
+
+// Wraps reports whether the ends of the blank meet by moving along: those of a closed band
+// that is not flared.
+func (f Flat) Wraps() bool { return f.Period > 0 }
+
+// Copies returns by how much to move what lies on the blank to where it stands again: not
+// at all and, where the blank wraps, once round either way.
+func (f Flat) Copies() []plane.Point {
+	if !f.Wraps() {
+		return []plane.Point{{}}
+	}
+	return []plane.Point{{}, plane.Pt(-f.Period, 0), plane.Pt(f.Period, 0)}
+}
+
+// Rounds returns how many whole times round the band, to the right, x lies from the
+// blank: 0 on the blank itself and where it does not wrap.
+func (f Flat) Rounds(x float64) float64 {
+	if !f.Wraps() {
+		return 0
+	}
+	return math.Round(x / f.Period)
+}
+
+// Home returns the x on the blank that is the same position as x.
+func (f Flat) Home(x float64) float64 {
+	return x - f.Period*f.Rounds(x)
 }

@@ -91,7 +91,7 @@ func (f Flat) SolidAt(s Slices, at plane.Point) (out Solid, ok bool) {
 // as they are half way. Over a bridge's width the band hardly changes, so the
 // error is a small part of the difference.
 func (f Flat) LengthAt(a, b plane.Point, depth float64) float64 {
-	if f.Period > 0 {
+	if f.Wraps() {
 		b.X -= f.Period * math.Round((b.X-a.X)/f.Period)
 	}
 	m := a.Mid(b)

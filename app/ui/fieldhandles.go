@@ -45,20 +45,10 @@ func (w *Window) fieldHandles(s *scene) []handle {
 		}
 	}
 	// On a closed band the middle is drawn in the turn of the blank.
-	round := 0.0
-	if f.Period > 0 {
-		round = f.Period
-	}
-	home := func(x float64) float64 {
-		if round == 0 {
-			return x
-		}
-		return x - round*math.Round(x/round)
-	}
 	switch a.Shape {
 	case "":
 	case pattern.RunShape:
-		off := (a.FromMM+a.ToMM)/2 - home((a.FromMM+a.ToMM)/2)
+		off := (a.FromMM+a.ToMM)/2 - f.Home((a.FromMM+a.ToMM)/2)
 		for k, x := range [2]float64{a.FromMM, a.ToMM} {
 			bottom, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x-off)))
 			hs = append(hs, handle{at: f.Place(x-off, (bottom+top)/2), name: [2]string{path + ".from_mm", path + ".to_mm"}[k], hint: "end of the run",
@@ -76,7 +66,7 @@ func (w *Window) fieldHandles(s *scene) []handle {
 				})})
 		}
 	default:
-		off := a.XMM - home(a.XMM)
+		off := a.XMM - f.Home(a.XMM)
 		mid := plane.Pt(a.XMM-off, a.YMM)
 		turn := a.TurnDeg * math.Pi / 180
 		hs = append(hs, handle{at: mid, name: path + ".middle", hint: "middle of the field", free: true,

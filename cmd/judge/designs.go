@@ -148,7 +148,7 @@ func (r draw) design(i int) pattern.Design {
 	if r.chance(0.5) {
 		b.EndWidthMM = math.Round(b.WidthMM*r.in(0.5, 1.1)*100) / 100
 	}
-	if b.Kind == unroll.Cuff {
+	if b.Open() {
 		b.GapMM = r.in(15, 35)
 		length -= b.GapMM
 		if r.chance(0.7) {
@@ -220,7 +220,7 @@ func (r draw) design(i int) pattern.Design {
 // of these bands have nothing else, so that the thinnest bridge is there.
 func withSlots(d pattern.Design, i int) pattern.Design {
 	f, err := unroll.Unroll(d.Band)
-	if err != nil || d.Band.Kind == unroll.Cuff || d.Band.Joint != unroll.Seamless {
+	if err != nil || d.Band.Open() || !d.Band.Seamless() {
 		return d
 	}
 	if i%2 == 0 {
@@ -245,7 +245,7 @@ func withSlots(d pattern.Design, i int) pattern.Design {
 func (r draw) form(d pattern.Design) pattern.Design {
 	b := &d.Band
 	round := r.in(160, 210) // a circumference
-	if b.Kind == unroll.Ring {
+	if b.OnFinger() {
 		round = r.in(45, 70)
 	}
 	switch across := round / math.Pi; r.IntN(6) {
@@ -285,10 +285,10 @@ func (r draw) form(d pattern.Design) pattern.Design {
 			b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
 		}
 	}
-	if flared := b.FlareDeg != 0 || b.Inside.By == unroll.ByEdges; flared && b.Joint == unroll.Seamless {
+	if flared := b.FlareDeg != 0 || b.Inside.By == unroll.ByEdges; flared && b.Seamless() {
 		b.Joint, b.JointMM = unroll.Soldered, r.in(1, 5)
 	}
-	if b.Kind == unroll.Cuff {
+	if b.Open() {
 		if b.EndCornerMM > 0 {
 			b.EndCornerMM = math.Round(b.EndWidthMM*r.in(0.05, 0.3)*100) / 100
 		}

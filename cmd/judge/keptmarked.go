@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fretband/pattern"
-	"fretband/unroll"
 )
 
 // paths of areas and marks, in commands that the judges read by themselves: M, L, C
@@ -28,7 +27,7 @@ var (
 func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
 	width := d.Band.WidthMM
 	small := 1.0
-	if d.Band.Kind == unroll.Ring {
+	if d.Band.OnFinger() {
 		small = 0.4
 	}
 	place := func() (x, y float64) { return r.in(-length/2, length/2), r.in(-width/3, width/3) }

@@ -57,7 +57,7 @@ func (r draw) tiny() float64 {
 // flared gives some bands a strong flare, or few repeats.
 func (r draw) flared(d *pattern.Design) {
 	b := &d.Band
-	if b.Inside.By == unroll.ByCircumference && r.chance(0.5) && b.Dome == "" && b.Joint != unroll.Seamless {
+	if b.Inside.By == unroll.ByCircumference && r.chance(0.5) && b.Dome == "" && !b.Seamless() {
 		b.FlareDeg = r.in(-45, 45)
 	}
 	if r.chance(0.2) {

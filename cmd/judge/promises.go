@@ -106,17 +106,13 @@ func formats(keys ...string) []handover.Format {
 // apart measures, each against each, whether openings keep the bridge from one another
 // and from the copies over the seam.
 func apart(s *pattern.Sheet) error {
-	turns := []float64{0}
-	if s.Flat.Period > 0 {
-		turns = []float64{0, s.Flat.Period, -s.Flat.Period}
-	}
 	for i, a := range s.Openings {
 		for j, b := range s.Openings[:i+1] {
-			for _, t := range turns {
-				if i == j && t <= 0 {
+			for _, by := range s.Flat.Copies() {
+				if i == j && by.X <= 0 {
 					continue
 				}
-				l := b.Loop.Move(plane.Pt(t, 0))
+				l := b.Loop.Move(by)
 				if !l.Bounds().Nearer(a.Loop.Bounds(), s.Rule) {
 					continue
 				}
@@ -138,17 +134,14 @@ func apart(s *pattern.Sheet) error {
 func onBlank(s *pattern.Sheet) error {
 	var edge []plane.Edge
 	for _, e := range s.Flat.Outline.Edges() {
-		if half := s.Flat.Period/2 - plane.Snap; half > 0 && math.Abs(e.A.X) > half && math.Abs(e.B.X) > half {
+		if half := s.Flat.Length/2 - plane.Snap; s.Flat.Wraps() && math.Abs(e.A.X) > half && math.Abs(e.B.X) > half {
 			continue
 		}
 		edge = append(edge, e)
 	}
 	for _, o := range s.Openings {
 		for _, v := range o.Loop {
-			c := v.Point
-			if p := s.Flat.Period; p > 0 {
-				c.X -= p * math.Round(c.X/p)
-			}
+			c := plane.Pt(s.Flat.Home(v.X), v.Y)
 			if !s.Flat.Outline.Contains(c) && s.Flat.Outline.Nearest(c).D > allowed { // on the seam
 				return fmt.Errorf("opening %d lies beside the blank", o.Number)
 			}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -74,7 +73,7 @@ func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 		b := NarrowBridge{Bridge: none(s.Keep), Kind: ToRim, Usual: usual}
 		m.toEdge(i, &b.Bridge)
 		b.Rule = s.Keep
-		if s.Design.Band.Kind != unroll.Cuff && atEnds(s, b.B) {
+		if !s.Design.Band.Open() && atEnds(s, b.B) {
 			// The joint: metal goes on beyond it.
 			b.Rule, b.Usual = math.Max(s.Rule, s.Flat.JointKeep), 0
 		}

@@ -53,7 +53,7 @@ func Cautions(d pattern.Design, r *Report, process string) []Care {
 	if process == "cast" {
 		add("Casting", "common practice", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
 	}
-	if b := d.Band; r == nil || b.Kind != unroll.Cuff && b.Joint != unroll.Seamless && b.Making != unroll.Formed {
+	if b := d.Band; r == nil || b.Soldered() && b.Making != unroll.Formed {
 		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly. Pickle: acid into water.")
 	}
 	add("Edges", "common practice", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -134,7 +133,7 @@ func newCutGraph(s *pattern.Sheet) *cutGraph {
 // ends: what lies on neither long edge. So a cuff's corners and rounded or pointed
 // ends belong to its ends: a way round one of them parts nothing off but a corner.
 func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
-	joined := s.Design.Band.Kind != unroll.Cuff
+	joined := !s.Design.Band.Open()
 	// off is how far an edge strays from the bottom and from the top.
 	off := func(e plane.Edge) (bottom, top float64) {
 		for _, p := range [3]plane.Point{e.A, e.At(0.5), e.B} {
@@ -233,7 +232,7 @@ func (g *cutGraph) across() Cut {
 
 func (g *cutGraph) along() Cut {
 	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
-	if g.s.Design.Band.Kind == unroll.Cuff {
+	if g.s.Design.Band.Open() {
 		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
 		c := g.cut(path, d)
 		c.Full = g.s.Flat.Length

@@ -299,7 +299,7 @@ const LeastGap = 0.01
 // we speak up well outside that.
 func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 	gap := s.Flat.GapInner
-	if s.Design.Band.Kind != unroll.Cuff || gap >= 20 && gap <= 45 {
+	if !s.Design.Band.Open() || gap >= 20 && gap <= 45 {
 		return nil
 	}
 	usual, limit := 25.0, 20.0
@@ -329,7 +329,7 @@ func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 
 func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	b := s.Design.Band
-	if b.Kind != unroll.Cuff || b.EndCornerMM >= 1 || b.EndShape == unroll.RoundEnd || b.EndRadiusMM >= 1 {
+	if !b.Open() || b.EndCornerMM >= 1 || b.EndShape == unroll.RoundEnd || b.EndRadiusMM >= 1 {
 		return nil
 	}
 	if b.EndShape == unroll.PointEnd {
@@ -380,7 +380,7 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 				Mend:  "Nothing need be done.",
 				Fixes: staggerTo(s.Design, i, 0.5),
 			})
-		case !m.Interlock && s.Design.Band.Kind == unroll.Cuff && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
+		case !m.Interlock && s.Design.Band.Open() && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Kind: KindStagger, Severity: Note,
 				What:  pattern.Say("%sWith a stagger of %g the two halves of the cuff are not mirror images.", which, f.Stagger),
@@ -398,7 +398,7 @@ func checkBand(s *pattern.Sheet, _ *Report) []Finding {
 	for _, n := range s.Flat.Notes {
 		fs = append(fs, Finding{Kind: KindBand, Severity: Note, What: sentence(n), Mend: "Nothing need be done."})
 	}
-	if s.Design.Band.Joint == unroll.Seamless {
+	if s.Design.Band.Seamless() {
 		fs = append(fs, Finding{
 			Kind: KindSeamless, Severity: Note,
 			What:  "The band has no joint: openings may run over the two ends of the flat drawing.",

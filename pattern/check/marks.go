@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -158,7 +157,7 @@ func openingsNamed(numbers []int) string {
 // soldering (common practice).
 func overJoint(s *pattern.Sheet, m pattern.MarkLines) []Finding {
 	b := s.Design.Band
-	if b.Kind == unroll.Cuff || b.Joint == unroll.Seamless {
+	if !b.Soldered() {
 		return nil
 	}
 	end := s.Flat.Length/2 - s.Flat.JointKeep

@@ -79,7 +79,7 @@ func SpringNotes() []string {
 // SpringOf reckons how an open cuff springs; nil for closed bands and for metal in
 // pieces.
 func SpringOf(s *pattern.Sheet, r *Report) *Spring {
-	if s.Design.Band.Kind != unroll.Cuff || r.Pieces != 1 {
+	if !s.Design.Band.Open() || r.Pieces != 1 {
 		return nil
 	}
 	b, gap := barOf(s, r)

@@ -131,7 +131,7 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 		breaks:    s.Flat.Breaks(),
 		lids:      o.Lids,
 	}
-	if s.Design.Band.Kind != unroll.Cuff {
+	if !s.Design.Band.Open() {
 		b.period = s.Flat.Length
 	}
 	if s.Design.Band.Making != unroll.Formed && !s.Flat.Domed() && s.Flat.Neutral != s.Flat.Thickness/2 {
