@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"math"
 
 	"fretband/pattern"
@@ -24,7 +23,10 @@ func Edges() []Edge { return []Edge{TopEdge, BottomEdge} }
 func (e Edge) Path() string { return [...]string{"band.top_edge", "band.bottom_edge"}[e] }
 
 // Title returns what a person calls the edge.
-func (e Edge) Title() string { return [...]string{"Top edge", "Bottom edge"}[e] }
+func (e Edge) Title() string { return pattern.ByPath(e.Path())[0].Title }
+
+// Tip says what the points of the edge do.
+func (e Edge) Tip() string { return pattern.ByPath(e.Path())[0].Tip }
 
 // Points returns the points that the edge runs through.
 func (e Edge) Points(d pattern.Design) []unroll.EdgePoint { return *e.of(&d) }
@@ -40,34 +42,20 @@ func (e Edge) of(d *pattern.Design) *[]unroll.EdgePoint {
 // blank: what the core asks for.
 const edgeStep = 0.01
 
-// EdgeNumbers are the two numbers of point i of an edge.
-func EdgeNumbers(e Edge, i int) []Number {
-	num := func(field, title, unit, tip string, r pattern.Range, step float64, places int, at func(*unroll.EdgePoint) *float64) Number {
-		return Number{
-			Path: fmt.Sprintf("%s[%d].%s", e.Path(), i, field), Title: fmt.Sprintf("%s, point %d, %s", e.Title(), i+1, title), Unit: unit, Tip: tip,
-			Min: r.Min, Max: r.Max, Step: step, Places: places,
-			Get: func(d pattern.Design) float64 {
-				if ps := *e.of(&d); i < len(ps) {
-					return *at(&ps[i])
-				}
-				return 0
-			},
-			Set: func(d *pattern.Design, v float64) {
-				if i < len(*e.of(d)) {
-					*d = Clone(*d)
-					*at(&(*e.of(d))[i]) = v
-					joinSeam(d, e, i)
-				}
-			},
-			Shown: func(d pattern.Design) bool { return i < len(*e.of(&d)) },
-		}
-	}
-	return []Number{
-		num("at", "along", "", "The place along the band: 0 is the middle, -1 the left end, 1 the right end. Points run from left to right.",
-			pattern.Range{Min: -1, Max: 1}, 0.02, 4, func(p *unroll.EdgePoint) *float64 { return &p.At }),
-		num("out_mm", "out", "mm", "How far the edge stands outside its plain place there; negative is inside.",
-			pattern.Range{Min: -unroll.MaxEdgeOut, Max: unroll.MaxEdgeOut}, 0.1, 2, func(p *unroll.EdgePoint) *float64 { return &p.OutMM }),
-	}
+// Numbers returns the two numbers of point i of the edge: along and out.
+func (e Edge) Numbers(i int) []Number {
+	return Numbers([...]pattern.Group{pattern.TopGroup, pattern.BottomGroup}[e], i)
+}
+
+// place and stand write the two numbers of a point.
+func (e Edge) place(d *pattern.Design, at pattern.At, v float64) {
+	(*e.of(d))[at[0]].At = v
+	joinSeam(d, e, at[0])
+}
+
+func (e Edge) stand(d *pattern.Design, at pattern.At, v float64) {
+	(*e.of(d))[at[0]].OutMM = v
+	joinSeam(d, e, at[0])
 }
 
 // joinSeam keeps the two ends of an edge at one height where they are one place:

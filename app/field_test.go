@@ -40,7 +40,7 @@ func TestEveryNumberOfEveryFieldReadsWritesAndHasAName(t *testing.T) {
 	d := manyFields(t)
 	seen := 0
 	for i := range d.Fields {
-		for _, n := range FieldNumbers(d, i) {
+		for _, n := range fieldNumbers(d, i) {
 			if !n.Shown(d) {
 				continue
 			}
@@ -62,7 +62,7 @@ func TestEveryNumberOfEveryFieldReadsWritesAndHasAName(t *testing.T) {
 			require.Equal(t, n.Title, got.Title, n.Path)
 			require.Contains(t, TitleOf(d, n.Path), fmt.Sprintf("Field %d (", i+1))
 		}
-		for _, c := range append(FieldChoices(i), MotifChoice(i), AreaChoice(i), GradeChoice(AlongCurve, i), GradeChoice(AcrossCurve, i)) {
+		for _, c := range append(Choices(pattern.ArrangeGroup, i), ChoiceOf("fields[].motif", i), ChoiceOf("fields[].area.shape", i), GradeChoice(AlongCurve, i), GradeChoice(AcrossCurve, i)) {
 			if !shown(c.Shown, d) {
 				continue
 			}
@@ -124,7 +124,7 @@ func TestCountingByPitchAndBackKeepsTheLook(t *testing.T) {
 			d.Edits, d.Reserves = nil, nil
 			d.Fields[0].Area = a
 			d.Fields[0].Follow = ""
-			c := CountChoice(0)
+			c := ChoiceOf("fields[].count", 0)
 			for _, repeats := range []int{7, 31} {
 				d.Fields[0].Repeats, d.Fields[0].PitchMM = repeats, 0
 				before, err := pattern.Lay(d)
@@ -219,8 +219,8 @@ func TestAnAreasShapeStandsWhereTheOldOneStoodAndKeepsTheSizeOfOpenings(t *testi
 		return l.PitchMM, l.RowMM
 	}
 	p0, r0 := pitch(d)
-	c := AreaChoice(0)
-	for _, shape := range []string{pattern.RunShape, pattern.RectangleShape, pattern.OvalShape, pattern.RunShape, wholeBand} {
+	c := ChoiceOf("fields[].area.shape", 0)
+	for _, shape := range []string{pattern.RunShape, pattern.RectangleShape, pattern.OvalShape, pattern.RunShape, ""} {
 		c.Set(&d, shape)
 		require.NoError(t, d.Check(), shape)
 		p, r := pitch(d)
@@ -270,7 +270,7 @@ func TestAnOwnMotifKeepsItsNumbersWhenItsShapeChanges(t *testing.T) {
 	OwnMotif(0, "M0 0 L3 0 L1 4 Z").Set(&d, "")
 	require.NoError(t, d.Check())
 	require.Equal(t, 40.0, d.Fields[0].Numbers["turn_deg"])
-	MotifChoice(0).Set(&d, "hexagons")
+	ChoiceOf("fields[].motif", 0).Set(&d, "hexagons")
 	require.NoError(t, d.Check())
 	require.Empty(t, d.Fields[0].Path)
 }

@@ -9,101 +9,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// wholeBand stands in a choice for an area without a shape.
-const wholeBand = "whole"
-
-// AreaChoice chooses the shape of the area of field i. What is chosen stands where
-// the old one stood, and the openings keep their size. A drawn path is not among
-// the options until there is one: it comes from a drawing ([SetAreaPath]).
-func AreaChoice(i int) Choice {
-	return Choice{
-		Path: fieldPath(i, "area.shape"), Title: "Area", Tip: "Where the field lies. A run is a piece of the length, a strip a piece of the width.",
-		Options: func(d pattern.Design) []Option {
-			os := []Option{{wholeBand, "Whole band"}, {pattern.RunShape, "Run along the band"}, {pattern.StripShape, "Strip across it"},
-				{pattern.CircleShape, "Circle"}, {pattern.OvalShape, "Oval"}, {pattern.RectangleShape, "Rectangle"}}
-			if i < len(d.Fields) && d.Fields[i].Area.Shape == pattern.PathShape {
-				os = append(os, Option{pattern.PathShape, "Your own shape"})
-			}
-			return os
-		},
-		Get: func(d pattern.Design) string {
-			if i >= len(d.Fields) || d.Fields[i].Area.Shape == "" {
-				return wholeBand
-			}
-			return d.Fields[i].Area.Shape
-		},
-		Set: func(d *pattern.Design, key string) {
-			if i < len(d.Fields) {
-				*d = Clone(*d)
-				setArea(d, i, key)
-			}
-		},
-		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
-	}
-}
-
-// AreaNumbers are the numbers of the area of field i, those that its shape has.
-func AreaNumbers(i int) []Number {
-	shapes := func(ss ...string) func(pattern.Design, pattern.Field) bool {
-		return func(_ pattern.Design, f pattern.Field) bool {
-			for _, s := range ss {
-				if f.Area.Shape == s {
-					return true
-				}
-			}
-			return false
-		}
-	}
-	num := func(name, title, unit, tip string, r pattern.Range, step float64, at func(*pattern.Area) *float64, shown func(pattern.Design, pattern.Field) bool) Number {
-		return ofField(i, Number{Path: "area." + name, Title: title, Unit: unit, Tip: tip, Min: r.Min, Max: r.Max, Step: step, Places: 2},
-			func(f pattern.Field) float64 { return *at(&f.Area) },
-			func(f *pattern.Field, v float64) { *at(&f.Area) = v }, shown)
-	}
-	from := num("from_mm", "From", "mm", "Where it begins, from the middle of the blank: along a run negative is left, across a strip it is below.",
-		pattern.PlaceRange, 0.5, func(a *pattern.Area) *float64 { return &a.FromMM }, shapes(pattern.RunShape, pattern.StripShape))
-	from.Set = fieldSet(i, func(f *pattern.Field, v float64) {
-		f.Area.FromMM = math.Min(v, pattern.PlaceRange.Max-leastStretch)
-		f.Area.ToMM = math.Max(f.Area.ToMM, f.Area.FromMM+leastStretch)
-	})
-	to := num("to_mm", "To", "mm", "Where it ends, from the middle of the blank.",
-		pattern.PlaceRange, 0.5, func(a *pattern.Area) *float64 { return &a.ToMM }, shapes(pattern.RunShape, pattern.StripShape))
-	to.Set = fieldSet(i, func(f *pattern.Field, v float64) {
-		f.Area.ToMM = math.Max(v, pattern.PlaceRange.Min+leastStretch)
-		f.Area.FromMM = math.Min(f.Area.FromMM, f.Area.ToMM-leastStretch)
-	})
-	standing := shapes(pattern.CircleShape, pattern.OvalShape, pattern.RectangleShape, pattern.PathShape)
-	height := func(a *pattern.Area) *float64 { return &a.HeightMM }
-	width := func(a *pattern.Area) *float64 { return &a.WidthMM }
-	drawn := func(name, title, tip string, at func(*pattern.Area) *float64) Number {
-		return num(name, title, "mm", tip, pattern.SizeRange, 0.5, at, func(_ pattern.Design, f pattern.Field) bool {
-			return f.Area.Shape == pattern.PathShape && f.Area.WidthMM > 0
-		})
-	}
-	return []Number{
-		from, to,
-		num("x_mm", "Along", "mm", "Of its middle, from the middle of the blank to the right.", pattern.PlaceRange, 0.5, func(a *pattern.Area) *float64 { return &a.XMM }, standing),
-		num("y_mm", "Across", "mm", "Of its middle, from the middle of the blank upwards.", pattern.PlaceRange, 0.5, func(a *pattern.Area) *float64 { return &a.YMM }, standing),
-		num("width_mm", "Diameter", "mm", "Of the circle.", pattern.SizeRange, 0.5, width, shapes(pattern.CircleShape)),
-		num("width_mm", "Length", "mm", "Along the band, before it is turned.", pattern.SizeRange, 0.5, width, shapes(pattern.OvalShape, pattern.RectangleShape)),
-		drawn("width_mm", "Length", "Along the band, before it is turned: the shape is stretched to it.", width),
-		num("height_mm", "Height", "mm", "Across the band, before it is turned.", pattern.SizeRange, 0.5, height, shapes(pattern.OvalShape, pattern.RectangleShape)),
-		drawn("height_mm", "Height", "Across the band, before it is turned: the shape is stretched to it.", height),
-		num("turn_deg", "Turned by", "\u00b0", "Anticlockwise, about its middle. The rows inside keep their direction.", pattern.TurnRange, 5, func(a *pattern.Area) *float64 { return &a.TurnDeg },
-			shapes(pattern.OvalShape, pattern.RectangleShape, pattern.PathShape)),
-	}
-}
-
 // leastStretch is the least length of a run that the numbers make, mm.
 const leastStretch = 0.5
-
-func fieldSet(i int, set func(*pattern.Field, float64)) func(*pattern.Design, float64) {
-	return func(d *pattern.Design, v float64) {
-		if i < len(d.Fields) {
-			*d = Clone(*d)
-			set(&d.Fields[i], v)
-		}
-	}
-}
 
 // AreaText says in words where an area lies.
 func AreaText(a pattern.Area) string {
@@ -135,7 +42,7 @@ func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 	*d = Clone(*d)
 	was := boxOf(*d, d.Fields[i].Area)
 	c := was.Centre()
-	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: held(round2(drawn.W()), pattern.SizeRange), HeightMM: held(round2(drawn.H()), pattern.SizeRange)}
+	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Held(round2(drawn.W())), HeightMM: pattern.SizeRange.Held(round2(drawn.H()))}
 	put(d, i, was, a)
 }
 
@@ -143,9 +50,6 @@ func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 func setArea(d *pattern.Design, i int, shape string) {
 	f := &d.Fields[i]
 	now := f.Area.Shape
-	if now == "" {
-		now = wholeBand
-	}
 	if shape == now || shape == pattern.PathShape {
 		return
 	}
@@ -162,7 +66,7 @@ func setArea(d *pattern.Design, i int, shape string) {
 	}
 	var a pattern.Area
 	switch shape {
-	case wholeBand:
+	case "":
 	case pattern.RunShape:
 		a = pattern.Area{Shape: shape, FromMM: halves(c.X - long/2), ToMM: halves(c.X + long/2)}
 		a.ToMM = math.Max(a.ToMM, a.FromMM+leastStretch)
@@ -239,11 +143,9 @@ func lengthOf(d pattern.Design, f pattern.Field) float64 {
 	return math.Max(long, 1)
 }
 
-func held(v float64, r pattern.Range) float64 { return math.Max(r.Min, math.Min(r.Max, v)) }
-
-func whole(v float64, r pattern.Range) int { return int(held(math.Round(v), r)) }
+func whole(v float64, r pattern.Range) int { return int(r.Held(math.Round(v))) }
 
 // halves rounds a place to half a millimetre.
-func halves(v float64) float64 { return held(math.Round(v*2)/2, pattern.PlaceRange) }
+func halves(v float64) float64 { return pattern.PlaceRange.Held(math.Round(v*2) / 2) }
 
-func size(v float64) float64 { return held(math.Max(0.5, math.Round(v*2)/2), pattern.SizeRange) }
+func size(v float64) float64 { return pattern.SizeRange.Held(math.Max(0.5, math.Round(v*2)/2)) }

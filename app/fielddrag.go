@@ -10,33 +10,35 @@ import (
 // MoveArea puts the middle of a standing area of field i at a place on the blank.
 func MoveArea(d *pattern.Design, i int, x, y float64) {
 	changeArea(d, i, func(a *pattern.Area) {
-		a.XMM, a.YMM = held(tenths(x), pattern.PlaceRange), held(tenths(y), pattern.PlaceRange)
+		a.XMM, a.YMM = pattern.PlaceRange.Held(tenths(x)), pattern.PlaceRange.Held(tenths(y))
 	})
 }
 
 // SizeArea gives a standing area of field i a size, mm; a circle its width.
 func SizeArea(d *pattern.Design, i int, width, height float64) {
 	changeArea(d, i, func(a *pattern.Area) {
-		a.WidthMM = held(tenths(width), pattern.SizeRange)
+		a.WidthMM = pattern.SizeRange.Held(tenths(width))
 		if a.Shape != pattern.CircleShape {
-			a.HeightMM = held(tenths(height), pattern.SizeRange)
+			a.HeightMM = pattern.SizeRange.Held(tenths(height))
 		}
 	})
 }
 
 // TurnArea turns a standing area of field i to an angle, degrees.
 func TurnArea(d *pattern.Design, i int, deg float64) {
-	changeArea(d, i, func(a *pattern.Area) { a.TurnDeg = held(math.Round(math.Remainder(deg, 360)), pattern.TurnRange) })
+	changeArea(d, i, func(a *pattern.Area) { a.TurnDeg = pattern.TurnRange.Held(math.Round(math.Remainder(deg, 360))) })
 }
 
 // StretchArea puts one end of a run or a strip of field i at a place, mm from the
 // middle of the blank: the left or lower end, or the other.
 func StretchArea(d *pattern.Design, i int, upper bool, at float64) {
-	n := AreaNumbers(i)[0]
+	end := "from_mm"
 	if upper {
-		n = AreaNumbers(i)[1]
+		end = "to_mm"
 	}
-	n.Slide(d, tenths(at))
+	if n, ok := NumberAt(*d, fieldPath(i, "area."+end)); ok {
+		n.Slide(d, tenths(at))
+	}
 }
 
 func changeArea(d *pattern.Design, i int, do func(*pattern.Area)) {

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -52,36 +51,15 @@ func (c Curve) of(f *pattern.Field) *[]pattern.Grade {
 // gradeStep is the least distance of two points of a curve that a hand can make.
 const gradeStep = 0.02
 
-// GradeNumbers are the two numbers of point j of a curve of field i.
-func GradeNumbers(c Curve, i, j int) []Number {
-	from, to := c.Ends()
-	num := func(name, title, tip string, r pattern.Range, at func(*pattern.Grade) *float64, set func(ps []pattern.Grade, v float64)) Number {
-		return Number{
-			Path: fieldPath(i, fmt.Sprintf("%s[%d].%s", c.Key(), j, name)), Title: fmt.Sprintf("Size %s, point %d, %s", lower(c.Title()), j+1, title), Tip: tip,
-			Min: r.Min, Max: r.Max, Step: 0.05, Places: 3,
-			Get: func(d pattern.Design) float64 {
-				if ps := c.Points(d, i); j < len(ps) {
-					return *at(&ps[j])
-				}
-				return 0
-			},
-			Set: func(d *pattern.Design, v float64) {
-				if j < len(c.Points(*d, i)) {
-					*d = Clone(*d)
-					set(c.Points(*d, i), v)
-				}
-			},
-			Shown: func(d pattern.Design) bool { return j < len(c.Points(d, i)) },
-		}
-	}
-	return []Number{
-		num("at", "place", fmt.Sprintf("The place in the field: -1 is the %s end, 0 the middle, 1 the %s end.", from, to), pattern.GradeAtRange,
-			func(g *pattern.Grade) *float64 { return &g.At },
-			func(ps []pattern.Grade, v float64) { ps[j].At = between(ps, j, v) }),
-		num("size", "size", "How large openings are there, in proportion to the others: 1 and 2 is twice as large as at 1.", pattern.GradeRange,
-			func(g *pattern.Grade) *float64 { return &g.Size },
-			func(ps []pattern.Grade, v float64) { ps[j].Size = v }),
-	}
+// place puts a point of the curve at a place between its neighbours.
+func (c Curve) place(d *pattern.Design, at pattern.At, v float64) {
+	ps := *c.of(&d.Fields[at[0]])
+	ps[at[1]].At = between(ps, at[1], v)
+}
+
+// Numbers returns the two numbers of point j of the curve in field i: place and size.
+func (c Curve) Numbers(i, j int) []Number {
+	return Numbers([...]pattern.Group{pattern.AlongGroup, pattern.AcrossGroup}[c], i, j)
 }
 
 // between keeps the place of point j off its neighbours.
@@ -97,15 +75,6 @@ func between(ps []pattern.Grade, j int, v float64) float64 {
 		return ps[j].At
 	}
 	return math.Max(lo, math.Min(hi, v))
-}
-
-// GradeBridgeNumber says how far the bridges of field i follow the sizes.
-func GradeBridgeNumber(i int) Number {
-	return ofField(i, Number{
-		Path: "grade_bridge", Title: "Bridges too", Min: pattern.ShareRange.Min, Max: pattern.ShareRange.Max, Step: 0.1, Places: 2, Low: 0, High: 1,
-		Tip: "How far the bridges grow with the openings: 0 keeps them all alike, 1 has them grow in the same proportion. None falls under the rule.",
-	}, func(f pattern.Field) float64 { return f.GradeBridge }, func(f *pattern.Field, v float64) { f.GradeBridge = v },
-		func(_ pattern.Design, f pattern.Field) bool { return len(f.GradeAlong)+len(f.GradeAcross) > 0 })
 }
 
 // GradeStart is a curve to begin from.
@@ -144,19 +113,16 @@ func GradeChoice(c Curve, i int) Choice {
 		}
 		return ownCurve
 	}
-	tip := "How the size of openings changes along the field, from its left end to its right."
-	if c == AcrossCurve {
-		tip = "How the size of openings changes across the field, from its bottom to its top."
-	}
+	list := pattern.ByPath("fields[]." + c.Key())[0]
 	return Choice{
-		Path: fieldPath(i, c.Key()), Title: "Size " + lower(c.Title()), Tip: tip,
+		Path: fieldPath(i, c.Key()), Title: list.Title, Tip: list.Tip,
 		Options: func(d pattern.Design) []Option {
 			var os []Option
 			for _, s := range GradeStarts(c) {
-				os = append(os, Option{s.Key, s.Title})
+				os = append(os, Option{Key: s.Key, Title: s.Title})
 			}
 			if key(d) == ownCurve {
-				os = append(os, Option{ownCurve, "By your own curve"})
+				os = append(os, Option{Key: ownCurve, Title: "By your own curve"})
 			}
 			return os
 		},
@@ -236,7 +202,7 @@ func MoveGrade(d *pattern.Design, c Curve, i, j int, at, size float64) {
 	if was := ps[j].At; was != -1 && was != 1 {
 		ps[j].At = between(ps, j, math.Round(at*100)/100)
 	}
-	ps[j].Size = held(math.Round(size*50)/50, pattern.GradeRange)
+	ps[j].Size = pattern.GradeRange.Held(math.Round(size*50) / 50)
 }
 
 func thousandths(v float64) float64 { return math.Round(v*1000) / 1000 }

@@ -63,7 +63,7 @@ func CopyField(d *pattern.Design, i int) int {
 		if end := bandBox(*d); a.Shape == pattern.RunShape && a.ToMM+long > end.Max.X || a.Shape == pattern.StripShape && a.ToMM+long > end.Max.Y {
 			long = -long
 		}
-		a.FromMM, a.ToMM = held(a.FromMM+long, pattern.PlaceRange), held(a.ToMM+long, pattern.PlaceRange)
+		a.FromMM, a.ToMM = pattern.PlaceRange.Held(a.FromMM+long), pattern.PlaceRange.Held(a.ToMM+long)
 	default:
 		by := math.Max(a.WidthMM, 5)
 		if a.XMM+1.5*by > bandBox(*d).Max.X {
@@ -93,26 +93,6 @@ func MoveField(d *pattern.Design, i, by int) int {
 	f := d.Fields[i]
 	d.Fields = slices.Insert(slices.Delete(d.Fields, i, i+1), to, f)
 	return to
-}
-
-// SetFieldName names field i.
-func SetFieldName(i int) Choice {
-	return Choice{
-		Path: fieldPath(i, "name"), Title: "Name",
-		Get: func(d pattern.Design) string {
-			if i >= len(d.Fields) {
-				return ""
-			}
-			return d.Fields[i].Name
-		},
-		Set: func(d *pattern.Design, v string) {
-			if i < len(d.Fields) {
-				*d = Clone(*d)
-				d.Fields[i].Name = v
-			}
-		},
-		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
-	}
 }
 
 // starts are motifs for new fields, in the order in which they are taken while the

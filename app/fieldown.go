@@ -9,7 +9,7 @@ import (
 // OwnMotif makes path data the motif of field i: one closed curve, as the package
 // own writes it.
 func OwnMotif(i int, path string) Choice {
-	c := MotifChoice(i)
+	c := ChoiceOf("fields[].motif", i)
 	c.Set = func(d *pattern.Design, _ string) {
 		if i >= len(d.Fields) {
 			return
@@ -26,7 +26,7 @@ func OwnMotif(i int, path string) Choice {
 
 // OwnArea makes path data the area of field i, in a box of that size.
 func OwnArea(i int, path string, size plane.Box) Choice {
-	c := AreaChoice(i)
+	c := ChoiceOf("fields[].area.shape", i)
 	c.Set = func(d *pattern.Design, _ string) { SetAreaPath(d, i, path, size) }
 	return c
 }

@@ -65,7 +65,7 @@ func forms(t *testing.T) map[string]pattern.Design {
 
 func TestFromEveryFormEveryChoiceLeadsToABandThatCanBeMade(t *testing.T) {
 	for name, d := range forms(t) {
-		for _, c := range append(BandChoices(), FormChoices()...) {
+		for _, c := range append(Choices(pattern.BandGroup), Choices(pattern.FormGroup)...) {
 			if !shown(c.Shown, d) {
 				continue
 			}
@@ -100,21 +100,21 @@ func TestEveryFieldOfABandCanBeEdited(t *testing.T) {
 		}
 	}
 	for name, d := range forms(t) {
-		require.NotNil(t, BandChoices(), name)
-		for _, c := range append(BandChoices(), FormChoices()...) {
+		require.NotNil(t, Choices(pattern.BandGroup), name)
+		for _, c := range append(Choices(pattern.BandGroup), Choices(pattern.FormGroup)...) {
 			for _, o := range c.Options(d) {
 				e := Clone(d)
 				c.Set(&e, o.Key)
 				note(d, e)
 			}
 		}
-		ns := append(BandNumbers(), FormNumbers()...)
+		ns := append(Numbers(pattern.BandGroup), Numbers(pattern.FormGroup)...)
 		for i := range d.Band.Inside.Profile {
-			ns = append(ns, PieceNumbers(i)...)
+			ns = append(ns, Numbers(pattern.ProfileGroup, i)...)
 		}
 		for _, e := range Edges() {
 			for i := range e.Points(d) {
-				ns = append(ns, EdgeNumbers(e, i)...)
+				ns = append(ns, e.Numbers(i)...)
 			}
 		}
 		for _, n := range ns {
@@ -229,10 +229,10 @@ func TestAProfileIsChangedPieceByPiece(t *testing.T) {
 	require.Equal(t, 2, AddPiece(&d, 1))
 	require.Len(t, d.Band.Inside.Profile, n+1)
 	require.True(t, Equal(before, forms(t)["profile"]))
-	c := PieceChoice(2)
-	require.Equal(t, RunPiece, c.Get(d))
-	c.Set(&d, ArcPiece)
-	require.Equal(t, ArcPiece, c.Get(d))
+	c := ChoiceOf("band.inside.profile[]", 2)
+	require.Equal(t, pattern.RunPiece, c.Get(d))
+	c.Set(&d, pattern.ArcPiece)
+	require.Equal(t, pattern.ArcPiece, c.Get(d))
 	require.Error(t, d.Check(), "it turns too far now")
 	_, err := CloseProfile(&d)
 	require.NoError(t, err)

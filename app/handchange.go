@@ -123,11 +123,10 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 // settle brings the numbers of a change to what is written, and reports whether it
 // changes anything.
 func settle(e *pattern.Edit) bool {
-	within := func(v float64, r pattern.Range) float64 { return math.Max(r.Min, math.Min(r.Max, v)) }
-	e.MoveXMM = within(hundredths(e.MoveXMM), pattern.PlaceRange)
-	e.MoveYMM = within(hundredths(e.MoveYMM), pattern.PlaceRange)
+	e.MoveXMM = pattern.PlaceRange.Held(hundredths(e.MoveXMM))
+	e.MoveYMM = pattern.PlaceRange.Held(hundredths(e.MoveYMM))
 	e.TurnDeg = hundredths(math.Remainder(e.TurnDeg, 360))
-	e.Scale = within(math.Round(e.Scale*1e4)/1e4, pattern.ScaleRange)
+	e.Scale = pattern.ScaleRange.Held(math.Round(e.Scale*1e4) / 1e4)
 	if e.Scale == 1 {
 		e.Scale = 0
 	}
@@ -155,7 +154,7 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 		if v == 0 {
 			return 0
 		}
-		return math.Max(pattern.SizeRange.Min, math.Min(pattern.SizeRange.Max, hundredths(v*c.Scale)))
+		return pattern.SizeRange.Held(hundredths(v * c.Scale))
 	}
 	if e.Shape == pattern.PathShape && e.WidthMM == 0 && c.Scale != 1 {
 		if l, err := own.Outline(e.Path); err == nil { // as large as it was drawn until now

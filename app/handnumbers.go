@@ -1,8 +1,10 @@
 package app
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -61,75 +63,78 @@ func Movable(d pattern.Design, s Selection) bool {
 // HandNumbers are the numbers of what is picked: how it was changed, or where an
 // opening drawn by hand stands, and the size of a shape of its own.
 func HandNumbers(s Selection) []Number {
-	num := func(field, title, unit, tip string, r pattern.Range, step float64, places int, get func(pattern.Edit, touched) float64, set func(e *pattern.Edit, v float64, flipX, flipY bool)) Number {
-		return Number{
-			Path: "edits.picked." + field, Title: title, Unit: unit, Min: r.Min, Max: r.Max, Step: step, Places: places, Tip: tip,
-			Get: func(d pattern.Design) float64 {
-				e, t, ok := first(d, s, pattern.Add, pattern.Change)
-				if !ok || e.Do == pattern.Change && e.Scale == 0 {
-					e.Scale = 1
-				}
-				if e.Do == pattern.Add {
-					e.Scale = 1
-					e.MoveXMM, e.MoveYMM = s.Flat().Where(plane.Pt(e.At[t.spot].XMM, e.At[t.spot].YMM))
-				}
-				return get(e, t)
-			},
-			Set: func(d *pattern.Design, v float64) {
-				s.Take(change(d, s.Flat(), s.Picks(), s.Mirror(), func(e *pattern.Edit, flipX, flipY bool) { set(e, v, flipX, flipY) }))
-			},
-			Shown: func(d pattern.Design) bool { return Movable(d, s) },
+	ns := Numbers(pattern.HandGroup)
+	for i := range ns {
+		n := &ns[i]
+		name := strings.TrimPrefix(n.Entry.Path, "edits[].")
+		if m, ok := moves[name]; ok {
+			n.move(s, m)
+		} else {
+			n.size(s)
 		}
+		n.Path = "edits.picked." + cmp.Or(moves[name].name, name)
 	}
-	sign := func(flip bool) float64 {
-		if flip {
-			return -1
+	return ns
+}
+
+// move is how a number of a change is read and written. What mirrors the edit along or
+// across the band turns the sign of some.
+type move struct {
+	name   string // in the window, where the file has another
+	of     func(*pattern.Edit) *float64
+	sign   func(flipX, flipY bool) bool
+	factor float64 // of the number shown
+}
+
+var moves = map[string]move{
+	"move_x_mm": {"along", func(e *pattern.Edit) *float64 { return &e.MoveXMM }, func(flipX, _ bool) bool { return flipX }, 1},
+	"move_y_mm": {"across", func(e *pattern.Edit) *float64 { return &e.MoveYMM }, func(_, flipY bool) bool { return flipY }, 1},
+	"turn_deg":  {"", func(e *pattern.Edit) *float64 { return &e.TurnDeg }, func(flipX, flipY bool) bool { return flipX != flipY }, 1},
+	"scale":     {"", func(e *pattern.Edit) *float64 { return &e.Scale }, func(_, _ bool) bool { return false }, 100},
+}
+
+func (n *Number) move(s Selection, m move) {
+	factor := func(flipX, flipY bool) float64 {
+		if m.sign(flipX, flipY) {
+			return -m.factor
 		}
-		return 1
+		return m.factor
 	}
-	along := num("along", "Along", "mm", "How far it is moved along the band, to the right; of an opening drawn by hand its place, from the middle.", pattern.PlaceRange, 0.1, 2,
-		func(e pattern.Edit, t touched) float64 { return sign(t.flipX) * e.MoveXMM },
-		func(e *pattern.Edit, v float64, flipX, _ bool) { e.MoveXMM = sign(flipX) * v })
-	across := num("across", "Across", "mm", "How far it is moved across the band, upwards; of an opening drawn by hand its place, from the middle.", pattern.PlaceRange, 0.1, 2,
-		func(e pattern.Edit, t touched) float64 { return sign(t.flipY) * e.MoveYMM },
-		func(e *pattern.Edit, v float64, _, flipY bool) { e.MoveYMM = sign(flipY) * v })
-	turn := num("turn_deg", "Turn", "\u00b0", "Turned about its own middle, counter-clockwise.", pattern.Range{Min: -180, Max: 180}, 1, 2,
-		func(e pattern.Edit, t touched) float64 { return sign(t.flipX != t.flipY) * e.TurnDeg },
-		func(e *pattern.Edit, v float64, flipX, flipY bool) { e.TurnDeg = sign(flipX != flipY) * v })
-	scale := num("scale", "Scale", "%", "Made larger or smaller about its own middle. The metal beside it gives way only as far as the bridge allows.", pattern.Range{Min: 100 * pattern.ScaleRange.Min, Max: 100 * pattern.ScaleRange.Max}, 5, 2,
-		func(e pattern.Edit, _ touched) float64 { return 100 * e.Scale },
-		func(e *pattern.Edit, v float64, _, _ bool) { e.Scale = v / 100 })
-	scale.Shown = func(d pattern.Design) bool { return Movable(d, s) && !Drawn(d, s) }
-	size := func(field, title, tip string, of func(*pattern.Edit) *float64, shown func(pattern.Edit) bool) Number {
-		return Number{
-			Path: "edits.picked." + field, Title: title, Unit: "mm", Min: pattern.SizeRange.Min, Max: pattern.SizeRange.Max, Step: 0.1, Places: 2, Tip: tip,
-			Get: func(d pattern.Design) float64 {
-				e, _, _ := first(d, s, pattern.Add, pattern.Replace)
-				return *of(&e)
-			},
-			Set: func(d *pattern.Design, v float64) {
-				setShape(d, s, func(e *pattern.Edit) {
-					if shown(*e) {
-						*of(e) = v
-					}
-				})
-			},
-			Shown: func(d pattern.Design) bool {
-				e, _, ok := first(d, s, pattern.Add, pattern.Replace)
-				return ok && shown(e)
-			},
+	n.Get = func(d pattern.Design) float64 {
+		e, t, ok := first(d, s, pattern.Add, pattern.Change)
+		if !ok || e.Do == pattern.Change && e.Scale == 0 {
+			e.Scale = 1
 		}
+		if e.Do == pattern.Add {
+			e.Scale = 1
+			e.MoveXMM, e.MoveYMM = s.Flat().Where(plane.Pt(e.At[t.spot].XMM, e.At[t.spot].YMM))
+		}
+		return factor(t.flipX, t.flipY) * *m.of(&e)
 	}
-	circle := func(e pattern.Edit) bool { return e.Shape == pattern.CircleShape }
-	other := func(e pattern.Edit) bool {
-		return e.Shape == pattern.OvalShape || e.Shape == pattern.RectangleShape || e.Shape == pattern.PathShape && e.WidthMM > 0
+	n.Set = func(d *pattern.Design, v float64) {
+		s.Take(change(d, s.Flat(), s.Picks(), s.Mirror(), func(e *pattern.Edit, flipX, flipY bool) { *m.of(e) = v / factor(flipX, flipY) }))
 	}
-	width := func(e *pattern.Edit) *float64 { return &e.WidthMM }
-	return []Number{
-		along, across, turn, scale,
-		size("width_mm", "Diameter", "Of the circle.", width, circle),
-		size("width_mm", "Length", "Of the shape, along the band before it is turned.", width, other),
-		size("height_mm", "Height", "Of the shape, across the band before it is turned.", func(e *pattern.Edit) *float64 { return &e.HeightMM }, other),
+	n.Shown = func(d pattern.Design) bool { return Movable(d, s) && (m.factor == 1 || !Drawn(d, s)) }
+}
+
+// size makes the number that of the shapes of their own that are picked.
+func (n *Number) size(s Selection) {
+	at, shown := n.Entry.Number, n.Entry.Shown
+	n.Get = func(d pattern.Design) float64 {
+		e, _, _ := first(d, s, pattern.Add, pattern.Replace)
+		return *at(&pattern.Design{Edits: []pattern.Edit{e}}, pattern.At{})
+	}
+	n.Set = func(d *pattern.Design, v float64) {
+		setShape(d, s, func(e *pattern.Edit) {
+			if one := (&pattern.Design{Edits: []pattern.Edit{*e}}); shown(one, pattern.At{}) {
+				*at(one, pattern.At{}) = v
+				*e = one.Edits[0]
+			}
+		})
+	}
+	n.Shown = func(d pattern.Design) bool {
+		e, _, ok := first(d, s, pattern.Add, pattern.Replace)
+		return ok && shown(&pattern.Design{Edits: []pattern.Edit{e}}, pattern.At{})
 	}
 }
 
@@ -180,14 +185,14 @@ func setShape(d *pattern.Design, s Selection, do func(*pattern.Edit)) {
 
 // HandShape chooses what the openings picked are replaced by.
 func HandShape(s Selection, sheet func() *pattern.Sheet) Choice {
+	shape := pattern.ByPath("edits[].shape")[0]
 	return Choice{
-		Path: "edits.picked.shape", Title: "Shape", Tip: "Replace it by a shape of your own, or give it back the pattern's.",
+		Path: "edits.picked.shape", Title: shape.Title, Tip: shape.Tip,
 		Options: func(d pattern.Design) []Option {
-			all := []Option{{"", "The pattern's"}, {pattern.CircleShape, "Circle"}, {pattern.OvalShape, "Oval"}, {pattern.RectangleShape, "Rectangle"}, {pattern.PathShape, "A path of your own"}}
 			if Drawn(d, s) {
-				all = all[1:]
+				return shape.Options
 			}
-			return all
+			return append([]Option{{Key: "", Title: "The pattern's"}}, shape.Options...)
 		},
 		Get: func(d pattern.Design) string {
 			e, _, _ := first(d, s, pattern.Add, pattern.Replace)
@@ -253,9 +258,7 @@ func HandPath(d pattern.Design, s Selection) (string, bool) {
 // SetHandPath gives the shapes of their own of what is picked another path, of that
 // size.
 func SetHandPath(d *pattern.Design, s Selection, path string, width, height float64) {
-	within := func(v float64) float64 {
-		return math.Max(pattern.SizeRange.Min, math.Min(pattern.SizeRange.Max, hundredths(v)))
-	}
+	within := func(v float64) float64 { return pattern.SizeRange.Held(hundredths(v)) }
 	setShape(d, s, func(e *pattern.Edit) {
 		if e.Shape == pattern.PathShape {
 			e.Path, e.WidthMM, e.HeightMM = path, within(width), within(height)
@@ -267,11 +270,10 @@ func SetHandPath(d *pattern.Design, s Selection, path string, width, height floa
 // picked, and those to come.
 func HandMirror(s Selection) Choice {
 	kinds := []string{pattern.LeaveSolid, pattern.Change, pattern.Replace, pattern.Add}
+	mirror := pattern.ByPath("edits[].mirror")[0]
 	return Choice{
-		Path: "edits.picked.mirror", Title: "Mirror", Tip: "Whatever is done here is done to the mirror image as well: at the other end of the band, at its other edge, or both.",
-		Options: func(pattern.Design) []Option {
-			return []Option{{"", "No copies"}, {pattern.MirrorAlong, "Left and right"}, {pattern.MirrorAcross, "Above and below"}, {pattern.MirrorBoth, "All four"}}
-		},
+		Path: "edits.picked.mirror", Title: mirror.Title, Tip: mirror.Tip,
+		Options: func(pattern.Design) []Option { return mirror.Options },
 		Get: func(d pattern.Design) string {
 			if e, _, ok := first(d, s, kinds...); ok {
 				return e.Mirror

@@ -10,7 +10,7 @@ import (
 func curvesChoice() HandOverChoice {
 	return HandOverChoice{
 		Key: "curves", Title: "Curves", Tip: "How the shop's program reads curves. True arcs run smoothly under the beam. Take the older DXF, or straight chords, only if the shop asks for it.",
-		Options: []Option{{export.Arcs, "True arcs (DXF of release 2000, SVG)"}, {export.ArcsR12, "True arcs (DXF of release 12, SVG)"}, {export.Chords, "Straight chords (DXF of release 12, SVG)"}},
+		Options: []Option{{Key: export.Arcs, Title: "True arcs (DXF of release 2000, SVG)"}, {Key: export.ArcsR12, Title: "True arcs (DXF of release 12, SVG)"}, {Key: export.Chords, Title: "Straight chords (DXF of release 12, SVG)"}},
 		Get:     func(h HandOver) string { return h.Curves },
 		Set:     func(h *HandOver, key string) { h.Curves = key },
 	}

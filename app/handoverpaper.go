@@ -12,7 +12,7 @@ import (
 func paperChoice() HandOverChoice {
 	var papers []Option
 	for _, p := range export.Papers() {
-		papers = append(papers, Option{p, paperTitle(p)})
+		papers = append(papers, Option{Key: p, Title: paperTitle(p)})
 	}
 	return HandOverChoice{
 		Key: "paper", Title: "Paper", Tip: "Of the saw template, printed at 100 %. Upright or across is chosen for the fewest sheets.",
@@ -41,7 +41,7 @@ func paperCopiesNumber() HandOverNumber {
 func processChoice() HandOverChoice {
 	return HandOverChoice{
 		Key: "process", Title: "Made with", Tip: "What the notes and cautions in the files say. If the design names a process, that one is taken.",
-		Options: ProcessChoice().Options(pattern.Design{}),
+		Options: pattern.ByPath("rules.process")[0].Options,
 		Get:     func(h HandOver) string { return h.Process },
 		Set:     func(h *HandOver, key string) { h.Process = key },
 	}

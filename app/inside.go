@@ -62,7 +62,7 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 		in.EaseMM = 10
 		in.WristMM = round2(around - in.EaseMM)
 	case unroll.BySize:
-		if s := scalesOf(*d); len(s) > 0 {
+		if s := pattern.ByPath("band.inside.scale")[0].Offered(d, pattern.At{}); len(s) > 0 {
 			in.Scale = s[0].Key
 		}
 		in.Size = nearestSize(in.Scale, around)

@@ -55,7 +55,7 @@ func (it Item) At(d pattern.Design) plane.Point {
 // Put lays it at a place, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
-	x, y := held(round2(at.X), pattern.PlaceRange), held(round2(at.Y), pattern.PlaceRange)
+	x, y := pattern.PlaceRange.Held(round2(at.X)), pattern.PlaceRange.Held(round2(at.Y))
 	if it.Mark {
 		d.Marks[it.Index].XMM, d.Marks[it.Index].YMM = x, y
 	} else {
@@ -78,7 +78,7 @@ func (it Item) TurnTo(d *pattern.Design, deg float64) {
 // height of capitals, to a tenth of a millimetre; what is no size of it is not used.
 func (it Item) Resize(d *pattern.Design, width, height float64) {
 	*d = Clone(*d)
-	tenth := func(v float64, r pattern.Range) float64 { return held(math.Round(v*10)/10, r) }
+	tenth := func(v float64, r pattern.Range) float64 { return r.Held(math.Round(v*10) / 10) }
 	if it.Mark {
 		m := &d.Marks[it.Index]
 		switch m.Kind {
@@ -104,7 +104,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 			return NoItem
 		}
 		m := d.Marks[it.Index]
-		m.YMM = held(m.YMM-math.Max(2, 1.6*m.HeightMM), pattern.PlaceRange)
+		m.YMM = pattern.PlaceRange.Held(m.YMM - math.Max(2, 1.6*m.HeightMM))
 		d.Marks = append(d.Marks, m)
 		return Item{true, len(d.Marks) - 1}
 	}
@@ -112,7 +112,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 		return NoItem
 	}
 	r := d.Reserves[it.Index]
-	r.XMM = held(round2(r.XMM+r.WidthMM+2*r.MarginMM+1), pattern.PlaceRange)
+	r.XMM = pattern.PlaceRange.Held(round2(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
 	d.Reserves = append(d.Reserves, r)
 	return Item{false, len(d.Reserves) - 1}
 }

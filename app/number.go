@@ -9,36 +9,95 @@ import (
 	"fretband/unroll"
 )
 
-// Number is one number of a design that a person may change: what it is called,
-// where it lies, and how to read and write it.
+// Number is one number of a design that a person may change: a line of the table, at its
+// place in the lists, and how to read and write it.
 type Number struct {
-	Path, Title, Unit string // Path as in the design file
-	Tip               string // what the word means at the bench
-	Min, Max          float64
-	Step              float64 // one press of an arrow key
-	Places            int     // decimals shown
-	Whole             bool
-	Gauge             bool // takes "18 ga" as well
-	// Low and High are the ends of its slider: the values in daily use. Both 0
-	// for a number without one.
-	Low, High float64
-	// RingLow and RingHigh are those for a ring, if they differ.
-	RingLow, RingHigh float64
+	pattern.Entry        // its range is what may be typed
+	Path, Title   string // with the place
 
 	Get   func(pattern.Design) float64
 	Set   func(*pattern.Design, float64)
-	Shown func(pattern.Design) bool // nil: always
+	Shown func(pattern.Design) bool
+}
+
+// Numbers returns the numbers of a group of the table, at those places in the lists.
+func Numbers(g pattern.Group, at ...int) []Number {
+	var ns []Number
+	table := pattern.Table()
+	for i := range table {
+		if e := &table[i]; e.Group == g && isNumber(e) {
+			ns = append(ns, numberOf(e, places(at)))
+		}
+	}
+	return ns
+}
+
+func places(at []int) (all pattern.At) {
+	copy(all[:], at)
+	return all
+}
+
+func isNumber(e *pattern.Entry) bool { return (e.Number != nil || e.Whole != nil) && !e.Choice() }
+
+func numberOf(e *pattern.Entry, at pattern.At) Number {
+	n := Number{Entry: *e, Path: e.PathAt(at), Title: e.TitleAt(at)}
+	if e.Typed != nil {
+		n.Range = *e.Typed
+	}
+	get := readAs[e.Path]
+	if get == nil {
+		get = func(d *pattern.Design, at pattern.At) float64 {
+			if e.Whole != nil {
+				return float64(*e.Whole(d, at))
+			}
+			return *e.Number(d, at)
+		}
+	}
+	set := follows[e.Path]
+	if set == nil {
+		set = func(d *pattern.Design, at pattern.At, v float64) {
+			switch {
+			case e.Whole != nil:
+				*e.Whole(d, at) = int(v)
+			case e.Optional && v < e.Min:
+				*e.Number(d, at) = 0
+			default:
+				*e.Number(d, at) = v
+			}
+		}
+	}
+	n.Get = func(d pattern.Design) float64 {
+		if !e.In(&d, at) {
+			return 0
+		}
+		return get(&d, at)
+	}
+	n.Set = func(d *pattern.Design, v float64) {
+		if e.In(d, at) {
+			unshare(d, e)
+			set(d, at, v)
+		}
+	}
+	n.Shown = func(d pattern.Design) bool { return e.Visible(&d, at) }
+	return n
+}
+
+// unshare has d share nothing with other designs where the value lies in a list.
+func unshare(d *pattern.Design, e *pattern.Entry) {
+	if strings.Contains(e.Path, "[]") {
+		*d = Clone(*d)
+	}
 }
 
 // HasSlider reports whether the number has a slider.
-func (n Number) HasSlider() bool { return n.High > n.Low }
+func (n Number) HasSlider() bool { return n.Slider.Max > n.Slider.Min }
 
 // Span returns the ends of the slider for design d.
 func (n Number) Span(d pattern.Design) (low, high float64) {
-	if d.Band.Kind == unroll.Ring && n.RingHigh > n.RingLow {
-		return n.RingLow, n.RingHigh
+	if d.Band.Kind == unroll.Ring && n.RingSlider.Max > n.RingSlider.Min {
+		return n.RingSlider.Min, n.RingSlider.Max
 	}
-	return n.Low, n.High
+	return n.Slider.Min, n.Slider.Max
 }
 
 // Text writes the number's value in d, without its unit.
@@ -58,7 +117,7 @@ func (n Number) Allowed() string {
 	if n.Unit != "" {
 		s += " " + n.Unit
 	}
-	if n.Whole {
+	if n.Whole != nil {
 		s = "a whole number, " + s
 	}
 	if n.Gauge {
@@ -96,7 +155,7 @@ func (n Number) Put(d *pattern.Design, typed string) error {
 	if v > n.Max && v < n.Max+slack {
 		v = n.Max
 	}
-	if v < n.Min || v > n.Max || n.Whole && v != math.Trunc(v) {
+	if v < n.Min || v > n.Max || n.Whole != nil && v != math.Trunc(v) {
 		return fmt.Errorf("%s: %s is not allowed; allowed is %s", n.Title, strings.TrimSpace(typed), n.Allowed())
 	}
 	n.Set(d, v)
@@ -106,8 +165,7 @@ func (n Number) Put(d *pattern.Design, typed string) error {
 // Slide writes v, held to the limits and taken to the number's last decimal.
 func (n Number) Slide(d *pattern.Design, v float64) {
 	p := math.Pow(10, float64(n.Places))
-	v = math.Round(v*p) / p
-	n.Set(d, math.Max(n.Min, math.Min(n.Max, v)))
+	n.Set(d, n.Held(math.Round(v*p)/p))
 }
 
 // StepBy moves the number by steps of its own, held to its limits.
@@ -115,34 +173,21 @@ func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+
 
 // NumberAt returns the number of that path for design d.
 func NumberAt(d pattern.Design, path string) (Number, bool) {
-	lists := [][]Number{BandNumbers(), FormNumbers(), MetalNumbers(), RuleNumbers(), WorkNumbers(), WearNumbers()}
-	for i := range d.Fields {
-		lists = append(lists, FieldNumbers(d, i))
-	}
-	for i := range d.Reserves {
-		lists = append(lists, ReserveNumbers(i))
-	}
-	for i := range d.Marks {
-		lists = append(lists, MarkNumbers(i))
-	}
-	for i := range d.Band.Inside.Profile {
-		lists = append(lists, PieceNumbers(i))
-	}
-	for _, e := range Edges() {
-		for i := range e.Points(d) {
-			lists = append(lists, EdgeNumbers(e, i))
+	var found Number
+	entries, at := pattern.Lookup(path)
+	for _, e := range entries {
+		if !isNumber(e) || e.Group == "" || e.Group == pattern.HandGroup || !e.In(&d, at) {
+			continue
+		}
+		if found = numberOf(e, at); e.Visible(&d, at) {
+			break // of the several that a path has, the one that is shown is meant
 		}
 	}
-	var found Number
-	for _, list := range lists {
-		for _, n := range list {
-			if n.Path != path {
-				continue
+	if found.Path == "" {
+		for _, n := range MotifNumbers(d, fieldOf(path)) {
+			if n.Path == path {
+				found = n
 			}
-			if n.Shown == nil || n.Shown(d) {
-				return n, true
-			}
-			found = n // of the several that a path has, the one that is shown is meant
 		}
 	}
 	return found, found.Path != ""

@@ -14,9 +14,23 @@ import (
 func shown(f func(pattern.Design) bool, d pattern.Design) bool { return f == nil || f(d) }
 
 func allNumbers(d pattern.Design) []Number {
-	ns := slices.Concat(BandNumbers(), FormNumbers(), MetalNumbers(), append(FieldNumbers(d, 0), RuleNumbers()...))
+	ns := slices.Concat(Numbers(pattern.BandGroup), Numbers(pattern.FormGroup), Numbers(pattern.MetalGroup), append(fieldNumbers(d, 0), Numbers(pattern.RulesGroup)...))
 	for i := range d.Reserves {
-		ns = append(ns, ReserveNumbers(i)...)
+		ns = append(ns, Numbers(pattern.ReserveGroup, i)...)
+	}
+	return ns
+}
+
+// fieldNumbers are all numbers of field i.
+func fieldNumbers(d pattern.Design, i int) []Number {
+	ns := MotifNumbers(d, i)
+	for _, g := range []pattern.Group{pattern.GridGroup, pattern.ArrangeGroup, pattern.AreaGroup, pattern.SizesGroup} {
+		ns = append(ns, Numbers(g, i)...)
+	}
+	for _, c := range Curves() {
+		for j := range c.Points(d, i) {
+			ns = append(ns, c.Numbers(i, j)...)
+		}
 	}
 	return ns
 }
@@ -97,7 +111,7 @@ func TestEveryKindCanBecomeEveryOther(t *testing.T) {
 			SetKind(&d, kind)
 			require.NoError(t, d.Band.Check(), "%s to %s", name, kind)
 			require.Equal(t, kind, d.Band.Kind)
-			for _, w := range waysOf(d) {
+			for _, w := range ChoiceOf("band.inside.by").Options(d) {
 				e := Clone(d)
 				SetInsideBy(&e, w.Key)
 				require.NoError(t, e.Band.Check(), "%s to %s by %s", name, kind, w.Key)
@@ -106,9 +120,9 @@ func TestEveryKindCanBecomeEveryOther(t *testing.T) {
 				switch w.Key {
 				case unroll.BySides: // keeps its axes, not its circumference
 				case unroll.BySize:
-					for _, s := range scalesOf(e) {
+					for _, s := range ChoiceOf("band.inside.scale").Options(e) {
 						f := Clone(e)
-						BandChoices()[2].Set(&f, s.Key)
+						ChoiceOf("band.inside.scale").Set(&f, s.Key)
 						require.NoError(t, f.Band.Check(), s.Key)
 					}
 				default:
@@ -123,7 +137,7 @@ func TestEveryChoiceCanBeMade(t *testing.T) {
 	for _, name := range project.Gallery() {
 		d, err := project.GalleryDesign(name)
 		require.NoError(t, err)
-		cs := append(append(BandChoices(), FormChoices()...), AlloyChoice(), MotifChoice(0), FollowChoice(0))
+		cs := append(append(Choices(pattern.BandGroup), Choices(pattern.FormGroup)...), ChoiceOf("metal.alloy"), ChoiceOf("fields[].motif", 0), ChoiceOf("fields[].follow", 0))
 		for _, c := range cs {
 			if !shown(c.Shown, d) {
 				continue
@@ -142,7 +156,7 @@ func TestReservesCanBeAddedAndReshaped(t *testing.T) {
 	d := gallery(t)
 	d.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, d), NewReserve(pattern.RectangleShape, d)}
 	require.NoError(t, d.Check())
-	c := ReserveShape(0)
+	c := ChoiceOf("reserves[].shape", 0)
 	c.Set(&d, pattern.RectangleShape)
 	require.NoError(t, d.Check())
 	require.Equal(t, d.Reserves[0].WidthMM, d.Reserves[0].HeightMM)

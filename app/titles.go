@@ -1,43 +1,52 @@
 package app
 
-import "fretband/pattern"
+import (
+	"cmp"
+	"fmt"
+	"strings"
 
-// TitleOf returns what the controls call the field of that path, the path itself
-// where they have no name for it.
+	"fretband/pattern"
+)
+
+// TitleOf returns what the controls call the value of that path, the path itself where
+// they have no name for it. Where there are several fields, it names the field too.
 func TitleOf(d pattern.Design, path string) string {
-	if title, ok := fieldTitleOf(d, path); ok {
-		return title
+	title := titleOf(d, path)
+	if i := fieldOf(path); title != "" && i >= 0 && i < len(d.Fields) && len(d.Fields) > 1 {
+		return fmt.Sprintf("Field %d (%s), %s", i+1, FieldTitle(d, i), lower(title))
 	}
-	if n, ok := NumberAt(d, path); ok {
-		return n.Title
+	return cmp.Or(title, path)
+}
+
+// titleOf returns the title of the value, or of what it lies in. What was done by hand has
+// titles only for the selection.
+func titleOf(d pattern.Design, path string) string {
+	for _, n := range MotifNumbers(d, fieldOf(path)) {
+		if n.Path == path {
+			return n.Title
+		}
 	}
-	lists := [][]Choice{BandChoices(), FormChoices(), {AlloyChoice(), ProcessChoice(), TemperChoice()}}
-	for i := range d.Reserves {
-		lists = append(lists, []Choice{ReserveShape(i)})
-	}
-	for i := range d.Marks {
-		lists = append(lists, []Choice{MarkText(i), MarkPath(i), MarkKeep(i)})
-	}
-	for i := range d.Band.Inside.Profile {
-		lists = append(lists, []Choice{PieceChoice(i)})
-	}
-	for _, list := range lists {
-		for _, c := range list {
-			if c.Path == path {
-				return c.Title
+	for path != "" {
+		title := ""
+		entries, at := pattern.Lookup(path)
+		for _, e := range entries {
+			if e.Group != pattern.HandGroup && (title == "" || isNumber(e) && e.Visible(&d, at)) {
+				title = e.TitleAt(at)
 			}
 		}
-	}
-	for _, e := range Edges() {
-		if e.Path() == path {
-			return e.Title()
+		if title != "" {
+			return title
 		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
 	}
-	if path == "band.inside.profile" {
-		return "The profile"
+	return ""
+}
+
+// fieldOf returns the index of the field that a path lies in, -1 for none.
+func fieldOf(path string) int {
+	var i int
+	if n, err := fmt.Sscanf(path, "fields[%d].", &i); n != 1 || err != nil {
+		return -1
 	}
-	if path == "band.thickness.bs_gauge" || path == "band.thickness.imperial_gauge" || path == "band.thickness" {
-		return "Thickness"
-	}
-	return path
+	return i
 }

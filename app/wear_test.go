@@ -29,7 +29,7 @@ func TestWearingIsAskedOfCuffsOnly(t *testing.T) {
 
 func TestTheTemperIsOneOfTheAlloysAndAnotherAlloyForgetsIt(t *testing.T) {
 	d := pattern.Design{Band: unroll.Band{Kind: unroll.Cuff}, Metal: pattern.Metal{Alloy: "brass-cuzn30"}}
-	c := TemperChoice()
+	c := ChoiceOf("wear.temper")
 	assert.Equal(t, "annealed", c.Get(d))
 	assert.Len(t, c.Options(d), 3)
 	c.Set(&d, "hard")
@@ -38,7 +38,7 @@ func TestTheTemperIsOneOfTheAlloysAndAnotherAlloyForgetsIt(t *testing.T) {
 	assert.Contains(t, TemperText(d), "Proof stress 495 MPa, modulus 110 GPa. Published: Olin")
 	d.Wear.ProofMPa = 480
 	assert.Contains(t, TemperText(d), "480 MPa")
-	AlloyChoice().Set(&d, "gold-585-red")
+	ChoiceOf("metal.alloy").Set(&d, "gold-585-red")
 	assert.Equal(t, pattern.Wear{}, d.Wear)
 	assert.Contains(t, TemperText(d), "Proof stress not known: give your own")
 }

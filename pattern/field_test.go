@@ -63,7 +63,7 @@ func randomFields(rng *rand.Rand) Design {
 			}
 		}
 		if chance(0.4) {
-			f.Mirror = mirrors[rng.Intn(3)]
+			f.Mirror = []string{MirrorAlong, MirrorAcross, MirrorBoth}[rng.Intn(3)]
 		}
 		f.Edge = []string{"", EdgeClip, EdgeWhole, EdgeFit}[rng.Intn(4)]
 		if chance(0.4) {

@@ -352,7 +352,7 @@ func TestATurnedFieldClosesRoundTheBand(t *testing.T) {
 
 func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
-		for _, mirror := range mirrors {
+		for _, mirror := range []string{MirrorAlong, MirrorAcross, MirrorBoth} {
 			for _, b := range []unroll.Band{openBand(24), closedBand(160, 24)} {
 				f := Field{Motif: m.Key, Rows: 3, Repeats: 12, Stagger: 0.3, Phase: 0.2, TurnDeg: 25, Mirror: mirror, GradeAlong: []Grade{{-1, 1}, {0.5, 2}}}
 				if m.Key == motif.OwnKey {

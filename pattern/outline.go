@@ -1,7 +1,6 @@
 package pattern
 
 import (
-	"fmt"
 	"math"
 
 	"fretband/pattern/motif"
@@ -29,47 +28,31 @@ func (e Edit) outline() outline {
 	return outline{e.Shape, e.WidthMM, e.HeightMM, e.TurnDeg, e.Path}
 }
 
-func (o outline) numbers() []ranged {
-	return []ranged{{".width_mm", SizeRange, o.width}, {".height_mm", SizeRange, o.height}, {".turn_deg", TurnRange, o.turnDeg}}
+// checkSizes checks which sizes a shape is given.
+func (o outline) checkSizes(path string) error {
+	switch {
+	case o.shape == CircleShape && o.height != 0:
+		return &unroll.FieldError{Path: path + ".height_mm", Msg: "a circle has only width_mm, its diameter; leave the height out"}
+	case o.shape == PathShape && (o.width == 0) != (o.height == 0):
+		return &unroll.FieldError{Path: path + ".height_mm", Msg: "a path is given both width_mm and height_mm, or neither to be as large as it was drawn"}
+	}
+	return nil
 }
 
-func (o outline) check(path string) error {
-	if o.shape != PathShape && o.path != "" {
-		return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("goes with shape %q only; leave it out", PathShape)}
-	}
-	if err := TurnRange.check(path+".turn_deg", o.turnDeg); err != nil {
-		return err
-	}
-	n := o.numbers()
-	switch o.shape {
-	case CircleShape:
-		if o.height != 0 {
-			return &unroll.FieldError{Path: path + ".height_mm", Msg: "a circle has only width_mm, its diameter; leave the height out"}
-		}
-		return checkAll(path, n[:1])
-	case OvalShape, RectangleShape:
-		return checkAll(path, n[:2])
-	case PathShape:
-		if (o.width == 0) != (o.height == 0) {
-			return &unroll.FieldError{Path: path + ".height_mm", Msg: "a path is given both width_mm and height_mm, or neither to be as large as it was drawn"}
-		}
-		if o.width != 0 {
-			if err := checkAll(path, n[:2]); err != nil {
-				return err
-			}
-		}
-		if len(o.path) > MaxPath {
-			return &unroll.FieldError{Path: path + ".path", Msg: fmt.Sprintf("at most %d bytes; it has %d", MaxPath, len(o.path))}
-		}
-		if o.path == "" {
-			return &unroll.FieldError{Path: path + ".path", Msg: "is missing; give the path data of one closed curve, in mm"}
-		}
-		if _, err := o.loop(plane.Point{}); err != nil {
-			return &unroll.FieldError{Path: path + ".path", Msg: err.Error()}
-		}
+// checkPath checks the path data of a shape that is drawn by it.
+func (o outline) checkPath(path string) error {
+	if o.shape != PathShape {
 		return nil
 	}
-	return &unroll.FieldError{Path: path + ".shape", Msg: fmt.Sprintf("%s is not a shape; use %q, %q, %q or %q", unroll.Quote(o.shape), CircleShape, OvalShape, RectangleShape, PathShape)}
+	msg := "is missing; give the path data of one closed curve, in mm"
+	if o.path != "" {
+		_, err := o.loop(plane.Point{})
+		if err == nil {
+			return nil
+		}
+		msg = err.Error()
+	}
+	return &unroll.FieldError{Path: path + ".path", Msg: msg}
 }
 
 // drawn returns the number of edges of a loop that is drawn as a path; others have few.

@@ -3,6 +3,7 @@ package unroll
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -95,6 +96,36 @@ func SizeCircumference(scale, size string) (float64, error) {
 		msg += fmt.Sprintf("; size %s could be %s: which is meant?", Quote(size), strings.Join(others, ", "))
 	}
 	return 0, &FieldError{"band.inside.scale", msg}
+}
+
+// Sizes lists the sizes of a scale as people write them, as far as the scale has them:
+// wholes and halves, letters and half letters, inches and sixteenths.
+func Sizes(scale string) []string {
+	var all []string
+	switch scale {
+	case "uk":
+		for l := 'A'; l <= 'Z'; l++ {
+			all = append(all, string(l), string(l)+" 1/2")
+		}
+	case "bangle":
+		for in := 1; in <= 3; in++ {
+			for n := range 16 {
+				all = append(all, fmt.Sprintf("%d-%d", in, n))
+			}
+		}
+	case "us":
+		for n := range 17 {
+			all = append(all, strconv.Itoa(n), fmt.Sprintf("%d 1/2", n))
+		}
+	default:
+		for n := 1; n <= 80; n++ {
+			all = append(all, strconv.Itoa(n))
+		}
+	}
+	return slices.DeleteFunc(all, func(s string) bool {
+		_, err := SizeCircumference(scale, s)
+		return err != nil
+	})
 }
 
 // sizeQuestion asks what a common but unclear way of writing a size means.

@@ -63,7 +63,7 @@ func newControls(k *kit.Kit, ed editor) *controls {
 	c.problem = k.Passage("", kit.Warn, controlsWidth-28)
 	c.say = c.setProblem
 	band := c.page()
-	for _, ch := range app.BandChoices() {
+	for _, ch := range app.Choices(pattern.BandGroup) {
 		c.add(band, newChoiceRow(k, ed, ch))
 		if ch.Path == "band.inside.size" {
 			c.add(band, newSizeRow(c))
@@ -71,30 +71,26 @@ func newControls(k *kit.Kit, ed editor) *controls {
 	}
 	c.profile = newProfileEditor(c, band)
 	c.add(band, c.profile)
-	for _, n := range app.BandNumbers() {
+	for _, n := range app.Numbers(pattern.BandGroup) {
 		c.addNumber(band, n)
 	}
 	form := c.page()
-	for _, ch := range app.FormChoices() {
+	for _, ch := range app.Choices(pattern.FormGroup) {
 		c.add(form, newChoiceRow(k, ed, ch))
 	}
-	for _, n := range app.FormNumbers() {
+	for _, n := range app.Numbers(pattern.FormGroup) {
 		c.addNumber(form, n)
 	}
 	c.edges = newEdgesEditor(c, form)
 	c.add(form, c.edges)
 	metal := c.page()
-	c.add(metal, newChoiceRow(k, ed, app.AlloyChoice()))
+	c.add(metal, newChoiceRow(k, ed, app.ChoiceOf("metal.alloy")))
 	c.add(metal, &noteRow{p: k.Passage("", kit.Caption, controlsWidth-40), get: alloySource})
-	for _, n := range app.MetalNumbers() {
+	for _, n := range app.Numbers(pattern.MetalGroup) {
 		c.addNumber(metal, n)
 	}
-	c.add(metal, newTextRow(k, "Currency", "As you want it written beside the cost.",
-		func(d pattern.Design) string { return d.Metal.Currency },
-		func(s string) {
-			ed.pickOption(app.Choice{Path: "metal.currency", Set: func(d *pattern.Design, v string) { d.Metal.Currency = v },
-				Get: func(d pattern.Design) string { return d.Metal.Currency }}, strings.TrimSpace(s))
-		}))
+	currency := app.ChoiceOf("metal.currency")
+	c.add(metal, newTextRow(k, currency.Title, currency.Tip, currency.Get, func(s string) { ed.pickOption(currency, strings.TrimSpace(s)) }))
 	addWear(c, metal)
 	addWork(c, metal)
 	pat := c.page()

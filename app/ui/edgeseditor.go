@@ -50,7 +50,7 @@ func newEdgesEditor(c *controls, p *page) *edgesEditor {
 			ed.change(e, func(d *pattern.Design) { app.AddEdgePoint(d, e) })
 		}).Framed()
 		ed.box.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0, 104}, Gap: columnGap, Height: rowHeight},
-			k.Label(e.Title(), kit.Plain).Teach("A smooth curve through a few points draws the edge off its plain place. It goes no further out or in than they do."),
+			k.Label(e.Title(), kit.Plain).Teach(e.Tip()),
 			part.plain, part.add))
 		ed.box.Add(part.list)
 		ed.parts[i] = part
@@ -100,12 +100,12 @@ func (ed *edgesEditor) lay(part *edgeEditor, n int) {
 		part.plain.SetText("plain")
 		return
 	}
-	numbers := app.EdgeNumbers(part.edge, 0)
+	numbers := part.edge.Numbers(0)
 	part.list.Add(container.New(kit.Columns{Widths: edgeColumns[:3], Gap: columnGap, Height: 18},
 		k.Label("", kit.Caption), k.Label("Along", kit.Caption).Teach(numbers[0].Tip), k.Label("Out", kit.Caption).Teach(numbers[1].Tip)))
 	for i := range n {
 		objs := []fyne.CanvasObject{k.Label(fmt.Sprintf("   point %d", i+1), kit.Plain)}
-		for _, num := range app.EdgeNumbers(part.edge, i) {
+		for _, num := range part.edge.Numbers(i) {
 			cell := ed.c.newNumberCell(ed.page, num)
 			part.cells = append(part.cells, cell)
 			objs = append(objs, cell.box)

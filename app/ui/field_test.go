@@ -324,7 +324,7 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	require.InDelta(t, 30, w.now().Fields[0].Area.WidthMM, 0.2)
 	require.Contains(t, told, " mm")
 
-	w.pickOption(app.AreaChoice(0), pattern.OvalShape)
+	w.pickOption(app.ChoiceOf("fields[].area.shape", 0), pattern.OvalShape)
 	require.Len(t, w.blank.marks.area, 1)
 	dragHandle(t, w, "fields[0].area.size", 2, -4)
 	a = w.now().Fields[0].Area
@@ -334,7 +334,7 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	require.InDelta(t, 23, w.now().Fields[0].Area.TurnDeg, 4)
 	require.Empty(t, w.problem)
 
-	w.pickOption(app.AreaChoice(0), pattern.StripShape)
+	w.pickOption(app.ChoiceOf("fields[].area.shape", 0), pattern.StripShape)
 	from := w.now().Fields[0].Area.FromMM
 	dragHandle(t, w, "fields[0].area.from_mm", 0, 3)
 	require.InDelta(t, from+3, w.now().Fields[0].Area.FromMM, 0.15)

@@ -28,7 +28,7 @@ func BenchmarkEdit(b *testing.B) {
 		b.Fatal(err)
 	}
 	w.computer.Go = func(func()) {} // nothing is laid
-	n := app.RuleNumbers()[0]
+	n := app.Numbers(pattern.RulesGroup)[0]
 	for i := 0; b.Loop(); i++ {
 		w.slide(n, 1+float64(i%10)/20)
 	}

@@ -345,7 +345,7 @@ func (w *Window) chooseMotif(i int) {
 	for _, m := range motif.All() {
 		t := newMotifTile(w.kit, m.Title, m.What, func() {
 			dlg.Close()
-			w.pickOption(app.MotifChoice(i), m.Key)
+			w.pickOption(app.ChoiceOf("fields[].motif", i), m.Key)
 		})
 		sample := pattern.Field{Motif: m.Key}
 		if !m.Interlock {

@@ -79,7 +79,7 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	f.rules = kit.NewFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
 	f.rules.Tell("for every opening")
 	f.rules.Head.Rule.Hide() // the line under the tabs is near enough
-	for _, n := range app.RuleNumbers() {
+	for _, n := range app.Numbers(pattern.RulesGroup) {
 		f.ruleRows = append(f.ruleRows, c.numberRow(p, n))
 	}
 	bridge, rim, corner, smallest := f.ruleRows[0], f.ruleRows[1], f.ruleRows[2], f.ruleRows[3]
@@ -90,7 +90,7 @@ func newFieldsPage(c *controls, p *page) *fieldsPage {
 	f.rules.Body.Add(bridge.box)
 	f.rules.Body.Add(rim.box)
 	f.rules.Body.Add(both)
-	f.process = newChoiceRow(k, c.ed, app.ProcessChoice())
+	f.process = newChoiceRow(k, c.ed, app.ChoiceOf("rules.process"))
 	f.rules.Body.Add(f.process.box)
 	f.usual = k.Label("", kit.Caption)
 	f.usual.Hide()
@@ -301,8 +301,8 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	}
 	f.motif = newMotifRow(k, i, func() { f.onMotif(i) })
 	add(f.edit, f.motif)
-	numbers(f.edit, app.GridNumbers(i), nil)
-	if app.Interlocks(d.Fields[i]) {
+	numbers(f.edit, app.Numbers(pattern.GridGroup, i), nil)
+	if d.Fields[i].Interlocks() {
 		f.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
 			k.Label("Stagger", kit.Soft), k.Label("none: it fits together one way only", kit.Soft)))
 	}
@@ -329,25 +329,25 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		f.folds[shapeFold].Box.Hide()
 	}
 	place := f.folds[placeFold].Body
-	add(place, newChoiceRow(k, f.c.ed, app.AreaChoice(i)))
-	numbers(place, app.AreaNumbers(i), func(n app.Number) bool { return n.Shown(d) })
+	add(place, newChoiceRow(k, f.c.ed, app.ChoiceOf("fields[].area.shape", i)))
+	numbers(place, app.Numbers(pattern.AreaGroup, i), func(n app.Number) bool { return n.Shown(d) })
 	title, tip := "A shape of your own\u2026", "Have the field fill a shape read from a drawing or pasted as SVG path data."
 	if d.Fields[i].Area.Shape == pattern.PathShape {
 		title, tip = "Change the shape\u2026", "Read or paste another shape."
 	}
 	place.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("", kit.Plain), k.Button(title, tip, func() { f.onOwnArea(i) }).Framed()))
-	name := app.SetFieldName(i)
-	add(place, newTextRow(k, "Name", "What you call this field; its motif if left empty.", name.Get, func(s string) { f.c.ed.pickOption(name, strings.TrimSpace(s)) }))
+	name := app.ChoiceOf("fields[].name", i)
+	add(place, newTextRow(k, name.Title, name.Tip, name.Get, func(s string) { f.c.ed.pickOption(name, strings.TrimSpace(s)) }))
 	arrange := f.folds[arrangeFold].Body
-	for _, c := range app.FieldChoices(i) {
+	for _, c := range app.Choices(pattern.ArrangeGroup, i) {
 		add(arrange, newChoiceRow(k, f.c.ed, c))
 	}
-	numbers(arrange, app.ArrangeNumbers(i), nil)
+	numbers(arrange, app.Numbers(pattern.ArrangeGroup, i), nil)
 	sizes := f.folds[sizeFold].Body
 	for _, c := range app.Curves() {
 		add(sizes, newGradeEditor(f.c, f.page, c, i, len(c.Points(d, i))))
 	}
-	numbers(sizes, []app.Number{app.GradeBridgeNumber(i)}, nil)
+	numbers(sizes, app.Numbers(pattern.SizesGroup, i), nil)
 	for n, x := range f.folds {
 		x.Open(f.opened[n])
 	}

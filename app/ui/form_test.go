@@ -9,6 +9,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/pattern"
 	"fretband/pattern/project"
 	"fretband/unroll"
 
@@ -115,7 +116,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	w.turnTo(bandPage)
 	page := w.controls.pages[bandPage].box
 	around := w.scene.sheet.Flat.Inner
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.by"), unroll.ByProfile)
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.ByProfile)
 	require.Empty(t, w.problem)
 	require.InDelta(t, around, w.scene.sheet.Flat.Inner, 0.05, "it begins as the oval was")
 	require.True(t, buttonIn(t, page, "Close it", 0).Off)
@@ -138,7 +139,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	// A piece more, and it is an arc.
 	test.Tap(buttonIn(t, page, "+", 1))
 	require.Len(t, w.now().Band.Inside.Profile, n+1)
-	w.pickOption(app.PieceChoice(2), app.ArcPiece)
+	w.pickOption(app.ChoiceOf("band.inside.profile[]", 2), pattern.ArcPiece)
 	require.Contains(t, ed.state.Text, "not to 360")
 	require.True(t, w.controls.rowsOf["band.inside.profile[2].angle_deg"].box.Visible())
 	require.False(t, w.controls.rowsOf["band.inside.profile[2].length_mm"].box.Visible())
@@ -153,7 +154,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 func TestAFlaredBandIsGivenByItsTwoEdges(t *testing.T) {
 	w, _ := openTest(t, "tide-bangle", fyne.NewSize(1400, 900), "light")
 	w.turnTo(bandPage)
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.by"), unroll.ByEdges)
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.ByEdges)
 	require.Empty(t, w.problem)
 	top := w.controls.rowsOf["band.inside.top_circumference_mm"]
 	require.True(t, top.box.Visible())
@@ -170,7 +171,7 @@ func TestTheGapIsGivenByItsShare(t *testing.T) {
 	w, _ := usual(t)
 	w.turnTo(bandPage)
 	gap := w.scene.sheet.Flat.GapInner
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.gap"), "share")
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.gap"), "share")
 	require.Empty(t, w.problem)
 	require.InDelta(t, gap, w.scene.sheet.Flat.GapInner, 0.02)
 	var share *numberRow
@@ -216,9 +217,9 @@ func TestTheStretchOfADomedBandIsMapped(t *testing.T) {
 func TestASizeIsTypedAndAnUnclearOneIsAskedAbout(t *testing.T) {
 	w, _ := usual(t)
 	w.turnTo(bandPage)
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.kind"), unroll.Ring)
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.by"), unroll.BySize)
-	w.pickOption(choiceOf(t, app.BandChoices(), "band.inside.scale"), "us")
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.kind"), unroll.Ring)
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.BySize)
+	w.pickOption(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.scale"), "us")
 	var size *textRow
 	for _, r := range w.controls.pages[bandPage].rows {
 		if x, ok := r.(*textRow); ok {

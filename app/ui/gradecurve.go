@@ -41,7 +41,7 @@ func newGradeEditor(c *controls, p *page, curve app.Curve, i, points int) *grade
 		if j >= len(ps) {
 			return
 		}
-		n := app.GradeNumbers(curve, i, j)[1]
+		n := curve.Numbers(i, j)[1]
 		n.Path = fmt.Sprintf("fields[%d].%s[%d]", i, curve.Key(), j)
 		n.Set = func(d *pattern.Design, v float64) { app.MoveGrade(d, curve, i, j, at, v) }
 		c.ed.slide(n, size)
@@ -52,7 +52,7 @@ func newGradeEditor(c *controls, p *page, curve app.Curve, i, points int) *grade
 	if points == 0 {
 		return g
 	}
-	numbers := app.GradeNumbers(curve, i, 0)
+	numbers := curve.Numbers(i, 0)
 	g.box.Add(container.New(kit.Columns{Widths: gradeColumns, Gap: columnGap, Height: 20},
 		k.Label("", kit.Caption), k.Label("Place", kit.Caption).Teach(numbers[0].Tip), k.Label("Size", kit.Caption).Teach(numbers[1].Tip),
 		k.Button("Add", "One more point, where the curve has most room for it.", func() {
@@ -60,7 +60,7 @@ func newGradeEditor(c *controls, p *page, curve app.Curve, i, points int) *grade
 		})))
 	for j := range points {
 		objs := []fyne.CanvasObject{k.Label(fmt.Sprintf("   point %d", j+1), kit.Plain)}
-		for _, n := range app.GradeNumbers(curve, i, j) {
+		for _, n := range curve.Numbers(i, j) {
 			cell := c.newNumberCell(p, n)
 			g.cells = append(g.cells, cell)
 			objs = append(objs, cell.box)

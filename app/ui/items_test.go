@@ -189,7 +189,7 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Len(t, w.scene.sheet.Reserves, 5+1)
 
 	for _, shape := range []string{pattern.RectangleShape, pattern.CircleShape, pattern.OvalShape} {
-		w.pickOption(app.ReserveShape(1), shape)
+		w.pickOption(app.ChoiceOf("reserves[].shape", 1), shape)
 		require.Empty(t, w.problem)
 		require.Equal(t, shape, w.scene.sheet.Design.Reserves[1].Shape)
 	}
@@ -197,7 +197,7 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Empty(t, w.problem)
 	require.Equal(t, 8.0, w.now().Reserves[1].HeightMM)
 	keepPicture(t, "items-page", w.win.Canvas().Capture)
-	w.pickOption(app.ReserveShape(1), pattern.CircleShape)
+	w.pickOption(app.ChoiceOf("reserves[].shape", 1), pattern.CircleShape)
 	require.Empty(t, w.problem, "no path is left behind")
 
 	w.copyItem(app.Item{Index: 0})
@@ -211,13 +211,13 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 		require.Equal(t, app.Item{Mark: true, Index: 3 + i}, w.blank.marks.item)
 	}
 	entry("marks[5].height_mm", "1.8")
-	w.pickOption(app.MarkText(5), "Mare")
-	w.pickOption(app.MarkKeep(5), "through")
+	w.pickOption(app.ChoiceOf("marks[].text", 5), "Mare")
+	w.pickOption(app.ChoiceOf("marks[].keep_mm:by", 5), "through")
 	require.Less(t, w.now().Marks[5].KeepMM, 0.0)
 	require.False(t, w.controls.rowsOf["marks[5].keep_mm"].box.Visible())
-	w.pickOption(app.MarkKeep(5), "away")
+	w.pickOption(app.ChoiceOf("marks[].keep_mm:by", 5), "away")
 	require.True(t, w.controls.rowsOf["marks[5].keep_mm"].box.Visible())
-	w.pickOption(app.MarkText(5), "\u91d1")
+	w.pickOption(app.ChoiceOf("marks[].text", 5), "\u91d1")
 	require.Contains(t, w.problem, "Text: the lettering has no outline for")
 	w.undo()
 	require.Empty(t, w.problem)

@@ -176,8 +176,8 @@ func (r *itemsPage) addNumbers(ns []app.Number) {
 }
 
 // addText adds a row for a text of the design.
-func (r *itemsPage) addText(title, tip string, c app.Choice) *textRow {
-	t := newTextRow(r.c.kit, title, tip, c.Get, func(s string) { r.c.ed.pickOption(c, s) })
+func (r *itemsPage) addText(c app.Choice) *textRow {
+	t := newTextRow(r.c.kit, c.Title, c.Tip, c.Get, func(s string) { r.c.ed.pickOption(c, s) })
 	r.add(t)
 	return t
 }

@@ -80,7 +80,7 @@ func (w *Window) askLines(it app.Item) {
 			return
 		}
 		q.Close()
-		w.pickOption(app.MarkPath(it.Index), good)
+		w.pickOption(app.ChoiceOf("marks[].path", it.Index), good)
 	}})
 	q.Named("path", entry)
 	q.Named("read", read)

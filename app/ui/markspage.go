@@ -12,15 +12,17 @@ func newMarksPage(c *controls, p *page) *itemsPage {
 	r := newItemsPage(c, p, true, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
 		kind := c.ed.now().Marks[i].Kind
 		if kind == pattern.TextMark {
-			r.text = r.addText("Text", "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.", app.MarkText(i))
+			r.text = r.addText(app.ChoiceOf("marks[].text", i))
 		}
 		if kind == pattern.PathMark {
 			r.drawButton("Change the lines\u2026", "Paste SVG path data of open or closed curves, or read a closed shape from a drawing.", i)
 		}
-		r.addNumbers(app.MarkNumbers(i)[:5])
-		r.add(newChoiceRow(k, c.ed, app.MarkKeep(i)))
-		r.addNumbers(app.MarkNumbers(i)[5:])
-		r.addText("For", "What it is: maker's name, fineness, a guide line.", app.MarkNote(i))
+		numbers := app.Numbers(pattern.MarkGroup, i)
+		last := len(numbers) - 1
+		r.addNumbers(numbers[:last])
+		r.add(newChoiceRow(k, c.ed, app.ChoiceOf("marks[].keep_mm:by", i)))
+		r.addNumbers(numbers[last:])
+		r.addText(app.ChoiceOf("marks[].note", i))
 	})
 	add := func(title, tip, kind string) *kit.Button {
 		return k.Button(title, tip, func() { r.onAdd(true, kind) }).Framed()

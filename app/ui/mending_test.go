@@ -188,7 +188,7 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	f := w.controls.fields
 	require.Empty(t, f.usual.Text)
 	was := w.doc.Now()
-	w.pickOption(app.ProcessChoice(), "etch")
+	w.pickOption(app.ChoiceOf("rules.process"), "etch")
 	// 1.2 mm: web 1.0 and hole 1.1 times the sheet, inner radius the sheet's.
 	require.Equal(t, "Usual for 1.2 mm: bridge 1.2, corner 1.2, smallest 1.32 mm.", f.usual.Text)
 	require.Contains(t, f.usual.Tip, "metaletching.com")
@@ -202,7 +202,7 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 		}
 	}
 	keepPicture(t, "process", func() image.Image { return w.win.Canvas().Capture() })
-	w.pickOption(app.ProcessChoice(), "")
+	w.pickOption(app.ChoiceOf("rules.process"), "")
 	require.False(t, f.usual.Visible())
 	require.False(t, has(w, "corner-and-process"))
 	require.Empty(t, rowsOf(w, "sharp-corner", check.Caution))

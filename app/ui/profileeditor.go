@@ -128,9 +128,9 @@ func (ed *profileEditor) lay(n int) {
 	ed.c.newRows()
 	ed.list.RemoveAll()
 	for i := range n {
-		choice := newChoiceRow(k, ed.c.ed, app.PieceChoice(i))
+		choice := newChoiceRow(k, ed.c.ed, app.ChoiceOf("band.inside.profile[]", i))
 		choice.box = container.NewStack(k.Framed(choice.list))
-		ns := app.PieceNumbers(i)
+		ns := app.Numbers(pattern.ProfileGroup, i)
 		length, radius, angle := ed.c.newNumberCell(ed.page, ns[0]), ed.c.newNumberCell(ed.page, ns[1]), ed.c.newNumberCell(ed.page, ns[2])
 		ed.rows = append(ed.rows, choice, length, radius, angle)
 		ed.list.Add(container.New(kit.Columns{Widths: pieceColumns, Gap: columnGap, Height: rowHeight},

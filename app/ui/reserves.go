@@ -10,10 +10,10 @@ import (
 func newReservesPage(c *controls, p *page) *itemsPage {
 	k := c.kit
 	r := newItemsPage(c, p, false, "None. The pattern runs over the whole ground.", func(r *itemsPage, i int) {
-		r.add(newChoiceRow(k, c.ed, app.ReserveShape(i)))
+		r.add(newChoiceRow(k, c.ed, app.ChoiceOf("reserves[].shape", i)))
 		r.drawButton("Shape from a drawing\u2026", "Have the reserve take a shape read from a drawing or pasted as SVG path data.", i)
-		r.addNumbers(app.ReserveNumbers(i))
-		r.addText("For", "What the place is kept for: stone seat, hallmark, hinge.", app.ReserveNote(i))
+		r.addNumbers(app.Numbers(pattern.ReserveGroup, i))
+		r.addText(app.ChoiceOf("reserves[].note", i))
 	})
 	add := func(title, tip, shape string) *kit.Button {
 		return k.Button(title, tip, func() { r.onAdd(false, shape) }).Framed()

@@ -70,7 +70,7 @@ func newNumberRow(k *kit.Kit, ed editor, n app.Number, say func(string)) *number
 	objs := []fyne.CanvasObject{r.name}
 	cols := kit.Columns{Widths: []float32{0, entryWidth, unitWidth}, Gap: columnGap, Height: rowHeight}
 	if n.HasSlider() {
-		r.slider = k.Slider(n.Low, n.High)
+		r.slider = k.Slider(n.Slider.Min, n.Slider.Max)
 		r.slider.OnMove = func(v float64) { ed.slide(n, v) }
 		r.slider.OnStep = func(steps float64) { ed.step(n, steps) }
 		r.slider.OnEnd = ed.seal

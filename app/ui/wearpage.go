@@ -18,10 +18,10 @@ func addWear(c *controls, p *page) {
 		o:     kit.Inset(0, 12, 0, 0, k.Label("Wearing", kit.Strong).Teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece.")),
 		shown: func(d pattern.Design) bool { return app.TemperText(d) != "" },
 	})
-	c.add(p, newChoiceRow(k, c.ed, app.TemperChoice()))
+	c.add(p, newChoiceRow(k, c.ed, app.ChoiceOf("wear.temper")))
 	note := &noteRow{p: k.Passage("", kit.Caption, controlsWidth-40), get: app.TemperText}
 	c.add(p, note)
-	for _, n := range app.WearNumbers() {
+	for _, n := range app.Numbers(pattern.WearGroup) {
 		c.addNumber(p, n)
 	}
 }

@@ -271,12 +271,12 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
 	for _, m := range motif.All() {
-		w.pickOption(app.MotifChoice(0), m.Key)
+		w.pickOption(app.ChoiceOf("fields[].motif", 0), m.Key)
 		require.Empty(t, w.problem, m.Key)
 		require.Equal(t, m.Key, w.scene.sheet.Design.Fields[0].Motif)
 		keepPicture(t, "motif-"+m.Key, w.win.Canvas().Capture)
 	}
-	for _, c := range app.BandChoices()[:1] {
+	for _, c := range app.Choices(pattern.BandGroup)[:1] {
 		for _, o := range c.Options(w.now()) {
 			w.pickOption(c, o.Key)
 			require.Empty(t, w.problem, o.Key)
@@ -552,7 +552,7 @@ func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 func TestTheFinerFormCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
 	w.turnTo(formPage)
-	for _, c := range app.FormChoices() {
+	for _, c := range app.Choices(pattern.FormGroup) {
 		for _, o := range c.Options(w.now()) {
 			if c.Shown != nil && !c.Shown(w.now()) {
 				continue

@@ -12,7 +12,7 @@ import (
 func addWork(c *controls, p *page) {
 	k := c.kit
 	c.add(p, still{kit.Inset(0, 12, 0, 0, k.Label("Your bench", kit.Strong).Teach("Times and costs are reckoned by your own figures only. What is 0 is left out."))})
-	for _, n := range app.WorkNumbers() {
+	for _, n := range app.Numbers(pattern.WorkGroup) {
 		c.addNumber(p, n)
 	}
 }

@@ -1,0 +1,40 @@
+package app
+
+import (
+	"fmt"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/unroll"
+)
+
+// UsualText tells the usual limits of the design's process for sheet of that thickness,
+// mm, and whose word they are; both are empty while none is settled.
+func UsualText(d pattern.Design, thickness float64) (limits, source string) {
+	p, ok := pattern.ProcessByKey(d.Rules.Process)
+	if !ok {
+		return "", ""
+	}
+	u := check.UsualOf(p, thickness)
+	say := func(v float64) string { return FormatNumber(v, 2) }
+	return fmt.Sprintf("Usual for %s mm: bridge %s, corner %s, smallest %s mm.", FormatNumber(thickness, 3), say(u.Bridge), say(u.Corner), say(u.Opening)),
+		"Usual limits: " + p.Source + ". They are guides: whoever cuts it decides."
+}
+
+// TemperText says what the metal is taken for and who says so; empty for a band that
+// is not sprung on.
+func TemperText(d pattern.Design) string {
+	if !cuff(d) {
+		return ""
+	}
+	t := d.Temper()
+	figure := func(v float64, unit string) string {
+		if v <= 0 {
+			return "not known: give your own"
+		}
+		return FormatNumber(v, 1) + " " + unit
+	}
+	return fmt.Sprintf("Proof stress %s, modulus %s. %s.", figure(t.ProofMPa, "MPa"), figure(t.ModulusGPa, "GPa"), capital(t.Source))
+}
+
+func cuff(d pattern.Design) bool { return d.Band.Kind == unroll.Cuff }

@@ -1,0 +1,100 @@
+package app
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/unroll"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// elsewhere says how the window writes the values of the table that have no row of a group.
+var elsewhere = map[string]string{
+	"name": "saving, and the list of variants", "note": "the design file alone",
+	"band.thickness.bs_gauge": "the thickness, typed as a gauge", "band.thickness.imperial_gauge": "the same",
+	"metal.currency": "a row of text", "fields[].name": "a row of text", "fields[].motif": "the sheet of motifs", "fields[].path": "a drawing",
+	"fields[].area.path": "a drawing", "reserves[].path": "a drawing", "reserves[].note": "a row of text",
+	"marks[].kind": "the button that adds it", "marks[].text": "a row of text", "marks[].path": "a drawing", "marks[].note": "a row of text",
+	"edits[].do": "the hand", "edits[].at[].x_mm": "the hand", "edits[].at[].y_mm": "the hand", "edits[].path": "a drawing", "edits[].note": "the design file alone",
+	"accepted[].finding": "the list of findings", "accepted[].reason": "the list of findings", "accepted[].at.x_mm": "the list of findings", "accepted[].at.y_mm": "the list of findings",
+}
+
+// Each line of the table that has a group is shown in some design, with its title, and is
+// changed there by a step or by the choice of another word; the design stays one that can
+// be made.
+func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
+	designs := forms(t)
+	designs["fields"] = manyFields(t)
+	items := manyFields(t)
+	items.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, items), NewReserve(pattern.OvalShape, items), {Shape: pattern.PathShape, Path: dropPath, WidthMM: 5, HeightMM: 6, Count: 2, SpacingMM: 9}}
+	items.Marks = []pattern.Mark{NewMark(pattern.LineMark, items), NewMark(pattern.TextMark, items), NewMark(pattern.PathMark, items)}
+	items.Metal.Alloy, items.Metal.DensityGCM3 = pattern.OwnAlloy, 10
+	designs["items"] = items
+	size := gallery(t)
+	SetKind(&size, unroll.Ring)
+	SetInsideBy(&size, unroll.BySize)
+	designs["size"] = size
+	wrist := gallery(t)
+	SetInsideBy(&wrist, unroll.ByWrist)
+	designs["wrist"] = wrist
+	written := map[string]bool{}
+	table := pattern.Table()
+	for _, name := range slices.Sorted(maps.Keys(designs)) {
+		d := designs[name]
+		require.NoError(t, d.Check(), name)
+		for i := range table {
+			e := &table[i]
+			if e.Group == "" || e.Group == pattern.HandGroup {
+				continue
+			}
+			for _, at := range []pattern.At{{}, {0, 1}, {1}, {2}, {3}, {3, 1}, {4}, {5}, {5, 1}} {
+				deep := strings.Count(e.Path, "[]")
+				if deep == 0 && at[0] > 0 || deep < 2 && at[1] > 0 || !e.Visible(&d, at) {
+					continue
+				}
+				what := fmt.Sprint(name, " ", e.Key(), at)
+				if isNumber(e) {
+					n := numberOf(e, at)
+					assert.Equal(t, n.Path, e.PathAt(at))
+					for _, steps := range []float64{1, -1} {
+						c := Clone(d)
+						n.StepBy(&c, steps)
+						if !Equal(c, d) {
+							written[e.Key()] = true
+						}
+					}
+					continue
+				}
+				ch := choiceOf(e, at)
+				for _, o := range ch.Options(d) {
+					c := Clone(d)
+					ch.Set(&c, o.Key)
+					assert.Equal(t, o.Key, ch.Get(c), what)
+					if e.Group != pattern.ProfileGroup { // a profile is closed once all pieces are there
+						assert.NoError(t, c.Check(), "%s %s", what, o.Key)
+					}
+					if !Equal(c, d) {
+						written[e.Key()] = true
+					}
+				}
+			}
+		}
+	}
+	for i := range table {
+		e := &table[i]
+		value := e.Number != nil || e.Whole != nil || e.Text != nil
+		switch {
+		case e.Group == pattern.HandGroup: // hand_test.go
+		case e.Group != "":
+			assert.True(t, written[e.Key()], "nothing writes %s", e.Key())
+		case value:
+			assert.NotEmpty(t, elsewhere[e.Path], "%s has no row in the window", e.Path)
+		}
+	}
+}

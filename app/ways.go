@@ -1,0 +1,267 @@
+package app
+
+import (
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// way is how a choice is read and made that is more than a word of the design.
+type way struct {
+	get func(*pattern.Design, pattern.At) string
+	set func(*pattern.Design, pattern.At, string)
+}
+
+// Keys of questions that only the window asks, as the table has them.
+const (
+	byWidth    = "width"
+	byShare    = "share"
+	byRise     = "rise"
+	byRadius   = "radius"
+	byRepeats  = "repeats"
+	byPitch    = "pitch"
+	keepsAway  = "away"
+	runThrough = "through"
+)
+
+// either reads a question with two answers.
+func either(is func(*pattern.Design, pattern.At) bool, yes, no string) func(*pattern.Design, pattern.At) string {
+	return func(d *pattern.Design, at pattern.At) string {
+		if is(d, at) {
+			return yes
+		}
+		return no
+	}
+}
+
+// ways has the choices with which other values change, by their keys in the table.
+var ways = map[string]way{
+	"band.kind":      {set: func(d *pattern.Design, _ pattern.At, key string) { SetKind(d, key) }},
+	"band.inside.by": {set: func(d *pattern.Design, _ pattern.At, key string) { SetInsideBy(d, key) }},
+	"band.inside.scale": {set: func(d *pattern.Design, _ pattern.At, key string) {
+		_, around, err := oval(*d)
+		d.Band.Inside.Scale = key
+		if err == nil {
+			d.Band.Inside.Size = nearestSize(key, around)
+		}
+	}},
+	"band.gap": {
+		get: either(func(d *pattern.Design, _ pattern.At) bool { return d.Band.GapShare != 0 }, byShare, byWidth),
+		set: setGapBy,
+	},
+	"band.joint": {set: func(d *pattern.Design, _ pattern.At, key string) {
+		d.Band.Joint = key
+		d.Band.JointMM = 0
+		if key == unroll.Soldered {
+			d.Band.JointMM = usualJoint(d.Band.Kind)
+		}
+	}},
+	"band.inside.profile[]": {
+		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Band.Inside.Profile[at[0]].Straight() }, pattern.RunPiece, pattern.ArcPiece),
+		set: setPiece,
+	},
+	"band.end_shape": {set: setEndShape},
+	"band.dome":      {set: setDome},
+	"band.dome_by": {
+		get: either(func(d *pattern.Design, _ pattern.At) bool { return d.Band.DomeRadiusMM != 0 }, byRadius, byRise),
+		set: setDomeBy,
+	},
+	"band.making": {set: func(d *pattern.Design, _ pattern.At, key string) {
+		d.Band.Making = key
+		if key == unroll.MadeFlat {
+			d.Band.Making, d.Band.Drawn = "", ""
+		}
+	}},
+	"metal.alloy":         {set: setAlloy},
+	"wear.temper":         {get: temper, set: setTemper},
+	"fields[].motif":      {set: setMotif},
+	"fields[].area.shape": {set: func(d *pattern.Design, at pattern.At, key string) { setArea(d, at[0], key) }},
+	"fields[].count": {
+		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Fields[at[0]].PitchMM != 0 }, byPitch, byRepeats),
+		set: setCount,
+	},
+	"reserves[].shape": {set: setReserve},
+	"marks[].keep_mm:by": {
+		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Marks[at[0]].KeepMM < 0 }, runThrough, keepsAway),
+		set: setKeep,
+	},
+}
+
+func setGapBy(d *pattern.Design, _ pattern.At, key string) {
+	b := &d.Band
+	_, around, err := oval(*d)
+	switch {
+	case key == byShare && b.GapShare == 0:
+		b.GapShare = 0.15 // where the size can't be told: ours
+		if err == nil && around > 0 {
+			b.GapShare = math.Max(pattern.LeastGapShare, math.Round(b.GapMM/around*10000)/10000)
+		}
+		b.GapMM = 0
+	case key == byWidth && b.GapShare != 0:
+		b.GapMM = 28
+		if err == nil {
+			b.GapMM = round2(b.GapShare * around)
+		}
+		b.GapShare = 0
+	}
+}
+
+// setPiece has an arc begin as the straight run was long, and the other way round.
+func setPiece(d *pattern.Design, at pattern.At, key string) {
+	p := &d.Band.Inside.Profile[at[0]]
+	switch {
+	case key == pattern.ArcPiece && p.Straight():
+		*p = unroll.Piece{RadiusMM: 20, AngleDeg: 20}
+	case key == pattern.RunPiece && !p.Straight():
+		*p = unroll.Piece{LengthMM: 5}
+	}
+}
+
+func setEndShape(d *pattern.Design, _ pattern.At, key string) {
+	b := &d.Band
+	b.EndShape, b.EndCornerMM, b.EndLengthMM, b.EndRadiusMM = key, 0, 0, 0
+	switch key {
+	case "":
+		b.EndCornerMM = math.Min(3, b.EndWidthMM/4)
+	case unroll.PointEnd:
+		b.EndLengthMM, b.EndRadiusMM = round2(b.EndWidthMM*1.1), round2(math.Max(1, b.EndWidthMM/8))
+	}
+}
+
+func setDome(d *pattern.Design, _ pattern.At, key string) {
+	b := &d.Band
+	was := b.Dome
+	b.Dome = key
+	switch {
+	case key == "":
+		b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = 0, 0, ""
+	case was == "":
+		b.FlareDeg = 0
+		if b.Inside.By == unroll.ByEdges { // it can be flared no longer
+			SetInsideBy(d, unroll.ByCircumference)
+			b.FlareDeg = 0
+		}
+		b.DomeRiseMM, b.DomeFlat = round2(b.WidthMM/30), unroll.EqualArea
+	}
+}
+
+func setDomeBy(d *pattern.Design, _ pattern.At, key string) {
+	b := &d.Band
+	switch {
+	case key == byRadius && b.DomeRadiusMM == 0:
+		b.DomeRadiusMM, b.DomeRiseMM = round2(unroll.DomeRadius(b.WidthMM, b.DomeRiseMM)), 0
+	case key == byRise && b.DomeRadiusMM != 0:
+		b.DomeRiseMM, b.DomeRadiusMM = math.Round(1000*unroll.DomeRise(b.WidthMM, b.DomeRadiusMM))/1000, 0
+	}
+}
+
+func setAlloy(d *pattern.Design, _ pattern.At, key string) {
+	density, _ := densityOf(d.Metal)
+	if key != d.Metal.Alloy { // another metal bears something else
+		d.Wear.Temper, d.Wear.ProofMPa, d.Wear.ModulusGPa = "", 0, 0
+	}
+	d.Metal.Alloy = key
+	d.Metal.DensityGCM3 = 0
+	if key == pattern.OwnAlloy {
+		d.Metal.DensityGCM3 = density
+	}
+}
+
+func densityOf(m pattern.Metal) (float64, bool) {
+	if m.Alloy == pattern.OwnAlloy && m.DensityGCM3 > 0 {
+		return m.DensityGCM3, true
+	}
+	if a, ok := pattern.AlloyByKey(m.Alloy); ok {
+		return a.Density, true
+	}
+	return 10, false
+}
+
+// temper is the softest where none is named that the alloy has.
+func temper(d *pattern.Design, _ pattern.At) string {
+	ts := pattern.Tempers(d.Metal.Alloy)
+	for _, t := range ts {
+		if t.Key == d.Wear.Temper {
+			return t.Key
+		}
+	}
+	return ts[0].Key
+}
+
+func setTemper(d *pattern.Design, _ pattern.At, key string) {
+	if key == pattern.Tempers(d.Metal.Alloy)[0].Key {
+		key = ""
+	}
+	d.Wear.Temper = key
+}
+
+// setMotif drops numbers that the new motif does not know; undo brings them back.
+func setMotif(d *pattern.Design, at pattern.At, key string) {
+	if f := &d.Fields[at[0]]; f.Motif != key {
+		f.Motif, f.Numbers, f.Path = key, nil, ""
+	}
+}
+
+// setCount changes between a number of repeats and a pitch, and keeps the look.
+func setCount(d *pattern.Design, at pattern.At, key string) {
+	repeats, pitch := standing(*d, at[0])
+	f := &d.Fields[at[0]]
+	switch {
+	case key == byPitch && f.PitchMM == 0:
+		// Rounded down, so that as many have room.
+		f.PitchMM = pattern.PitchRange.Held(math.Floor(pitch*1e4) / 1e4)
+		f.Repeats = 0
+	case key == byRepeats && f.PitchMM != 0:
+		f.Repeats = whole(repeats, pattern.RepeatsRange)
+		f.PitchMM = 0
+	}
+}
+
+// standing tells how many repeats of field i stand along it, and their pitch, mm.
+func standing(d pattern.Design, i int) (repeats, pitch float64) {
+	if s, err := pattern.Lay(d); err == nil {
+		l := s.Layout(i)
+		return float64(l.Repeats), l.PitchMM
+	}
+	// Something else stands in the way of laying the design: by its numbers.
+	f := d.Fields[i]
+	long := lengthOf(d, f)
+	if f.PitchMM > 0 {
+		return long / f.PitchMM, f.PitchMM
+	}
+	return float64(f.Repeats), long / float64(max(1, f.Repeats))
+}
+
+// setReserve keeps the size. A drawn shape comes from a drawing ([OwnReserve]).
+func setReserve(d *pattern.Design, at pattern.At, key string) {
+	r := &d.Reserves[at[0]]
+	if r.Shape == key || key == pattern.PathShape {
+		return
+	}
+	if r.WidthMM == 0 {
+		r.WidthMM, r.HeightMM = 8, 6 // a path as large as it was drawn
+	}
+	if r.HeightMM == 0 {
+		r.HeightMM = r.WidthMM
+		if key == pattern.OvalShape {
+			r.HeightMM = pattern.SizeRange.Held(round2(r.WidthMM * 0.7))
+		}
+	}
+	if r.Shape, r.Path = key, ""; key == pattern.CircleShape {
+		r.HeightMM, r.TurnDeg = 0, 0
+	}
+}
+
+// usualKeep is what openings keep from a new mark, mm: ours.
+const usualKeep = 0.5
+
+func setKeep(d *pattern.Design, at pattern.At, key string) {
+	m := &d.Marks[at[0]]
+	if (m.KeepMM < 0) == (key == runThrough) {
+		return
+	}
+	if m.KeepMM = usualKeep; key == runThrough {
+		m.KeepMM = pattern.KeepRange.Min
+	}
+}
