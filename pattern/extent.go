@@ -119,7 +119,7 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 			fr.Repeats = int(math.Max(1, math.Floor(e.w/f.PitchMM+1e-9)))
 			fr.W = f.PitchMM * float64(fr.Repeats)
 			fr.Beyond = 1
-			e.move = s.inLine(f, e.mid.X, fr.Repeats)
+			e.move = s.adjoining(f, e.mid.X, fr.Repeats)
 		}
 	}
 	e.frame = fr
@@ -227,4 +227,47 @@ func tooMany(cells int, path string) error {
 		return &unroll.FieldError{Path: path, Msg: fmt.Sprintf("rows times as many as stand at this pitch must be at most %d, all fields together; it is %d", MaxCells, cells)}
 	}
 	return nil
+}
+
+// adjoining returns how far the cells of a run of an exact pitch, of which so many
+// stand about its middle, are moved along so that they go on from run to run where
+// several of that pitch adjoin: these are centred as one.
+func (s *Sheet) adjoining(f Field, middle float64, repeats int) float64 {
+	if !mayAdjoin(f) {
+		return 0
+	}
+	lo, hi := f.Area.FromMM, f.Area.ToMM
+	for range s.Design.Fields { // as often as a chain may be long
+		for _, g := range s.Design.Fields {
+			if !mayAdjoin(g) || g.PitchMM != f.PitchMM {
+				continue
+			}
+			if g.Area.ToMM == lo {
+				lo = g.Area.FromMM
+			}
+			if g.Area.FromMM == hi {
+				hi = g.Area.ToMM
+			}
+		}
+	}
+	if lo == f.Area.FromMM && hi == f.Area.ToMM {
+		return 0
+	}
+	if !s.Flat.Wraps() {
+		end := s.Flat.Length/2 - s.Keep
+		lo, hi = math.Max(lo, -end), math.Min(hi, end)
+	} else {
+		middle = (f.Area.FromMM + f.Area.ToMM) / 2 // in the same turn as the others
+	}
+	move := (lo+hi)/2 - middle
+	if (int((hi-lo)/f.PitchMM+1e-9)-repeats)%2 != 0 {
+		move += f.PitchMM / 2 // a cell stands on the one middle, a bridge on the other
+	}
+	return math.Remainder(move, f.PitchMM)
+}
+
+// mayAdjoin reports whether a field is a run whose cells may go on in the next.
+func mayAdjoin(f Field) bool {
+	return f.Area.Shape == RunShape && f.PitchMM > 0 && (f.Edge == "" || f.Edge == EdgeClip) &&
+		f.TurnDeg == 0 && (f.Mirror == "" || f.Mirror == MirrorAcross) && len(f.GradeAlong) == 0
 }

@@ -120,7 +120,7 @@ func (s *Sheet) layField(i int, m motif.Motif, e extent, areas []landed) error {
 	if shapes, cells, err = mirrored(shapes, cells, along, across, turn); err != nil {
 		return err
 	}
-	if shapes, cells, err = e.inOneTurn(shapes, cells, s.Flat); err != nil {
+	if shapes, cells, err = e.inOnePeriod(shapes, cells, s.Flat); err != nil {
 		return err
 	}
 	if err := s.cutField(f, e, shapes, cells); err != nil {

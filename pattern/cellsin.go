@@ -8,10 +8,10 @@ import (
 	"fretband/unroll/plane"
 )
 
-// inOneTurn cuts the cells of an area on a band that closes to the turn about the area's
+// inOnePeriod cuts the cells of an area on a band that closes to the turn about the area's
 // middle: a cell that reaches farther would meet cells at the area's other end, come
 // round.
-func (e extent) inOneTurn(shapes []plane.Loop, cells []fieldCell, flat unroll.Flat) ([]plane.Loop, []fieldCell, error) {
+func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.Flat) ([]plane.Loop, []fieldCell, error) {
 	if !flat.Wraps() || e.closed {
 		return shapes, cells, nil
 	}
