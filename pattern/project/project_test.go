@@ -2,7 +2,6 @@ package project
 
 import (
 	"bytes"
-	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -241,41 +240,6 @@ func TestTheRichDesignUsesEveryField(t *testing.T) {
 		if !strings.HasPrefix(key, "Band.") && !strings.HasPrefix(key, "Inside.") && !strings.HasPrefix(key, "Thickness.") {
 			assert.True(t, is, key)
 		}
-	}
-}
-
-// The reference in the package comment names every field, and marks as optional
-// those that are.
-func TestTheReferenceNamesEveryField(t *testing.T) {
-	doc, err := os.ReadFile("doc.go")
-	require.NoError(t, err)
-	lines := strings.Split(string(doc), "\n")
-	var walk func(reflect.Type)
-	walk = func(typ reflect.Type) {
-		for i, tag := range tagsOf(typ) {
-			found := false
-			for k, l := range lines {
-				words := strings.Fields(strings.TrimPrefix(l, "//"))
-				if len(words) == 0 || words[0] != tag.name {
-					continue
-				}
-				next := strings.Fields(strings.TrimPrefix(lines[k+1], "//"))
-				opt := len(words) > 1 && words[1] == "opt" || len(words) == 1 && len(next) > 0 && next[0] == "opt"
-				found = found || opt == tag.optional
-			}
-			assert.True(t, found, "%s.%s (optional: %v)", typ, tag.name, tag.optional)
-			ft := typ.Field(i).Type
-			if ft.Kind() == reflect.Slice {
-				ft = ft.Elem()
-			}
-			if ft.Kind() == reflect.Struct && ft != reflect.TypeFor[pattern.Design]() {
-				walk(ft)
-			}
-		}
-	}
-	walk(reflect.TypeFor[pattern.Design]())
-	for _, m := range motif.All() {
-		assert.Contains(t, string(doc), fmt.Sprintf("%q", m.Key))
 	}
 }
 

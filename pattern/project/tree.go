@@ -17,13 +17,16 @@ const maxDepth = 16
 
 // longest is how many items the lists of a design hold, by their path without indices:
 // a longer one is refused before the rest of the file is read.
-var longest = map[string]int{
-	"fields": pattern.MaxFields, "fields.grade_along": pattern.MaxGrades, "fields.grade_across": pattern.MaxGrades,
-	"reserves": pattern.MaxReserves, "marks": pattern.MaxMarks,
-	"edits": pattern.MaxEdits, "edits.at": pattern.MaxSpots,
-	"accepted": pattern.MaxAccepted, "variants": pattern.MaxVariants,
-	"band.top_edge": unroll.MaxEdgePoints, "band.bottom_edge": unroll.MaxEdgePoints,
-	"band.inside.profile": unroll.MaxPieces,
+var longest = longestLists()
+
+func longestLists() map[string]int {
+	most := map[string]int{}
+	for _, e := range pattern.Table() {
+		if e.Count != nil {
+			most[strings.ReplaceAll(e.Path, "[]", "")] = e.Most
+		}
+	}
+	return most
 }
 
 // node is a value of the file with its place, so that errors can name it.
