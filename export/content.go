@@ -12,14 +12,14 @@ import (
 // ContentNumber names the content of a design: the first eight digits of the
 // SHA-256 (FIPS 180-4) of its file. All files that are made of one design carry the
 // same number, and any change of the design changes it. It is empty for a design that
-// can't be saved.
+// can't be saved. The design has been checked, as that of a sheet is.
 func ContentNumber(d pattern.Design) string {
-	var b strings.Builder
 	d.Variants = nil // they are not what is handed over
-	if project.Write(&b, d) != nil {
+	b, err := project.Bytes(d)
+	if err != nil {
 		return "" // it can't be saved, so there is no file to be named
 	}
-	sum := sha256.Sum256([]byte(b.String()))
+	sum := sha256.Sum256(b)
 	return strings.ToUpper(hex.EncodeToString(sum[:4]))
 }
 

@@ -13,7 +13,7 @@ import (
 // Write writes the design. It writes nothing of a design that
 // [pattern.Design.Check] refuses, since that could not be read again.
 func Write(w io.Writer, d pattern.Design) error {
-	b, err := encode(d)
+	b, err := checked(d)
 	if err != nil {
 		return err
 	}
@@ -24,17 +24,23 @@ func Write(w io.Writer, d pattern.Design) error {
 // WriteFile writes the design to the file at path, whole or not at all, as package disk
 // does.
 func WriteFile(path string, d pattern.Design) error {
-	b, err := encode(d)
+	b, err := checked(d)
 	if err != nil {
 		return err
 	}
 	return disk.WriteFile(path, b, disk.Shared)
 }
 
-func encode(d pattern.Design) ([]byte, error) {
+func checked(d pattern.Design) ([]byte, error) {
 	if err := d.Check(); err != nil {
 		return nil, err
 	}
+	return Bytes(d)
+}
+
+// Bytes returns the file of a design that has been laid or read, and so checked. The error
+// is that of a number that is none.
+func Bytes(d pattern.Design) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
