@@ -7,7 +7,11 @@ import (
 )
 
 func TestOpeningsAndOutlinesCanBeCutAsTheyAreLaid(t *testing.T) {
-	for seed := range 300 {
+	n := 300
+	if testing.Short() {
+		n = 60
+	}
+	for seed := range n {
 		d := randomDesign(rand.New(rand.NewSource(int64(seed))))
 		s, err := Lay(d)
 		if err != nil {

@@ -51,8 +51,9 @@ func sameOpenings(a, b *Sheet, tol float64) error {
 
 // twinOf returns the opening of the sheet that is the loop within tol, -1 for none.
 func twinOf(s *Sheet, l plane.Loop, tol float64) int {
+	b := l.Bounds()
 	for i, o := range s.Openings {
-		if o.Box.Min.Dist(l.Bounds().Min) < tol && o.Box.Max.Dist(l.Bounds().Max) < tol && math.Abs(o.Loop.Area()-l.Area()) < 100*tol {
+		if o.Box.Min.Dist(b.Min) < tol && o.Box.Max.Dist(b.Max) < tol && math.Abs(o.Loop.Area()-l.Area()) < 100*tol {
 			return i
 		}
 	}

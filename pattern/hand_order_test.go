@@ -29,8 +29,11 @@ func area(ls []plane.Loop) float64 { return plane.Region(ls).Area() }
 // if all are drawn the other way round.
 func TestAdditionsDoNotDependOnTheirOrder(t *testing.T) {
 	bands := handBands()
-	touched := 0
-	for seed := range int64(12) {
+	n, touched := int64(12), 0
+	if testing.Short() {
+		n = 5
+	}
+	for seed := range n {
 		rng := rand.New(rand.NewSource(seed))
 		pick := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 		d := bands[[]string{"cuff", "soldered", "seamless", "tapered", "flared"}[seed%5]]
@@ -71,7 +74,7 @@ func TestAdditionsDoNotDependOnTheirOrder(t *testing.T) {
 			t.Errorf("seed %d: %d openings of %.4f mm², as mirror images %d of %.4f", seed, len(want), area(want), len(got), area(got))
 		}
 	}
-	if touched < 6 {
-		t.Errorf("only in %d of 12 anything was trimmed", touched)
+	if int64(touched) < n/2 {
+		t.Errorf("only in %d of %d anything was trimmed", touched, n)
 	}
 }

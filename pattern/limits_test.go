@@ -160,6 +160,9 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 // However many openings a hand lays in one place, as many are trimmed as the work
 // allows, and each of the others is told with its place.
 func TestOpeningsLaidOverEachOtherAreTrimmedAsFarAsTheWorkAllows(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow: as much work as is allowed")
+	}
 	d := Design{
 		Name:  "crowd",
 		Band:  unroll.Band{Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 48}, GapMM: 28, Thickness: unroll.Thickness{MM: 1}, WidthMM: 30, EndWidthMM: 30, NeutralK: 0.5},

@@ -98,6 +98,10 @@ func TestEveryPatternKeepsItsPromises(t *testing.T) {
 	bands := bandsOfAllForms(t)
 	rng := rand.New(rand.NewSource(*patternSeed))
 	t.Logf("seed %d", *patternSeed)
+	each := 1
+	if testing.Short() {
+		each = 4
+	}
 	keys := []string{motif.OwnKey}
 	for _, m := range motif.All() {
 		keys = append(keys, m.Key)
@@ -161,13 +165,15 @@ func TestEveryPatternKeepsItsPromises(t *testing.T) {
 			}
 		}()
 	}
-	for _, o := range all {
-		todo <- o
+	for i, o := range all {
+		if i%each == 0 {
+			todo <- o
+		}
 	}
 	close(todo)
 	wait.Wait()
 	t.Logf("%d of %d patterns break a promise; %d openings", failed.Load(), len(all), openings.Load())
-	if n := openings.Load(); n < 8*int64(len(all)) {
+	if n := openings.Load(); n < 8*int64(len(all)/each) {
 		t.Errorf("only %d openings", n)
 	}
 }

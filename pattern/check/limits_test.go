@@ -333,7 +333,7 @@ func TestNarrowBridgesAreListedByWhatTheyLack(t *testing.T) {
 	pair := func(x, gap float64) []plane.Loop {
 		return []plane.Loop{plane.Circle(plane.Pt(x-2-gap/2, 0), 2), plane.Circle(plane.Pt(x+2+gap/2, 0), 2)}
 	}
-	loops := slices.Concat(pair(-50, 0.7), pair(-30, 0.3), pair(-10, 0.5), pair(10, 0.9), pair(30, 0.5))
+	loops := slices.Concat(pair(-50, 0.7), pair(-30, 0.3), pair(30, 0.5), pair(10, 0.9), pair(-10, 0.5))
 	loops = append(loops, plane.Circle(plane.Pt(50, 12-2-0.6), 2), plane.Circle(plane.Pt(55, -12+2+0.2), 2))
 	list, all := NarrowBridges(pierced(t, openStrip(160, 24), loops...))
 	require.Equal(t, len(list), all)
@@ -407,4 +407,11 @@ func TestADomeTellsTheStretchOfItsMap(t *testing.T) {
 		assert.Equal(t, c.severity, f.Severity, f.What)
 		assert.Equal(t, c.severity == Caution, len(f.Fixes) > 0)
 	}
+}
+
+func TestFindingsAreReadWorstFirstAndWhatIsAcceptedBeforeNotes(t *testing.T) {
+	note, caution, breach := Finding{Kind: KindGap, Severity: Note}, Finding{Kind: KindGap, Severity: Caution}, Finding{Kind: KindGap, Severity: Breach}
+	let := func(f Finding) Finding { f.Accepted = "as it is"; return f }
+	got := InOrder([]Finding{note, let(breach), caution}, []Finding{let(caution), let(note), breach})
+	assert.Equal(t, []Finding{breach, caution, let(breach), let(caution), note, let(note)}, got)
 }
