@@ -86,3 +86,14 @@ func TestBothTablesHoldTheGaugesWithinTheLimitsForSheet(t *testing.T) {
 	assert.Zero(t, ImperialGaugeMM(MinImperialGauge-1))
 	assert.Zero(t, ImperialGaugeMM(MaxImperialGauge+1))
 }
+
+func TestSheetOfEveryGaugeIsBent(t *testing.T) {
+	for n := MinGauge; n <= MaxGauge; n++ {
+		f := unroll(t, with(cuff(60, 48, 25, 1), func(b *Band) { b.Thickness = Thickness{BSGauge: n} }))
+		assert.Equal(t, GaugeMM(n), f.Thickness)
+	}
+	for n := MinImperialGauge; n <= MaxImperialGauge; n++ {
+		f := unroll(t, with(cuff(60, 48, 25, 1), func(b *Band) { b.Thickness = Thickness{ImperialGauge: n} }))
+		assert.Equal(t, ImperialGaugeMM(n), f.Thickness)
+	}
+}

@@ -213,6 +213,10 @@ func TestUnclearSizesAreRefusedWithAQuestion(t *testing.T) {
 		{"us", "17.5", "inner diameter in mm?"},
 		{"iso", "17.3", "inner diameter in mm?"},
 		{"bangle", "2.4", `meant as inches or as "2-4"?`},
+		{"uk", "1.2", `meant as inches or as "1-2"?`},
+		{"uk", "3.9", `meant as inches or as "3-9"?`},
+		{"uk", "12", "inner diameter in mm?"},
+		{"iso", "29.9", "inner diameter in mm?"},
 		{"us", "7.3", "quarters"},
 		{"us", "-1", "not a size"},
 		{"us", "1e1", "not a size"},
@@ -226,5 +230,15 @@ func TestUnclearSizesAreRefusedWithAQuestion(t *testing.T) {
 		_, err := SizeCircumference(c.scale, c.size)
 		require.Error(t, err, "%q %q", c.scale, c.size)
 		assert.Contains(t, err.Error(), c.part)
+	}
+}
+
+// What is too large or too small for inches, or for a finger's diameter, is no question.
+func TestOnlyLikelyMeaningsAreAskedFor(t *testing.T) {
+	for _, size := range []string{"0.9", "1", "4", "5", "11.9", "30", "31"} {
+		assert.Empty(t, sizeQuestion(size), size)
+	}
+	for _, size := range []string{"1.1", "3.9", "12", "29.9", "N1"} {
+		assert.NotEmpty(t, sizeQuestion(size), size)
 	}
 }

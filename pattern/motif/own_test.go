@@ -47,6 +47,20 @@ func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
 	}
 }
 
+func TestAnOwnMotifIsAsLargeAsAsked(t *testing.T) {
+	m, err := Own(plane.Rect(plane.Box{Min: plane.Pt(2, 3), Max: plane.Pt(6, 5)}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, size := range []float64{1, 0.5, 0.1} {
+		// Twice as wide as high, in boxes of 8 by 5: the width is what counts.
+		til := m.Cells(frameOf(m, 8, 5, 3, map[string]float64{"size": size}))
+		if b := til.Shapes[0].Bounds(); math.Abs(b.W()-8*size)+math.Abs(b.H()-4*size) > 1e-9 {
+			t.Errorf("size %g: %g by %g", size, b.W(), b.H())
+		}
+	}
+}
+
 func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
 	for says, l := range map[string]plane.Loop{
 		"can't be cut out":     plane.Polygon(plane.Pt(0, 0), plane.Pt(4, 4), plane.Pt(4, 0), plane.Pt(0, 5)),
