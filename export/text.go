@@ -63,41 +63,6 @@ func Plain(s string) string {
 	return strings.Join(strings.Fields(s), " ")
 }
 
-// Wrap breaks text into lines of at most width letters, at spaces where it can.
-// Lines after the first are indented by two spaces.
-func Wrap(text string, width int) []string {
-	var lines []string
-	line := ""
-	for _, w := range strings.Fields(text) {
-		for {
-			room := width - len([]rune(line))
-			if line != "" && strings.TrimSpace(line) != "" {
-				room--
-			}
-			n := len([]rune(w))
-			if n <= room {
-				break
-			}
-			if strings.TrimSpace(line) == "" { // one word longer than a line
-				rs := []rune(w)
-				lines = append(lines, line+string(rs[:room]))
-				w = string(rs[room:])
-			} else {
-				lines = append(lines, line)
-			}
-			line = "  "
-		}
-		if line != "" && strings.TrimSpace(line) != "" {
-			line += " "
-		}
-		line += w
-	}
-	if strings.TrimSpace(line) != "" {
-		lines = append(lines, line)
-	}
-	return lines
-}
-
 // LetterWide is the mean width of a letter as a share of its size in sans faces, on the
 // wide side so that no text is cut off.
 const LetterWide = 0.56

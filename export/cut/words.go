@@ -150,10 +150,10 @@ func totalWords(r *check.Report, o export.Options) string {
 func noteLines(s *pattern.Sheet, r *check.Report, o export.Options, width int) []string {
 	lines := []string{"NOT CUT: notes for the reader"}
 	for _, f := range fileFacts(s, r, o) {
-		lines = append(lines, export.Wrap(f.String(), width)...)
+		lines = append(lines, wrap(f.String(), width)...)
 	}
 	for _, c := range export.Cautions(s, r, o) {
-		lines = append(lines, export.Wrap(c, width)...)
+		lines = append(lines, wrap(c, width)...)
 	}
 	return lines
 }
@@ -176,4 +176,30 @@ func WriteNote(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options)
 	fmt.Fprintf(&b, "\n%s\n", export.TagOf(s.Design, export.TagRoom))
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// wrap breaks text into lines of at most width letters, at spaces where it can.
+// Lines after the first are indented by two spaces.
+func wrap(text string, width int) []string {
+	b := export.Breaker[string]{
+		Width: func(w string) float64 { return float64(len([]rune(w))) },
+		Space: 1, Room: float64(width), Indent: 2,
+		Cut: func(w string, room float64) (head, tail string, more bool) {
+			rs := []rune(w)
+			n := max(1, int(room))
+			return string(rs[:n]), string(rs[n:]), true
+		},
+	}
+	var lines []string
+	for _, l := range b.Lines(0, strings.Fields(text)) {
+		line := strings.Repeat(" ", int(l[0].X))
+		for k, w := range l {
+			if k > 0 {
+				line += " "
+			}
+			line += w.Word
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }

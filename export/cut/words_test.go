@@ -2,6 +2,7 @@ package cut
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -68,4 +69,16 @@ func TestWordsOnTheGrainTellTheTurn(t *testing.T) {
 	assert.Contains(t, grainWords(turned(90, 90)), "along y")
 	assert.Contains(t, grainWords(turned(33, 213, 33)), "turned by 33 degrees")
 	assert.Contains(t, grainWords(turned(33, 213, 33)), "1 of them")
+}
+
+func TestWrapKeepsEveryWordWithinTheWidth(t *testing.T) {
+	text := "Cut edges and free points are sharp: " + strings.Repeat("x", 50) + " end é"
+	for width := 6; width < 60; width++ {
+		var words strings.Builder
+		for _, l := range wrap(text, width) {
+			assert.LessOrEqual(t, len([]rune(l)), width)
+			words.WriteString(strings.ReplaceAll(l, " ", ""))
+		}
+		assert.Equal(t, strings.ReplaceAll(text, " ", ""), words.String())
+	}
 }

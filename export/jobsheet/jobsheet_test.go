@@ -107,8 +107,8 @@ func TestWordsStayInTheirColumn(t *testing.T) {
 		for _, p := range c {
 			high += p.before + p.high()
 			for _, line := range p.lines {
-				for k, w := range line.words {
-					most = math.Max(most, line.x[k]+ty.width(w, p.size))
+				for _, w := range line {
+					most = math.Max(most, w.X+ty.width(w.Word, p.size))
 				}
 			}
 		}

@@ -56,11 +56,8 @@ func (t *jobType) width(w jobWord, size float64) float64 {
 	return v * size
 }
 
-// jobLine is one line of a column: words with the place of each from the column's left.
-type jobLine struct {
-	words []jobWord
-	x     []float64
-}
+// jobLine is one line of a column.
+type jobLine []export.Set[jobWord]
 
 // jobPara is a paragraph broken into lines.
 type jobPara struct {
@@ -93,43 +90,35 @@ func (t *jobType) broken(e jobEntry, size, wide float64) jobPara {
 	}
 	p.leading = jobLeading * p.size
 	space := t.width(jobWord{"m m", false}, p.size) - 2*t.width(jobWord{"m", false}, p.size)
-	var line jobLine
-	x := first
-	put := func(w jobWord) {
-		for {
-			v := t.width(w, p.size)
-			if x+v <= wide+1e-9 {
-				line.words, line.x = append(line.words, w), append(line.x, x)
-				x += v + space
-				return
-			}
-			if len(line.words) == 0 || x == indent { // wider than a line: a checksum, a path
-				head, tail := t.cut(w, p.size, wide-x)
-				line.words, line.x = append(line.words, head), append(line.x, x)
-				w = tail
-			}
-			p.lines, line, x = append(p.lines, line), jobLine{}, indent
-			if w.text == "" {
-				return
-			}
+	breaker := export.Breaker[jobWord]{
+		Width: func(w jobWord) float64 { return t.width(w, p.size) },
+		Space: space, Room: wide, Indent: indent,
+		Cut: func(w jobWord, room float64) (head, tail jobWord, more bool) {
+			head, tail = t.cut(w, p.size, room)
+			return head, tail, tail.text != ""
+		},
+	}
+	var words []jobWord
+	if e.kind != jobFact {
+		for _, w := range strings.Fields(e.label) {
+			words = append(words, jobWord{w, true})
 		}
 	}
-	if e.kind == jobFact {
+	for _, w := range strings.Fields(e.text) {
+		words = append(words, jobWord{w, false})
+	}
+	for _, l := range breaker.Lines(first, words) {
+		p.lines = append(p.lines, l)
+	}
+	if e.kind == jobFact { // its label stands in a column of its own
 		label := jobWord{e.label, true}
 		if t.width(label, p.size) > indent-space {
 			label, _ = t.cut(label, p.size, indent-space)
 		}
-		line.words, line.x = append(line.words, label), append(line.x, 0)
-	} else {
-		for _, w := range strings.Fields(e.label) {
-			put(jobWord{w, true})
+		if len(p.lines) == 0 {
+			p.lines = []jobLine{nil}
 		}
-	}
-	for _, w := range strings.Fields(e.text) {
-		put(jobWord{w, false})
-	}
-	if len(line.words) > 0 {
-		p.lines = append(p.lines, line)
+		p.lines[0] = append(jobLine{{Word: label}}, p.lines[0]...)
 	}
 	return p
 }
@@ -328,15 +317,15 @@ func (t *jobType) draw(ps []jobPara, x, y float64) {
 		y -= p.before
 		for _, line := range p.lines {
 			y -= p.leading
-			for i := 0; i < len(line.words); {
+			for i := 0; i < len(line); {
 				// Words of one face go out as one text, so that a reader finds phrases.
 				k := i + 1
-				text := line.words[i].text
-				for k < len(line.words) && line.words[k].bold == line.words[i].bold && !(i == 0 && k == 1 && line.x[0] == 0 && line.x[1] > t.width(line.words[0], p.size)+p.size) {
-					text += " " + line.words[k].text
+				text, bold := line[i].Word.text, line[i].Word.bold
+				for k < len(line) && line[k].Word.bold == bold {
+					text += " " + line[k].Word.text
 					k++
 				}
-				t.doc.Text(plane.Pt(x+line.x[i], y+0.2*p.size), text, pdf.Font{Size: p.size, Bold: line.words[i].bold}, pdf.Left)
+				t.doc.Text(plane.Pt(x+line[i].X, y+0.2*p.size), text, pdf.Font{Size: p.size, Bold: bold}, pdf.Left)
 				i = k
 			}
 		}

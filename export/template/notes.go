@@ -229,27 +229,6 @@ func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
 
 func columnWidth(room plane.Box) float64 { return (room.W() - columnGap) / 2 }
 
-func (t *template) breakLine(text string, f pdf.Font, width float64) []string {
-	const indent = "   "
-	space := t.wordWidth(" ", f)
-	var lines []string
-	line, used := "", 0.0
-	for _, word := range strings.Fields(text) {
-		w := t.wordWidth(word, f)
-		switch {
-		case line == "":
-			line, used = word, w
-		case used+space+w > width:
-			lines = append(lines, line)
-			line, used = indent+word, float64(len(indent))*space+w
-		default:
-			line += " " + word
-			used += space + w
-		}
-	}
-	return append(lines, line)
-}
-
 // wordWidth measures each word once: most of the notes are the same few words.
 func (t *template) wordWidth(word string, f pdf.Font) float64 {
 	k := wordIn{word, f}
@@ -297,6 +276,29 @@ func SawAdvice(r *check.Report) []string {
 	}
 	if b.Advice != "" {
 		lines = append(lines, export.Plain(b.Advice))
+	}
+	return lines
+}
+
+// breakLine breaks text into lines; those after the first are indented.
+func (t *template) breakLine(text string, f pdf.Font, width float64) []string {
+	const indent = "   "
+	space := t.wordWidth(" ", f)
+	b := export.Breaker[string]{
+		Width: func(w string) float64 { return t.wordWidth(w, f) },
+		Space: space, Room: width, Indent: float64(len(indent)) * space,
+	}
+	var lines []string
+	for i, l := range b.Lines(0, strings.Fields(text)) {
+		words := make([]string, len(l))
+		for k, w := range l {
+			words[k] = w.Word
+		}
+		line := strings.Join(words, " ")
+		if i > 0 {
+			line = indent + line
+		}
+		lines = append(lines, line)
 	}
 	return lines
 }
