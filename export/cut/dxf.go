@@ -2,10 +2,12 @@ package cut
 
 import (
 	"bufio"
+	_ "embed"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
+	"text/template"
 
 	"fretband/export"
 	"fretband/pattern"
@@ -47,9 +49,12 @@ func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 	low := box.Min.Y - dxfGap - dxfText
 	ext := box.Add(plane.Pt(box.Min.X, low-float64(len(notes)-1)*dxfLine))
 
+	before, after, err := skeletonOf(d.r12, ext, dxfLayers(p))
+	if err != nil {
+		return err
+	}
 	d.pair(dxfComment, export.TagOf(s.Design, export.TagRoom))
-	d.open(ext, dxfLayers(p))
-	d.section("ENTITIES")
+	d.w.WriteString(before)
 	for _, m := range p.marks {
 		d.dxfMark(m)
 	}
@@ -72,75 +77,129 @@ func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 		indent := len(n) - len(strings.TrimLeft(n, " "))
 		d.text(layerNotes, plane.Pt(box.Min.X+float64(indent)*dxfText, low-float64(i)*dxfLine), strings.TrimSpace(n))
 	}
-	d.endSection()
-	d.close(ext)
+	d.w.WriteString(after)
 	return d.w.Flush()
 }
 
 // release12 reports whether the options ask for the older release.
 func release12(o export.Options) bool { return o.Curves == export.ArcsR12 || o.Curves == export.Chords }
 
+// Each release has a skeleton: a whole file of it that draws nothing, with the extents and
+// layers left open. What its sections have to hold is in the open DXF reference. The lines
+// go where the section of entities begins.
+var (
+	//go:embed release2000.dxf
+	text2000 string // AC1015
+	//go:embed release12.dxf
+	text12 string // AC1009: only what is referred to is needed, a line type and the layers
+
+	skeleton2000, skeleton12 = skeleton(text2000), skeleton(text12)
+)
+
+func skeleton(text string) *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{"real": real}).Parse(text))
+}
+
+// Handles of the skeleton of release 2000: that of the model's record, which owns all
+// entities, and the first that is free.
+const (
+	modelRecord = "15"
+	firstEntity = 0x100
+)
+
 // dxfLayer is an entry of the table of layers.
 type dxfLayer struct {
-	name   string
-	colour int // index
-	h      int // handle, in release 2000
+	Name       string
+	Colour     int    // index
+	Handle     string // in release 2000
+	NotPlotted bool
 }
 
 // dxfLayers lists the layers that a plan needs.
 func dxfLayers(p cutPlan) []dxfLayer {
 	const shows = 7 // black or white, whichever shows
-	ls := []dxfLayer{{"0", shows, hLayer0}, {layerOpenings, shows, hLayerOpenings}, {layerOutline, shows, hLayerOutline}, {layerNotes, shows, hLayerNotes}}
+	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}, {layerNotes, shows, "11", true}}
 	if len(p.marks) > 0 {
-		ls = append(ls, dxfLayer{export.LayerMarks, marksGreyIndex, hLayerMarks})
+		ls = append(ls, dxfLayer{export.LayerMarks, marksGreyIndex, "22", false})
 	}
 	if p.leads() {
-		ls = append(ls, dxfLayer{layerLeads, shows, hLayerLeads})
+		ls = append(ls, dxfLayer{layerLeads, shows, "23", false})
 	}
 	return ls
 }
 
-// dxf writes pairs of group code and value, and of these what the two releases
-// write differently. Write errors stay in w until Flush.
+// skeletonOf returns what stands before and after the entities.
+func skeletonOf(r12 bool, ext plane.Box, layers []dxfLayer) (before, after string, err error) {
+	t := skeleton2000
+	if r12 {
+		t = skeleton12
+	}
+	var b strings.Builder
+	err = t.Execute(&b, struct {
+		plane.Box
+		View   float64 // the height of the view: it is 3 wide to 2 high and shows everything
+		Layers []dxfLayer
+	}{ext, 1.1 * max(ext.H(), ext.W()/1.5), layers})
+	const section = "ENTITIES\n"
+	before, after, _ = strings.Cut(b.String(), section)
+	return before + section, after, err
+}
+
+// dxf writes pairs of group code and value. Write errors stay in w until Flush.
 type dxf struct {
 	w      *bufio.Writer
 	r12    bool
 	entity int // written so far; release 2000 numbers them
 }
 
-// open writes what stands before the entities.
-func (d *dxf) open(ext plane.Box, layers []dxfLayer) {
-	if d.r12 {
-		d.openR12(ext, layers)
-		return
-	}
-	d.open2000(ext, layers)
-}
-
-// close writes what stands after the entities.
-func (d *dxf) close(ext plane.Box) {
-	if !d.r12 {
-		d.objects2000(ext)
-	}
-	d.pair(0, "EOF")
-}
-
-// begin opens an entity. Colour and line type are left to the layer.
+// begin opens an entity of the model. Colour and line type are left to the layer.
 func (d *dxf) begin(kind, layer, class string) {
+	d.pair(0, kind)
 	if d.r12 {
-		d.beginR12(kind, layer)
+		d.pair(8, layer)
 		return
 	}
-	d.begin2000(kind, layer, class)
+	d.pair(5, fmt.Sprintf("%X", firstEntity+d.entity))
+	d.entity++
+	d.pair(330, modelRecord)
+	d.pair(100, "AcDbEntity")
+	d.pair(8, layer)
+	d.pair(100, class)
 }
 
-// vertices writes the vertices of edges, closed or open.
+// vertices writes the vertices of edges, closed or open: as LWPOLYLINE, which release 12
+// has not, or as POLYLINE with a VERTEX each.
 func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
-	if d.r12 {
-		d.verticesR12(layer, l, closed)
-		return
+	flag := 0
+	if closed {
+		flag = 1
 	}
-	d.vertices2000(layer, l, closed)
+	if d.r12 {
+		d.begin("POLYLINE", layer, "")
+		d.num(66, 1) // vertices follow
+		d.point3(10, 0, 0, 0)
+		d.num(70, flag)
+	} else {
+		d.begin("LWPOLYLINE", layer, "AcDbPolyline")
+		d.num(90, len(l))
+		d.num(70, flag)
+		d.real(43, 0)
+	}
+	for i, v := range l {
+		if d.r12 {
+			d.begin("VERTEX", layer, "")
+			d.point3(10, v.X, v.Y, 0)
+		} else {
+			d.real(10, v.X)
+			d.real(20, v.Y)
+		}
+		if v.Bulge != 0 && (closed || i < len(l)-1) {
+			d.bulge(v.Bulge)
+		}
+	}
+	if d.r12 {
+		d.begin("SEQEND", layer, "")
+	}
 }
 
 // chain writes edges that run into one another, open.
@@ -178,9 +237,11 @@ func (d *dxf) pair(code int, value string) {
 func (d *dxf) num(code, value int) { d.pair(code, fmt.Sprint(value)) }
 
 // real writes a number with the decimal point that strict readers want.
-func (d *dxf) real(code int, v float64) { d.pair(code, dxfReal(export.Coord(v))) }
+func (d *dxf) real(code int, v float64) { d.pair(code, real(v)) }
 
-func dxfReal(s string) string {
+func real(v float64) string { return withPoint(export.Coord(v)) }
+
+func withPoint(s string) string {
 	if !strings.Contains(s, ".") {
 		s += ".0"
 	}
@@ -189,39 +250,10 @@ func dxfReal(s string) string {
 
 // bulge writes a bulge with all the digits there are: the height of an arc is
 // its bulge times half the chord.
-func (d *dxf) bulge(v float64) { d.pair(42, dxfReal(export.Decimal(v, 17))) }
-
-func (d *dxf) point(code int, p plane.Point) {
-	d.real(code, p.X)
-	d.real(code+10, p.Y)
-}
+func (d *dxf) bulge(v float64) { d.pair(42, withPoint(export.Decimal(v, 17))) }
 
 func (d *dxf) point3(code int, x, y, z float64) {
 	d.real(code, x)
 	d.real(code+10, y)
 	d.real(code+20, z)
 }
-
-func (d *dxf) section(name string) {
-	d.pair(0, "SECTION")
-	d.pair(2, name)
-}
-
-// extents and decimals are header variables that both releases have.
-func (d *dxf) extents(ext plane.Box) {
-	d.pair(9, "$INSBASE")
-	d.point3(10, 0, 0, 0)
-	d.pair(9, "$EXTMIN")
-	d.point3(10, ext.Min.X, ext.Min.Y, 0)
-	d.pair(9, "$EXTMAX")
-	d.point3(10, ext.Max.X, ext.Max.Y, 0)
-}
-
-func (d *dxf) decimals() {
-	d.pair(9, "$LUNITS")
-	d.num(70, 2) // decimal
-	d.pair(9, "$LUPREC")
-	d.num(70, 4)
-}
-
-func (d *dxf) endSection() { d.pair(0, "ENDSEC") }

@@ -1,75 +1,29 @@
 package cut
 
 import (
+	"fmt"
 	"strings"
-
-	"fretband/unroll/plane"
 )
 
-// The DXF of release 12 (AC1009), which old machines and small programs read: no
-// handles, no LWPOLYLINE but POLYLINE with a VERTEX each, arcs as bulges all the
-// same. A header of that release can't name a unit; the notes do.
-
-// openR12 writes what stands before the entities. Only what is referred to is
-// needed: a line type and the layers.
-func (d *dxf) openR12(ext plane.Box, layers []dxfLayer) {
-	d.section("HEADER")
-	d.pair(9, "$ACADVER")
-	d.pair(1, "AC1009")
-	d.extents(ext)
-	d.decimals()
-	d.endSection()
-
-	d.section("TABLES")
-	table := func(name string, n int) {
-		d.pair(0, "TABLE")
-		d.pair(2, name)
-		d.num(70, n)
-	}
-	table("LTYPE", 1)
-	d.pair(0, "LTYPE")
-	d.pair(2, "CONTINUOUS")
-	d.num(70, 0)
-	d.pair(3, "Solid line")
-	d.num(72, 65)
-	d.num(73, 0)
-	d.real(40, 0)
-	d.pair(0, "ENDTAB")
-	table("LAYER", len(layers))
-	for _, l := range layers {
-		d.pair(0, "LAYER")
-		d.pair(2, l.name)
-		d.num(70, 0)
-		d.num(62, l.colour)
-		d.pair(6, "CONTINUOUS")
-	}
-	d.pair(0, "ENDTAB")
-	d.endSection()
-}
-
-func (d *dxf) beginR12(kind, layer string) {
-	d.pair(0, kind)
-	d.pair(8, layer)
-}
-
-// verticesR12 writes a line as POLYLINE.
-func (d *dxf) verticesR12(layer string, l plane.Loop, closed bool) {
-	d.beginR12("POLYLINE", layer)
-	d.num(66, 1) // vertices follow
-	d.point3(10, 0, 0, 0)
-	if closed {
-		d.num(70, 1)
-	} else {
-		d.num(70, 0)
-	}
-	for i, v := range l {
-		d.beginR12("VERTEX", layer)
-		d.point3(10, v.X, v.Y, 0)
-		if v.Bulge != 0 && (closed || i < len(l)-1) {
-			d.bulge(v.Bulge)
+// dxfString writes text in the seven-bit form that every reader takes: other
+// letters as \U+XXXX, and the caret, which starts a control code, with a space.
+func dxfString(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == '^':
+			b.WriteString("^ ")
+		case r < 0x20 || r == 0x7f:
+			b.WriteByte(' ')
+		case r < 0x7f:
+			b.WriteRune(r)
+		case r <= 0xFFFF:
+			fmt.Fprintf(&b, `\U+%04X`, r)
+		default:
+			b.WriteByte('?') // the form has room for four digits
 		}
 	}
-	d.beginR12("SEQEND", layer)
+	return b.String()
 }
 
 // latin lists letters beyond seven bits and what is written for them.
