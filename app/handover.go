@@ -11,34 +11,22 @@ import (
 )
 
 // HandOver are the answers given when files were last handed over: to whom, where to,
-// and how he works. Lengths are mm. What one receiver was told is kept for the next
-// time, also if another is asked about in between.
+// and how he works. What one receiver was told is kept for the next time, also if another
+// is asked about in between.
 type HandOver struct {
-	Folder      string  `json:"folder,omitempty"`
-	For         string  `json:"for,omitempty"`          // key of the receiver; empty is whoever asks
-	LeaveFolder bool    `json:"leave_folder,omitempty"` // it is not opened afterwards
-	Paper       string  `json:"paper"`
-	PaperCopies int     `json:"paper_copies"` // for the bench
-	Process     string  `json:"process"`
-	KerfMM      float64 `json:"kerf_mm"`
-	Curves      string  `json:"curves"`
-	ChordMM     float64 `json:"chord_mm"`
-	LeadMM      float64 `json:"lead_mm"`
-	Tabs        int     `json:"tabs"`
-	TabMM       float64 `json:"tab_mm"`
-	Copies      int     `json:"copies"`
-	SheetW      float64 `json:"sheet_w_mm"` // 0: as large as needed
-	SheetH      float64 `json:"sheet_h_mm"`
-	GapMM       float64 `json:"gap_mm"`
-	MarginMM    float64 `json:"margin_mm"`
+	Folder      string `json:"folder,omitempty"`
+	For         string `json:"for,omitempty"`          // key of the receiver; empty is whoever asks
+	LeaveFolder bool   `json:"leave_folder,omitempty"` // it is not opened afterwards
+	PaperCopies int    `json:"paper_copies"`           // for the bench
+	export.Options
 }
 
 // firstHandOver is what stands there before anything has been answered.
 func firstHandOver() HandOver {
-	return HandOver{
-		Paper: export.A4, PaperCopies: 1, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
+	return HandOver{PaperCopies: 1, Options: export.Options{
+		Paper: export.A4, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
 		TabMM: export.UsualTabMM, Copies: 1, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
-	}
+	}}
 }
 
 // WhoeverAsks is the key of a receiver of whom nothing is known.
@@ -54,40 +42,34 @@ type HandOverGroup struct {
 
 // HandOverGroups returns what has to be known for the files of a receiver.
 func HandOverGroups(receiver string) []HandOverGroup {
-	cut := HandOverGroup{"How it is cut", []HandOverChoice{curvesChoice()}, [][]HandOverNumber{{kerfNumber(), leadNumber()}, {tabsNumber(), tabWidthNumber()}, {chordNumber()}}}
-	sheet := HandOverGroup{"On the sheet of metal", nil, [][]HandOverNumber{{copiesNumber()}, {sheetWidthNumber(), sheetHeightNumber()}, {gapNumber(), marginNumber()}}}
+	n := func(key string) HandOverNumber { return askedNumber(export.AskByKey(key)) }
+	c := func(key string) HandOverChoice { return HandOverChoice{export.AskByKey(key)} }
+	cut := HandOverGroup{"How it is cut", []HandOverChoice{c("curves")}, [][]HandOverNumber{{n("kerf"), n("lead")}, {n("tabs"), n("tab-width")}, {n("chord")}}}
+	sheet := HandOverGroup{"On the sheet of metal", nil, [][]HandOverNumber{{n("copies")}, {n("sheet-width"), n("sheet-height")}, {n("gap"), n("margin")}}}
 	switch receiver {
 	case "bench":
-		return []HandOverGroup{{"On paper", []HandOverChoice{paperChoice()}, [][]HandOverNumber{{paperCopiesNumber()}}}}
+		return []HandOverGroup{{"On paper", []HandOverChoice{c("paper")}, [][]HandOverNumber{{paperCopies()}}}}
 	case "laser":
 		return []HandOverGroup{cut, sheet}
 	case WhoeverAsks:
-		return []HandOverGroup{{"", []HandOverChoice{processChoice(), paperChoice()}, nil}, cut, sheet}
+		return []HandOverGroup{{"", []HandOverChoice{c("process"), c("paper")}, nil}, cut, sheet}
 	}
 	return nil
 }
 
-// Options are the answers that concern the receiver as the files take them.
-func (h HandOver) Options() export.Options {
+// Asked are the answers that concern the receiver, as the files take them.
+func (h HandOver) Asked() export.Options {
 	var o export.Options
-	switch h.For {
-	case "bench":
-		o.Paper, o.Copies = h.Paper, h.PaperCopies
-		return o
-	case "laser":
-	case WhoeverAsks:
-		o.Paper, o.Process = h.Paper, h.Process
-	default:
-		return o
+	for _, g := range HandOverGroups(h.For) {
+		for _, c := range g.Choices {
+			*c.Text(&o) = *c.Text(&h.Options)
+		}
+		for _, n := range slices.Concat(g.Numbers...) {
+			if n.Ask.For == nil || n.Ask.For(&h.Options) {
+				n.write(&o, n.Get(h))
+			}
+		}
 	}
-	o.KerfMM, o.LeadMM, o.Curves = h.KerfMM, h.LeadMM, h.Curves
-	if h.Curves == export.Chords {
-		o.ChordMM = h.ChordMM
-	}
-	if h.Tabs > 0 {
-		o.Tabs, o.TabMM = h.Tabs, h.TabMM
-	}
-	o.Copies, o.StockW, o.StockH, o.GapMM, o.MarginMM = h.Copies, h.SheetW, h.SheetH, h.GapMM, h.MarginMM
 	return o
 }
 
@@ -134,20 +116,47 @@ func Breaches(fs []check.Finding) (count int, first string) {
 	return count, first
 }
 
-// HandOverNumber is one number of the answers.
+// HandOverNumber is one number of the answers: a line of the table of what may be asked.
 type HandOverNumber struct {
-	Key, Title, Unit, Tip string
-	Min, Max              float64
-	Step                  float64 // one press of an arrow key
-	Places                int
-	Whole                 bool
-	// Empty is what an entry without text says, which stands for 0; "" if a number has
-	// to be typed.
-	Empty string
-	Get   func(HandOver) float64
-	Set   func(*HandOver, float64)
-	Shown func(HandOver) bool // nil: always
+	*export.Ask
+	Min float64 // that may be typed
+	Get func(HandOver) float64
+	Set func(*HandOver, float64)
 }
+
+func askedNumber(a *export.Ask) HandOverNumber {
+	n := HandOverNumber{Ask: a, Min: max(a.Min, a.Least)}
+	n.Get = func(h HandOver) float64 {
+		if a.Whole != nil {
+			return float64(*a.Whole(&h.Options))
+		}
+		return *a.Number(&h.Options)
+	}
+	n.Set = func(h *HandOver, v float64) { n.write(&h.Options, v) }
+	return n
+}
+
+func (n HandOverNumber) write(o *export.Options, v float64) {
+	if n.Whole != nil {
+		*n.Whole(o) = int(v)
+	} else {
+		*n.Number(o) = v
+	}
+}
+
+// paperCopies is how many templates are printed. The bench is told another number than
+// a shop.
+func paperCopies() HandOverNumber {
+	a := *export.AskByKey("copies")
+	a.Key, a.Tip = "paper-copies", "How many templates are printed: one is used up with each part that is sawn. As many as fit stand on a page."
+	n := askedNumber(&a)
+	n.Get = func(h HandOver) float64 { return float64(h.PaperCopies) }
+	n.Set = func(h *HandOver, v float64) { h.PaperCopies = int(v) }
+	return n
+}
+
+// Shows reports whether the answers so far leave it something to say.
+func (n HandOverNumber) Shows(h HandOver) bool { return n.Shown == nil || n.Shown(&h.Options) }
 
 // Text writes the number, without its unit.
 func (n HandOverNumber) Text(h HandOver) string {
@@ -161,7 +170,7 @@ func (n HandOverNumber) Text(h HandOver) string {
 // Allowed says what may be typed: "0 to 1 mm".
 func (n HandOverNumber) Allowed() string {
 	s := strings.TrimSpace(fmt.Sprintf("%s to %s %s", FormatNumber(n.Min, n.Places), FormatNumber(n.Max, n.Places), n.Unit))
-	if n.Whole {
+	if n.Whole != nil {
 		s = "a whole number, " + s
 	}
 	if n.Empty != "" {
@@ -171,7 +180,7 @@ func (n HandOverNumber) Allowed() string {
 }
 
 func (n HandOverNumber) allows(v float64) bool {
-	return v >= n.Min && v <= n.Max && (!n.Whole || v == math.Trunc(v)) || v == 0 && n.Empty != ""
+	return v >= n.Min && v <= n.Max && (n.Whole == nil || v == math.Trunc(v)) || v == 0 && n.Empty != ""
 }
 
 // Put writes what was typed, or says what is allowed and leaves the answers alone.
@@ -206,12 +215,13 @@ func (n HandOverNumber) StepBy(h *HandOver, steps float64) {
 }
 
 // HandOverChoice is one of the either-ors of the answers.
-type HandOverChoice struct {
-	Key, Title, Tip string
-	Options         []Option
-	Get             func(HandOver) string
-	Set             func(*HandOver, string)
-}
+type HandOverChoice struct{ *export.Ask }
+
+// Get returns the key that is chosen.
+func (c HandOverChoice) Get(h HandOver) string { return *c.Text(&h.Options) }
+
+// Set chooses a key.
+func (c HandOverChoice) Set(h *HandOver, key string) { *c.Text(&h.Options) = key }
 
 // CutsSheet reports whether a receiver's files lay parts on a sheet of metal.
 func CutsSheet(receiver string) bool {

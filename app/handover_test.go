@@ -32,13 +32,13 @@ func TestAllowedAnswersAreGoodOptions(t *testing.T) {
 	for _, to := range append(receiverKeys(), WhoeverAsks) {
 		h := firstHandOver()
 		h.For = to
-		require.NoError(t, h.Options().Check(), to)
+		require.NoError(t, h.Asked().Check(), to)
 		for _, g := range HandOverGroups(to) {
 			for _, c := range g.Choices {
 				for _, o := range c.Options {
 					c.Set(&h, o.Key)
 					require.Equal(t, o.Key, c.Get(h))
-					require.NoError(t, h.Options().Check(), "%s %s", c.Key, o.Key)
+					require.NoError(t, h.Asked().Check(), "%s %s", c.Key, o.Key)
 				}
 			}
 			for _, most := range []bool{false, true} {
@@ -50,51 +50,67 @@ func TestAllowedAnswersAreGoodOptions(t *testing.T) {
 					require.NoError(t, n.Put(&h, FormatNumber(v, n.Places)), n.Title)
 					require.Equal(t, v, n.Get(h), n.Title)
 				}
-				require.NoError(t, h.Options().Check(), to)
+				require.NoError(t, h.Asked().Check(), to)
 			}
 		}
 	}
 }
 
+// What may be asked, whoever asks is asked in the window.
+func TestWhoeverAsksIsAskedAll(t *testing.T) {
+	asked := map[string]bool{}
+	for _, g := range HandOverGroups(WhoeverAsks) {
+		for _, c := range g.Choices {
+			asked[c.Key] = true
+		}
+		for _, n := range slices.Concat(g.Numbers...) {
+			asked[n.Key] = true
+		}
+	}
+	for _, a := range export.Asks() {
+		require.Equal(t, a.Title != "", asked[a.Key], a.Key)
+	}
+}
+
 func TestAReceiverIsToldNothingOfAnothersAnswers(t *testing.T) {
 	h := firstHandOver()
-	h.KerfMM, h.Tabs, h.Copies, h.PaperCopies, h.SheetW, h.SheetH, h.Paper = 0.1, 3, 12, 2, 300, 200, export.A3
+	h.KerfMM, h.Tabs, h.Copies, h.PaperCopies, h.StockW, h.StockH, h.Paper = 0.1, 3, 12, 2, 300, 200, export.A3
 	h.For = "client"
-	require.Equal(t, export.Options{}, h.Options())
+	require.Equal(t, export.Options{}, h.Asked())
 	h.For = "casting"
-	require.Equal(t, export.Options{}, h.Options())
+	require.Equal(t, export.Options{}, h.Asked())
 	h.For = "bench"
-	require.Equal(t, export.Options{Paper: export.A3, Copies: 2}, h.Options())
+	require.Equal(t, export.Options{Paper: export.A3, Copies: 2}, h.Asked())
 	h.For = "laser"
-	o := h.Options()
+	o := h.Asked()
 	require.Equal(t, []any{0.1, 3, 12, 300.0, ""}, []any{o.KerfMM, o.Tabs, o.Copies, o.StockW, o.Paper})
 	require.Zero(t, o.ChordMM, "arcs have no chords")
 }
 
 func TestANumberOfTheAnswersIsTypedOrLeftEmpty(t *testing.T) {
 	h := firstHandOver()
-	w := sheetWidthNumber()
+	w := askedNumber(export.AskByKey("sheet-width"))
 	require.Equal(t, "", w.Text(h))
 	require.NoError(t, w.Put(&h, "12 in"))
-	require.InDelta(t, 304.8, h.SheetW, 1e-9)
+	require.InDelta(t, 304.8, h.StockW, 1e-9)
 	require.Equal(t, "304.8", w.Text(h))
 	require.NoError(t, w.Put(&h, " "))
-	require.Zero(t, h.SheetW)
+	require.Zero(t, h.StockW)
 	w.StepBy(&h, 1)
-	require.Equal(t, 10.0, h.SheetW)
+	require.Equal(t, 10.0, h.StockW)
 	w.StepBy(&h, -1)
-	require.Zero(t, h.SheetW)
-	c := copiesNumber()
+	require.Zero(t, h.StockW)
+	c := askedNumber(export.AskByKey("copies"))
 	c.StepBy(&h, -10)
 	require.Equal(t, 1, h.Copies)
 	c.StepBy(&h, 2)
 	require.Equal(t, 3, h.Copies)
-	k := kerfNumber()
+	k := askedNumber(export.AskByKey("kerf"))
 	for _, bad := range []string{"", "wide", "-0.1", "2", "0.1 kg"} {
 		require.ErrorContains(t, k.Put(&h, bad), "0 to 1 mm", bad)
 		require.Zero(t, h.KerfMM)
 	}
-	require.ErrorContains(t, tabsNumber().Put(&h, "2.5"), "a whole number")
+	require.ErrorContains(t, askedNumber(export.AskByKey("tabs")).Put(&h, "2.5"), "a whole number")
 }
 
 func TestBreachesThatAreLetStandAreNotCounted(t *testing.T) {

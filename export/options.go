@@ -2,7 +2,6 @@ package export
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"unicode"
@@ -76,107 +75,68 @@ const (
 )
 
 // Options say how the files are to be used. The zero value is a template on A4
-// and cut files of one part, without kerf compensation.
+// and cut files of one part, without kerf compensation. What is asked, the window keeps as
+// JSON for the next time.
 type Options struct {
 	// KerfMM is the width that the blade or beam takes away. 0 draws the
 	// finished edges; otherwise the cut files draw the middle of the cut.
-	KerfMM float64
+	KerfMM float64 `json:"kerf_mm"`
 	// Paper is one of [Papers]; empty means A4.
-	Paper string
+	Paper string `json:"paper"`
 	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
 	// it open.
-	Process string
+	Process string `json:"process"`
 	// Solids names those of [Solids] that whoever asks gets besides; none if empty.
-	Solids []string
+	Solids []string `json:"-"`
 	// Copies is how many parts are made: on the cut sheet and on the template's pages.
 	// 0 means 1.
-	Copies int
+	Copies int `json:"copies"`
 	// Curves is "arcs", "arcs-r12" or "chords"; empty means "arcs".
-	Curves string
+	Curves string `json:"curves"`
 	// ChordMM is the greatest distance of a chord from its arc, mm, if Curves is
 	// "chords"; 0 means [UsualChordMM].
-	ChordMM float64
+	ChordMM float64 `json:"chord_mm"`
 	// LeadMM is the length of the lead-ins, mm; 0 writes none. Where there is no room
 	// for it, a lead-in is shorter.
-	LeadMM float64
+	LeadMM float64 `json:"lead_mm"`
 	// Tabs is the number of tabs that hold the outline in the sheet, TabMM the width
 	// of each; 0 tabs cut the part free, and 0 mm means [UsualTabMM].
-	Tabs  int
-	TabMM float64
+	Tabs  int     `json:"tabs"`
+	TabMM float64 `json:"tab_mm"`
 	// StockW and StockH are the size of the sheet that is cut, mm; 0 takes one as
 	// large as the parts need.
-	StockW, StockH float64
+	StockW float64 `json:"sheet_w_mm"`
+	StockH float64 `json:"sheet_h_mm"`
 	// GapMM is the least distance between parts, MarginMM that from a part to the
 	// edge of the sheet, with lead-ins and kerf; 0 means [UsualGapMM] and
 	// [UsualMarginMM].
-	GapMM, MarginMM float64
+	GapMM    float64 `json:"gap_mm"`
+	MarginMM float64 `json:"margin_mm"`
 	// Date is written on templates and job sheets as it stands; empty writes none.
-	Date string
+	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.
-	Replace bool
+	Replace bool `json:"-"`
 	// Earlier are content numbers that the design had before.
-	Earlier []string
+	Earlier []string `json:"-"`
 }
 
 // Check says what is wrong with the options, naming the one and its range.
 func (o Options) Check() error {
-	if math.IsNaN(o.KerfMM) || o.KerfMM < 0 || o.KerfMM > MaxKerfMM {
-		return fmt.Errorf("kerf %g mm: must be 0 (off) to %g mm", o.KerfMM, MaxKerfMM)
-	}
-	if _, ok := SheetOf(o.Paper); !ok {
-		return fmt.Errorf("paper %s: must be one of %s", unroll.Quote(o.Paper), strings.Join(Papers(), ", "))
+	for i := range asks {
+		if err := asks[i].check(&o); err != nil {
+			return err
+		}
 	}
 	for _, k := range o.Solids {
 		if !slices.Contains(Solids(), k) {
 			return fmt.Errorf("solid %s: must be one of %s", unroll.Quote(k), strings.Join(Solids(), ", "))
 		}
 	}
-	if err := o.checkCutting(); err != nil {
-		return err
-	}
-	if len(o.Date) > 40 {
-		return fmt.Errorf("date: %d letters: must be 40 at most", len(o.Date))
-	}
-	if len(o.Process) > 200 {
-		return fmt.Errorf("process: %d letters: must be 200 at most", len(o.Process))
+	if (o.StockW == 0) != (o.StockH == 0) {
+		return fmt.Errorf("sheet %g x %g mm: give both sides or neither", o.StockW, o.StockH)
 	}
 	if i := strings.IndexFunc(o.Process, unicode.IsControl); i >= 0 {
 		return fmt.Errorf("process: letter %d is a control character: must be plain words", i+1)
-	}
-	return nil
-}
-
-// checkCutting is Check for what concerns the cut sheet.
-func (o Options) checkCutting() error {
-	if o.Curves != "" && !slices.Contains(AllCurves(), o.Curves) {
-		return fmt.Errorf("curves %s: must be one of %s", unroll.Quote(o.Curves), strings.Join(AllCurves(), ", "))
-	}
-	for _, n := range []struct {
-		name           string
-		v, least, most float64
-		whenZero       string
-	}{
-		{"copies", float64(o.Copies), 0, MaxCopies, "one"},
-		{"chord", o.ChordMM, MinChordMM, MaxChordMM, "usual"},
-		{"lead-in", o.LeadMM, 0, MaxLeadMM, "none"},
-		{"tabs", float64(o.Tabs), 0, MaxTabs, "none"},
-		{"tab width", o.TabMM, MinTabMM, MaxTabMM, "usual"},
-		{"sheet width", o.StockW, 0, MaxStockMM, "as large as needed"},
-		{"sheet height", o.StockH, 0, MaxStockMM, "as large as needed"},
-		{"gap", o.GapMM, MinGapMM, MaxGapMM, "usual"},
-		{"margin", o.MarginMM, MinGapMM, MaxGapMM, "usual"},
-	} {
-		if n.v == 0 || n.v >= n.least && n.v <= n.most {
-			continue
-		}
-		from := "to"
-		if n.least > 0 {
-			from = fmt.Sprintf("or %g to", n.least)
-		}
-		return fmt.Errorf("%s %g: must be 0 (%s) %s %g", n.name, n.v, n.whenZero, from, n.most)
-	}
-	if (o.StockW == 0) != (o.StockH == 0) {
-		return fmt.Errorf("sheet %g x %g mm: give both sides or neither", o.StockW, o.StockH)
 	}
 	return nil
 }

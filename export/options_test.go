@@ -28,3 +28,43 @@ func TestOptionsOutOfRangeAreRefusedWithTheRange(t *testing.T) {
 		assert.NoError(t, o.Check())
 	}
 }
+
+// Each line of the table has its place in the options, and its limits are kept there.
+func TestEachAskIsLimited(t *testing.T) {
+	keys := map[string]bool{}
+	for i := range asks {
+		a := &asks[i]
+		assert.False(t, keys[a.Key], a.Key)
+		keys[a.Key] = true
+		assert.True(t, a.Title == "" || a.Tip != "", a.Key)
+		refused := func(o Options) {
+			assert.ErrorContains(t, o.Check(), strings.ReplaceAll(a.Key, "-", " ")[:3], a.Key)
+		}
+		var o Options
+		switch {
+		case a.Number != nil:
+			for _, v := range []float64{-1, 2*a.Max + 1, math.NaN(), math.Inf(1)} {
+				*a.Number(&o) = v
+				refused(o)
+			}
+			*a.Number(&o) = a.Max
+		case a.Whole != nil:
+			for _, v := range []int{-1, int(a.Max) + 1} {
+				*a.Whole(&o) = v
+				refused(o)
+			}
+			*a.Whole(&o) = int(a.Max)
+		default:
+			*a.Text(&o) = strings.Repeat("x", a.Letters+1)
+			refused(o)
+			*a.Text(&o) = ""
+			if len(a.Options) > 0 {
+				*a.Text(&o) = a.Options[0].Key
+			}
+		}
+		if a.Sides { // one alone is none
+			o.StockW, o.StockH = max(o.StockW, o.StockH), max(o.StockW, o.StockH)
+		}
+		assert.NoError(t, o.Check(), a.Key)
+	}
+}

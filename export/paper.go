@@ -1,6 +1,10 @@
 package export
 
-import "strings"
+import (
+	"strings"
+
+	"fretband/pattern"
+)
 
 // Paper is a sheet of paper, upright, mm.
 type Paper struct {
@@ -25,6 +29,15 @@ func Papers() []string {
 	return names
 }
 
+func paperOptions() []pattern.Option {
+	var os []pattern.Option
+	for _, p := range papers {
+		os = append(os, pattern.Option{Key: p.Name, Title: p.Title})
+	}
+	return os
+}
+
+// SheetOf returns the sheet of that name and whether there is one; none named is A4.
 func SheetOf(name string) (Paper, bool) {
 	if name == "" {
 		return papers[0], true

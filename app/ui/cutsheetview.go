@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"image"
 	"math"
+	"reflect"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/export"
 	"fretband/export/cut"
 	"fretband/export/paint"
 
@@ -37,7 +39,7 @@ type cutSheetView struct {
 // folder or a name is typed.
 type cutSheetOf struct {
 	scene   *scene
-	answers app.HandOver
+	options export.Options
 }
 
 const cutSheetHigh = 84
@@ -60,15 +62,15 @@ func (v *cutSheetView) MinSize() fyne.Size { return fyne.NewSize(100, cutSheetHi
 
 // ask lays the parts out beside the window's work and shows what came of it.
 func (v *cutSheetView) ask(w *Window, x app.HandOver) {
-	sc, of := w.scene, cutSheetOf{w.scene, x}
-	if sc == nil || of == v.of {
+	sc, of := w.scene, cutSheetOf{w.scene, x.Asked()}
+	if sc == nil || of.scene == v.of.scene && reflect.DeepEqual(of.options, v.of.options) {
 		return
 	}
 	v.asked++
 	n := v.asked
 	v.of, v.tone = of, sc.tone
 	w.background(func() {
-		l, err := cut.LayOut(sc.sheet, sc.report, x.Options())
+		l, err := cut.LayOut(sc.sheet, sc.report, of.options)
 		w.post(func() {
 			if n == v.asked {
 				v.show(l, err)

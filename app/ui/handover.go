@@ -67,7 +67,7 @@ type handed struct {
 // take the place of files of other designs.
 func (w *Window) makeFiles(x app.HandOver, name string, replace bool, done func(handed)) {
 	sc, doc, d := w.scene, w.doc, w.doc.Now()
-	h := handed{to: x.For, dir: x.Folder, name: name, options: x.Options()}
+	h := handed{to: x.For, dir: x.Folder, name: name, options: x.Asked()}
 	h.options.Replace, h.options.Earlier = replace, doc.Handed
 	h.options.Date = time.Now().Format("2 January 2006")
 	w.status.saved("making the files")

@@ -193,7 +193,7 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	w.dialogs.Enter()
 	require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title)
 	w.escape()
-	got := w.settings.HandOver.Options()
+	got := w.settings.HandOver.Asked()
 	require.InDeltaSlice(t, []float64{0.1, 304.8, 152.4, 2}, []float64{got.KerfMM, got.StockW, got.StockH, float64(got.Copies)}, 1e-9)
 	// Kept for the next time, in the file too; the bench is told nothing of it.
 	kept, err := app.ReadSettings(w.dir)
@@ -203,14 +203,14 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	require.Equal(t, "0.1", fieldOf(t, w, "kerf").(*kit.Entry).Text)
 	test.Tap(fieldOf(t, w, "for-bench").(*kit.Button))
 	w.dialogs.Enter()
-	require.Zero(t, w.settings.HandOver.Options().KerfMM)
+	require.Zero(t, w.settings.HandOver.Asked().KerfMM)
 	require.Contains(t, log.String(), "handover receiver=bench")
 }
 
 func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
 	w, _ := usual(t)
 	w.settings.HandOver.Folder, w.settings.HandOver.For = t.TempDir(), "laser"
-	w.settings.HandOver.SheetW, w.settings.HandOver.SheetH = 20, 20 // the cuff is longer
+	w.settings.HandOver.StockW, w.settings.HandOver.StockH = 20, 20 // the cuff is longer
 	w.handOver()
 	q := w.dialogs.Top()
 	w.dialogs.Enter()

@@ -205,7 +205,7 @@ func (q *handOverQuestion) take() {
 		w.win.Canvas().Focus(e)
 		return
 	}
-	if err := q.x.Options().Check(); err != nil {
+	if err := q.x.Asked().Check(); err != nil {
 		q.fail(sentence(err.Error()))
 		return
 	}

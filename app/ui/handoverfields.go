@@ -87,7 +87,7 @@ func (f *handOverFields) addPair(pair []app.HandOverNumber) {
 // showNumbers shows those that the choices leave something to say.
 func (f *handOverFields) showNumbers() {
 	for _, a := range f.numbers {
-		if a.n.Shown == nil || a.n.Shown(f.q.x) {
+		if a.n.Shows(f.q.x) {
 			a.row.Show()
 		} else {
 			a.row.Hide()
@@ -100,7 +100,7 @@ func (f *handOverFields) showNumbers() {
 // read takes the numbers that are shown, or says what is wrong with the first that is.
 func (f *handOverFields) read(x *app.HandOver) (*kit.Entry, error) {
 	for _, a := range f.numbers {
-		if a.n.Shown != nil && !a.n.Shown(*x) {
+		if !a.n.Shows(*x) {
 			continue
 		}
 		if err := a.n.Put(x, a.entry.Text); err != nil {

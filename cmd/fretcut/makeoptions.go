@@ -11,20 +11,16 @@ import (
 
 // optionFlags adds the flags that say how the files are to be used.
 func optionFlags(fs *flag.FlagSet, o *export.Options) {
-	fs.StringVar(&o.Paper, "paper", export.A4, "")
-	fs.StringVar(&o.Process, "process", "", "")
-	fs.StringVar(&o.Date, "date", "", "")
-	fs.StringVar(&o.Curves, "curves", "", "")
-	fs.IntVar(&o.Copies, "copies", 0, "")
-	fs.IntVar(&o.Tabs, "tabs", 0, "")
-	for _, length := range []struct {
-		name string
-		mm   *float64
-	}{
-		{"kerf", &o.KerfMM}, {"chord", &o.ChordMM}, {"lead", &o.LeadMM}, {"tab-width", &o.TabMM},
-		{"gap", &o.GapMM}, {"margin", &o.MarginMM},
-	} {
-		fs.Float64Var(length.mm, length.name, 0, "")
+	for _, a := range export.Asks() {
+		switch {
+		case a.Sides: // both are one flag
+		case a.Number != nil:
+			fs.Float64Var(a.Number(o), a.Key, 0, "")
+		case a.Whole != nil:
+			fs.IntVar(a.Whole(o), a.Key, 0, "")
+		default:
+			fs.StringVar(a.Text(o), a.Key, a.Usual, "")
+		}
 	}
 	fs.Func("solid", "", func(keys string) error {
 		o.Solids = strings.Split(keys, ",")

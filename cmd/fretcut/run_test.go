@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -207,6 +208,22 @@ func TestWhatIsAskedOfTheCutSheetIsPassedOn(t *testing.T) {
 	require.Equal(t, export.Options{Copies: 6, Curves: export.Chords, ChordMM: 0.01, LeadMM: 1.5, Tabs: 3, TabMM: 0.6,
 		StockW: 200, StockH: 100.5, GapMM: 4, MarginMM: 8, KerfMM: 0.1, Paper: export.A3, Process: export.Laser, Solids: []string{"stl", "3mf"}, Date: "a day"}, o)
 	require.NoError(t, o.Check())
+}
+
+// Each line of the table of what may be asked has its line in the usage, with what is usual.
+func TestTheUsageTellsOfAllThatMayBeAsked(t *testing.T) {
+	for _, a := range export.Asks() {
+		flag := " -" + a.Key + " "
+		if a.Sides {
+			flag = " -sheet WIDTHxHEIGHT "
+		}
+		require.Contains(t, usage, flag)
+	}
+	require.Contains(t, usage, fmt.Sprintf("(%g)", export.UsualChordMM))
+	require.Contains(t, usage, fmt.Sprintf("%g wide", export.UsualTabMM))
+	require.Contains(t, usage, fmt.Sprintf("(%g, %g)", export.UsualGapMM, export.UsualMarginMM))
+	require.Contains(t, usage, strings.Join(export.Papers(), "|"))
+	require.Contains(t, usage, strings.Join(export.AllCurves(), "|"))
 }
 
 func TestHelpIsToldOnRequestOfAnyCommand(t *testing.T) {
