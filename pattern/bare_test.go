@@ -131,3 +131,37 @@ func TestARingOverTheSeamIsCutOnlyThere(t *testing.T) {
 		}
 	}
 }
+
+// A cell with a waist under the bridge falls into several openings: those of one number
+// of a shape are one and the same loop, moved.
+func TestPartsOfOneCellHaveShapesOfTheirOwn(t *testing.T) {
+	for _, path := range []string{
+		"M0 0H4V4H2.3V5H6V9H0V5H1.7V4H0Z",                     // a large and a small room
+		"M0 0H3V3H1.8V4H5V6H1.8V7H4V9H0V7H1.2V6H0V4H1.2V3H0Z", // three of them
+		"M0 0H4V9H0Z",
+	} {
+		s := sheetOf(t, Design{Name: "test", Metal: Metal{Alloy: "copper"}, Band: openBand(24), Rules: DesignRules{BridgeMM: 1, RimMM: 2},
+			Fields: []Field{{Motif: "own", Path: path, Rows: 2, PitchMM: 9}}})
+		first, n := map[int]Opening{}, map[int]int{}
+		for _, o := range s.Openings {
+			if o.Shape < 0 {
+				continue
+			}
+			n[o.Shape]++
+			f, ok := first[o.Shape]
+			if !ok {
+				first[o.Shape] = o
+				continue
+			}
+			assert.True(t, o.Loop.Move(o.At.Mul(-1)).Same(f.Loop.Move(f.At.Mul(-1)), 1e-9), "%s: openings %d and %d of shape %d", path, o.Number, f.Number, o.Shape)
+		}
+		assert.GreaterOrEqual(t, len(n), 1)
+		for a, o := range first {
+			for b, p := range first {
+				if a != b {
+					assert.False(t, o.Loop.Move(o.At.Mul(-1)).Same(p.Loop.Move(p.At.Mul(-1)), 1e-9), "%s: shapes %d and %d are one", path, a, b)
+				}
+			}
+		}
+	}
+}

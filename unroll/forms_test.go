@@ -432,3 +432,32 @@ func TestABandOnASphereIsDrawnBySnydersFormulas(t *testing.T) {
 		assert.InDelta(t, r*y(30/r), top, 1e-9, "the edge, 30 mm up the sphere")
 	}
 }
+
+// The metal between the drawn face and the centre of a dome, half of whose radius it may
+// be at most: of a dome outwards what lies inside of that face, of a hollow one what lies
+// outside.
+func TestADomesRadiusIsHeldAgainstTheMetalInsideIt(t *testing.T) {
+	const th = 3.0
+	for _, c := range []struct {
+		dome, drawn string
+		metal       float64
+	}{
+		{Outward, InnerFace, 0}, {Outward, MiddleFace, th / 2}, {Outward, OuterFace, th},
+		{Hollow, InnerFace, th}, {Hollow, MiddleFace, th / 2}, {Hollow, OuterFace, 0},
+	} {
+		for _, r := range []float64{2*c.metal - 0.05, 2*c.metal + 0.05} {
+			if r < 2 {
+				continue // no dome at all
+			}
+			_, err := Unroll(with(cuff(60, 48, 25, th), func(b *Band) {
+				b.WidthMM, b.EndWidthMM, b.Making, b.Drawn = 2.1, 2.1, Formed, c.drawn
+				b.Dome, b.DomeFlat, b.DomeRadiusMM = c.dome, Conformal, r
+			}))
+			if r < 2*c.metal {
+				assert.ErrorContains(t, err, "under twice the metal inside it", "%+v, %g", c, r)
+			} else {
+				assert.NoError(t, err, "%+v, %g", c, r)
+			}
+		}
+	}
+}

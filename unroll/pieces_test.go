@@ -61,3 +61,33 @@ func TestADomesRiseAndRadiusSayTheSame(t *testing.T) {
 		assert.InDelta(t, r, DomeRadius(30, DomeRise(30, r)), 1e-6*r)
 	}
 }
+
+// A slanting profile that misses its start is closed in the least way: each piece's change
+// goes as its way along one direction, and nothing is left open.
+func TestASlantingProfileIsClosedWhereverItMisses(t *testing.T) {
+	for _, off := range []float64{0, 0.02, -0.04} {
+		var list []bow
+		for i, turn := range []float64{40, 140, 40, 140} {
+			length := []float64{50, 12, 50, 12}[i]
+			if i == 0 {
+				length += off
+			}
+			list = append(list, bow{length: length}, bow{length: 3 * turn * math.Pi / 180, k: 1 / 3.0})
+		}
+		was := append([]bow(nil), list...)
+		changed := closeBows(list)
+		b := newBows(list, 0)
+		last := b.list[len(b.list)-1]
+		assert.InDelta(t, 0, last.inner(last.length).Dist(b.list[0].from), 1e-12)
+		most := 0.0
+		for i, w := range list {
+			most = math.Max(most, math.Abs(w.length-was[i].length))
+			assert.InEpsilon(t, was[i].length*was[i].k+1, w.length*w.k+1, 1e-12, "angles stay")
+		}
+		assert.LessOrEqual(t, changed, math.Abs(off)+1e-12)
+		assert.LessOrEqual(t, most, math.Abs(off)+1e-12)
+		if off != 0 {
+			assert.Greater(t, most, math.Abs(off)/10)
+		}
+	}
+}
