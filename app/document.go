@@ -158,6 +158,19 @@ func (d *Document) Reload() error {
 // Dirty reports whether there are changes that the file does not have.
 func (d *Document) Dirty() bool { return d.saved == nil || !Equal(*d.saved, d.now) }
 
+// SavedText says whether the design is saved, and where.
+func (d *Document) SavedText() string {
+	switch {
+	case d.Dirty() && d.Path == "":
+		return "not saved yet"
+	case d.Dirty():
+		return "changed since " + filepath.Base(d.Path) + " was saved"
+	case d.Path == "":
+		return "not in a file"
+	}
+	return "saved in " + filepath.Base(d.Path)
+}
+
 // Title names the document for a person: the design's name, or its file's.
 func (d *Document) Title() string {
 	if n := strings.TrimSpace(d.now.Name); n != "" {

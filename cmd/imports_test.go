@@ -38,6 +38,8 @@ var rank = map[string]int{
 	"app":                  70,
 	"app/ui/kit":           80,
 	"app/ui/bent":          90,
+	"app/ui/blank":         90,
+	"app/ui/pages":         90,
 	"app/ui":               100,
 	"cmd/fretcut":          110,
 	"cmd/fretband":         110,
@@ -54,6 +56,8 @@ var outside = map[string][]string{
 	"app":                  {"github.com/gofrs/flock"},
 	"app/ui/kit":           {"fyne.io/fyne/v2", "golang.org/x/image"},
 	"app/ui/bent":          {"fyne.io/fyne/v2"},
+	"app/ui/blank":         {"fyne.io/fyne/v2"},
+	"app/ui/pages":         {"fyne.io/fyne/v2"},
 	"app/ui":               {"fyne.io/fyne/v2"},
 	"cmd/fretband":         {"fyne.io/fyne/v2"},
 }

@@ -27,23 +27,23 @@ func newBar(w *Window) *bar {
 	b := &bar{}
 	b.undo = k.Button("Undo", "Take back the last change. Ctrl+Z", w.undo)
 	b.redo = k.Button("Redo", "Do it again. Ctrl+Shift+Z", w.redo)
-	b.save = k.Button("Save", "Save the design. Ctrl+S", w.save)
+	b.save = k.Button("Save", "Save the design. Ctrl+S", w.files.Save)
 	b.fold = k.Button(foldText(w.settings.Folded), "Fold the controls away for a larger picture, or bring them back. F9", w.fold)
-	b.name = k.Button("", "The design's name. Click to change it, or its note.", w.guard(w.editName))
+	b.name = k.Button("", "The design's name. Click to change it, or its note.", w.guard(w.help.AskName))
 	b.name.Strong = true
 	left := kit.Along(2,
-		k.Button("New", "A design from the start. Ctrl+N", w.newDesign),
-		k.Button("Open", "Open a design. Ctrl+O", w.openDesign),
+		k.Button("New", "A design from the start. Ctrl+N", w.files.New),
+		k.Button("Open", "Open a design. Ctrl+O", w.files.Open),
 		b.save, k.Gap(14), b.undo, b.redo, k.Gap(14), b.fold, k.Gap(14),
-		k.Button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.reachWeight)),
-		k.Button("Variants", "Other designs of the piece in the same file, side by side. Ctrl+B", w.guard(w.showVariants)))
+		k.Button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.compare.ReachWeight)),
+		k.Button("Variants", "Other designs of the piece in the same file, side by side. Ctrl+B", w.guard(w.compare.ShowVariants)))
 	right := kit.Along(2,
-		k.Button("Nearer", "Or turn the wheel over the blank. +", func() { w.zoomStep(1.25) }),
-		k.Button("Farther", "-", func() { w.zoomStep(0.8) }),
-		k.Button("Fit", "The whole blank in sight. F", w.fit),
-		k.Button("True size", "1 mm on the screen is 1 mm, as far as the screen tells its size truly. Set it under View. 1", w.trueSize),
+		k.Button("Nearer", "Or turn the wheel over the blank. +", func() { w.blank.ZoomStep(1.25) }),
+		k.Button("Farther", "-", func() { w.blank.ZoomStep(0.8) }),
+		k.Button("Fit", "The whole blank in sight. F", w.blank.Fit),
+		k.Button("True size", "1 mm on the screen is 1 mm, as far as the screen tells its size truly. Set it under View. 1", w.blank.TrueSize),
 		k.Gap(10),
-		k.Button("Hand over", "Make the files for the bench, the laser shop, the client or the caster. Ctrl+E", w.handOver).Framed())
+		k.Button("Hand over", "Make the files for the bench, the laser shop, the client or the caster. Ctrl+E", w.handOver.Ask).Framed())
 	line := k.Filled(kit.LineOf)
 	b.root = container.New(barLayout{}, left, b.name, right, line)
 	return b

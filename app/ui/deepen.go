@@ -19,7 +19,7 @@ func (w *Window) deepenSoon() {
 		w.resting.Stop()
 		w.resting = nil
 	}
-	if w.scene == nil || w.result.Report.Deep != nil {
+	if w.ed.Scene == nil || w.ed.Scene.Report.Deep != nil {
 		return
 	}
 	if w.later == nil { // in tests no hand ever rests
@@ -29,9 +29,9 @@ func (w *Window) deepenSoon() {
 }
 
 func (w *Window) deepen() {
-	if w.scene != nil && w.result.Report.Deep == nil && !w.computer.Busy() {
-		w.wanted.Store(w.result.Sheet)
-		w.deepener.Ask(w.result)
+	if w.ed.Scene != nil && w.ed.Scene.Report.Deep == nil && !w.computer.Busy() {
+		w.wanted.Store(w.ed.Scene.Sheet)
+		w.deepener.Ask(app.Result{Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report})
 	}
 }
 
@@ -43,13 +43,13 @@ func (w *Window) deepenWhileWanted(s *pattern.Sheet, r *check.Report) *check.Rep
 // deepened takes what was found, if it is of the design that is in sight and has not
 // been given up.
 func (w *Window) deepened(r app.Result) {
-	if w.scene == nil || r.Report == nil || r.Sheet != w.result.Sheet {
+	if w.ed.Scene == nil || r.Report == nil || r.Sheet != w.ed.Scene.Sheet {
 		return
 	}
-	w.result, w.scene.report = r, r.Report
-	w.findings.checking(w.computer.Busy())
-	w.findings.show(r.Report)
-	w.figures.show(r.Report)
-	w.log.Event("deepened", "findings", len(r.Report.Findings))
-	w.tellSoon()
+	w.ed.Scene.Report = r.Report
+	w.findings.Checking(w.computer.Busy())
+	w.findings.Show(r.Report)
+	w.figures.Show(r.Report)
+	w.ed.Log.Event("deepened", "findings", len(r.Report.Findings))
+	w.logPlacesSoon()
 }

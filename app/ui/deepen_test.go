@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fretband/app"
+	"fretband/app/ui/pages"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
 
@@ -40,9 +41,9 @@ func waiting(t *testing.T) (w *Window, rest func()) {
 }
 
 // deepRows are the rows of what is found more slowly.
-func deepRows(w *Window) (rows []*findingRow) {
-	for _, r := range w.findings.list.rows {
-		if r.f.Deep {
+func deepRows(w *Window) (rows []*pages.FindingRow) {
+	for _, r := range w.findings.List.Rows {
+		if r.Finding.Deep {
 			rows = append(rows, r)
 		}
 	}
@@ -51,64 +52,64 @@ func deepRows(w *Window) (rows []*findingRow) {
 
 func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	w, rest := waiting(t)
-	require.NotNil(t, w.result.Report.Deep)
+	require.NotNil(t, w.ed.Scene.Report.Deep)
 	require.NotEmpty(t, deepRows(w))
-	require.NotContains(t, w.findings.head.Text, "checking")
-	before := deepRows(w)[0].f.Value
+	require.NotContains(t, w.findings.Head.Text, "checking")
+	before := deepRows(w)[0].Finding.Value
 
-	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.6)
-	require.Nil(t, w.result.Report.Deep, "not while the hand moves")
-	require.Contains(t, w.findings.head.Text, "checking...")
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.6)
+	require.Nil(t, w.ed.Scene.Report.Deep, "not while the hand moves")
+	require.Contains(t, w.findings.Head.Text, "checking...")
 	for _, r := range deepRows(w) {
-		require.Equal(t, "checking...", r.value.Text, "what is of an older design says so")
+		require.Equal(t, "checking...", r.Value.Text, "what is of an older design says so")
 		r.Tapped(nil)
-		require.Nil(t, w.blank.marks.places, "and leads nowhere")
+		require.Nil(t, w.blank.Overlay.Places, "and leads nowhere")
 	}
 
 	rest()
-	require.NotNil(t, w.result.Report.Deep)
-	require.Same(t, w.result.Report, w.scene.report)
-	require.NotContains(t, w.findings.head.Text, "checking")
-	require.Greater(t, deepRows(w)[0].f.Value, before, "wider bridges, more metal to break")
-	require.False(t, strings.Contains(deepRows(w)[0].value.Text, "checking"))
+	require.NotNil(t, w.ed.Scene.Report.Deep)
+	require.Same(t, w.ed.Scene.Report, w.ed.Scene.Report)
+	require.NotContains(t, w.findings.Head.Text, "checking")
+	require.Greater(t, deepRows(w)[0].Finding.Value, before, "wider bridges, more metal to break")
+	require.False(t, strings.Contains(deepRows(w)[0].Value.Text, "checking"))
 
 	// What is no longer wanted is given up.
-	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.4)
-	require.Nil(t, w.deepenWhileWanted(w.result.Sheet, w.result.Report), "the hand has just moved")
-	w.deepened(app.Result{Sheet: w.result.Sheet})
-	require.Contains(t, w.findings.head.Text, "checking...")
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.4)
+	require.Nil(t, w.deepenWhileWanted(w.ed.Scene.Sheet, w.ed.Scene.Report), "the hand has just moved")
+	w.deepened(app.Result{Sheet: w.ed.Scene.Sheet})
+	require.Contains(t, w.findings.Head.Text, "checking...")
 	rest()
-	require.NotNil(t, w.result.Report.Deep)
+	require.NotNil(t, w.ed.Scene.Report.Deep)
 
 	// A result of a design that is no longer in sight is let go.
-	old := w.result
-	w.slide(w.controls.rowsOf["rules.bridge_mm"].n, 1.3)
+	old := app.Result{Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report}
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.3)
 	w.deepened(old)
-	require.Nil(t, w.result.Report.Deep)
-	require.Contains(t, w.findings.head.Text, "checking...")
+	require.Nil(t, w.ed.Scene.Report.Deep)
+	require.Contains(t, w.findings.Head.Text, "checking...")
 }
 
 func TestFindingsOfTheLastGoodDesignSayWhoseTheyAre(t *testing.T) {
 	w, rest := waiting(t)
-	w.turnTo(bandPage)
-	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "200")
-	require.Contains(t, w.findings.head.Text, "of the last design that could be laid")
+	w.turnTo(app.BandPage)
+	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "200")
+	require.Contains(t, w.findings.Head.Text, "of the last design that could be laid")
 	w.undo()
 	rest()
-	require.NotContains(t, w.findings.head.Text, "last design")
+	require.NotContains(t, w.findings.Head.Text, "last design")
 }
 
 func TestASheetThatIsKeptBackLeavesTheLastGoodPicture(t *testing.T) {
 	w, rest := waiting(t)
-	good, text := w.scene, "the metal between openings 3 and 4 is 0.000000 mm wide"
-	w.computed(app.Result{Design: w.now(), Err: &check.FaultError{Openings: []int{3, 4}, What: text}})
-	require.Same(t, good, w.scene)
-	require.Contains(t, w.controls.problem.Text, text)
-	require.Contains(t, w.controls.problem.Text, "this is a fault of Fretband")
-	require.Contains(t, w.controls.problem.Text, "The picture shows the last design that could be laid.")
-	w.turnTo(bandPage)
-	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "27")
+	good, text := w.ed.Scene, "the metal between openings 3 and 4 is 0.000000 mm wide"
+	w.computed(app.Result{Design: w.ed.Now(), Err: &check.FaultError{Openings: []int{3, 4}, What: text}})
+	require.Same(t, good, w.ed.Scene)
+	require.Contains(t, w.controls.Problem.Text, text)
+	require.Contains(t, w.controls.Problem.Text, "this is a fault of Fretband")
+	require.Contains(t, w.controls.Problem.Text, "The picture shows the last design that could be laid.")
+	w.turnTo(app.BandPage)
+	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "27")
 	rest()
-	require.Empty(t, w.problem)
-	require.NotSame(t, good, w.scene)
+	require.Empty(t, w.ed.Problem)
+	require.NotSame(t, good, w.ed.Scene)
 }

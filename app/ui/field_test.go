@@ -8,6 +8,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/app/ui/pages"
 	"fretband/pattern"
 	"fretband/pattern/motif"
 	"fretband/pattern/project"
@@ -17,36 +18,22 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
-	w, _ := usual(t)
-	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
-		f := pattern.Field{Motif: m.Key, Stagger: m.Usual.Stagger}
-		if m.Key == motif.OwnKey {
-			f.Path = sampleOwn
-		}
-		p := newMotifPicture(w.kit)
-		p.show(f, kit.MetalOf("copper"))
-		require.GreaterOrEqual(t, len(p.shapes), 8, m.Key)
-		require.Less(t, len(p.shapes), 200, m.Key)
-	}
-	p := newMotifPicture(w.kit)
-	p.show(pattern.Field{Motif: motif.OwnKey, Path: "M0 0"}, kit.MetalOf("copper"))
-	require.Empty(t, p.shapes)
-}
+// leaf is a shape of one's own.
+const leaf = "M0 -5 C3 -4 4 -1 2 5 C1 3.5 -0.5 3 -2 3.2 C-4 0 -3 -3.5 0 -5 Z"
 
 func TestTheMotifIsChosenFromPictures(t *testing.T) {
 	w, log := usual(t)
-	w.controls.fields.onMotif(0)
+	pages.Shapes{Desk: w.desk}.ChooseMotif(0)
 	keepPicture(t, "motif-chooser", w.win.Canvas().Capture)
-	d := w.dialogs.Top()
+	d := w.kit.Dialogs.Top()
 	require.Equal(t, "Motif", d.Title)
 	for _, f := range d.Fields {
 		if f.Name == "motif:hexagons" {
-			f.Object.(*motifTile).Tapped(nil)
+			f.Object.(fyne.Tappable).Tapped(nil)
 		}
 	}
-	require.Empty(t, w.dialogs.Open)
-	require.Equal(t, "hexagons", w.now().Fields[0].Motif)
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Equal(t, "hexagons", w.ed.Now().Fields[0].Motif)
 	require.Contains(t, log.String(), "edit field=fields[0].motif old=triangles new=hexagons")
 }
 
@@ -71,21 +58,21 @@ func TestAPageOfThreeFields(t *testing.T) {
 	for _, dress := range []string{"light", "dark"} {
 		for _, size := range []fyne.Size{{Width: 1400, Height: 900}, {Width: 1100, Height: 700}} {
 			w, _ := openOn(t, app.NewDocument(threeFields(t)), size, dress)
-			p := w.controls.fields
-			require.Len(t, p.lines, 3)
-			for i, l := range p.lines {
-				require.NotEqual(t, "0", l.count.Text)
-				l.text.Tapped(nil)
-				require.Equal(t, i, p.selected)
-				require.Contains(t, w.controls.rowsOf, fmt.Sprintf("fields[%d].rows", i))
-				require.NotContains(t, w.controls.rowsOf, fmt.Sprintf("fields[%d].rows", (i+1)%3))
+			p := w.controls.Fields
+			require.Len(t, p.Lines, 3)
+			for i, l := range p.Lines {
+				require.NotEqual(t, "0", l.Count.Text)
+				l.Text.Tapped(nil)
+				require.Equal(t, i, w.ed.Field)
+				require.Contains(t, w.controls.RowsOf, fmt.Sprintf("fields[%d].rows", i))
+				require.NotContains(t, w.controls.RowsOf, fmt.Sprintf("fields[%d].rows", (i+1)%3))
 			}
 			keepPicture(t, fmt.Sprintf("three-%s-%g", dress, size.Width), w.win.Canvas().Capture)
-			for _, f := range p.folds {
+			for _, f := range p.Folds {
 				f.Head.Tapped(nil)
 			}
 			w.win.Canvas().Capture()
-			s := w.controls.pages[patternPage].scroll
+			s := w.controls.Pages[app.PatternPage].Scroll
 			s.ScrollToBottom()
 			keepPicture(t, fmt.Sprintf("three-open-%s-%g", dress, size.Width), w.win.Canvas().Capture)
 		}
@@ -95,87 +82,87 @@ func TestAPageOfThreeFields(t *testing.T) {
 func TestFieldsAreAddedMovedAndRemovedOnThePage(t *testing.T) {
 	w, _ := usual(t)
 	onlyLaying(w)
-	p := w.controls.fields
-	tap := func(b int) { p.buttons[b].Tapped(nil) }
-	tap(addButton)
-	require.Len(t, w.now().Fields, 2)
-	require.Equal(t, 0, p.selected)
-	require.Equal(t, pattern.RunShape, w.now().Fields[0].Area.Shape)
-	require.Contains(t, p.lines[0].text.Text, "run")
-	require.NotEqual(t, "0", p.lines[0].count.Text)
-	require.NotEqual(t, "0", p.lines[1].count.Text)
+	p := w.controls.Fields
+	tap := func(b int) { p.Buttons[b].Tapped(nil) }
+	tap(pages.AddButton)
+	require.Len(t, w.ed.Now().Fields, 2)
+	require.Equal(t, 0, w.ed.Field)
+	require.Equal(t, pattern.RunShape, w.ed.Now().Fields[0].Area.Shape)
+	require.Contains(t, p.Lines[0].Text.Text, "run")
+	require.NotEqual(t, "0", p.Lines[0].Count.Text)
+	require.NotEqual(t, "0", p.Lines[1].Count.Text)
 	keepPicture(t, "field-added", w.win.Canvas().Capture)
-	tap(downButton)
-	require.Equal(t, 1, p.selected)
-	require.Equal(t, "0", p.lines[1].count.Text, "it yields to the one that covers the band")
-	require.Contains(t, p.stands.Text, "has the right of way")
+	tap(pages.DownButton)
+	require.Equal(t, 1, w.ed.Field)
+	require.Equal(t, "0", p.Lines[1].Count.Text, "it yields to the one that covers the band")
+	require.Contains(t, p.Stands.Text, "has the right of way")
 	keepPicture(t, "field-yields", w.win.Canvas().Capture)
-	tap(upButton)
-	tap(copyButton)
-	require.Equal(t, 1, p.selected)
+	tap(pages.UpButton)
+	tap(pages.CopyButton)
+	require.Equal(t, 1, w.ed.Field)
 	for range 3 {
-		tap(removeButton)
+		tap(pages.RemoveButton)
 	}
-	require.Empty(t, w.now().Fields)
-	require.Empty(t, w.problem)
-	require.Empty(t, w.scene.sheet.Openings)
-	require.True(t, p.none.Visible())
+	require.Empty(t, w.ed.Now().Fields)
+	require.Empty(t, w.ed.Problem)
+	require.Empty(t, w.ed.Scene.Sheet.Openings)
+	require.True(t, p.None.Visible())
 	keepPicture(t, "field-none", w.win.Canvas().Capture)
 	for range 7 {
 		w.undo()
 	}
-	require.Len(t, w.now().Fields, 1)
-	require.False(t, w.doc.CanUndo())
-	require.Equal(t, "103", p.lines[0].count.Text)
+	require.Len(t, w.ed.Now().Fields, 1)
+	require.False(t, w.ed.Doc.CanUndo())
+	require.Equal(t, "103", p.Lines[0].Count.Text)
 }
 
 func TestAClickOnAnOpeningSelectsItsField(t *testing.T) {
 	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
-	for i, o := range w.scene.sheet.Openings {
+	for i, o := range w.ed.Scene.Sheet.Openings {
 		if o.Field == 1 {
-			w.blank.pick(i, app.NoItem)
+			w.ed.PickOne(i, app.NoItem)
 			break
 		}
 	}
-	require.Equal(t, 1, w.controls.fields.selected)
+	require.Equal(t, 1, w.ed.Field)
 }
 
 func TestTheCurvesPointsAreDragged(t *testing.T) {
 	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
 	onlyLaying(w)
-	p := w.controls.fields
-	p.choose(2)
-	p.folds[sizeFold].Head.Tapped(nil)
+	p := w.controls.Fields
+	w.ed.SelectField(2)
+	p.Folds[pages.SizeFold].Head.Tapped(nil)
 	w.win.Canvas().Capture()
-	var g *gradeEditor
-	for _, r := range p.rows {
-		if e, ok := r.(*gradeEditor); ok && e.curve == app.AlongCurve {
+	var g *pages.GradeEditor
+	for _, r := range p.Rows {
+		if e, ok := r.(*pages.GradeEditor); ok && e.Curve == app.AlongCurve {
 			g = e
 		}
 	}
-	c := g.draw
-	x, y := c.place(0, 1, float64(c.Size().Width), float64(c.Size().Height), curveRoom)
+	c := g.Draw
+	x, y := c.Place(0, 1, float64(c.Size().Width), float64(c.Size().Height), pages.CurveRoom)
 	at := fyne.NewPos(float32(x), float32(y))
 	c.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
-	require.Equal(t, 1, c.held)
+	require.Equal(t, 1, c.Held)
 	for range 4 {
 		at = at.AddXY(8, 5)
 		c.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at}})
 	}
 	c.DragEnd()
-	moved := w.now().Fields[2].GradeAlong[1]
+	moved := w.ed.Now().Fields[2].GradeAlong[1]
 	require.Greater(t, moved.At, 0.1)
 	require.Less(t, moved.Size, 0.9)
-	require.Equal(t, moved, w.scene.sheet.Design.Fields[2].GradeAlong[1])
+	require.Equal(t, moved, w.ed.Scene.Sheet.Design.Fields[2].GradeAlong[1])
 	w.undo()
-	require.Equal(t, pattern.Grade{At: 0, Size: 1}, w.now().Fields[2].GradeAlong[1], "a drag is one step")
-	require.False(t, w.doc.CanUndo())
+	require.Equal(t, pattern.Grade{At: 0, Size: 1}, w.ed.Now().Fields[2].GradeAlong[1], "a drag is one step")
+	require.False(t, w.ed.Doc.CanUndo())
 }
 
 func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	w, _ := usual(t)
-	w.ownMotif(0)
-	d := w.dialogs.Top()
+	pages.Shapes{Desk: w.desk}.OwnMotif(0)
+	d := w.kit.Dialogs.Top()
 	e := d.Fields[0].Object.(*kit.Entry)
 	state := func() string { return shapeOf(d).Text }
 	for bad, why := range map[string]string{
@@ -193,19 +180,19 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 		if why != "It can be used" {
 			require.Contains(t, state(), "This can't be used", bad)
 			d.Main.Tapped(nil)
-			require.Same(t, d, w.dialogs.Top(), "it stays open")
+			require.Same(t, d, w.kit.Dialogs.Top(), "it stays open")
 		}
 	}
 	e.SetText("M0 0 L10 0 L10 10")
 	require.Contains(t, state(), "Curve 1 is open; it is read as closed", "what is assumed is told")
-	e.SetText(sampleOwn)
+	e.SetText(leaf)
 	keepPicture(t, "own-shape", w.win.Canvas().Capture)
 	d.Main.Tapped(nil)
-	require.Empty(t, w.dialogs.Open)
-	require.Empty(t, w.problem)
-	require.Equal(t, motif.OwnKey, w.now().Fields[0].Motif)
-	require.NotEmpty(t, w.scene.sheet.Openings)
-	w.controls.fields.folds[shapeFold].Head.Tapped(nil)
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Empty(t, w.ed.Problem)
+	require.Equal(t, motif.OwnKey, w.ed.Now().Fields[0].Motif)
+	require.NotEmpty(t, w.ed.Scene.Sheet.Openings)
+	w.controls.Fields.Folds[pages.ShapeFold].Head.Tapped(nil)
 	keepPicture(t, "own-motif", w.win.Canvas().Capture)
 }
 
@@ -235,32 +222,32 @@ func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
 	require.NoError(t, os.WriteFile(dxf, []byte("0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n90\n4\n70\n1\n10\n0\n20\n0\n10\n12\n20\n0\n10\n12\n20\n8\n10\n0\n20\n8\n0\nENDSEC\n0\nEOF\n"), 0o600))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.json"), []byte("{}"), 0o600))
 	w.settings.Folder = dir
-	w.ownArea(0)
-	d := w.dialogs.Top()
+	pages.Shapes{Desk: w.desk}.OwnArea(0)
+	d := w.kit.Dialogs.Top()
 	d.Fields[1].Object.(*kit.Button).Tapped(nil)
 	keepPicture(t, "own-file", w.win.Canvas().Capture)
-	require.Contains(t, w.dialogs.Top().Title, "drawing")
-	names := w.dialogs.Top().Fields[1].Object.(*kit.Entry)
+	require.Contains(t, w.kit.Dialogs.Top().Title, "drawing")
+	names := w.kit.Dialogs.Top().Fields[1].Object.(*kit.Entry)
 	names.SetText("missing.svg")
-	w.dialogs.Enter()
+	w.kit.Dialogs.Enter()
 	names.SetText("box.DXF")
-	w.dialogs.Enter()
-	require.Same(t, d, w.dialogs.Top())
+	w.kit.Dialogs.Enter()
+	require.Same(t, d, w.kit.Dialogs.Top())
 	require.Contains(t, shapeOf(d).Text, "box.DXF: It can be used: 4 lines and arcs, 12 x 8 mm.")
 	d.Main.Tapped(nil)
-	a := w.now().Fields[0].Area
+	a := w.ed.Now().Fields[0].Area
 	require.Equal(t, pattern.PathShape, a.Shape)
 	require.Equal(t, 12.0, a.WidthMM)
-	require.Empty(t, w.problem)
+	require.Empty(t, w.ed.Problem)
 	keepPicture(t, "own-area", w.win.Canvas().Capture)
-	w.ownMotif(0)
-	s := w.dialogs.Top()
+	pages.Shapes{Desk: w.desk}.OwnMotif(0)
+	s := w.kit.Dialogs.Top()
 	s.Fields[1].Object.(*kit.Button).Tapped(nil)
-	w.dialogs.Top().Fields[1].Object.(*kit.Entry).SetText(svg)
-	w.dialogs.Enter()
+	w.kit.Dialogs.Top().Fields[1].Object.(*kit.Entry).SetText(svg)
+	w.kit.Dialogs.Enter()
 	s.Main.Tapped(nil)
-	require.Equal(t, motif.OwnKey, w.now().Fields[0].Motif)
-	require.Empty(t, w.problem)
+	require.Equal(t, motif.OwnKey, w.ed.Now().Fields[0].Motif)
+	require.Empty(t, w.ed.Problem)
 }
 
 // onlyLaying has the window lay and check designs, but neither bend them nor look
@@ -274,21 +261,21 @@ func onlyLaying(w *Window) {
 // beside the hand.
 func dragHandle(t *testing.T, w *Window, name string, dx, dy float64) string {
 	t.Helper()
-	for _, h := range w.blank.marks.handles {
-		if h.name != name {
+	for _, h := range w.blank.Overlay.Handles {
+		if h.Name != name {
 			continue
 		}
-		s, k := float32(w.blank.v.frame.scale), w.blank.v.k
-		at := fyne.NewPos(float32(w.blank.v.x(h.at.X))/s, float32(w.blank.v.y(h.at.Y))/s)
+		s, k := float32(w.win.Canvas().Scale()), w.blank.Zoom()
+		at := placeOn(w, h.At)
 		w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
-		require.GreaterOrEqual(t, w.blank.marks.overHandle, 0, name)
+		require.GreaterOrEqual(t, w.blank.Overlay.OverHandle, 0, name)
 		w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
 		const steps = 4
 		told := ""
 		for range steps {
 			at = at.AddXY(float32(dx*k)/s/steps, float32(-dy*k)/s/steps)
 			w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at}})
-			told = w.blank.marks.beside
+			told = w.blank.Overlay.Beside
 		}
 		keepPicture(t, "handle-"+name, w.win.Canvas().Capture)
 		w.blank.DragEnd()
@@ -303,54 +290,53 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
 	onlyLaying(w)
 	w.win.Canvas().Capture()
-	require.Empty(t, w.blank.marks.area, "nothing was chosen")
-	p := w.controls.fields
-	p.choose(1)
-	require.Len(t, w.blank.marks.area, 1)
-	before := w.now()
+	require.Empty(t, w.blank.Overlay.Area, "nothing was chosen")
+	w.ed.SelectField(1)
+	require.Len(t, w.blank.Overlay.Area, 1)
+	before := w.ed.Now()
 	told := dragHandle(t, w, "fields[1].area.to_mm", -10, 3)
-	require.InDelta(t, 50, w.now().Fields[1].Area.ToMM, 0.15)
+	require.InDelta(t, 50, w.ed.Now().Fields[1].Area.ToMM, 0.15)
 	require.Contains(t, told, "18 to ")
-	require.Equal(t, 18.0, w.now().Fields[1].Area.FromMM)
+	require.Equal(t, 18.0, w.ed.Now().Fields[1].Area.FromMM)
 	w.undo()
-	require.True(t, app.Equal(before, w.now()), "a drag is one step")
+	require.True(t, app.Equal(before, w.ed.Now()), "a drag is one step")
 
-	p.choose(0)
+	w.ed.SelectField(0)
 	dragHandle(t, w, "fields[0].area.middle", -20, 2)
-	a := w.now().Fields[0].Area
+	a := w.ed.Now().Fields[0].Area
 	require.InDelta(t, -20, a.XMM, 0.15)
 	require.InDelta(t, 2, a.YMM, 0.15)
 	told = dragHandle(t, w, "fields[0].area.size", 3, 0)
-	require.InDelta(t, 30, w.now().Fields[0].Area.WidthMM, 0.2)
+	require.InDelta(t, 30, w.ed.Now().Fields[0].Area.WidthMM, 0.2)
 	require.Contains(t, told, " mm")
 
-	w.pickOption(app.ChoiceOf("fields[].area.shape", 0), pattern.OvalShape)
-	require.Len(t, w.blank.marks.area, 1)
+	w.ed.Choose(app.ChoiceOf("fields[].area.shape", 0), pattern.OvalShape)
+	require.Len(t, w.blank.Overlay.Area, 1)
 	dragHandle(t, w, "fields[0].area.size", 2, -4)
-	a = w.now().Fields[0].Area
+	a = w.ed.Now().Fields[0].Area
 	require.InDelta(t, 4+30, a.WidthMM, 1)
 	require.Less(t, a.HeightMM, 27.0)
 	dragHandle(t, w, "fields[0].area.turn_deg", 0, 9)
-	require.InDelta(t, 23, w.now().Fields[0].Area.TurnDeg, 4)
-	require.Empty(t, w.problem)
+	require.InDelta(t, 23, w.ed.Now().Fields[0].Area.TurnDeg, 4)
+	require.Empty(t, w.ed.Problem)
 
-	w.pickOption(app.ChoiceOf("fields[].area.shape", 0), pattern.StripShape)
-	from := w.now().Fields[0].Area.FromMM
+	w.ed.Choose(app.ChoiceOf("fields[].area.shape", 0), pattern.StripShape)
+	from := w.ed.Now().Fields[0].Area.FromMM
 	dragHandle(t, w, "fields[0].area.from_mm", 0, 3)
-	require.InDelta(t, from+3, w.now().Fields[0].Area.FromMM, 0.15)
+	require.InDelta(t, from+3, w.ed.Now().Fields[0].Area.FromMM, 0.15)
 
-	p.choose(2)
-	require.Empty(t, w.blank.marks.area, "the whole band is not outlined")
+	w.ed.SelectField(2)
+	require.Empty(t, w.blank.Overlay.Area, "the whole band is not outlined")
 	told = dragHandle(t, w, "rules.rim_mm", 0, -2)
-	require.InDelta(t, 3.8, w.now().Rules.RimMM, 0.1)
+	require.InDelta(t, 3.8, w.ed.Now().Rules.RimMM, 0.1)
 	require.Contains(t, told, "rim 3.")
-	p.choose(1)
-	require.NotEmpty(t, w.blank.marks.area)
+	w.ed.SelectField(1)
+	require.NotEmpty(t, w.blank.Overlay.Area)
 	w.escape()
-	require.Empty(t, w.blank.marks.area)
-	require.Len(t, w.blank.marks.handles, 1)
-	p.choose(1)
-	w.turnTo(bandPage)
-	require.Empty(t, w.blank.marks.handles)
-	require.Empty(t, w.blank.marks.area)
+	require.Empty(t, w.blank.Overlay.Area)
+	require.Len(t, w.blank.Overlay.Handles, 1)
+	w.ed.SelectField(1)
+	w.turnTo(app.BandPage)
+	require.Empty(t, w.blank.Overlay.Handles)
+	require.Empty(t, w.blank.Overlay.Area)
 }

@@ -30,7 +30,7 @@ func BenchmarkEdit(b *testing.B) {
 	w.computer.Go = func(func()) {} // nothing is laid
 	n := app.Numbers(pattern.RulesGroup)[0]
 	for i := 0; b.Loop(); i++ {
-		w.slide(n, 1+float64(i%10)/20)
+		w.ed.Slide(n, 1+float64(i%10)/20)
 	}
 }
 
@@ -53,7 +53,7 @@ func BenchmarkResult(b *testing.B) {
 		b.Fatal(err)
 	}
 	w.bender.Go = func(func()) {}
-	r := w.result
+	r := app.Result{Design: d, Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report}
 	for b.Loop() {
 		w.computed(r)
 	}

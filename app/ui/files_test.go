@@ -14,7 +14,7 @@ import (
 
 // answers returns the words on the topmost dialog's buttons.
 func answers(w *Window) (texts []string) {
-	for _, b := range w.dialogs.Top().Buttons {
+	for _, b := range w.kit.Dialogs.Top().Buttons {
 		texts = append(texts, b.Text)
 	}
 	return texts
@@ -23,13 +23,13 @@ func answers(w *Window) (texts []string) {
 // answerWith presses the button with that text.
 func answerWith(t *testing.T, w *Window, text string) {
 	t.Helper()
-	for _, b := range w.dialogs.Top().Buttons {
+	for _, b := range w.kit.Dialogs.Top().Buttons {
 		if b.Text == text {
 			test.Tap(b)
 			return
 		}
 	}
-	t.Fatalf("%q has no button %q", w.dialogs.Top().Title, text)
+	t.Fatalf("%q has no button %q", w.kit.Dialogs.Top().Title, text)
 }
 
 // onFile opens a window on a file that another document of the program has as well.
@@ -37,10 +37,10 @@ func onFile(t *testing.T, dress string) (w *Window, path string, other *app.Docu
 	t.Helper()
 	w, _ = openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
 	path = filepath.Join(t.TempDir(), "cuff.json")
-	require.NoError(t, app.NewDocument(w.doc.Now()).SaveAs(path))
-	w.openPath(path)
-	require.Empty(t, w.dialogs.Open)
-	require.Equal(t, path, w.doc.Path)
+	require.NoError(t, app.NewDocument(w.ed.Now()).SaveAs(path))
+	w.files.OpenPath(path)
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Equal(t, path, w.ed.Doc.Path)
 	other, err := app.Open(path)
 	require.NoError(t, err)
 	return w, path, other
@@ -53,7 +53,7 @@ func changedElsewhere(t *testing.T, w *Window, other *app.Document) {
 	d.Rules.RimMM = 2.75
 	other.Change("", d)
 	require.NoError(t, other.SaveAs(other.Path))
-	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3.25")
+	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "3.25")
 }
 
 func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.T) {
@@ -62,37 +62,37 @@ func TestAFileThatOthersHaveChangedIsAskedAboutBeforeItIsOverwritten(t *testing.
 		changedElsewhere(t, w, other)
 		was, err := os.ReadFile(path)
 		require.NoError(t, err)
-		w.save()
-		require.Equal(t, "The file has changed", w.dialogs.Top().Title)
-		require.Contains(t, wordsOf(w.dialogs.Top().Panel), "cuff.json was changed by another window or program")
+		w.files.Save()
+		require.Equal(t, "The file has changed", w.kit.Dialogs.Top().Title)
+		require.Contains(t, wordsOf(w.kit.Dialogs.Top().Panel), "cuff.json was changed by another window or program")
 		require.Equal(t, []string{"Cancel", "Reload", "Overwrite", "Save under another name"}, answers(w))
 		keepPicture(t, "file-changed-"+dress, w.win.Canvas().Capture)
 		w.escape()
 		is, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.Equal(t, string(was), string(is))
-		require.True(t, w.doc.Dirty())
+		require.True(t, w.ed.Doc.Dirty())
 
-		w.save()
-		w.dialogs.Enter()
-		require.Equal(t, "Save the design as", w.dialogs.Top().Title)
+		w.files.Save()
+		w.kit.Dialogs.Enter()
+		require.Equal(t, "Save the design as", w.kit.Dialogs.Top().Title)
 		w.escape()
 
-		w.save()
+		w.files.Save()
 		answerWith(t, w, "Reload")
-		require.Equal(t, 2.75, w.doc.Now().Rules.RimMM)
-		require.False(t, w.doc.Dirty())
+		require.Equal(t, 2.75, w.ed.Now().Rules.RimMM)
+		require.False(t, w.ed.Doc.Dirty())
 		w.undo()
-		require.Equal(t, 3.25, w.doc.Now().Rules.RimMM, "nothing is lost")
+		require.Equal(t, 3.25, w.ed.Now().Rules.RimMM, "nothing is lost")
 
 		changedElsewhere(t, w, other) // the same again: the file is as it was read
-		require.Empty(t, w.dialogs.Open)
+		require.Empty(t, w.kit.Dialogs.Open)
 		d := other.Now()
 		d.Rules.RimMM = 2.8
 		other.Change("", d)
 		require.NoError(t, other.SaveAs(path))
 		ran := false
-		w.saveThen(func() { ran = true })
+		w.files.SaveThen(func() { ran = true })
 		require.False(t, ran)
 		answerWith(t, w, "Overwrite")
 		require.True(t, ran, "and what was to follow follows")
@@ -106,38 +106,38 @@ func TestASecondWindowOnAFileSaysSoWhenItOpens(t *testing.T) {
 	for _, dress := range dresses() {
 		one, path, _ := onFile(t, dress)
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
-		w.dir = one.dir
-		was := w.doc
-		w.openPath(path)
-		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
+		w.files.Dir = one.files.Dir
+		was := w.ed.Doc
+		w.files.OpenPath(path)
+		require.Equal(t, "Open in another window", w.kit.Dialogs.Top().Title)
 		require.Equal(t, []string{"Cancel", "Open it all the same", "Open a copy"}, answers(w))
 		keepPicture(t, "file-elsewhere-"+dress, w.win.Canvas().Capture)
 		w.escape()
-		require.Same(t, was, w.doc)
+		require.Same(t, was, w.ed.Doc)
 		require.Contains(t, log.String(), "elsewhere path=")
 
-		w.openPath(path)
-		w.dialogs.Enter()
-		require.Empty(t, w.doc.Path, "a copy is in no file")
-		require.True(t, app.Equal(one.doc.Now(), w.doc.Now()))
-		w.saveTo(path, nil)
-		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
+		w.files.OpenPath(path)
+		w.kit.Dialogs.Enter()
+		require.Empty(t, w.ed.Doc.Path, "a copy is in no file")
+		require.True(t, app.Equal(one.ed.Doc.Now(), w.ed.Now()))
+		w.files.SaveTo(path, nil)
+		require.Equal(t, "Open in another window", w.kit.Dialogs.Top().Title)
 		require.Equal(t, []string{"Cancel", "Overwrite", "Save under another name"}, answers(w))
 		keepPicture(t, "file-save-elsewhere-"+dress, w.win.Canvas().Capture)
 		w.escape()
 
-		w.openPath(path)
+		w.files.OpenPath(path)
 		answerWith(t, w, "Open it all the same")
-		require.Equal(t, path, w.doc.Path)
-		w.openPath(path)
-		require.Equal(t, "Open in another window", w.dialogs.Top().Title, "it still is")
+		require.Equal(t, path, w.ed.Doc.Path)
+		w.files.OpenPath(path)
+		require.Equal(t, "Open in another window", w.kit.Dialogs.Top().Title, "it still is")
 		w.escape()
-		one.endClaims()
-		w.openPath(path)
-		require.Empty(t, w.dialogs.Open)
-		w.openPath(path)
-		require.Empty(t, w.dialogs.Open, "the window's own lock is no other's")
-		w.endClaims()
+		one.files.EndClaims()
+		w.files.OpenPath(path)
+		require.Empty(t, w.kit.Dialogs.Open)
+		w.files.OpenPath(path)
+		require.Empty(t, w.kit.Dialogs.Open, "the window's own lock is no other's")
+		w.files.EndClaims()
 	}
 }
 
@@ -147,9 +147,9 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 		doc, err := app.Open(path)
 		require.NoError(t, err)
 		w, _ := openOn(t, doc, fyne.NewSize(1400, 900), "light")
-		w.dir = one.dir
+		w.files.Dir = one.files.Dir
 		w.Started(nil)
-		require.Equal(t, "Open in another window", w.dialogs.Top().Title)
+		require.Equal(t, "Open in another window", w.kit.Dialogs.Top().Title)
 		require.Equal(t, []string{"Open it all the same", "Open a copy"}, answers(w))
 		if text == "" {
 			w.escape()
@@ -157,11 +157,11 @@ func TestAWindowThatBeginsWithAFileThatIsOpenElsewhereSaysSo(t *testing.T) {
 			answerWith(t, w, text)
 		}
 		if text == "Open it all the same" {
-			require.Equal(t, path, w.doc.Path)
+			require.Equal(t, path, w.ed.Doc.Path)
 		} else {
-			require.Empty(t, w.doc.Path)
+			require.Empty(t, w.ed.Doc.Path)
 		}
-		require.Empty(t, w.dialogs.Open)
+		require.Empty(t, w.kit.Dialogs.Open)
 	}
 
 }

@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/app/ui/pages"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -35,14 +37,14 @@ func (*upperLower) Layout(o []fyne.CanvasObject, s fyne.Size) {
 // lowerRow holds, side by side, the controls, the bent band, the figures and the
 // findings, with hairlines between and one above.
 type lowerRow struct {
-	root   *fyne.Container
-	parts  [4]fyne.CanvasObject
-	lines  [4]*canvas.Rectangle
-	folded bool
+	root  *fyne.Container
+	parts [4]fyne.CanvasObject
+	lines [4]*canvas.Rectangle
+	ed    *app.Editor
 }
 
-func newLowerRow(k *kit.Kit, controls, bent, figures, findings fyne.CanvasObject) *lowerRow {
-	l := &lowerRow{parts: [4]fyne.CanvasObject{controls, bent, figures, findings}}
+func newLowerRow(k *kit.Kit, ed *app.Editor, controls, bent, figures, findings fyne.CanvasObject) *lowerRow {
+	l := &lowerRow{ed: ed, parts: [4]fyne.CanvasObject{controls, bent, figures, findings}}
 	objs := []fyne.CanvasObject{controls, bent, figures, findings}
 	for i := range l.lines {
 		l.lines[i] = k.Filled(kit.LineOf)
@@ -60,17 +62,17 @@ func (l *lowerRow) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(
 // Layout implements fyne.Layout.
 func (l *lowerRow) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	left := s.Width - figuresWidth - 3
-	if l.folded {
+	if l.ed.Folded {
 		l.parts[0].Hide()
 	} else {
 		l.parts[0].Show()
-		left -= controlsWidth
+		left -= pages.ControlsWidth
 	}
 	findings := max(250, min(430, left*0.48))
-	widths := [4]float32{controlsWidth, max(120, left-findings), figuresWidth, findings}
+	widths := [4]float32{pages.ControlsWidth, max(120, left-findings), figuresWidth, findings}
 	x := float32(0)
 	for i, o := range l.parts {
-		if i == 0 && l.folded {
+		if i == 0 && l.ed.Folded {
 			l.lines[0].Resize(fyne.NewSize(0, 0))
 			continue
 		}

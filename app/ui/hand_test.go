@@ -16,10 +16,7 @@ import (
 )
 
 // placeOn returns where a place of the blank is on the widget.
-func placeOn(w *Window, p plane.Point) fyne.Position {
-	s := w.blank.v.frame.scale
-	return fyne.NewPos(float32(w.blank.v.x(p.X)/s), float32(w.blank.v.y(p.Y)/s))
-}
+func placeOn(w *Window, p plane.Point) fyne.Position { return w.blank.PositionOf(p) }
 
 func press(w *Window, at fyne.Position, mod fyne.KeyModifier) {
 	w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary, Modifier: mod})
@@ -35,7 +32,7 @@ func clickOn(w *Window, at fyne.Position, mod fyne.KeyModifier) {
 }
 
 // slowly forgets the last click, so that the next is not the second of two.
-func slowly(w *Window) { w.blank.clicks, w.blank.clickPos = 0, fyne.NewPos(-99, -99) }
+func slowly(w *Window) { w.blank.MouseOut() }
 
 func dragOn(w *Window, from, to fyne.Position, mod fyne.KeyModifier) {
 	const steps = 8
@@ -51,7 +48,7 @@ func dragOn(w *Window, from, to fyne.Position, mod fyne.KeyModifier) {
 
 func picked(w *Window) []int {
 	var is []int
-	for _, p := range w.blank.marks.picked {
+	for _, p := range w.ed.Picked {
 		is = append(is, p.Opening)
 	}
 	return is
@@ -61,8 +58,8 @@ func picked(w *Window) []int {
 // sides.
 func central(w *Window) int {
 	best := 0
-	for i, o := range w.scene.sheet.Openings {
-		if o.Box.Centre().Len() < w.scene.sheet.Openings[best].Box.Centre().Len() {
+	for i, o := range w.ed.Scene.Sheet.Openings {
+		if o.Box.Centre().Len() < w.ed.Scene.Sheet.Openings[best].Box.Centre().Len() {
 			best = i
 		}
 	}
@@ -73,19 +70,19 @@ func TestOpeningsArePickedByClicksAndSweeps(t *testing.T) {
 	w, log := usual(t)
 	clickOn(w, at(w, 10), 0)
 	require.Equal(t, []int{10}, picked(w))
-	require.NotEqual(t, handPageAt, w.controls.open, "a plain click turns no page")
+	require.NotEqual(t, app.HandPage, w.ed.Page, "a plain click turns no page")
 	clickOn(w, at(w, 12), fyne.KeyModifierShift)
 	require.Equal(t, []int{10, 12}, picked(w))
-	require.Equal(t, handPageAt, w.controls.open)
-	require.Contains(t, w.controls.hand.what.Text, "2 openings")
+	require.Equal(t, app.HandPage, w.ed.Page)
+	require.Contains(t, w.controls.Hand.What.Text, "2 openings")
 	keepPicture(t, "hand-picked", w.win.Canvas().Capture)
 	slowly(w)
 	clickOn(w, at(w, 10), fyne.KeyModifierShift)
 	require.Equal(t, []int{12}, picked(w))
-	require.Contains(t, w.controls.hand.what.Text, "Opening 13:")
+	require.Contains(t, w.controls.Hand.What.Text, "Opening 13:")
 	slowly(w)
 	// Two clicks: the row; three: the field.
-	o := w.scene.sheet.Openings
+	o := w.ed.Scene.Sheet.Openings
 	clickOn(w, at(w, 10), 0)
 	clickOn(w, at(w, 10), 0)
 	for _, i := range picked(w) {
@@ -107,214 +104,214 @@ func TestOpeningsArePickedByClicksAndSweeps(t *testing.T) {
 	require.Greater(t, len(picked(w)), n)
 	require.Contains(t, picked(w), 20)
 	require.Contains(t, log.String(), "picked count=")
-	require.Nil(t, w.blank.marks.hand.sweep)
-	test.Tap(w.controls.hand.all)
+	require.Nil(t, w.blank.Overlay.Hand.Sweep)
+	test.Tap(w.controls.Hand.All)
 	require.Len(t, picked(w), len(o))
 }
 
 func TestWhatIsPickedIsLeftSolidAndOpenedAgain(t *testing.T) {
 	w, log := usual(t)
-	n := w.result.Report.Openings
-	was := w.now()
+	n := w.ed.Scene.Report.Openings
+	was := w.ed.Now()
 	clickOn(w, at(w, 10), 0)
 	clickOn(w, at(w, 11), fyne.KeyModifierShift)
-	test.Tap(w.controls.hand.solid)
-	require.Equal(t, n-2, w.result.Report.Openings)
+	test.Tap(w.controls.Hand.Solid)
+	require.Equal(t, n-2, w.ed.Scene.Report.Openings)
 	require.Contains(t, log.String(), "edit field=edits")
-	require.Len(t, w.blank.marks.picked, 2)
-	require.Contains(t, w.controls.hand.what.Text, "2 places that are left solid")
-	require.Len(t, w.controls.hand.lines, 1)
-	require.Contains(t, w.controls.hand.lines[0].Text, "left solid, 2 places")
+	require.Len(t, w.ed.Picked, 2)
+	require.Contains(t, w.controls.Hand.What.Text, "2 places that are left solid")
+	require.Len(t, w.controls.Hand.Lines, 1)
+	require.Contains(t, w.controls.Hand.Lines[0].Text, "left solid, 2 places")
 	keepPicture(t, "hand-solid", w.win.Canvas().Capture)
 	w.escape()
 	// A solid cell is picked by a click, and opened.
 	slowly(w)
-	clickOn(w, placeOn(w, w.scene.sheet.Solid[0].At), 0)
-	require.Equal(t, 0, w.blank.marks.picked[0].Solid)
+	clickOn(w, placeOn(w, w.ed.Scene.Sheet.Solid[0].At), 0)
+	require.Equal(t, 0, w.ed.Picked[0].Solid)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyU})
-	require.Equal(t, n-1, w.result.Report.Openings)
+	require.Equal(t, n-1, w.ed.Scene.Report.Openings)
 	w.undo()
 	w.undo()
-	require.True(t, app.Equal(was, w.now()))
-	require.False(t, w.doc.CanUndo())
+	require.True(t, app.Equal(was, w.ed.Now()))
+	require.False(t, w.ed.Doc.CanUndo())
 	// Delete does the same as the button.
 	slowly(w)
 	clickOn(w, at(w, 30), 0)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
-	require.Equal(t, n-1, w.result.Report.Openings)
+	require.Equal(t, n-1, w.ed.Scene.Report.Openings)
 }
 
 func TestAPickedOpeningIsDraggedTurnedAndScaled(t *testing.T) {
 	w, _ := usual(t)
-	was := w.now()
+	was := w.ed.Now()
 	from := at(w, central(w))
 	clickOn(w, from, 0)
 	to := from.AddXY(14, -9)
 	dragOn(w, from, to, 0)
-	e := w.now().Edits
+	e := w.ed.Now().Edits
 	require.Len(t, e, 1)
-	k := w.blank.v.k
+	k := w.blank.Zoom()
 	require.InDelta(t, 14/k, e[0].MoveXMM, 0.02)
 	require.InDelta(t, 9/k, e[0].MoveYMM, 0.02)
 	require.Len(t, picked(w), 1)
-	require.Equal(t, 0, w.scene.sheet.Openings[picked(w)[0]].Edit)
-	require.Empty(t, w.blank.marks.hand.ghosts)
-	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-5)
+	require.Equal(t, 0, w.ed.Scene.Sheet.Openings[picked(w)[0]].Edit)
+	require.Empty(t, w.blank.Overlay.Hand.Ghosts)
+	require.GreaterOrEqual(t, w.ed.Scene.Report.Thinnest.Width, w.ed.Scene.Report.Rule-1e-5)
 	keepPicture(t, "hand-moved", w.win.Canvas().Capture)
 
 	handleNamed := func(name string) fyne.Position {
-		for _, h := range w.blank.marks.handles {
-			if h.name == name {
-				return placeOn(w, h.at)
+		for _, h := range w.blank.Overlay.Handles {
+			if h.Name == name {
+				return placeOn(w, h.At)
 			}
 		}
 		t.Fatal("no handle", name)
 		return fyne.Position{}
 	}
-	c := w.scene.sheet.Openings[picked(w)[0]].Loop.Centroid()
+	c := w.ed.Scene.Sheet.Openings[picked(w)[0]].Loop.Centroid()
 	turn := handleNamed("turn")
 	mid := placeOn(w, c)
 	r := mid.Y - turn.Y
 	dragOn(w, turn, fyne.NewPos(mid.X+r, mid.Y), 0) // from the top to the right: a quarter, clockwise
-	require.InDelta(t, -90, w.now().Edits[0].TurnDeg, 1)
+	require.InDelta(t, -90, w.ed.Now().Edits[0].TurnDeg, 1)
 	scale := handleNamed("scale")
-	c = w.scene.sheet.Openings[picked(w)[0]].Loop.Centroid()
+	c = w.ed.Scene.Sheet.Openings[picked(w)[0]].Loop.Centroid()
 	mid = placeOn(w, c)
 	dragOn(w, scale, fyne.NewPos(mid.X+(scale.X-mid.X)*0.6, mid.Y+(scale.Y-mid.Y)*0.6), 0)
-	require.InDelta(t, 0.6, w.now().Edits[0].Scale, 0.03)
-	require.Len(t, w.now().Edits, 1, "one edit that grows")
+	require.InDelta(t, 0.6, w.ed.Now().Edits[0].Scale, 0.03)
+	require.Len(t, w.ed.Now().Edits, 1, "one edit that grows")
 	for range 3 {
 		w.undo()
 	}
-	require.True(t, app.Equal(was, w.now()), "each drag is one step")
+	require.True(t, app.Equal(was, w.ed.Now()), "each drag is one step")
 }
 
 func TestArrowKeysNudgeWhatIsPicked(t *testing.T) {
 	w, _ := usual(t)
-	centre := w.blank.v.centre
+	centre := w.blank.PointAt(fyne.Position{})
 	clickOn(w, at(w, central(w)), 0)
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	require.Equal(t, 0.2, w.now().Edits[0].MoveXMM)
-	require.Equal(t, 0.1, w.now().Edits[0].MoveYMM)
-	require.Equal(t, centre, w.blank.v.centre)
+	require.Equal(t, 0.2, w.ed.Now().Edits[0].MoveXMM)
+	require.Equal(t, 0.1, w.ed.Now().Edits[0].MoveYMM)
+	require.Equal(t, centre, w.blank.PointAt(fyne.Position{}))
 	w.undo()
-	require.Empty(t, w.now().Edits, "nudges in a row are one step")
+	require.Empty(t, w.ed.Now().Edits, "nudges in a row are one step")
 	w.escape()
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	require.NotEqual(t, centre, w.blank.v.centre, "with nothing picked the drawing moves")
+	require.NotEqual(t, centre, w.blank.PointAt(fyne.Position{}), "with nothing picked the drawing moves")
 }
 
 func TestNumbersAndShapesOfWhatIsPicked(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	w.turnTo(handPageAt)
-	typeInto(w, w.controls.rowsOf["edits.picked.turn_deg"].entry, "15")
-	typeInto(w, w.controls.rowsOf["edits.picked.scale"].entry, "80")
-	require.Equal(t, 15.0, w.now().Edits[0].TurnDeg)
-	require.Equal(t, 0.8, w.now().Edits[0].Scale)
-	w.pickOption(app.HandShape(w.controls.hand, func() *pattern.Sheet { return w.scene.sheet }), pattern.CircleShape)
-	require.Equal(t, pattern.Replace, w.now().Edits[0].Do)
-	typeInto(w, w.controls.rowsOf["edits.picked.diameter"].entry, "2.5")
-	require.Equal(t, 2.5, w.now().Edits[0].WidthMM)
-	w.pickOption(app.HandMirror(w.controls.hand), pattern.MirrorAlong)
-	require.Equal(t, pattern.MirrorAlong, w.now().Edits[0].Mirror)
-	require.Empty(t, w.problem)
+	w.turnTo(app.HandPage)
+	typeInto(w, w.controls.RowsOf["edits.picked.turn_deg"].Entry, "15")
+	typeInto(w, w.controls.RowsOf["edits.picked.scale"].Entry, "80")
+	require.Equal(t, 15.0, w.ed.Now().Edits[0].TurnDeg)
+	require.Equal(t, 0.8, w.ed.Now().Edits[0].Scale)
+	w.ed.Choose(app.HandShape(w.ed, func() *pattern.Sheet { return w.ed.Scene.Sheet }), pattern.CircleShape)
+	require.Equal(t, pattern.Replace, w.ed.Now().Edits[0].Do)
+	typeInto(w, w.controls.RowsOf["edits.picked.diameter"].Entry, "2.5")
+	require.Equal(t, 2.5, w.ed.Now().Edits[0].WidthMM)
+	w.ed.Choose(app.HandMirror(w.ed), pattern.MirrorAlong)
+	require.Equal(t, pattern.MirrorAlong, w.ed.Now().Edits[0].Mirror)
+	require.Empty(t, w.ed.Problem)
 	keepPicture(t, "hand-numbers", w.win.Canvas().Capture)
-	test.Tap(w.controls.hand.undo)
-	require.Empty(t, w.now().Edits)
-	require.Empty(t, w.problem)
+	test.Tap(w.controls.Hand.Undo)
+	require.Empty(t, w.ed.Now().Edits)
+	require.Empty(t, w.ed.Problem)
 }
 
 func TestASingleOpeningIsDrawn(t *testing.T) {
 	w, log := usual(t)
-	n := len(w.now().Edits)
-	test.Tap(w.controls.hand.oval)
-	require.Equal(t, pattern.OvalShape, w.blank.marks.hand.tool)
-	require.Contains(t, w.controls.hand.what.Text, "Drag a box")
+	n := len(w.ed.Now().Edits)
+	test.Tap(w.controls.Hand.Oval)
+	require.Equal(t, pattern.OvalShape, w.ed.Tool)
+	require.Contains(t, w.controls.Hand.What.Text, "Drag a box")
 	a, b := plane.Pt(-8, -3), plane.Pt(2, 4)
 	dragOn(w, placeOn(w, a), placeOn(w, b), 0)
-	e := w.now().Edits[n]
+	e := w.ed.Now().Edits[n]
 	require.Equal(t, pattern.Add, e.Do)
 	require.InDelta(t, 10, e.WidthMM, 0.05)
 	require.InDelta(t, 7, e.HeightMM, 0.05)
 	require.InDelta(t, -3, e.At[0].XMM, 0.05)
-	require.Empty(t, w.blank.marks.hand.tool)
+	require.Empty(t, w.ed.Tool)
 	require.Len(t, picked(w), 1)
-	require.Contains(t, w.controls.hand.what.Text, "Drawn by hand")
-	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-5)
+	require.Contains(t, w.controls.Hand.What.Text, "Drawn by hand")
+	require.GreaterOrEqual(t, w.ed.Scene.Report.Thinnest.Width, w.ed.Scene.Report.Rule-1e-5)
 	keepPicture(t, "hand-drawn", w.win.Canvas().Capture)
 	// Its place can be typed.
-	typeInto(w, w.controls.rowsOf["edits.picked.along"].entry, "12")
-	require.Equal(t, 12.0, w.now().Edits[n].At[0].XMM)
+	typeInto(w, w.controls.RowsOf["edits.picked.along"].Entry, "12")
+	require.Equal(t, 12.0, w.ed.Now().Edits[n].At[0].XMM)
 	require.Len(t, picked(w), 1)
 	// And dragged: its place goes with it.
-	c := w.scene.sheet.Openings[picked(w)[0]].Loop.Centroid()
+	c := w.ed.Scene.Sheet.Openings[picked(w)[0]].Loop.Centroid()
 	from := placeOn(w, c)
 	dragOn(w, from, from.AddXY(20, 0), 0)
-	require.InDelta(t, 12+20/w.blank.v.k, w.now().Edits[n].At[0].XMM, 0.03)
+	require.InDelta(t, 12+20/w.blank.Zoom(), w.ed.Now().Edits[n].At[0].XMM, 0.03)
 	require.Len(t, picked(w), 1)
 	// A click with the tool cuts one as large as the last.
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyE})
 	slowly(w)
 	clickOn(w, placeOn(w, plane.Pt(-40, 0)), 0)
-	require.Len(t, w.now().Edits, n+2)
-	require.Equal(t, w.now().Edits[n+1].WidthMM, e.WidthMM)
+	require.Len(t, w.ed.Now().Edits, n+2)
+	require.Equal(t, w.ed.Now().Edits[n+1].WidthMM, e.WidthMM)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyQ})
 	w.escape()
-	require.Empty(t, w.blank.marks.hand.tool)
+	require.Empty(t, w.ed.Tool)
 	require.Contains(t, log.String(), "tool shape=oval")
 }
 
 func TestIdleEditsAreMarkedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
 	highest := 0 // the first to find no room beside a wide rim
-	for i, o := range w.scene.sheet.Openings {
-		if o.Box.Max.Y > w.scene.sheet.Openings[highest].Box.Max.Y {
+	for i, o := range w.ed.Scene.Sheet.Openings {
+		if o.Box.Max.Y > w.ed.Scene.Sheet.Openings[highest].Box.Max.Y {
 			highest = i
 		}
 	}
 	clickOn(w, at(w, highest), 0)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyL})
-	w.turnTo(handPageAt)
-	require.False(t, w.controls.hand.clear.Visible())
-	w.turnTo(patternPage)
-	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "9")
-	w.turnTo(handPageAt)
-	require.Empty(t, w.problem)
-	require.NotEmpty(t, w.scene.sheet.Idle)
-	require.True(t, strings.Contains(w.controls.hand.lines[0].Text, "idle"))
-	require.True(t, w.controls.hand.clear.Visible())
+	w.turnTo(app.HandPage)
+	require.False(t, w.controls.Hand.Clear.Visible())
+	w.turnTo(app.PatternPage)
+	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "9")
+	w.turnTo(app.HandPage)
+	require.Empty(t, w.ed.Problem)
+	require.NotEmpty(t, w.ed.Scene.Sheet.Idle)
+	require.True(t, strings.Contains(w.controls.Hand.Lines[0].Text, "idle"))
+	require.True(t, w.controls.Hand.Clear.Visible())
 	keepPicture(t, "hand-idle", w.win.Canvas().Capture)
-	test.Tap(w.controls.hand.lines[0])
-	require.Len(t, w.blank.marks.places, 1)
-	test.Tap(w.controls.hand.clear)
-	require.Empty(t, w.now().Edits)
+	test.Tap(w.controls.Hand.Lines[0])
+	require.Len(t, w.blank.Overlay.Places, 1)
+	test.Tap(w.controls.Hand.Clear)
+	require.Empty(t, w.ed.Now().Edits)
 	w.undo()
-	require.Len(t, w.now().Edits, 1, "undo brings it back")
+	require.Len(t, w.ed.Now().Edits, 1, "undo brings it back")
 }
 
 func TestThePickStaysWhileNumbersChange(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	c := w.scene.sheet.Openings[central(w)].Place()
-	row := w.controls.rowsOf["rules.bridge_mm"]
-	slideTo(row.slider, 20, 32)
+	c := w.ed.Scene.Sheet.Openings[central(w)].Place()
+	row := w.controls.RowsOf["rules.bridge_mm"]
+	slideTo(row.Slider, 20, 32)
 	require.Len(t, picked(w), 1)
-	require.True(t, w.scene.sheet.Openings[picked(w)[0]].Loop.Contains(c))
+	require.True(t, w.ed.Scene.Sheet.Openings[picked(w)[0]].Loop.Contains(c))
 	// The middle button moves the drawing, and picks nothing.
-	centre := w.blank.v.centre
+	centre := w.blank.PointAt(fyne.Position{})
 	w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 5)}, Button: desktop.MouseButtonTertiary})
 	w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at(w, 5)}, Dragged: fyne.NewDelta(10, 0)})
 	w.blank.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonTertiary})
-	require.NotEqual(t, centre, w.blank.v.centre)
+	require.NotEqual(t, centre, w.blank.PointAt(fyne.Position{}))
 	require.Len(t, picked(w), 1)
 }
 
 func TestEscapeTakesADragBack(t *testing.T) {
 	w, log := usual(t)
-	was := w.now()
+	was := w.ed.Now()
 	i := central(w)
 	from := at(w, i)
 	clickOn(w, from, 0)
@@ -324,27 +321,27 @@ func TestEscapeTakesADragBack(t *testing.T) {
 	}
 	move(5)
 	move(8)
-	require.Len(t, w.now().Edits, 1)
-	centre := w.blank.v.centre
+	require.Len(t, w.ed.Now().Edits, 1)
+	centre := w.blank.PointAt(fyne.Position{})
 	w.escape()
-	require.True(t, app.Equal(was, w.now()))
-	require.False(t, w.doc.CanUndo())
+	require.True(t, app.Equal(was, w.ed.Now()))
+	require.False(t, w.ed.Doc.CanUndo())
 	require.Equal(t, []int{i}, picked(w))
 	move(12) // the hand has not let go yet
-	require.True(t, app.Equal(was, w.now()))
-	require.Equal(t, centre, w.blank.v.centre)
+	require.True(t, app.Equal(was, w.ed.Now()))
+	require.Equal(t, centre, w.blank.PointAt(fyne.Position{}))
 	release(w, from.AddXY(12, 0))
 	w.blank.DragEnd()
-	require.True(t, app.Equal(was, w.now()))
+	require.True(t, app.Equal(was, w.ed.Now()))
 	require.Contains(t, log.String(), "given-up")
 	// A sweep is given up as well.
-	dragless := w.blank.marks.picked
+	dragless := w.ed.Picked
 	press(w, fyne.NewPos(60, 60), 0)
 	w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(500, 200)}, Dragged: fyne.NewDelta(3, 0)})
-	require.NotNil(t, w.blank.marks.hand.sweep)
+	require.NotNil(t, w.blank.Overlay.Hand.Sweep)
 	w.escape()
-	require.Nil(t, w.blank.marks.hand.sweep)
-	require.Equal(t, dragless, w.blank.marks.picked)
+	require.Nil(t, w.blank.Overlay.Hand.Sweep)
+	require.Equal(t, dragless, w.ed.Picked)
 	release(w, fyne.NewPos(500, 200))
 	// And a press after that is heard again.
 	slowly(w)
@@ -354,41 +351,41 @@ func TestEscapeTakesADragBack(t *testing.T) {
 
 func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
 	w, _ := usual(t)
-	d := w.now()
+	d := w.ed.Now()
 	d.Edits = []pattern.Edit{{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 3, At: []pattern.Spot{{XMM: 0, YMM: 40}}}}
-	w.change("", "edits", "", "", d)
-	w.turnTo(handPageAt)
-	require.Len(t, w.scene.sheet.Idle, 1)
-	test.Tap(w.controls.hand.lines[0])
-	require.Contains(t, w.controls.hand.what.Text, "not cut with the present numbers")
-	row := w.controls.rowsOf["edits.picked.across"]
-	require.True(t, row.box.Visible())
-	typeInto(w, row.entry, "2")
-	require.Empty(t, w.scene.sheet.Idle)
+	w.ed.Change("", "edits", "", "", d)
+	w.turnTo(app.HandPage)
+	require.Len(t, w.ed.Scene.Sheet.Idle, 1)
+	test.Tap(w.controls.Hand.Lines[0])
+	require.Contains(t, w.controls.Hand.What.Text, "not cut with the present numbers")
+	row := w.controls.RowsOf["edits.picked.across"]
+	require.True(t, row.Box.Visible())
+	typeInto(w, row.Entry, "2")
+	require.Empty(t, w.ed.Scene.Sheet.Idle)
 	require.GreaterOrEqual(t, picked(w)[0], 0)
 }
 
 func TestAPickedOpeningBecomesAShapeOfOnesOwn(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	w.turnTo(handPageAt)
-	page := w.controls.hand
-	w.pickOption(app.HandShape(page, func() *pattern.Sheet { return w.scene.sheet }), pattern.PathShape)
-	require.Empty(t, w.problem)
-	require.True(t, page.outline.Visible())
-	middle := w.scene.sheet.Openings[picked(w)[0]].Box.Centre()
-	test.Tap(page.outline)
-	require.Equal(t, "An opening of your own", w.dialogs.Top().Title)
-	e := w.dialogs.Top().Fields[0].Object.(*kit.Entry)
+	w.turnTo(app.HandPage)
+	page := w.controls.Hand
+	w.ed.Choose(app.HandShape(w.ed, func() *pattern.Sheet { return w.ed.Scene.Sheet }), pattern.PathShape)
+	require.Empty(t, w.ed.Problem)
+	require.True(t, page.Outline.Visible())
+	middle := w.ed.Scene.Sheet.Openings[picked(w)[0]].Box.Centre()
+	test.Tap(page.Outline)
+	require.Equal(t, "An opening of your own", w.kit.Dialogs.Top().Title)
+	e := w.kit.Dialogs.Top().Fields[0].Object.(*kit.Entry)
 	e.SetText("M 10 10 L 13 10 L 13 12 L 10 12 Z")
-	w.dialogs.Enter()
-	require.Empty(t, w.dialogs.Open)
-	require.Empty(t, w.problem)
-	o := w.scene.sheet.Openings[picked(w)[0]]
+	w.kit.Dialogs.Enter()
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Empty(t, w.ed.Problem)
+	o := w.ed.Scene.Sheet.Openings[picked(w)[0]]
 	require.InDelta(t, 3, o.Box.W(), 1e-3)
 	require.InDelta(t, 2, o.Box.H(), 1e-3)
 	require.InDelta(t, 0, o.Box.Centre().Dist(middle), 0.2, "wherever it stood in its drawing")
-	typeInto(w, w.controls.rowsOf["edits.picked.height_mm"].entry, "1.5")
-	require.Equal(t, 1.5, w.now().Edits[0].HeightMM)
+	typeInto(w, w.controls.RowsOf["edits.picked.height_mm"].Entry, "1.5")
+	require.Equal(t, 1.5, w.ed.Now().Edits[0].HeightMM)
 	keepPicture(t, "hand-outline", w.win.Canvas().Capture)
 }

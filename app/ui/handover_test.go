@@ -11,6 +11,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export"
+	"fretband/export/handover"
 	"fretband/pattern"
 	"fretband/pattern/project"
 
@@ -45,7 +46,7 @@ func namesIn(t *testing.T, dir string) []string {
 // fieldOf returns a named field of the topmost dialog.
 func fieldOf(t *testing.T, w *Window, name string) fyne.CanvasObject {
 	t.Helper()
-	for _, f := range w.dialogs.Top().Fields {
+	for _, f := range w.kit.Dialogs.Top().Fields {
 		if f.Name == name {
 			return f.Object
 		}
@@ -91,15 +92,15 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 				dir := t.TempDir()
 				w.settings.HandOver.Folder = dir
 				w.settings.HandOver.Curves = export.Chords // the most that is asked
-				w.handOver()
-				test.Tap(fieldOf(t, w, "for-"+forWord(key)).(*kit.Button))
+				w.handOver.Ask()
+				test.Tap(fieldOf(t, w, "for-"+nameOf(key)).(*kit.Button))
 				var fields []string
-				for _, f := range w.dialogs.Top().Fields[len(export.Receivers())+1+3:] {
+				for _, f := range w.kit.Dialogs.Top().Fields[len(export.Receivers())+1+3:] {
 					fields = append(fields, f.Name)
 				}
 				require.Equal(t, r.asks, fields, key)
-				keepPicture(t, "handover-"+forWord(key)+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
-				require.LessOrEqual(t, w.dialogs.Top().Panel.MinSize().Height, size.Height, "the dialog fits into the window")
+				keepPicture(t, "handover-"+nameOf(key)+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), w.win.Canvas().Capture)
+				require.LessOrEqual(t, w.kit.Dialogs.Top().Panel.MinSize().Height, size.Height, "the dialog fits into the window")
 				if dress == "dark" || size.Width < 1400 { // once is enough to make them
 					w.escape()
 					continue
@@ -107,11 +108,11 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 				if r.asks != nil && key != "bench" {
 					fieldOf(t, w, "curves").(*kit.ChoiceBox).OnChoose(export.Arcs)
 				}
-				require.True(t, w.dialogs.Enter())
-				require.Equal(t, "Made for "+receiverWords(key), w.dialogs.Top().Title, wordsOf(w.dialogs.Top().Panel))
-				keepPicture(t, "handed-"+forWord(key), w.win.Canvas().Capture)
-				told := wordsOf(w.dialogs.Top().Fields[0].Object)
-				require.Len(t, namesIn(t, dir), len(formatsFor(key)))
+				require.True(t, w.kit.Dialogs.Enter())
+				require.Equal(t, "Made for "+lowered(titleOf(key)), w.kit.Dialogs.Top().Title, wordsOf(w.kit.Dialogs.Top().Panel))
+				keepPicture(t, "handed-"+nameOf(key), w.win.Canvas().Capture)
+				told := wordsOf(w.kit.Dialogs.Top().Fields[0].Object)
+				require.Len(t, namesIn(t, dir), len(makes(key)))
 				for _, name := range namesIn(t, dir) {
 					require.Contains(t, told, name)
 				}
@@ -124,6 +125,29 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 	}
 }
 
+// nameOf is what the script that drives the window calls the button of a receiver.
+func nameOf(receiver string) string {
+	if receiver == app.WhoeverAsks {
+		return "anyone"
+	}
+	return receiver
+}
+
+func titleOf(receiver string) string {
+	if v, ok := export.ReceiverByKey(receiver); ok {
+		return v.Title
+	}
+	return "Whoever asks"
+}
+
+func lowered(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// makes lists what a receiver gets.
+func makes(receiver string) []handover.Format {
+	to, _ := export.ReceiverByKey(receiver)
+	return handover.Gets(to, export.Options{})
+}
+
 // Nothing is cut off: the receiver who is asked the most fits into the room that is
 // kept for him, and so does what is said of a broken rule.
 func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
@@ -134,16 +158,16 @@ func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
 		{Shape: pattern.CircleShape, XMM: 20, YMM: 14, WidthMM: 8, MarginMM: 1, Note: "another stone"},
 	}
 	d, _ := openOn(t, app.NewDocument(broken), fyne.NewSize(1100, 670), "light")
-	breaches, _ := app.Breaches(d.scene.report.Findings)
+	breaches, _ := app.Breaches(d.ed.Scene.Report.Findings)
 	require.Positive(t, breaches)
 	for _, v := range append(export.Receivers(), export.Receiver{Key: app.WhoeverAsks}) {
 		d.settings.HandOver.For, d.settings.HandOver.Curves = v.Key, export.Chords
-		d.handOver()
-		q := d.dialogs.Top()
-		keepPicture(t, "handover-breach-"+forWord(v.Key), d.win.Canvas().Capture)
+		d.handOver.Ask()
+		q := d.kit.Dialogs.Top()
+		keepPicture(t, "handover-breach-"+nameOf(v.Key), d.win.Canvas().Capture)
 		asked := holderOf(q.Panel, fieldOf(t, d, "folder"))
 		require.NotNil(t, asked)
-		require.LessOrEqual(t, asked.MinSize().Height, float32(askedHeight), v.Key)
+		require.LessOrEqual(t, asked.MinSize().Height, asked.Size().Height, v.Key)
 		require.Contains(t, wordsOf(q.Panel), "2 rules of the design are broken: ", "it is said before anything is written")
 		d.escape()
 	}
@@ -172,37 +196,37 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	w, log := usual(t)
 	dir := t.TempDir()
 	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
-	w.handOver()
+	w.handOver.Ask()
 	put := func(name, text string) { fieldOf(t, w, name).(*kit.Entry).SetText(text) }
 	put("kerf", "wide")
-	require.True(t, w.dialogs.Enter())
-	require.Equal(t, "Hand over", w.dialogs.Top().Title, "it stays")
+	require.True(t, w.kit.Dialogs.Enter())
+	require.Equal(t, "Hand over", w.kit.Dialogs.Top().Title, "it stays")
 	require.Empty(t, namesIn(t, dir))
 	put("kerf", "50")
-	w.dialogs.Enter()
-	require.Equal(t, "Hand over", w.dialogs.Top().Title)
-	require.Contains(t, wordsOf(w.dialogs.Top().Panel), "allowed is 0 to 1 mm")
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Hand over", w.kit.Dialogs.Top().Title)
+	require.Contains(t, wordsOf(w.kit.Dialogs.Top().Panel), "allowed is 0 to 1 mm")
 	put("kerf", "0,1")
-	require.NotContains(t, wordsOf(w.dialogs.Top().Panel), "allowed is", "it is being mended")
+	require.NotContains(t, wordsOf(w.kit.Dialogs.Top().Panel), "allowed is", "it is being mended")
 	put("sheet-width", "12 in")
-	w.dialogs.Enter()
-	require.Equal(t, "Hand over", w.dialogs.Top().Title, "one side of a sheet is none")
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Hand over", w.kit.Dialogs.Top().Title, "one side of a sheet is none")
 	put("sheet-height", "6 in")
 	put("copies", "1")
 	fieldOf(t, w, "copies").(*kit.Entry).TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	w.dialogs.Enter()
-	require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title)
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Made for the laser shop", w.kit.Dialogs.Top().Title)
 	w.escape()
 	got := w.settings.HandOver.Asked()
 	require.InDeltaSlice(t, []float64{0.1, 304.8, 152.4, 2}, []float64{got.KerfMM, got.StockW, got.StockH, float64(got.Copies)}, 1e-9)
 	// Kept for the next time, in the file too; the bench is told nothing of it.
-	kept, err := app.ReadSettings(w.dir)
+	kept, err := app.ReadSettings(w.files.Dir)
 	require.NoError(t, err)
 	require.Equal(t, w.settings.HandOver, kept.HandOver)
-	w.handOver()
+	w.handOver.Ask()
 	require.Equal(t, "0.1", fieldOf(t, w, "kerf").(*kit.Entry).Text)
 	test.Tap(fieldOf(t, w, "for-bench").(*kit.Button))
-	w.dialogs.Enter()
+	w.kit.Dialogs.Enter()
 	require.Zero(t, w.settings.HandOver.Asked().KerfMM)
 	require.Contains(t, log.String(), "handover receiver=bench")
 }
@@ -211,15 +235,15 @@ func TestWhatCantBeMadeIsSaidInTheQuestionAndItStays(t *testing.T) {
 	w, _ := usual(t)
 	w.settings.HandOver.Folder, w.settings.HandOver.For = t.TempDir(), "laser"
 	w.settings.HandOver.StockW, w.settings.HandOver.StockH = 20, 20 // the cuff is longer
-	w.handOver()
-	q := w.dialogs.Top()
-	w.dialogs.Enter()
-	require.Same(t, q, w.dialogs.Top())
+	w.handOver.Ask()
+	q := w.kit.Dialogs.Top()
+	w.kit.Dialogs.Enter()
+	require.Same(t, q, w.kit.Dialogs.Top())
 	require.False(t, q.Main.Off, "it can be tried again")
 	fieldOf(t, w, "sheet-width").(*kit.Entry).SetText("")
 	fieldOf(t, w, "sheet-height").(*kit.Entry).SetText("")
-	w.dialogs.Enter()
-	require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title)
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Made for the laser shop", w.kit.Dialogs.Top().Title)
 }
 
 // Files of another design are not lost without a question; those of the same one are
@@ -230,46 +254,46 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		dir := t.TempDir()
 		w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "laser"
 		give := func(name string) {
-			w.handOver()
+			w.handOver.Ask()
 			fieldOf(t, w, "name").(*kit.Entry).SetText(name)
-			w.dialogs.Enter()
+			w.kit.Dialogs.Enter()
 		}
 		done := func() {
 			t.Helper()
-			require.Equal(t, "Made for the laser shop", w.dialogs.Top().Title, wordsOf(w.dialogs.Top().Panel))
+			require.Equal(t, "Made for the laser shop", w.kit.Dialogs.Top().Title, wordsOf(w.kit.Dialogs.Top().Panel))
 			w.escape()
 		}
 		rename := func(name string) {
-			d := w.doc.Now()
+			d := w.ed.Now()
 			d.Name = name
-			w.change("", "name", "", name, d)
+			w.ed.Change("", "name", "", name, d)
 		}
 		give("cuff")
 		done()
-		typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "2.5")
+		typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "2.5")
 		give("cuff")
 		done()
 		rename("A cuff that has been given another name")
 		give("cuff")
 		done() // this window knows it by its content number
 
-		w.use(app.NewDocument(w.doc.Now()))
+		w.files.Use(app.NewDocument(w.ed.Now()))
 		rename("The other cuff")
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "cuff-note.txt"), []byte("a letter"), 0o644))
 		was, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
 		require.NoError(t, err)
 		give("cuff")
-		require.Equal(t, "Files of another design are there", w.dialogs.Top().Title)
+		require.Equal(t, "Files of another design are there", w.kit.Dialogs.Top().Title)
 		keepPicture(t, "handover-others-"+dress, w.win.Canvas().Capture)
-		told := wordsOf(w.dialogs.Top().Panel)
+		told := wordsOf(w.kit.Dialogs.Top().Panel)
 		require.Contains(t, told, "cuff.dxf, cuff.svg, cuff-laser-job.pdf, cuff-laser-job.html\nof A cuff that has been given another name, content number ")
 		require.Contains(t, told, "cuff-note.txt\nof no known design\n")
-		w.dialogs.Enter() // go back
-		require.Equal(t, "Hand over", w.dialogs.Top().Title, "and it can be given another name")
+		w.kit.Dialogs.Enter() // go back
+		require.Equal(t, "Hand over", w.kit.Dialogs.Top().Title, "and it can be given another name")
 		is, err := os.ReadFile(filepath.Join(dir, "cuff.dxf"))
 		require.NoError(t, err)
 		require.Equal(t, was, is)
-		w.dialogs.Enter()
+		w.kit.Dialogs.Enter()
 		answerWith(t, w, "Replace them")
 		done()
 		is, err = os.ReadFile(filepath.Join(dir, "cuff.dxf"))
@@ -281,11 +305,11 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 
 func TestAPartInPiecesIsRefusedBeforeAnythingIsAsked(t *testing.T) {
 	w, log := usual(t)
-	r := *w.scene.report
+	r := *w.ed.Scene.Report
 	r.Pieces = 2 // no design file is known that comes to this: the bridge rule is kept
-	w.scene.report = &r
-	w.handOver()
-	require.Equal(t, "Nothing is handed over", w.dialogs.Top().Title)
+	w.ed.Scene.Report = &r
+	w.handOver.Ask()
+	require.Equal(t, "Nothing is handed over", w.kit.Dialogs.Top().Title)
 	require.Contains(t, log.String(), "2 pieces")
 }
 
@@ -295,59 +319,19 @@ func TestAFolderThatCantBeShownIsSaidPlainly(t *testing.T) {
 	w.app = see
 	dir := filepath.Join(t.TempDir(), "with a space")
 	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "client"
-	w.handOver()
-	w.dialogs.Enter()
-	require.Contains(t, wordsOf(w.dialogs.Top().Fields[0].Object), "The folder could not be opened")
+	w.handOver.Ask()
+	w.kit.Dialogs.Enter()
+	require.Contains(t, wordsOf(w.kit.Dialogs.Top().Fields[0].Object), "The folder could not be opened")
 	require.Contains(t, log.String(), "no such program")
 	require.Contains(t, see.asked[0], "with%20a%20space")
 	w.escape()
 	// The tick taken out, nobody is asked.
-	w.handOver()
+	w.handOver.Ask()
 	fieldOf(t, w, "open").(*kit.Tick).SetChecked(false)
-	w.dialogs.Enter()
+	w.kit.Dialogs.Enter()
 	require.Len(t, see.asked, 1)
-	require.NotContains(t, wordsOf(w.dialogs.Top().Fields[0].Object), "could not be opened")
+	require.NotContains(t, wordsOf(w.kit.Dialogs.Top().Fields[0].Object), "could not be opened")
 	require.True(t, w.settings.HandOver.LeaveFolder)
-}
-
-func TestTheFilesAreOfTheDesignAsItStandsNotOfThePictureOfAnEarlierOne(t *testing.T) {
-	w, _ := usual(t)
-	old := w.scene
-	d := w.doc.Now()
-	d.Metal.Alloy = "brass-cz108"
-	for _, a := range pattern.Alloys() {
-		if a.Key != old.sheet.Design.Metal.Alloy {
-			d.Metal.Alloy = a.Key
-			break
-		}
-	}
-	s, r, err := laidOf(old, d)
-	require.NoError(t, err)
-	require.Equal(t, d.Metal.Alloy, s.Design.Metal.Alloy)
-	require.NotEqual(t, old.report.Left, r.Left)
-	s, _, err = laidOf(old, w.doc.Now())
-	require.NoError(t, err)
-	require.Same(t, old.sheet, s)
-}
-
-func TestFolderAddressesAreThoseOfRFC8089(t *testing.T) {
-	for path, want := range map[string]string{
-		"/home/bench/a b": "file:///home/bench/a%20b",
-		"C:/files":        "file:///C:/files", // RFC 8089, appendix E.2
-	} {
-		require.Equal(t, want, folderURL(path).String())
-	}
-}
-
-func TestAnErrorIsReadAsASentence(t *testing.T) {
-	for s, want := range map[string]string{
-		"kerf 50 mm: must be 0 to 1 mm":       "Kerf 50 mm: must be 0 to 1 mm.",
-		"open /a/b: permission denied.":       "Open /a/b: permission denied.",
-		"harbour-cuff.dxf: opening 1 is gone": "harbour-cuff.dxf: opening 1 is gone.",
-		"/a/b: is not a folder":               "/a/b: is not a folder.",
-	} {
-		require.Equal(t, want, sentence(s))
-	}
 }
 
 // While the numbers are typed the question shows how the parts will lie on the sheet, and
@@ -355,9 +339,9 @@ func TestAnErrorIsReadAsASentence(t *testing.T) {
 func TestTheQuestionShowsThePartsOnTheirSheet(t *testing.T) {
 	w, _ := openTest(t, "harbour-cuff", fyne.Size{Width: 1400, Height: 870}, "light")
 	w.settings.HandOver.Folder = t.TempDir()
-	w.handOver()
+	w.handOver.Ask()
 	test.Tap(fieldOf(t, w, "for-laser").(*kit.Button))
-	told := func() string { return wordsOf(w.dialogs.Top().Panel) }
+	told := func() string { return wordsOf(w.kit.Dialogs.Top().Panel) }
 	require.Contains(t, told(), "1 part on 155.5 x 40 mm") // 145.47 x 30 and twice the margin of 5
 	fieldOf(t, w, "copies").(*kit.Entry).SetText("6")
 	require.Contains(t, told(), "6 parts on ")

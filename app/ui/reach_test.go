@@ -17,7 +17,7 @@ import (
 // answerOf returns the button of the topmost dialog with that name or text.
 func answerOf(t *testing.T, w *Window, name string) *kit.Button {
 	t.Helper()
-	d := w.dialogs.Top()
+	d := w.kit.Dialogs.Top()
 	require.NotNil(t, d, "no dialog is open for %s", name)
 	for _, f := range d.Fields {
 		if b, ok := f.Object.(*kit.Button); ok && f.Name == name {
@@ -36,59 +36,59 @@ func answerOf(t *testing.T, w *Window, name string) *kit.Button {
 func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
 	for _, dress := range []string{"light", "dark"} {
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
-		before := w.doc.Now()
-		w.reachWeight()
-		entry := w.dialogs.Top().Fields[3].Object.(*kit.Entry)
+		before := w.ed.Now()
+		w.compare.ReachWeight()
+		entry := w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry)
 		entry.SetText("28")
 		keepPicture(t, "reach-ask-"+dress, func() image.Image { return w.win.Canvas().Capture() })
 		test.Tap(answerOf(t, w, "Look for ways"))
 		keepPicture(t, "reach-ways-"+dress, func() image.Image { return w.win.Canvas().Capture() })
-		require.Contains(t, w.dialogs.Top().Title, "ways to reach it")
+		require.Contains(t, w.kit.Dialogs.Top().Title, "ways to reach it")
 		test.Tap(answerOf(t, w, "take-bridge"))
-		require.Empty(t, w.dialogs.Open)
-		require.InEpsilon(t, 28, w.result.Report.Left, 0.001)
+		require.Empty(t, w.kit.Dialogs.Open)
+		require.InEpsilon(t, 28, w.ed.Scene.Report.Left, 0.001)
 		require.Contains(t, log.String(), "edit field=reach")
 		w.undo()
-		require.True(t, app.Equal(before, w.doc.Now()))
+		require.True(t, app.Equal(before, w.ed.Now()))
 	}
 }
 
 func TestWhatCantBeReachedIsSaid(t *testing.T) {
 	w, _ := usual(t)
-	w.reachWeight()
-	w.dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("900")
+	w.compare.ReachWeight()
+	w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("900")
 	test.Tap(answerOf(t, w, "Look for ways"))
-	require.Equal(t, "That can't be reached", w.dialogs.Top().Title)
-	w.dialogs.Escape()
-	w.reachWeight()
-	w.dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("much")
+	require.Equal(t, "That can't be reached", w.kit.Dialogs.Top().Title)
+	w.kit.Dialogs.Escape()
+	w.compare.ReachWeight()
+	w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("much")
 	test.Tap(answerOf(t, w, "Look for ways"))
-	require.Equal(t, "Reach a weight", w.dialogs.Top().Title, "it stays open")
-	w.dialogs.Escape()
-	w.searchWays(goal.Goal{Kind: goal.Left, Value: 3})
-	require.True(t, strings.HasPrefix(w.dialogs.Top().Title, "No way"), w.dialogs.Top().Title)
+	require.Equal(t, "Reach a weight", w.kit.Dialogs.Top().Title, "it stays open")
+	w.kit.Dialogs.Escape()
+	w.compare.SearchWays(goal.Goal{Kind: goal.Left, Value: 3})
+	require.True(t, strings.HasPrefix(w.kit.Dialogs.Top().Title, "No way"), w.kit.Dialogs.Top().Title)
 }
 
 func TestVariantsAreComparedAndTakenUp(t *testing.T) {
 	w, _ := usual(t)
-	w.showVariants()
+	w.compare.ShowVariants()
 	test.Tap(answerOf(t, w, "Keep as a variant..."))
 	test.Tap(answerOf(t, w, "Keep"))
-	require.Len(t, w.doc.Now().Variants, 1)
-	first := w.result.Report.Left
-	d := w.doc.Now()
+	require.Len(t, w.ed.Now().Variants, 1)
+	first := w.ed.Scene.Report.Left
+	d := w.ed.Now()
 	d.Rules.BridgeMM = 2
-	w.change("", "rules.bridge_mm", "", "", d)
-	second := w.result.Report.Left
+	w.ed.Change("", "rules.bridge_mm", "", "", d)
+	second := w.ed.Scene.Report.Left
 	require.Greater(t, second, first+1)
-	w.showVariants()
+	w.compare.ShowVariants()
 	keepPicture(t, "variants", func() image.Image { return w.win.Canvas().Capture() })
 	test.Tap(answerOf(t, w, "take-0"))
-	require.Equal(t, first, w.result.Report.Left)
-	require.Equal(t, 2.0, w.doc.Now().Variants[0].Rules.BridgeMM)
+	require.Equal(t, first, w.ed.Scene.Report.Left)
+	require.Equal(t, 2.0, w.ed.Now().Variants[0].Rules.BridgeMM)
 	w.undo()
-	require.Equal(t, second, w.result.Report.Left)
-	w.showVariants()
+	require.Equal(t, second, w.ed.Scene.Report.Left)
+	w.compare.ShowVariants()
 	test.Tap(answerOf(t, w, "remove-0"))
-	require.Empty(t, w.doc.Now().Variants)
+	require.Empty(t, w.ed.Now().Variants)
 }

@@ -43,7 +43,7 @@ func TestRandomEditsAreTakenBackAndDoneAgainToTheSameBytes(t *testing.T) {
 	}
 	t.Logf("seed %d", seed)
 	w, _ := openTest(t, "mooring-ring", fyne.NewSize(900, 640), "light")
-	w.log = app.NewLog(io.Discard)
+	w.ed.Log = app.NewLog(io.Discard)
 	onlyLaying(w)
 	h := &randomHand{w: w, r: rand.New(rand.NewPCG(seed, 0))}
 	defer func() {
@@ -73,7 +73,7 @@ func TestRandomEditsAreTakenBackAndDoneAgainToTheSameBytes(t *testing.T) {
 	}
 	h.rest()
 	last := designBytes(t, w)
-	undo, redo := func() { w.doc.Undo() }, func() { w.doc.Redo() } // of all the laid ones only the ends
+	undo, redo := func() { w.ed.Doc.Undo() }, func() { w.ed.Doc.Redo() } // of all the laid ones only the ends
 	steps := backAndForth(t, w, undo, redo, math.MaxInt)
 	for range steps {
 		undo()
@@ -90,7 +90,7 @@ func TestRandomEditsAreTakenBackAndDoneAgainToTheSameBytes(t *testing.T) {
 		return
 	}
 	// What history holds goes with it: the rest is what the window holds of one design.
-	w.use(app.NewDocument(w.doc.Now()))
+	w.files.Use(app.NewDocument(w.ed.Now()))
 	left := heapNow(w, 0)
 	t.Logf("%d steps; without them %s", steps, left)
 	require.Less(t, left.bytes, heaps[0].bytes+1<<20, "something is kept of what is gone")
@@ -102,7 +102,7 @@ func TestRandomEditsAreTakenBackAndDoneAgainToTheSameBytes(t *testing.T) {
 
 func designBytes(t *testing.T, w *Window) string {
 	t.Helper()
-	b, err := json.Marshal(w.doc.Now())
+	b, err := json.Marshal(w.ed.Now())
 	require.NoError(t, err)
 	return string(b)
 }
@@ -114,7 +114,7 @@ func backAndForth(t *testing.T, w *Window, undo, redo func(), n int) int {
 	w.win.Canvas().Unfocus()
 	bytes := designBytes(t, w)
 	steps := 0
-	for ; steps < n && w.doc.CanUndo(); steps++ {
+	for ; steps < n && w.ed.Doc.CanUndo(); steps++ {
 		undo()
 	}
 	for range steps {
@@ -128,10 +128,10 @@ func backAndForth(t *testing.T, w *Window, undo, redo func(), n int) int {
 // says.
 func requireShown(t *testing.T, w *Window, h *randomHand) {
 	t.Helper()
-	d := w.doc.Now()
-	for path, r := range w.controls.rowsOf {
-		if w.controls.shows(r) && r.box.Visible() {
-			require.Equal(t, r.n.Text(d), r.entry.Text, "%s after:\n%s", path, strings.Join(h.did, "\n"))
+	d := w.ed.Now()
+	for path, r := range w.controls.RowsOf {
+		if w.controls.Shows(r) && r.Box.Visible() {
+			require.Equal(t, r.Number.Text(d), r.Entry.Text, "%s after:\n%s", path, strings.Join(h.did, "\n"))
 		}
 	}
 }
@@ -174,20 +174,20 @@ func (h *randomHand) note(format string, args ...any) {
 // tooMuch says when the hand had better take back what it did: a larger design only
 // makes it slow.
 func (h *randomHand) tooMuch() bool {
-	if h.w.scene == nil {
+	if h.w.ed.Scene == nil {
 		return false
 	}
 	byHand := 0
-	for _, e := range h.w.scene.sheet.Design.Edits {
+	for _, e := range h.w.ed.Scene.Sheet.Design.Edits {
 		byHand += len(e.At)
 	}
-	return len(h.w.scene.sheet.Openings) > 120 || byHand > 30
+	return len(h.w.ed.Scene.Sheet.Openings) > 120 || byHand > 30
 }
 
 // act does one thing.
 func (h *randomHand) act() {
 	w := h.w
-	if d := w.dialogs.Top(); d != nil {
+	if d := w.kit.Dialogs.Top(); d != nil {
 		h.answer(d)
 		return
 	}
@@ -201,9 +201,9 @@ func (h *randomHand) act() {
 		h.note("redo")
 		w.redo()
 	case 1:
-		page := h.r.IntN(len(w.controls.pages))
+		page := h.r.IntN(len(w.controls.Pages))
 		h.note("page %d", page)
-		w.turnTo(page)
+		w.turnTo(app.Page(page))
 	case 2, 3:
 		h.onBlank()
 	case 4:
@@ -212,13 +212,13 @@ func (h *randomHand) act() {
 		w.win.Canvas().Focus(w.blank)
 		w.blank.TypedKey(&fyne.KeyEvent{Name: key})
 	case 5:
-		h.use(one(h.r, inSight(w.findings.root)))
+		h.use(one(h.r, inSight(w.findings.Root)))
 	case 6:
-		menu := one(h.r, []func(){w.keepVariant, w.showVariants, w.editName, w.chooseAll, w.chooseRow, w.chooseField, w.leaveSolid, w.openAgain, w.undoHand})
+		menu := one(h.r, []func(){w.compare.KeepVariant, w.compare.ShowVariants, w.help.AskName, w.pickAll, w.ed.PickRow, w.ed.PickField, w.ed.LeaveSolid, w.ed.OpenAgain, w.ed.UndoHand})
 		h.note("menu")
 		menu()
 	default:
-		h.use(one(h.r, inSight(w.controls.pages[w.controls.open].scroll.Content)))
+		h.use(one(h.r, inSight(w.controls.Pages[w.ed.Page].Scroll.Content)))
 	}
 }
 
@@ -227,7 +227,7 @@ var blankKeys = []fyne.KeyName{fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.Key
 
 // rest closes what is open, so that undo is the design's.
 func (h *randomHand) rest() {
-	for h.w.dialogs.Escape() {
+	for h.w.kit.Dialogs.Escape() {
 	}
 	h.w.win.Canvas().Unfocus()
 }
@@ -248,9 +248,8 @@ func (h *randomHand) onBlank() {
 	place := func() fyne.Position {
 		return fyne.NewPos(h.r.Float32()*b.Size().Width, h.r.Float32()*b.Size().Height)
 	}
-	if hs := b.marks.handles; len(hs) > 0 && h.r.IntN(2) == 0 {
-		at, s := one(h.r, hs).at, b.v.frame.scale
-		p := fyne.NewPos(float32(b.v.x(at.X)/s), float32(b.v.y(at.Y)/s))
+	if hs := b.Overlay.Handles; len(hs) > 0 && h.r.IntN(2) == 0 {
+		p := b.PositionOf(one(h.r, hs).At)
 		place2 := place
 		place = func() fyne.Position { place = place2; return p }
 	}

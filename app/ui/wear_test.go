@@ -3,6 +3,7 @@ package ui
 import (
 	"testing"
 
+	"fretband/app"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
 
@@ -14,9 +15,9 @@ import (
 // figureOf returns what a row of the figures shows, and whether it stands.
 func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 	t.Helper()
-	for _, r := range w.figures.rows {
-		if r.name.Text == name {
-			return r.value.Text, r.box.Visible()
+	for _, r := range w.figures.Rows {
+		if r.Name.Text == name {
+			return r.Value.Text, r.Box.Visible()
 		}
 	}
 	t.Fatalf("no figure %q", name)
@@ -25,20 +26,20 @@ func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 
 func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	w, _ := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), "light")
-	w.controls.turnTo(metalPage)
+	w.ed.OpenPage(app.MetalPage)
 	w.deepen()
 	keepPicture(t, "wearing", w.win.Canvas().Capture)
 	words, stands := figureOf(t, w, "Sprung on")
 	require.True(t, stands)
 	assert.Equal(t, check.TakesASet, words)
 	require.True(t, has(w, "springing-on"))
-	r := w.controls.rowsOf["wear.proof_mpa"]
+	r := w.controls.RowsOf["wear.proof_mpa"]
 	require.NotNil(t, r)
-	require.True(t, r.object().Visible())
-	typeInto(w, r.entry, "400")
+	require.True(t, r.Box.Visible())
+	typeInto(w, r.Entry, "400")
 	words, stands = figureOf(t, w, "Sprung on")
 	require.True(t, stands, "it stays in its place while it is looked for again")
-	assert.Equal(t, none, words)
+	assert.Equal(t, "\u2013", words)
 	w.deepen()
 	words, _ = figureOf(t, w, "Sprung on")
 	assert.Equal(t, check.SpringsBack, words)
@@ -47,11 +48,11 @@ func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 func TestAClosedBandHasNoWearing(t *testing.T) {
 	for _, name := range project.Gallery() {
 		w, _ := openTest(t, name, fyne.NewSize(1400, 900), "light")
-		w.controls.turnTo(metalPage)
+		w.ed.OpenPage(app.MetalPage)
 		w.deepen()
-		cuff := w.doc.Now().Band.Kind == "cuff"
+		cuff := w.ed.Now().Band.Kind == "cuff"
 		_, stands := figureOf(t, w, "Sprung on")
 		assert.Equal(t, cuff, stands, name)
-		assert.Equal(t, cuff, w.controls.rowsOf["wear.open_mm"].object().Visible(), name)
+		assert.Equal(t, cuff, w.controls.RowsOf["wear.open_mm"].Box.Visible(), name)
 	}
 }

@@ -1,19 +1,17 @@
 package ui
 
 import (
-	"errors"
-	"math"
-	"path/filepath"
+	"net/url"
 	"sync/atomic"
 	"time"
 
 	"fretband/app"
 	"fretband/app/ui/bent"
+	"fretband/app/ui/blank"
 	"fretband/app/ui/kit"
+	"fretband/app/ui/pages"
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/unroll"
-	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -23,48 +21,36 @@ import (
 type Window struct {
 	app      fyne.App
 	win      fyne.Window
-	log      *app.Log
-	dir      string // of settings and recovery files
 	settings app.Settings
 
-	doc      *app.Document
+	ed       *app.Editor
 	computer *app.Computer
 	deepener *app.Deepener
 	resting  *time.Timer // until the hand rests
 	// wanted is the sheet of which more is to be found, nil while the hand moves.
-	wanted atomic.Pointer[pattern.Sheet]
-	bender *app.Newest[*pattern.Sheet, bent.Solid]
-	// background runs work elsewhere, post back on the toolkit's goroutine.
-	background, post func(func())
-	recovery         *app.Recovery
-	scene            *scene
-	versions         int
-	result           app.Result
-	fresh            bool   // the document has not been laid yet
-	problem          string // why the design as it stands can't be laid
+	wanted   atomic.Pointer[pattern.Sheet]
+	bender   *app.Newest[*pattern.Sheet, bent.Solid]
+	versions int
+	fresh    bool // the document has not been laid yet
 
 	kit      *kit.Kit
-	dialogs  *kit.Dialogs
-	blank    *blankView
+	desk     *pages.Desk
+	files    *pages.Files
+	handOver pages.HandOver
+	compare  pages.Compare
+	help     pages.Help
+	blank    *blank.View
 	bent     *bent.View
 	bentPane *bent.Pane
-	figures  *figures
-	findings *findings
-	controls *controls
+	figures  *pages.Figures
+	findings *pages.Findings
+	controls *pages.Controls
 	bar      *bar
 	status   *status
 	menu     *menu
 
-	lower     *lowerRow
-	autosave  *time.Timer
-	lastSaved time.Time
-	closing   bool
-	ready     bool
-	// handles make what can be taken on the blank. grabs find what else a drag that
-	// begins at a place moves: the first that returns something has it.
-	handles []func(*scene) []handle
-	grabs   []func(at plane.Point, mod fyne.KeyModifier) *hold
-	hand    hand
+	lower *lowerRow
+	ready bool
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
 }
@@ -84,16 +70,14 @@ type Options struct {
 	Quiet bool
 }
 
-// autosaveDelay is how long after the last change unsaved work is kept.
-const autosaveDelay = 3 * time.Second
-
 // NewWindow makes the window and starts computing its design.
 func NewWindow(o Options) (*Window, error) {
 	k, err := kit.New(o.Settings.Theme)
 	if err != nil {
 		return nil, err
 	}
-	w := &Window{app: o.App, log: o.Log, dir: o.Dir, settings: o.Settings, doc: o.Document, kit: k}
+	w := &Window{app: o.App, settings: o.Settings, ed: app.NewEditor(o.Document, o.Log), kit: k}
+	w.ed.Folded = o.Settings.Folded
 	w.kit.Escape = w.escape
 	if o.Quiet {
 		w.kit.Tips.Later = func(time.Duration, func()) *time.Timer { return nil }
@@ -105,8 +89,7 @@ func NewWindow(o Options) (*Window, error) {
 	o.App.Settings().SetTheme(w.kit.Dress)
 	w.win = o.App.NewWindow("Fretband")
 	w.win.SetPadded(false)
-	w.recovery = app.NewRecovery(o.Dir)
-	w.dialogs = kit.NewDialogs(w.kit, w.win.Canvas(), w.tellSoon)
+	kit.NewDialogs(w.kit, w.win.Canvas(), w.logPlacesSoon)
 	background, post := o.Go, o.Post
 	if background == nil {
 		background = func(f func()) { go f() }
@@ -114,7 +97,20 @@ func NewWindow(o Options) (*Window, error) {
 	if post == nil {
 		post = fyne.Do
 	}
-	w.background, w.post = background, post
+	w.desk = &pages.Desk{
+		Kit: k, Ed: w.ed, Settings: &w.settings, Background: background, Post: post, Later: w.later,
+		Opened:   w.logPlacesSoon,
+		Keep:     w.keepSettings,
+		Refresh:  w.refresh,
+		Say:      func(t string) { w.status.saved(t) },
+		Width:    func() float32 { return w.win.Canvas().Size().Width },
+		OpenURL:  func(u *url.URL) error { return w.app.OpenURL(u) },
+		GoToEdit: func(i int) { w.blank.GoToEdit(i) },
+		TrueSize: func() { w.blank.TrueSize() },
+		Thumb:    func(s *app.Scene, wide, high float32) fyne.CanvasObject { return blank.Thumb(k, s, wide, high) },
+	}
+	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}
+	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
 	w.computer = app.NewComputer(check.Lay)
 	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
 	w.deepener = app.NewDeepener(w.deepenWhileWanted)
@@ -124,7 +120,7 @@ func NewWindow(o Options) (*Window, error) {
 	w.menu = newMenu(w)
 	w.menu.fill()
 	w.win.SetMainMenu(w.menu.main)
-	w.win.SetCloseIntercept(w.askToClose)
+	w.win.SetCloseIntercept(w.files.AskToClose)
 	w.win.Canvas().SetOnTypedKey(w.typed)
 	w.addShortcuts()
 	size := o.Size
@@ -142,163 +138,94 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 
 func (w *Window) lay() {
 	k := w.kit
-	w.blank = newBlankView(k.Faces, k.Dress)
+	w.blank = blank.New(k, w.ed, blank.Doors{
+		Key:      w.typed,
+		Position: func(t string) { w.status.place(t) },
+		Over:     func(t string) { w.status.opening(t) },
+		Point:    func(number int) { w.bent.Point(number) },
+		Zoomed:   func(t string) { w.status.zoom(t) },
+		TrueZoom: func() float64 { return w.settings.ScreenDPI / 25.4 },
+		Moved:    w.logPlacesSoon,
+	})
 	w.bentPane = bent.New(k, bent.Doors{
-		Hover: func(number int) {
-			w.blank.setHover(w.scene.numbered(number))
-			w.blank.redraw()
-		},
-		Pick: func(number int) { w.blank.pick(w.scene.numbered(number), app.NoItem) },
-		Key:  w.typed,
+		Hover: w.blank.HoverNumbered,
+		Pick:  func(number int) { w.ed.PickOne(w.ed.Scene.Numbered(number), app.NoItem) },
+		Key:   w.typed,
 	})
 	w.bent = w.bentPane.View
-	w.figures = newFigures(k)
-	w.findings = newFindings(k)
-	w.controls = newControls(k, w)
-	w.controls.say = func(s string) {
-		if s == "" {
-			s = w.problem // still true
-		}
-		w.controls.setProblem(s)
-	}
+	w.figures = pages.NewFigures(k)
+	w.findings = pages.NewFindings(w.desk)
+	w.findings.OnSelect, w.findings.OnMark = w.showFinding, w.markFinding
+	w.controls = pages.NewControls(w.desk)
 	w.bar = newBar(w)
 	w.status = newStatus(k)
-	kit.OnDress(k, w, func(w *Window, d *kit.Dress) { w.blank.wear(d) })
-
-	w.blank.nearest = func(i int) *check.Bridge {
-		if w.scene == nil {
-			return nil
-		}
-		b := check.NearestBridge(w.scene.sheet, i)
-		return &b
-	}
-	w.blank.onPointer = w.pointer
-	w.blank.onHover = w.hovered
-	w.blank.onPick = w.picked
-	w.handles = []func(*scene) []handle{w.edgeHandles, w.handHandles, w.itemHandles}
-	w.grabs = []func(plane.Point, fyne.KeyModifier) *hold{w.grabTool, w.grabPicked, w.grabItem, w.sweep}
-	w.blank.onGrab = func(at plane.Point, mod fyne.KeyModifier) *hold {
-		for _, g := range w.grabs {
-			if h := g(at, mod); h != nil {
-				return h
-			}
-		}
-		return nil
-	}
-	w.listenToHand()
-	w.blank.onDropped = w.seal
-	w.controls.onTurn, w.controls.onRows = w.showHandles, w.tellSoon
-	w.blank.onView = func() { w.status.zoom(w.zoomText()); w.showHandles() }
-	w.blank.onKey = func(e *fyne.KeyEvent) bool { w.typed(e); return true }
-	paints := 0
-	w.blank.onPaint = func(d time.Duration) {
-		// Every tenth is enough to see how it goes.
-		if paints++; paints%10 == 1 {
-			w.log.Event("paint", "ms", float64(d.Microseconds())/1000)
-		}
-	}
-	w.listenToFindings()
-	w.listenToFields()
-	w.listenToItems()
-
-	w.blank.onResize = w.tellSoon
-	w.lower = newLowerRow(k, w.controls.root, w.bentPane.Root, w.figures.root, w.findings.root)
-	w.lower.folded = w.settings.Folded
+	w.follow()
+	w.lower = newLowerRow(k, w.ed, w.controls.Root, w.bentPane.Root, w.figures.Root, w.findings.Root)
 	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
 	back := k.Filled(kit.PanelOf)
 	w.win.SetContent(container.NewStack(back, content, k.Tips.Layer))
 }
 
-// now implements editor.
-func (w *Window) now() pattern.Design { return w.doc.Now() }
-
-// change makes d the design. key joins changes in a row into one step.
-func (w *Window) change(key, path, old, now string, d pattern.Design) {
-	if !w.doc.Change(key, d) {
-		return
+// follow has the rooms follow what is changed, picked and selected.
+func (w *Window) follow() {
+	w.ed.On = app.Followers{
+		Changed: w.changed,
+		Picked: func() {
+			w.controls.ShowPicked()
+			w.blank.ShowHandles()
+			w.logPlacesSoon()
+		},
+		Item: func() {
+			if w.ed.Item != app.NoItem {
+				w.turnTo(app.ReservesPage)
+				return
+			}
+			w.controls.ShowItems()
+			w.blank.ShowHandles()
+		},
+		Field: func() {
+			w.controls.ShowField()
+			w.blank.ShowHandles()
+			w.logPlacesSoon()
+		},
+		Page: func() {
+			w.controls.TurnTo(w.ed.Page)
+			w.blank.ShowHandles()
+			w.logPlacesSoon()
+		},
+		Leave: func() {
+			w.blank.Ring(nil, 0)
+			w.findings.Clear()
+		},
+		Say: w.controls.SetProblem,
 	}
-	w.log.Event("edit", "field", path, "old", old, "new", now)
-	w.changed()
 }
 
 // changed brings everything up to the document after an edit, undo or redo.
 func (w *Window) changed() {
 	w.refresh()
 	w.compute()
-	w.keepSoon()
-}
-
-// put implements editor.
-func (w *Window) put(n app.Number, typed string) error {
-	d := w.doc.Now()
-	old := n.Text(d)
-	if err := n.Put(&d, typed); err != nil {
-		w.log.Event("refused", "field", n.Path, "typed", typed, "why", err)
-		return err
-	}
-	w.doc.Seal()
-	w.change("", n.Path, old, n.Text(d), d)
-	return nil
-}
-
-// slide implements editor.
-func (w *Window) slide(n app.Number, v float64) {
-	d := w.doc.Now()
-	old := n.Text(d)
-	n.Slide(&d, v)
-	w.change(n.Path, n.Path, old, n.Text(d), d)
-}
-
-// step implements editor.
-func (w *Window) step(n app.Number, steps float64) {
-	d := w.doc.Now()
-	old := n.Text(d)
-	n.StepBy(&d, steps)
-	w.change(n.Path, n.Path, old, n.Text(d), d)
-}
-
-// seal implements editor.
-func (w *Window) seal() { w.doc.Seal() }
-
-// pickOption implements editor.
-func (w *Window) pickOption(c app.Choice, key string) {
-	d := w.doc.Now()
-	old := c.Get(d)
-	c.Set(&d, key)
-	w.doc.Seal()
-	w.change("", c.Path, old, key, d)
+	w.files.KeepSoon()
 }
 
 // refresh brings what shows the design, not its measures, up to date.
 func (w *Window) refresh() {
-	d := w.doc.Now()
-	w.controls.show(d)
-	w.bar.show(w.doc)
-	w.menu.show(w.doc)
-	w.status.saved(w.savedText())
-	title := w.doc.Title()
-	if w.doc.Dirty() {
+	d := w.ed.Now()
+	w.controls.Show(d)
+	w.bar.show(w.ed.Doc)
+	w.menu.show(w.ed.Doc)
+	w.status.saved(w.ed.Doc.SavedText())
+	title := w.ed.Doc.Title()
+	if w.ed.Doc.Dirty() {
 		title = "* " + title
 	}
 	w.win.SetTitle(title + " - Fretband")
 }
 
-func (w *Window) savedText() string {
-	switch {
-	case w.doc.Dirty() && w.doc.Path == "":
-		return "not saved yet"
-	case w.doc.Dirty():
-		return "changed since " + filepath.Base(w.doc.Path) + " was saved"
-	case w.doc.Path == "":
-		return "not in a file"
-	}
-	return "saved in " + filepath.Base(w.doc.Path)
-}
-
 func (w *Window) compute() {
-	w.findings.checking(true)
+	w.findings.Checking(true)
 	w.wanted.Store(nil)
-	w.computer.Ask(w.doc.Now())
+	w.computer.Ask(w.ed.Now())
 }
 
 // computed takes a finished result.
@@ -308,180 +235,84 @@ func (w *Window) computed(r app.Result) {
 		if w.fresh {
 			w.clear()
 		}
-		w.problem = w.problemText(r.Err)
-		w.controls.setProblem(w.problem)
-		w.status.problem(w.problem)
-		w.findings.ofLast(w.scene != nil && w.result.Report.Deep != nil)
+		w.ed.Problem = w.ed.Why(r.Err)
+		if !w.fresh {
+			w.ed.Problem += " The picture shows the last design that could be laid."
+		}
+		w.controls.SetProblem(w.ed.Problem)
+		w.status.problem(w.ed.Problem)
+		w.findings.OfLast(w.ed.Scene != nil && w.ed.Scene.Report.Deep != nil)
 		w.deepenSoon()
-		w.log.Event("error", "what", r.Err)
+		w.ed.Log.Event("error", "what", r.Err)
 		return
 	}
-	if w.problem != "" {
-		w.problem = ""
-		w.controls.setProblem("")
+	if w.ed.Problem != "" {
+		w.ed.Problem = ""
+		w.controls.SetProblem("")
 	}
 	w.status.problem("")
 	w.fresh = false
-	w.result = r
 	w.versions++
-	w.scene = newScene(w.versions, r.Sheet, r.Report)
-	w.refind()
-	w.blank.show(w.scene)
-	w.showPicked()
-	w.bender.Ask(w.scene.sheet)
-	w.controls.fields.counted(r.Sheet)
-	w.figures.show(r.Report)
-	w.findings.show(r.Report)
-	w.status.zoom(w.zoomText())
+	w.ed.SetScene(app.NewScene(w.versions, r.Sheet, r.Report))
+	w.blank.SetScene(w.ed.Scene)
+	w.controls.ShowPicked()
+	w.blank.ShowHandles()
+	w.bender.Ask(r.Sheet)
+	w.controls.Fields.Counted(r.Sheet)
+	w.figures.Show(r.Report)
+	w.findings.Show(r.Report)
+	w.status.zoom(w.blank.ZoomText())
 	pairs := []any{"openings", r.Report.Openings, "left_g", r.Report.Left}
 	if b := r.Report.Thinnest; !b.None() {
 		pairs = append(pairs, "thinnest_mm", b.Width)
 	}
-	w.log.Event("computed", append(pairs, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
+	w.ed.Log.Event("computed", append(pairs, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
 		"ms", float64(r.Took.Microseconds())/1000)...)
 	w.deepenSoon()
 }
 
 // clear takes away the picture and the figures.
 func (w *Window) clear() {
-	w.scene, w.result = nil, app.Result{}
-	w.blank.show(nil)
+	w.ed.SetScene(nil)
+	w.blank.SetScene(nil)
 	w.bent.SetSolid(bent.Solid{})
-	w.figures.clear()
-	w.findings.clearAll()
+	w.figures.Clear()
+	w.findings.ClearAll()
 }
 
-// problemText says why a design can't be laid, with the field as it is called
-// in the controls.
-func (w *Window) problemText(err error) string {
-	text := err.Error() + "."
-	var fe *unroll.FieldError
-	if errors.As(err, &fe) {
-		text = app.TitleOf(w.doc.Now(), fe.Path) + ": " + fe.Msg + "."
-	}
-	if !w.fresh {
-		text += " The picture shows the last design that could be laid."
-	}
-	return text
-}
-
-// zoomText says how large the blank is drawn. True size is what the screen says
-// of itself, so it is nominal.
-func (w *Window) zoomText() string {
-	f := w.blank.v.frame
-	if f.scale == 0 {
-		return ""
-	}
-	share := w.blank.v.k / w.trueZoom()
-	if math.Abs(share-1) < 0.0005 {
-		return "true size, nominal"
-	}
-	return pattern.Say("%.0f %% of true size", 100*share)
-}
-
-// trueZoom is the pixels per mm of true size on a screen of the stated dpi.
-func (w *Window) trueZoom() float64 { return w.settings.ScreenDPI / 25.4 }
-
-func (w *Window) trueSize() {
-	w.blank.setZoom(w.trueZoom())
-	w.log.Event("zoom", "k", w.blank.v.k)
-}
-
-func (w *Window) fit() {
-	w.blank.fit()
-	w.log.Event("fit", "k", w.blank.v.k)
+// renew makes ready for another document, which has not been laid yet.
+func (w *Window) renew() {
+	w.blank.Renew()
+	w.fresh = true
+	w.findings.Forget()
+	w.controls.SetProblem("")
 }
 
 // wasBent takes the finished solid of a scene.
 func (w *Window) wasBent(b bent.Solid) {
-	if w.scene == nil {
+	if w.ed.Scene == nil {
 		return // the document has been closed meanwhile
 	}
 	w.bent.SetSolid(b)
 	if b.Err != nil {
-		w.log.Event("error", "what", b.Err)
+		w.ed.Log.Event("error", "what", b.Err)
 		return
 	}
-	w.log.Event("bent", "triangles", b.Triangles, "ms", float64(b.Took.Microseconds())/1000)
-}
-
-// pointer tells where the pointer is.
-func (w *Window) pointer(at plane.Point, where region) {
-	w.tellItem()
-	switch where {
-	case onBlank:
-		w.status.place(pattern.Say("x %.2f   y %.2f mm", at.X, at.Y))
-	case onGraph:
-		text := pattern.Say("x %.2f mm", at.X)
-		if w.scene != nil {
-			if net, _, ok := w.scene.sectionAt(at.X); ok {
-				text += pattern.Say("   metal %.1f mm", net)
-			}
-		}
-		w.status.place(text)
-	default:
-		w.status.place("")
-	}
-}
-
-// hovered tells what is known of the opening under the pointer.
-func (w *Window) hovered(i int) {
-	if i < 0 || w.scene == nil {
-		w.status.opening("")
-		w.bent.Point(0)
-		return
-	}
-	o := &w.scene.sheet.Openings[i]
-	text := pattern.Say("opening %d   %.2f mm\u00b2", o.Number, o.Loop.Area())
-	pairs := []any{"opening", o.Number, "area_mm2", o.Loop.Area()}
-	if b := w.blank.marks.near; b != nil && !b.None() {
-		text += pattern.Say("   nearest metal %.2f mm", b.Width)
-		pairs = append(pairs, "bridge_mm", b.Width)
-	}
-	w.status.opening(text)
-	w.bent.Point(o.Number)
-	w.log.Event("hover", pairs...)
-}
-
-// picked follows a click on the blank.
-func (w *Window) picked(opening int, it app.Item) {
-	w.findings.clear()
-	switch {
-	case it != app.NoItem:
-		w.selectItem(it)
-		if it.Mark {
-			opening = -1 // it lies over the opening
-		}
-	default:
-		w.letGo()
-	}
-	n := 0
-	var picks []app.Picked
-	if opening >= 0 {
-		n = w.scene.sheet.Openings[opening].Number
-		w.pickedField(w.scene.sheet.Openings[opening].Field)
-		picks = []app.Picked{app.Pick(w.scene.sheet, opening)}
-	}
-	w.pickThese(picks)
-	reserve, mark := it.Index+1, 0
-	if it.Mark {
-		reserve, mark = 0, it.Index+1
-	}
-	w.log.Event("pick", "opening", n, "reserve", reserve, "mark", mark)
+	w.ed.Log.Event("bent", "triangles", b.Triangles, "ms", float64(b.Took.Microseconds())/1000)
 }
 
 func (w *Window) fold() {
-	w.lower.folded = !w.lower.folded
-	w.settings.Folded = w.lower.folded
+	w.ed.Folded = !w.ed.Folded
+	w.settings.Folded = w.ed.Folded
 	w.lower.root.Refresh()
-	w.showHandles()
-	w.bar.fold.SetText(foldText(w.lower.folded))
-	w.log.Event("fold", "folded", w.lower.folded)
-	w.tellSoon()
+	w.blank.ShowHandles()
+	w.bar.fold.SetText(foldText(w.ed.Folded))
+	w.ed.Log.Event("fold", "folded", w.ed.Folded)
+	w.logPlacesSoon()
 }
 
 func (w *Window) unfold() {
-	if w.lower.folded {
+	if w.ed.Folded {
 		w.fold()
 	}
 }
@@ -491,8 +322,8 @@ func (w *Window) wear(name string) {
 	w.settings.Theme = name
 	w.kit.Wear(name)
 	w.app.Settings().SetTheme(w.kit.Dress)
-	w.menu.show(w.doc)
-	w.log.Event("theme", "name", name)
+	w.menu.show(w.ed.Doc)
+	w.ed.Log.Event("theme", "name", name)
 	w.keepSettings()
 }
 
@@ -507,44 +338,8 @@ func (w *Window) otherDress() {
 func (w *Window) keepSettings() {
 	s := w.win.Canvas().Size()
 	w.settings.Width, w.settings.Height = s.Width, s.Height
-	if err := w.settings.Write(w.dir); err != nil {
-		w.log.Event("error", "what", err)
+	if err := w.settings.Write(w.files.Dir); err != nil {
+		w.ed.Log.Event("error", "what", err)
 	}
-}
-
-// keepSoon keeps unsaved work in the recovery file some seconds after the last
-// change.
-func (w *Window) keepSoon() {
-	if w.later == nil {
-		return
-	}
-	if w.autosave != nil {
-		w.autosave.Stop()
-	}
-	w.autosave = w.later(autosaveDelay, w.keep)
-}
-
-func (w *Window) keep() {
-	if w.closing {
-		return
-	}
-	if !w.doc.Dirty() {
-		w.forgetKept()
-		return
-	}
-	if err := w.recovery.Keep(w.doc); err != nil {
-		w.status.saved("the unsaved work could not be kept: " + err.Error())
-		w.log.Event("error", "what", err)
-		return
-	}
-	w.log.Event("kept")
-}
-
-func (w *Window) forgetKept() {
-	if w.autosave != nil {
-		w.autosave.Stop()
-	}
-	if err := w.recovery.Clear(); err != nil {
-		w.log.Event("error", "what", err)
-	}
+	w.menu.fill()
 }

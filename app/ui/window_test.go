@@ -11,11 +11,13 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/app/ui/pages"
 	"fretband/pattern"
 	"fretband/pattern/motif"
 	"fretband/pattern/project"
 	"fretband/pattern/view3d"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -60,10 +62,9 @@ func TestTheWholeWindowIsDrawnInBothDressesAndSizes(t *testing.T) {
 				require.Equal(t, int(size.Width), img.Bounds().Dx())
 				keepPicture(t, "window-"+name+"-"+dress+"-"+app.FormatNumber(float64(size.Width), 0), func() image.Image { return img })
 				// Metal is on the screen, on the blank and on the bent band.
-				require.NotNil(t, w.scene)
-				inside := w.blank.v
-				x, y := int(inside.x(w.scene.sheet.Flat.Outline.Bounds().Min.X+0.4)), int(inside.y(0))
-				require.True(t, x > 0 && y > 0)
+				require.NotNil(t, w.ed.Scene)
+				p := placeOn(w, plane.Pt(w.ed.Scene.Sheet.Flat.Outline.Bounds().Min.X+0.4, 0))
+				require.True(t, p.X > 0 && p.Y > 0)
 			}
 		}
 	}
@@ -71,11 +72,11 @@ func TestTheWholeWindowIsDrawnInBothDressesAndSizes(t *testing.T) {
 
 func TestFiguresOnTheScreenAreTheReports(t *testing.T) {
 	w, _ := usual(t)
-	r := w.result.Report
-	require.Equal(t, decimals(r.Left, 2), w.figures.big[0].value.Text)
-	require.Equal(t, decimals(r.Thinnest.Width, 2), w.figures.big[1].value.Text)
-	require.Equal(t, decimals(100*r.OpenShare, 1), w.figures.big[2].value.Text)
-	require.Len(t, w.findings.list.rows, len(r.Findings))
+	r := w.ed.Scene.Report
+	require.Equal(t, pattern.Say("%.2f", r.Left), w.figures.Big[0].Value.Text)
+	require.Equal(t, pattern.Say("%.2f", r.Thinnest.Width), w.figures.Big[1].Value.Text)
+	require.Equal(t, pattern.Say("%.1f", 100*r.OpenShare), w.figures.Big[2].Value.Text)
+	require.Len(t, w.findings.List.Rows, len(r.Findings))
 }
 
 func slideTo(s *kit.Slider, from, to float32) {
@@ -90,19 +91,19 @@ func slideTo(s *kit.Slider, from, to float32) {
 
 func TestASlidersDragMovesTheFiguresAndIsOneStep(t *testing.T) {
 	w, log := usual(t)
-	before := w.result.Report.Left
-	row := w.controls.rowsOf["rules.bridge_mm"]
-	require.Greater(t, row.slider.Size().Width, float32(60))
-	slideTo(row.slider, 20, 60)
-	require.Greater(t, w.result.Report.Left, before)
-	require.GreaterOrEqual(t, w.result.Report.Thinnest.Width, w.result.Report.Rule-1e-3)
+	before := w.ed.Scene.Report.Left
+	row := w.controls.RowsOf["rules.bridge_mm"]
+	require.Greater(t, row.Slider.Size().Width, float32(60))
+	slideTo(row.Slider, 20, 60)
+	require.Greater(t, w.ed.Scene.Report.Left, before)
+	require.GreaterOrEqual(t, w.ed.Scene.Report.Thinnest.Width, w.ed.Scene.Report.Rule-1e-3)
 	require.GreaterOrEqual(t, strings.Count(log.String(), "computed "), 4)
-	require.Equal(t, app.FormatNumber(w.doc.Now().Rules.BridgeMM, 2), row.entry.Text)
+	require.Equal(t, app.FormatNumber(w.ed.Now().Rules.BridgeMM, 2), row.Entry.Text)
 	w.undo()
-	require.Equal(t, before, w.result.Report.Left)
-	require.False(t, w.doc.CanUndo())
+	require.Equal(t, before, w.ed.Scene.Report.Left)
+	require.False(t, w.ed.Doc.CanUndo())
 	w.redo()
-	require.Greater(t, w.result.Report.Left, before)
+	require.Greater(t, w.ed.Scene.Report.Left, before)
 }
 
 func typeInto(w *Window, e *kit.Entry, text string) {
@@ -114,91 +115,89 @@ func typeInto(w *Window, e *kit.Entry, text string) {
 
 func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["rules.rim_mm"]
-	typeInto(w, row.entry, "1/16 in")
-	require.InDelta(t, 1.5875, w.doc.Now().Rules.RimMM, 1e-9)
-	require.Equal(t, "1.59", row.entry.Text)
-	typeInto(w, row.entry, "2,25")
-	require.Equal(t, 2.25, w.doc.Now().Rules.RimMM)
-	w.turnTo(bandPage)
-	thick := w.controls.rowsOf["band.thickness.mm"]
-	typeInto(w, thick.entry, "18 ga")
-	require.Equal(t, 18, w.doc.Now().Band.Thickness.BSGauge)
-	require.Equal(t, "18 ga", thick.entry.Text)
+	row := w.controls.RowsOf["rules.rim_mm"]
+	typeInto(w, row.Entry, "1/16 in")
+	require.InDelta(t, 1.5875, w.ed.Now().Rules.RimMM, 1e-9)
+	require.Equal(t, "1.59", row.Entry.Text)
+	typeInto(w, row.Entry, "2,25")
+	require.Equal(t, 2.25, w.ed.Now().Rules.RimMM)
+	w.turnTo(app.BandPage)
+	thick := w.controls.RowsOf["band.thickness.mm"]
+	typeInto(w, thick.Entry, "18 ga")
+	require.Equal(t, 18, w.ed.Now().Band.Thickness.BSGauge)
+	require.Equal(t, "18 ga", thick.Entry.Text)
 }
 
 func TestWhatIsNotAllowedIsSaidAndChangesNothing(t *testing.T) {
 	w, log := usual(t)
-	row := w.controls.rowsOf["rules.rim_mm"]
-	was := w.doc.Now()
-	typeInto(w, row.entry, "999")
-	require.True(t, app.Equal(was, w.doc.Now()))
-	require.Contains(t, w.controls.problem.Text, "allowed is 0 to 60 mm")
+	row := w.controls.RowsOf["rules.rim_mm"]
+	was := w.ed.Now()
+	typeInto(w, row.Entry, "999")
+	require.True(t, app.Equal(was, w.ed.Now()))
+	require.Contains(t, w.controls.Problem.Text, "allowed is 0 to 60 mm")
 	require.Contains(t, log.String(), "refused field=rules.rim_mm")
-	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	require.Equal(t, row.n.Text(was), row.entry.Text)
-	require.Empty(t, w.controls.problem.Text)
+	row.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	require.Equal(t, row.Number.Text(was), row.Entry.Text)
+	require.Empty(t, w.controls.Problem.Text)
 }
 
 func TestUndoInAnEntryTakesBackTypingOnly(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["rules.rim_mm"]
-	typeInto(w, row.entry, "3")
-	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM)
-	test.Type(row.entry, "5")
-	require.True(t, row.entry.Typing())
+	row := w.controls.RowsOf["rules.rim_mm"]
+	typeInto(w, row.Entry, "3")
+	require.Equal(t, 3.0, w.ed.Now().Rules.RimMM)
+	test.Type(row.Entry, "5")
+	require.True(t, row.Entry.Typing())
 	w.undo()
-	require.Equal(t, "3", row.entry.Text)
-	require.Equal(t, 3.0, w.doc.Now().Rules.RimMM, "the design stays")
+	require.Equal(t, "3", row.Entry.Text)
+	require.Equal(t, 3.0, w.ed.Now().Rules.RimMM, "the design stays")
 	w.undo()
-	require.NotEqual(t, 3.0, w.doc.Now().Rules.RimMM)
+	require.NotEqual(t, 3.0, w.ed.Now().Rules.RimMM)
 }
 
 func TestArrowKeysAndTheWheelStep(t *testing.T) {
 	w, _ := usual(t)
-	row := w.controls.rowsOf["rules.bridge_mm"]
-	b := w.doc.Now().Rules.BridgeMM
-	w.win.Canvas().Focus(row.entry)
-	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	row.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
-	require.InDelta(t, b+0.1, w.doc.Now().Rules.BridgeMM, 1e-9)
-	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
-	require.InDelta(t, b+0.05, w.doc.Now().Rules.BridgeMM, 1e-9)
+	row := w.controls.RowsOf["rules.bridge_mm"]
+	b := w.ed.Now().Rules.BridgeMM
+	w.win.Canvas().Focus(row.Entry)
+	row.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	row.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	require.InDelta(t, b+0.1, w.ed.Now().Rules.BridgeMM, 1e-9)
+	row.Entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
+	require.InDelta(t, b+0.05, w.ed.Now().Rules.BridgeMM, 1e-9)
 	w.win.Canvas().Unfocus()
-	row.entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
-	require.InDelta(t, b+0.05, w.doc.Now().Rules.BridgeMM, 1e-9, "without the focus the wheel scrolls the page")
+	row.Entry.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -10)})
+	require.InDelta(t, b+0.05, w.ed.Now().Rules.BridgeMM, 1e-9, "without the focus the wheel scrolls the page")
 }
 
 func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
 	w, _ := usual(t)
-	sc := w.scene
-	w.turnTo(bandPage)
-	gap := w.controls.rowsOf["band.gap_mm"]
-	typeInto(w, gap.entry, "200")
-	require.Same(t, sc, w.scene)
-	require.Contains(t, w.controls.problem.Text, "Gap: must be")
-	w.handOver()
-	require.Equal(t, "Not yet", w.dialogs.Top().Title)
+	sc := w.ed.Scene
+	w.turnTo(app.BandPage)
+	gap := w.controls.RowsOf["band.gap_mm"]
+	typeInto(w, gap.Entry, "200")
+	require.Same(t, sc, w.ed.Scene)
+	require.Contains(t, w.controls.Problem.Text, "Gap: must be")
+	w.handOver.Ask()
+	require.Equal(t, "Not yet", w.kit.Dialogs.Top().Title)
 	w.escape()
 	w.undo()
-	require.Empty(t, w.controls.problem.Text)
-	require.NotSame(t, sc, w.scene)
+	require.Empty(t, w.controls.Problem.Text)
+	require.NotSame(t, sc, w.ed.Scene)
 }
 
 // at returns the place of an opening on the widget.
 func at(w *Window, i int) fyne.Position {
-	c := w.scene.sheet.Openings[i].Loop.Centroid()
-	s := w.blank.v.frame.scale
-	return fyne.NewPos(float32(w.blank.v.x(c.X)/s), float32(w.blank.v.y(c.Y)/s))
+	return placeOn(w, w.ed.Scene.Sheet.Openings[i].Loop.Centroid())
 }
 
 func TestPointingAtAnOpeningTellsIt(t *testing.T) {
 	w, log := usual(t)
-	o := w.scene.sheet.Openings[10]
+	o := w.ed.Scene.Sheet.Openings[10]
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 10)}})
-	require.Equal(t, 10, w.blank.marks.hover)
+	require.Equal(t, 10, w.blank.Overlay.Hover)
 	require.Contains(t, w.status.over.Text, "opening 11")
-	require.Contains(t, w.status.over.Text, decimals(o.Loop.Area(), 2))
+	require.Contains(t, w.status.over.Text, pattern.Say("%.2f", o.Loop.Area()))
 	require.Contains(t, w.status.over.Text, "nearest metal")
 	require.Contains(t, log.String(), "hover opening=11 ")
 	w.blank.MouseOut()
@@ -208,30 +207,30 @@ func TestPointingAtAnOpeningTellsIt(t *testing.T) {
 func TestTheWheelKeepsThePlaceUnderThePointer(t *testing.T) {
 	w, _ := usual(t)
 	p := at(w, 5)
-	x, y := w.blank.at(p)
-	before := w.blank.v.mm(x, y)
-	k := w.blank.v.k
+	before := w.blank.PointAt(p)
+	k := w.blank.Zoom()
 	w.blank.Scrolled(&fyne.ScrollEvent{PointEvent: fyne.PointEvent{Position: p}, Scrolled: fyne.NewDelta(0, 30)})
-	require.Greater(t, w.blank.v.k, k)
-	require.InDelta(t, 0, before.Dist(w.blank.v.mm(x, y)), 1e-9)
-	w.fit()
-	require.InDelta(t, k, w.blank.v.k, 1e-9)
-	w.trueSize()
+	require.Greater(t, w.blank.Zoom(), k)
+	require.InDelta(t, 0, before.Dist(w.blank.PointAt(p)), 1e-9)
+	w.blank.Fit()
+	require.InDelta(t, k, w.blank.Zoom(), 1e-9)
+	w.blank.TrueSize()
 	require.Equal(t, "true size, nominal", w.status.size.Text)
-	require.InDelta(t, 96/25.4, w.blank.v.k, 1e-9, "1 in is 25.4 mm; at 96 dpi it is 96 pixels")
+	require.InDelta(t, 96/25.4, w.blank.Zoom(), 1e-9, "1 in is 25.4 mm; at 96 dpi it is 96 pixels")
 }
 
 func TestAClickOnAFindingGoesThere(t *testing.T) {
 	w, _ := usual(t)
-	for i, f := range w.findings.found {
+	for i, f := range w.findings.Found {
 		if len(f.At) == 0 || len(f.At) > 12 {
 			continue
 		}
-		w.fit()
-		w.findings.list.rows[i].Tapped(nil)
-		require.Equal(t, f.At, w.blank.marks.places)
+		w.blank.Fit()
+		w.findings.List.Rows[i].Tapped(nil)
+		require.Equal(t, f.At, w.blank.Overlay.Places)
 		for _, p := range f.At {
-			require.True(t, w.blank.v.frame.inBlank(w.blank.v.x(p.X), w.blank.v.y(p.Y)), f.Kind.Key)
+			q, in := placeOn(w, p), w.blank.Size()
+			require.True(t, q.X > 0 && q.Y > 0 && q.X < in.Width && q.Y < in.Height, f.Kind.Key)
 		}
 		keepPicture(t, "finding", w.win.Canvas().Capture)
 		return
@@ -242,45 +241,45 @@ func TestAClickOnAFindingGoesThere(t *testing.T) {
 func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
 	onlyLaying(w)
-	n := len(w.doc.Now().Reserves)
-	w.addReserve(pattern.CircleShape)
-	require.Len(t, w.doc.Now().Reserves, n+1)
-	require.Equal(t, app.Item{Index: n}, w.blank.marks.item)
-	require.True(t, w.controls.pages[reservesPageAt].scroll.Visible())
+	n := len(w.ed.Now().Reserves)
+	w.ed.AddItem(false, pattern.CircleShape)
+	require.Len(t, w.ed.Now().Reserves, n+1)
+	require.Equal(t, app.Item{Index: n}, w.ed.Item)
+	require.True(t, w.controls.Pages[app.ReservesPage].Scroll.Visible())
 	// Carry it by hand, in many small moves: one step.
-	x, y := float32(w.blank.v.x(0)), float32(w.blank.v.y(0))
+	x, y := placeOn(w, plane.Point{}).X, placeOn(w, plane.Point{}).Y
 	w.blank.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Button: desktop.MouseButtonPrimary})
 	for range 40 {
 		x += 1.3
 		w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Dragged: fyne.NewDelta(1.3, 0)})
 	}
 	w.blank.DragEnd()
-	moved := w.doc.Now().Reserves[n].XMM
-	require.InDelta(t, 52/w.blank.v.k, moved, 0.02)
+	moved := w.ed.Now().Reserves[n].XMM
+	require.InDelta(t, 52/w.blank.Zoom(), moved, 0.02)
 	keepPicture(t, "reserve", w.win.Canvas().Capture)
 	w.undo()
-	require.Equal(t, 0.0, w.doc.Now().Reserves[n].XMM)
+	require.Equal(t, 0.0, w.ed.Now().Reserves[n].XMM)
 	w.redo()
-	w.selectItem(app.Item{Index: n})
+	w.ed.Select(app.Item{Index: n})
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
-	require.Len(t, w.doc.Now().Reserves, n)
+	require.Len(t, w.ed.Now().Reserves, n)
 	w.undo()
-	require.Equal(t, moved, w.doc.Now().Reserves[n].XMM)
+	require.Equal(t, moved, w.ed.Now().Reserves[n].XMM)
 }
 
 func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
 	for _, m := range motif.All() {
-		w.pickOption(app.ChoiceOf("fields[].motif", 0), m.Key)
-		require.Empty(t, w.problem, m.Key)
-		require.Equal(t, m.Key, w.scene.sheet.Design.Fields[0].Motif)
+		w.ed.Choose(app.ChoiceOf("fields[].motif", 0), m.Key)
+		require.Empty(t, w.ed.Problem, m.Key)
+		require.Equal(t, m.Key, w.ed.Scene.Sheet.Design.Fields[0].Motif)
 		keepPicture(t, "motif-"+m.Key, w.win.Canvas().Capture)
 	}
 	for _, c := range app.Choices(pattern.BandGroup)[:1] {
-		for _, o := range c.Options(w.now()) {
-			w.pickOption(c, o.Key)
-			require.Empty(t, w.problem, o.Key)
-			w.turnTo(bandPage)
+		for _, o := range c.Options(w.ed.Now()) {
+			w.ed.Choose(c, o.Key)
+			require.Empty(t, w.ed.Problem, o.Key)
+			w.turnTo(app.BandPage)
 			keepPicture(t, "kind-"+o.Key, w.win.Canvas().Capture)
 		}
 	}
@@ -290,39 +289,39 @@ func TestSaveAskAndOpen(t *testing.T) {
 	w, log := usual(t)
 	dir := t.TempDir()
 	path := filepath.Join(dir, "one.json")
-	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3")
+	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "3")
 	w.win.Canvas().Unfocus()
-	w.saveTo(path, nil)
+	w.files.SaveTo(path, nil)
 	require.Contains(t, log.String(), "save path=")
 	require.Equal(t, []string{path}, w.settings.Recent)
 	require.Equal(t, "saved in one.json", w.status.file.Text)
 	d, err := project.ReadFile(path)
 	require.NoError(t, err)
-	require.True(t, app.Equal(d, w.doc.Now()))
+	require.True(t, app.Equal(d, w.ed.Now()))
 
 	// A change, then New: asked; cancelled: it stays.
-	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "4")
+	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "4")
 	w.win.Canvas().Unfocus()
-	w.newDesign()
-	require.Equal(t, "Save the changes?", w.dialogs.Top().Title)
+	w.files.New()
+	require.Equal(t, "Save the changes?", w.kit.Dialogs.Top().Title)
 	keepPicture(t, "ask", w.win.Canvas().Capture)
 	w.escape()
-	require.Empty(t, w.dialogs.Open)
-	require.Equal(t, 4.0, w.doc.Now().Rules.RimMM)
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Equal(t, 4.0, w.ed.Now().Rules.RimMM)
 	// Save, then New.
-	w.newDesign()
-	require.True(t, w.dialogs.Enter())
-	require.Equal(t, "Untitled", w.doc.Now().Name)
-	require.Empty(t, w.problem)
-	w.openPath(path)
-	require.Equal(t, 4.0, w.doc.Now().Rules.RimMM)
+	w.files.New()
+	require.True(t, w.kit.Dialogs.Enter())
+	require.Equal(t, "Untitled", w.ed.Now().Name)
+	require.Empty(t, w.ed.Problem)
+	w.files.OpenPath(path)
+	require.Equal(t, 4.0, w.ed.Now().Rules.RimMM)
 	// A broken file is told and left alone.
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(`{"fretband": 99}`), 0o600))
-	w.openPath(bad)
-	require.Equal(t, "The design can't be opened", w.dialogs.Top().Title)
+	w.files.OpenPath(bad)
+	require.Equal(t, "The design can't be opened", w.kit.Dialogs.Top().Title)
 	w.escape()
-	require.Equal(t, path, w.doc.Path)
+	require.Equal(t, path, w.ed.Doc.Path)
 }
 
 func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
@@ -331,17 +330,17 @@ func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
 	there := filepath.Join(dir, "there.json")
 	require.NoError(t, os.WriteFile(there, []byte("mine"), 0o600))
 	got := ""
-	w.choose(saveFile, dir, "there", func(p string) { got = p })
+	w.desk.Choose(pages.SaveFile, dir, "there", func(p string) { got = p })
 	keepPicture(t, "chooser", w.win.Canvas().Capture)
-	w.dialogs.Enter()
-	require.Equal(t, "Replace the file?", w.dialogs.Top().Title)
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Replace the file?", w.kit.Dialogs.Top().Title)
 	require.Empty(t, got)
 	w.escape() // keep it
-	require.Equal(t, "Save the design as", w.dialogs.Top().Title)
-	w.dialogs.Enter()
-	w.dialogs.Enter() // replace
+	require.Equal(t, "Save the design as", w.kit.Dialogs.Top().Title)
+	w.kit.Dialogs.Enter()
+	w.kit.Dialogs.Enter() // replace
 	require.Equal(t, there, got)
-	require.Empty(t, w.dialogs.Open)
+	require.Empty(t, w.kit.Dialogs.Open)
 	b, err := os.ReadFile(there)
 	require.NoError(t, err)
 	require.Equal(t, "mine", string(b), "the chooser itself writes nothing")
@@ -365,38 +364,38 @@ func crashed(t *testing.T, dir string, doc *app.Document) {
 
 func TestRecoveryIsOfferedAndBroughtBack(t *testing.T) {
 	w, _ := usual(t)
-	dir := w.dir
-	d := w.doc.Now()
+	dir := w.files.Dir
+	d := w.ed.Now()
 	d.Fields[0].Rows++
 	crashed(t, dir, app.NewDocument(d))
 	w.Started(app.LeftBehind(dir))
-	require.Equal(t, "Unsaved work was found", w.dialogs.Top().Title)
+	require.Equal(t, "Unsaved work was found", w.kit.Dialogs.Top().Title)
 	w.escape() // later
 	w.Started(app.LeftBehind(dir))
 	keepPicture(t, "recovery", w.win.Canvas().Capture)
-	w.dialogs.Enter()
-	require.Equal(t, d.Fields[0].Rows, w.doc.Now().Fields[0].Rows)
-	require.True(t, w.doc.Dirty())
+	w.kit.Dialogs.Enter()
+	require.Equal(t, d.Fields[0].Rows, w.ed.Now().Fields[0].Rows)
+	require.True(t, w.ed.Doc.Dirty())
 	// It is kept under this window's name now: nothing is lost, and nobody else offers it.
 	kept, err := filepath.Glob(filepath.Join(dir, "unsaved-*.json"))
 	require.NoError(t, err)
 	require.Len(t, kept, 1)
 	require.Empty(t, app.LeftBehind(dir))
-	w.saveTo(filepath.Join(t.TempDir(), "a.json"), nil)
+	w.files.SaveTo(filepath.Join(t.TempDir(), "a.json"), nil)
 	kept, _ = filepath.Glob(filepath.Join(dir, "unsaved-*.json"))
 	require.Empty(t, kept, "a saved design leaves nothing behind")
-	w.endClaims()
+	w.files.EndClaims()
 	kept, _ = filepath.Glob(filepath.Join(dir, "*.lock"))
 	require.Empty(t, kept)
 }
 
 func TestClosingAsksWhenThereAreChanges(t *testing.T) {
 	w, log := usual(t)
-	typeInto(w, w.controls.rowsOf["rules.rim_mm"].entry, "3.3")
-	w.askToClose()
-	require.Equal(t, "Save the changes?", w.dialogs.Top().Title)
-	w.askToClose() // a second press of the cross opens no second question
-	require.Len(t, w.dialogs.Open, 1)
+	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "3.3")
+	w.files.AskToClose()
+	require.Equal(t, "Save the changes?", w.kit.Dialogs.Top().Title)
+	w.files.AskToClose() // a second press of the cross opens no second question
+	require.Len(t, w.kit.Dialogs.Open, 1)
 	w.escape()
 	require.NotContains(t, log.String(), "quit")
 }
@@ -414,58 +413,58 @@ func TestTheDressChangesEverywhere(t *testing.T) {
 		d, _, _, _ := dark.At(p[0], p[1]).RGBA()
 		require.Less(t, d, l, "%v", p)
 	}
-	s, err := app.ReadSettings(w.dir)
+	s, err := app.ReadSettings(w.files.Dir)
 	require.NoError(t, err)
 	require.Equal(t, "dark", s.Theme)
 }
 
 func TestHelpPagesOpenAndEscapeClosesThem(t *testing.T) {
 	w, _ := usual(t)
-	for name, show := range map[string]func(){"keys": w.showKeys, "cautions": w.showCautions, "figures": w.showFigures, "dpi": w.askDPI, "name": w.editName} {
+	for name, show := range map[string]func(){"keys": w.help.Keys, "cautions": w.help.Cautions, "figures": w.help.Figures, "dpi": w.help.AskScreen, "name": w.help.AskName} {
 		show()
 		keepPicture(t, "help-"+name, w.win.Canvas().Capture)
-		require.Len(t, w.dialogs.Open, 1, name)
-		m, c := w.dialogs.Top().Panel.MinSize(), w.win.Canvas().Size()
+		require.Len(t, w.kit.Dialogs.Open, 1, name)
+		m, c := w.kit.Dialogs.Top().Panel.MinSize(), w.win.Canvas().Size()
 		require.Less(t, m.Height, c.Height, name)
 		w.typed(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		require.Empty(t, w.dialogs.Open, name)
+		require.Empty(t, w.kit.Dialogs.Open, name)
 	}
 }
 
 func TestTipsStayInsideTheWindow(t *testing.T) {
 	w, _ := usual(t)
 	w.kit.Tips.Later = func(_ time.Duration, f func()) *time.Timer { f(); return nil }
-	for _, r := range w.controls.rowsOf {
-		if !r.name.Visible() {
+	for _, r := range w.controls.RowsOf {
+		if !r.Name.Visible() {
 			continue
 		}
-		r.name.MouseIn(nil)
+		r.Name.MouseIn(nil)
 		if len(w.kit.Tips.Layer.Objects) == 0 {
-			t.Fatal("no tip for", r.n.Path)
+			t.Fatal("no tip for", r.Number.Path)
 		}
 		b := w.kit.Tips.Box
 		require.GreaterOrEqual(t, b.Position().X, float32(0))
 		require.LessOrEqual(t, b.Position().Y+b.Size().Height, w.win.Canvas().Size().Height)
-		r.name.MouseOut()
+		r.Name.MouseOut()
 		require.Empty(t, w.kit.Tips.Layer.Objects)
 	}
 }
 
 func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
 	w, _ := usual(t)
-	d := w.doc.Now()
+	d := w.ed.Now()
 	d.Band.GapMM = 150 // more than half of the inside
-	w.use(app.NewDocument(d))
-	require.Nil(t, w.scene)
-	require.Equal(t, none, w.figures.big[0].value.Text)
-	require.Empty(t, w.findings.list.rows)
-	require.Contains(t, w.controls.problem.Text, "Gap")
+	w.files.Use(app.NewDocument(d))
+	require.Nil(t, w.ed.Scene)
+	require.Equal(t, "\u2013", w.figures.Big[0].Value.Text)
+	require.Empty(t, w.findings.List.Rows)
+	require.Contains(t, w.controls.Problem.Text, "Gap")
 	keepPicture(t, "no-picture", w.win.Canvas().Capture)
 	// Mended, it is there.
-	w.turnTo(bandPage)
-	typeInto(w, w.controls.rowsOf["band.gap_mm"].entry, "25")
-	require.NotNil(t, w.scene)
-	require.Empty(t, w.controls.problem.Text)
+	w.turnTo(app.BandPage)
+	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "25")
+	require.NotNil(t, w.ed.Scene)
+	require.Empty(t, w.controls.Problem.Text)
 }
 
 func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
@@ -475,36 +474,36 @@ func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
 		w.win.Canvas().FocusNext()
 		seen[w.win.Canvas().Focused()] = true
 	}
-	for path, r := range w.controls.rowsOf {
-		if !w.controls.shows(r) || !r.box.Visible() {
+	for path, r := range w.controls.RowsOf {
+		if !w.controls.Shows(r) || !r.Box.Visible() {
 			continue
 		}
-		require.True(t, seen[r.entry], path)
-		if r.slider != nil {
-			require.True(t, seen[r.slider], path)
+		require.True(t, seen[r.Entry], path)
+		if r.Slider != nil {
+			require.True(t, seen[r.Slider], path)
 		}
 	}
 	require.True(t, seen[w.bar.save])
 	require.True(t, seen[w.blank])
-	require.True(t, seen[w.findings.list.rows[0]])
+	require.True(t, seen[w.findings.List.Rows[0]])
 }
 
 func TestTheBlankIsWorkedByKeys(t *testing.T) {
 	w, log := usual(t)
-	k := w.blank.v.k
+	k := w.blank.Zoom()
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyPlus})
-	require.InDelta(t, k*1.25, w.blank.v.k, 1e-9)
-	x := w.blank.v.centre.X
+	require.InDelta(t, k*1.25, w.blank.Zoom(), 1e-9)
+	x := w.blank.PointAt(fyne.Position{}).X
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	require.Greater(t, w.blank.v.centre.X, x)
+	require.Greater(t, w.blank.PointAt(fyne.Position{}).X, x)
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF}) // keys of the window work there too
-	require.InDelta(t, k, w.blank.v.k, 1e-9)
+	require.InDelta(t, k, w.blank.Zoom(), 1e-9)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyN})
 	require.Contains(t, log.String(), "finding index=")
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyF9})
-	require.False(t, w.controls.root.Visible())
+	require.False(t, w.controls.Root.Visible())
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyB}) // asks for the controls: they come back
-	require.True(t, w.controls.root.Visible())
+	require.True(t, w.controls.Root.Visible())
 }
 
 func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
@@ -512,7 +511,7 @@ func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
 	require.Contains(t, log.String(), "bent triangles=")
 	w.win.Canvas().Capture() // draws, so that the bent band can be pointed at
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 40)}})
-	require.Equal(t, w.scene.sheet.Openings[40].Number, w.bent.Pointed)
+	require.Equal(t, w.ed.Scene.Sheet.Openings[40].Number, w.bent.Pointed)
 	keepPicture(t, "pointed", w.win.Canvas().Capture)
 	w.blank.MouseOut()
 	require.Zero(t, w.bent.Pointed)
@@ -525,7 +524,7 @@ func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
 		}
 	}
 	require.NotZero(t, w.bent.Told)
-	require.Equal(t, w.scene.numbered(w.bent.Told), w.blank.marks.hover)
+	require.Equal(t, w.ed.Scene.Numbered(w.bent.Told), w.blank.Overlay.Hover)
 	require.Contains(t, w.status.over.Text, "opening")
 }
 
@@ -551,14 +550,14 @@ func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 
 func TestTheFinerFormCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
-	w.turnTo(formPage)
+	w.turnTo(app.FormPage)
 	for _, c := range app.Choices(pattern.FormGroup) {
-		for _, o := range c.Options(w.now()) {
-			if c.Shown != nil && !c.Shown(w.now()) {
+		for _, o := range c.Options(w.ed.Now()) {
+			if c.Shown != nil && !c.Shown(w.ed.Now()) {
 				continue
 			}
-			w.pickOption(c, o.Key)
-			require.Empty(t, w.problem, "%s %s", c.Path, o.Key)
+			w.ed.Choose(c, o.Key)
+			require.Empty(t, w.ed.Problem, "%s %s", c.Path, o.Key)
 			keepPicture(t, "form-"+strings.ReplaceAll(c.Path, ".", "-")+"-"+o.Key, w.win.Canvas().Capture)
 			w.undo()
 		}
@@ -571,9 +570,11 @@ func TestAFlaredBangleIsDrawn(t *testing.T) {
 	d.Band.FlareDeg = 12
 	d.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 195, Ratio: 1}
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
-	require.Empty(t, w.problem)
+	require.Empty(t, w.ed.Problem)
 	keepPicture(t, "flared", w.win.Canvas().Capture)
-	b := w.scene.sheet.Flat.Outline.Bounds()
-	v := w.blank.v
-	require.True(t, v.frame.inBlank(v.x(b.Min.X), v.y(b.Min.Y)) && v.frame.inBlank(v.x(b.Max.X), v.y(b.Max.Y)), "the whole blank is in sight")
+	b := w.ed.Scene.Sheet.Flat.Outline.Bounds()
+	in := w.blank.Size()
+	for _, p := range []fyne.Position{placeOn(w, b.Min), placeOn(w, b.Max)} {
+		require.True(t, p.X > 0 && p.Y > 0 && p.X < in.Width && p.Y < in.Height, "the whole blank is in sight")
+	}
 }

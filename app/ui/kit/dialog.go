@@ -20,8 +20,8 @@ type Dialogs struct {
 }
 
 func NewDialogs(k *Kit, c fyne.Canvas, onChange func()) *Dialogs {
-	k.dialogs = &Dialogs{kit: k, canvas: c, onChange: onChange}
-	return k.dialogs
+	k.Dialogs = &Dialogs{kit: k, canvas: c, onChange: onChange}
+	return k.Dialogs
 }
 
 // Entry makes an entry for a dialog, whose Enter key takes the main answer.
@@ -30,6 +30,22 @@ func (ds *Dialogs) Entry(text string) *Entry {
 	e.SetText(text)
 	e.OnSubmitted = func(string) { ds.Enter() }
 	return e
+}
+
+// Focus gives an object the keyboard.
+func (ds *Dialogs) Focus(o fyne.Focusable) { ds.canvas.Focus(o) }
+
+// Typing returns the entry that has the keyboard, nil for none.
+func (ds *Dialogs) Typing() *Entry {
+	e, _ := ds.canvas.Focused().(*Entry)
+	return e
+}
+
+// Commit takes what is being typed.
+func (ds *Dialogs) Commit() {
+	if e := ds.Typing(); e != nil {
+		e.Commit()
+	}
 }
 
 // Dialog is one question.
@@ -91,7 +107,7 @@ func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answ
 	d.Panel = container.NewStack(back, Inset(22, 18, 22, 18,
 		container.NewBorder(
 			Inset(0, 0, 0, 10, k.Label(title, Title)),
-			Inset(0, 16, 0, 0, Along(8, objs...)),
+			Inset(8, 16, 0, 0, Along(8, objs...)),
 			nil, nil, body)))
 	d.pop = widget.NewModalPopUp(d.Panel, ds.canvas)
 	ds.Open = append(ds.Open, d)

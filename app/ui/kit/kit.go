@@ -19,8 +19,8 @@ type Kit struct {
 	Tips  *Tips
 	// Escape gives up what is in the foreground.
 	Escape func()
-	// dialogs are there as soon as there is a window for them.
-	dialogs *Dialogs
+	// Dialogs are there as soon as there is a window for them.
+	Dialogs *Dialogs
 
 	// dressed are called when the dress changes, and with none only to ask whether what
 	// they dress is still there. They are looked through when they have grown to dressedMost.

@@ -1,0 +1,170 @@
+package app
+
+import (
+	"errors"
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// Page is a page of the controls.
+type Page int
+
+// The pages of the controls, in the order of their tabs.
+const (
+	BandPage Page = iota
+	FormPage
+	MetalPage
+	PatternPage
+	ReservesPage
+	HandPage
+)
+
+// Editor is what one window works at: the document, the last scene that could be laid of
+// it, what is selected, and which controls are open. It has no screen; what has one follows
+// it by [Editor.On].
+type Editor struct {
+	Doc *Document
+	Log *Log
+
+	Scene   *Scene // nil as long as nothing could be laid
+	Problem string // why the design as it stands can't be laid
+
+	Picked []Picked // openings and solid cells
+	Item   Item     // the reserve or mark that is selected
+	Tool   string   // the shape that the next drag draws a single opening of; "" for none
+	Field  int      // the field whose controls are shown
+	// FieldShown says that the field was chosen by hand: the blank shows its area.
+	FieldShown bool
+	Page       Page
+	Folded     bool // the controls are folded away
+
+	On Followers
+
+	mirror string                // of edits by hand to come
+	drawn  map[string][2]float64 // size of the single opening that was drawn last, by shape
+	taken  *taken                // while a hand drags something
+}
+
+// Followers are told what has changed.
+type Followers struct {
+	Changed func() // the design
+	Picked  func() // what is picked, or the tool
+	Item    func() // which reserve or mark is selected
+	Field   func() // which field is selected, or whether its area is shown
+	Page    func() // which page is open
+	// Leave says that a finding or an edit that was gone to is no longer looked at.
+	Leave func()
+	Say   func(string) // why something can't be done
+}
+
+// taken is what there was when a hand took hold of something.
+type taken struct {
+	design pattern.Design
+	picked []Picked
+}
+
+// NewEditor returns an editor of a document which nothing follows yet.
+func NewEditor(doc *Document, log *Log) *Editor {
+	none := func() {}
+	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, On: Followers{none, none, none, none, none, none, func(string) {}}}
+}
+
+// Open puts another document in the place of the one before.
+func (e *Editor) Open(doc *Document) {
+	e.Doc = doc
+	e.Picked, e.Item, e.Tool, e.Problem, e.taken = nil, NoItem, "", "", nil
+}
+
+// Now returns the design as it stands.
+func (e *Editor) Now() pattern.Design { return e.Doc.Now() }
+
+// Seal ends the step that is under way.
+func (e *Editor) Seal() { e.Doc.Seal() }
+
+// Change makes d the design; path, old and now say in the log what is another. key joins
+// changes in a row into one step; without one the change is a step of its own.
+func (e *Editor) Change(key, path, old, now string, d pattern.Design) {
+	if key == "" {
+		e.Seal()
+	}
+	if e.Doc.Change(key, d) {
+		e.Log.Event("edit", "field", path, "old", old, "new", now)
+		e.On.Changed()
+	}
+}
+
+// Adopt makes d the design in one step, to which nothing is joined.
+func (e *Editor) Adopt(what, says string, d pattern.Design) {
+	e.Change("", what, e.Now().Name, says, d)
+	e.Seal()
+}
+
+// Put writes what was typed into a number, or returns what is wrong with it.
+func (e *Editor) Put(n Number, typed string) error {
+	d := e.Now()
+	old := n.Text(d)
+	if err := n.Put(&d, typed); err != nil {
+		e.Log.Event("refused", "field", n.Path, "typed", typed, "why", err)
+		return err
+	}
+	e.Change("", n.Path, old, n.Text(d), d)
+	return nil
+}
+
+// Slide gives a number the value of a slider.
+func (e *Editor) Slide(n Number, v float64) {
+	d := e.Now()
+	old := n.Text(d)
+	n.Slide(&d, v)
+	e.Change(n.Path, n.Path, old, n.Text(d), d)
+}
+
+// Step changes a number by steps of its own.
+func (e *Editor) Step(n Number, steps float64) {
+	d := e.Now()
+	old := n.Text(d)
+	n.StepBy(&d, steps)
+	e.Change(n.Path, n.Path, old, n.Text(d), d)
+}
+
+// Choose takes an option of a choice.
+func (e *Editor) Choose(c Choice, key string) {
+	d := e.Now()
+	old := c.Get(d)
+	c.Set(&d, key)
+	e.Change("", c.Path, old, key, d)
+}
+
+// Why says in a sentence why something can't be done with the design, with the field as it
+// is called in the controls.
+func (e *Editor) Why(err error) string {
+	var f *unroll.FieldError
+	if errors.As(err, &f) {
+		return TitleOf(e.Now(), f.Path) + ": " + f.Msg + "."
+	}
+	return err.Error() + "."
+}
+
+// OpenPage opens a page of the controls.
+func (e *Editor) OpenPage(p Page) {
+	e.Page = p
+	e.On.Page()
+}
+
+// SelectField has the controls of field i shown, and its area on the blank.
+func (e *Editor) SelectField(i int) {
+	e.Field, e.FieldShown = i, true
+	e.On.Field()
+	e.Log.Event("field", "index", i)
+}
+
+// LeaveField takes the area of the selected field off the blank, and reports whether it was
+// there.
+func (e *Editor) LeaveField() bool {
+	if !e.FieldShown || e.Page != PatternPage {
+		return false
+	}
+	e.FieldShown = false
+	e.On.Field()
+	return true
+}

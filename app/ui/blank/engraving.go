@@ -1,0 +1,87 @@
+package blank
+
+import (
+	"image/color"
+	"math"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// drawEngraved draws the marks as graver's cuts: a dark line with a light one a
+// little below it, as light falls on a groove.
+func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, selected app.Item) {
+	f := v.frame
+	px := math.Max(1, f.scale)
+	for _, m := range s.Sheet.Marks {
+		chosen := selected == app.Item{Mark: true, Index: m.Mark}
+		ink := color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 255}
+		light := color.NRGBA{255, 255, 255, 110}
+		w := px
+		if chosen {
+			ink, w = d.Selected, 1.5*f.scale
+		}
+		for _, pass := range [2]struct {
+			dy float64
+			c  color.NRGBA
+		}{{px, light}, {0, ink}} {
+			for _, st := range m.Strokes {
+				p.xy = p.xy[:0]
+				for i, e := range st.Edges() {
+					pts := e.Flatten(0.2 / v.k)
+					if i > 0 {
+						pts = pts[1:]
+					}
+					for _, q := range pts {
+						p.xy = append(p.xy, v.x(q.X), v.y(q.Y)+pass.dy)
+					}
+				}
+				if len(p.xy) > 3 {
+					p.fill.Path(w, false, p.xy)
+				}
+			}
+			p.drawInside(v, pass.c)
+		}
+	}
+}
+
+// clearUnderLetters takes a reserve's hatch away under text, which could not be read
+// on it.
+func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
+	for _, m := range s.Sheet.Marks {
+		k := s.Sheet.Design.Marks[m.Mark]
+		if k.Kind != pattern.TextMark || k.KeepMM < 0 {
+			continue
+		}
+		on := true // the metal, all of it
+		for _, q := range m.Frame {
+			on = on && s.Sheet.Flat.Outline.Contains(q.Point)
+		}
+		if on {
+			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.drawInside(v, p.tone.Face)
+		}
+	}
+}
+
+// drawFrame draws the box round what is selected or pointed at, in dashes.
+func (p *sheetPainter) drawFrame(v viewport, s *app.Scene, it app.Item, c color.NRGBA) {
+	if s == nil || !it.Mark {
+		return
+	}
+	for _, m := range s.Sheet.Marks {
+		if m.Mark != it.Index || len(m.Frame) < 4 {
+			continue
+		}
+		f := v.frame
+		for i := range m.Frame {
+			e := m.Frame.Edge(i)
+			if e.Len() > plane.Snap {
+				p.fill.Dashes(v.x(e.A.X), v.y(e.A.Y), v.x(e.B.X), v.y(e.B.Y), math.Max(1, f.scale), 4*f.scale, 3*f.scale)
+			}
+		}
+		p.drawInside(v, c)
+	}
+}

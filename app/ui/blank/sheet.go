@@ -1,0 +1,483 @@
+package blank
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+	"strconv"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export/paint"
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+)
+
+// sheetPainter draws the blank, its rulers and its net section. The base picture
+// changes only with the view, the scene and the dress, and is kept; what follows
+// the pointer is drawn over a copy of it.
+type sheetPainter struct {
+	faces *kit.Faces
+	fill  paint.Fill
+	base  *image.RGBA
+	out   *image.RGBA
+	key   baseKey
+	// target is the picture being drawn: base or out.
+	target *image.RGBA
+	tone   kit.Metal // of the scene
+
+	xy     []float64
+	shapes map[int][]plane.Point // flattened openings by Shape, about At
+	tol    float64               // that they were flattened with, mm
+	shapeV int                   // of the scene that they belong to
+
+	stretch *stretchMap // of the last scene that was drawn
+}
+
+type baseKey struct {
+	view    viewport
+	version int
+	dress   string
+	keep    app.Item // reserve or mark that is selected
+	plain   bool
+}
+
+// strokesUpTo is the number of openings in sight up to which their edges are
+// drawn as lines; more would be a grey haze and slow.
+const strokesUpTo = 4000
+
+// paint returns the picture for one frame. The image is used again by the next.
+func (p *sheetPainter) paint(v viewport, s *app.Scene, d *kit.Dress, m overlay) *image.RGBA {
+	w, h := v.frame.w, v.frame.h
+	key := baseKey{v, -1, d.Name, m.item, m.noStretch}
+	if s != nil {
+		key.version, p.tone = s.Version, kit.MetalOf(s.Sheet.Design.Metal.Alloy)
+	}
+	if p.base == nil || p.base.Rect.Dx() != w || p.base.Rect.Dy() != h {
+		p.base = image.NewRGBA(image.Rect(0, 0, w, h))
+		p.out = image.NewRGBA(image.Rect(0, 0, w, h))
+		p.key = baseKey{}
+	}
+	if p.key != key {
+		p.drawBase(v, s, d, m)
+		p.key = key
+	}
+	copy(p.out.Pix, p.base.Pix)
+	p.drawMarks(v, s, d, m)
+	return p.out
+}
+
+func (p *sheetPainter) draw(c color.NRGBA) { p.fill.Draw(p.target, c) }
+
+// box paints a rectangle of whole pixels.
+func (p *sheetPainter) box(x0, y0, x1, y1 float64, c color.NRGBA) {
+	paint.Box(p.target, int(math.Round(x0)), int(math.Round(y0)), int(math.Round(x1)), int(math.Round(y1)), c)
+}
+
+func (p *sheetPainter) drawBase(v viewport, s *app.Scene, d *kit.Dress, m overlay) {
+	p.target = p.base
+	f := v.frame
+	p.fill.Reset(f.w, f.h)
+	p.box(0, 0, float64(f.w), float64(f.h), d.Paper)
+	p.drawGrid(v, d)
+	if s != nil {
+		p.drawMetal(v, s, d)
+		if !m.noStretch {
+			p.drawStretch(v, s, d)
+		}
+		p.drawKept(v, s, d, m.item)
+		p.drawEngraved(v, s, d, m.item)
+		p.drawSolid(v, s)
+		p.drawCentreLines(v, s, d)
+		p.drawGraph(v, s, d)
+		if !m.noStretch {
+			p.drawStretchLegend(v, d)
+		}
+	} else {
+		face := p.faces.Size(13 * f.scale)
+		face.Draw(p.target, "No picture yet. If a number stands in the way, it is named under the controls.",
+			(f.left+f.right)/2, (f.top+f.bottom)/2, kit.AlignMiddle, d.Soft)
+	}
+	p.drawRulers(v, d)
+	p.drawGraphScale(v, s, d)
+}
+
+func (p *sheetPainter) drawGrid(v viewport, d *kit.Dress) {
+	f := v.frame
+	step, _ := v.tick(56 * f.scale)
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	px := math.Max(1, math.Floor(f.scale))
+	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
+		x := math.Round(v.x(i * step))
+		p.box(x, f.top, x+px, float64(f.h), d.Grid)
+	}
+	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
+		y := math.Round(v.y(i * step))
+		p.box(f.left, y, f.right, y+px, d.Grid)
+	}
+}
+
+// loopPath adds a loop to the fill, moved by (dx, dy) pixels.
+func (p *sheetPainter) loopPath(v viewport, pts []plane.Point, at plane.Point, dx, dy float64, hole bool) {
+	n := len(pts)
+	for i := range n {
+		q := pts[i]
+		if hole {
+			q = pts[n-1-i]
+		}
+		x, y := v.x(q.X+at.X)+dx, v.y(q.Y+at.Y)+dy
+		if i == 0 {
+			p.fill.MoveTo(x, y)
+		} else {
+			p.fill.LineTo(x, y)
+		}
+	}
+	p.fill.Close()
+}
+
+func (p *sheetPainter) strokePath(v viewport, pts []plane.Point, at plane.Point, w float64) {
+	p.xy = p.xy[:0]
+	for _, q := range pts {
+		p.xy = append(p.xy, v.x(q.X+at.X), v.y(q.Y+at.Y))
+	}
+	p.fill.Path(w, true, p.xy)
+}
+
+// flatten returns the polygon of opening i and where it stands, to a fifth of a
+// pixel. Openings of one shape share it.
+func (p *sheetPainter) flatten(v viewport, s *app.Scene, i int) ([]plane.Point, plane.Point) {
+	tol := 0.2 / v.k
+	if p.shapes == nil || p.shapeV != s.Version || tol < p.tol*0.7 || tol > p.tol*2 {
+		p.shapes = map[int][]plane.Point{}
+		p.shapeV, p.tol = s.Version, tol
+	}
+	o := &s.Sheet.Openings[i]
+	if o.Shape < 0 {
+		return o.Loop.Flatten(p.tol), plane.Point{}
+	}
+	pts, ok := p.shapes[o.Shape]
+	if !ok {
+		pts = o.Loop.Flatten(p.tol)
+		for k := range pts {
+			pts[k] = pts[k].Sub(o.At)
+		}
+		p.shapes[o.Shape] = pts
+	}
+	return pts, o.At
+}
+
+// copies lists by how much an opening is moved to be seen: not at all, and where it
+// runs over the seam of a closed band, to the other end as well. On a flared one, whose
+// ends meet by turning, openings keep clear of them.
+func copies(s *pattern.Sheet, l plane.Loop) []plane.Point {
+	var moves []plane.Point
+	for _, r := range s.OnBlank(l) {
+		if by, only := r.Moved(); only {
+			moves = append(moves, by)
+		}
+	}
+	return moves
+}
+
+func (p *sheetPainter) eachOpening(v viewport, s *app.Scene, do func(i int, pts []plane.Point, at plane.Point)) {
+	f := v.frame
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	sight := plane.Box{Min: lo, Max: hi}.Grow(2 / v.k)
+	for i := range s.Sheet.Openings {
+		b := s.Sheet.Openings[i].Box
+		for _, by := range copies(s.Sheet, s.Sheet.Openings[i].Loop) {
+			if !b.Move(by).Meets(sight) {
+				continue
+			}
+			pts, at := p.flatten(v, s, i)
+			do(i, pts, at.Add(by))
+		}
+	}
+}
+
+func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress) {
+	f := v.frame
+	outline := s.Sheet.Flat.Outline.Flatten(0.2 / v.k)
+	seen := 0
+	openings := func(dx, dy float64) {
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) {
+			p.loopPath(v, pts, at, dx, dy, true)
+			seen++
+		})
+	}
+	// A soft shadow a little below lifts the metal off the ground.
+	p.fill.Outer = true
+	lift := math.Min(3*f.scale, math.Max(1, s.Sheet.Flat.Thickness*v.k*0.35))
+	p.loopPath(v, outline, plane.Point{}, 0, lift, false)
+	openings(0, lift)
+	p.draw(d.Shadow)
+	seen = 0
+	p.loopPath(v, outline, plane.Point{}, 0, 0, false)
+	openings(0, 0)
+	p.draw(p.tone.Face)
+	p.fill.Outer = false
+	px := math.Max(1, f.scale)
+	p.strokePath(v, outline, plane.Point{}, px)
+	if seen <= strokesUpTo {
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, px) })
+	}
+	p.drawInside(v, color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 200})
+}
+
+// drawInside paints what the fill holds, but not over rulers and graph.
+func (p *sheetPainter) drawInside(v viewport, c color.NRGBA) {
+	f := v.frame
+	p.fill.Each(func(x, y int, a float32) {
+		if f.inBlank(float64(x)+0.5, float64(y)+0.5) {
+			paint.Blend(p.target, x, y, c, a)
+		}
+	})
+}
+
+// hatch paints what the fill holds as slanted lines; sense turns them.
+func (p *sheetPainter) hatch(v viewport, c color.NRGBA, sense int) {
+	f := v.frame
+	gap := int(7*f.scale + 0.5)
+	wide := max(1, int(f.scale+0.5))
+	ox, oy := int(v.x(0)), int(v.y(0)) // fixed to the blank: no swimming while panning
+	p.fill.Each(func(x, y int, a float32) {
+		k := ((x-ox)+sense*(y-oy))%gap + gap
+		if k%gap < wide && f.inBlank(float64(x), float64(y)) {
+			paint.Blend(p.target, x, y, c, a)
+		}
+	})
+}
+
+// drawKept shows what stays solid: reserves, and the strip of a soldered joint.
+func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected app.Item) {
+	f := v.frame
+	ink := p.tone.Edge
+	for _, r := range s.Sheet.Reserves {
+		for _, l := range s.Sheet.Again(r.Loop) {
+			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.hatch(v, ink, 1)
+		}
+	}
+	p.clearUnderLetters(v, s)
+	for _, r := range s.Sheet.Reserves {
+		for _, l := range s.Sheet.Again(r.Loop) {
+			pts := l.Flatten(0.2 / v.k)
+			w, c := math.Max(1, f.scale), ink
+			if selected == (app.Item{Index: r.Reserve}) {
+				w, c = 2*f.scale, d.Selected
+			}
+			p.strokePath(v, pts, plane.Point{}, w)
+			p.drawInside(v, c)
+		}
+	}
+	if j := s.Sheet.Flat.JointKeep; j > 0 {
+		half := s.Sheet.Flat.Length / 2
+		for _, x := range [2]float64{-half, half - j} {
+			p.loopPath(v, strip(s.Sheet.Flat, x, x+j), plane.Point{}, 0, 0, false)
+			p.hatch(v, ink, -1)
+		}
+	}
+}
+
+// strip is the part of the blank from x0 to x1 along the band, as a polygon.
+func strip(f unroll.Flat, x0, x1 float64) []plane.Point {
+	const n = 8
+	var pts []plane.Point
+	for i := range n + 1 {
+		x := x0 + (x1-x0)*float64(i)/n
+		bottom, _ := f.EdgesAt(x)
+		pts = append(pts, f.Place(x, bottom))
+	}
+	for i := range n + 1 {
+		x := x1 + (x0-x1)*float64(i)/n
+		_, top := f.EdgesAt(x)
+		pts = append(pts, f.Place(x, top))
+	}
+	return pts
+}
+
+func (p *sheetPainter) drawCentreLines(v viewport, s *app.Scene, d *kit.Dress) {
+	f := v.frame
+	px := math.Max(1, math.Floor(f.scale))
+	x, y := math.Round(v.x(0))+px/2, math.Round(v.y(0))+px/2
+	out := 12 * f.scale
+	half := s.Sheet.Flat.Length/2*v.k + out
+	high := s.Sheet.Flat.Width/2*v.k + out
+	for _, r := range [2]float64{-1, 1} { // outside the blank only: metal stays clean
+		p.fill.Line(x, y+r*(high-out+3*f.scale), x, y+r*high, px)
+		if s.Sheet.Flat.Flared() {
+			continue // it has a middle, but no straight one along it
+		}
+		p.fill.Line(x+r*(half-out+3*f.scale), y, x+r*half, y, px)
+	}
+	p.drawInside(v, d.Rule)
+}
+
+func (p *sheetPainter) drawRulers(v viewport, d *kit.Dress) {
+	f := v.frame
+	px := math.Max(1, math.Floor(f.scale))
+	p.box(0, 0, float64(f.w), f.top, d.Panel)
+	p.box(0, 0, f.left, float64(f.h), d.Panel)
+	p.box(0, f.top-px, float64(f.w), f.top, d.Line)
+	p.box(f.left-px, f.top, f.left, float64(f.h), d.Line)
+	face := p.faces.Size(11 * f.scale)
+	step, parts := v.tick(56 * f.scale)
+	lo, hi := v.mm(f.left, f.bottom), v.mm(f.right, f.top)
+	fine := step / float64(parts)
+	for i := math.Ceil(lo.X / fine); i*fine <= hi.X; i++ {
+		x := math.Round(v.x(i * fine))
+		l := 4.0
+		if math.Mod(i, float64(parts)) == 0 {
+			l = 8
+		}
+		p.box(x, f.top-l*f.scale, x+px, f.top, d.Rule)
+	}
+	for i := math.Ceil(lo.Y / fine); i*fine <= hi.Y; i++ {
+		y := math.Round(v.y(i * fine))
+		l := 4.0
+		if math.Mod(i, float64(parts)) == 0 {
+			l = 8
+		}
+		p.box(f.left-l*f.scale, y, f.left, y+px, d.Rule)
+	}
+	for i := math.Ceil(lo.X / step); i*step <= hi.X; i++ {
+		x := math.Round(v.x(i * step))
+		if x < f.left+14*f.scale || x > f.right-14*f.scale {
+			continue
+		}
+		face.Draw(p.target, tickText(i*step, step), x+px/2, f.top-11*f.scale, kit.AlignMiddle, d.Soft)
+	}
+	for i := math.Ceil(lo.Y / step); i*step <= hi.Y; i++ {
+		y := math.Round(v.y(i * step))
+		if y < f.top+8*f.scale || y > f.bottom-8*f.scale {
+			continue
+		}
+		face.Draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.Height()/2, kit.AlignRight, d.Soft)
+	}
+	p.box(0, 0, f.left-px, f.top-px, d.Panel)
+	face.Draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, kit.AlignRight, d.Faint)
+}
+
+// tickText writes a ruler's number with as many decimals as its step needs.
+func tickText(v, step float64) string {
+	places := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	t := strconv.FormatFloat(math.Abs(v), 'f', places, 64)
+	if v < -step/2 {
+		t = "-" + t
+	}
+	return t
+}
+
+// drawGraph draws how much metal stands in each cross-section, straight under
+// its place on the blank.
+func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
+	f := v.frame
+	if !f.hasGraph() || len(s.Report.Net.X) < 2 {
+		return
+	}
+	px := math.Max(1, math.Floor(f.scale))
+	p.box(f.left, f.bottom, f.right, float64(f.h), d.Panel)
+	p.box(0, f.bottom, f.right, f.bottom+px, d.Line)
+	n := s.Report.Net
+	full := 0.0
+	for _, w := range n.Full {
+		full = math.Max(full, w)
+	}
+	if full <= 0 {
+		return
+	}
+	y := func(mm float64) float64 { return f.graphBottom - mm/full*(f.graphBottom-f.graphTop) }
+	inside := func(c color.NRGBA) {
+		p.fill.Each(func(px, py int, a float32) {
+			if float64(px) >= f.left && float64(py) >= f.bottom+1 {
+				paint.Blend(p.target, px, py, c, a)
+			}
+		})
+	}
+	area := func(h []float64) {
+		p.fill.MoveTo(v.x(n.X[0]), y(0))
+		for i, x := range n.X {
+			p.fill.LineTo(v.x(x), y(h[i]))
+		}
+		p.fill.LineTo(v.x(n.X[len(n.X)-1]), y(0))
+		p.fill.Close()
+	}
+	area(n.Full)
+	inside(kit.Alpha(p.tone.Face, 60))
+	area(n.Net)
+	inside(kit.Alpha(p.tone.Face, 235))
+	line := func(h []float64, w float64, c color.NRGBA) {
+		p.xy = p.xy[:0]
+		for i, x := range n.X {
+			p.xy = append(p.xy, v.x(x), y(h[i]))
+		}
+		p.fill.Path(w, false, p.xy)
+		inside(c)
+	}
+	line(n.Net, math.Max(1, f.scale), p.tone.Edge)
+	line(n.Full, math.Max(1, f.scale), d.Faint)
+	p.fill.Rect(f.left, f.graphBottom, f.right, f.graphBottom+px)
+	p.draw(d.Line)
+	face := p.faces.Size(11 * f.scale)
+	title := "NET SECTION  metal left across the band, mm"
+	face.Draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, kit.AlignLeft, d.Soft)
+	// The weakest section, with a line up to its place on the blank.
+	x := v.x(n.WeakX)
+	label := fmt.Sprintf("least %s of %s mm", app.FormatNumber(n.WeakNet, 1), app.FormatNumber(n.WeakFull, 1))
+	if x >= f.left && x <= f.right && s.Report.Openings > 0 {
+		yw := y(n.WeakNet)
+		// The cut: straight up to its place on the blank, or, where that is bent on
+		// the flat, across the blank itself.
+		flat := s.Sheet.Flat
+		bottom, top := flat.EdgesAt(n.WeakX)
+		from, to := flat.Place(n.WeakX, top), flat.Place(n.WeakX, bottom)
+		ax, ay, bx, by := v.x(from.X), v.y(from.Y)-6*f.scale, x, yw
+		if flat.Flared() {
+			ay, bx, by = ay+6*f.scale, v.x(to.X), v.y(to.Y)
+		}
+		// Dark and light in turn, so that it shows on metal and on ground.
+		l := math.Max(1, math.Hypot(bx-ax, by-ay))
+		for i, c := range [2]color.NRGBA{{28, 26, 22, 220}, {250, 248, 244, 220}} {
+			k := 4 * f.scale * float64(i) / l
+			p.fill.Dashes(ax+k*(bx-ax), ay+k*(by-ay), bx, by, px, 4*f.scale, 4*f.scale)
+			p.fill.Each(func(qx, qy int, a float32) {
+				if float64(qy) >= f.top && float64(qx) >= f.left {
+					paint.Blend(p.target, qx, qy, c, a)
+				}
+			})
+		}
+		p.fill.Polygon(x, yw+1*f.scale, x-5*f.scale, yw-8*f.scale, x+5*f.scale, yw-8*f.scale)
+		p.draw(d.Ink)
+		w := face.Width(label)
+		lx := x + 8*f.scale
+		if lx+w > f.right-8*f.scale {
+			lx = x - 8*f.scale - w
+		}
+		ly := f.bottom + 16*f.scale
+		if lx < f.left+20*f.scale+face.Width(title) {
+			lx = f.left + 26*f.scale + face.Width(title)
+		}
+		face.Draw(p.target, label, lx, ly, kit.AlignLeft, d.Ink)
+	}
+}
+
+// drawGraphScale writes the graph's own ruler, over the left one.
+func (p *sheetPainter) drawGraphScale(v viewport, s *app.Scene, d *kit.Dress) {
+	f := v.frame
+	if s == nil || !f.hasGraph() {
+		return
+	}
+	full := 0.0
+	for _, w := range s.Report.Net.Full {
+		full = math.Max(full, w)
+	}
+	face := p.faces.Size(11 * f.scale)
+	px := math.Max(1, math.Floor(f.scale))
+	for _, m := range [2]struct{ mm, y float64 }{{0, f.graphBottom}, {full, f.graphTop}} {
+		p.fill.Rect(f.left-8*f.scale, m.y, f.left, m.y+px)
+		p.draw(d.Rule)
+		face.Draw(p.target, app.FormatNumber(m.mm, 1), f.left-12*f.scale, m.y+face.Height()/2, kit.AlignRight, d.Soft)
+	}
+}

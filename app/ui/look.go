@@ -1,0 +1,33 @@
+package ui
+
+import (
+	"fretband/pattern/check"
+	"fretband/unroll"
+)
+
+// markFinding marks a finding's places on the blank and on the bent band; nil takes the
+// marks away.
+func (w *Window) markFinding(f *check.Finding) {
+	if f == nil {
+		w.blank.Ring(nil, 0)
+		w.bent.Mark(unroll.Flat{}, nil, 0)
+	} else {
+		w.blank.Ring(f.At, f.Severity)
+		w.bent.Mark(w.ed.Scene.Sheet.Flat, f.At, f.Severity)
+	}
+}
+
+// showFinding goes to a finding's place.
+func (w *Window) showFinding(i int, f check.Finding) {
+	w.ed.Pick(nil)
+	w.markFinding(&f)
+	if len(f.At) <= manyPlaces { // else marks, but stay where we are
+		w.blank.LookAt(f.At)
+	}
+	w.bent.TurnToMarks()
+	w.ed.Log.Event("finding", "index", i, "check", f.Kind.Key, "places", len(f.At))
+	w.logPlacesSoon()
+}
+
+// manyPlaces is from how many places on one stays where one looks.
+const manyPlaces = 12

@@ -1,0 +1,55 @@
+package pages
+
+import (
+	"strings"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2/container"
+)
+
+// Mend takes a way of mending a finding. One that was worked out for an older design
+// is let go: the finding comes anew in a moment.
+func (o *Findings) Mend(f check.Finding, x check.Fix) {
+	if o.Ed.Scene == nil || !app.Equal(o.Ed.Scene.Sheet.Design, o.Ed.Now()) {
+		return
+	}
+	o.Ed.Adopt("mended", x.Title, x.Design)
+	o.Ed.Log.Event("mended", "check", f.Kind.Key, "by", x.Title)
+}
+
+// askToAccept asks for the reason to let a finding stand.
+func (o *Findings) askToAccept(f check.Finding) {
+	k := o.Kit
+	reason := o.Kit.Dialogs.Entry("")
+	bad := k.Passage("", kit.Warn, 440)
+	body := kit.Down(8,
+		k.Passage(f.What, kit.Plain, 440),
+		k.Passage("It is kept in the list, with the reason, and goes with the report and the files: whoever makes the band reads it.", kit.Soft, 440),
+		container.New(kit.Columns{Widths: []float32{60, 374}, Gap: 8, Height: rowHeight}, k.Label("Reason", kit.Plain), reason), bad)
+	var d *kit.Dialog
+	d = o.Kit.Dialogs.Ask("Let it stand", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Let it stand", Main: true, Stay: true, Do: func() {
+		next := o.Ed.Now()
+		if err := app.Accept(&next, f, reason.Text); err != nil {
+			bad.Set(raised(err.Error())+".", kit.Warn, 440)
+			d.Panel.Refresh()
+			return
+		}
+		d.Close()
+		o.Ed.Adopt("accepted", f.Kind.Title, next)
+		o.Ed.Log.Event("accepted", "check", f.Kind.Key)
+	}})
+	d.Named("reason", reason)
+	o.Kit.Dialogs.Focus(reason)
+}
+
+func raised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// takeUp opens a finding again that was let stand.
+func (o *Findings) takeUp(f check.Finding) {
+	next := o.Ed.Now()
+	app.TakeUp(&next, f)
+	o.Ed.Adopt("accepted", "taken up "+f.Kind.Title, next)
+}

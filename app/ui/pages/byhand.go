@@ -1,0 +1,303 @@
+package pages
+
+import (
+	"fmt"
+	"slices"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// handPage is the page for editing by hand: what is picked and what can be done
+// with it, the tools that draw a single opening, and the list of what was done.
+type handPage struct {
+	c    *Controls
+	box  *fyne.Container
+	What *kit.Passage
+
+	Solid, open, Undo    *kit.Button
+	row, field, All      *kit.Button
+	circle, Oval, square *kit.Button
+	rows                 []row
+	list                 *fyne.Container
+	Lines                []*kit.Button
+	Clear                *kit.Button
+	head                 *kit.Label
+	Outline              *kit.Button
+}
+
+// listedEdits is how many edits the page lists; the others are counted.
+const listedEdits = 60
+
+func newHandPage(c *Controls, p *page) *handPage {
+	h := &handPage{c: c, box: kit.Down(2)}
+	k := c.Kit
+	h.What = k.Passage("", kit.Plain, ControlsWidth-40)
+	h.box.Add(kit.Inset(0, 2, 0, 4, h.What))
+	ed := c.Ed
+	act := func(b **kit.Button, title, tip string, do func()) *kit.Button {
+		*b = k.Button(title, tip, do).Framed()
+		return *b
+	}
+	three := func(a, b, c fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(kit.Columns{Widths: []float32{0, 0, 0}, Gap: 4, Height: 30}, a, b, c)
+	}
+	h.box.Add(three(
+		act(&h.Solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", ed.LeaveSolid),
+		act(&h.open, "Open again", "Cut out again what was left solid. U", ed.OpenAgain),
+		act(&h.Undo, "Undo the hand", "Take away all that was done by hand to what is picked: it is the pattern's own again.", ed.UndoHand)))
+	h.box.Add(three(
+		act(&h.row, "Its row", "Pick the whole row. Or click it twice.", ed.PickRow),
+		act(&h.field, "Its field", "Pick the whole field. Or click it three times.", ed.PickField),
+		act(&h.All, "All", "Pick all openings. Ctrl+A", ed.PickAll)))
+	add := func(r row) {
+		h.rows = append(h.rows, r)
+		h.box.Add(r.object())
+	}
+	add(newChoiceRow(k, c.Ed, app.HandShape(ed, func() *pattern.Sheet {
+		if ed.Scene == nil {
+			return nil
+		}
+		return h.c.Ed.Scene.Sheet
+	})))
+	var ns []*NumberRow
+	for _, n := range app.HandNumbers(ed) {
+		r := newNumberRow(k, c.Ed, n, func(s string) { c.say(s) })
+		r.Entry.OnWheel = func(e *fyne.ScrollEvent) { p.Scroll.Scrolled(e) }
+		key := n.Path
+		if n.Title == "Diameter" {
+			key = "edits.picked.diameter"
+		}
+		c.RowsOf[key] = r
+		ns = append(ns, r)
+	}
+	add(newPairRow(ns[0], ns[1]))
+	add(newPairRow(ns[2], ns[3], ns[4]))
+	add(newPairRow(ns[5], ns[6]))
+	h.Outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
+	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.Outline), ed: ed})
+	add(newChoiceRow(k, c.Ed, app.HandMirror(ed)))
+	h.box.Add(container.New(kit.Columns{Widths: []float32{50, 0, 0, 0}, Gap: 4, Height: 30},
+		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
+		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
+		act(&h.Oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
+		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) })))
+	h.head = k.Label("Done by hand", kit.Strong).Teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
+	h.Clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", ed.ClearIdle).Framed()
+	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.Clear))
+	h.list = kit.Down(1)
+	h.box.Add(h.list)
+	return h
+}
+
+// outlineRow is there for shapes that have an outline of their own.
+type outlineRow struct {
+	box *fyne.Container
+	ed  *app.Editor
+}
+
+func (r *outlineRow) object() fyne.CanvasObject { return r.box }
+
+func (r *outlineRow) show(d pattern.Design) {
+	if _, ok := app.HandPath(d, r.ed); ok {
+		r.box.Show()
+	} else {
+		r.box.Hide()
+	}
+}
+
+// pairRow lays two short numbers side by side. Of a pair's second there may be
+// several, of which one at most is shown.
+type pairRow struct {
+	box  *fyne.Container
+	rows []*NumberRow
+}
+
+func newPairRow(rows ...*NumberRow) *pairRow {
+	r := &pairRow{rows: rows, box: container.New(pairLayout{})}
+	for _, n := range rows {
+		r.box.Add(container.New(kit.Columns{Widths: []float32{58, 62, 26}, Gap: 4, Height: rowHeight}, n.Name, n.Entry, n.unit))
+	}
+	return r
+}
+
+func (r *pairRow) object() fyne.CanvasObject { return r.box }
+
+func (r *pairRow) show(d pattern.Design) {
+	any := false
+	for i, n := range r.rows {
+		n.show(d)
+		if n.Box.Visible() {
+			any = true
+			r.box.Objects[i].Show()
+		} else {
+			r.box.Objects[i].Hide()
+		}
+	}
+	if any {
+		r.box.Show()
+	} else {
+		r.box.Hide()
+	}
+	r.box.Refresh()
+}
+
+// pairLayout lays what is visible in two halves.
+type pairLayout struct{}
+
+func (pairLayout) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(308, rowHeight) }
+
+func (pairLayout) Layout(objs []fyne.CanvasObject, s fyne.Size) {
+	x := float32(0)
+	for _, o := range objs {
+		if o.Visible() {
+			o.Move(fyne.NewPos(x, 0))
+			o.Resize(fyne.NewSize(154, rowHeight))
+			x += s.Width - 154
+		}
+	}
+}
+
+func (h *handPage) object() fyne.CanvasObject { return h.box }
+
+// show brings the page up to the design and to what is picked.
+func (h *handPage) show(d pattern.Design) {
+	if h.c.Ed.Page != app.HandPage {
+		return
+	}
+	picks := h.c.Ed.Picked
+	openings, solid, edited := 0, 0, 0
+	for _, p := range picks {
+		switch {
+		case p.Solid >= 0:
+			solid++
+		case p.Opening >= 0:
+			openings++
+		}
+	}
+	if s := h.c.Ed.Scene; s != nil {
+		for _, p := range picks {
+			if p.Solid >= 0 || p.Opening < 0 || p.Opening >= 0 && p.Opening < len(s.Sheet.Openings) && len(s.Sheet.Openings[p.Opening].By) > 0 {
+				edited++
+			}
+		}
+	}
+	h.What.Set(h.text(picks, openings, solid), kit.Plain, ControlsWidth-40)
+	h.Solid.SetOff(openings == 0)
+	h.open.SetOff(solid == 0)
+	h.Undo.SetOff(edited == 0)
+	h.row.SetOff(openings == 0)
+	h.field.SetOff(openings == 0)
+	tool := h.c.Ed.Tool
+	h.circle.Choose(tool == pattern.CircleShape)
+	h.Oval.Choose(tool == pattern.OvalShape)
+	h.square.Choose(tool == pattern.RectangleShape)
+	for _, r := range h.rows {
+		r.show(d)
+	}
+	h.showList(d)
+	h.box.Refresh()
+}
+
+func (h *handPage) text(picks []app.Picked, openings, solid int) string {
+	s := h.c.Ed.Scene
+	var one *pattern.Opening
+	for _, p := range picks {
+		if s != nil && p.Opening >= 0 && p.Opening < len(s.Sheet.Openings) {
+			one = &s.Sheet.Openings[p.Opening]
+		}
+	}
+	switch tool := h.c.Ed.Tool; {
+	case tool != "":
+		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
+	case openings+solid == 0 && len(picks) > 0:
+		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it. Move it, or undo the hand."
+	case openings+solid == 0:
+		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
+	case openings == 1 && solid == 0 && one != nil:
+		o := one
+		text := pattern.Say("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
+		if o.Field < 0 {
+			text += " Drawn by hand."
+		} else if len(o.By) > 0 {
+			text += " Changed by hand."
+		}
+		return text
+	}
+	area := 0.0
+	for _, p := range picks {
+		if s != nil && p.Opening >= 0 && p.Opening < len(s.Sheet.Openings) {
+			area += s.Sheet.Openings[p.Opening].Loop.Area()
+		}
+	}
+	switch {
+	case openings == 0 && solid == 1:
+		return "One place that is left solid by hand."
+	case openings == 0:
+		return fmt.Sprintf("%d places that are left solid by hand.", solid)
+	case solid == 0:
+		return pattern.Say("%d openings: %.1f mm\u00b2.", openings, area)
+	}
+	return pattern.Say("%d openings, %.1f mm\u00b2, and %d left solid by hand.", openings, area, solid)
+}
+
+// showList lists the edits; those with idle places say so in words.
+func (h *handPage) showList(d pattern.Design) {
+	k := h.c.Kit
+	n := min(len(d.Edits), listedEdits)
+	if len(h.Lines) != n || len(h.list.Objects) == 0 {
+		h.list.RemoveAll()
+		h.Lines = nil
+		for i := range n {
+			b := k.Button("", "Go there and pick it.", func() { h.c.GoToEdit(i) })
+			b.Left = true
+			x := k.Button("\u00d7", "Take this edit away.", func() { h.c.Ed.RemoveEdit(i) })
+			h.Lines = append(h.Lines, b)
+			h.list.Add(container.New(kit.Columns{Widths: []float32{0, 28}, Gap: columnGap, Height: rowHeight}, b, x))
+		}
+		if n == 0 {
+			h.list.Add(kit.Inset(0, 2, 0, 6, k.Passage("Nothing yet: all openings are the pattern's own.", kit.Soft, ControlsWidth-40)))
+		}
+	}
+	idle := map[int]int{}
+	total := 0
+	if s := h.c.Ed.Scene; s != nil {
+		for _, i := range s.Sheet.Idle {
+			idle[i.Edit]++
+			total++
+		}
+	}
+	for i, b := range h.Lines {
+		text := fmt.Sprintf("%d  %s", i+1, app.EditText(d.Edits[i]))
+		if c := idle[i]; c == 1 && len(d.Edits[i].At) == 1 && d.Edits[i].Mirror == "" {
+			text = fmt.Sprintf("%d  idle: %s", i+1, app.EditText(d.Edits[i]))
+		} else if c > 0 {
+			text = fmt.Sprintf("%d  %d idle: %s", i+1, c, app.EditText(d.Edits[i]))
+		}
+		b.SetText(text)
+	}
+	head := "Done by hand"
+	if len(d.Edits) > n {
+		head = fmt.Sprintf("Done by hand: the first %d of %d", n, len(d.Edits))
+	}
+	h.head.SetText(head)
+	if total > 0 {
+		h.Clear.Show()
+	} else {
+		h.Clear.Hide()
+	}
+}
+
+// shows reports whether a number's row is on the page and the page is open.
+func (h *handPage) shows(n *NumberRow) bool {
+	for _, r := range h.rows {
+		if p, ok := r.(*pairRow); ok && h.c.Ed.Page == app.HandPage && slices.Contains(p.rows, n) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,393 @@
+package pages
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/pattern"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Controls is the narrow column where the numbers of the design are changed:
+// one page each for band, form, metal, pattern and reserves.
+type Controls struct {
+	*Desk
+	say  func(string) // an error in words, or "" when all is well
+	Root *fyne.Container
+
+	tabs   []*kit.Button
+	Pages  []*page
+	shown  bool                  // a design has been shown
+	RowsOf map[string]*NumberRow // by path, for the script that drives the window
+
+	Profile  *profileEditor
+	Edges    *edgesEditor
+	Fields   *fieldsPage
+	Reserves *itemsPage
+	Marks    *itemsPage
+	Hand     *handPage
+	Problem  *kit.Passage
+	problemS string
+}
+
+type page struct {
+	Rows   []row
+	Box    *fyne.Container
+	Scroll *container.Scroll
+}
+
+const ControlsWidth = 340
+
+func NewControls(desk *Desk) *Controls {
+	k, ed := desk.Kit, desk.Ed
+	c := &Controls{Desk: desk, RowsOf: map[string]*NumberRow{}}
+	c.Problem = k.Passage("", kit.Warn, ControlsWidth-28)
+	c.say = func(s string) {
+		if s == "" {
+			s = ed.Problem // still true
+		}
+		c.SetProblem(s)
+	}
+	band := c.page()
+	for _, ch := range app.Choices(pattern.BandGroup) {
+		c.add(band, newChoiceRow(k, ed, ch))
+		if ch.Path == "band.inside.size" {
+			c.add(band, newSizeRow(c))
+		}
+	}
+	c.Profile = newProfileEditor(c, band)
+	c.add(band, c.Profile)
+	for _, n := range app.Numbers(pattern.BandGroup) {
+		c.addNumber(band, n)
+	}
+	form := c.page()
+	for _, ch := range app.Choices(pattern.FormGroup) {
+		c.add(form, newChoiceRow(k, ed, ch))
+	}
+	for _, n := range app.Numbers(pattern.FormGroup) {
+		c.addNumber(form, n)
+	}
+	c.Edges = newEdgesEditor(c, form)
+	c.add(form, c.Edges)
+	metal := c.page()
+	c.add(metal, newChoiceRow(k, ed, app.ChoiceOf("metal.alloy")))
+	c.add(metal, &noteRow{p: k.Passage("", kit.Caption, ControlsWidth-40), get: alloySource})
+	for _, n := range app.Numbers(pattern.MetalGroup) {
+		c.addNumber(metal, n)
+	}
+	currency := app.ChoiceOf("metal.currency")
+	c.add(metal, newTextRow(k, currency.Title, currency.Tip, currency.Get, func(s string) { ed.Choose(currency, strings.TrimSpace(s)) }))
+	addWear(c, metal)
+	addWork(c, metal)
+	pat := c.page()
+	c.Fields = newFieldsPage(c, pat)
+	c.add(pat, c.Fields)
+	res := c.page()
+	c.Reserves, c.Marks = newReservesPage(c, res), newMarksPage(c, res)
+	c.add(res, c.Reserves)
+	c.add(res, c.Marks)
+	c.add(res, itemsEdit{c.Reserves})
+	c.add(res, itemsEdit{c.Marks})
+	byHand := c.page()
+	c.Hand = newHandPage(c, byHand)
+	c.add(byHand, c.Hand)
+	c.Pages = []*page{band, form, metal, pat, res, byHand}
+	for i, t := range []struct{ name, tip string }{
+		{"Band", "Kind, size, width, thickness"},
+		{"Form", "Ends, section, flare, making"},
+		{"Metal", "Alloy, price, how a cuff is worn, and what cutting takes at your bench"},
+		{"Pattern", "Rules, and fields of a motif"},
+		{"Reserves", "Places kept solid: a stone seat, a hallmark; and marks: lines and names to be engraved"},
+		{"By hand", "Single openings: left solid, changed, drawn"},
+	} {
+		b := k.Button(t.name, t.tip, func() { ed.OpenPage(app.Page(i)) })
+		b.Tab = true
+		c.tabs = append(c.tabs, b)
+	}
+	tabRow := container.New(kit.Spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
+	line := k.Filled(kit.LineOf)
+	line.SetMinSize(fyne.NewSize(1, 1))
+	stack := container.NewStack()
+	for _, p := range c.Pages {
+		stack.Add(p.Scroll)
+	}
+	c.Root = kit.AtLeast(ControlsWidth, 0,
+		container.NewBorder(
+			kit.Down(0, kit.Inset(10, 4, 8, 0, tabRow), line),
+			kit.Inset(14, 2, 14, 2, c.Problem), nil, nil, stack))
+	c.TurnTo(ed.Page)
+	return c
+}
+
+func (c *Controls) page() *page {
+	p := &page{Box: kit.Down(1)}
+	p.Scroll = container.NewVScroll(kit.Inset(14, 8, 14, 10, p.Box))
+	return p
+}
+
+func (c *Controls) add(p *page, r row) {
+	p.Rows = append(p.Rows, r)
+	p.Box.Add(r.object())
+}
+
+func (c *Controls) addNumber(p *page, n app.Number) { c.add(p, c.numberRow(p, n)) }
+
+// numberRow makes the row of a number on a page, known by its path.
+func (c *Controls) numberRow(p *page, n app.Number) *NumberRow {
+	r := newNumberRow(c.Kit, c.Ed, n, func(s string) { c.say(s) })
+	r.Entry.OnWheel = func(e *fyne.ScrollEvent) { p.Scroll.Scrolled(e) }
+	c.RowsOf[n.Path] = r
+	return r
+}
+
+// TurnTo shows a page.
+func (c *Controls) TurnTo(open app.Page) {
+	for i, p := range c.Pages {
+		here := app.Page(i) == open
+		c.tabs[i].Choose(here)
+		if here {
+			p.Scroll.Show()
+		} else {
+			p.Scroll.Hide()
+		}
+	}
+	if c.shown {
+		c.Show(c.Ed.Now())
+	}
+}
+
+// ShowItems brings the lists of reserves and marks up to what is selected.
+func (c *Controls) ShowItems() {
+	d := c.Ed.Now()
+	for _, r := range []*itemsPage{c.Reserves, c.Marks} {
+		r.show(d)
+		r.showEdit(d)
+	}
+	c.Reserves.page.Box.Refresh()
+}
+
+// Show brings the page that is open up to the design; the others follow when they
+// are turned to.
+func (c *Controls) Show(d pattern.Design) {
+	c.shown = true
+	c.Pages[c.Ed.Page].show(d)
+}
+
+// show brings the rows of a page up to the design, and lays it out anew only if one
+// of them has come, gone, or grown: a slider that is dragged moves nothing else.
+func (p *page) show(d pattern.Design) {
+	changed := false
+	for _, r := range p.Rows {
+		was := roomOf(r)
+		r.show(d)
+		changed = changed || roomOf(r) != was
+	}
+	if changed {
+		p.Box.Refresh()
+	}
+}
+
+// roomOf tells apart the sizes that a row can have.
+func roomOf(r row) float32 {
+	o := r.object()
+	if !o.Visible() {
+		return -1
+	}
+	switch r.(type) {
+	case *NumberRow, *choiceRow, *TextRow:
+		return 0 // always the same
+	}
+	return o.MinSize().Height
+}
+
+// SetProblem says what is wrong under the controls; "" says nothing.
+func (c *Controls) SetProblem(s string) {
+	if s == c.problemS {
+		return
+	}
+	c.problemS = s
+	c.Problem.Set(s, kit.Warn, ControlsWidth-28)
+	c.Root.Refresh()
+}
+
+func alloySource(d pattern.Design) string {
+	a, ok := pattern.AlloyByKey(d.Metal.Alloy)
+	if !ok || a.Key == pattern.OwnAlloy {
+		return "Your own alloy: give its density."
+	}
+	return fmt.Sprintf("%s g/cm\u00b3. %s", app.FormatNumber(a.Density, 3), a.Source)
+}
+
+// Places tells where tabs, buttons and entries are, for the script that drives the window.
+func (c *Controls) Places(tell func(name string, o fyne.CanvasObject)) {
+	for _, t := range c.tabs {
+		tell("tab:"+t.Text, t)
+	}
+	if c.Ed.Folded {
+		return
+	}
+	if h := c.Hand; c.Ed.Page == app.HandPage {
+		for _, b := range []*kit.Button{h.Solid, h.open, h.Undo, h.row, h.field, h.All, h.circle, h.Oval, h.square} {
+			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
+		}
+	}
+	if c.Ed.Page == app.FormPage {
+		for _, e := range c.Edges.parts {
+			tell("add:"+e.edge.Path(), e.add)
+		}
+	}
+	if f := c.Fields; c.Ed.Page == app.PatternPage {
+		for _, b := range f.Buttons {
+			tell("fields:"+b.Text, b)
+		}
+		for i, l := range f.Lines {
+			tell(fmt.Sprintf("fields:%d", i), l.Text)
+		}
+		if f.motif != nil {
+			tell("fields:motif", f.motif.button)
+		}
+	}
+	if c.Ed.Page == app.ReservesPage {
+		for _, p := range []*itemsPage{c.Reserves, c.Marks} {
+			for _, b := range p.adds {
+				tell("add:"+strings.ReplaceAll(b.Text, " ", "-"), b)
+			}
+			if t := p.text; t != nil {
+				tell("entry:"+c.Ed.Item.Path()+".text", t.Entry)
+			}
+		}
+	}
+	paths := make([]string, 0, len(c.RowsOf))
+	for p := range c.RowsOf {
+		paths = append(paths, p)
+	}
+	sort.Strings(paths)
+	for _, p := range paths {
+		r := c.RowsOf[p]
+		if !r.Box.Visible() || !c.Shows(r) && !c.Hand.shows(r) {
+			continue
+		}
+		if r.Slider != nil {
+			tell("slider:"+p, r.Slider)
+		}
+		tell("entry:"+p, r.Entry)
+	}
+}
+
+// Shows reports whether a row's page is the one that is open.
+func (c *Controls) Shows(r *NumberRow) bool {
+	return holds(c.Pages[c.Ed.Page].Box, r.Box)
+}
+
+// holds reports whether an object lies in a container, where nothing between
+// them is hidden.
+func holds(box *fyne.Container, o fyne.CanvasObject) bool {
+	for _, x := range box.Objects {
+		if x == o {
+			return true
+		}
+		if inner, ok := x.(*fyne.Container); ok && inner.Visible() && holds(inner, o) {
+			return true
+		}
+	}
+	return false
+}
+
+// ShowPicked brings the page of editing by hand up to what is picked.
+func (c *Controls) ShowPicked() { c.Hand.show(c.Ed.Now()) }
+
+// ShowField brings the page of the pattern up to the field that is selected.
+func (c *Controls) ShowField() {
+	c.Fields.show(c.Ed.Now())
+	c.Fields.page.Box.Refresh()
+}
+
+// addWear adds to a page how a cuff is put on, and what its metal bears.
+func addWear(c *Controls, p *page) {
+	k := c.Kit
+	c.add(p, &headRow{
+		o:     kit.Inset(0, 12, 0, 0, k.Label("Wearing", kit.Strong).Teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece.")),
+		shown: func(d pattern.Design) bool { return app.TemperText(d) != "" },
+	})
+	c.add(p, newChoiceRow(k, c.Ed, app.ChoiceOf("wear.temper")))
+	note := &noteRow{p: k.Passage("", kit.Caption, ControlsWidth-40), get: app.TemperText}
+	c.add(p, note)
+	for _, n := range app.Numbers(pattern.WearGroup) {
+		c.addNumber(p, n)
+	}
+}
+
+// headRow is a heading that some designs have no use for.
+type headRow struct {
+	o     fyne.CanvasObject
+	shown func(pattern.Design) bool
+}
+
+func (r *headRow) object() fyne.CanvasObject { return r.o }
+
+func (r *headRow) show(d pattern.Design) {
+	if r.shown(d) {
+		r.o.Show()
+	} else {
+		r.o.Hide()
+	}
+}
+
+// springRows adds the figures of springing on. They stand from the first look that
+// found them on, so that nothing jumps while the next is waited for.
+func springRows(add func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool)) {
+	stands := false
+	shown := func(r *check.Report) bool {
+		if r.Deep != nil {
+			stands = r.Deep.Spring != nil && r.Deep.Spring.PerN > 0
+		}
+		return stands
+	}
+	of := func(say func(*check.Spring) (string, string)) func(*check.Report) (string, string) {
+		return func(r *check.Report) (string, string) {
+			if r.Deep == nil || r.Deep.Spring == nil {
+				return noFigure, ""
+			}
+			return say(r.Deep.Spring)
+		}
+	}
+	add("Sprung on", "What comes of opening the cuff as far as the page Metal says, by the stress on the metal left. An estimate for comparing designs, not a promise.",
+		of(func(s *check.Spring) (string, string) {
+			if s.Words == "" {
+				return "no proof stress", ""
+			}
+			return s.Words, ""
+		}), shown)
+	add("Stress", "The greatest on the metal left, against the proof stress of its temper.",
+		of(func(s *check.Spring) (string, string) {
+			if s.ProofMPa <= 0 {
+				return decimals(s.StressMPa, 0), "MPa"
+			}
+			return fmt.Sprintf("%s, proof %s", decimals(s.StressMPa, 0), decimals(s.ProofMPa, 0)), "MPa"
+		}), shown)
+	add("Opening", "By how much the ends are pulled apart, and the pull at each end that takes if the metal stays springy.",
+		of(func(s *check.Spring) (string, string) {
+			return fmt.Sprintf("%s mm by %s", decimals(s.OpenMM, 1), decimals(s.ForceN, 1)), "N"
+		}), shown)
+}
+
+// addWork adds the maker's own bench to a page: what cutting takes there.
+func addWork(c *Controls, p *page) {
+	k := c.Kit
+	c.add(p, still{kit.Inset(0, 12, 0, 0, k.Label("Your bench", kit.Strong).Teach("Times and costs are reckoned by your own figures only. What is 0 is left out."))})
+	for _, n := range app.Numbers(pattern.WorkGroup) {
+		c.addNumber(p, n)
+	}
+}
+
+// still is a row that shows the same for every design.
+type still struct{ o fyne.CanvasObject }
+
+func (r still) object() fyne.CanvasObject { return r.o }
+func (r still) show(pattern.Design)       {}

@@ -1,0 +1,394 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/pattern"
+	"fretband/pattern/motif"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// fieldsPage is the page of the pattern: the rules that hold for every opening,
+// the list of fields, and under it the controls of the field that is selected. Of
+// these a few are always in sight; the others lie in groups that open.
+type fieldsPage struct {
+	c    *Controls
+	page *page
+	box  *fyne.Container
+
+	rules    *kit.Fold
+	ruleRows []*NumberRow
+	process  *choiceRow
+	Usual    *kit.Label // limits of the process
+	list     *fyne.Container
+	Lines    []*fieldLine
+	Buttons  [5]*kit.Button // add, copy, up, down, remove
+	None     fyne.CanvasObject
+	edit     *fyne.Container
+	Rows     []row
+	motif    *motifRow
+	Stands   *kit.Passage // how the field came out
+	Folds    [foldCount]*kit.Fold
+	opened   [foldCount]bool
+
+	laidFor string
+	counts  map[int]int    // openings by field, of the last sheet
+	sheet   *pattern.Sheet // the last that was laid; nil before
+	stander *app.Newest[standing, standing]
+}
+
+// Groups of a field's controls.
+const (
+	ShapeFold = iota
+	placeFold
+	arrangeFold
+	SizeFold
+	foldCount
+)
+
+// Buttons under the list.
+const (
+	AddButton = iota
+	CopyButton
+	UpButton
+	DownButton
+	RemoveButton
+)
+
+func newFieldsPage(c *Controls, p *page) *fieldsPage {
+	k := c.Kit
+	f := &fieldsPage{c: c, page: p, counts: map[int]int{}}
+	f.rules = kit.NewFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
+	f.rules.Tell("for every opening")
+	f.rules.Head.Rule.Hide() // the line under the tabs is near enough
+	for _, n := range app.Numbers(pattern.RulesGroup) {
+		f.ruleRows = append(f.ruleRows, c.numberRow(p, n))
+	}
+	bridge, rim, corner, smallest := f.ruleRows[0], f.ruleRows[1], f.ruleRows[2], f.ruleRows[3]
+	// Two that are seldom touched share a line.
+	both := container.New(kit.Columns{Widths: []float32{46, 0, 48, 60, 48, 24}, Gap: columnGap, Height: rowHeight},
+		corner.Name, corner.Slider, corner.Entry, smallest.Name, smallest.Entry, smallest.unit)
+	corner.Box, smallest.Box = both, both
+	f.rules.Body.Add(bridge.Box)
+	f.rules.Body.Add(rim.Box)
+	f.rules.Body.Add(both)
+	f.process = newChoiceRow(k, c.Ed, app.ChoiceOf("rules.process"))
+	f.rules.Body.Add(f.process.box)
+	f.Usual = k.Label("", kit.Caption)
+	f.Usual.Hide()
+	f.rules.Body.Add(f.Usual)
+	f.rules.Open(true)
+	f.stander = &app.Newest[standing, standing]{Go: c.Background, Post: c.Post, Done: f.setStanding,
+		Work: func(s standing) standing {
+			s.text = app.StandingText(s.sheet, s.field)
+			return s
+		}}
+	f.list = kit.Down(1)
+	act := func(title, tip string, do func(d *pattern.Design) int) *kit.Button {
+		return k.Button(title, tip, func() { f.change(do) }).Framed()
+	}
+	f.Buttons = [5]*kit.Button{
+		act("Add", "One more field. While none covers the whole band it takes what the others leave; else it is a run in the middle, and the one that covers the band yields to it.", func(d *pattern.Design) int {
+			return app.AddField(d)
+		}),
+		act("Copy", "The selected field once more, beside it.", func(d *pattern.Design) int { return app.CopyField(d, f.c.Ed.Field) }),
+		act("Up", "Where two fields lie over each other, the upper one in the list has the right of way and the lower one fills what is left, a bridge away.", func(d *pattern.Design) int {
+			return app.MoveField(d, f.c.Ed.Field, -1)
+		}),
+		act("Down", "Where two fields lie over each other, the lower one in the list yields to the upper one.", func(d *pattern.Design) int {
+			return app.MoveField(d, f.c.Ed.Field, 1)
+		}),
+		act("Remove", "Take the selected field away. A band without fields is plain.", func(d *pattern.Design) int {
+			app.RemoveField(d, f.c.Ed.Field)
+			return min(f.c.Ed.Field, len(d.Fields)-1)
+		}),
+	}
+	objs := make([]fyne.CanvasObject, len(f.Buttons))
+	for i, b := range f.Buttons {
+		objs[i] = b
+	}
+	head := k.Label("Fields", kit.Strong).Teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
+	buttons := container.New(kit.Columns{Widths: []float32{46, 42, 48, 36, 52, 66}, Gap: 4, Height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
+	f.None = kit.Inset(0, 6, 0, 6, k.Passage("None: the band stays plain. Add a field to pierce it.", kit.Soft, ControlsWidth-40))
+	f.edit = kit.Down(1)
+	f.box = kit.Down(2, f.rules.Box, kit.Inset(0, 4, 0, 0, buttons), f.list, f.None, f.edit)
+	return f
+}
+
+func (f *fieldsPage) object() fyne.CanvasObject { return f.box }
+
+// change edits the list as one step; do returns which field is selected then.
+func (f *fieldsPage) change(do func(*pattern.Design) int) {
+	d := f.c.Ed.Now()
+	to := do(&d)
+	if to < 0 && len(d.Fields) > 0 {
+		f.c.say(fmt.Sprintf("A band has %d fields at most.", pattern.MaxFields))
+		return
+	}
+	f.c.Ed.Field = max(0, to)
+	f.c.Ed.Choose(app.Choice{Path: "fields",
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(d.Fields)) },
+		Set: func(to *pattern.Design, _ string) { *to = d }}, fmt.Sprint(len(d.Fields)))
+	f.c.Ed.SelectField(f.c.Ed.Field)
+}
+
+// Counted takes the number of openings of each field from a finished sheet.
+func (f *fieldsPage) Counted(s *pattern.Sheet) {
+	counts := map[int]int{}
+	for i := range s.Openings {
+		counts[s.Openings[i].Field]++
+	}
+	f.counts, f.sheet = counts, s
+	f.tellStanding()
+	f.tellUsual()
+	for i, l := range f.Lines {
+		l.Count.SetText(fmt.Sprint(counts[i]))
+	}
+}
+
+func (f *fieldsPage) show(d pattern.Design) {
+	for _, r := range f.ruleRows {
+		r.show(d)
+	}
+	f.process.show(d)
+	f.c.Ed.Field = max(0, min(f.c.Ed.Field, len(d.Fields)-1))
+	f.showList(d)
+	changed := false
+	if key := f.layout(d); key != f.laidFor {
+		f.laidFor, changed = key, true
+		f.lay(d)
+	}
+	for _, r := range f.Rows {
+		was := roomOf(r)
+		r.show(d)
+		changed = changed || roomOf(r) != was
+	}
+	if changed {
+		f.edit.Refresh()
+	}
+	if len(d.Fields) > 0 {
+		f.tell(d)
+	}
+}
+
+// tellUsual tells the usual limits of the process for the sheet, under the rules.
+func (f *fieldsPage) tellUsual() {
+	text, source := app.UsualText(f.sheet.Design, f.sheet.Flat.Thickness)
+	f.Usual.Tip = source
+	if f.Usual.Text == text {
+		return
+	}
+	f.Usual.SetText(text)
+	if text == "" {
+		f.Usual.Hide()
+	} else {
+		f.Usual.Show()
+	}
+	f.page.Box.Refresh()
+}
+
+func (f *fieldsPage) showList(d pattern.Design) {
+	if len(f.Lines) != len(d.Fields) {
+		f.Lines = nil
+		f.list.RemoveAll()
+		for i := range d.Fields {
+			l := newFieldLine(f.c.Kit, func() { f.c.Ed.SelectField(i) })
+			f.Lines = append(f.Lines, l)
+			f.list.Add(l.box)
+		}
+	}
+	for i, l := range f.Lines {
+		l.show(d, i, f.counts[i], i == f.c.Ed.Field)
+	}
+	if len(d.Fields) == 0 {
+		f.None.Show()
+	} else {
+		f.None.Hide()
+	}
+	f.Buttons[AddButton].SetOff(len(d.Fields) >= pattern.MaxFields)
+	f.Buttons[CopyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
+	f.Buttons[UpButton].SetOff(f.c.Ed.Field <= 0)
+	f.Buttons[DownButton].SetOff(f.c.Ed.Field >= len(d.Fields)-1)
+	f.Buttons[RemoveButton].SetOff(len(d.Fields) == 0)
+}
+
+// fieldLine is one field of the list: a picture of its motif, what and where it
+// is, and how many openings it has.
+type fieldLine struct {
+	box     *fyne.Container
+	picture *motifPicture
+	Text    *kit.Button
+	Count   *kit.Label
+}
+
+func newFieldLine(k *kit.Kit, tap func()) *fieldLine {
+	l := &fieldLine{picture: newMotifPicture(k), Text: k.Button("", "", tap), Count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
+	l.Text.Left = true
+	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.raster), l.Text, l.Count)
+	return l
+}
+
+func (l *fieldLine) show(d pattern.Design, i, count int, selected bool) {
+	l.picture.show(d.Fields[i], kit.MetalOf(d.Metal.Alloy))
+	l.Text.SetText(app.FieldText(d, i))
+	l.Text.Tip = app.FieldText(d, i)
+	l.Text.Choose(selected)
+	l.Count.SetText(fmt.Sprint(count))
+}
+
+// layout tells apart the sets of rows that a field can have.
+func (f *fieldsPage) layout(d pattern.Design) string {
+	if f.c.Ed.Field >= len(d.Fields) {
+		return "none"
+	}
+	x := d.Fields[f.c.Ed.Field]
+	return fmt.Sprint(f.c.Ed.Field, x.Motif, x.Path != "", x.Area.Shape, x.Area.WidthMM > 0, len(x.GradeAlong), len(x.GradeAcross))
+}
+
+// lay makes the rows of the selected field.
+func (f *fieldsPage) lay(d pattern.Design) {
+	for path := range f.c.RowsOf {
+		if strings.HasPrefix(path, "fields[") {
+			delete(f.c.RowsOf, path)
+		}
+	}
+	for i, x := range f.Folds {
+		if x != nil {
+			f.opened[i] = x.Head.Open
+		}
+	}
+	f.Rows, f.motif = nil, nil
+	f.edit.RemoveAll()
+	i, k := f.c.Ed.Field, f.c.Kit
+	if i >= len(d.Fields) {
+		return
+	}
+	add := func(to *fyne.Container, rs ...row) {
+		for _, r := range rs {
+			f.Rows = append(f.Rows, r)
+			to.Add(r.object())
+		}
+	}
+	numbers := func(to *fyne.Container, ns []app.Number, only func(app.Number) bool) {
+		for _, n := range ns {
+			if only == nil || only(n) {
+				add(to, f.c.numberRow(f.page, n))
+			}
+		}
+	}
+	f.motif = newMotifRow(k, i, func() { Shapes{f.c.Desk}.ChooseMotif(i) })
+	add(f.edit, f.motif)
+	numbers(f.edit, app.Numbers(pattern.GridGroup, i), nil)
+	if d.Fields[i].Interlocks() {
+		f.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
+			k.Label("Stagger", kit.Soft), k.Label("none: it fits together one way only", kit.Soft)))
+	}
+	f.Stands = k.Passage("", kit.Caption, ControlsWidth-40)
+	f.edit.Add(kit.Inset(0, 2, 0, 4, f.Stands))
+	f.tellStanding()
+	for n, t := range [foldCount][2]string{
+		{"Shape", "The motif's own numbers."},
+		{"Place", "Where the field lies on the band, and its name."},
+		{"Arrangement", "How the rows lie in the field: pitch, shift, turn, mirror, what happens at the edge, a bridge of its own."},
+		{"Sizes", "Openings that grow and shrink along the field or across it."},
+	} {
+		f.Folds[n] = kit.NewFold(k, t[0], t[1], f.toggled)
+		f.edit.Add(f.Folds[n].Box)
+	}
+	shape := f.Folds[ShapeFold].Body
+	if d.Fields[i].Motif == motif.OwnKey {
+		shape.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 150, 0}, Gap: columnGap, Height: 32}, k.Label("Outline", kit.Plain),
+			k.Button("Change it\u2026", "Read or paste another shape.", func() { Shapes{f.c.Desk}.OwnMotif(i) }).Framed(), k.Label("", kit.Plain)))
+	}
+	own := app.MotifNumbers(d, i)
+	numbers(shape, own, nil)
+	if len(own) == 0 && d.Fields[i].Motif != motif.OwnKey {
+		f.Folds[ShapeFold].Box.Hide()
+	}
+	place := f.Folds[placeFold].Body
+	add(place, newChoiceRow(k, f.c.Ed, app.ChoiceOf("fields[].area.shape", i)))
+	numbers(place, app.Numbers(pattern.AreaGroup, i), func(n app.Number) bool { return n.Shown(d) })
+	title, tip := "A shape of your own\u2026", "Have the field fill a shape read from a drawing or pasted as SVG path data."
+	if d.Fields[i].Area.Shape == pattern.PathShape {
+		title, tip = "Change the shape\u2026", "Read or paste another shape."
+	}
+	place.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("", kit.Plain), k.Button(title, tip, func() { Shapes{f.c.Desk}.OwnArea(i) }).Framed()))
+	name := app.ChoiceOf("fields[].name", i)
+	add(place, newTextRow(k, name.Title, name.Tip, name.Get, func(s string) { f.c.Ed.Choose(name, strings.TrimSpace(s)) }))
+	arrange := f.Folds[arrangeFold].Body
+	for _, c := range app.Choices(pattern.ArrangeGroup, i) {
+		add(arrange, newChoiceRow(k, f.c.Ed, c))
+	}
+	numbers(arrange, app.Numbers(pattern.ArrangeGroup, i), nil)
+	sizes := f.Folds[SizeFold].Body
+	for _, c := range app.Curves() {
+		add(sizes, newGradeEditor(f.c, f.page, c, i, len(c.Points(d, i))))
+	}
+	numbers(sizes, app.Numbers(pattern.SizesGroup, i), nil)
+	for n, x := range f.Folds {
+		x.Open(f.opened[n])
+	}
+}
+
+// toggled follows a group that was opened or closed by hand. Who opens the place
+// wants to see it on the blank.
+func (f *fieldsPage) toggled() {
+	f.c.Ed.FieldShown = f.c.Ed.FieldShown || f.Folds[placeFold].Head.Open
+	f.c.Ed.On.Field()
+}
+
+// tell has the heads of the groups say what they hold.
+func (f *fieldsPage) tell(d pattern.Design) {
+	x := d.Fields[f.c.Ed.Field]
+	var own []string
+	for _, n := range app.MotifNumbers(d, f.c.Ed.Field) {
+		unit := n.Unit
+		if unit != "\u00b0" { // the others are said in words, which have no room here
+			unit = ""
+		}
+		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+unit)
+	}
+	f.Folds[ShapeFold].Tell(strings.Join(own, ", "))
+	f.Folds[placeFold].Tell(app.AreaText(x.Area))
+	f.Folds[arrangeFold].Tell(app.ArrangeText(d, f.c.Ed.Field))
+	f.Folds[SizeFold].Tell(app.SizesText(d, f.c.Ed.Field))
+}
+
+// standing is a field on a sheet, and then how it came out.
+type standing struct {
+	sheet *pattern.Sheet
+	field int
+	text  string
+}
+
+// tellStanding says how the selected field came out: how large a repeat is, at what
+// turn it closes, or why it has no openings. It is worked out in the background.
+func (f *fieldsPage) tellStanding() {
+	if f.sheet != nil && f.Stands != nil && f.stander != nil && f.c.Ed.Field < len(f.sheet.Design.Fields) {
+		f.stander.Ask(standing{sheet: f.sheet, field: f.c.Ed.Field})
+	}
+}
+
+func (f *fieldsPage) setStanding(s standing) {
+	if f.sheet != s.sheet || f.c.Ed.Field != s.field || f.Stands == nil {
+		return
+	}
+	text := s.text
+	v := kit.Caption
+	if f.counts[f.c.Ed.Field] == 0 {
+		v = kit.Warn
+	}
+	if f.Stands.Text == text && f.Stands.Voice == v {
+		return
+	}
+	high := f.Stands.Height()
+	f.Stands.Set(text, v, ControlsWidth-40)
+	if f.Stands.Height() != high {
+		f.page.Box.Refresh()
+	}
+}

@@ -1,0 +1,358 @@
+package pages
+
+import (
+	"image"
+	"image/color"
+	"slices"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export/paint"
+	"fretband/pattern/check"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// FindingRow is one finding: its shape and word, what was found and, where something
+// is to be done or once it is chosen, why it matters and how to mend it, with buttons
+// for what can be done at once.
+type FindingRow struct {
+	widget.BaseWidget
+	owner   *Findings
+	Index   int
+	Finding check.Finding
+
+	back, bar  *canvas.Rectangle
+	sign       *canvas.Raster
+	word       *canvas.Text
+	Value      *canvas.Text
+	Said       [3]*kit.Passage // what, why, how to mend it; or what and the reason to let it stand
+	Buttons    []*kit.Button
+	buttonsFor string
+	width      float32
+	over       bool
+	focused    bool
+}
+
+var (
+	_ fyne.Tappable     = (*FindingRow)(nil)
+	_ fyne.Focusable    = (*FindingRow)(nil)
+	_ desktop.Hoverable = (*FindingRow)(nil)
+)
+
+const (
+	signSize    = 11
+	findingLeft = 34
+	findingEnd  = 14
+	fixHeight   = 24
+	fixGap      = 5
+)
+
+func newFindingRow(o *Findings, i int) *FindingRow {
+	r := &FindingRow{owner: o, Index: i}
+	r.back, r.bar = canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent)
+	r.sign = canvas.NewRaster(func(w, h int) image.Image {
+		d := o.Kit.Dress
+		c := d.Severity(r.Finding.Severity)
+		if r.Finding.Accepted != "" {
+			return drawAcceptedSign(r.Finding.Severity, min(w, h), c, d.Panel)
+		}
+		return drawSign(r.Finding.Severity, min(w, h), c)
+	})
+	r.word, r.Value = canvas.NewText("", color.Black), canvas.NewText("", color.Black)
+	r.word.TextSize, r.Value.TextSize = 12, 12
+	r.word.TextStyle.Bold = true
+	r.Value.Alignment = fyne.TextAlignTrailing
+	for i := range r.Said {
+		r.Said[i] = o.Kit.Passage("", kit.Soft, 200)
+	}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// Chosen reports whether the row is the one that is selected.
+func (r *FindingRow) Chosen() bool { return r.Index == r.owner.Selected }
+
+func (r *FindingRow) show(f check.Finding, width float32) {
+	r.Finding, r.width = f, width
+	r.Refresh()
+}
+
+// tell lays out in words what the row says now.
+func (r *FindingRow) tell() {
+	f, w := r.Finding, max(80, r.width-findingLeft-findingEnd)
+	what, why, how := f.What, "", ""
+	voice := kit.Plain
+	switch {
+	case f.Accepted != "":
+		voice = kit.Soft
+		how = "Let stand: " + f.Accepted
+		if r.Chosen() {
+			why = f.Why
+		}
+	default:
+		if r.Chosen() {
+			why = f.Why
+		}
+		if f.Severity > check.Note || r.Chosen() {
+			how = f.Mend
+		}
+	}
+	if r.owner.stale(f) {
+		voice = kit.Soft // the rest stays, so that nothing jumps
+	}
+	r.Said[0].Set(what, voice, w)
+	r.Said[1].Set(why, kit.Soft, w)
+	r.Said[2].Set(how, kit.Soft, w)
+	r.makeButtons()
+}
+
+// makeButtons makes a button for each thing that can be done at once.
+func (r *FindingRow) makeButtons() {
+	f, o := r.Finding, r.owner
+	type act struct {
+		title, tip string
+		do         func()
+	}
+	var acts []act
+	switch {
+	case f.Accepted != "":
+		if r.Chosen() {
+			acts = append(acts, act{"No longer let it stand", "The finding is open again.", func() { o.takeUp(r.Finding) }})
+		}
+	default:
+		if f.Open() || r.Chosen() {
+			for i, x := range f.Fixes {
+				acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.Mend(r.Finding, r.Finding.Fixes[i]) }})
+			}
+		}
+		if f.Open() && r.Chosen() && f.Kind != check.KindPieces {
+			acts = append(acts, act{"Let it stand\u2026", "Accept the finding, with a reason that goes with the files.", func() { o.askToAccept(r.Finding) }})
+		}
+	}
+	key := ""
+	for _, a := range acts {
+		key += a.title + "\n"
+	}
+	if key != r.buttonsFor {
+		r.buttonsFor, r.Buttons = key, nil
+		for _, a := range acts {
+			r.Buttons = append(r.Buttons, o.Kit.Button(a.title, a.tip, a.do).Framed())
+		}
+	}
+	for _, b := range r.Buttons {
+		b.SetOff(o.stale(f) || o.last) // they are of an older design
+	}
+}
+
+// places lays the buttons in lines and returns how high they stand.
+func (r *FindingRow) place(top float32, put bool) float32 {
+	if len(r.Buttons) == 0 {
+		return 0
+	}
+	room := max(80, r.width-findingLeft-findingEnd)
+	x, y := float32(0), float32(4)
+	for _, b := range r.Buttons {
+		w := min(room, b.MinSize().Width-10)
+		if x > 0 && x+w > room {
+			x, y = 0, y+fixHeight+fixGap
+		}
+		if put {
+			b.Move(fyne.NewPos(findingLeft+x, top+y))
+			b.Resize(fyne.NewSize(w, fixHeight))
+		}
+		x += w + fixGap
+	}
+	return y + fixHeight + 2
+}
+
+func (r *FindingRow) height() float32 {
+	h := float32(8) + 18 + 8
+	for _, p := range r.Said {
+		if p.Text != "" {
+			h += p.Height() + 1
+		}
+	}
+	return h + r.place(0, false)
+}
+
+// Tapped implements fyne.Tappable.
+func (r *FindingRow) Tapped(*fyne.PointEvent) { r.owner.choose(r.Index) }
+
+// MouseIn implements desktop.Hoverable.
+func (r *FindingRow) MouseIn(*desktop.MouseEvent) { r.over = true; r.Refresh() }
+
+// MouseMoved implements desktop.Hoverable.
+func (r *FindingRow) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (r *FindingRow) MouseOut() { r.over = false; r.Refresh() }
+
+// FocusGained implements fyne.Focusable.
+func (r *FindingRow) FocusGained() { r.focused = true; r.Refresh() }
+
+// FocusLost implements fyne.Focusable.
+func (r *FindingRow) FocusLost() { r.focused = false; r.Refresh() }
+
+// TypedRune implements fyne.Focusable.
+func (r *FindingRow) TypedRune(rune) {}
+
+// TypedKey implements fyne.Focusable.
+func (r *FindingRow) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		r.Tapped(nil)
+	case fyne.KeyEscape:
+		r.owner.Kit.Escape()
+	}
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *FindingRow) CreateRenderer() fyne.WidgetRenderer {
+	w := &findingRowRenderer{r}
+	w.Refresh()
+	return w
+}
+
+type findingRowRenderer struct{ r *FindingRow }
+
+func (w *findingRowRenderer) Destroy()           {}
+func (w *findingRowRenderer) MinSize() fyne.Size { return fyne.NewSize(60, w.r.height()) }
+func (w *findingRowRenderer) Objects() []fyne.CanvasObject {
+	r := w.r
+	os := []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.Value, r.Said[0], r.Said[1], r.Said[2]}
+	for _, b := range r.Buttons {
+		os = append(os, b)
+	}
+	return os
+}
+
+func (w *findingRowRenderer) Layout(s fyne.Size) {
+	r := w.r
+	r.back.Resize(s)
+	r.bar.Resize(fyne.NewSize(3, s.Height))
+	r.sign.Move(fyne.NewPos(14, 12))
+	r.sign.Resize(fyne.NewSize(signSize, signSize))
+	r.word.Move(fyne.NewPos(findingLeft, 8))
+	r.word.Resize(fyne.NewSize(s.Width-findingLeft-90, 17))
+	r.Value.Move(fyne.NewPos(s.Width-14-110, 8))
+	r.Value.Resize(fyne.NewSize(110, 17))
+	y := float32(8 + 18)
+	for _, p := range r.Said {
+		if p.Text == "" {
+			continue
+		}
+		p.Move(fyne.NewPos(findingLeft, y))
+		p.Resize(fyne.NewSize(p.Width, p.Height()))
+		y += p.Height() + 1
+	}
+	r.place(y, true)
+}
+
+func (w *findingRowRenderer) Refresh() {
+	r, d := w.r, w.r.owner.Kit.Dress
+	r.tell()
+	r.back.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
+	if r.over {
+		r.back.FillColor = kit.Alpha(d.Ink, 14)
+	}
+	if r.Chosen() {
+		r.back.FillColor, r.bar.FillColor = kit.Alpha(d.Selected, 26), d.Selected
+	}
+	r.back.StrokeColor, r.back.StrokeWidth = color.Transparent, 0
+	if r.focused {
+		r.back.StrokeColor, r.back.StrokeWidth = d.Selected, 1.5
+	}
+	r.word.Text = severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
+	r.word.Color = d.Severity(r.Finding.Severity)
+	if r.Finding.Accepted != "" {
+		r.word.Color = d.Soft
+	}
+	r.Value.Text = ""
+	if r.owner.stale(r.Finding) {
+		r.Value.Text = "checking..."
+	} else if r.Finding.Unit != "" {
+		places := 3
+		if r.Finding.Value >= 2 {
+			places = 2
+		}
+		r.Value.Text = app.FormatNumber(r.Finding.Value, places) + " " + r.Finding.Unit
+	}
+	r.Value.Color = d.Soft
+	for _, p := range r.Said {
+		if p.Text == "" {
+			p.Hide()
+		} else {
+			p.Show()
+		}
+		p.Refresh()
+	}
+	w.Layout(r.Size())
+	for _, o := range []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.Value} {
+		o.Refresh()
+	}
+	for _, b := range r.Buttons {
+		b.Refresh()
+	}
+}
+
+// ButtonTitled returns the button of that title, for the script that drives the window
+// and for tests; nil if there is none.
+func (r *FindingRow) ButtonTitled(title string) *kit.Button {
+	i := slices.IndexFunc(r.Buttons, func(b *kit.Button) bool { return b.Text == title })
+	if i < 0 {
+		return nil
+	}
+	return r.Buttons[i]
+}
+
+// drawSign draws the shape that stands for a severity, so that it can be told
+// without its colour: a diamond for a breach, a triangle for a caution, a ring
+// for a note. The picture is n pixels square.
+func drawSign(s check.Severity, n int, c color.NRGBA) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, n, n))
+	f := paint.NewFill(n, n)
+	w := float64(n)
+	switch s {
+	case check.Breach:
+		f.Polygon(w/2, w*0.04, w*0.96, w/2, w/2, w*0.96, w*0.04, w/2)
+	case check.Caution:
+		f.Polygon(w/2, w*0.08, w*0.97, w*0.92, w*0.03, w*0.92)
+	default:
+		f.Ring(w/2, w/2, w*0.36, w*0.16)
+	}
+	f.Draw(img, c)
+	return img
+}
+
+// drawAcceptedSign draws the same shapes hollow, for what is let stand: ground is what
+// lies under them.
+func drawAcceptedSign(s check.Severity, n int, c, ground color.NRGBA) *image.RGBA {
+	img := drawSign(s, n, c)
+	f := paint.NewFill(n, n)
+	w := float64(n)
+	switch s {
+	case check.Breach:
+		f.Polygon(w/2, w*0.24, w*0.76, w/2, w/2, w*0.76, w*0.24, w/2)
+	case check.Caution:
+		f.Polygon(w/2, w*0.34, w*0.75, w*0.79, w*0.25, w*0.79)
+	default:
+		return img
+	}
+	f.Draw(img, ground)
+	return img
+}
+
+// severityWord is the word that goes with the shape.
+func severityWord(s check.Severity) string {
+	switch s {
+	case check.Breach:
+		return "Breach"
+	case check.Caution:
+		return "Caution"
+	}
+	return "Note"
+}

@@ -1,0 +1,310 @@
+package pages
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export/paint"
+	"fretband/pattern"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// GradeEditor edits one curve by which openings grow and shrink: a choice of
+// curves to begin from, a drawing whose points can be dragged, and their numbers.
+type GradeEditor struct {
+	c     *Controls
+	page  *page
+	Curve app.Curve
+	i     int // of the field
+
+	box   *fyne.Container
+	start *choiceRow
+	Draw  *gradeCurve
+	drawn fyne.CanvasObject
+	cells []*NumberRow
+}
+
+func newGradeEditor(c *Controls, p *page, curve app.Curve, i, points int) *GradeEditor {
+	k := c.Kit
+	g := &GradeEditor{c: c, page: p, Curve: curve, i: i, start: newChoiceRow(k, c.Ed, app.GradeChoice(curve, i))}
+	g.Draw = newGradeCurve(k, curve)
+	g.Draw.onMove = func(j int, at, size float64) {
+		ps := curve.Points(c.Ed.Now(), i)
+		if j >= len(ps) {
+			return
+		}
+		n := curve.Numbers(i, j)[1]
+		n.Path = fmt.Sprintf("fields[%d].%s[%d]", i, curve.Key(), j)
+		n.Set = func(d *pattern.Design, v float64) { app.MoveGrade(d, curve, i, j, at, v) }
+		c.Ed.Slide(n, size)
+	}
+	g.Draw.onEnd = c.Ed.Seal
+	g.drawn = kit.Inset(0, 2, 0, 2, k.Framed(g.Draw))
+	g.box = kit.Down(1, g.start.box, g.drawn)
+	if points == 0 {
+		return g
+	}
+	numbers := curve.Numbers(i, 0)
+	g.box.Add(container.New(kit.Columns{Widths: gradeColumns, Gap: columnGap, Height: 20},
+		k.Label("", kit.Caption), k.Label("Place", kit.Caption).Teach(numbers[0].Tip), k.Label("Size", kit.Caption).Teach(numbers[1].Tip),
+		k.Button("Add", "One more point, where the curve has most room for it.", func() {
+			g.change(func(d *pattern.Design) { app.AddGrade(d, curve, i) })
+		})))
+	for j := range points {
+		objs := []fyne.CanvasObject{k.Label(fmt.Sprintf("   point %d", j+1), kit.Plain)}
+		for _, n := range curve.Numbers(i, j) {
+			cell := c.newNumberCell(p, n)
+			g.cells = append(g.cells, cell)
+			objs = append(objs, cell.Box)
+		}
+		objs = append(objs, container.New(kit.Columns{Widths: []float32{30}, Height: rowHeight}, k.Button("\u00d7", "Take this point away.", func() {
+			g.change(func(d *pattern.Design) { app.RemoveGrade(d, curve, i, j) })
+		})))
+		g.box.Add(container.New(kit.Columns{Widths: gradeColumns, Gap: columnGap, Height: rowHeight}, objs...))
+	}
+	return g
+}
+
+// gradeColumns are those of the table of points.
+var gradeColumns = []float32{labelWidth, entryWidth, entryWidth, 0}
+
+// change edits the curve as one step.
+func (g *GradeEditor) change(do func(*pattern.Design)) {
+	g.c.Ed.Choose(app.Choice{Path: app.GradeChoice(g.Curve, g.i).Path,
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(g.Curve.Points(d, g.i))) },
+		Set: func(d *pattern.Design, _ string) { do(d) }}, "changed")
+}
+
+func (g *GradeEditor) object() fyne.CanvasObject { return g.box }
+
+func (g *GradeEditor) show(d pattern.Design) {
+	g.start.show(d)
+	ps := g.Curve.Points(d, g.i)
+	if len(ps) == 0 {
+		g.drawn.Hide()
+	} else {
+		g.drawn.Show()
+	}
+	g.Draw.set(ps)
+	for _, c := range g.cells {
+		c.show(d)
+	}
+}
+
+// gradeCurve draws the sizes of openings over the field, from end to end, with a
+// handle on each point of the curve.
+type gradeCurve struct {
+	widget.BaseWidget
+	kit    *kit.Kit
+	curve  app.Curve
+	points []pattern.Grade
+	Held   int // the point being dragged, or -1
+	over   int // the point under the pointer, or -1
+
+	onMove func(j int, at, size float64)
+	onEnd  func()
+
+	raster *canvas.Raster
+	img    *image.RGBA
+	fill   paint.Fill
+}
+
+var (
+	_ fyne.Draggable     = (*gradeCurve)(nil)
+	_ desktop.Mouseable  = (*gradeCurve)(nil)
+	_ desktop.Hoverable  = (*gradeCurve)(nil)
+	_ desktop.Cursorable = (*gradeCurve)(nil)
+)
+
+const (
+	curveHigh = 74
+	CurveRoom = 12 // about the curve, so that its handles stand free
+)
+
+func newGradeCurve(k *kit.Kit, c app.Curve) *gradeCurve {
+	g := &gradeCurve{kit: k, curve: c, Held: -1, over: -1}
+	g.raster = canvas.NewRaster(g.render)
+	g.ExtendBaseWidget(g)
+	kit.OnDress(k, g, func(g *gradeCurve, _ *kit.Dress) { g.raster.Refresh() })
+	return g
+}
+
+// CreateRenderer implements fyne.Widget.
+func (g *gradeCurve) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(g.raster) }
+
+// MinSize implements fyne.CanvasObject.
+func (g *gradeCurve) MinSize() fyne.Size { return fyne.NewSize(100, curveHigh) }
+
+func (g *gradeCurve) set(ps []pattern.Grade) {
+	g.points = ps
+	if g.over >= len(ps) {
+		g.over = -1
+	}
+	g.raster.Refresh()
+}
+
+// top is the size at the upper edge of the drawing: half as much again as the
+// greatest, in steps, so that it stands still while a point is dragged a little.
+func (g *gradeCurve) top() float64 {
+	most := 1.0
+	for _, p := range g.points {
+		most = math.Max(most, p.Size)
+	}
+	for _, t := range []float64{1.25, 2, 3, 5} {
+		if most <= t {
+			return t
+		}
+	}
+	return pattern.GradeRange.Max
+}
+
+// Place returns where a point of the curve stands on a drawing of that size.
+func (g *gradeCurve) Place(at, size, w, h, room float64) (x, y float64) {
+	return room + (at+1)/2*(w-2*room), h - 2 - size/g.top()*(h-2-room)
+}
+
+func (g *gradeCurve) at(p fyne.Position) (at, size float64) {
+	w, h := float64(g.Size().Width), float64(g.Size().Height)
+	at = (float64(p.X)-CurveRoom)/(w-2*CurveRoom)*2 - 1
+	size = (h - 2 - float64(p.Y)) / (h - 2 - CurveRoom) * g.top()
+	return at, size
+}
+
+func (g *gradeCurve) near(p fyne.Position) int {
+	best, j := 14.0, -1
+	for i, q := range g.points {
+		x, y := g.Place(q.At, q.Size, float64(g.Size().Width), float64(g.Size().Height), CurveRoom)
+		if d := math.Hypot(x-float64(p.X), y-float64(p.Y)); d < best {
+			best, j = d, i
+		}
+	}
+	return j
+}
+
+// MouseDown implements desktop.Mouseable.
+func (g *gradeCurve) MouseDown(e *desktop.MouseEvent) {
+	if e.Button == desktop.MouseButtonPrimary {
+		g.Held = g.near(e.Position)
+	}
+}
+
+// MouseUp implements desktop.Mouseable.
+func (g *gradeCurve) MouseUp(*desktop.MouseEvent) { g.DragEnd() }
+
+// Dragged implements fyne.Draggable.
+func (g *gradeCurve) Dragged(e *fyne.DragEvent) {
+	if g.Held < 0 || g.Held >= len(g.points) || g.onMove == nil {
+		return
+	}
+	at, size := g.at(e.Position)
+	g.onMove(g.Held, math.Max(-1, math.Min(1, at)), size)
+}
+
+// DragEnd implements fyne.Draggable.
+func (g *gradeCurve) DragEnd() {
+	if g.Held >= 0 && g.onEnd != nil {
+		g.onEnd()
+	}
+	g.Held = -1
+	g.raster.Refresh()
+}
+
+// MouseIn implements desktop.Hoverable.
+func (g *gradeCurve) MouseIn(e *desktop.MouseEvent) {
+	g.MouseMoved(e)
+	from, to := g.curve.Ends()
+	g.kit.Tips.Rest(g, fmt.Sprintf("The size of openings from the %s end to the %s end. Drag the points.", from, to))
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (g *gradeCurve) MouseMoved(e *desktop.MouseEvent) {
+	if j := g.near(e.Position); j != g.over {
+		g.over = j
+		g.raster.Refresh()
+	}
+}
+
+// MouseOut implements desktop.Hoverable.
+func (g *gradeCurve) MouseOut() {
+	g.over = -1
+	g.kit.Tips.Leave(g)
+	g.raster.Refresh()
+}
+
+// Cursor implements desktop.Cursorable.
+func (g *gradeCurve) Cursor() desktop.Cursor {
+	if g.over >= 0 || g.Held >= 0 {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+func (g *gradeCurve) render(w, h int) image.Image {
+	d := g.kit.Dress
+	if g.img == nil || g.img.Rect.Dx() != w || g.img.Rect.Dy() != h {
+		g.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	paint.Box(g.img, 0, 0, w, h, d.Paper)
+	if len(g.points) == 0 || w < 30 || h < 20 {
+		return g.img
+	}
+	s := 1.0
+	if size := g.Size(); size.Width > 0 {
+		s = float64(w) / float64(size.Width)
+	}
+	g.fill.Reset(w, h)
+	place := func(at, size float64) (x, y float64) {
+		return g.Place(at, size, float64(w), float64(h), CurveRoom*s)
+	}
+	// The line of size 1, and the middle of the field.
+	x0, y1 := place(-1, 1)
+	x2, _ := place(1, 1)
+	g.fill.Dashes(x0, y1, x2, y1, s, 3*s, 3*s)
+	mid, _ := place(0, 1)
+	g.fill.Dashes(mid, 0, mid, float64(h), s, 3*s, 3*s)
+	g.fill.Draw(g.img, d.Line)
+	const steps = 96
+	size := pattern.GradeCurve(g.points)
+	xy := make([]float64, 0, 2*(steps+1))
+	for i := range steps + 1 {
+		at := 2*float64(i)/steps - 1
+		x, y := place(at, size(at))
+		xy = append(xy, x, y)
+	}
+	g.fill.MoveTo(x0, float64(h))
+	for i := 0; i < len(xy); i += 2 {
+		g.fill.LineTo(xy[i], xy[i+1])
+	}
+	g.fill.LineTo(x2, float64(h))
+	g.fill.Close()
+	g.fill.Draw(g.img, kit.Alpha(d.Selected, 36))
+	g.fill.Path(1.5*s, false, xy)
+	g.fill.Draw(g.img, d.Selected)
+	face := g.kit.Faces.Size(10 * s)
+	from, to := g.curve.Ends()
+	face.Draw(g.img, from, x0, float64(h)-5*s, kit.AlignLeft, d.Soft)
+	face.Draw(g.img, to, x2, float64(h)-5*s, kit.AlignRight, d.Soft)
+	for j, p := range g.points {
+		x, y := place(p.At, p.Size)
+		r := 4.0 * s
+		if j == g.over || j == g.Held {
+			r = 5.5 * s
+		}
+		g.fill.Disc(x, y, r+1.5*s)
+		g.fill.Draw(g.img, d.Paper)
+		g.fill.Disc(x, y, r)
+		g.fill.Draw(g.img, d.Selected)
+		if j == g.Held {
+			face.Draw(g.img, app.FormatNumber(p.Size, 2), math.Max(14*s, math.Min(float64(w)-14*s, x)), math.Max(9*s, y-9*s), kit.AlignMiddle, d.Ink)
+		}
+	}
+	return g.img
+}

@@ -1,0 +1,159 @@
+package pages
+
+import (
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export"
+	"fretband/export/handover"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Columns of what a receiver is asked.
+const (
+	askLabel = 88
+	askEntry = 84
+	askUnit  = 34
+	askGap   = 8
+)
+
+// handOverFields are the rows of what one receiver is asked.
+type handOverFields struct {
+	q       *handOverQuestion
+	rows    []fyne.CanvasObject
+	numbers []askedNumber
+	named   []kit.Field
+}
+
+type askedNumber struct {
+	n     app.HandOverNumber
+	entry *kit.Entry
+	row   fyne.CanvasObject
+}
+
+func newHandOverFields(q *handOverQuestion) *handOverFields {
+	k := q.Kit
+	f := &handOverFields{q: q}
+	for _, g := range app.HandOverGroups(q.x.For) {
+		if g.Title != "" {
+			f.rows = append(f.rows, kit.Inset(0, 7, 0, 0, k.Label(g.Title, kit.Head)))
+		}
+		for _, c := range g.Choices {
+			f.addChoice(c)
+		}
+		for _, pair := range g.Numbers {
+			f.addPair(pair)
+		}
+	}
+	f.showNumbers()
+	return f
+}
+
+func (f *handOverFields) addChoice(c app.HandOverChoice) {
+	k := f.q.Kit
+	box := k.ChoiceBox()
+	box.Offer(c.Options, c.Get(f.q.x))
+	box.OnChoose = func(key string) {
+		c.Set(&f.q.x, key)
+		f.showNumbers()
+	}
+	f.named = append(f.named, kit.Field{Name: c.Key, Object: box})
+	f.rows = append(f.rows, container.New(kit.Columns{Widths: []float32{askLabel, 0}, Gap: askGap, Height: rowHeight},
+		k.Label(c.Title, kit.Plain).Teach(c.Tip), k.Framed(box)))
+}
+
+func (f *handOverFields) addPair(pair []app.HandOverNumber) {
+	k := f.q.Kit
+	cols := kit.Columns{Gap: askGap, Height: rowHeight}
+	box := container.New(nil)
+	for _, n := range pair {
+		a := askedNumber{n: n, entry: f.q.entry(n.Text(f.q.x)), row: box}
+		a.entry.SetPlaceHolder(n.Empty)
+		a.entry.OnStep = func(steps float64) {
+			_ = n.Put(&f.q.x, a.entry.Text) // what is wrong is stepped over from the last that was right
+			n.StepBy(&f.q.x, steps)
+			a.entry.SetText(n.Text(f.q.x))
+		}
+		box.Objects = append(box.Objects, k.Label(n.Title, kit.Plain).Teach(n.Tip+"\nAllowed: "+n.Allowed()+"."), a.entry, k.Label(n.Unit, kit.Soft))
+		cols.Widths = append(cols.Widths, askLabel, askEntry, askUnit)
+		f.numbers = append(f.numbers, a)
+		f.named = append(f.named, kit.Field{Name: n.Key, Object: a.entry})
+	}
+	box.Layout = cols
+	f.rows = append(f.rows, box)
+}
+
+// showNumbers shows those that the choices leave something to say.
+func (f *handOverFields) showNumbers() {
+	for _, a := range f.numbers {
+		if a.n.Shows(f.q.x) {
+			a.row.Show()
+		} else {
+			a.row.Hide()
+		}
+	}
+	f.q.asked.Refresh()
+	f.q.Opened()
+}
+
+// read takes the numbers that are shown, or says what is wrong with the first that is.
+func (f *handOverFields) read(x *app.HandOver) (*kit.Entry, error) {
+	for _, a := range f.numbers {
+		if !a.n.Shows(*x) {
+			continue
+		}
+		if err := a.n.Put(x, a.entry.Text); err != nil {
+			return a.entry, err
+		}
+	}
+	return nil, nil
+}
+
+// keep takes what can be taken of the numbers that have been typed.
+func (f *handOverFields) keep(x *app.HandOver) {
+	for _, a := range f.numbers {
+		_ = a.n.Put(x, a.entry.Text) // what is wrong is not kept; nothing is made of it here
+	}
+}
+
+// formatsFor lists what a receiver gets.
+func formatsFor(receiver string) []handover.Format {
+	to, _ := export.ReceiverByKey(receiver)
+	return handover.Gets(to, export.Options{})
+}
+
+// fileLine is a line of a list of files.
+func fileLine(k *kit.Kit, name, what, size string) fyne.CanvasObject {
+	return container.New(kit.Columns{Widths: []float32{0, 170, 66}, Gap: askGap, Height: 19},
+		k.Label(name, kit.Strong), k.Label(what, kit.Soft), k.Label(size, kit.Soft).Right())
+}
+
+// columnsDown lays its objects side by side from the top, in columns of fixed width.
+type columnsDown struct {
+	widths []float32
+	gap    float32
+}
+
+// MinSize implements fyne.Layout.
+func (c columnsDown) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for i, o := range objs {
+		s.Width += c.widths[i]
+		if i > 0 {
+			s.Width += c.gap
+		}
+		s.Height = max(s.Height, o.MinSize().Height)
+	}
+	return s
+}
+
+// Layout implements fyne.Layout.
+func (c columnsDown) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, o := range objs {
+		o.Move(fyne.NewPos(x, 0))
+		o.Resize(fyne.NewSize(c.widths[i], o.MinSize().Height))
+		x += c.widths[i] + c.gap
+	}
+}

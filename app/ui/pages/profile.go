@@ -1,0 +1,216 @@
+package pages
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export/paint"
+	"fretband/pattern"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// profileEditor edits an inside of straight runs and arcs by their numbers, under
+// a small drawing of it that is there whether or not it closes.
+type profileEditor struct {
+	c    *Controls
+	page *page
+	box  *fyne.Container
+
+	raster *canvas.Raster
+	img    *image.RGBA
+	fill   paint.Fill
+	drawn  unroll.PiecesDrawn
+
+	list   *fyne.Container
+	State  *kit.Passage
+	closer *kit.Button
+	rows   []row
+	count  int // number of pieces that the list was made for
+}
+
+const profileHeight = 156
+
+func newProfileEditor(c *Controls, p *page) *profileEditor {
+	k := c.Kit
+	ed := &profileEditor{c: c, page: p, count: -1}
+	ed.raster = canvas.NewRaster(ed.render)
+	ed.raster.SetMinSize(fyne.NewSize(100, profileHeight))
+	ed.list = kit.Down(1)
+	ed.State = k.Passage("", kit.Caption, ControlsWidth-40)
+	ed.closer = k.Button("Close it", "Change the pieces as little as makes the end meet the start.", ed.close).Framed()
+	ed.box = kit.Down(3, kit.Inset(0, 4, 0, 2, k.Framed(ed.raster)), ed.State,
+		container.New(kit.Columns{Widths: []float32{104, 104}, Gap: columnGap, Height: rowHeight}, ed.closer,
+			k.Button("Add a piece", "A short straight run at the end of the profile.", func() {
+				ed.change(func(d *pattern.Design) { app.AddPiece(d, len(d.Band.Inside.Profile)) })
+			}).Framed()),
+		container.New(kit.Columns{Widths: pieceColumns[:4], Gap: columnGap, Height: 18}, k.Label("", kit.Caption), k.Label("Piece", kit.Caption),
+			k.Label("mm", kit.Caption).Teach("The length of a straight run, the radius of an arc on the inner face."),
+			k.Label("Angle, \u00b0", kit.Caption).Teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
+		ed.list)
+	kit.OnDress(k, ed, func(ed *profileEditor, _ *kit.Dress) { ed.redraw() })
+	return ed
+}
+
+// pieceColumns are those of the table: number, kind, two numbers, add, remove.
+var pieceColumns = []float32{18, 92, 64, 64, 24, 24}
+
+// change edits the profile as one step.
+func (ed *profileEditor) change(do func(*pattern.Design)) {
+	ed.c.Ed.Choose(app.Choice{Path: "band.inside.profile",
+		Get: func(d pattern.Design) string { return fmt.Sprint(len(d.Band.Inside.Profile)) },
+		Set: func(d *pattern.Design, _ string) { do(d) }}, "changed")
+}
+
+func (ed *profileEditor) close() {
+	d := ed.c.Ed.Now()
+	if _, err := app.CloseProfile(&d); err != nil {
+		ed.c.say("The profile can't be closed: " + err.Error() + ".")
+		return
+	}
+	ed.c.say("")
+	ed.change(func(d *pattern.Design) { _, _ = app.CloseProfile(d) })
+}
+
+func (ed *profileEditor) object() fyne.CanvasObject { return ed.box }
+
+func (ed *profileEditor) show(d pattern.Design) {
+	if d.Band.Inside.By != unroll.ByProfile {
+		ed.box.Hide()
+		return
+	}
+	ed.box.Show()
+	ps := d.Band.Inside.Profile
+	if len(ps) != ed.count {
+		ed.lay(len(ps))
+	}
+	for _, r := range ed.rows {
+		r.show(d)
+	}
+	ed.drawn = unroll.DrawPieces(ps)
+	v := kit.Caption
+	if !ed.drawn.Closes() {
+		v = kit.Warn
+	}
+	ed.State.Set(profileState(ed.drawn), v, ControlsWidth-40)
+	ed.closer.SetOff(ed.drawn.Closes())
+	ed.redraw()
+	ed.box.Refresh()
+}
+
+// profileState says how large a profile is and whether it closes.
+func profileState(d unroll.PiecesDrawn) string {
+	size := pattern.Say("%.2f x %.2f mm, %.2f mm round.", d.Box.W(), d.Box.H(), d.Length)
+	switch {
+	case math.Abs(d.Turn-360) > unroll.ClosingAngle:
+		return fmt.Sprintf("The angles add up to %s\u00b0, not to 360\u00b0. %s", app.FormatNumber(d.Turn, 2), size)
+	case !d.Closes():
+		return pattern.Say("Its end misses its start by %.2f mm. %s", d.Miss.Len(), size)
+	}
+	return "It closes. " + size
+}
+
+func (ed *profileEditor) lay(n int) {
+	k := ed.c.Kit
+	for _, r := range ed.rows {
+		if c, ok := r.(*NumberRow); ok {
+			delete(ed.c.RowsOf, c.Number.Path)
+		}
+	}
+	ed.count, ed.rows = n, nil
+	ed.c.Opened()
+	ed.list.RemoveAll()
+	for i := range n {
+		choice := newChoiceRow(k, ed.c.Ed, app.ChoiceOf("band.inside.profile[]", i))
+		choice.box = container.NewStack(k.Framed(choice.list))
+		ns := app.Numbers(pattern.ProfileGroup, i)
+		length, radius, angle := ed.c.newNumberCell(ed.page, ns[0]), ed.c.newNumberCell(ed.page, ns[1]), ed.c.newNumberCell(ed.page, ns[2])
+		ed.rows = append(ed.rows, choice, length, radius, angle)
+		ed.list.Add(container.New(kit.Columns{Widths: pieceColumns, Gap: columnGap, Height: rowHeight},
+			k.Label(fmt.Sprint(i+1), kit.Plain), choice.box, container.NewStack(length.Box, radius.Box), container.NewStack(angle.Box),
+			k.Button("+", "Put a short straight run after this piece.", func() { ed.change(func(d *pattern.Design) { app.AddPiece(d, i) }) }),
+			k.Button("\u00d7", "Take this piece away.", func() { ed.change(func(d *pattern.Design) { app.RemovePiece(d, i) }) })))
+	}
+}
+
+func (ed *profileEditor) redraw() { ed.raster.Refresh() }
+
+// render draws the profile: the pieces in turn light and dark, each with its
+// number, the front above, and what is missing at the joint.
+func (ed *profileEditor) render(w, h int) image.Image {
+	d := ed.c.Kit.Dress
+	if ed.img == nil || ed.img.Rect.Dx() != w || ed.img.Rect.Dy() != h {
+		ed.img = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	paint.Box(ed.img, 0, 0, w, h, d.Paper)
+	p := ed.drawn
+	if len(p.Pieces) == 0 || p.Box.Empty() || w < 20 || h < 20 {
+		return ed.img
+	}
+	ed.fill.Reset(w, h)
+	scale := 1.0
+	if s := ed.raster.Size(); s.Width > 0 {
+		scale = float64(w) / float64(s.Width)
+	}
+	room := 24 * scale
+	k := math.Min((float64(w)-2*room)/math.Max(p.Box.W(), 1), (float64(h)-2*room)/math.Max(p.Box.H(), 1))
+	mid := p.Box.Centre()
+	x := func(q plane.Point) float64 { return float64(w)/2 + (q.X-mid.X)*k }
+	y := func(q plane.Point) float64 { return float64(h)/2 - (q.Y-mid.Y)*k }
+	face := ed.c.Kit.Faces.Size(11 * scale)
+	var first, last plane.Point
+	some := false
+	for i, es := range p.Pieces {
+		var xy []float64
+		for _, e := range es {
+			if e.Len() == 0 {
+				continue
+			}
+			for j := range 25 {
+				q := e.At(float64(j) / 24)
+				xy = append(xy, x(q), y(q))
+			}
+			if !some {
+				first, some = e.A, true
+			}
+			last = e.B
+		}
+		if len(xy) == 0 {
+			continue
+		}
+		ink := d.Selected
+		if i%2 == 1 {
+			ink = d.Soft
+		}
+		ed.fill.Path(3*scale, false, xy)
+		ed.fill.Draw(ed.img, ink)
+		if len(p.Pieces) > 20 {
+			continue // their numbers would lie over each other
+		}
+		// The number stands inside, off the middle of the piece.
+		m := es[len(es)/2]
+		t := 0.5
+		if len(es)%2 == 0 {
+			t = 0
+		}
+		q, n := m.At(t), m.Tangent(t).Left()
+		face.Draw(ed.img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.Height()/2, kit.AlignMiddle, d.Ink)
+	}
+	if some && !p.Closes() {
+		ed.fill.Dashes(x(last), y(last), x(first), y(first), 1.5*scale, 4*scale, 3*scale)
+		ed.fill.Draw(ed.img, d.Breach)
+		ed.fill.Ring(x(last), y(last), 4*scale, 1.5*scale)
+		ed.fill.Draw(ed.img, d.Breach)
+	}
+	ed.fill.Disc(x(first), y(first), 4*scale)
+	ed.fill.Draw(ed.img, d.Ink)
+	face.Draw(ed.img, "front", x(first), y(first)-8*scale, kit.AlignMiddle, d.Soft)
+	return ed.img
+}
