@@ -21,7 +21,7 @@ import (
 const (
 	receiversWidth = 172
 	askedWidth     = 470
-	askedHeight    = 412
+	AskedHeight    = 412
 	questionGap    = 26
 	questionWidth  = receiversWidth + questionGap + askedWidth
 )
@@ -84,7 +84,7 @@ func (ho HandOver) ask() {
 	list.Add(kit.Inset(7, 0, 0, 0, q.sheet.box))
 	q.list = list
 	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
-	body := kit.Down(4, kit.Sized(questionWidth, askedHeight, split),
+	body := kit.Down(4, kit.Sized(questionWidth, AskedHeight, split),
 		kit.Sized(questionWidth, 26, open), kit.Sized(questionWidth, 34, q.word))
 	q.d = ho.Kit.Dialogs.Ask("Hand over", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: do, Main: true, Stay: true, Do: q.take})
 	for i, key := range keys {
