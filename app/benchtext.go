@@ -5,7 +5,6 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/unroll"
 )
 
 // UsualText tells the usual limits of the design's process for sheet of that thickness,
@@ -37,4 +36,4 @@ func TemperText(d pattern.Design) string {
 	return fmt.Sprintf("Proof stress %s, modulus %s. %s.", figure(t.ProofMPa, "MPa"), figure(t.ModulusGPa, "GPa"), capital(t.Source))
 }
 
-func cuff(d pattern.Design) bool { return d.Band.Kind == unroll.Cuff }
+func cuff(d pattern.Design) bool { return d.Band.Open() }

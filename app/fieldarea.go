@@ -137,7 +137,7 @@ func lengthOf(d pattern.Design, f pattern.Field) float64 {
 		return boxOf(d, f.Area).W()
 	}
 	long := bandBox(d).W()
-	if d.Band.Kind == unroll.Cuff {
+	if d.Band.Open() {
 		long -= 2*math.Max(d.Rules.RimMM, d.Rules.BridgeMM) - f.Bridge(d.Rules)
 	}
 	return math.Max(long, 1)

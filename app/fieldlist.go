@@ -7,7 +7,6 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/motif"
-	"fretband/unroll"
 )
 
 // FieldTitle returns what the list calls field i: its name, or its motif.
@@ -111,7 +110,7 @@ func startField(d pattern.Design, a pattern.Area) pattern.Field {
 	}
 	f := pattern.Field{Motif: key, Area: a, Stagger: motif.Usual(key).Stagger}
 	unit := math.Max(2.2, math.Min(6, d.Band.WidthMM/4))
-	if d.Band.Kind == unroll.Ring {
+	if d.Band.OnFinger() {
 		unit = math.Max(1.8, d.Band.WidthMM/3)
 	}
 	// No cell smaller than bridge and opening together.

@@ -16,7 +16,7 @@ func SetInsideBy(d *pattern.Design, way string) {
 	o, around, err := oval(*d)
 	if err != nil || o.A <= 0 || o.B <= 0 { // nothing to keep: a plain start
 		around = 170
-		if d.Band.Kind == unroll.Ring {
+		if d.Band.OnFinger() {
 			around = 54
 		}
 		o = unroll.OvalOf(around, 1)
@@ -49,7 +49,7 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 		// The edges are circles: the width is constant and the section flat.
 		b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
-		if b.Joint == unroll.Seamless { // a flared band has a joint
+		if b.Seamless() { // a flared band has a joint
 			b.Joint, b.JointMM = unroll.Soldered, usualJoint(b.Kind)
 		}
 		top, bottom := unroll.EdgeCircumferences(around, b.WidthMM, b.FlareDeg)

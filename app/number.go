@@ -94,7 +94,7 @@ func (n Number) HasSlider() bool { return n.Slider.Max > n.Slider.Min }
 
 // Span returns the ends of the slider for design d.
 func (n Number) Span(d pattern.Design) (low, high float64) {
-	if d.Band.Kind == unroll.Ring && n.RingSlider.Max > n.RingSlider.Min {
+	if d.Band.OnFinger() && n.RingSlider.Max > n.RingSlider.Min {
 		return n.RingSlider.Min, n.RingSlider.Max
 	}
 	return n.Slider.Min, n.Slider.Max

@@ -2,7 +2,11 @@ package cmd
 
 import (
 	"encoding/json"
+	"io/fs"
+	"os"
 	"os/exec"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -111,5 +115,37 @@ func TestImportsRunOneWay(t *testing.T) {
 	}
 	if seen < 8 {
 		t.Errorf("only %d packages seen", seen)
+	}
+}
+
+// Outside of unroll nobody asks how long the way round is or which form the band has: the
+// flat says what wraps and where copies stand, the band whether it is open, soldered,
+// seamless or worn on a finger.
+func TestOnlyUnrollAsksForThePeriodAndTheForm(t *testing.T) {
+	asks := regexp.MustCompile(`\b[Ff]lat\.Period\b|\.Kind [!=]= unroll\.(Cuff|Bangle|Ring)\b`)
+	asked := 0
+	err := filepath.WalkDir("..", func(path string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file := filepath.ToSlash(strings.TrimPrefix(path, ".."+string(filepath.Separator)))
+		text, err := os.ReadFile(path)
+		if err != nil || strings.HasPrefix(file, "unroll/") || strings.HasPrefix(file, "pattern/check/held") {
+			return err
+		}
+		if file == "pattern/seam.go" { // what wraps is trimmed and asked there
+			asked++
+			return nil
+		}
+		if what := asks.Find(text); what != nil {
+			t.Errorf("%s asks for %s: ask Flat or Band by what you need", file, what)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if asked != 1 {
+		t.Error("pattern/seam.go is not where it was")
 	}
 }

@@ -265,9 +265,9 @@ func ends(s *pattern.Sheet) string {
 		bend = "; cut or cast as formed, not bent from this drawing"
 	}
 	switch {
-	case s.Design.Band.Kind == unroll.Cuff:
+	case s.Design.Band.Open():
 		return fmt.Sprintf("open cuff, gap %s mm along the inside", MM(s.Flat.GapInner)) + bend
-	case s.Design.Band.Joint != unroll.Seamless:
+	case !s.Design.Band.Seamless():
 		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", MM(s.Flat.JointKeep)) + bend
 	case OverEnds(s):
 		return "seamless band: both ends of the drawing are one place, and openings run over it. They are drawn whole, past the end. " +

@@ -46,11 +46,11 @@ func TestWordsGoByTheKindOfBandNotByItsBlank(t *testing.T) {
 		s, r := sample.Measured(t, d)
 		all := said(s, r)
 		switch {
-		case d.Band.Kind == unroll.Cuff:
+		case d.Band.Open():
 			assert.Contains(t, ends(s), "open cuff, gap 25 mm", name)
 			assert.NotContains(t, all, "closed", name)
 			return
-		case d.Band.Joint == unroll.Seamless:
+		case d.Band.Seamless():
 			assert.Contains(t, ends(s), "seamless band: both ends of the drawing are one place", name)
 		default:
 			assert.Contains(t, ends(s), fmt.Sprintf("closed band: the two ends meet and are joined; the last %g mm at each end stay solid", d.Band.JointMM/2), name)

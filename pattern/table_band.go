@@ -10,7 +10,7 @@ func insideBy(ways ...string) func(*Design, At) bool {
 	return is(func(d *Design, _ At) string { return d.Band.Inside.By }, ways...)
 }
 
-func isCuff(d *Design, _ At) bool { return d.Band.Kind == unroll.Cuff }
+func isCuff(d *Design, _ At) bool { return d.Band.Open() }
 
 // bandEntries are the band's size, width and thickness.
 func bandEntries() []Entry {
@@ -33,7 +33,7 @@ func bandEntries() []Entry {
 				{unroll.BySize, "Trade size"}, {unroll.ByEdges, "Its two edges, flared"}, {unroll.ByProfile, "A free profile"},
 			},
 			Without: func(d *Design, _ At, key string) bool {
-				return key == unroll.ByWrist && d.Band.Kind == unroll.Ring || key == unroll.BySize && d.Band.Kind == unroll.Cuff
+				return key == unroll.ByWrist && d.Band.OnFinger() || key == unroll.BySize && d.Band.Open()
 			},
 			Text: func(d *Design, _ At) *string { return &d.Band.Inside.By },
 		},

@@ -77,8 +77,8 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 	case math.Abs(top-bottom-b.H()) > 0.005:
 		f.dimension(plane.Pt(x, bottom), plane.Pt(x, top), -off, export.MM(top-bottom))
 	}
-	if band.Kind != unroll.Cuff {
-		if band.Joint != unroll.Seamless {
+	if !band.Open() {
+		if !band.Seamless() {
 			f.word(plane.Pt(hi.X+0.8, 1), "joint", pdf.Left)
 		}
 		return
@@ -151,7 +151,7 @@ func profileFigure(s *pattern.Sheet, w, h float64) figure {
 		for _, face := range faces {
 			f.chain(face, edgeLine)
 		}
-		if s.Design.Band.Kind == unroll.Cuff {
+		if s.Design.Band.Open() {
 			f.chain([]plane.Edge{{A: at(0, 0), B: at(0, t)}}, edgeLine)
 			f.chain([]plane.Edge{{A: at(n, 0), B: at(n, t)}}, edgeLine)
 			a, b := at(n, 0), at(0, 0)

@@ -56,7 +56,7 @@ func Gallery(t testing.TB) map[string]*pattern.Sheet {
 		require.NoError(t, err)
 		sheets[name], err = pattern.Lay(d)
 		require.NoError(t, err)
-		if d.Band.Kind == unroll.Bangle {
+		if !d.Band.Open() && !d.Band.OnFinger() {
 			d.Name += ", seamless"
 			d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0
 			d.Fields[0].Motif, d.Fields[0].Numbers = "circles", nil

@@ -20,7 +20,7 @@ func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error
 	if r.Pieces > 1 {
 		return nil, nil, fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}
-	if gap := s.Flat.GapInner; s.Design.Band.Kind == unroll.Cuff && gap < check.LeastGap {
+	if gap := s.Flat.GapInner; s.Design.Band.Open() && gap < check.LeastGap {
 		return nil, nil, fmt.Errorf("the ends of the cuff touch, with a gap of %.3f mm, so that a solid of it would run into itself: give it a gap of %g mm at least, or make it a bangle", gap, check.LeastGap)
 	}
 	m, err := mesh.Build(s, mesh.Options{Tolerance: mesh.Solid})

@@ -83,7 +83,7 @@ func sizeWords(s *pattern.Sheet) string {
 			}
 		}
 	}
-	if s.Design.Band.Kind == unroll.Cuff {
+	if s.Design.Band.Open() {
 		across += ", gap " + export.MM(s.Flat.GapInner)
 	}
 	return across

@@ -15,7 +15,6 @@ import (
 	"fretband/export/sample"
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -311,9 +310,9 @@ func TestTheEndsOfABlankSayWhatBecomesOfThem(t *testing.T) {
 		s, _ := sample.Measured(t, d)
 		want := "joint; bends away from you"
 		switch {
-		case d.Band.Kind == unroll.Cuff:
+		case d.Band.Open():
 			want = "end; bends away from you"
-		case d.Band.Joint == unroll.Seamless:
+		case d.Band.Seamless():
 			want = "both ends are one place"
 		}
 		assert.Equal(t, want, endLabel(s), name)

@@ -134,8 +134,8 @@ func endLabel(s *pattern.Sheet) string {
 		bend = ""
 	}
 	switch {
-	case s.Design.Band.Kind == unroll.Cuff:
-	case s.Design.Band.Joint != unroll.Seamless:
+	case s.Design.Band.Open():
+	case !s.Design.Band.Seamless():
 		end = "joint"
 	default:
 		return "both ends are one place"
@@ -145,7 +145,7 @@ func endLabel(s *pattern.Sheet) string {
 
 // bends reports whether the part is bent from the flat.
 func bends(s *pattern.Sheet) bool {
-	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Kind == unroll.Cuff || s.Design.Band.Joint != unroll.Seamless)
+	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Open() || !s.Design.Band.Seamless())
 }
 
 // grain reports whether the grain of the sheet matters: it does where that is bent.

@@ -29,7 +29,7 @@ func Bend(s *pattern.Sheet) Solid {
 	if err != nil {
 		return Solid{Err: fmt.Errorf("the bent band can't be drawn: %w", err)}
 	}
-	return Solid{scene: view3d.NewScene(m).Engrave(engravedLines(s)), tone: kit.MetalOf(s.Design.Metal.Alloy), finger: s.Design.Band.Kind == unroll.Ring, Triangles: len(m.Triangles), Took: time.Since(t)}
+	return Solid{scene: view3d.NewScene(m).Engrave(engravedLines(s)), tone: kit.MetalOf(s.Design.Metal.Alloy), finger: s.Design.Band.OnFinger(), Triangles: len(m.Triangles), Took: time.Since(t)}
 }
 
 // engravedStep is the longest piece of an engraved line on the bent band, mm: over it a
