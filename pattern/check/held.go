@@ -41,55 +41,46 @@ const Fingernail = 100
 // parts off is a sum over its bridges, since the area beside a closed way is (Green's
 // theorem), so it is known for each chain that is tried. These are tried:
 //
-//   - from each opening, and from each edge, the shortest ways out with each bridge
-//     that closes two of them (J. D. Horton, "A polynomial-time algorithm to find the
-//     shortest cycle basis of a graph", SIAM Journal on Computing 16, 1987);
-//   - from each bridge to an edge, the shortest ways to each other bridge to it;
-//   - about places of the metal 4 mm apart the shortest chain that winds once round
-//     the place, and while that holds too little metal, the shortest that does not
-//     use its nearest opening; from the middle of the band outwards.
+//   - through each opening two ways that are bent to either side, so that they enclose
+//     much metal for their length ([fan]), with each bridge between their ends;
+//   - from each bridge to an edge, ways bent to either side to each other bridge to it;
+//   - from each edge, the shortest ways with each bridge between the ends of two.
 //
-// A fixed number of steps bounds the search within the band, another that at the edges. Among hundreds of openings with long bridges it
-// does not allow for all places, and among thousands not for all openings.
+// A fixed number of steps bounds the search within the band, another that at the edges.
+// Among thousands of openings it does not allow for all; those tried lie evenly.
 //
 // What is told is so: whoever cuts those bridges parts off that much metal, known
 // to some thousandths. That no piece hangs on less is sure only of chains of these
-// kinds; the least piece of a given size is in general hard to find. Of 37 small
-// sheets of 20 round holes the tests find the least in 33, and never one a tenth
-// above. Not looked for are pieces over the joint of a closed flared band, which keeps
-// a solid strip, and chains longer than twice the width of the band.
+// kinds; the least piece of a given size is in general hard to find (J. K. Park and C. A.
+// Phillips, "Finding minimum-quotient cuts in planar graphs", ACM Symposium on Theory of
+// Computing 25, 1993). Of 37 small sheets of 20 round holes the tests find the least in
+// all. Not looked for are pieces over the joint of a closed flared band, which keeps a
+// solid strip, and chains longer than twice the width of the band, among very many
+// openings than a few bridges.
 func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
 	var out HeldPieces
 	if len(s.Openings) == 0 {
 		return out
 	}
-	// Chains up to a length, doubled until one is found.
-	most := 2 * s.Flat.Width
-	least := shortestRound(s)
-	g := newHeldGraph(s, most)
-	for reach := 4 * math.Max(s.Rule, 0.5); ; reach *= 2 {
-		reach = math.Min(reach, most)
-		g.reach = reach
-		g.work = heldWork
-		if out.Inside.None() && reach >= least {
-			out.Inside = g.held(g.inside(reach), density)
-		}
-		if out.AtEdge.None() {
-			g.work = heldWork // what is found at the edges does not hang on the search within
-			out.AtEdge = g.held(g.atEdge(reach), density)
-		}
-		found := !out.Inside.None() && !out.AtEdge.None()
-		// Among very many openings the first look is all.
-		if found || reach >= most || mostPairs*len(s.Openings) > manyArcs {
-			return out
-		}
+	most, least, round := 2*s.Flat.Width, 4*math.Max(s.Rule, 0.5), shortestRound(s)
+	if len(s.Openings) > manyHeld {
+		most = math.Min(most, least)
 	}
+	if most < round/math.Sqrt2 { // half a circle about a piece at the edge
+		return out
+	}
+	g := newHeldGraph(s, most)
+	if round <= most {
+		out.Inside = g.held(g.inside(math.Max(least, round), most), density)
+	}
+	out.AtEdge = g.held(g.atEdge(least, most), density)
+	return out
 }
 
-// mostPairs is how many arcs to neighbours an opening has on average, at most: joined
-// by lines that do not cross, n places have fewer than 3n neighbours (L. Euler), and
-// each is an arc either way.
-const mostPairs = 6
+// manyHeld is the number of openings from which on only the shortest chains are sought:
+// those within a few bridges. Longer ones run through more openings there than the steps
+// allow to look at.
+const manyHeld = 3333
 
 // shortestRound bounds from below the length of the closed chains of openings that part
 // a fingernail off: no line about an area is shorter than a circle, and a chain runs
@@ -102,9 +93,8 @@ func shortestRound(s *pattern.Sheet) float64 {
 	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/Bridges(s).Thinnest.Width)
 }
 
-// heldWork bounds the steps, bridges looked at, of each search of each doubling: about a
-// tenth of a second.
-const heldWork = 2_000_000
+// heldWork bounds the steps, bridges looked at, of each search: some hundredths of a second.
+const heldWork = 500_000
 
 // held tells a chain as a piece.
 func (g *heldGraph) held(c chain, density float64) Held {

@@ -33,7 +33,6 @@ type step struct {
 	width, metal float64
 	to, arc      int32
 	turn, edge   int8
-	again        bool // a narrower one leads to the same node in the same turn
 }
 
 // heldGraph joins the openings by the bridges between them. Node n is the blank's
@@ -55,10 +54,14 @@ type heldGraph struct {
 	necks map[nodes]float64 // the least neck between two nodes
 	pairs map[nodes]int32   // the arc of the least distance of two openings; -1 if it is no bridge
 
-	bins [][]int32 // arcs by where their ways lie, for searches about a place
-	over []int8    // how often each goes round the place sought
-	ways *ways     // for searches, one at a time
-	work int       // steps that searches may still take
+	wanted []wanted   // by the ring that is measured
+	way    []shortWay // by place, to the opening about which it lies
+	run    int32
+	open   queue
+
+	rays *rays // for searches, one at a time
+	fans [2]fan
+	work int // steps that searches may still take
 }
 
 // newHeldGraph makes the graph of a sheet; no bridge is longer than most.
@@ -78,13 +81,18 @@ func newHeldGraph(s *pattern.Sheet, most float64) *heldGraph {
 		g.put(int32(2*k), a.from)
 		g.put(int32(2*k+1), a.to)
 	}
+	g.rays = newRays(g)
+	g.way = make([]shortWay, n*g.rays.turns)
+	for i := range g.fans {
+		g.fans[i] = fan{g: g, to: make([]label, (n+1)*g.rays.turns)}
+	}
 	return g
 }
 
 // put adds an arc to the steps of the node that it begins at.
 func (g *heldGraph) put(arc int32, from int) {
 	a := &g.arcs[arc/2]
-	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.turn), int8(a.edge), false}
+	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.turn), int8(a.edge)}
 	if arc%2 != 0 {
 		st.to, st.turn = int32(a.from), -st.turn
 	}
@@ -98,9 +106,10 @@ func (g *heldGraph) steps(node int) []step {
 		return g.from[node]
 	}
 	if node < g.n {
-		g.measurePairs(node, g.ready[node])
+		g.measurePairs(node)
+	} else {
+		g.ready[node] = math.Inf(1)
 	}
-	g.ready[node] = g.reach
 	steps := g.from[node]
 	slices.SortStableFunc(steps, func(a, b step) int { return cmp.Compare(a.width, b.width) })
 	for i := range steps {
@@ -114,20 +123,55 @@ func (g *heldGraph) steps(node int) []step {
 				st.metal = -st.metal
 			}
 		}
-		st.again = slices.ContainsFunc(steps[:i], func(o step) bool { return o.to == st.to && o.turn == st.turn && o.edge == st.edge })
 	}
 	return steps
 }
 
-// measurePairs adds the least distances of an opening from those whose boxes are at
-// least so far from its own, and nearer than the graph's reach.
-func (g *heldGraph) measurePairs(i int, least float64) {
+// measurePairs adds the least distances of an opening from those whose boxes are nearer
+// than the graph's reach, ring by ring. A ring of which all openings are as near by a way
+// over others is the last: what lies behind it is too, but perhaps over a large stretch of
+// metal, and there the necks lead across.
+func (g *heldGraph) measurePairs(i int) {
+	for g.ready[i] < g.reach {
+		least := g.ready[i]
+		most := math.Min(math.Max(2*least, 2*math.Max(g.s.Rule, 0.1)), g.reach)
+		if asked, added := g.measureRing(i, least, most); asked && !added && least > 0 {
+			most = math.Inf(1)
+		}
+		g.ready[i] = most
+	}
+}
+
+// longWay is how many times as long as a way over others a bridge may be. At half of it
+// one in 250 random designs loses the least piece, with none left out not one gains a
+// lesser one.
+const longWay = 8
+
+// crowd is the number of openings in a ring from which on it may be the last.
+const crowd = 12
+
+// measureRing adds the least distances of an opening from those whose boxes are from
+// least to most off, and reports whether there are any, and any that are not left out.
+//
+// A bridge that is as long as a way over other openings is on no shortest way. It may
+// still close a chain, and so part off what lies between it and those openings too, but
+// hardly one that hangs on little if it is many times as long; those are left out.
+func (g *heldGraph) measureRing(i int, least, most float64) (asked, added bool) {
 	box := g.s.Openings[i].Box
-	for c := range g.near.within(box, g.reach) {
-		j, turn := c.Of, c.N
-		if i == j && turn == 0 || box.Nearer(c.Box, least) {
+	g.wanted = g.wanted[:0]
+	for c := range g.near.within(box, most) {
+		if (i != c.Of || c.N != 0) && !box.Nearer(c.Box, least) {
+			g.wanted = append(g.wanted, wanted{g.rays.place(c.Of, c.N), c.Of, c.N, box.Dist(c.Box)})
+		}
+	}
+	g.detour(i)
+	for _, c := range g.wanted {
+		j, turn := c.of, c.turn
+		detour := g.way[c.place].length(g.run)
+		if detour*longWay <= c.apart {
 			continue
 		}
+		added = true
 		first, second, way := i, j, int32(0) // always measured from the earlier opening
 		if j < i || j == i && turn < 0 {
 			first, second, turn, way = j, i, -turn, 1
@@ -135,11 +179,69 @@ func (g *heldGraph) measurePairs(i int, least float64) {
 		key := nodes{first, second, turn, noEdge}
 		k, known := g.pairs[key]
 		if !known {
-			k = g.pair(key)
+			k = g.pair(key, detour)
 			g.pairs[key] = k
 		}
 		if k >= 0 {
 			g.put(k+way, i)
+		}
+	}
+	return len(g.wanted) >= crowd, added
+}
+
+// wanted is an opening that may be near another.
+type wanted struct {
+	place, of, turn int
+	apart           float64 // their boxes
+}
+
+// shortWay is the length of a way from one opening to another.
+type shortWay struct {
+	mm  float64
+	run int32
+}
+
+func (w *shortWay) length(run int32) float64 {
+	if w.run == run {
+		return w.mm
+	}
+	return math.Inf(1)
+}
+
+// detour finds the shortest ways from an opening over the bridges known so far, until
+// no wanted opening is left that may be nearer over others than straight.
+func (g *heldGraph) detour(i int) {
+	slices.SortFunc(g.wanted, func(a, b wanted) int { return cmp.Or(cmp.Compare(b.apart, a.apart), cmp.Compare(a.place, b.place)) })
+	g.run++
+	start := int32(g.rays.place(i, 0))
+	g.way[start] = shortWay{run: g.run}
+	g.open = append(g.open[:0], queued{0, start})
+	for left := g.wanted; len(g.open) > 0; {
+		for len(left) > 0 && g.way[left[0].place].length(g.run)*longWay <= left[0].apart {
+			left = left[1:]
+		}
+		next := g.open.pop()
+		if len(left) == 0 || next.d*longWay > left[0].apart {
+			return
+		}
+		if next.d > g.way[next.at].mm {
+			continue
+		}
+		node, turn := int(next.at)/g.rays.turns, int(next.at)%g.rays.turns-g.rays.turns/2
+		for k := range g.from[node] {
+			st := &g.from[node][k]
+			d := next.d + st.width
+			if d*longWay > left[0].apart {
+				break
+			}
+			g.work--
+			if int(st.to) == g.n {
+				continue
+			}
+			if at := g.rays.place(int(st.to), turn+int(st.turn)); at >= 0 && d < g.way[at].length(g.run) {
+				g.way[at] = shortWay{d, g.run}
+				g.open.push(queued{d, int32(at)})
+			}
 		}
 	}
 }
@@ -148,10 +250,13 @@ func (g *heldGraph) measurePairs(i int, least float64) {
 const workAPair = 10
 
 // pair measures the least distance of two openings and returns its arc, or -1 if it is
-// no bridge.
-func (g *heldGraph) pair(of nodes) int32 {
+// no bridge or no shorter than a way over others.
+func (g *heldGraph) pair(of nodes, detour float64) int32 {
 	g.work -= workAPair
 	gap := g.m.gap(&g.s.Openings[of.from], &g.s.Openings[of.to], pattern.Copy{Of: of.to, Round: g.s.Round(of.turn)})
+	if gap.D >= detour*longWay-tie {
+		return -1
+	}
 	// The neck between the two is the same bridge.
 	if w, ok := g.necks[of]; ok && gap.D >= w-same {
 		return -1
@@ -352,17 +457,6 @@ func (g *heldGraph) walk(i int) *walk {
 		g.walks[i] = newWalk(g.s.Openings[i].Loop, g.cols)
 	}
 	return g.walks[i]
-}
-
-// way returns the way of a bridge between two openings.
-func (g *heldGraph) way(a *heldArc) []plane.Point {
-	home := g.near.turned(a.turn)
-	way := append(g.walk(a.from).to(a.a), a.b)
-	rest := g.walk(a.to).to(a.b.Sub(home))
-	for i := len(rest) - 1; i >= 0; i-- {
-		way = append(way, rest[i].Add(home))
-	}
-	return way
 }
 
 // threeTurns returns the outline of a closed band with a turn more on either side.

@@ -43,13 +43,6 @@ func (w *walk) upTo(p plane.Point) (edge int, rest []plane.Point) {
 	return edge, append(rest, p)
 }
 
-// to returns the chords from the first corner to the place nearest to p, and p.
-func (w *walk) to(p plane.Point) []plane.Point {
-	edge, rest := w.upTo(p)
-	pts := make([]plane.Point, 0, 2*(w.corner[edge]+len(rest)))
-	return append(append(pts, w.chords[:w.corner[edge]]...), rest...)
-}
-
 // under returns the metal under that way.
 func (w *walk) under(c *columns, p plane.Point) float64 {
 	edge, rest := w.upTo(p)

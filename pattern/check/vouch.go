@@ -1,6 +1,8 @@
 package check
 
 import (
+	"math"
+
 	"fretband/pattern"
 	"fretband/unroll"
 )
@@ -14,6 +16,9 @@ import (
 func Lay(d pattern.Design) (*pattern.Sheet, *Report, error) {
 	s, err := pattern.Lay(d)
 	if err != nil {
+		return nil, nil, err
+	}
+	if err := finite(s); err != nil {
 		return nil, nil, err
 	}
 	r := Run(s)
@@ -34,6 +39,20 @@ func (e *FaultError) Error() string { return e.Unwrap().Error() }
 
 // Unwrap returns the error as the program's own.
 func (e *FaultError) Unwrap() error { return &unroll.ProgramError{What: e.What} }
+
+// finite returns a [FaultError] if a corner of an opening is no number: nothing can be
+// measured then, and some measurements would never end.
+func finite(s *pattern.Sheet) error {
+	for i := range s.Openings {
+		for k, v := range s.Openings[i].Loop {
+			if !v.Finite() || math.IsNaN(v.Bulge) || math.IsInf(v.Bulge, 0) {
+				n := s.Openings[i].Number
+				return &FaultError{[]int{n}, pattern.Say("corner %d of opening %d is no number: (%g, %g), bulge %g", k+1, n, v.X, v.Y, v.Bulge)}
+			}
+		}
+	}
+	return nil
+}
 
 // vouch returns a [FaultError] if an opening is nearer to another one, to the edge or
 // to itself than the bridge rule lets it be or lies past the blank, or if more is taken

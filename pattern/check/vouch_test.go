@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"fretband/pattern"
@@ -92,5 +93,28 @@ func TestASpoiltSheetIsNotHandedOn(t *testing.T) {
 	} {
 		odd()
 		assert.ErrorAs(t, vouch(s, r), new(*FaultError))
+	}
+}
+
+// A corner that is no number is found before anything is measured by it.
+func TestACornerThatIsNoNumberIsAFaultOfTheProgram(t *testing.T) {
+	s, _, err := Lay(vouchDesign())
+	require.NoError(t, err)
+	require.NoError(t, finite(s))
+	for _, spoil := range []func(v *plane.Vertex){
+		func(v *plane.Vertex) { v.X = math.NaN() },
+		func(v *plane.Vertex) { v.Y = math.Inf(-1) },
+		func(v *plane.Vertex) { v.Bulge = math.NaN() },
+		func(v *plane.Vertex) { v.Bulge = math.Inf(1) },
+	} {
+		l := slices.Clone(s.Openings[4].Loop)
+		spoil(&l[1])
+		bad := *s
+		bad.Openings = slices.Clone(s.Openings)
+		bad.Openings[4].Loop = l
+		var fault *FaultError
+		require.ErrorAs(t, finite(&bad), &fault)
+		assert.Equal(t, []int{5}, fault.Openings)
+		assert.ErrorContains(t, fault, "corner 2 of opening 5 is no number")
 	}
 }

@@ -1,0 +1,167 @@
+package check
+
+import (
+	"math"
+	"slices"
+
+	"fretband/unroll/plane"
+)
+
+// label is how a fan reached a place: an opening, on a closed band in some turn seen
+// from the root.
+type label struct {
+	length float64 // of the way, less the price of the metal it encloses
+	cost   float64 // mm of metal passed
+	metal  float64 // under the way, mm^2
+	by     int32   // arc; -1 at the root
+	prev   int32   // index of the place before
+	run    int32   // of the spread in which the place was reached
+	node   int32
+	turn   int8
+	done   bool
+}
+
+// fan is ways from one opening, the root, to all others near it, bent so that they and
+// the straight line home enclose much metal for their length.
+//
+// A piece of at least so much metal by the shortest chain is sought by the price of
+// metal (H. Everett, "Generalized Lagrange multiplier method for solving problems of
+// optimum allocation of resources", Operations Research 11, 1963): that chain is the
+// shortest once each mm^2 that it encloses makes it shorter by the slope at which the
+// length must grow for more metal. The length of the chain about a piece goes with the
+// root of its area, so the slope is half of the length by the metal.
+//
+// What a chain encloses is a sum over its bridges. It may be written as what the line
+// from the root sweeps over, seen from a root of the chain. Within a disc whose edge runs
+// through the root, no stretch then costs less than nothing where the metal is even: at
+// a distance r it costs k mm for each mm and sweeps over r/2 times the share of metal, d,
+// at most; the slope for a disc of radius R is k/(d R), and r is at most 2R. So the
+// shortest such ways are found as E. Dijkstra finds them (Numerische Mathematik 1, 1959).
+// Metal is not even, so what would cost less than a little is taken to cost that; this
+// makes the way found another, but its cost and its metal stay true.
+type fan struct {
+	g     *heldGraph
+	to    []label
+	order []int32 // places in the order in which they were settled
+	run   int32
+	open  queue
+}
+
+// leastPart is the part of its width that a bridge costs at least, whatever the metal
+// that it encloses.
+const leastPart = 0.05
+
+// rays tell how much metal lies between a root and places, about.
+type rays struct {
+	turns int           // places are told apart by their turn: 1 or, on a closed band, 3
+	at    []plane.Point // the first corner of each opening
+	depth []float64     // of metal under it, on average along the band, mm
+	under []float64     // by place: the metal under the straight line from the root to it
+}
+
+// newRays takes the metal to be spread alike along the band.
+func newRays(g *heldGraph) *rays {
+	r := &rays{turns: 1, at: make([]plane.Point, g.n), depth: make([]float64, g.n)}
+	if g.s.Flat.Period > 0 {
+		r.turns = 3
+	}
+	r.under = make([]float64, g.n*r.turns)
+	const levels, every = 64, 16 // heights, columns: some thousands of places in all
+	box := g.s.Flat.Outline.Bounds()
+	var mean [levels + 1]float64
+	for i := range mean {
+		y, n := box.Min.Y+box.H()*float64(i)/levels, 0.0
+		for k := 0; k < columnCount; k += every {
+			if y > g.cols.bottom[k] && y < g.cols.top[k] {
+				mean[i] += g.cols.under(k, y)
+				n++
+			}
+		}
+		mean[i] /= math.Max(n, 1)
+	}
+	for i := range r.at {
+		r.at[i] = g.s.Openings[i].Loop[0].Point
+		f := (r.at[i].Y - box.Min.Y) / box.H() * levels
+		k := min(max(int(f), 0), levels-1)
+		r.depth[i] = mean[k] + (f-float64(k))*(mean[k+1]-mean[k])
+	}
+	return r
+}
+
+// place numbers the openings in their turns; -1 for turns not looked at.
+func (r *rays) place(node, turn int) int {
+	if turn += r.turns / 2; turn >= 0 && turn < r.turns {
+		return node*r.turns + turn
+	}
+	return -1
+}
+
+// from measures the metal under all rays from a root.
+func (r *rays) from(root int, period float64) {
+	for i := range r.at {
+		for turn := range r.turns {
+			x := r.at[i].X + float64(turn-r.turns/2)*period
+			r.under[i*r.turns+turn] = (x - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
+		}
+	}
+}
+
+// spread finds the ways from the root of the rays, bent to the right for a price, mm for
+// each mm^2, over 0, to the left for one under it. It follows them as long as they and
+// the way home from where they come to, if not nil, cost no more than most.
+func (f *fan) spread(root int, price, most float64, home []float64) {
+	g, rays := f.g, f.g.rays
+	f.run++
+	start := int32(rays.place(root, 0))
+	f.order, f.open = f.order[:0], append(f.open[:0], queued{0, start})
+	f.to[start] = label{by: -1, run: f.run, node: int32(root)}
+	for len(f.open) > 0 && g.work > 0 {
+		at := f.open.pop().at
+		r := &f.to[at]
+		if r.done {
+			continue
+		}
+		r.done = true
+		f.order = append(f.order, at)
+		steps := g.steps(int(r.node))
+		for i := range steps {
+			st := &steps[i]
+			cost := r.cost + st.width
+			if cost > most {
+				break // those that follow are longer
+			}
+			g.work--
+			if int(st.to) == g.n || home != nil && cost+home[st.to] > most {
+				continue
+			}
+			k := rays.place(int(st.to), int(r.turn)+int(st.turn))
+			if k < 0 {
+				continue
+			}
+			swept := st.metal + rays.under[at] - rays.under[k]
+			length := r.length + math.Max(st.width-price*swept, leastPart*st.width)
+			if old := &f.to[k]; old.run != f.run || length < old.length && !old.done {
+				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, r.turn + st.turn, false}
+				f.open.push(queued{length, int32(k)})
+			}
+		}
+	}
+}
+
+// reached returns how the fan reached a place, nil if it did not.
+func (f *fan) reached(place int) *label {
+	if place >= 0 && f.to[place].run == f.run {
+		return &f.to[place]
+	}
+	return nil
+}
+
+// back returns the arcs of the way to a place.
+func (f *fan) back(r *label) []int32 {
+	var ks []int32
+	for ; r.by >= 0; r = &f.to[r.prev] {
+		ks = append(ks, r.by)
+	}
+	slices.Reverse(ks)
+	return ks
+}
