@@ -260,3 +260,40 @@ func TestMotifsGoOnPastTheirFrame(t *testing.T) {
 		}
 	}
 }
+
+// An eye between quatrefoils has as much of the room up to the next leaf as is asked for, and
+// no more than half a pitch or row: its radius against the distance of the leaves.
+func TestEyesHaveTheShareOfTheRoomBetweenTheLeaves(t *testing.T) {
+	eyes := 0
+	for name, f := range frames(quatrefoils) {
+		f.Closed, f.Beyond = true, 0
+		til := quatrefoils.Cells(f)
+		// Inner rows: beside the rim there is no other row.
+		for _, p := range til.Places {
+			l := til.Shapes[p.Shape]
+			if p.Shape == 0 || math.Abs(p.At.Y) > f.H/2-1e-9 {
+				continue
+			}
+			room := math.Min(f.Pitch(), f.H/float64(f.Rows)) / 2
+			for _, q := range til.Places {
+				if q.Shape != 0 {
+					continue
+				}
+				for _, turn := range []float64{-f.W, 0, f.W} {
+					at := q.At.Add(plane.Pt(turn, 0))
+					if leaf := til.Shapes[0].Move(at); at.Dist(p.At) < 4*f.Pitch()+2*f.H/float64(f.Rows) {
+						room = math.Min(room, leaf.Nearest(p.At).D)
+					}
+				}
+			}
+			if r := l.Bounds().H() / 2; math.Abs(r-room*f.Number("eye")) > 1e-6*f.H {
+				t.Errorf("%s: an eye of radius %g in a room of %g", name, r, room)
+				break
+			}
+			eyes++
+		}
+	}
+	if eyes < 100 {
+		t.Errorf("only %d eyes", eyes)
+	}
+}
