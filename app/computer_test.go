@@ -3,9 +3,11 @@ package app
 import (
 	"errors"
 	"testing"
+	"time"
 
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/project"
 
 	"github.com/stretchr/testify/require"
 )
@@ -57,4 +59,34 @@ func TestAFailedDesignIsReportedAndTheNextOneComputed(t *testing.T) {
 	step()
 	step()
 	require.Equal(t, []float64{-1, 2}, *got)
+}
+
+// A hand that moves gives up what is looked for, and what was found for an older design is
+// let go.
+func TestWhatTakesLongerIsLookedForOnceTheHandRests(t *testing.T) {
+	d, err := project.GalleryDesign(project.Gallery()[0])
+	require.NoError(t, err)
+	var rest func()
+	var laid, deep []Result
+	now := func(f func()) { f() }
+	l := NewLaying(now, now, func(r Result) { laid = append(laid, r) }, func(r Result) { deep = append(deep, r) })
+	l.Later = func(_ time.Duration, f func()) *time.Timer { rest = f; return time.NewTimer(time.Hour) }
+	l.Ask(d)
+	require.Len(t, laid, 1)
+	require.Empty(t, deep, "not while the hand moves")
+	rest()
+	require.Len(t, deep, 1)
+	require.NotNil(t, deep[0].Report.Deep)
+	old := laid[0]
+	d.Rules.BridgeMM++
+	l.Ask(d)
+	l.Deepener.Done(old)
+	require.Len(t, deep, 1, "it is of an older design")
+	l.Deepener.Done(Result{Sheet: laid[1].Sheet})
+	require.Len(t, deep, 1, "it was given up")
+	rest()
+	require.Len(t, deep, 2)
+	l.Forget()
+	rest()
+	require.Len(t, deep, 2, "there is nothing to look at")
 }

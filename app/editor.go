@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+
 	"fretband/pattern"
 	"fretband/unroll"
 )

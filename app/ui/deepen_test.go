@@ -29,12 +29,10 @@ func waiting(t *testing.T) (w *Window, rest func()) {
 	w, err = NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
 	require.NoError(t, err)
 	t.Cleanup(w.win.Close)
-	w.deepen()
+	w.laying.Deepen()
 	var soon func()
-	w.later = func(d time.Duration, f func()) *time.Timer {
-		if d == restTime {
-			soon = f
-		}
+	w.laying.Later = func(_ time.Duration, f func()) *time.Timer {
+		soon = f
 		return time.NewTimer(time.Hour)
 	}
 	return w, func() { soon() }
@@ -74,8 +72,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 
 	// What is no longer wanted is given up.
 	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.4)
-	require.Nil(t, w.deepenWhileWanted(w.ed.Scene.Sheet, w.ed.Scene.Report), "the hand has just moved")
-	w.deepened(app.Result{Sheet: w.ed.Scene.Sheet})
+	w.laying.Deepener.Done(app.Result{Sheet: w.ed.Scene.Sheet})
 	require.Contains(t, w.findings.Head.Text, "checking...")
 	rest()
 	require.NotNil(t, w.ed.Scene.Report.Deep)
@@ -83,7 +80,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	// A result of a design that is no longer in sight is let go.
 	old := app.Result{Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report}
 	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.3)
-	w.deepened(old)
+	w.laying.Deepener.Done(old)
 	require.Nil(t, w.ed.Scene.Report.Deep)
 	require.Contains(t, w.findings.Head.Text, "checking...")
 }

@@ -1,7 +1,9 @@
-// Package ui is the window: what is on the screen and what a hand does there.
-// Widgets hold what is shown and call back; what is true of a design comes from
-// the packages below, and what is recomputed when is decided by package app.
+// Package ui is the window. It puts its rooms together: the blank, the bent band, and the
+// pages of controls, figures, findings and dialogs, all in the dress of kit. The rooms do not
+// know each other or the window: each takes the app.Editor, which it follows, and what else
+// it needs as a few functions. What is true of a design comes from the packages below, and
+// what is recomputed when is decided by package app.
 //
-// Everything runs on the toolkit's own goroutine. Only app.Computer's work and
-// the timers run elsewhere; both come back through fyne.Do.
+// Everything runs on the toolkit's own goroutine. Only the work of an app.Newest and the
+// timers run elsewhere; both come back through fyne.Do.
 package ui

@@ -254,7 +254,7 @@ func TestAShapeOfOnesOwnIsReadFromFiles(t *testing.T) {
 // deeper: what a drag needs, in a test done at every step.
 func onlyLaying(w *Window) {
 	w.bender.Go = func(func()) {}
-	w.deepener.Go = func(func()) {}
+	w.laying.Deepener.Go = func(func()) {}
 }
 
 // dragHandle drags a handle by so many mm, in steps, and reports what was told

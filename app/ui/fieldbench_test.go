@@ -27,7 +27,7 @@ func BenchmarkEdit(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	w.computer.Go = func(func()) {} // nothing is laid
+	w.laying.Computer.Go = func(func()) {} // nothing is laid
 	n := app.Numbers(pattern.RulesGroup)[0]
 	for i := 0; b.Loop(); i++ {
 		w.ed.Slide(n, 1+float64(i%10)/20)

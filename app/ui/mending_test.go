@@ -25,14 +25,14 @@ func faulty(t *testing.T, dress string) *Window {
 	d.Rules.RimMM = 0.8
 	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.9
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
-	w.deepen()
+	w.laying.Deepen()
 	return w
 }
 
 // rowOf returns the row of a check's first finding.
 func rowOf(t *testing.T, w *Window, key string) *pages.FindingRow {
 	t.Helper()
-	w.deepen()
+	w.laying.Deepen()
 	for _, r := range w.findings.List.Rows {
 		if r.Finding.Kind.Key == key {
 			return r
@@ -44,7 +44,7 @@ func rowOf(t *testing.T, w *Window, key string) *pages.FindingRow {
 
 // has reports whether there is a finding of a check, once the hand has rested.
 func has(w *Window, key string) bool {
-	w.deepen()
+	w.laying.Deepen()
 	for _, f := range w.findings.Found {
 		if f.Kind.Key == key {
 			return true

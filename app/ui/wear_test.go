@@ -27,7 +27,7 @@ func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	w, _ := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), "light")
 	w.ed.OpenPage(app.MetalPage)
-	w.deepen()
+	w.laying.Deepen()
 	keepPicture(t, "wearing", w.win.Canvas().Capture)
 	words, stands := figureOf(t, w, "Sprung on")
 	require.True(t, stands)
@@ -40,7 +40,7 @@ func TestACuffSaysHowItSpringsOnAndFollowsItsTemper(t *testing.T) {
 	words, stands = figureOf(t, w, "Sprung on")
 	require.True(t, stands, "it stays in its place while it is looked for again")
 	assert.Equal(t, "\u2013", words)
-	w.deepen()
+	w.laying.Deepen()
 	words, _ = figureOf(t, w, "Sprung on")
 	assert.Equal(t, check.SpringsBack, words)
 }
@@ -49,7 +49,7 @@ func TestAClosedBandHasNoWearing(t *testing.T) {
 	for _, name := range project.Gallery() {
 		w, _ := openTest(t, name, fyne.NewSize(1400, 900), "light")
 		w.ed.OpenPage(app.MetalPage)
-		w.deepen()
+		w.laying.Deepen()
 		cuff := w.ed.Now().Band.Kind == "cuff"
 		_, stands := figureOf(t, w, "Sprung on")
 		assert.Equal(t, cuff, stands, name)

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"net/url"
-	"sync/atomic"
 	"time"
 
 	"fretband/app"
@@ -11,7 +10,6 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
 	"fretband/pattern"
-	"fretband/pattern/check"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -24,11 +22,7 @@ type Window struct {
 	settings app.Settings
 
 	ed       *app.Editor
-	computer *app.Computer
-	deepener *app.Deepener
-	resting  *time.Timer // until the hand rests
-	// wanted is the sheet of which more is to be found, nil while the hand moves.
-	wanted   atomic.Pointer[pattern.Sheet]
+	laying   *app.Laying
 	bender   *app.Newest[*pattern.Sheet, bent.Solid]
 	versions int
 	fresh    bool // the document has not been laid yet
@@ -111,10 +105,8 @@ func NewWindow(o Options) (*Window, error) {
 	}
 	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}
 	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
-	w.computer = app.NewComputer(check.Lay)
-	w.computer.Go, w.computer.Post, w.computer.Done = background, post, w.computed
-	w.deepener = app.NewDeepener(w.deepenWhileWanted)
-	w.deepener.Go, w.deepener.Post, w.deepener.Done = background, post, w.deepened
+	w.laying = app.NewLaying(background, post, w.computed, w.deepened)
+	w.laying.Later = w.later
 	w.bender = &app.Newest[*pattern.Sheet, bent.Solid]{Work: bent.Bend, Go: background, Post: post, Done: w.wasBent}
 	w.lay()
 	w.menu = newMenu(w)
@@ -224,8 +216,7 @@ func (w *Window) refresh() {
 
 func (w *Window) compute() {
 	w.findings.Checking(true)
-	w.wanted.Store(nil)
-	w.computer.Ask(w.ed.Now())
+	w.laying.Ask(w.ed.Now())
 }
 
 // computed takes a finished result.
@@ -242,7 +233,6 @@ func (w *Window) computed(r app.Result) {
 		w.controls.SetProblem(w.ed.Problem)
 		w.status.problem(w.ed.Problem)
 		w.findings.OfLast(w.ed.Scene != nil && w.ed.Scene.Report.Deep != nil)
-		w.deepenSoon()
 		w.ed.Log.Event("error", "what", r.Err)
 		return
 	}
@@ -268,11 +258,21 @@ func (w *Window) computed(r app.Result) {
 	}
 	w.ed.Log.Event("computed", append(pairs, "rule_mm", r.Report.Rule, "findings", len(r.Report.Findings),
 		"ms", float64(r.Took.Microseconds())/1000)...)
-	w.deepenSoon()
+}
+
+// deepened takes what was found more slowly in the design that is in sight.
+func (w *Window) deepened(r app.Result) {
+	w.ed.Scene.Report = r.Report
+	w.findings.Checking(w.laying.Computer.Busy())
+	w.findings.Show(r.Report)
+	w.figures.Show(r.Report)
+	w.ed.Log.Event("deepened", "findings", len(r.Report.Findings))
+	w.logPlacesSoon()
 }
 
 // clear takes away the picture and the figures.
 func (w *Window) clear() {
+	w.laying.Forget()
 	w.ed.SetScene(nil)
 	w.blank.SetScene(nil)
 	w.bent.SetSolid(bent.Solid{})

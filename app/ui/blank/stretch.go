@@ -25,7 +25,7 @@ type stretchCell struct {
 	level int // the stretch is from level*step to (level+1)*step
 }
 
-// The map's cells along and across the blank.
+// stretchColumns and stretchRows are the map's cells along and across the blank.
 const stretchColumns, stretchRows = 160, 36
 
 // newStretchMap measures the blank; nil where it says nothing: on bands that can

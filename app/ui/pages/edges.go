@@ -14,7 +14,7 @@ import (
 
 // edgesEditor edits the points that the two long edges run through: for each
 // edge a line with its name and, under it, a line for each point. The same
-// points can be dragged on the blank (see handles.go).
+// points can be dragged on the blank (blank/handles.go).
 type edgesEditor struct {
 	c     *Controls
 	page  *page

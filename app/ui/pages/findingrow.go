@@ -148,7 +148,7 @@ func (r *FindingRow) makeButtons() {
 	}
 }
 
-// places lays the buttons in lines and returns how high they stand.
+// place lays the buttons in lines and returns how high they stand.
 func (r *FindingRow) place(top float32, put bool) float32 {
 	if len(r.Buttons) == 0 {
 		return 0
