@@ -2,13 +2,13 @@ package jobsheet
 
 import (
 	"bytes"
+	_ "embed"
 	"encoding/base64"
-	"fmt"
 	"html"
+	"html/template"
 	"image"
 	"image/png"
 	"io"
-	"strings"
 
 	"fretband/export"
 	"fretband/export/pdf"
@@ -30,60 +30,72 @@ func WriteHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options,
 	}
 	t := &jobType{doc: doc, widths: map[jobWord]float64{}}
 	l := j.layOut(t, o, float64(bent.Rect.Dx())/float64(bent.Rect.Dy()), false)
-
-	var out strings.Builder
-	e := html.EscapeString
-	fmt.Fprintf(&out, jobStyle, e(j.title), export.TagOf(s.Design, export.TagRoom), l.paper.Title, export.MM(l.wide), export.MM(l.size), export.MM(jobLabel+0.6))
-	fmt.Fprintf(&out, "<h1 style=\"font-size:%smm\">%s</h1><p class=\"sub\">%s</p>\n", export.MM(l.title), e(j.title), e(j.subtitle))
-	fmt.Fprintf(&out, "<figure class=\"blank\">%s<figcaption>%s</figcaption></figure>\n<div class=\"row\">\n", l.blank.svg(), e(l.blank.caption()))
-	fmt.Fprintf(&out, "<figure><img alt=\"%s\" width=\"%d\" height=\"%d\" style=\"width:%smm;height:%smm\" src=\"data:image/png;base64,%s\"><figcaption>%[1]s</figcaption></figure>\n",
-		e(bentCaption), bent.Rect.Dx(), bent.Rect.Dy(), export.Decimal(l.bentW, 1), export.Decimal(l.bentH, 1), base64.StdEncoding.EncodeToString(shot.Bytes()))
-	for _, f := range []figure{l.profile, l.section} {
-		fmt.Fprintf(&out, "<figure>%s<figcaption>%s</figcaption></figure>\n", f.svg(), e(f.caption()))
+	page := htmlPage{
+		// Neither a tag nor a picture in base 64 has a letter that an attribute has to escape.
+		Tag:   template.HTMLAttr(`content="` + export.TagOf(s.Design, export.TagRoom) + `"`),
+		Title: j.title, Subtitle: j.subtitle,
+		Paper: l.paper.Title, Wide: export.MM(l.wide), Size: export.MM(l.size), TitleSize: export.MM(l.title),
+		Blank: shown(l.blank), Figures: []htmlFigure{shown(l.profile), shown(l.section)},
+		Bent: htmlPicture{bentCaption, bent.Rect.Size(), export.Decimal(l.bentW, 1), export.Decimal(l.bentH, 1),
+			template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(shot.Bytes()) + `"`)},
 	}
-	out.WriteString("</div>\n<div class=\"text\">\n")
-	for _, p := range l.entries {
-		class := [...]string{jobFact: "fact", jobFinding: "finding", jobReason: "reason", jobCaution: "caution", jobFile: "file", jobSum: "sum"}
-		switch p.kind {
-		case jobHeading:
-			fmt.Fprintf(&out, "<h2>%s</h2>\n", e(p.text))
-		default:
-			label, whole := "", ""
-			if len(p.text) < 300 {
-				whole = " whole"
-			}
-			if p.label != "" {
-				label = "<b>" + e(p.label) + "</b> "
-				if p.kind == jobFact { // the label is as wide as its column
-					label = strings.TrimRight(label, " ")
-				}
-			}
-			fmt.Fprintf(&out, "<p class=\"%s%s\">%s%s</p>\n", class[p.kind], whole, label, e(p.text))
-		}
+	for _, e := range l.entries {
+		page.Entries = append(page.Entries, e.html())
 	}
-	out.WriteString("</div>\n</body></html>\n")
-	_, err = io.WriteString(w, out.String())
+	var out bytes.Buffer
+	if err := jobPage.Execute(&out, page); err != nil {
+		return err
+	}
+	_, err = out.WriteTo(w)
 	return err
 }
 
-// jobStyle is the head of the file, with title and tag. Its figures are the layout's: paper, width, size of
-// letters, and of the facts' labels, width of a column.
-const jobStyle = `<!DOCTYPE html>
-<html lang="en"><head><meta charset="utf-8"><title>%s, job sheet</title>
-<meta name="generator" content="%s">
-<style>
-@page { size: %s; margin: 12mm }
-* { box-sizing: border-box }
-body { width: %smm; margin: 6mm auto; font: %smm/1.26 Arial, "Liberation Sans", Helvetica, sans-serif; color: #000; background: #fff; overflow-wrap: anywhere }
-@media print { body { margin: 0 } }
-h1 { line-height: 5.7mm; margin: 0 0 1mm } h2 { font-size: 1.2em; margin: .75em 0 .1em; break-after: avoid }
-p { margin: 0 0 .22em; orphans: 2; widows: 2 } .sub { font-size: 3mm; margin: 0 0 3mm }
-figure { margin: 0; break-inside: avoid } figcaption { color: #444; font-size: 2.4mm; line-height: 4mm } svg, img { display: block } svg { overflow: visible }
-svg text { font-family: Arial, "Liberation Sans", Helvetica, sans-serif }
-.blank svg { margin: 0 auto } .row { display: flex; gap: 5mm; align-items: flex-end; margin: 2mm 0; break-inside: avoid }
-.text { columns: 2; column-gap: 6mm }
-.fact { padding-left: %[5]sem; text-indent: -%[5]sem } .fact b { display: inline-block; width: %[5]sem; text-indent: 0; vertical-align: top }
-.whole, .caution { break-inside: avoid } .reason { padding-left: 1.2em } .file { break-after: avoid; margin: 0 } .sum { font-size: .74em; padding-left: .6em; break-inside: avoid }
-@media screen and (max-width: %[3]smm) { body { width: auto; margin: 4mm } .text { columns: 1 } .row { flex-wrap: wrap } svg, img { max-width: 100%%; height: auto !important } }
-</style></head><body>
-`
+//go:embed jobsheet.html
+var jobHTML string
+
+var jobPage = template.Must(template.New("").Funcs(template.FuncMap{"text": func(s string) template.HTML {
+	return template.HTML(html.EscapeString(s)) // which leaves "+" alone, as the template's own does not
+}}).Parse(jobHTML))
+
+// htmlPage is what the page shows. Its lengths are mm.
+type htmlPage struct {
+	Tag                          template.HTMLAttr
+	Title, Subtitle              string
+	Paper, Wide, Size, TitleSize string
+	Blank                        htmlFigure
+	Bent                         htmlPicture
+	Figures                      []htmlFigure
+	Entries                      []htmlEntry
+}
+
+type htmlFigure struct {
+	SVG     template.HTML
+	Caption string
+}
+
+func shown(f figure) htmlFigure { return htmlFigure{template.HTML(f.svg()), f.caption()} }
+
+type htmlPicture struct {
+	Caption    string
+	Pixels     image.Point
+	Wide, High string
+	Source     template.HTMLAttr
+}
+
+type htmlEntry struct{ Class, Label, Gap, Text string }
+
+func (e jobEntry) html() htmlEntry {
+	h := htmlEntry{e.kind.class(), e.label, " ", e.text}
+	if e.kind == jobFact { // its label is as wide as its column
+		h.Gap = ""
+	}
+	const short = 300 // bytes: kept on one page
+	if e.kind != jobHeading && len(e.text) < short {
+		h.Class += " whole"
+	}
+	return h
+}
+
+func (k jobKind) class() string {
+	return [...]string{jobHeading: "heading", jobFact: "fact", jobFinding: "finding", jobReason: "reason", jobCaution: "caution", jobFile: "file", jobSum: "sum"}[k]
+}
