@@ -88,126 +88,66 @@ func (f *Fill) Close() {
 	}
 }
 
-// edge clips the edge to the picture and adds it. What lies left of the picture
-// is moved to its left side, where it still covers the pixels right of it; what
-// lies right of it covers nothing.
+// edge adds an edge. What lies left of the picture still covers the pixels right of it;
+// what lies right of it covers nothing.
 func (f *Fill) edge(a, b point) {
 	if !(finite(a) && finite(b)) || a.y == b.y {
 		return
 	}
-	dir := float32(1)
+	dir := 1.0
 	if a.y > b.y {
 		a, b, dir = b, a, -1
 	}
-	h, w := float64(f.h), float64(f.w)
-	if b.y <= 0 || a.y >= h {
+	top, bottom := max(0, int(math.Floor(a.y))), min(f.h, int(math.Ceil(b.y)))
+	if top >= bottom {
 		return
 	}
-	dxdy := (b.x - a.x) / (b.y - a.y)
-	if a.y < 0 {
-		a = point{a.x - a.y*dxdy, 0}
+	f.y0, f.y1 = min(f.y0, top), max(f.y1, bottom)
+	slope := (b.x - a.x) / (b.y - a.y)
+	at := func(y float64) float64 { return a.x + (y-a.y)*slope }
+	for y := top; y < bottom; y++ {
+		y0, y1 := max(a.y, float64(y)), min(b.y, float64(y+1))
+		if y1 > y0 {
+			f.strip(f.row(y), at(y0), at(y1), dir*(y1-y0))
+		}
 	}
-	if b.y > h {
-		b = point{b.x + (h-b.y)*dxdy, h}
-	}
-	// Cut at the left and right side.
-	f.clipX(a, b, dxdy, 0, w, dir)
+	l, r := at(max(a.y, float64(top))), at(min(b.y, float64(bottom)))
+	f.x0 = min(f.x0, int(f.within(min(l, r))))
+	f.x1 = max(f.x1, min(int(f.within(max(l, r)))+1, f.w))
 }
 
-func (f *Fill) clipX(a, b point, dxdy, lo, hi float64, dir float32) {
-	cut := func(x float64) (point, bool) {
-		if (a.x < x) == (b.x < x) || dxdy == 0 {
-			return point{}, false
-		}
-		y := a.y + (x-a.x)/dxdy
-		return point{x, math.Max(a.y, math.Min(b.y, y))}, true
+// within returns the nearest to x that lies in the picture.
+func (f *Fill) within(x float64) float64 { return min(max(x, 0), float64(f.w)) }
+
+// strip adds the part of an edge within a row, from l to r, whose height is dy.
+func (f *Fill) strip(row []float32, l, r, dy float64) {
+	if l > r {
+		l, r = r, l
 	}
-	pts := [4]point{a}
-	n := 1
-	first, second := lo, hi
-	if a.x > b.x {
-		first, second = hi, lo
+	w := float64(f.w)
+	if r <= 0 || l >= w || r-l < 1e-9 {
+		part(row, f.within(l), f.within(r), dy)
+		return
 	}
-	for _, x := range [2]float64{first, second} {
-		if p, ok := cut(x); ok {
-			pts[n] = p
-			n++
-		}
+	per := dy / (r - l)
+	if l < 0 {
+		part(row, 0, 0, -l*per)
+		l = 0
 	}
-	pts[n] = b
-	for i := 0; i < n; i++ {
-		p, q := pts[i], pts[i+1]
-		m := (p.x + q.x) / 2
-		switch {
-		case m >= hi:
-			f.x1 = f.w // what it closes runs to the right side
-			continue
-		case m <= lo:
-			p.x, q.x = lo, lo
-		default:
-			p.x = math.Max(lo, math.Min(hi, p.x))
-			q.x = math.Max(lo, math.Min(hi, q.x))
-		}
-		f.add(p, q, dir)
+	for r = min(r, w); l < r; {
+		next := min(r, float64(int(l)+1))
+		part(row, l, next, (next-l)*per)
+		l = next
 	}
 }
 
-// add adds an edge that runs down (a.y < b.y) and lies within the picture.
-func (f *Fill) add(a, b point, dir float32) {
-	if a.y >= b.y {
-		return
-	}
-	dxdy := (b.x - a.x) / (b.y - a.y)
-	ytop := int(a.y)
-	ybot := min(int(math.Ceil(b.y)), f.h)
-	f.y0 = min(f.y0, ytop)
-	f.y1 = max(f.y1, ybot)
-	xl, xr := math.Min(a.x, b.x), math.Max(a.x, b.x)
-	f.x0 = min(f.x0, int(xl))
-	f.x1 = max(f.x1, min(int(xr)+1, f.w))
-	x := a.x
-	for y := ytop; y < ybot; y++ {
-		row := f.row(y)
-		dy := math.Min(float64(y+1), b.y) - math.Max(float64(y), a.y)
-		xn := x + dxdy*dy
-		if y == ybot-1 {
-			xn = b.x // no drift: the end is the end
-		}
-		d := float32(dy) * dir
-		l, r := x, xn
-		if l > r {
-			l, r = r, l
-		}
-		li := int(l)
-		ri := int(math.Ceil(r))
-		if ri <= li+1 {
-			// Within one pixel: the part of its area right of the edge.
-			mid := float32((l+r)/2 - float64(li))
-			row[li] += d * (1 - mid)
-			row[li+1] += d * mid
-		} else {
-			// Across several: two triangles at the ends, trapezia between.
-			s := float32(1 / (r - l))
-			lf := float32(l - float64(li))
-			a0 := 0.5 * s * (1 - lf) * (1 - lf)
-			rf := float32(r - float64(ri) + 1)
-			am := 0.5 * s * rf * rf
-			row[li] += d * a0
-			if ri == li+2 {
-				row[li+1] += d * (1 - a0 - am)
-			} else {
-				a1 := s * (1.5 - lf)
-				row[li+1] += d * (a1 - a0)
-				for xi := li + 2; xi < ri-1; xi++ {
-					row[xi] += d * s
-				}
-				a2 := a1 + float32(ri-li-3)*s
-				row[ri-1] += d * (1 - a2 - am)
-			}
-			row[ri] += d * am
-		}
-		x = xn
-	}
+// part is strip within one pixel: the share of the pixel that lies right of the edge takes
+// dy, all pixels to the right of it take the whole.
+func part(row []float32, l, r, dy float64) {
+	i := int(l)
+	right := 1 - ((l+r)/2 - float64(i))
+	row[i] += float32(dy * right)
+	row[i+1] += float32(dy * (1 - right))
 }
 
 func finite(p point) bool {
@@ -225,7 +165,7 @@ func (f *Fill) Each(do func(x, y int, share float32)) {
 		// The sum runs to the right end of the box; beyond it everything closed.
 		for x := f.x0; x < min(f.x1+1, f.w); x++ {
 			acc += row[x]
-			if a := f.share(acc); a > 0 {
+			if a := f.share(acc); a >= least {
 				do(x, y, a)
 			}
 		}
@@ -233,19 +173,34 @@ func (f *Fill) Each(do func(x, y int, share float32)) {
 	f.clear()
 }
 
-// share turns a running sum into a covered share; what float32 leaves of a sum
-// that should be zero is nothing.
+// least is the smallest share that counts: what float32 leaves of a sum that should be
+// zero is nothing.
+const least = 1.0 / 512
+
+// share turns a running sum into a covered share.
 func (f *Fill) share(acc float32) float32 {
 	if acc < 0 && !f.Outer {
 		acc = -acc
 	}
-	if acc < 1.0/512 {
-		return 0
+	return min(max(acc, 0), 1)
+}
+
+// Less takes away what another fill of the same size covers, and empties that.
+func (f *Fill) Less(g *Fill) {
+	f.Close()
+	g.Close()
+	for y := f.y0; y < f.y1; y++ {
+		row, other := f.row(y), g.row(y)
+		var mine, theirs, before float32
+		for x := range f.w {
+			mine += row[x]
+			theirs += other[x]
+			left := f.share(mine) * (1 - g.share(theirs))
+			row[x], before = left-before, left
+		}
 	}
-	if acc > 511.0/512 {
-		return 1
-	}
-	return acc
+	f.x0, f.x1 = 0, f.w
+	g.clear()
 }
 
 // Draw paints the paths in colour c over dst and empties the fill.
@@ -264,11 +219,11 @@ func (f *Fill) Draw(dst *image.RGBA, c color.NRGBA) {
 		for x := f.x0; x < min(f.x1+1, w); x++ {
 			acc += row[x]
 			a := f.share(acc)
-			if a == 0 {
+			if a < least {
 				continue
 			}
 			p := pix[4*x : 4*x+4 : 4*x+4]
-			if a == 1 && c.A == 255 {
+			if a > 1-least && c.A == 255 { // as good as whole
 				p[0], p[1], p[2], p[3] = opaque[0], opaque[1], opaque[2], 255
 				continue
 			}

@@ -165,3 +165,29 @@ func TestABoxIsWhatAFillOfItIs(t *testing.T) {
 		require.Equal(t, b.Pix, a.Pix)
 	}
 }
+
+// The areas are closed forms: a disc, half of it past the picture's edges, and a disc with
+// a square hole, which is taken away whichever way it runs.
+func TestWhatAnotherFillCoversIsTakenAway(t *testing.T) {
+	disc := func(x float64) *Fill {
+		f := NewFill(100, 100)
+		const n = 4000 // as good as round
+		var xy []float64
+		for i := range n {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / n)
+			xy = append(xy, x+30.5*cos, 50.2+30.5*sin)
+		}
+		f.Polygon(xy...)
+		return f
+	}
+	want := math.Pi * 30.5 * 30.5
+	require.InDelta(t, want, covered(disc(50.3)), 0.05)
+	require.InDelta(t, want/2, covered(disc(100)), 0.05)
+	require.InDelta(t, want/2, covered(disc(0)), 0.05, "what lies left of the picture counts for its rows")
+	ring, hole := disc(50.3), NewFill(100, 100)
+	hole.Polygon(40.25, 40.5, 40.25, 60, 52.75, 60, 52.75, 40.5)
+	ring.Less(hole)
+	require.InDelta(t, want-12.5*19.5, covered(ring), 0.05)
+	require.Zero(t, covered(hole), "it is empty")
+	require.Zero(t, covered(ring))
+}

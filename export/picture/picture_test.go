@@ -2,10 +2,7 @@ package picture
 
 import (
 	"bytes"
-	"image"
-	"image/color"
 	"image/png"
-	"math"
 	"regexp"
 	"strings"
 	"testing"
@@ -18,36 +15,6 @@ import (
 	"fretband/pattern/project"
 	"fretband/unroll/plane"
 )
-
-func painted(c *coverage) (area float64) {
-	img := image.NewRGBA(image.Rect(0, 0, c.w, c.h))
-	c.paint(img, func(int, int) color.NRGBA { return color.NRGBA{255, 255, 255, 255} })
-	for i := 0; i < len(img.Pix); i += 4 {
-		area += float64(img.Pix[i]) / 255
-	}
-	return area
-}
-
-// The areas are closed forms: a disc, half of it past the picture's edge, and a disc
-// with a square hole. Chords within 0.05 pixel lose up to 0.05 x 192 of 2922.
-func TestCoverageIsTheAreaOfTheLoops(t *testing.T) {
-	same := func(p plane.Point) plane.Point { return p }
-	disc := func(x float64) plane.Loop { return plane.Circle(plane.Pt(x, 50.2), 30.5) }
-	whole, half, ring := newCoverage(100, 100), newCoverage(100, 100), newCoverage(100, 100)
-	whole.add(disc(50.3), 1, same)
-	half.add(disc(100), 1, same)
-	ring.add(disc(50.3), 1, same)
-	hole := newCoverage(100, 100)
-	hole.add(plane.Rect(plane.Box{Min: plane.Pt(40.25, 40.5), Max: plane.Pt(52.75, 60)}), 1, same)
-	ring.less(hole)
-	want := math.Pi * 30.5 * 30.5
-	assert.InEpsilon(t, want, painted(whole), 0.003)
-	assert.InEpsilon(t, want/2, painted(half), 0.003)
-	assert.InEpsilon(t, want-12.5*19.5, painted(ring), 0.003)
-	left := newCoverage(100, 100)
-	left.add(disc(0), 1, same)
-	assert.InEpsilon(t, want/2, painted(left), 0.003, "what lies left of the picture counts for its rows")
-}
 
 func TestTheClientsPictureIsTheSameEachTimeAndShowsMetalOnWhite(t *testing.T) {
 	d, err := project.GalleryDesign("mooring-ring")

@@ -12,6 +12,7 @@ import (
 	"slices"
 
 	"fretband/export"
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/lettering"
@@ -38,13 +39,13 @@ func WritePNG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	if err != nil {
 		return err
 	}
-	name := namePlate(export.Plain(s.Design.Name), pngLetter, pngWide-2*pngMargin)
+	name, nameW, nameH := namePlate(export.Plain(s.Design.Name), pngLetter, pngWide-2*pngMargin)
 	b := s.Flat.Outline.Bounds()
 	k := math.Min(pngFlat/b.W(), pngFlatH/b.H())
 	flatH := int(math.Ceil(b.H()*k)) + 2
 	high := pngMargin + bent.Rect.Dy() + flatH + pngMargin
 	if name != nil {
-		high += pngMargin/2 + name.h
+		high += pngMargin/2 + nameH
 	}
 	img := image.NewRGBA(image.Rect(0, 0, pngWide, high))
 	for i := range img.Pix {
@@ -55,15 +56,13 @@ func WritePNG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	y += bent.Rect.Dy() + pngMargin/2
 	w := int(math.Ceil(b.W()*k)) + 2
 	x := (pngWide - w) / 2
-	flat := flatCoverage(s, k, w, flatH)
-	flat.paint(img.SubImage(image.Rect(x, y, x+w, y+flatH)).(*image.RGBA), func(_, row int) color.NRGBA {
+	paintOn(img, x, y, flatMetal(s, k, w, flatH), func(row int) color.NRGBA {
 		return between(tone.light, tone.dark, 0.25+0.75*float64(row)/float64(flatH))
 	})
 	paintEngraved(img, s, k, plane.Pt(float64(x)+1-b.Min.X*k, float64(y)+1+b.Max.Y*k), tone.edge)
 	if name != nil {
 		y += flatH + pngMargin/2
-		x = (pngWide - name.w) / 2
-		name.paint(img.SubImage(image.Rect(x, y, x+name.w, y+name.h)).(*image.RGBA), func(int, int) color.NRGBA { return pngInk })
+		paintOn(img, (pngWide-nameW)/2, y, name, func(int) color.NRGBA { return pngInk })
 	}
 	var file bytes.Buffer
 	if err := (&png.Encoder{CompressionLevel: png.DefaultCompression}).Encode(&file, img); err != nil {
@@ -78,62 +77,83 @@ func between(a, b color.NRGBA, t float64) color.NRGBA {
 	return color.NRGBA{m(a.R, b.R), m(a.G, b.G), m(a.B, b.B), 255}
 }
 
-// flatCoverage is the metal of the flat pattern at k pixels a millimetre.
-func flatCoverage(s *pattern.Sheet, k float64, w, h int) *coverage {
-	b := s.Flat.Outline.Bounds()
-	to := func(p plane.Point) plane.Point { return plane.Pt(1+(p.X-b.Min.X)*k, 1+(b.Max.Y-p.Y)*k) }
-	metal, open := newCoverage(w, h), newCoverage(w, h)
-	metal.add(s.Flat.Outline, k, to)
-	for _, opening := range s.Openings {
-		for _, l := range s.Again(opening.Loop) {
-			open.add(l.CCW(), k, to)
+// tolerance is how far chords may lie from arcs, pixels.
+const tolerance = 0.05
+
+// add adds a loop in mm, y up, that is placed by to: pixels, y down.
+func add(f *paint.Fill, l plane.Loop, k float64, to func(plane.Point) plane.Point) {
+	for i, p := range l.Flatten(tolerance / k) {
+		if p = to(p); i == 0 {
+			f.MoveTo(p.X, p.Y)
+		} else {
+			f.LineTo(p.X, p.Y)
 		}
 	}
-	metal.less(open)
+	f.Close()
+}
+
+// paintOn lays a colour, which may differ by the row, over the picture where a fill with
+// its corner at x and y covers it.
+func paintOn(img *image.RGBA, x, y int, f *paint.Fill, colour func(row int) color.NRGBA) {
+	f.Each(func(col, row int, share float32) {
+		c := colour(row)
+		p := img.Pix[img.PixOffset(x+col, y+row):]
+		for k, v := range [3]uint8{c.R, c.G, c.B} {
+			p[k] = uint8(float32(p[k]) + share*(float32(v)-float32(p[k])) + 0.5)
+		}
+	})
+}
+
+// flatMetal is the metal of the flat pattern at k pixels a millimetre.
+func flatMetal(s *pattern.Sheet, k float64, w, h int) *paint.Fill {
+	b := s.Flat.Outline.Bounds()
+	to := func(p plane.Point) plane.Point { return plane.Pt(1+(p.X-b.Min.X)*k, 1+(b.Max.Y-p.Y)*k) }
+	metal, open := paint.NewFill(w, h), paint.NewFill(w, h)
+	add(metal, s.Flat.Outline, k, to)
+	for _, opening := range s.Openings {
+		for _, l := range s.Again(opening.Loop) {
+			add(open, l.CCW(), k, to)
+		}
+	}
+	metal.Less(open)
 	return metal
 }
 
 func paintEngraved(img *image.RGBA, s *pattern.Sheet, k float64, origin plane.Point, ink color.NRGBA) {
 	const half = 0.7 // pixels
-	c := newCoverage(img.Rect.Dx(), img.Rect.Dy())
-	any := false
+	f := paint.NewFill(img.Rect.Dx(), img.Rect.Dy())
 	for _, m := range s.Marks {
 		for _, st := range m.Strokes {
 			for _, e := range st.Edges() {
-				pts := e.Flatten(rasterTolerance / k)
+				pts := e.Flatten(tolerance / k)
 				for i := 1; i < len(pts); i++ {
 					a := plane.Pt(origin.X+pts[i-1].X*k, origin.Y-pts[i-1].Y*k)
 					b := plane.Pt(origin.X+pts[i].X*k, origin.Y-pts[i].Y*k)
 					n := b.Sub(a).Unit().Left().Mul(half)
-					q := [4]plane.Point{a.Add(n), b.Add(n), b.Sub(n), a.Sub(n)}
-					for j := range q {
-						c.line(q[j], q[(j+1)%4])
-					}
-					any = true
+					f.Polygon(a.X+n.X, a.Y+n.Y, b.X+n.X, b.Y+n.Y, b.X-n.X, b.Y-n.Y, a.X-n.X, a.Y-n.Y)
 				}
 			}
 		}
 	}
-	if any {
-		c.paint(img, func(int, int) color.NRGBA { return ink })
-	}
+	paintOn(img, 0, 0, f, func(int) color.NRGBA { return ink })
 }
 
-// namePlate is a name in outlines, at most w pixels wide; nil where there is none, or
-// where the face lacks one of its letters.
-func namePlate(name string, capital, w float64) *coverage {
-	line, err := lettering.Outlines(name, capital, rasterTolerance)
+// namePlate is a name in outlines, at most wide pixels wide, and its size; nil where there
+// is none, or where the face lacks one of its letters.
+func namePlate(name string, capital, wide float64) (f *paint.Fill, w, h int) {
+	line, err := lettering.Outlines(name, capital, tolerance)
 	if err != nil || len(line.Loops) == 0 {
-		return nil
+		return nil, 0, 0
 	}
-	k := math.Min(1, w/line.Box.W())
-	c := newCoverage(int(line.Box.W()*k)+3, int(line.Box.H()*k)+3)
+	k := math.Min(1, wide/line.Box.W())
+	w, h = int(line.Box.W()*k)+3, int(line.Box.H()*k)+3
+	f = paint.NewFill(w, h)
 	for _, l := range line.Loops {
-		c.add(l, k, func(p plane.Point) plane.Point {
+		add(f, l, k, func(p plane.Point) plane.Point {
 			return plane.Pt(1+(p.X-line.Box.Min.X)*k, 1+(line.Box.Max.Y-p.Y)*k)
 		})
 	}
-	return c
+	return f, w, h
 }
 
 // pngHead is how long a PNG file is up to the end of its header: signature and IHDR
