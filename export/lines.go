@@ -12,30 +12,30 @@ type Breaker[W any] struct {
 	Cut func(w W, room float64) (head, tail W, more bool)
 }
 
-// Set is a word in its place on a line: X is from the line's left.
-type Set[W any] struct {
+// Placed is a word in its place on a line: X is from the line's left.
+type Placed[W any] struct {
 	Word W
 	X    float64
 }
 
 // Lines breaks words into lines, the first of which begins at first.
-func (b Breaker[W]) Lines(first float64, words []W) [][]Set[W] {
+func (b Breaker[W]) Lines(first float64, words []W) [][]Placed[W] {
 	const exact = 1e-9 // what sums of widths may stray by
-	var lines [][]Set[W]
-	var line []Set[W]
+	var lines [][]Placed[W]
+	var line []Placed[W]
 	x := first
 	for _, w := range words {
 		for more := true; more; {
 			v := b.Width(w)
 			if x+v <= b.Room+exact || len(line) == 0 && b.Cut == nil {
-				line = append(line, Set[W]{w, x})
+				line = append(line, Placed[W]{w, x})
 				x += v + b.Space
 				break
 			}
 			if len(line) == 0 {
 				var head W
 				head, w, more = b.Cut(w, b.Room-x)
-				line = append(line, Set[W]{head, x})
+				line = append(line, Placed[W]{head, x})
 			}
 			lines, line, x = append(lines, line), nil, b.Indent
 		}

@@ -9,7 +9,7 @@ import (
 
 func TestLinesHoldWhatHasRoomAndWordsTooLongStandOut(t *testing.T) {
 	b := Breaker[string]{Width: func(w string) float64 { return float64(len(w)) }, Space: 1, Room: 7, Indent: 2}
-	told := func(lines [][]Set[string]) (text []string) {
+	told := func(lines [][]Placed[string]) (text []string) {
 		for _, l := range lines {
 			var line strings.Builder
 			for _, w := range l {

@@ -38,7 +38,7 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
 		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
 		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.Keep))},
-		{"Thinnest bridge", Thinnest(r)},
+		{"Thinnest bridge", thinnestWords(r)},
 	}
 	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
 		fs = append(fs, Fact{"On the faces", faces(r)})
@@ -136,8 +136,8 @@ func Cautions(s *pattern.Sheet, r *check.Report, o Options) []string {
 	return lines
 }
 
-// Thinnest describes the narrowest place in words.
-func Thinnest(r *check.Report) string {
+// thinnestWords describes the narrowest place in words.
+func thinnestWords(r *check.Report) string {
 	b := r.Thinnest
 	if b.None() {
 		return "none, there is no opening"
@@ -283,7 +283,7 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 		return nil
 	}
 	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
-		HowMany(r.Marks, "mark", "marks"), MM(r.MarkLength), LayerMarks, GroupMarks)}}
+		HowMany(r.Marks, "mark", "marks"), MM(r.MarkLength), LayerEngraved, GroupEngraved)}}
 	var texts []string
 	for _, m := range s.Design.Marks {
 		if m.Kind == pattern.TextMark {
@@ -391,6 +391,6 @@ func keptText(r pattern.Reserve) string {
 // Names under which marks stand apart from all that is cut: the DXF's layer and the
 // SVG's group.
 const (
-	LayerMarks = "ENGRAVE_NOT_CUT"
-	GroupMarks = "engrave-not-cut"
+	LayerEngraved = "ENGRAVE_NOT_CUT"
+	GroupEngraved = "engrave-not-cut"
 )

@@ -29,8 +29,8 @@ func chordEdges(es []plane.Edge, tol float64) []plane.Edge {
 	return out
 }
 
-// inChords turns all that is cut of one line into chords.
-func (c *cut) inChords(tol float64) {
+// inChords makes chords of one cutting line, its lead-in and its runs.
+func (c *cuttingLine) inChords(tol float64) {
 	c.loop = chordLoop(c.loop, tol)
 	c.lead = chordEdges(c.lead, tol)
 	for i, r := range c.runs {
@@ -38,7 +38,7 @@ func (c *cut) inChords(tol float64) {
 	}
 }
 
-// inChords returns the mark in chords.
+// inChords returns the engraving in chords.
 func (e engraved) inChords(tol float64) engraved {
 	strokes := e.strokes
 	e.strokes = nil

@@ -33,14 +33,14 @@ func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
 		o := export.Options{Copies: 2, LeadMM: 1, Tabs: 3}
-		arcs, err := newCutPlan(s, r, o)
+		arcs, err := newCuttingPlan(s, r, o)
 		require.NoError(t, err)
 		o.Curves, o.ChordMM = export.Chords, 0.01
-		p, err := newCutPlan(s, r, o)
+		p, err := newCuttingPlan(s, r, o)
 		require.NoError(t, err)
-		require.Len(t, p.cuts, len(arcs.cuts))
-		for i, c := range p.cuts {
-			like := arcs.cuts[i]
+		require.Len(t, p.lines, len(arcs.lines))
+		for i, c := range p.lines {
+			like := arcs.lines[i]
 			if c.copy > 1 {
 				break // wider apart in chords
 			}
@@ -60,13 +60,13 @@ func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 				}
 			}
 		}
-		for _, m := range p.marks {
+		for _, m := range p.engraved {
 			for _, st := range m.strokes {
 				for _, e := range st.Edges() {
 					require.True(t, e.IsLine(), name)
 				}
 			}
 		}
-		assert.Len(t, p.marks, len(arcs.marks))
+		assert.Len(t, p.engraved, len(arcs.engraved))
 	}
 }

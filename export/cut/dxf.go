@@ -38,8 +38,8 @@ const dxfComment = 999
 // dxfUnits is the first note of a release 12 file, whose header can't name a unit.
 const dxfUnits = "Units: millimetres"
 
-// drawDXF writes the cuts of a plan in DXF.
-func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+// drawDXF writes a cutting plan down in DXF.
+func drawDXF(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
 	d := &dxf{w: bufio.NewWriter(out), r12: release12(o)}
 	notes := noteLines(s, r, o, dxfLetters)
 	if d.r12 {
@@ -55,10 +55,10 @@ func drawDXF(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 	}
 	d.pair(dxfComment, export.TagOf(s.Design, export.TagRoom))
 	d.w.WriteString(before)
-	for _, m := range p.marks {
-		d.dxfMark(m)
+	for _, m := range p.engraved {
+		d.engraved(m)
 	}
-	for _, c := range p.cuts {
+	for _, c := range p.lines {
 		layer := layerOpenings
 		if c.outline() {
 			layer = layerOutline
@@ -116,11 +116,11 @@ type dxfLayer struct {
 }
 
 // dxfLayers lists the layers that a plan needs.
-func dxfLayers(p cutPlan) []dxfLayer {
+func dxfLayers(p cuttingPlan) []dxfLayer {
 	const shows = 7 // black or white, whichever shows
 	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}, {layerNotes, shows, "11", true}}
-	if len(p.marks) > 0 {
-		ls = append(ls, dxfLayer{export.LayerMarks, marksGreyIndex, "22", false})
+	if len(p.engraved) > 0 {
+		ls = append(ls, dxfLayer{export.LayerEngraved, engravedGreyIndex, "22", false})
 	}
 	if p.leads() {
 		ls = append(ls, dxfLayer{layerLeads, shows, "23", false})

@@ -10,18 +10,18 @@ import (
 	"fretband/unroll/plane"
 )
 
-// marksGrey is the colour of marks in the SVG: they are told from black cut lines
+// engravedGrey is the colour of engraving in the SVG: it is told from black cutting lines
 // even where a reader does not look at groups. The DXF's is index 8, a dark grey.
 const (
-	marksGrey      = "#808080"
-	marksGreyIndex = 8
+	engravedGrey      = "#808080"
+	engravedGreyIndex = 8
 )
 
-// engraved is one mark as the files draw it. The kerf does not touch it: a graver or
+// engraved is one engraving as the files draw it. The kerf does not touch it: a graver or
 // beam follows the line itself.
 type engraved struct {
 	copy    int // of the part, from 1; 0 where there is no plan
-	number  int // of the mark, from 1
+	number  int // of the engraving, from 1
 	strokes []own.Stroke
 }
 
@@ -43,13 +43,13 @@ func (e engraved) bounds() plane.Box {
 	return b
 }
 
-// svgMarks writes the group of marks: a path for each line, open ones left open.
-func (f svgFrame) svgMarks(es []engraved) string {
+// engraved writes the group of engravings: a path for each line, open ones left open.
+func (f svgFrame) engraved(es []engraved) string {
 	if len(es) == 0 {
 		return ""
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", export.GroupMarks, marksGrey, export.Decimal(svgStroke, 3))
+	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", export.GroupEngraved, engravedGrey, export.Decimal(svgStroke, 3))
 	for _, e := range es {
 		for i, s := range e.strokes {
 			fmt.Fprintf(&b, "<path id=\"%smark-%d-%d\" d=\"%s\"/>\n", copyID(e.copy), e.number, i+1, f.stroke(s))
@@ -67,17 +67,17 @@ func (f svgFrame) stroke(s own.Stroke) string {
 	return f.edges(s.Edges(), false)
 }
 
-// dxfMark writes a mark: a straight line as LINE, all else as LWPOLYLINE with
+// engraved writes an engraving: a straight line as LINE, all else as LWPOLYLINE with
 // bulges, closed only where the line is.
-func (d *dxf) dxfMark(e engraved) {
+func (d *dxf) engraved(e engraved) {
 	for _, s := range e.strokes {
 		if len(s.Line) == 2 && !s.Closed && s.Line[0].Bulge == 0 {
-			d.begin("LINE", export.LayerMarks, "AcDbLine")
+			d.begin("LINE", export.LayerEngraved, "AcDbLine")
 			a, b := s.Line[0].Point, s.Line[1].Point
 			d.point3(10, a.X, a.Y, 0)
 			d.point3(11, b.X, b.Y, 0)
 			continue
 		}
-		d.vertices(export.LayerMarks, s.Line, s.Closed)
+		d.vertices(export.LayerEngraved, s.Line, s.Closed)
 	}
 }

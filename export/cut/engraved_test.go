@@ -26,7 +26,7 @@ func TestTheSVGHoldsMarksInAGroupOfTheirOwn(t *testing.T) {
 			} `xml:"path"`
 		} `xml:"g"`
 	}
-	require.NoError(t, xml.Unmarshal([]byte(string(cutFile(t, "svg", s, r, export.Options{}))), &doc))
+	require.NoError(t, xml.Unmarshal([]byte(string(fileOf(t, "svg", s, r, export.Options{}))), &doc))
 	seen := map[string]int{}
 	for _, g := range doc.Groups {
 		seen[g.ID] = len(g.Paths)
@@ -60,7 +60,7 @@ func TestTheDXFHoldsMarksOnALayerOfTheirOwn(t *testing.T) {
 	s, r := sample.Engraved(t)
 	length := map[string]float64{}
 	open := map[string]int{}
-	rows := strings.Split(strings.ReplaceAll(string(cutFile(t, "dxf", s, r, export.Options{})), "\r", ""), "\n")
+	rows := strings.Split(strings.ReplaceAll(string(fileOf(t, "dxf", s, r, export.Options{})), "\r", ""), "\n")
 	kind, layer := "", ""
 	var vs []plane.Vertex
 	closed := false
@@ -112,5 +112,5 @@ func TestTheDXFHoldsMarksOnALayerOfTheirOwn(t *testing.T) {
 	require.Len(t, length, 3)
 
 	plain, pr := sample.Cuff()
-	require.NotContains(t, string(cutFile(t, "dxf", plain, pr, export.Options{})), "ENGRAVE", "without marks there is no such layer")
+	require.NotContains(t, string(fileOf(t, "dxf", plain, pr, export.Options{})), "ENGRAVE", "without marks there is no such layer")
 }

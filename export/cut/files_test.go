@@ -24,7 +24,7 @@ var refresh = flag.Bool("refresh", false, "write the golden files anew; read the
 func written(t *testing.T, key string, o export.Options) []byte {
 	t.Helper()
 	s, r := sample.Cuff()
-	return cutFile(t, key, s, r, o)
+	return fileOf(t, key, s, r, o)
 }
 
 func TestCutFilesAreAsAccepted(t *testing.T) {
@@ -177,7 +177,7 @@ func TestEveryFormatCarriesTheCautions(t *testing.T) {
 func TestACutFileNamesTheSurfaceThatItShows(t *testing.T) {
 	for _, c := range sample.Faces {
 		s, r := c.Sheet(t)
-		c.Named(t, string(cutFile(t, "svg", s, r, export.Options{})))
+		c.Named(t, string(fileOf(t, "svg", s, r, export.Options{})))
 		c.Named(t, strings.Join(noteLines(s, r, export.Options{}, 1000), " "))
 	}
 }

@@ -21,7 +21,7 @@ func TestCutFilesOfTheGalleryGiveTheFiguresOfTheReport(t *testing.T) {
 			over++
 		}
 		for key, read := range map[string]func(*testing.T, io.Reader) []readLoop{"svg": readSVG, "dxf": readDXF} {
-			loops := read(t, bytes.NewReader(cutFile(t, key, s, r, export.Options{})))
+			loops := read(t, bytes.NewReader(fileOf(t, key, s, r, export.Options{})))
 			require.Len(t, loops, r.Openings+1, name)
 			var open, length float64
 			for _, l := range loops[:r.Openings] {

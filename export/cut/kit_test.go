@@ -30,8 +30,8 @@ func writeSVG(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options) 
 	return f.WriteSVG(w)
 }
 
-// cutFile returns the cut file of that key.
-func cutFile(t *testing.T, key string, s *pattern.Sheet, r *check.Report, o export.Options) []byte {
+// fileOf returns the cut file of that key.
+func fileOf(t *testing.T, key string, s *pattern.Sheet, r *check.Report, o export.Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, map[string]func(io.Writer, *pattern.Sheet, *check.Report, export.Options) error{"svg": writeSVG, "dxf": writeDXF}[key](&b, s, r, o))

@@ -8,8 +8,8 @@ import (
 )
 
 // Layout is how the parts will lie on the sheet of metal: the outlines, mm, from the
-// sheet's lower left corner. They are the finished edges; kerf, gap, margin and lead-ins
-// are allowed for in their places.
+// sheet's lower left corner. They are the finished edges, placed
+// with room for kerf, gap, margin and lead-ins.
 type Layout struct {
 	W, H  float64
 	Parts []plane.Loop

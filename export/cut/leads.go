@@ -18,14 +18,14 @@ const circleTolerance = 0.01
 
 // shortEdge is the length, mm, under which no edge is made of a longer one, where a line is
 // begun or a tab ends: far over the shortest that may be cut.
-const shortEdge = 2 * preflightShort
+const shortEdge = 2 * shortestEdge
 
 // leadOpening gives the opening h a lead-in that lies wholly in the waste: it comes
 // straight from the middle of the largest circle inside, or from as far as the lead-in
 // is long, to the nearest point of the line. So no finished edge is nearer to the spot
 // where the cut begins than the lead-in is long: the spot lies in a circle that touches
 // the line there and lies in the largest one.
-func leadOpening(h *cut, at entry, length float64) {
+func leadOpening(h *cuttingLine, at entry, length float64) {
 	if math.Min(at.room, length) < shortEdge {
 		return // none is as good as so short a one
 	}
@@ -117,7 +117,7 @@ func begun(l plane.Loop, i int) plane.Loop {
 // square to the middle of the edge that faces most to a side, where its spot is no nearer
 // to any edge of the outline than it is long. It is shorter where there is no room, and
 // there is none where there is no room at all.
-func leadOutline(c *cut, length float64, side plane.Point) {
+func leadOutline(c *cuttingLine, length float64, side plane.Point) {
 	type place struct {
 		edge  int
 		faces float64

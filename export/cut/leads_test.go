@@ -21,17 +21,17 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
 		for _, kerf := range []float64{0, 0.1} {
-			p, err := newCutPlan(s, r, export.Options{LeadMM: lead, KerfMM: kerf})
+			p, err := newCuttingPlan(s, r, export.Options{LeadMM: lead, KerfMM: kerf})
 			require.NoError(t, err)
-			plain, err := newCutPlan(s, r, export.Options{KerfMM: kerf})
+			plain, err := newCuttingPlan(s, r, export.Options{KerfMM: kerf})
 			require.NoError(t, err)
-			for i, c := range p.cuts {
+			for i, c := range p.lines {
 				what := func() string { return name + " " + plain.name(c) }
 				require.Len(t, c.lead, 1, what())
 				e := c.lead[0]
 				assert.Equal(t, c.loop[0].Point, e.B, "%s: the lead-in does not end where the line begins", what())
-				assert.InEpsilon(t, plain.cuts[i].loop.Area(), c.loop.Area(), 1e-12, what())
-				assert.InEpsilon(t, plain.cuts[i].loop.Len(), c.loop.Len(), 1e-12, what())
+				assert.InEpsilon(t, plain.lines[i].loop.Area(), c.loop.Area(), 1e-12, what())
+				assert.InEpsilon(t, plain.lines[i].loop.Len(), c.loop.Len(), 1e-12, what())
 				length := lead
 				if !c.outline() {
 					_, radius := c.loop.LargestCircle(circleTolerance)
@@ -50,7 +50,7 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 }
 
 // name tells which cut is meant.
-func (p cutPlan) name(c cut) string {
+func (p cuttingPlan) name(c cuttingLine) string {
 	if c.outline() {
 		return "outline"
 	}
@@ -76,10 +76,10 @@ func TestALoopBegunAnewIsTheSameLoop(t *testing.T) {
 
 func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
-		p, err := newCutPlan(s, check.Run(s), export.Options{Copies: 3, LeadMM: 0.5, Tabs: 2})
+		p, err := newCuttingPlan(s, check.Run(s), export.Options{Copies: 3, LeadMM: 0.5, Tabs: 2})
 		require.NoError(t, err)
 		var loops []plane.Loop
-		for _, c := range p.cuts {
+		for _, c := range p.lines {
 			if c.outline() && export.OverEnds(s) {
 				c.loop = nil // it runs through openings over the seam
 			}
@@ -90,7 +90,7 @@ func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 		}
 		copy, last := 1, 0
 		seen := map[[2]int]bool{}
-		for _, c := range p.cuts {
+		for _, c := range p.lines {
 			require.False(t, seen[[2]int{c.copy, c.number}], "%s: %d of copy %d stands twice", name, c.number, c.copy)
 			seen[[2]int{c.copy, c.number}] = true
 			require.Equal(t, copy, c.copy, name)
@@ -115,6 +115,6 @@ func TestASheetOfMoreLinesThanAFileHoldsIsRefused(t *testing.T) {
 	for len(s.Openings) < 600 { // which ones does not matter: nothing is drawn
 		s.Openings = append(s.Openings, s.Openings[:6]...)
 	}
-	_, err := newCutPlan(s, r, export.Options{Copies: 1000})
+	_, err := newCuttingPlan(s, r, export.Options{Copies: 1000})
 	assert.ErrorContains(t, err, "copies 1000: 601 lines each make 601000 lines on the sheet: must be 500000 at most: make 831 parts at a time")
 }

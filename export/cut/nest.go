@@ -96,18 +96,18 @@ func arcs(ls []plane.Loop) bool {
 // footprint is what a copy takes of the sheet, turned, with the lower left corner of
 // the box round it in the origin.
 type footprint struct {
-	turn  float64
-	shift plane.Point // from the turned blank's frame
-	w, h  float64
-	loops []plane.Loop
-	boxes []plane.Box // round each loop
+	rotation float64
+	shift    plane.Point // from the turned blank's frame
+	w, h     float64
+	loops    []plane.Loop
+	boxes    []plane.Box // round each loop
 }
 
 func newFootprint(body []plane.Loop, turn float64) footprint {
-	f := footprint{turn: turn}
+	f := footprint{rotation: turn}
 	b := plane.EmptyBox()
 	for _, l := range body {
-		l = placed{turn: turn}.loop(l)
+		l = placed{rotation: turn}.loop(l)
 		b = b.Union(l.Bounds())
 		f.loops = append(f.loops, l)
 	}
@@ -238,7 +238,7 @@ func (l nesting) places(n int, margin float64) []placed {
 		}
 		for i := 0; i < many && len(ps) < n; i++ {
 			at := l.row.point(from+float64(i)*l.pitch, l.level(r))
-			ps = append(ps, placed{turn: f.turn, at: corner.Add(at).Add(f.shift)})
+			ps = append(ps, placed{rotation: f.rotation, at: corner.Add(at).Add(f.shift)})
 		}
 	}
 	return ps
@@ -284,7 +284,7 @@ func newNesting(a, b footprint, row axis, share, gap, room float64, most int) (l
 		return l, false
 	}
 	l.oddMany = min(l.many, fit(room-size-l.shift, l.pitch))
-	if b.turn == a.turn && l.shift == 0 {
+	if b.rotation == a.rotation && l.shift == 0 {
 		l.first = l.closestRows(gap)
 		l.period = 2 * l.first
 		return l, true
@@ -306,10 +306,10 @@ func fit(room, pitch float64) int {
 }
 
 // A pitch shrinks by no more than a quarter at a time, and copies are asked as far off as
-// half again what their boxes reach: so none that is left out comes within the gap.
+// half again the extent of their boxes: so none that is left out comes within the gap.
 const (
 	shrink = 4
-	reach  = 1.5
+	search = 1.5
 )
 
 // leastPitch is less than any pitch: two equal things are no farther apart than one is
@@ -322,7 +322,7 @@ func (l nesting) closestInRow(gap float64) float64 {
 	size := l.a.extent(l.row)
 	return slide(size+gap, leastPitch(size, gap), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
-		for k := 1.0; k*t < reach*(size+gap); k++ {
+		for k := 1.0; k*t < search*(size+gap); k++ {
 			slack, way = l.tighter(slack, way, l.a, l.a, l.row.point(k*t, 0), l.row.point(k, 0), gap, k)
 		}
 		return slack, way
@@ -334,7 +334,7 @@ func (l nesting) closestRows(gap float64) float64 {
 	size := l.a.extent(l.row.other())
 	return slide(size+gap, leastPitch(size, gap), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
-		for m := 1.0; m*t < reach*(size+gap); m++ {
+		for m := 1.0; m*t < search*(size+gap); m++ {
 			slack, way = l.tighterRow(slack, way, l.a, l.a, 0, m*t, gap, m)
 		}
 		return slack, way
@@ -353,7 +353,7 @@ func (l nesting) closestPeriod(gap float64) float64 {
 	size := l.a.extent(l.row.other())
 	return slide(l.first+size+gap, math.Max(l.first, leastPitch(size, gap)), func(t float64) (slack, way float64) {
 		slack, way = t/shrink, t
-		for m := 1.0; m*t < reach*(l.first+size+gap); m++ {
+		for m := 1.0; m*t < search*(l.first+size+gap); m++ {
 			slack, way = l.tighterRow(slack, way, l.a, l.a, 0, m*t, gap, m)
 			// Odd rows among themselves keep the distances of even ones: a turned pair
 			// is the pair seen from the other side.
@@ -437,8 +437,8 @@ func nestings(a footprint, use func(b footprint, row axis, v variant)) {
 // halfTurned returns the footprint turned half round.
 func (f footprint) halfTurned() footprint {
 	g := newFootprint(f.loops, math.Pi)
-	// f.loops are already turned by f.turn and moved by f.shift.
-	g.turn = f.turn + math.Pi
+	// f.loops are already turned by f.rotation and moved by f.shift.
+	g.rotation = f.rotation + math.Pi
 	g.shift = g.shift.Sub(f.shift)
 	return g
 }

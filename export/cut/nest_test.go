@@ -65,7 +65,7 @@ func TestASinglePartWithoutStockStaysWhereItIs(t *testing.T) {
 func TestRectanglesFillASheetAsTheClosedFormHasIt(t *testing.T) {
 	for _, c := range []struct {
 		w, h, sheetW, sheetH, gap, margin float64
-		turn                              float64
+		rotation                          float64
 		fit                               int
 	}{
 		// floor((W - 2m + g) / (w + g)) times the same of the heights.
@@ -81,7 +81,7 @@ func TestRectanglesFillASheetAsTheClosedFormHasIt(t *testing.T) {
 		require.Len(t, copies, c.fit)
 		assert.Equal(t, plane.Box{Max: plane.Pt(c.sheetW, c.sheetH)}, sheet)
 		for _, p := range copies {
-			assert.InDelta(t, c.turn, math.Mod(p.turn, math.Pi), 1e-12)
+			assert.InDelta(t, c.rotation, math.Mod(p.rotation, math.Pi), 1e-12)
 		}
 		heldApart(t, rectangle(c.w, c.h), sheet, copies, o, "rectangles")
 	}
@@ -116,7 +116,7 @@ func TestAPartLongerThanTheSheetLiesFromCornerToCorner(t *testing.T) {
 			continue
 		}
 		require.NoError(t, err)
-		assert.InDelta(t, 45, math.Mod(copies[0].turn*180/math.Pi, 90), 1)
+		assert.InDelta(t, 45, math.Mod(copies[0].rotation*180/math.Pi, 90), 1)
 		heldApart(t, body, sheet, copies, o, "diagonal")
 	}
 }
@@ -151,7 +151,7 @@ func TestTurnedRowsLieCloserWhereTheyCan(t *testing.T) {
 	heldApart(t, body, sheet, copies, o, "triangles")
 	turned := 0
 	for _, c := range copies {
-		if c.turn != 0 {
+		if c.rotation != 0 {
 			turned++
 		}
 	}
@@ -236,7 +236,7 @@ func TestCopiesKeepTheirDistance(t *testing.T) {
 }
 
 func TestAMarkOverTheEdgeKeepsItsDistanceToo(t *testing.T) {
-	one := []cut{{loop: rectangle(100, 20)[0]}}
+	one := []cuttingLine{{loop: rectangle(100, 20)[0]}}
 	over := own.Stroke{Line: plane.Loop{{Point: plane.Pt(10, 8)}, {Point: plane.Pt(10, 14)}}}
 	in := own.Stroke{Line: plane.Loop{{Point: plane.Pt(20, -8)}, {Point: plane.Pt(20, 8)}}}
 	b := body(one, []engraved{{number: 1, strokes: []own.Stroke{over, in}}})

@@ -16,7 +16,7 @@ import (
 type part struct {
 	outline  plane.Region
 	openings []hole
-	marks    []engraved // not cut
+	engraved []engraved // not cut
 }
 
 // hole is one closed line to cut inside the outline.
@@ -62,7 +62,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 	if err != nil {
 		return part{}, err
 	}
-	p := part{outline: outline, marks: engravings(s)}
+	p := part{outline: outline, engraved: engravings(s)}
 	var lost []int
 	// Openings of one shape are shrunk once and moved into place.
 	type shrunk struct {
@@ -139,7 +139,7 @@ func (p part) bounds() plane.Box {
 	for _, h := range p.openings {
 		b = b.Union(h.loop.Bounds())
 	}
-	for _, m := range p.marks {
+	for _, m := range p.engraved {
 		b = b.Union(m.bounds())
 	}
 	return b

@@ -17,16 +17,16 @@ import (
 	"fretband/unroll/plane"
 )
 
-// cutPlan is what the cut files of a part hold: the lines of every copy in the
+// cuttingPlan is what the cut files of a part hold: the lines of every copy in the
 // order in which they are cut. Every cut file is written from one, and the
-// preflight compares what it reads back with it.
-type cutPlan struct {
+// read-back compares the file with it.
+type cuttingPlan struct {
 	// sheet is the stock that the parts lie on, or the box round them with its
 	// margin where no stock is given.
-	sheet  plane.Box
-	copies []placed
-	marks  []engraved // of all copies, before anything is cut: the sheet lies firm
-	cuts   []cut      // openings of a copy, then its outline, then the next copy
+	sheet    plane.Box
+	copies   []placed
+	engraved []engraved    // of all copies, before anything is cut: the sheet lies firm
+	lines    []cuttingLine // openings of a copy, then its outline, then the next copy
 }
 
 // Files makes the cut files of a part, all from one plan.
@@ -34,7 +34,7 @@ type Files struct {
 	sheet   *pattern.Sheet
 	report  *check.Report
 	options export.Options
-	plan    cutPlan
+	plan    cuttingPlan
 }
 
 // NewFiles lays the part out for cutting as the options ask for it.
@@ -42,7 +42,7 @@ type Files struct {
 // Errors: [KerfError], tabs without a place, more lines than a file may hold, and
 // [RoomError].
 func NewFiles(s *pattern.Sheet, r *check.Report, o export.Options) (*Files, error) {
-	p, err := newCutPlan(s, r, o)
+	p, err := newCuttingPlan(s, r, o)
 	if err != nil {
 		return nil, err
 	}
@@ -70,21 +70,21 @@ func (f *Files) CheckSVG(data []byte) error {
 // CheckDXF is CheckSVG for DXF.
 func (f *Files) CheckDXF(data []byte) error { return f.check(readDXFBack(data, f.options)) }
 
-// maxCuts bounds the lines of a cut sheet: half a million of them are files of 300 MB,
+// mostLines bounds the lines of a cut sheet: half a million of them are files of 300 MB,
 // for which writing and reading back take some 3 GB of memory. Ours.
-const maxCuts = 500_000
+const mostLines = 500_000
 
 // placed says where a copy of the part lies on the sheet: turned about the middle
 // of the blank, then moved there.
 type placed struct {
-	turn float64 // rad, counter-clockwise
-	at   plane.Point
+	rotation float64 // rad, counter-clockwise
+	at       plane.Point
 }
 
-// cut is one closed line to be cut. Openings run clockwise and outlines
+// cuttingLine is one closed line to be cut. Openings run clockwise and outlines
 // counter-clockwise, so that the metal that is kept lies on the left of every cut
 // and the waste on its right.
-type cut struct {
+type cuttingLine struct {
 	copy   int // from 1
 	number int // of the opening, from 1; 0 for an outline
 	loop   plane.Loop
@@ -96,80 +96,80 @@ type cut struct {
 }
 
 // outline reports whether it is the outline of a copy.
-func (c cut) outline() bool { return c.number == 0 }
+func (c cuttingLine) outline() bool { return c.number == 0 }
 
-// newCutPlan lays the part out for cutting as the options ask for it.
+// newCuttingPlan lays the part out for cutting as the options ask for it.
 //
 // Errors: those of [newPart], tabs without a place, more lines than a file may hold, and
 // a [RoomError] if the sheet has no room.
-func newCutPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cutPlan, error) {
+func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttingPlan, error) {
 	p, err := newPart(s, r, o.KerfMM)
 	if err != nil {
-		return cutPlan{}, err
+		return cuttingPlan{}, err
 	}
-	one, err := p.cuts(s, o)
+	one, err := p.lines(s, o)
 	if err != nil {
-		return cutPlan{}, err
+		return cuttingPlan{}, err
 	}
-	if n := o.Parts() * len(one); n > maxCuts {
-		return cutPlan{}, fmt.Errorf("copies %d: %d lines each make %d lines on the sheet: must be %d at most: make %d parts at a time",
-			o.Parts(), len(one), n, maxCuts, max(1, maxCuts/len(one)))
+	if n := o.Parts() * len(one); n > mostLines {
+		return cuttingPlan{}, fmt.Errorf("copies %d: %d lines each make %d lines on the sheet: must be %d at most: make %d parts at a time",
+			o.Parts(), len(one), n, mostLines, max(1, mostLines/len(one)))
 	}
-	plan := cutPlan{}
-	plan.sheet, plan.copies, err = nest(body(one, p.marks), o)
+	plan := cuttingPlan{}
+	plan.sheet, plan.copies, err = nest(body(one, p.engraved), o)
 	if err != nil {
-		return cutPlan{}, err
+		return cuttingPlan{}, err
 	}
 	if tol := o.Chord(); tol > 0 {
 		for i := range one {
 			one[i].inChords(tol)
 		}
-		for i, m := range p.marks {
-			p.marks[i] = m.inChords(tol)
+		for i, m := range p.engraved {
+			p.engraved[i] = m.inChords(tol)
 		}
 	}
 	for i, c := range plan.copies {
-		for _, m := range p.marks {
-			m = c.mark(m)
+		for _, m := range p.engraved {
+			m = c.engraved(m)
 			if len(plan.copies) > 1 {
 				m.copy = i + 1
 			}
-			plan.marks = append(plan.marks, m)
+			plan.engraved = append(plan.engraved, m)
 		}
 		for _, t := range one {
-			plan.cuts = append(plan.cuts, c.cut(t, i+1))
+			plan.lines = append(plan.lines, c.line(t, i+1))
 		}
 	}
 	return plan, nil
 }
 
-// cuts returns the cuts of one copy in their order, in the blank's frame, with lead-ins
+// lines returns the cutting lines of one copy in their order, in the blank's frame, with lead-ins
 // and tabs, and in chords, as asked for.
 //
 // Errors: tabs for which the outline has no places.
-func (p part) cuts(s *pattern.Sheet, o export.Options) ([]cut, error) {
-	cs := make([]cut, 0, len(p.openings)+len(p.outline))
+func (p part) lines(s *pattern.Sheet, o export.Options) ([]cuttingLine, error) {
+	cs := make([]cuttingLine, 0, len(p.openings)+len(p.outline))
 	enter := entries{map[int]knownEntry{}}
 	for i, h := range p.openings {
-		c := cut{number: h.number, loop: h.loop.Reverse()}
+		c := cuttingLine{number: h.number, loop: h.loop.Reverse()}
 		if o.LeadMM > 0 {
 			leadOpening(&c, enter.of(s.Openings[i], c.loop), o.LeadMM)
 		}
 		cs = append(cs, c)
 	}
-	slices.SortStableFunc(cs, func(a, b cut) int { return cmp.Compare(a.number, b.number) })
-	out, err := outlineCuts(p.outline, s, o)
+	slices.SortStableFunc(cs, func(a, b cuttingLine) int { return cmp.Compare(a.number, b.number) })
+	out, err := outlineLines(p.outline, s, o)
 	if err != nil {
 		return nil, err
 	}
 	return append(cs, out...), nil
 }
 
-// outlineCuts returns the cuts of the outline alone, in arcs.
-func outlineCuts(outline plane.Region, s *pattern.Sheet, o export.Options) ([]cut, error) {
-	var cs []cut
+// outlineLines returns the cutting lines of the outline alone, in arcs.
+func outlineLines(outline plane.Region, s *pattern.Sheet, o export.Options) ([]cuttingLine, error) {
+	var cs []cuttingLine
 	for _, l := range outline {
-		c := cut{loop: l}
+		c := cuttingLine{loop: l}
 		if o.LeadMM > 0 {
 			leadOutline(&c, o.LeadMM, leadSide(s))
 		}
@@ -184,9 +184,9 @@ func outlineCuts(outline plane.Region, s *pattern.Sheet, o export.Options) ([]cu
 }
 
 // body returns what of one copy has to keep its distance from others and from the
-// sheet's edge: outlines and their lead-ins, openings that run over an end, and marks
-// that reach over the outline, lest they be engraved on the neighbour.
-func body(one []cut, marks []engraved) []plane.Loop {
+// sheet's edge: outlines and their lead-ins, openings that run over an end, and engraving
+// that runs over the outline, lest it end up on the neighbour.
+func body(one []cuttingLine, engravings []engraved) []plane.Loop {
 	var outline plane.Region
 	for _, c := range one {
 		if c.outline() {
@@ -207,8 +207,8 @@ func body(one []cut, marks []engraved) []plane.Loop {
 			ls = append(ls, plane.Polygon(e.A, e.B))
 		}
 	}
-	for _, m := range marks {
-		// All that reaches over in one box: a mark has many lines.
+	for _, m := range engravings {
+		// All that runs over in one box: an engraving has many lines.
 		over := plane.EmptyBox()
 		for _, s := range m.strokes {
 			for _, e := range s.Edges() {
@@ -225,8 +225,8 @@ func body(one []cut, marks []engraved) []plane.Loop {
 }
 
 // leads reports whether there is a lead-in.
-func (p cutPlan) leads() bool {
-	for _, c := range p.cuts {
+func (p cuttingPlan) leads() bool {
+	for _, c := range p.lines {
 		if len(c.lead) > 0 {
 			return true
 		}
@@ -235,22 +235,22 @@ func (p cutPlan) leads() bool {
 }
 
 // bounds returns the smallest box round all lines.
-func (p cutPlan) bounds() plane.Box {
+func (p cuttingPlan) bounds() plane.Box {
 	b := plane.EmptyBox()
-	for _, c := range p.cuts {
+	for _, c := range p.lines {
 		b = b.Union(c.loop.Bounds())
 		for _, e := range c.lead {
 			b = b.Union(e.Bounds())
 		}
 	}
-	for _, m := range p.marks {
+	for _, m := range p.engraved {
 		b = b.Union(m.bounds())
 	}
 	return b
 }
 
-// cut carries a cut from the blank's frame to the sheet.
-func (c placed) cut(t cut, copy int) cut {
+// line carries a cut from the blank's frame to the sheet.
+func (c placed) line(t cuttingLine, copy int) cuttingLine {
 	t.copy = copy
 	if c == (placed{}) {
 		return t
@@ -265,7 +265,7 @@ func (c placed) cut(t cut, copy int) cut {
 	return t
 }
 
-func (c placed) mark(m engraved) engraved {
+func (c placed) engraved(m engraved) engraved {
 	if c == (placed{}) {
 		return m
 	}
@@ -279,8 +279,8 @@ func (c placed) mark(m engraved) engraved {
 }
 
 func (c placed) loop(l plane.Loop) plane.Loop {
-	if c.turn != 0 {
-		l = l.Turn(c.turn)
+	if c.rotation != 0 {
+		l = l.Turn(c.rotation)
 	}
 	return l.Move(c.at)
 }
@@ -288,7 +288,7 @@ func (c placed) loop(l plane.Loop) plane.Loop {
 func (c placed) edges(es []plane.Edge) []plane.Edge {
 	out := make([]plane.Edge, len(es))
 	for i, e := range es {
-		out[i] = plane.Edge{A: e.A.Turn(c.turn).Add(c.at), B: e.B.Turn(c.turn).Add(c.at), Bulge: e.Bulge}
+		out[i] = plane.Edge{A: e.A.Turn(c.rotation).Add(c.at), B: e.B.Turn(c.rotation).Add(c.at), Bulge: e.Bulge}
 	}
 	return out
 }

@@ -10,23 +10,23 @@ import (
 )
 
 // A cut file counts as written only after its own bytes were read back and held
-// against the plan of cuts (line by line, in order, vertex by vertex), and what was
+// against the cutting plan (line by line, in order, vertex by vertex), and what was
 // read was judged by itself: nothing open, double, crossed or turned round, nothing
 // too short to run, lead-ins in the waste, areas as in the report.
 
-// Distances that decide in the preflight, mm.
+// Distances by which a file is judged, mm.
 const (
-	// preflightNear is how far a vertex or arc that was read may lie from the plan's: far
+	// readNear is how far a vertex or arc that was read may lie from the plan's: far
 	// over the rounding of the files (0.5e-10), far under what any machine can place.
-	preflightNear = 1e-6
-	// preflightMean is how far an edge may lie off on the mean, which moves the area by
+	readNear = 1e-6
+	// readMean is how far an edge may lie off on the mean, which moves the area by
 	// that times the perimeter: ten times the rounding of the files.
-	preflightMean = 1e-9
-	// preflightShort is the shortest edge that may be cut ([plane.ShortestEdge]).
-	preflightShort = plane.FitTolerance
-	// preflightEnd is how near to its end a lead-in may touch the line that it leads
+	readMean = 1e-9
+	// shortestEdge is the shortest edge that may be cut ([plane.ShortestEdge]).
+	shortestEdge = plane.FitTolerance
+	// leadEnd is how near to its end a lead-in may touch the line that it leads
 	// into, as one does that runs into it smoothly.
-	preflightEnd = 0.01
+	leadEnd = 0.01
 )
 
 // purpose is what a line in a file is for.
@@ -36,7 +36,7 @@ const (
 	forOpening purpose = iota
 	forOutline
 	forLead
-	forMark
+	forEngraving
 )
 
 func (p purpose) String() string {
@@ -47,7 +47,7 @@ func (p purpose) String() string {
 type line struct {
 	as     purpose
 	copy   int // from 1, 0 if the file does not say
-	number int // of the opening or mark, from 1; 0 for an outline or if the file does not say
+	number int // of the opening or engraving, from 1; 0 for an outline or if the file does not say
 	named  bool
 	edges  []plane.Edge
 	closed bool
@@ -98,7 +98,7 @@ func (b *readBack) onPaper() error {
 	}
 	paper := b.paper.Grow(0.01) // its size is written to a hundredth
 	for _, l := range b.lines {
-		if l.as == forMark {
+		if l.as == forEngraving {
 			continue
 		}
 		for _, e := range l.edges {
@@ -116,21 +116,21 @@ func (l line) wrong(format string, a ...any) error {
 	switch l.as {
 	case forLead:
 		what = "lead-in: " + what
-	case forMark:
+	case forEngraving:
 		return &export.ReadBackError{What: fmt.Sprintf("mark %d: %s", l.number, what)}
 	}
 	return &export.ReadBackError{Copy: max(l.copy, 1), Opening: l.number, What: what}
 }
 
 // wants lists the lines that a file of the plan has to hold, in their order.
-func (p cutPlan) wants() []line {
+func (p cuttingPlan) wants() []line {
 	var ls []line
-	for _, m := range p.marks {
+	for _, m := range p.engraved {
 		for _, s := range m.strokes {
-			ls = append(ls, line{as: forMark, copy: m.copy, number: m.number, edges: s.Edges(), closed: s.Closed})
+			ls = append(ls, line{as: forEngraving, copy: m.copy, number: m.number, edges: s.Edges(), closed: s.Closed})
 		}
 	}
-	for _, c := range p.cuts {
+	for _, c := range p.lines {
 		as := forOpening
 		if c.outline() {
 			as = forOutline
@@ -150,7 +150,7 @@ func (p cutPlan) wants() []line {
 
 // compare holds the lines against those that the plan wants, and gives those of a
 // file that does not say it their copy and number.
-func (b *readBack) compare(p cutPlan) error {
+func (b *readBack) compare(p cuttingPlan) error {
 	want := p.wants()
 	several := len(p.copies) > 1
 	for i, w := range want {
@@ -211,7 +211,7 @@ func (l line) title() string {
 	switch l.as {
 	case forLead:
 		return "the lead-in of " + export.Whose(l.copy, l.number)
-	case forMark:
+	case forEngraving:
 		return fmt.Sprintf("mark %d", l.number)
 	}
 	return export.Whose(l.copy, l.number)
@@ -242,7 +242,7 @@ func (l line) differs(w line, several bool) error {
 	if err != nil {
 		return err
 	}
-	if d := math.Abs(a - b); d > preflightMean*perimeter {
+	if d := math.Abs(a - b); d > readMean*perimeter {
 		return w.wrong("encloses %.10g mm², the plan's %.10g", math.Abs(a), math.Abs(b))
 	}
 	return nil
@@ -272,7 +272,7 @@ func (l line) along(w line) (perimeter float64, err error) {
 		if k == len(l.edges) {
 			return 0, w.wrong("ends after %d of its %d edges", i, len(w.edges))
 		}
-		if d := l.edges[k].A.Dist(e.A); d > preflightNear {
+		if d := l.edges[k].A.Dist(e.A); d > readNear {
 			return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", i+1, d)
 		}
 		first, length := k, 0.0
@@ -284,21 +284,21 @@ func (l line) along(w line) (perimeter float64, err error) {
 				return 0, w.wrong("edge %d is %s, the plan's %s", i+1, edgeKind(f), edgeKind(e))
 			}
 			if f.Bulge != 0 {
-				if d := e.Dist(f.Mid()); d > preflightNear {
+				if d := e.Dist(f.Mid()); d > readNear {
 					return 0, w.wrong("edge %d, an arc, lies %.6f mm from where the plan has it", i+1, d)
 				}
 			}
-			if f.B.Dist(e.B) <= preflightNear {
+			if f.B.Dist(e.B) <= readNear {
 				break
 			}
 			if e.Bulge == 0 || k == len(l.edges) || k-first > 8 {
 				return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", (i+1)%len(w.edges)+1, f.B.Dist(e.B))
 			}
-			if d := e.Dist(f.B); d > preflightNear {
+			if d := e.Dist(f.B); d > readNear {
 				return 0, w.wrong("edge %d, an arc, lies %.6f mm from where the plan has it", i+1, d)
 			}
 		}
-		if math.Abs(length-e.Len()) > 4*preflightNear {
+		if math.Abs(length-e.Len()) > 4*readNear {
 			return 0, w.wrong("edge %d is %.6f mm long, the plan's %.6f mm", i+1, length, e.Len())
 		}
 		perimeter += length

@@ -22,25 +22,25 @@ import (
 
 // twoCopies is a plan for the sample, laid by hand: two copies, one over the other, each
 // with a lead-in to its first opening (a circle) and to its outline, and an engraved line.
-func twoCopies(t *testing.T) (cutPlan, *pattern.Sheet, *check.Report) {
+func twoCopies(t *testing.T) (cuttingPlan, *pattern.Sheet, *check.Report) {
 	t.Helper()
 	s, r := sample.Cuff()
-	one, err := newCutPlan(s, r, export.Options{})
+	one, err := newCuttingPlan(s, r, export.Options{})
 	require.NoError(t, err)
-	circle, outline := &one.cuts[0], &one.cuts[len(one.cuts)-1]
+	circle, outline := &one.lines[0], &one.lines[len(one.lines)-1]
 	require.True(t, outline.outline())
 	circle.lead = []plane.Edge{{A: circle.loop.Centroid(), B: circle.loop[0].Point}}
 	at := outline.loop[0].Point
 	outline.lead = []plane.Edge{{A: at.Add(plane.Pt(0, -2)), B: at.Add(plane.Pt(0, -1))}, {A: at.Add(plane.Pt(0, -1)), B: at}}
-	one.marks = []engraved{{number: 1, strokes: []own.Stroke{{Line: plane.Polygon(plane.Pt(-5, 9), plane.Pt(5, 9))}}}}
+	one.engraved = []engraved{{number: 1, strokes: []own.Stroke{{Line: plane.Polygon(plane.Pt(-5, 9), plane.Pt(5, 9))}}}}
 
-	plan := cutPlan{copies: []placed{{}, {at: plane.Pt(0, 40)}}}
+	plan := cuttingPlan{copies: []placed{{}, {at: plane.Pt(0, 40)}}}
 	for i, c := range plan.copies {
-		m := c.mark(one.marks[0])
+		m := c.engraved(one.engraved[0])
 		m.copy = i + 1
-		plan.marks = append(plan.marks, m)
-		for _, t := range one.cuts {
-			plan.cuts = append(plan.cuts, c.cut(t, i+1))
+		plan.engraved = append(plan.engraved, m)
+		for _, t := range one.lines {
+			plan.lines = append(plan.lines, c.line(t, i+1))
 		}
 	}
 	plan.sheet = plan.bounds().Grow(5)
@@ -48,26 +48,26 @@ func twoCopies(t *testing.T) (cutPlan, *pattern.Sheet, *check.Report) {
 }
 
 // own copies of what a spoiler changes.
-func (p cutPlan) clone() cutPlan {
-	p.cuts = slices.Clone(p.cuts)
-	for i := range p.cuts {
-		p.cuts[i].loop = slices.Clone(p.cuts[i].loop)
-		p.cuts[i].lead = slices.Clone(p.cuts[i].lead)
-		p.cuts[i].runs = slices.Clone(p.cuts[i].runs)
-		for k, r := range p.cuts[i].runs {
-			p.cuts[i].runs[k] = slices.Clone(r)
+func (p cuttingPlan) clone() cuttingPlan {
+	p.lines = slices.Clone(p.lines)
+	for i := range p.lines {
+		p.lines[i].loop = slices.Clone(p.lines[i].loop)
+		p.lines[i].lead = slices.Clone(p.lines[i].lead)
+		p.lines[i].runs = slices.Clone(p.lines[i].runs)
+		for k, r := range p.lines[i].runs {
+			p.lines[i].runs[k] = slices.Clone(r)
 		}
 	}
 	return p
 }
 
-// cutFormats are the formats that are read back, with options that ask for each.
-var cutFormats = []struct {
+// fileFormats are the formats that are read back, with options that ask for each.
+var fileFormats = []struct {
 	key string
 	o   export.Options
 }{{"dxf", export.Options{Copies: 2}}, {"dxf", export.Options{Copies: 2, Curves: export.ArcsR12}}, {"svg", export.Options{Copies: 2}}}
 
-func drawnFrom(t *testing.T, key string, p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) []byte {
+func drawnFrom(t *testing.T, key string, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	require.NoError(t, draws[key](&b, p, s, r, o))
@@ -75,10 +75,10 @@ func drawnFrom(t *testing.T, key string, p cutPlan, s *pattern.Sheet, r *check.R
 }
 
 // draws write a plan down.
-var draws = map[string]func(io.Writer, cutPlan, *pattern.Sheet, *check.Report, export.Options) error{"dxf": drawDXF, "svg": drawSVG}
+var draws = map[string]func(io.Writer, cuttingPlan, *pattern.Sheet, *check.Report, export.Options) error{"dxf": drawDXF, "svg": drawSVG}
 
 // looked returns what is wrong with a file, read back, by the plan.
-func looked(key string, data []byte, p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+func looked(key string, data []byte, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
 	f := &Files{s, r, o, p}
 	if key == "svg" {
 		return f.CheckSVG(data)
@@ -87,101 +87,103 @@ func looked(key string, data []byte, p cutPlan, s *pattern.Sheet, r *check.Repor
 }
 
 // swap exchanges the lines of two cuts.
-func swap(p *cutPlan, i, k int) { p.cuts[i], p.cuts[k] = p.cuts[k], p.cuts[i] }
+func swap(p *cuttingPlan, i, k int) { p.lines[i], p.lines[k] = p.lines[k], p.lines[i] }
 
 // spoilers each change a plan in one way; the sample's cuts are openings 1 to 6 and the
 // outline of copy 1 (0 to 6), then those of copy 2 (7 to 13).
 var spoilers = []struct {
 	name  string
-	spoil func(p *cutPlan)
+	spoil func(p *cuttingPlan)
 	file  string // what is said of a file of the spoilt plan, held against the good one
 	plan  string // what is said if the plan itself is so; "" if it is a sound plan
 }{
-	{"nothing", func(p *cutPlan) {}, "", ""},
-	{"a loop left open", func(p *cutPlan) { p.cuts[2].runs = [][]plane.Edge{p.cuts[2].loop.Edges()} },
+	{"nothing", func(p *cuttingPlan) {}, "", ""},
+	{"a loop left open", func(p *cuttingPlan) { p.lines[2].runs = [][]plane.Edge{p.lines[2].loop.Edges()} },
 		"opening 3: is not closed", "opening 3: is not closed"},
-	{"a loop left open at its last edge", func(p *cutPlan) { p.cuts[3].runs = [][]plane.Edge{p.cuts[3].loop.Edges()[:5]} },
+	{"a loop left open at its last edge", func(p *cuttingPlan) { p.lines[3].runs = [][]plane.Edge{p.lines[3].loop.Edges()[:5]} },
 		"opening 4: is not closed", "opening 4: is not closed"},
-	{"one left out", func(p *cutPlan) { p.cuts = slices.Delete(p.cuts, 10, 11) },
+	{"one left out", func(p *cuttingPlan) { p.lines = slices.Delete(p.lines, 10, 11) },
 		"opening 4 of copy 2: is missing", "the report counts"},
-	{"the last left out", func(p *cutPlan) { p.cuts = p.cuts[:13] },
+	{"the last left out", func(p *cuttingPlan) { p.lines = p.lines[:13] },
 		"outline of copy 2: lead-in: is missing", "the report counts"},
-	{"one twice, next to each other", func(p *cutPlan) { p.cuts = slices.Insert(p.cuts, 3, p.cuts[2]) },
+	{"one twice, next to each other", func(p *cuttingPlan) { p.lines = slices.Insert(p.lines, 3, p.lines[2]) },
 		"opening 3: stands twice", "opening 3: stands twice"},
-	{"one twice, far off", func(p *cutPlan) { p.cuts = slices.Insert(p.cuts, 9, p.cuts[1]) },
+	{"one twice, far off", func(p *cuttingPlan) { p.lines = slices.Insert(p.lines, 9, p.lines[1]) },
 		"opening 2: stands twice", "opening 2: is cut after the outline of its copy"},
-	{"one twice, at the end", func(p *cutPlan) { p.cuts = append(p.cuts, p.cuts[13]) },
+	{"one twice, at the end", func(p *cuttingPlan) { p.lines = append(p.lines, p.lines[13]) },
 		"outline of copy 2: lead-in: stands twice", "outline of copy 2"},
-	{"turned round", func(p *cutPlan) { p.cuts[4].loop = p.cuts[4].loop.Reverse() },
+	{"turned round", func(p *cuttingPlan) { p.lines[4].loop = p.lines[4].loop.Reverse() },
 		"opening 5: runs counter-clockwise, must run clockwise", "opening 5: runs counter-clockwise, must run clockwise"},
-	{"an outline turned round", func(p *cutPlan) { p.cuts[6].loop, p.cuts[6].lead = p.cuts[6].loop.Reverse(), nil },
+	{"an outline turned round", func(p *cuttingPlan) { p.lines[6].loop, p.lines[6].lead = p.lines[6].loop.Reverse(), nil },
 		"outline: lead-in: the file holds it as an outline", "outline: runs clockwise, must run counter-clockwise"},
-	{"a vertex moved by a hundredth", func(p *cutPlan) { p.cuts[9].loop[1].X += 0.01 },
+	{"a vertex moved by a hundredth", func(p *cuttingPlan) { p.lines[9].loop[1].X += 0.01 },
 		"opening 3 of copy 2: vertex 2 lies 0.010000 mm from where the plan has it", "in the report"},
-	{"a vertex moved by five millionths", func(p *cutPlan) { p.cuts[9].loop[1].X += 5e-6 },
+	{"a vertex moved by five millionths", func(p *cuttingPlan) { p.lines[9].loop[1].X += 5e-6 },
 		"opening 3 of copy 2: vertex 2 lies 0.000005 mm", "encloses 66.0000275 mm², in the report 66 mm²"},
-	{"an arc bulged a little more", func(p *cutPlan) { p.cuts[5].loop[1].Bulge *= 1 + 1e-5 },
+	{"an arc bulged a little more", func(p *cuttingPlan) { p.lines[5].loop[1].Bulge *= 1 + 1e-5 },
 		"opening 6: edge 2, an arc, lies", "in the report"},
-	{"an arc made a line", func(p *cutPlan) { p.cuts[5].loop[1].Bulge = 0 },
+	{"an arc made a line", func(p *cuttingPlan) { p.lines[5].loop[1].Bulge = 0 },
 		"opening 6: edge 2 is a straight line, the plan's a clockwise arc", "in the report"},
-	{"an arc to the other side", func(p *cutPlan) { p.cuts[3].loop[1].Bulge *= -1 },
+	{"an arc to the other side", func(p *cuttingPlan) { p.lines[3].loop[1].Bulge *= -1 },
 		"opening 4: edge 2 is a counter-clockwise arc, the plan's a clockwise arc", "in the report"},
-	{"the order of two", func(p *cutPlan) { swap(p, 3, 4) },
+	{"the order of two", func(p *cuttingPlan) { swap(p, 3, 4) },
 		"opening 4: stands after opening 5: the order of cutting is not the plan's", ""},
-	{"one cut last", func(p *cutPlan) { p.cuts = append(slices.Delete(slices.Clone(p.cuts), 3, 4), p.cuts[3]) },
+	{"one cut last", func(p *cuttingPlan) { p.lines = append(slices.Delete(slices.Clone(p.lines), 3, 4), p.lines[3]) },
 		"opening 4: stands after opening 5: the order", "opening 4: is cut after the outline of its copy"},
-	{"one cut first", func(p *cutPlan) { p.cuts = slices.Insert(slices.Delete(slices.Clone(p.cuts), 4, 5), 0, p.cuts[4]) },
+	{"one cut first", func(p *cuttingPlan) {
+		p.lines = slices.Insert(slices.Delete(slices.Clone(p.lines), 4, 5), 0, p.lines[4])
+	},
 		"opening 1: lead-in: stands after opening 5: the order", ""},
-	{"an outline before its openings", func(p *cutPlan) { swap(p, 5, 6) },
+	{"an outline before its openings", func(p *cuttingPlan) { swap(p, 5, 6) },
 		"opening 6: stands after the lead-in of outline", "opening 6: is cut after the outline of its copy"},
-	{"a loop that crosses another", func(p *cutPlan) { p.cuts[9].loop = p.cuts[9].loop.Move(plane.Pt(14, 0)) },
+	{"a loop that crosses another", func(p *cuttingPlan) { p.lines[9].loop = p.lines[9].loop.Move(plane.Pt(14, 0)) },
 		"opening 3 of copy 2: vertex 1 lies 14.000000 mm", "opening 4 of copy 2: crosses or touches opening 3 of copy 2"},
-	{"a loop that crosses the outline", func(p *cutPlan) { p.cuts[2].loop = p.cuts[2].loop.Move(plane.Pt(0, 8)) },
+	{"a loop that crosses the outline", func(p *cuttingPlan) { p.lines[2].loop = p.lines[2].loop.Move(plane.Pt(0, 8)) },
 		"opening 3: vertex 1 lies 8.000000 mm", "outline: crosses or touches opening 3"},
-	{"a loop in another", func(p *cutPlan) { p.cuts[8].loop = p.cuts[8].loop.Move(plane.Pt(-14, 0)) },
+	{"a loop in another", func(p *cuttingPlan) { p.lines[8].loop = p.lines[8].loop.Move(plane.Pt(-14, 0)) },
 		"opening 2 of copy 2: vertex 1 lies 14.000000 mm", "opening 2 of copy 2: lies in opening 1 of copy 2"},
-	{"a loop that crosses itself", func(p *cutPlan) {
-		p.cuts[2].loop = plane.Polygon(plane.Pt(-20, -5), plane.Pt(-14, 6), plane.Pt(-15, -6), plane.Pt(-8, -5))
+	{"a loop that crosses itself", func(p *cuttingPlan) {
+		p.lines[2].loop = plane.Polygon(plane.Pt(-20, -5), plane.Pt(-14, 6), plane.Pt(-15, -6), plane.Pt(-8, -5))
 	}, "opening 3: ", "opening 3: crosses or touches itself"},
-	{"an edge too short", func(p *cutPlan) {
-		l := &p.cuts[2].loop
+	{"an edge too short", func(p *cuttingPlan) {
+		l := &p.lines[2].loop
 		*l = slices.Insert(*l, 1, plane.Vertex{Point: l.Edge(0).At(5e-5)})
 	}, "opening 3: ", "opening 3: edge 1 at x -14, y 6 is 0.00063 mm long: must be 0.001 mm or more"},
-	{"the loop begun elsewhere", func(p *cutPlan) {
-		l := p.cuts[2].loop
-		p.cuts[2].loop = append(slices.Clone(l[1:]), l[0])
+	{"the loop begun elsewhere", func(p *cuttingPlan) {
+		l := p.lines[2].loop
+		p.lines[2].loop = append(slices.Clone(l[1:]), l[0])
 	}, "opening 3: vertex 1 lies", ""},
-	{"a lead-in into the metal", func(p *cutPlan) {
-		at := p.cuts[7].loop[0].Point
-		p.cuts[7].lead = []plane.Edge{{A: at.Add(plane.Pt(-2, 0)), B: at}}
+	{"a lead-in into the metal", func(p *cuttingPlan) {
+		at := p.lines[7].loop[0].Point
+		p.lines[7].lead = []plane.Edge{{A: at.Add(plane.Pt(-2, 0)), B: at}}
 	}, "opening 1 of copy 2: lead-in: vertex 1 lies", "opening 1 of copy 2: lead-in: comes from the metal"},
-	{"an outline's lead-in in the part", func(p *cutPlan) {
-		at := p.cuts[6].loop[0].Point
-		p.cuts[6].lead = []plane.Edge{{A: at.Add(plane.Pt(0, 1)), B: at}}
+	{"an outline's lead-in in the part", func(p *cuttingPlan) {
+		at := p.lines[6].loop[0].Point
+		p.lines[6].lead = []plane.Edge{{A: at.Add(plane.Pt(0, 1)), B: at}}
 	}, "outline: lead-in: vertex 1 lies", "outline: lead-in: comes from the metal"},
-	{"a lead-in through the metal", func(p *cutPlan) {
-		c := p.cuts[0].loop.Centroid()
-		end := p.cuts[0].loop[0].Point
+	{"a lead-in through the metal", func(p *cuttingPlan) {
+		c := p.lines[0].loop.Centroid()
+		end := p.lines[0].loop[0].Point
 		out := c.Add(plane.Pt(0, 7))
-		p.cuts[0].lead = []plane.Edge{{A: c, B: out}, {A: out, B: end}}
+		p.lines[0].lead = []plane.Edge{{A: c, B: out}, {A: out, B: end}}
 	}, "opening 1: lead-in: vertex 1 lies", "opening 1: lead-in: crosses the line that it leads into"},
-	{"a lead-in that ends early", func(p *cutPlan) { p.cuts[0].lead[0].B.X += 0.002 },
+	{"a lead-in that ends early", func(p *cuttingPlan) { p.lines[0].lead[0].B.X += 0.002 },
 		"opening 1: lead-in: vertex 1 lies 0.002000 mm", "opening 1: lead-in: ends 0.002000 mm from where the line begins"},
-	{"a mark off the sheet", func(p *cutPlan) {
-		p.marks = slices.Clone(p.marks)
-		p.marks[0].strokes = []own.Stroke{{Line: plane.Polygon(plane.Pt(-105, 9), plane.Pt(-95, 9))}}
+	{"a mark off the sheet", func(p *cuttingPlan) {
+		p.engraved = slices.Clone(p.engraved)
+		p.engraved[0].strokes = []own.Stroke{{Line: plane.Polygon(plane.Pt(-105, 9), plane.Pt(-95, 9))}}
 	}, "mark 1: vertex 1 lies 100.000000 mm", ""},
-	{"a lead-in left out", func(p *cutPlan) { p.cuts[0].lead = nil },
+	{"a lead-in left out", func(p *cuttingPlan) { p.lines[0].lead = nil },
 		"opening 1: lead-in: is missing", ""},
-	{"an outline's lead-in into the next copy", func(p *cutPlan) {
-		at := p.cuts[6].loop[2].Point // right below
-		p.cuts[13].lead = []plane.Edge{{A: at.Add(plane.Pt(-4, 1)), B: p.cuts[13].loop[0].Point}}
+	{"an outline's lead-in into the next copy", func(p *cuttingPlan) {
+		at := p.lines[6].loop[2].Point // right below
+		p.lines[13].lead = []plane.Edge{{A: at.Add(plane.Pt(-4, 1)), B: p.lines[13].loop[0].Point}}
 	}, "outline of copy 2: lead-in: vertex 1 lies", "outline"},
 }
 
 func TestASpoiltFileIsRefusedByName(t *testing.T) {
 	good, s, r := twoCopies(t)
-	for _, f := range cutFormats {
+	for _, f := range fileFormats {
 		for _, c := range spoilers {
 			name := fmt.Sprintf("%s %s: %s", f.key, f.o.Curves, c.name)
 			p := good.clone()
@@ -207,7 +209,7 @@ func TestASpoiltFileIsRefusedByName(t *testing.T) {
 
 func TestAPlanThatCannotBeCutIsRefusedByName(t *testing.T) {
 	good, s, r := twoCopies(t)
-	for _, f := range cutFormats {
+	for _, f := range fileFormats {
 		for _, c := range spoilers {
 			switch {
 			case f.key == "svg" && strings.Contains(c.name, "twice"), f.key == "svg" && strings.Contains(c.plan, "after the outline"):
@@ -229,28 +231,28 @@ func TestAPlanThatCannotBeCutIsRefusedByName(t *testing.T) {
 // An outline held by tabs is several open lines, and has to be them all.
 func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 	s, r := sample.Cuff()
-	for _, f := range cutFormats {
+	for _, f := range fileFormats {
 		o := export.Options{Curves: f.o.Curves, Tabs: 3, LeadMM: 1, KerfMM: 0.1}
-		good, err := newCutPlan(s, r, o)
+		good, err := newCuttingPlan(s, r, o)
 		require.NoError(t, err)
-		last := len(good.cuts) - 1
-		require.Len(t, good.cuts[last].runs, 4)
+		last := len(good.lines) - 1
+		require.Len(t, good.lines[last].runs, 4)
 		require.NoError(t, looked(f.key, drawnFrom(t, f.key, good, s, r, o), good, s, r, o))
 		for _, c := range []struct {
 			name       string
-			spoil      func(c *cut)
+			spoil      func(c *cuttingLine)
 			file, plan string
 		}{
-			{"a run left out", func(c *cut) { c.runs = slices.Delete(c.runs, 1, 2) }, "outline: is missing", "outline: has 2 tabs, 3 were asked for"},
-			{"the last run left out", func(c *cut) { c.runs = c.runs[:3] }, "outline: is missing", "outline: its runs do not come back"},
-			{"cut free", func(c *cut) { c.runs = nil }, "outline: is closed, but must be open", "outline: has no tabs, 3 were asked for"},
-			{"a tab sawn to half", func(c *cut) {
+			{"a run left out", func(c *cuttingLine) { c.runs = slices.Delete(c.runs, 1, 2) }, "outline: is missing", "outline: has 2 tabs, 3 were asked for"},
+			{"the last run left out", func(c *cuttingLine) { c.runs = c.runs[:3] }, "outline: is missing", "outline: its runs do not come back"},
+			{"cut free", func(c *cuttingLine) { c.runs = nil }, "outline: is closed, but must be open", "outline: has no tabs, 3 were asked for"},
+			{"a tab sawn to half", func(c *cuttingLine) {
 				e := &c.runs[0][len(c.runs[0])-1]
 				e.B = e.B.Add(e.Tangent(1).Mul(o.Tab() / 2))
 			}, "outline: vertex ", "outline: tab 1 is 0.2 mm wide, must be 0.4 mm"},
 		} {
 			p := good.clone()
-			c.spoil(&p.cuts[last])
+			c.spoil(&p.lines[last])
 			assert.ErrorContains(t, looked(f.key, drawnFrom(t, f.key, p, s, r, o), good, s, r, o), c.file, "%s: %s", f.key, c.name)
 			assert.ErrorContains(t, looked(f.key, drawnFrom(t, f.key, p, s, r, o), p, s, r, o), c.plan, "%s: %s", f.key, c.name)
 		}
@@ -260,7 +262,7 @@ func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 func TestCopiesTooNearEachOtherOrTheEdgeAreRefused(t *testing.T) {
 	s, r := sample.Cuff()
 	o := export.Options{Copies: 3, StockW: 140, StockH: 120, LeadMM: 1}
-	good, err := newCutPlan(s, r, o)
+	good, err := newCuttingPlan(s, r, o)
 	require.NoError(t, err)
 	for key, draw := range draws {
 		for move, says := range map[plane.Point]string{
@@ -270,10 +272,10 @@ func TestCopiesTooNearEachOtherOrTheEdgeAreRefused(t *testing.T) {
 			plane.Pt(-1, 0):   "is nearer than 5 mm to the edge of the sheet of 140 x 120 mm",
 		} {
 			p := good.clone()
-			for i, c := range p.cuts {
+			for i, c := range p.lines {
 				if c.copy == 2 {
-					c = placed{at: move}.cut(c, 2)
-					p.cuts[i] = c
+					c = placed{at: move}.line(c, 2)
+					p.lines[i] = c
 				}
 			}
 			var b bytes.Buffer
@@ -292,10 +294,10 @@ func TestChordsWithAnArcAreRefused(t *testing.T) {
 	s, r := sample.Engraved(t)
 	for _, key := range []string{"dxf", "svg"} {
 		o := export.Options{Curves: export.Chords}
-		p, err := newCutPlan(s, r, o)
+		p, err := newCuttingPlan(s, r, o)
 		require.NoError(t, err)
 		require.NoError(t, looked(key, drawnFrom(t, key, p, s, r, o), p, s, r, o))
-		arcs, err := newCutPlan(s, r, export.Options{Curves: export.ArcsR12})
+		arcs, err := newCuttingPlan(s, r, export.Options{Curves: export.ArcsR12})
 		require.NoError(t, err)
 		assert.ErrorContains(t, looked(key, drawnFrom(t, key, arcs, s, r, o), arcs, s, r, o), "is an arc, but chords were asked for")
 	}
@@ -351,7 +353,7 @@ func svgPath(svg, id string) string {
 // Whatever is cut off a file or changed in it, it is refused or the same lines are read.
 func TestNoCutOffFileIsLetThrough(t *testing.T) {
 	p, s, r := twoCopies(t)
-	for _, f := range cutFormats {
+	for _, f := range fileFormats {
 		good := drawnFrom(t, f.key, p, s, r, f.o)
 		for n := 0; n < len(good)-1; n += 1 + len(good)/97 {
 			assert.Error(t, looked(f.key, good[:n], p, s, r, f.o), "%s cut off after %d bytes", f.key, n)
@@ -360,11 +362,11 @@ func TestNoCutOffFileIsLetThrough(t *testing.T) {
 }
 
 // Whatever stands in a file, reading it comes to an end with a verdict.
-func TestNoChangedByteMakesThePreflightPanic(t *testing.T) {
+func TestNoChangedByteMakesTheReadBackPanic(t *testing.T) {
 	p, s, r := twoCopies(t)
 	const seed, letters = 7, "\x00\n 019-.AELMZ<>\"/"
 	rnd := rand.New(rand.NewPCG(seed, 0))
-	for _, f := range cutFormats {
+	for _, f := range fileFormats {
 		good := drawnFrom(t, f.key, p, s, r, f.o)
 		refused := 0
 		for range 400 {
@@ -381,7 +383,7 @@ func TestNoChangedByteMakesThePreflightPanic(t *testing.T) {
 	}
 }
 
-func TestThePreflightReadsEveryRealFile(t *testing.T) {
+func TestTheReadBackReadsEveryRealFile(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
 		for _, o := range []export.Options{{}, {Curves: export.ArcsR12, LeadMM: 1, Copies: 2}, {KerfMM: 0.05, Curves: export.Chords, LeadMM: 0.5, Tabs: 3}} {

@@ -281,7 +281,7 @@ func (d *dxfReader) add(back *readBack, v dxfEntity) error {
 	case "LEAD_INS":
 		l.as = forLead
 	case "ENGRAVE_NOT_CUT":
-		l.as = forMark
+		l.as = forEngraving
 	default:
 		return d.wrong("a line on layer %.40q", v.layer)
 	}

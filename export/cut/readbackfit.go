@@ -15,19 +15,19 @@ import (
 // fitToCut judges the lines that were read by themselves, whatever the plan says: each is
 // fit to be cut, none meets another, lead-ins lie in the waste, the outline of a copy
 // comes after its openings, and the areas are the report's.
-func (b *readBack) fitToCut(p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
 	over := numbersOverEnds(s)
 	areas := map[int]float64{} // of the openings, as the report counts them
 	for _, h := range s.Openings {
 		areas[h.Number] = h.Loop.Area()
 	}
-	var shapes []plane.Loop // of cuts that meet no other
+	var shapes []plane.Loop // of lines that meet no other
 	var of []int            // the line of each
 	done := map[int]bool{}  // copies whose outline is cut
 	var open, blank, perimeter float64
 	tabbed := 0
 	for i, l := range b.lines {
-		if l.as == forMark {
+		if l.as == forEngraving {
 			if o.Chord() > 0 {
 				if err := l.straight(); err != nil {
 					return err
@@ -54,7 +54,7 @@ func (b *readBack) fitToCut(p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 			open += a
 			// Lines are the report's own: but for the files' digits, and chords that lie on
 			// one side of their arcs by so much at most, the areas are the same.
-			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (preflightMean+o.Chord())*lengthOf(l.edges) {
+			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (readMean+o.Chord())*lengthOf(l.edges) {
 				return l.wrong("encloses %.10g mm², in the report %.10g mm²", a, areas[l.number])
 			}
 		case forLead:
@@ -78,7 +78,7 @@ func (b *readBack) fitToCut(p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 	if o.KerfMM > 0 {
 		return nil // whose lines are not the finished edges
 	}
-	allowed := (preflightMean + o.Chord()) * perimeter
+	allowed := (readMean + o.Chord()) * perimeter
 	n := float64(o.Parts())
 	if d := math.Abs(open - n*r.CutArea); d > allowed {
 		return &export.ReadBackError{What: fmt.Sprintf("the openings enclose %.6f mm² in all, the report counts %.6f mm² a copy, %d copies", open, r.CutArea, o.Parts())}
@@ -128,8 +128,8 @@ func (l line) fit(o export.Options) error {
 		}
 	}
 	for i, e := range l.edges {
-		if n := e.Len(); n < preflightShort {
-			return l.wrong("edge %d at x %s, y %s is %.2g mm long: must be %g mm or more", i+1, export.MM(e.A.X), export.MM(e.A.Y), n, preflightShort)
+		if n := e.Len(); n < shortestEdge {
+			return l.wrong("edge %d at x %s, y %s is %.2g mm long: must be %g mm or more", i+1, export.MM(e.A.X), export.MM(e.A.Y), n, shortestEdge)
 		}
 		if i > 0 && l.edges[i-1].B != e.A {
 			return l.wrong("edge %d does not begin where the one before ends", i+1)
@@ -167,8 +167,8 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 	meet := func(i, j int) (plane.Point, bool) {
 		for _, c := range plane.Crossings(es[i], es[j]) {
 			at := es[i].At(c.A)
-			next := j == i+1 && at.Dist(es[j].A) <= preflightNear
-			round := i == 0 && j == n-1 && at.Dist(es[0].A) <= preflightNear
+			next := j == i+1 && at.Dist(es[j].A) <= readNear
+			round := i == 0 && j == n-1 && at.Dist(es[0].A) <= readNear
 			if !next && !round {
 				return at, true
 			}
@@ -179,7 +179,7 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 	if n <= few {
 		var boxes [few]plane.Box
 		for i, e := range es {
-			boxes[i] = e.Bounds().Grow(preflightNear)
+			boxes[i] = e.Bounds().Grow(readNear)
 			for j := range i {
 				if boxes[i].Meets(boxes[j]) {
 					if at, ok := meet(j, i); ok {
@@ -195,7 +195,7 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 	for i := range es {
 		ls[i] = thereAndBack(es[i : i+1])
 	}
-	for _, p := range plane.Pairs(ls, preflightNear) {
+	for _, p := range plane.Pairs(ls, readNear) {
 		if at, ok := meet(p.I, p.J); ok {
 			return at, true
 		}
@@ -253,12 +253,12 @@ func (b *readBack) leadsInWaste() error {
 		if l.as != forLead {
 			continue
 		}
-		if i+1 == len(b.lines) || b.lines[i+1].as == forLead || b.lines[i+1].as == forMark {
+		if i+1 == len(b.lines) || b.lines[i+1].as == forLead || b.lines[i+1].as == forEngraving {
 			return l.wrong("no line follows that it leads into")
 		}
 		into := b.lines[i+1]
 		end := l.edges[len(l.edges)-1].B
-		if d := end.Dist(into.edges[0].A); d > preflightNear {
+		if d := end.Dist(into.edges[0].A); d > readNear {
 			return l.wrong("ends %.6f mm from where the line begins", d)
 		}
 		whole := into.shape()
@@ -274,7 +274,7 @@ func (b *readBack) leadsInWaste() error {
 		for _, e := range l.edges {
 			for k := range whole {
 				for _, c := range plane.Crossings(e, whole.Edge(k)) {
-					if at := e.At(c.A); at.Dist(end) > preflightEnd {
+					if at := e.At(c.A); at.Dist(end) > leadEnd {
 						return l.wrong("crosses the line that it leads into at x %s, y %s", export.MM(at.X), export.MM(at.Y))
 					}
 				}
@@ -297,7 +297,7 @@ func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 			p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
 		}
 		end := l.edges[len(l.edges)-1].B
-		if end.Dist(first.edges[0].A) < preflightNear {
+		if end.Dist(first.edges[0].A) < readNear {
 			return p, next + 1, nil
 		}
 		p = append(p, plane.Vertex{Point: end})
@@ -343,7 +343,7 @@ func (b *readBack) heldByTabs(o export.Options) error {
 // apart checks that no two lines meet and no opening lies in another. Openings over
 // the ends of a seamless band cross its outline.
 func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error {
-	for _, p := range plane.Pairs(shapes, preflightNear) {
+	for _, p := range plane.Pairs(shapes, readNear) {
 		i, k := b.lines[of[p.I]], b.lines[of[p.J]]
 		switch {
 		case i.copy == k.copy && (over[i.number] && k.number == 0 || over[k.number] && i.number == 0):
@@ -361,7 +361,7 @@ func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error
 }
 
 func sameBox(a, b plane.Box) bool {
-	return a.Min.Dist(b.Min) < preflightNear && a.Max.Dist(b.Max) < preflightNear
+	return a.Min.Dist(b.Min) < readNear && a.Max.Dist(b.Max) < readNear
 }
 
 // notNested checks that no opening lies in another one, of lines that do not cross: a
@@ -394,11 +394,11 @@ func (b *readBack) notNested(shapes []plane.Loop, of []int) error {
 
 // onSheet checks that what was read keeps its margin on the sheet of the plan, and
 // that copies are as far apart as asked for.
-func (b *readBack) onSheet(p cutPlan, o export.Options) error {
+func (b *readBack) onSheet(p cuttingPlan, o export.Options) error {
 	if !o.OnSheet() {
 		return nil
 	}
-	room := p.sheet.Grow(preflightNear - o.Margin())
+	room := p.sheet.Grow(readNear - o.Margin())
 	var shapes []plane.Loop // that lie outermost: outlines and their lead-ins
 	var of []line
 	for _, l := range b.lines {
@@ -411,7 +411,7 @@ func (b *readBack) onSheet(p cutPlan, o export.Options) error {
 		}
 		shapes, of = append(shapes, s), append(of, l)
 	}
-	for _, x := range plane.Pairs(shapes, o.Gap()-preflightNear) {
+	for _, x := range plane.Pairs(shapes, o.Gap()-readNear) {
 		if i, k := of[x.I], of[x.J]; i.copy != k.copy {
 			return k.wrong("is %.3f mm from %s: must be %s mm or more", x.D, i.title(), export.MM(o.Gap()))
 		}

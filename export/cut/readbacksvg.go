@@ -143,7 +143,7 @@ func svgName(group, id string) (line, error) {
 	case inGroup == "outline" && kind == "outline":
 		l.as, l.number = forOutline, 0
 	case inGroup == "engrave-not-cut" && kind == "mark":
-		l.as = forMark
+		l.as = forEngraving
 		return l, nil
 	default:
 		return l, fmt.Errorf("path %q does not belong in group %q", id, group)

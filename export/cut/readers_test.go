@@ -50,7 +50,7 @@ func readSVG(t *testing.T, r io.Reader) []readLoop {
 			case "g":
 				groups = append(groups, at["id"])
 			case "path":
-				if groups[len(groups)-1] != export.GroupMarks { // not cut; see engrave_test.go
+				if groups[len(groups)-1] != export.GroupEngraved { // not cut; see engrave_test.go
 					loops = append(loops, readLoop{groups[len(groups)-1] + "/" + at["id"], readPath(t, at["d"])})
 				}
 			}
@@ -147,7 +147,7 @@ func readDXF(t *testing.T, r io.Reader) []readLoop {
 	var loops []readLoop
 	var in, light, vertex bool
 	for _, p := range readPairs(t, r) {
-		if p.code == 8 && in && p.value == export.LayerMarks { // not cut; see engrave_test.go
+		if p.code == 8 && in && p.value == export.LayerEngraved { // not cut; see engrave_test.go
 			if !vertex {
 				loops = loops[:len(loops)-1]
 			}

@@ -23,7 +23,7 @@ const (
 )
 
 // drawSVG writes the cuts of a plan in SVG.
-func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
+func drawSVG(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
 	b := svgPage(p, o)
 	width := math.Max(b.W(), svgLeast+2*svgMargin)
 	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*export.LetterWide)))
@@ -47,8 +47,8 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 	fmt.Fprintf(w, "%s\n</desc>\n", export.TagOf(s.Design, export.TagRoom))
 
 	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, export.Decimal(svgStroke, 3))
-	fmt.Fprint(w, f.svgMarks(p.marks))
-	f.cuts(w, p, style)
+	fmt.Fprint(w, f.engraved(p.engraved))
+	f.lines(w, p, style)
 	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", export.MM(svgText))
 	y := b.H() + svgText
 	for _, n := range notes {
@@ -64,19 +64,19 @@ func drawSVG(out io.Writer, p cutPlan, s *pattern.Sheet, r *check.Report, o expo
 
 // svgPage returns what the page shows above the notes: the sheet that is cut from, edge
 // to edge, or one part with a margin.
-func svgPage(p cutPlan, o export.Options) plane.Box {
+func svgPage(p cuttingPlan, o export.Options) plane.Box {
 	if o.OnSheet() {
 		return p.sheet
 	}
 	return p.bounds().Grow(svgMargin)
 }
 
-// cuts writes the cuts in their order: a group for the openings and one for the
+// lines writes the cuts in their order: a group for the openings and one for the
 // outline of each copy. A lead-in stands before the line that it leads into.
-func (f svgFrame) cuts(w io.Writer, p cutPlan, style string) {
+func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
 	group := ""
 	outlines := map[int]int{} // of each copy, so far
-	for _, c := range p.cuts {
+	for _, c := range p.lines {
 		g, name := "openings", fmt.Sprintf("opening-%d", c.number)
 		if c.outline() {
 			outlines[c.copy]++

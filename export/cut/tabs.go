@@ -25,7 +25,7 @@ const (
 // arcs and the first vertex let it. The line between two runs is the tab's width and the
 // kerf long, for the beam takes half a kerf at either end. The loop gets vertices where
 // runs end.
-func holdByTabs(c *cut, n int, width, kerf float64) error {
+func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
 	at, ok := tabPlaces(c.loop, n, width, kerf)
 	if !ok {
 		fit := n - 1

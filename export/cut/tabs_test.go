@@ -17,9 +17,9 @@ func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
 		for _, o := range []export.Options{{Tabs: 1}, {Tabs: 4, LeadMM: 1}, {Tabs: 6, TabMM: 1, KerfMM: 0.2}} {
-			p, err := newCutPlan(s, r, o)
+			p, err := newCuttingPlan(s, r, o)
 			require.NoError(t, err, name)
-			for _, c := range p.cuts {
+			for _, c := range p.lines {
 				if !c.outline() {
 					require.Empty(t, c.runs, "%s: tabs hold a slug", name)
 					continue
@@ -53,16 +53,16 @@ func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 }
 
 func TestTabsWithoutPlaceAreRefused(t *testing.T) {
-	c := cut{loop: rectangle(8, 3)[0]}
+	c := cuttingLine{loop: rectangle(8, 3)[0]}
 	err := holdByTabs(&c, 24, 0.4, 0)
 	assert.ErrorContains(t, err, "tabs 24 of 0.4 mm: the outline has places clear of corners for")
-	c = cut{loop: plane.Circle(plane.Point{}, 1)}
+	c = cuttingLine{loop: plane.Circle(plane.Point{}, 1)}
 	assert.ErrorContains(t, holdByTabs(&c, 1, 0.4, 0), "give narrower ones, or none")
 }
 
 func TestTabsOnARectangleStandInTheMiddleOfTheirShares(t *testing.T) {
 	// Round 100 x 20 from a corner: shares of 60, their middles at 30, 90, 150, 210.
-	c := cut{loop: rectangle(100, 20)[0]}
+	c := cuttingLine{loop: rectangle(100, 20)[0]}
 	require.NoError(t, holdByTabs(&c, 4, 0.5, 0))
 	var mids []plane.Point
 	for i := range 4 {

@@ -53,21 +53,21 @@ func sheetFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fa
 // laidOut returns the sheet and the places of the copies as the plan has them, from the
 // outline alone where that is all that counts: openings are many.
 func laidOut(s *pattern.Sheet, r *check.Report, o export.Options) (plane.Box, []placed, error) {
-	var one []cut
+	var one []cuttingLine
 	if export.OverEnds(s) {
 		p, err := newPart(s, r, o.KerfMM)
 		if err != nil {
 			return plane.Box{}, nil, err
 		}
 		for _, h := range p.openings {
-			one = append(one, cut{number: h.number, loop: h.loop.Reverse()})
+			one = append(one, cuttingLine{number: h.number, loop: h.loop.Reverse()})
 		}
 	}
 	outline, err := cutOutline(s, o.KerfMM)
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
-	out, err := outlineCuts(outline, s, o)
+	out, err := outlineLines(outline, s, o)
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
@@ -78,9 +78,9 @@ func laidOut(s *pattern.Sheet, r *check.Report, o export.Options) (plane.Box, []
 // across that (common practice), so that a band's length goes along the grain.
 func grainWords(copies []placed) string {
 	half := 0
-	turn := math.Mod(copies[0].turn*180/math.Pi, 180)
+	turn := math.Mod(copies[0].rotation*180/math.Pi, 180)
 	for _, c := range copies {
-		if math.Abs(math.Mod(c.turn*180/math.Pi, 360)-turn) > 1 {
+		if math.Abs(math.Mod(c.rotation*180/math.Pi, 360)-turn) > 1 {
 			half++
 		}
 	}

@@ -47,7 +47,7 @@ func TestWordsPlaceThePartsWhereThePlanDoes(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
 		for _, o := range []export.Options{{Copies: 7, LeadMM: 1, KerfMM: 0.1}, {Copies: 3, StockW: 400, StockH: 900, Tabs: 2}} {
-			p, err := newCutPlan(s, r, o)
+			p, err := newCuttingPlan(s, r, o)
 			require.NoError(t, err, name)
 			sheet, copies, err := laidOut(s, r, o)
 			require.NoError(t, err, name)
@@ -60,7 +60,7 @@ func TestWordsPlaceThePartsWhereThePlanDoes(t *testing.T) {
 func TestWordsOnTheGrainTellTheTurn(t *testing.T) {
 	turned := func(a ...float64) (ps []placed) {
 		for _, d := range a {
-			ps = append(ps, placed{turn: d * math.Pi / 180, at: plane.Pt(1, 1)})
+			ps = append(ps, placed{rotation: d * math.Pi / 180, at: plane.Pt(1, 1)})
 		}
 		return ps
 	}

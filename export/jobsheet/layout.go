@@ -57,7 +57,7 @@ func (t *jobType) width(w jobWord, size float64) float64 {
 }
 
 // jobLine is one line of a column.
-type jobLine []export.Set[jobWord]
+type jobLine []export.Placed[jobWord]
 
 // jobPara is a paragraph broken into lines.
 type jobPara struct {

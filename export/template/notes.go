@@ -28,7 +28,7 @@ var drillTabs = [4]float64{0, 12, 38, 51}
 func (t *template) paragraphs() []paragraph {
 	ps := []paragraph{{heading: true, text: "Saw and drill"}}
 	say := func(text string) { ps = append(ps, paragraph{text: text}) }
-	for _, l := range SawAdvice(t.report) {
+	for _, l := range sawAdvice(t.report) {
 		say(l)
 	}
 	if len(t.drills) > 0 {
@@ -95,9 +95,9 @@ func (t *template) drillTable() []paragraph {
 // roomOf returns the diameter of the largest circle that has room, clear of the line, in
 // each of the openings.
 func (t *template) roomOf(numbers []int) float64 {
-	least := t.marks[numbers[0]-1].room
+	least := t.pilotMarks[numbers[0]-1].room
 	for _, n := range numbers {
-		least = min(least, t.marks[n-1].room)
+		least = min(least, t.pilotMarks[n-1].room)
 	}
 	return 2 * (least - drillClear)
 }
@@ -254,9 +254,9 @@ func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 	}
 }
 
-// SawAdvice returns what the saw needs to know: the side of the line, the order
+// sawAdvice returns what the saw needs to know: the side of the line, the order
 // of work, blade and drill. Common practice, and the report's advice on blades.
-func SawAdvice(r *check.Report) []string {
+func sawAdvice(r *check.Report) []string {
 	b := r.Blade
 	lines := []string{
 		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",

@@ -83,7 +83,7 @@ func (t *template) drawMarks(v plane.Point, seen plane.Box) {
 	var crosses []plane.Edge
 	var holes []plane.Loop
 	waste := append([]plane.Edge(nil), t.edges...)
-	for _, m := range t.marks {
+	for _, m := range t.pilotMarks {
 		if !seen.Holds(m.pilot) {
 			continue
 		}

@@ -22,8 +22,8 @@ const (
 // numberHeights are the heights of digits that are tried, largest first.
 var numberHeights = []float64{2.6, 2.2, 1.8, 1.5, 1.25, 1.0}
 
-// mark is what the template writes into one opening.
-type mark struct {
+// pilotMark is what the template writes into one opening.
+type pilotMark struct {
 	number   int
 	pilot    plane.Point  // the middle of the largest circle inside
 	room     float64      // its radius
@@ -45,13 +45,13 @@ func drillSizes(s *pattern.Sheet, groups []check.Drilled) []float64 {
 	return ds
 }
 
-// marks finds a place for pilot hole and number in each opening. drills are the pilot
+// pilotMarks finds a place for pilot hole and number in each opening. drills are the pilot
 // holes' diameters; width measures a number set with digits of the given height. No
 // number is larger than half of them can be: a page of one size reads better than one
 // of many.
-func marks(s *pattern.Sheet, drills []float64, width func(text string, height float64) float64) []mark {
-	ms := make([]mark, len(s.Openings))
-	eachShape(s, func(i int, as *mark) {
+func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, height float64) float64) []pilotMark {
+	ms := make([]pilotMark, len(s.Openings))
+	eachShape(s, func(i int, as *pilotMark) {
 		m := &ms[i]
 		m.number, m.drill = s.Openings[i].Number, drills[i]
 		if as != nil {
@@ -61,7 +61,7 @@ func marks(s *pattern.Sheet, drills []float64, width func(text string, height fl
 		m.pilot, m.room = s.Openings[i].Loop.LargestCircle(roomTolerance)
 	}, ms)
 	number := func(most float64) {
-		eachShape(s, func(i int, as *mark) {
+		eachShape(s, func(i int, as *pilotMark) {
 			m := &ms[i]
 			m.numbered, m.at, m.height = false, plane.Point{}, 0
 			if as != nil {
@@ -82,7 +82,7 @@ func marks(s *pattern.Sheet, drills []float64, width func(text string, height fl
 	if n := len(heights); n > 0 && heights[n/2] < heights[n-1] {
 		number(heights[n/2])
 	}
-	eachShape(s, func(i int, as *mark) {
+	eachShape(s, func(i int, as *pilotMark) {
 		if as != nil {
 			ms[i].waste = as.waste
 			return
@@ -95,7 +95,7 @@ func marks(s *pattern.Sheet, drills []float64, width func(text string, height fl
 // eachShape does something for each opening. Those of one shape with numbers of one
 // length are marked alike: do gets, for all but the first of them, its mark, moved to
 // where they are.
-func eachShape(s *pattern.Sheet, do func(i int, as *mark), ms []mark) {
+func eachShape(s *pattern.Sheet, do func(i int, as *pilotMark), ms []pilotMark) {
 	type key struct{ shape, digits int }
 	first := map[key]int{}
 	for i := range s.Openings {
@@ -114,7 +114,7 @@ func eachShape(s *pattern.Sheet, do func(i int, as *mark), ms []mark) {
 }
 
 // write finds a place for the number in the opening, in digits of most at the most.
-func (m *mark) write(l plane.Loop, most float64, width func(string, float64) float64) {
+func (m *pilotMark) write(l plane.Loop, most float64, width func(string, float64) float64) {
 	off := max(m.arm(), m.drill/2) + numberGap
 	for _, h := range numberHeights {
 		if h > most {
@@ -137,12 +137,12 @@ func (m *mark) write(l plane.Loop, most float64, width func(string, float64) flo
 }
 
 // box returns the box round the number, which is w wide.
-func (m mark) box(w float64) plane.Box {
+func (m pilotMark) box(w float64) plane.Box {
 	return plane.Box{Min: plane.Pt(m.at.X-w/2, m.at.Y), Max: plane.Pt(m.at.X+w/2, m.at.Y+m.height)}
 }
 
 // arm returns half the size of the pilot cross.
-func (m mark) arm() float64 { return min(pilotArm, 0.45*m.room) }
+func (m pilotMark) arm() float64 { return min(pilotArm, 0.45*m.room) }
 
 // clearOf reports whether a box lies inside a loop and at least d from it.
 func clearOf(l plane.Loop, b plane.Box, d float64) bool {

@@ -18,7 +18,7 @@ func wideDigits(text string, h float64) float64 { return 0.8 * h * float64(len(t
 
 func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
-		ms := marks(s, drillSizes(s, check.Drills(s, check.BladeFor(s.Flat.Thickness))), wideDigits)
+		ms := pilotMarks(s, drillSizes(s, check.Drills(s, check.BladeFor(s.Flat.Thickness))), wideDigits)
 		require.Len(t, ms, len(s.Openings), name)
 		numbered := 0
 		for i, m := range ms {
@@ -55,7 +55,7 @@ func TestStrokesStandOnTheWaste(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		tm, err := newTemplate(s, check.Run(s), export.Options{})
 		require.NoError(t, err)
-		for i, m := range tm.marks {
+		for i, m := range tm.pilotMarks {
 			l := s.Openings[i].Loop
 			if m.room < wasteRoom {
 				require.Empty(t, m.waste, "%s: opening %d", name, i+1)
@@ -80,12 +80,12 @@ func TestStrokesStandOnTheWaste(t *testing.T) {
 // Labels of rows that stand too close are moved apart, keep their order, and those with
 // room stay beside their rows.
 func TestRowLabelsStandApart(t *testing.T) {
-	var ms []mark
+	var ms []pilotMark
 	var runs []pattern.Run
 	row := func(y float64, left bool, n int, room float64) {
 		runs = append(runs, pattern.Run{From: len(ms) + 1, To: len(ms) + n, Across: y, Left: left})
 		for range n {
-			ms = append(ms, mark{number: len(ms) + 1, pilot: plane.Pt(0, y), room: room})
+			ms = append(ms, pilotMark{number: len(ms) + 1, pilot: plane.Pt(0, y), room: room})
 		}
 	}
 	for i := range 5 {
@@ -94,7 +94,7 @@ func TestRowLabelsStandApart(t *testing.T) {
 	row(20, false, 1, 0.3)
 	row(1, true, 2, 0.3)
 	row(1.1, true, 4, 0.3) // of another class, in the same row
-	ms = append(ms, mark{number: len(ms) + 1, numbered: true})
+	ms = append(ms, pilotMark{number: len(ms) + 1, numbered: true})
 	runs = append(runs, pattern.Run{From: len(ms), To: len(ms)})
 	var left, right []rowLabel
 	for _, l := range rowLabels(ms, runs) {

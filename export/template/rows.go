@@ -22,19 +22,19 @@ const (
 // rowLabel says which numbers stand in a half row whose openings are too small to hold
 // them.
 type rowLabel struct {
-	row   float64 // the height of its row in the mean, across the band
-	y     float64 // that of its last opening: on a band that tapers a row may too
-	at    float64 // of the label: elsewhere where rows are too close for their labels
-	text  string
-	left  bool    // it stands at the left end
-	reach float64 // radius of the largest circle in its openings
-	end   float64 // of the last pilot hole along the band: where its line comes from
-	off   float64 // how far it stands off the end
+	row  float64 // the height of its row in the mean, across the band
+	y    float64 // that of its last opening: on a band that tapers a row may too
+	at   float64 // of the label: elsewhere where rows are too close for their labels
+	text string
+	left bool    // it stands at the left end
+	room float64 // radius of the largest circle in its openings
+	end  float64 // of the last pilot hole along the band: where its line comes from
+	off  float64 // how far it stands off the end
 }
 
 // rowLabels returns labels for the runs in which a number found no room, at the end
 // that they run to. Runs of several classes of size in one row share a label.
-func rowLabels(ms []mark, runs []pattern.Run) []rowLabel {
+func rowLabels(ms []pilotMark, runs []pattern.Run) []rowLabel {
 	var ls []rowLabel
 	for _, r := range runs {
 		full, y, reach := true, 0.0, 0.0
@@ -51,18 +51,18 @@ func rowLabels(ms []mark, runs []pattern.Run) []rowLabel {
 			text += "-" + strconv.Itoa(r.To)
 		}
 		same := slices.IndexFunc(ls, func(l rowLabel) bool {
-			return l.left == r.Left && math.Abs(l.row-y) < max(l.reach, reach)
+			return l.left == r.Left && math.Abs(l.row-y) < max(l.room, reach)
 		})
 		end := ms[r.To-1].pilot
 		if same < 0 {
-			ls = append(ls, rowLabel{row: y, y: end.Y, text: text, left: r.Left, reach: reach, end: end.X})
+			ls = append(ls, rowLabel{row: y, y: end.Y, text: text, left: r.Left, room: reach, end: end.X})
 			continue
 		}
 		if math.Abs(end.X) > math.Abs(ls[same].end) {
 			ls[same].end, ls[same].y = end.X, end.Y
 		}
 		ls[same].text += ", " + text
-		ls[same].reach = max(ls[same].reach, reach)
+		ls[same].room = max(ls[same].room, reach)
 	}
 	return slices.Concat(spread(ls, true), spread(ls, false))
 }
@@ -114,11 +114,11 @@ func spread(all []rowLabel, left bool) []rowLabel {
 
 // straightened returns the marks with their pilot holes along and across the
 // middle line.
-func (t *template) straightened() []mark {
+func (t *template) straightened() []pilotMark {
 	if !t.sheet.Flat.Flared() {
-		return t.marks
+		return t.pilotMarks
 	}
-	ms := append([]mark(nil), t.marks...)
+	ms := append([]pilotMark(nil), t.pilotMarks...)
 	for i := range ms {
 		ms[i].pilot = plane.Pt(t.sheet.Flat.Where(ms[i].pilot))
 	}

@@ -39,16 +39,16 @@ var (
 
 // template is the saw template of one part in the making.
 type template struct {
-	doc     *pdf.Doc
-	sheet   *pattern.Sheet
-	report  *check.Report
-	options export.Options
-	outline plane.Loop
-	drawn   plane.Box // round all that is drawn of the part
-	drills  []check.Drilled
-	marks   []mark
-	labels  []rowLabel
-	edges   []plane.Edge // strokes on the waste side of the outline
+	doc        *pdf.Doc
+	sheet      *pattern.Sheet
+	report     *check.Report
+	options    export.Options
+	outline    plane.Loop
+	drawn      plane.Box // round all that is drawn of the part
+	drills     []check.Drilled
+	pilotMarks []pilotMark
+	labels     []rowLabel
+	edges      []plane.Edge // strokes on the waste side of the outline
 
 	paging
 	notes        []paragraph
@@ -82,7 +82,7 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template
 	doc.Keywords = export.TagOf(s.Design, export.TagRoom)
 	t := &template{doc: doc, sheet: s, report: r, options: o, outline: s.Flat.Outline.CCW(), drawn: drawnBox(s), words: map[wordIn]float64{}}
 	t.drills = check.Drills(s, r.Blade)
-	t.marks = marks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
+	t.pilotMarks = pilotMarks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
 	t.edges = t.outlineWaste()
 	// Where the ends of an arc lie rather than stand, there is no room beside them.
 	if f := s.Flat; !f.Flared() || math.Abs(math.Cos(f.Length/2/f.Apex())) > 0.5 {
