@@ -3,6 +3,7 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"image"
 	"image/color"
 	"io"
 	"math"
@@ -220,4 +221,14 @@ func addChain(p *canvas.Path, es []plane.Edge, closed bool, at plane.Point) {
 func greyColour(g float64) color.RGBA {
 	v := uint8(math.Round(255 * min(max(g, 0), 1)))
 	return color.RGBA{v, v, v, 255}
+}
+
+// Image draws a picture w mm wide with its lower left corner at p. It is kept without
+// loss.
+func (d *Doc) Image(img image.Image, p plane.Point, w float64) {
+	if img.Bounds().Empty() || w <= 0 {
+		return
+	}
+	k := w / float64(img.Bounds().Dx())
+	d.out.RenderImage(img, canvas.Identity.Translate(p.X, p.Y).Scale(k, k))
 }
