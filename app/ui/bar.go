@@ -35,7 +35,7 @@ func newBar(w *Window) *bar {
 		k.Button("New", "A design from the start. Ctrl+N", w.files.New),
 		k.Button("Open", "Open a design. Ctrl+O", w.files.Open),
 		b.save, k.Gap(14), b.undo, b.redo, k.Gap(14), b.fold, k.Gap(14),
-		k.Button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.compare.ReachWeight)),
+		k.Button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.compare.ForWeight)),
 		k.Button("Variants", "Other designs of the piece in the same file, side by side. Ctrl+B", w.guard(w.compare.ShowVariants)))
 	right := kit.Along(2,
 		k.Button("Nearer", "Or turn the wheel over the blank. +", func() { w.blank.ZoomStep(1.25) }),

@@ -89,7 +89,7 @@ func newMenu(w *Window) *menu {
 			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
 			adds("Add a mark", true, "Text", pattern.TextMark, "Line", pattern.LineMark, "Drawn lines", pattern.PathMark), line(),
 			m.item("Name and note...", nil, w.help.AskName), line(),
-			m.item("Reach a weight...", key(fyne.KeyG), w.compare.ReachWeight),
+			m.item("Reach a weight...", key(fyne.KeyG), w.compare.ForWeight),
 			m.item("Keep as a variant...", key(fyne.KeyK), w.compare.KeepVariant),
 			m.item("Variants, side by side...", key(fyne.KeyB), w.compare.ShowVariants)),
 		fyne.NewMenu("View",

@@ -45,10 +45,10 @@ func (w *Window) logPlaces() {
 		return
 	}
 	tell("blank", w.blank)
-	w.bentPane.Places(tell)
-	w.findings.Places(tell)
-	w.controls.Places(tell)
-	w.blank.Places(func(name string, x, y int) {
+	w.bentPane.Positions(tell)
+	w.findings.Positions(tell)
+	w.controls.Positions(tell)
+	w.blank.Positions(func(name string, x, y int) {
 		w.ed.Log.Event("place", "name", name, "x", x, "y", y, "w", 0, "h", 0)
 	}, w.ed.Page == app.HandPage)
 }

@@ -37,7 +37,7 @@ func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
 	for _, dress := range []string{"light", "dark"} {
 		w, log := openTest(t, "harbour-cuff", fyne.NewSize(1400, 900), dress)
 		before := w.ed.Now()
-		w.compare.ReachWeight()
+		w.compare.ForWeight()
 		entry := w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry)
 		entry.SetText("28")
 		keepPicture(t, "reach-ask-"+dress, func() image.Image { return w.win.Canvas().Capture() })
@@ -55,12 +55,12 @@ func TestAWeightIsReachedFromTheWindowAndUndone(t *testing.T) {
 
 func TestWhatCantBeReachedIsSaid(t *testing.T) {
 	w, _ := usual(t)
-	w.compare.ReachWeight()
+	w.compare.ForWeight()
 	w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("900")
 	test.Tap(answerOf(t, w, "Look for ways"))
 	require.Equal(t, "That can't be reached", w.kit.Dialogs.Top().Title)
 	w.kit.Dialogs.Escape()
-	w.compare.ReachWeight()
+	w.compare.ForWeight()
 	w.kit.Dialogs.Top().Fields[3].Object.(*kit.Entry).SetText("much")
 	test.Tap(answerOf(t, w, "Look for ways"))
 	require.Equal(t, "Reach a weight", w.kit.Dialogs.Top().Title, "it stays open")

@@ -71,8 +71,8 @@ func (p *Pane) show() {
 	p.Root.Refresh()
 }
 
-// Places tells where the pane's parts are, for the script that drives the window.
-func (p *Pane) Places(tell func(name string, o fyne.CanvasObject)) {
+// Positions tells where the pane's parts are, for the script that drives the window.
+func (p *Pane) Positions(tell func(name string, o fyne.CanvasObject)) {
 	tell("bent", p.View)
 	for _, b := range []*kit.Button{p.sides, p.cut, p.wrist, p.fit} {
 		tell("bent:"+b.Text, b)

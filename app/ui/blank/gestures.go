@@ -39,7 +39,7 @@ func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *hold {
 	if p, ok := b.scene.PickAt(at); ok && p.Opening >= 0 && b.ed.Holds(p) {
 		return b.grabPicked(at)
 	}
-	if it := b.scene.ItemAt(at, b.reach()); it.In(b.ed.Now()) {
+	if it := b.scene.ItemAt(at, b.within()); it.In(b.ed.Now()) {
 		return b.grabItem(it, at)
 	}
 	return b.sweep(at, mod)

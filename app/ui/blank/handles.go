@@ -26,12 +26,12 @@ type handle struct {
 	take func() hold
 }
 
-// handleReach is how near the pointer must come to a handle to take it, px.
-const handleReach = 9
+// handleRange is how near the pointer must come to a handle to take it, px.
+const handleRange = 9
 
 // handleAt returns the index of the handle at a pixel, or -1.
 func (b *View) handleAt(x, y float64) int {
-	best, at := handleReach*b.v.frame.scale, -1
+	best, at := handleRange*b.v.frame.scale, -1
 	for i, h := range b.Overlay.Handles {
 		if d := math.Hypot(b.v.x(h.At.X)-x, b.v.y(h.At.Y)-y); d <= best {
 			best, at = d, i

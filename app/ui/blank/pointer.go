@@ -81,11 +81,11 @@ func (b *View) GoToEdit(i int) {
 	b.LookAt(append(at, idle...))
 }
 
-// markReach is how near the pointer must come to an engraved line to take it, px.
-const markReach = 5
+// markRange is how near the pointer must come to an engraved line to take it, px.
+const markRange = 5
 
-// reach is how near the pointer must come to an engraved line, mm.
-func (b *View) reach() float64 { return markReach * b.v.frame.scale / b.v.k }
+// within is how near the pointer must come to an engraved line, mm.
+func (b *View) within() float64 { return markRange * b.v.frame.scale / b.v.k }
 
 // PositionOf returns where a position on the blank, mm, is in the widget.
 func (b *View) PositionOf(p plane.Point) fyne.Position {
@@ -102,9 +102,9 @@ func (b *View) Zoom() float64 { return b.v.k }
 // Ringed reports whether positions are marked.
 func (b *View) Ringed() bool { return b.Overlay.Places != nil }
 
-// Places tells where that is which can be taken on the blank and, with openings, the first of
+// Positions tells where that is which can be taken on the blank and, with openings, the first of
 // these, for the script that drives the window.
-func (b *View) Places(tell func(name string, x, y int), openings bool) {
+func (b *View) Positions(tell func(name string, x, y int), openings bool) {
 	at, k := fyne.CurrentApp().Driver().AbsolutePositionForObject(b), b.v.frame.scale
 	put := func(name string, p plane.Point) {
 		tell(name, int(float64(at.X)*k+b.v.x(p.X)), int(float64(at.Y)*k+b.v.y(p.Y)))

@@ -293,7 +293,7 @@ func (b *View) point(p fyne.Position) {
 	}
 	b.Overlay.over = app.NoItem
 	if on && b.Overlay.OverHandle < 0 {
-		b.Overlay.over = b.scene.ItemAt(at, b.reach())
+		b.Overlay.over = b.scene.ItemAt(at, b.within())
 	}
 	b.setHover(hover)
 	b.tellPointer(at, b.v.frame.where(x, y))
@@ -368,7 +368,7 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 		b.clicks = 1
 	}
 	b.clicked, b.clickPos = now, e.Position
-	b.ed.Click(b.v.mm(x, y), b.reach(), b.downMod&fyne.KeyModifierShift != 0, b.clicks)
+	b.ed.Click(b.v.mm(x, y), b.within(), b.downMod&fyne.KeyModifierShift != 0, b.clicks)
 	b.Redraw()
 }
 

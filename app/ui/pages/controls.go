@@ -224,8 +224,8 @@ func alloySource(d pattern.Design) string {
 	return fmt.Sprintf("%s g/cm\u00b3. %s", app.FormatNumber(a.Density, 3), a.Source)
 }
 
-// Places tells where tabs, buttons and entries are, for the script that drives the window.
-func (c *Controls) Places(tell func(name string, o fyne.CanvasObject)) {
+// Positions tells where tabs, buttons and entries are, for the script that drives the window.
+func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 	for _, t := range c.tabs {
 		tell("tab:"+t.Text, t)
 	}

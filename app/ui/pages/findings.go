@@ -311,9 +311,9 @@ func (r *findingListRenderer) Refresh() {
 	}
 }
 
-// Places tells where the rows that are in sight stand, and what can be done in
+// Positions tells where the rows that are in sight stand, and what can be done in
 // them.
-func (f *Findings) Places(tell func(string, fyne.CanvasObject)) {
+func (f *Findings) Positions(tell func(string, fyne.CanvasObject)) {
 	tell("findings", f.Root)
 	s := f.scroll
 	for _, r := range f.List.Rows {

@@ -13,10 +13,10 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// ReachWeight asks for a weight, looks for ways to it in the background, and shows
+// ForWeight asks for a weight, looks for ways to it in the background, and shows
 // them side by side; the one that is taken becomes the design, in one step that
 // can be undone.
-func (cm Compare) ReachWeight() {
+func (cm Compare) ForWeight() {
 	if cm.Ed.Scene == nil {
 		return
 	}
