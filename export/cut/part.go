@@ -132,15 +132,3 @@ func grow(s *pattern.Sheet, outline plane.Region, d float64) (plane.Region, erro
 	}
 	return kept, nil
 }
-
-// bounds returns the smallest box round all lines of the part.
-func (p part) bounds() plane.Box {
-	b := p.outline.Bounds()
-	for _, h := range p.openings {
-		b = b.Union(h.loop.Bounds())
-	}
-	for _, m := range p.engraved {
-		b = b.Union(m.bounds())
-	}
-	return b
-}
