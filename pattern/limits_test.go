@@ -26,11 +26,11 @@ func spiky(n int) string {
 	return b.String() + "Z"
 }
 
-// zigzag is path data of an open line upwards of n straight edges' corners.
+// zigzag is path data of an open line along the band of n straight edges' corners.
 func zigzag(n int) string {
 	var b strings.Builder
 	for i := range n {
-		fmt.Fprintf(&b, "%c%d %g", "ML"[min(i, 1)], i%2, 0.02*float64(i))
+		fmt.Fprintf(&b, "%c%g %d", "ML"[min(i, 1)], 0.02*float64(i), i%2)
 	}
 	return b.String()
 }
@@ -130,7 +130,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 		}},
 		{path: "marks[1].path", limit: MaxMarkEdges, lay: true, with: func(d *Design, n int) {
 			for i, k := range []int{1000, n - 1000} {
-				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: zigzag(k), XMM: 40*float64(i) - 50, YMM: -10})
+				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: zigzag(k), XMM: 40*float64(i) - 50})
 			}
 		}},
 		{path: "fields[0].path", limit: MaxMotifEdges, step: 6000, lay: true, with: func(d *Design, n int) {

@@ -374,6 +374,22 @@ func (w *network) overlay(given [2]float64, o op, proper bool) (Region, string) 
 type rays struct {
 	w *network
 	strips
+	// turned says that the boxes stand turned by a quarter, so that rays run across the
+	// network where it is long: few pieces stand over each other there. A quarter turn is
+	// exact, and winding numbers do not depend on it.
+	turned bool
+}
+
+// quarter turns a point by a quarter, counter-clockwise.
+func quarter(p Point) Point { return Pt(-p.Y, p.X) }
+
+// edge returns piece i as the boxes stand.
+func (r *rays) edge(i int32) Edge {
+	e := r.w.pieces[i].edge
+	if r.turned {
+		e.A, e.B = quarter(e.A), quarter(e.B)
+	}
+	return e
 }
 
 func (w *network) newRays() *rays {
@@ -388,7 +404,23 @@ func (w *network) newRays() *rays {
 			boxes[i] = boxes[i].Grow(h + w.tol)
 		}
 	}
-	return &rays{w, newStrips(boxes, len(w.chains))}
+	turned := len(boxes) > 2*manyEdges && crowded(boxes)
+	if turned {
+		for i, b := range boxes {
+			boxes[i] = Box{Pt(-b.Max.Y, b.Min.X), Pt(-b.Min.Y, b.Max.X)}
+		}
+	}
+	return &rays{w, newStrips(boxes, len(w.chains)), turned}
+}
+
+// crowded reports whether a ray along x passes many more boxes than one along y.
+func crowded(boxes []Box) bool {
+	all, wide, high := EmptyBox(), 0.0, 0.0
+	for _, b := range boxes {
+		all = all.Union(b)
+		wide, high = wide+b.W(), high+b.H()
+	}
+	return high*all.W() > 4*wide*all.H()
 }
 
 // strips lists boxes by strips of y, so that a ray along x looks only at those
@@ -463,20 +495,20 @@ func (r *strips) level(p Point, f func(i int32)) {
 // pieces at its middle, and its own share on either side.
 func (r *rays) sides(i int32) sides {
 	w := r.w
-	own := &w.pieces[i]
-	p := own.edge.Mid()
+	own, edge := &w.pieces[i], r.edge(i)
+	p := edge.Mid()
 	var n [2]int32
 	r.level(p, func(j int32) {
 		if j == i {
 			return
 		}
 		q := &w.pieces[j]
-		if c := int32(q.edge.winding(p)); c != 0 {
+		if c := int32(r.edge(j).winding(p)); c != 0 {
 			n[0] += c * q.count[0]
 			n[1] += c * q.count[1]
 		}
 	})
-	l, rt := own.edge.ownWinding(p)
+	l, rt := edge.ownWinding(p)
 	var s sides
 	for k := range 2 {
 		s.left[k] = n[k] + l*own.count[k]

@@ -5,6 +5,9 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // all runs the four operations and holds them to the sums of areas.
@@ -331,4 +334,38 @@ func TestSliversAreToldByAreaAndLength(t *testing.T) {
 	if kept < 1000 || kept > 2900 {
 		t.Errorf("%d of 3000 were believed: no test of slivers", kept)
 	}
+}
+
+// A long comb of teeth is merged into the same region lying and upright, where rays run
+// along or across its teeth; its area is that of its teeth by hand.
+func TestALongCombIsMergedAlikeLyingAndUpright(t *testing.T) {
+	var comb []Loop
+	for i := range 300 {
+		x := float64(i)
+		comb = append(comb, Rect(Box{Pt(x, 0.1*float64(i%3)), Pt(x+1.5, 4)}))
+	}
+	// Each tooth is 1 wide to where the next begins, the last 1.5; where two lie over each
+	// other the lower counts.
+	want := 0.0
+	for i := range 300 {
+		low := 0.1 * float64(i%3)
+		if i == 0 {
+			want += 1 * (4 - low)
+			continue
+		}
+		want += 0.5*(4-math.Min(low, 0.1*float64((i+2)%3))) + 0.5*(4-low)
+		if i == 299 {
+			want += 0.5 * (4 - low)
+		}
+	}
+	lying, err := Merge(comb)
+	require.NoError(t, err)
+	for i, l := range comb {
+		comb[i] = l.Turn(math.Pi / 2)
+	}
+	upright, err := Merge(comb)
+	require.NoError(t, err)
+	assert.InDelta(t, want, lying.Area(), 1e-9)
+	assert.InDelta(t, want, upright.Area(), 1e-6)
+	assert.Equal(t, len(lying), len(upright))
 }
