@@ -44,6 +44,15 @@ func ChoiceOf(key string, at ...int) Choice {
 
 func choiceOf(e *pattern.Entry, at pattern.At) Choice {
 	w := ways[e.Key()]
+	if w.is != nil {
+		w.get = func(d *pattern.Design, at pattern.At) string {
+			if w.is(d, at) {
+				return e.Options[1].Key
+			}
+			return e.Options[0].Key
+		}
+		w.set = func(d *pattern.Design, at pattern.At, key string) { w.become(d, at, key == e.Options[1].Key) }
+	}
 	if w.get == nil {
 		w.get = func(d *pattern.Design, at pattern.At) string {
 			if s := *e.Text(d, at); s != "" {

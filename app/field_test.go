@@ -130,14 +130,14 @@ func TestCountingByPitchAndBackKeepsTheLook(t *testing.T) {
 				before, err := pattern.Lay(d)
 				require.NoError(t, err)
 				e := Clone(d)
-				c.Set(&e, byPitch)
+				c.Set(&e, "pitch")
 				require.NoError(t, e.Check())
 				require.Equal(t, repeats, d.Fields[0].Repeats, "the design that was copied stays")
 				after, err := pattern.Lay(e)
 				require.NoError(t, err)
 				require.Equal(t, before.Layout(0).Repeats, after.Layout(0).Repeats, "%s %s", name, a.Shape)
 				require.InDelta(t, before.Layout(0).PitchMM, after.Layout(0).PitchMM, 2e-4)
-				c.Set(&e, byRepeats)
+				c.Set(&e, "repeats")
 				require.True(t, Equal(d, e), "%s %s: %d", name, a.Shape, e.Fields[0].Repeats)
 			}
 		}

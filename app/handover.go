@@ -1,12 +1,11 @@
 package app
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"fretband/export"
+	"fretband/pattern"
 	"fretband/pattern/check"
 )
 
@@ -79,7 +78,7 @@ func (h *HandOver) mend() {
 	for _, to := range append([]string{WhoeverAsks}, receiverKeys()...) {
 		for _, g := range HandOverGroups(to) {
 			for _, n := range slices.Concat(g.Numbers...) {
-				if !n.allows(n.Get(*h)) {
+				if !n.typing().allows(n.Get(*h)) {
 					n.Set(h, n.Get(first))
 				}
 			}
@@ -168,37 +167,19 @@ func (n HandOverNumber) Text(h HandOver) string {
 }
 
 // Allowed says what may be typed: "0 to 1 mm".
-func (n HandOverNumber) Allowed() string {
-	s := strings.TrimSpace(fmt.Sprintf("%s to %s %s", FormatNumber(n.Min, n.Places), FormatNumber(n.Max, n.Places), n.Unit))
-	if n.Whole != nil {
-		s = "a whole number, " + s
-	}
-	if n.Empty != "" {
-		s += ", or nothing"
-	}
-	return s
-}
+func (n HandOverNumber) Allowed() string { return n.typing().allowed() }
 
-func (n HandOverNumber) allows(v float64) bool {
-	return v >= n.Min && v <= n.Max && (n.Whole == nil || v == math.Trunc(v)) || v == 0 && n.Empty != ""
+func (n HandOverNumber) typing() typing {
+	return typing{n.Title, n.Unit, n.Empty, pattern.Range{Min: n.Min, Max: n.Max}, n.Places, n.Whole != nil, false}
 }
 
 // Put writes what was typed, or says what is allowed and leaves the answers alone.
 func (n HandOverNumber) Put(h *HandOver, typed string) error {
-	typed = strings.TrimSpace(typed)
-	if typed == "" && n.Empty != "" {
-		n.Set(h, 0)
-		return nil
+	q, err := n.typing().read(typed)
+	if err == nil {
+		n.Set(h, q.Value)
 	}
-	q, err := ReadQuantity(typed, n.Unit, false)
-	if err != nil {
-		return fmt.Errorf("%s: %w; allowed is %s", n.Title, err, n.Allowed())
-	}
-	if !n.allows(q.Value) {
-		return fmt.Errorf("%s: %s is not allowed; allowed is %s", n.Title, typed, n.Allowed())
-	}
-	n.Set(h, q.Value)
-	return nil
+	return err
 }
 
 // StepBy moves the number by steps of its own, held to its limits; down from the least

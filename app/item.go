@@ -29,12 +29,7 @@ func (it Item) In(d pattern.Design) bool {
 }
 
 // Path is its name in the design file.
-func (it Item) Path() string {
-	if it.Mark {
-		return fmt.Sprintf("marks[%d]", it.Index)
-	}
-	return fmt.Sprintf("reserves[%d]", it.Index)
-}
+func (it Item) Path() string { return fmt.Sprintf("%s[%d]", it.List(), it.Index) }
 
 // List is the name in the design file of the list that holds it.
 func (it Item) List() string {
@@ -44,34 +39,27 @@ func (it Item) List() string {
 	return "reserves"
 }
 
+// number is where it keeps a number that both kinds have.
+func (it Item) number(d *pattern.Design, name string) *float64 {
+	return pattern.ByPath(it.List() + "[]." + name)[0].Number(d, pattern.At{it.Index})
+}
+
 // At returns where it lies.
 func (it Item) At(d pattern.Design) plane.Point {
-	if it.Mark {
-		return plane.Pt(d.Marks[it.Index].XMM, d.Marks[it.Index].YMM)
-	}
-	return plane.Pt(d.Reserves[it.Index].XMM, d.Reserves[it.Index].YMM)
+	return plane.Pt(*it.number(&d, "x_mm"), *it.number(&d, "y_mm"))
 }
 
 // Put lays it at a place, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
-	x, y := pattern.PlaceRange.Held(round2(at.X)), pattern.PlaceRange.Held(round2(at.Y))
-	if it.Mark {
-		d.Marks[it.Index].XMM, d.Marks[it.Index].YMM = x, y
-	} else {
-		d.Reserves[it.Index].XMM, d.Reserves[it.Index].YMM = x, y
-	}
+	*it.number(d, "x_mm") = pattern.PlaceRange.Held(round2(at.X))
+	*it.number(d, "y_mm") = pattern.PlaceRange.Held(round2(at.Y))
 }
 
 // TurnTo turns it to an angle, to a degree, from -180 to 180.
 func (it Item) TurnTo(d *pattern.Design, deg float64) {
 	*d = Clone(*d)
-	deg = math.Round(math.Remainder(deg, 360))
-	if it.Mark {
-		d.Marks[it.Index].TurnDeg = deg
-	} else {
-		d.Reserves[it.Index].TurnDeg = deg
-	}
+	*it.number(d, "turn_deg") = math.Round(math.Remainder(deg, 360))
 }
 
 // Resize gives a reserve that width and height, a line that length, and a text that

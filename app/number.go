@@ -112,53 +112,25 @@ func (n Number) Text(d pattern.Design) string {
 }
 
 // Allowed says what may be typed: "0.1 to 20 mm".
-func (n Number) Allowed() string {
-	s := fmt.Sprintf("%s to %s", FormatNumber(n.Min, n.Places), FormatNumber(n.Max, n.Places))
-	if n.Unit != "" {
-		s += " " + n.Unit
-	}
-	if n.Whole != nil {
-		s = "a whole number, " + s
-	}
-	if n.Gauge {
-		s += fmt.Sprintf(", %d to %d ga (B&S) or %d to %d swg", unroll.MinGauge, unroll.MaxGauge, unroll.MinImperialGauge, unroll.MaxImperialGauge)
-	}
-	return s
+func (n Number) Allowed() string { return n.typing().allowed() }
+
+func (n Number) typing() typing {
+	return typing{n.Title, n.Unit, "", n.Range, n.Places, n.Whole != nil, n.Gauge}
 }
 
 // Put writes what was typed into d, or says what is allowed and leaves d alone.
 func (n Number) Put(d *pattern.Design, typed string) error {
-	q, err := ReadQuantity(typed, n.Unit, n.Gauge)
-	if err != nil {
-		return fmt.Errorf("%s: %w; allowed is %s", n.Title, err, n.Allowed())
-	}
-	if q.Gauge != 0 {
-		if q.Gauge < unroll.MinGauge || q.Gauge > unroll.MaxGauge {
-			return fmt.Errorf("%s: allowed is %s", n.Title, n.Allowed())
-		}
+	q, err := n.typing().read(typed)
+	switch {
+	case err != nil:
+		return err
+	case q.Gauge != 0:
 		d.Band.Thickness = unroll.Thickness{BSGauge: q.Gauge}
-		return nil
-	}
-	if q.Imperial != 0 {
-		if q.Imperial < unroll.MinImperialGauge || q.Imperial > unroll.MaxImperialGauge {
-			return fmt.Errorf("%s: allowed is %s", n.Title, n.Allowed())
-		}
+	case q.Imperial != 0:
 		d.Band.Thickness = unroll.Thickness{ImperialGauge: q.Imperial}
-		return nil
+	default:
+		n.Set(d, q.Value)
 	}
-	// The last digit shown must not push a limit's own value out.
-	slack := math.Pow(10, -float64(n.Places)) / 2
-	v := q.Value
-	if v < n.Min && v > n.Min-slack {
-		v = n.Min
-	}
-	if v > n.Max && v < n.Max+slack {
-		v = n.Max
-	}
-	if v < n.Min || v > n.Max || n.Whole != nil && v != math.Trunc(v) {
-		return fmt.Errorf("%s: %s is not allowed; allowed is %s", n.Title, strings.TrimSpace(typed), n.Allowed())
-	}
-	n.Set(d, v)
 	return nil
 }
 

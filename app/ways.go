@@ -7,32 +7,14 @@ import (
 	"fretband/unroll"
 )
 
-// way is how a choice is read and made that is more than a word of the design.
+// way is how a choice is read and made that is more than a word of the design. A question
+// that only the window asks has two options: whether it is the second, and how the design
+// becomes that or the first.
 type way struct {
-	get func(*pattern.Design, pattern.At) string
-	set func(*pattern.Design, pattern.At, string)
-}
-
-// Keys of questions that only the window asks, as the table has them.
-const (
-	byWidth    = "width"
-	byShare    = "share"
-	byRise     = "rise"
-	byRadius   = "radius"
-	byRepeats  = "repeats"
-	byPitch    = "pitch"
-	keepsAway  = "away"
-	runThrough = "through"
-)
-
-// either reads a question with two answers.
-func either(is func(*pattern.Design, pattern.At) bool, yes, no string) func(*pattern.Design, pattern.At) string {
-	return func(d *pattern.Design, at pattern.At) string {
-		if is(d, at) {
-			return yes
-		}
-		return no
-	}
+	get    func(*pattern.Design, pattern.At) string
+	set    func(*pattern.Design, pattern.At, string)
+	is     func(*pattern.Design, pattern.At) bool
+	become func(d *pattern.Design, at pattern.At, second bool)
 }
 
 // ways has the choices with which other values change, by their keys in the table.
@@ -47,8 +29,8 @@ var ways = map[string]way{
 		}
 	}},
 	"band.gap": {
-		get: either(func(d *pattern.Design, _ pattern.At) bool { return d.Band.GapShare != 0 }, byShare, byWidth),
-		set: setGapBy,
+		is:     func(d *pattern.Design, _ pattern.At) bool { return d.Band.GapShare != 0 },
+		become: setGapBy,
 	},
 	"band.joint": {set: func(d *pattern.Design, _ pattern.At, key string) {
 		d.Band.Joint = key
@@ -58,14 +40,14 @@ var ways = map[string]way{
 		}
 	}},
 	"band.inside.profile[]": {
-		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Band.Inside.Profile[at[0]].Straight() }, pattern.RunPiece, pattern.ArcPiece),
-		set: setPiece,
+		is:     func(d *pattern.Design, at pattern.At) bool { return !d.Band.Inside.Profile[at[0]].Straight() },
+		become: setPiece,
 	},
 	"band.end_shape": {set: setEndShape},
 	"band.dome":      {set: setDome},
 	"band.dome_by": {
-		get: either(func(d *pattern.Design, _ pattern.At) bool { return d.Band.DomeRadiusMM != 0 }, byRadius, byRise),
-		set: setDomeBy,
+		is:     func(d *pattern.Design, _ pattern.At) bool { return d.Band.DomeRadiusMM != 0 },
+		become: setDomeBy,
 	},
 	"band.making": {set: func(d *pattern.Design, _ pattern.At, key string) {
 		d.Band.Making = key
@@ -78,27 +60,27 @@ var ways = map[string]way{
 	"fields[].motif":      {set: setMotif},
 	"fields[].area.shape": {set: func(d *pattern.Design, at pattern.At, key string) { setArea(d, at[0], key) }},
 	"fields[].count": {
-		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Fields[at[0]].PitchMM != 0 }, byPitch, byRepeats),
-		set: setCount,
+		is:     func(d *pattern.Design, at pattern.At) bool { return d.Fields[at[0]].PitchMM != 0 },
+		become: setCount,
 	},
 	"reserves[].shape": {set: setReserve},
 	"marks[].keep_mm:by": {
-		get: either(func(d *pattern.Design, at pattern.At) bool { return d.Marks[at[0]].KeepMM < 0 }, runThrough, keepsAway),
-		set: setKeep,
+		is:     func(d *pattern.Design, at pattern.At) bool { return d.Marks[at[0]].KeepMM < 0 },
+		become: setKeep,
 	},
 }
 
-func setGapBy(d *pattern.Design, _ pattern.At, key string) {
+func setGapBy(d *pattern.Design, _ pattern.At, share bool) {
 	b := &d.Band
 	_, around, err := oval(*d)
 	switch {
-	case key == byShare && b.GapShare == 0:
+	case share && b.GapShare == 0:
 		b.GapShare = 0.15 // where the size can't be told: ours
 		if err == nil && around > 0 {
 			b.GapShare = math.Max(pattern.LeastGapShare, math.Round(b.GapMM/around*10000)/10000)
 		}
 		b.GapMM = 0
-	case key == byWidth && b.GapShare != 0:
+	case !share && b.GapShare != 0:
 		b.GapMM = 28
 		if err == nil {
 			b.GapMM = round2(b.GapShare * around)
@@ -108,12 +90,12 @@ func setGapBy(d *pattern.Design, _ pattern.At, key string) {
 }
 
 // setPiece has an arc begin as the straight run was long, and the other way round.
-func setPiece(d *pattern.Design, at pattern.At, key string) {
+func setPiece(d *pattern.Design, at pattern.At, arc bool) {
 	p := &d.Band.Inside.Profile[at[0]]
 	switch {
-	case key == pattern.ArcPiece && p.Straight():
+	case arc && p.Straight():
 		*p = unroll.Piece{RadiusMM: 20, AngleDeg: 20}
-	case key == pattern.RunPiece && !p.Straight():
+	case !arc && !p.Straight():
 		*p = unroll.Piece{LengthMM: 5}
 	}
 }
@@ -146,12 +128,12 @@ func setDome(d *pattern.Design, _ pattern.At, key string) {
 	}
 }
 
-func setDomeBy(d *pattern.Design, _ pattern.At, key string) {
+func setDomeBy(d *pattern.Design, _ pattern.At, radius bool) {
 	b := &d.Band
 	switch {
-	case key == byRadius && b.DomeRadiusMM == 0:
+	case radius && b.DomeRadiusMM == 0:
 		b.DomeRadiusMM, b.DomeRiseMM = round2(unroll.DomeRadius(b.WidthMM, b.DomeRiseMM)), 0
-	case key == byRise && b.DomeRadiusMM != 0:
+	case !radius && b.DomeRadiusMM != 0:
 		b.DomeRiseMM, b.DomeRadiusMM = math.Round(1000*unroll.DomeRise(b.WidthMM, b.DomeRadiusMM))/1000, 0
 	}
 }
@@ -204,15 +186,15 @@ func setMotif(d *pattern.Design, at pattern.At, key string) {
 }
 
 // setCount changes between a number of repeats and a pitch, and keeps the look.
-func setCount(d *pattern.Design, at pattern.At, key string) {
+func setCount(d *pattern.Design, at pattern.At, byPitch bool) {
 	repeats, pitch := standing(*d, at[0])
 	f := &d.Fields[at[0]]
 	switch {
-	case key == byPitch && f.PitchMM == 0:
+	case byPitch && f.PitchMM == 0:
 		// Rounded down, so that as many have room.
 		f.PitchMM = pattern.PitchRange.Held(math.Floor(pitch*1e4) / 1e4)
 		f.Repeats = 0
-	case key == byRepeats && f.PitchMM != 0:
+	case !byPitch && f.PitchMM != 0:
 		f.Repeats = whole(repeats, pattern.RepeatsRange)
 		f.PitchMM = 0
 	}
@@ -256,12 +238,12 @@ func setReserve(d *pattern.Design, at pattern.At, key string) {
 // usualKeep is what openings keep from a new mark, mm: ours.
 const usualKeep = 0.5
 
-func setKeep(d *pattern.Design, at pattern.At, key string) {
+func setKeep(d *pattern.Design, at pattern.At, through bool) {
 	m := &d.Marks[at[0]]
-	if (m.KeepMM < 0) == (key == runThrough) {
+	if (m.KeepMM < 0) == through {
 		return
 	}
-	if m.KeepMM = usualKeep; key == runThrough {
+	if m.KeepMM = usualKeep; through {
 		m.KeepMM = pattern.KeepRange.Min
 	}
 }

@@ -54,11 +54,14 @@ func AskByKey(key string) *Ask {
 	panic("export: nothing is asked as " + key) // a slip in the program, met by every test
 }
 
-// asks is the table. Figures of what is usual are common practice and guides only: the
-// shop decides.
+// asks is the table. Its limits are ours, far beyond what a bench or a machine for
+// jewellery sheet takes, so that what lies outside is a slip. Figures of what is usual are
+// common practice and guides only: the shop decides.
 var asks = []Ask{
 	{
-		Key: "kerf", Title: "Kerf", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxKerfMM}, WhenZero: "off", Step: 0.01, Places: 3,
+		// Saw blades are 0.16 to 0.50 mm thick, beams take 0.03 to 0.38 mm, jets of water up
+		// to 1.2 mm (common practice).
+		Key: "kerf", Title: "Kerf", Unit: "mm", Range: pattern.Range{Min: 0, Max: 1}, WhenZero: "off", Step: 0.01, Places: 3,
 		Tip:    "The width that the beam or blade takes away: ask the shop. The cut files then draw the middle of the cut, so that the part keeps its size. 0 if the shop allows for it: the lines are the finished edges.",
 		Number: func(o *Options) *float64 { return &o.KerfMM },
 	},
@@ -84,23 +87,23 @@ var asks = []Ask{
 		Whole: func(o *Options) *int { return &o.Copies },
 	},
 	{
-		Key: "chord", Title: "Chords within", Unit: "mm", Range: pattern.Range{Min: MinChordMM, Max: MaxChordMM}, Least: MinChordMM, WhenZero: "usual", Step: 0.001, Places: 4,
+		Key: "chord", Title: "Chords within", Unit: "mm", Range: pattern.Range{Min: MinChordMM, Max: 0.1}, Least: MinChordMM, WhenZero: "usual", Step: 0.001, Places: 4,
 		Tip:    "How far a straight chord may lie from its arc at most. Less makes smoother edges and larger files.",
 		Number: func(o *Options) *float64 { return &o.ChordMM },
 		For:    inChords, Shown: inChords,
 	},
 	{
-		Key: "lead", Name: "lead-in", Title: "Lead-in", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxLeadMM}, WhenZero: "none", Step: 0.1, Places: 2,
+		Key: "lead", Name: "lead-in", Title: "Lead-in", Unit: "mm", Range: pattern.Range{Min: 0, Max: 10}, WhenZero: "none", Step: 0.1, Places: 2,
 		Tip:    "A short run-up through the waste: the beam pierces the sheet beside the part, not on its edge, where the start would leave a pip. Shorter where there is no room. 0 for none, as for the saw.",
 		Number: func(o *Options) *float64 { return &o.LeadMM },
 	},
 	{
-		Key: "tabs", Title: "Tabs", Range: pattern.Range{Min: 0, Max: MaxTabs}, WhenZero: "none", Step: 1,
+		Key: "tabs", Title: "Tabs", Range: pattern.Range{Min: 0, Max: 24}, WhenZero: "none", Step: 1,
 		Tip:   "Little gaps left in the cut of the outline, so that the part does not tip up or fall while the sheet is worked. They are snapped and filed off afterwards. 0 cuts the part free.",
 		Whole: func(o *Options) *int { return &o.Tabs },
 	},
 	{
-		Key: "tab-width", Name: "tab width", Title: "Tab width", Unit: "mm", Range: pattern.Range{Min: MinTabMM, Max: MaxTabMM}, Least: MinTabMM, WhenZero: "usual", Step: 0.05, Places: 2,
+		Key: "tab-width", Name: "tab width", Title: "Tab width", Unit: "mm", Range: pattern.Range{Min: 0.05, Max: 5}, Least: 0.05, WhenZero: "usual", Step: 0.05, Places: 2,
 		Tip:    "Of each tab: wide enough to hold, narrow enough to snap. About a third of the sheet's thickness or a little more.",
 		Number: func(o *Options) *float64 { return &o.TabMM },
 		For:    func(o *Options) bool { return o.Tabs > 0 },
@@ -116,12 +119,12 @@ var asks = []Ask{
 		Number: func(o *Options) *float64 { return &o.StockH },
 	},
 	{
-		Key: "gap", Title: "Gap", Unit: "mm", Range: pattern.Range{Min: MinGapMM, Max: MaxGapMM}, Least: MinGapMM, WhenZero: "usual", Step: 0.5, Places: 2,
+		Key: "gap", Title: "Gap", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Places: 2,
 		Tip:    "Metal left between two parts, with their lead-ins and kerf.",
 		Number: func(o *Options) *float64 { return &o.GapMM },
 	},
 	{
-		Key: "margin", Title: "Margin", Unit: "mm", Range: pattern.Range{Min: MinGapMM, Max: MaxGapMM}, Least: MinGapMM, WhenZero: "usual", Step: 0.5, Places: 2,
+		Key: "margin", Title: "Margin", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Places: 2,
 		Tip:    "Metal left between a part and the edge of the sheet, where clamps hold it.",
 		Number: func(o *Options) *float64 { return &o.MarginMM },
 	},

@@ -9,11 +9,6 @@ import (
 	"fretband/unroll"
 )
 
-// MaxKerfMM is the widest kerf that can be asked for, mm. Saw blades are 0.16 to
-// 0.50 mm thick, beams take 0.03 to 0.38 mm, jets of water up to 1.2 mm (common
-// practice); a whole millimetre on jewellery sheet is a slip of the keyboard.
-const MaxKerfMM = 1.0
-
 // Papers that a template can be laid on.
 const (
 	A4     = "a4"     // 210 x 297 mm, ISO 216
@@ -48,22 +43,14 @@ func Solids() []string { return []string{"stl", "3mf"} }
 // AllCurves lists them in the order in which a person reads them.
 func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 
-// Limits of what is asked for a cut sheet, mm: ours, far beyond what a bench or a
-// machine for jewellery sheet takes, so that what lies outside is a slip. Chords within
+// Limits that the cutting plan goes by as well ([Asks] has the others). Chords within
 // [MinChordMM] are long enough to be cut on any arc: one that takes more of them than its
 // quarters of a turn has a radius r of 3.4 times that at least, so its chords are
 // sqrt(2 r MinChordMM) or 2.6 times that long.
 const (
 	MaxCopies  = 1000
 	MinChordMM = 0.0005
-	MaxChordMM = 0.1
-	MaxLeadMM  = 10.0
-	MaxTabs    = 24
-	MinTabMM   = 0.05
-	MaxTabMM   = 5.0
 	MaxStockMM = 3000.0
-	MinGapMM   = 0.1
-	MaxGapMM   = 100.0
 )
 
 // Usual values where an option is 0, mm: ours.

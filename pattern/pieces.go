@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"fmt"
+	"strings"
 
 	"fretband/pattern/own"
 	"fretband/unroll"
@@ -15,7 +16,7 @@ func (d *Design) checkPieces() error {
 		if !e.Data {
 			continue
 		}
-		list := &table[byPath[e.Path[:len(e.list())-len("[]")]][0]]
+		list := byPath[strings.TrimSuffix(e.list(), "[]")][0]
 		for k := range list.Count(d, At{}) {
 			if pieces += own.Pieces(*e.Text(d, At{k})); pieces > MaxPieces {
 				return &unroll.FieldError{Path: e.PathAt(At{k}), Msg: fmt.Sprintf("all paths of the design together have %d or more lines and curves; at most %d are read: draw them with fewer points", pieces, MaxPieces)}

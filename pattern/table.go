@@ -24,7 +24,7 @@ type Entry struct {
 	Unit  string
 	Tip   string // what the word means at the bench
 	// Doc says in the reference what may stand there; {} stands for the range, the
-	// options or the greatest length.
+	// options or the greatest length. None says just that.
 	Doc string
 
 	// Range is what a number may be, and Typed what may be typed for it where that is not
@@ -72,6 +72,9 @@ type Entry struct {
 	Rule func(*Design, At) error
 }
 
+// SaidOnce is the Doc of what the reference says of another list.
+const SaidOnce = "-"
+
 // Option is one of the words of a choice: as the design file has it, and as a person
 // reads it.
 type Option struct{ Key, Title string }
@@ -116,47 +119,28 @@ func Table() []Entry { return table }
 
 // table is built once. Its order is that in which a person reads each group; what says
 // which values there are (a shape, a kind) comes before them.
-var table = join(
+var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
 	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup, func(f *Field) *[]Grade { return &f.GradeAlong }),
 	gradeEntries("grade_across", AcrossGroup, func(f *Field) *[]Grade { return &f.GradeAcross }),
 	reserveEntries(), markEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
 )
 
-// checked holds what is checked of the parts of each list, by the list's path with [];
-// what the design itself has by "". Of several entries of one path it holds the first. The
-// band checks itself.
-var checked = toCheck()
+// byPath holds the entries of each path. checked holds what is checked of the parts of
+// each list, by the list's path with [], what the design itself has by "": of several
+// entries of one path the first. The band checks itself.
+var byPath, checked = sorted()
 
-// byPath holds the entries of each path, as indices of the table.
-var byPath = pathed()
-
-func join(parts ...[]Entry) []Entry {
-	var all []Entry
-	for _, p := range parts {
-		all = append(all, p...)
-	}
-	return all
-}
-
-func toCheck() map[string][]*Entry {
-	lists := map[string][]*Entry{}
-	seen := map[string]bool{}
+func sorted() (byPath, checked map[string][]*Entry) {
+	byPath, checked = map[string][]*Entry{}, map[string][]*Entry{}
 	for i := range table {
-		if e := &table[i]; !seen[e.Path] && !strings.HasPrefix(e.Path, "band.") {
-			seen[e.Path] = true
-			lists[e.list()] = append(lists[e.list()], e)
+		e := &table[i]
+		if len(byPath[e.Path]) == 0 && !strings.HasPrefix(e.Path, "band.") {
+			checked[e.list()] = append(checked[e.list()], e)
 		}
+		byPath[e.Path] = append(byPath[e.Path], e)
 	}
-	return lists
-}
-
-func pathed() map[string][]int {
-	paths := map[string][]int{}
-	for i, e := range table {
-		paths[e.Path] = append(paths[e.Path], i)
-	}
-	return paths
+	return byPath, checked
 }
 
 // list returns the path of the innermost list that the value lies in, with its [].
@@ -213,8 +197,7 @@ func (e *Entry) In(d *Design, at At) bool {
 		if k < 0 {
 			return true
 		}
-		list := &table[byPath[e.Path[:from+k]][0]]
-		if at[i] < 0 || at[i] >= list.Count(d, at) {
+		if list := byPath[e.Path[:from+k]][0]; at[i] < 0 || at[i] >= list.Count(d, at) {
 			return false
 		}
 		from += k + 2
@@ -238,13 +221,7 @@ func (e *Entry) TitleAt(at At) string {
 }
 
 // ByPath returns the entries of a path of the table.
-func ByPath(path string) []*Entry {
-	var es []*Entry
-	for _, i := range byPath[path] {
-		es = append(es, &table[i])
-	}
-	return es
-}
+func ByPath(path string) []*Entry { return byPath[path] }
 
 // Lookup returns the entries of a path with indices, as "fields[2].rows", and those.
 func Lookup(path string) ([]*Entry, At) {

@@ -27,7 +27,6 @@ func bandEntries() []Entry {
 		{
 			Path: "band.inside.by", Group: BandGroup, Title: "Inside by",
 			Tip: "How you know the size: measured across, round the inside, round the wrist, or as a trade size.",
-			Doc: "{}",
 			Options: []Option{
 				{unroll.ByAxes, "Width and height"}, {unroll.BySides, "Straight sides"}, {unroll.ByCircumference, "Circumference"}, {unroll.ByWrist, "Wrist and ease"},
 				{unroll.BySize, "Trade size"}, {unroll.ByEdges, "Its two edges, flared"}, {unroll.ByProfile, "A free profile"},
@@ -179,7 +178,6 @@ func bandEntries() []Entry {
 		{
 			Path: "band.thickness.mm", Group: BandGroup, Title: "Thickness", Unit: "mm", Range: Range{unroll.MinThickness, unroll.MaxThickness}, Step: 0.05, Places: 3, Slider: Range{0.4, 3}, Gauge: true,
 			Tip:    "Of the sheet, in mm or by a gauge: type 18 ga for Brown & Sharpe (American), 18 swg for the Imperial (British) gauge. They differ: 18 is 1.02 or 1.22 mm.",
-			Doc:    "{}",
 			Number: func(d *Design, _ At) *float64 { return &d.Band.Thickness.MM },
 		},
 		{
@@ -218,7 +216,7 @@ func profileEntries() []Entry {
 		{
 			Path: "band.inside.profile[]", Group: ProfileGroup, Title: "Piece #",
 			Tip:     "A straight run or an arc. Pieces follow each other from the front round the band, without corners.",
-			Options: []Option{{RunPiece, "Straight"}, {ArcPiece, "Arc"}},
+			Options: []Option{{"run", "Straight"}, {"arc", "Arc"}},
 		},
 		{
 			Path: "band.inside.profile[].length_mm", Group: ProfileGroup, Title: "Piece #, length", Unit: "mm", Range: Range{unroll.MinPiece, unroll.MaxInside}, Optional: true, Step: 0.5, Places: 4,
@@ -243,9 +241,3 @@ func profileEntries() []Entry {
 		},
 	}
 }
-
-// Kinds of piece of a free profile, as the window asks for them.
-const (
-	RunPiece = "run" // a straight run
-	ArcPiece = "arc"
-)

@@ -195,16 +195,16 @@ func endEntries() []Entry {
 			Text: func(d *Design, at At) *string { return &d.Accepted[at[0]].Finding },
 		},
 		{
-			Path: "accepted[].reason", Bytes: 400, Needed: true, Doc: "{}",
+			Path: "accepted[].reason", Bytes: 400, Needed: true,
 			Text: func(d *Design, at At) *string { return &d.Accepted[at[0]].Reason },
 		},
 		{Path: "accepted[].at", Doc: "the finding's place, if it has one:"},
 		{
-			Path: "accepted[].at.x_mm", Unit: "mm", Range: PlaceRange, Doc: "{}",
+			Path: "accepted[].at.x_mm", Unit: "mm", Range: PlaceRange,
 			Number: func(d *Design, at At) *float64 { return &d.Accepted[at[0]].At.XMM },
 		},
 		{
-			Path: "accepted[].at.y_mm", Unit: "mm", Range: PlaceRange, Doc: "{}",
+			Path: "accepted[].at.y_mm", Unit: "mm", Range: PlaceRange,
 			Number: func(d *Design, at At) *float64 { return &d.Accepted[at[0]].At.YMM },
 		},
 		{

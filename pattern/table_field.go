@@ -18,7 +18,6 @@ func fieldEntries() []Entry {
 		{
 			Path: "fields[].name", Title: "Name", Bytes: 80,
 			Tip:  "What you call this field; its motif if left empty.",
-			Doc:  "{}",
 			Text: func(d *Design, at At) *string { return &d.Fields[at[0]].Name },
 		},
 		{
@@ -49,7 +48,6 @@ func fieldEntries() []Entry {
 		{
 			Path: "fields[].rows", Group: GridGroup, Title: "Rows", Range: RowsRange, Step: 1, Slider: Range{1, 12}, RingSlider: Range{1, 6},
 			Tip:   "How many rows of openings stand across the field.",
-			Doc:   "{}",
 			Whole: func(d *Design, at At) *int { return &d.Fields[at[0]].Rows },
 			Rule:  countedOnce,
 		},
@@ -271,7 +269,7 @@ func gradeEntries(name string, g Group, of func(*Field) *[]Grade) []Entry {
 	var last []Entry
 	if g == AcrossGroup {
 		way, ends, from, to = "across", "bottom to its top", "bottom", "top"
-		doc, at, size = "the same across the area, -1 at the bottom", "", "" // the reference says it once
+		doc, at, size = "the same across the area, -1 at the bottom", SaidOnce, SaidOnce
 		last = []Entry{{
 			Path: "fields[].grade_bridge", Group: SizesGroup, Title: "Bridges too", Range: Range{0, 1}, Step: 0.1, Places: 2, Slider: Range{0, 1},
 			Tip:    "How far the bridges grow with the openings: 0 keeps them all alike, 1 has them grow in the same proportion. None falls under the rule.",

@@ -124,7 +124,7 @@ func formEntries() []Entry {
 func edgeEntries(name, title string, g Group, of func(*Design) *[]unroll.EdgePoint, doc string) []Entry {
 	at, out := "-1 (left end) to 1 (right end), 0 in the middle", "{}: how far outside the plain edge"
 	if g == BottomGroup {
-		at, out = "", "" // the reference says it once
+		at, out = SaidOnce, SaidOnce
 	}
 	return []Entry{
 		{

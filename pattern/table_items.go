@@ -40,7 +40,6 @@ func reserveEntries() []Entry {
 		{
 			Path: "reserves[].shape", Group: ReserveGroup, Title: "Shape", Wrong: "is not a shape",
 			Tip:     "Of the area that is kept solid.",
-			Doc:     "{}",
 			Options: []Option{{CircleShape, "Circle"}, {OvalShape, "Oval"}, {RectangleShape, "Rectangle"}, {PathShape, "Drawn shape"}},
 			Without: unlessDrawn(shape),
 			Rule:    func(d *Design, at At) error { return of(d, at).checkSizes(pathAt("reserves[]", at)) },
@@ -62,7 +61,6 @@ func reserveEntries() []Entry {
 		Entry{
 			Path: "reserves[].turn_deg", Group: ReserveGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
 			Tip:    "Anticlockwise, about its middle.",
-			Doc:    "{}",
 			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].TurnDeg },
 			Shown:  func(d *Design, at At) bool { return d.Reserves[at[0]].Shape != CircleShape },
 		},
@@ -114,7 +112,6 @@ func markEntries() []Entry {
 		},
 		{
 			Path: "marks[].kind", Wrong: "is not a kind of mark",
-			Doc:     "{}",
 			Options: []Option{{LineMark, "Line"}, {PathMark, "Drawn lines"}, {TextMark, "Text"}},
 			Text:    func(d *Design, at At) *string { return &d.Marks[at[0]].Kind },
 		},
@@ -144,7 +141,6 @@ func markEntries() []Entry {
 		{
 			Path: "marks[].y_mm", Group: MarkGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
 			Tip:    "Of its middle, from the middle of the blank, upwards.",
-			Doc:    "{}",
 			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].YMM },
 		},
 		{
@@ -164,7 +160,6 @@ func markEntries() []Entry {
 		{
 			Path: "marks[].turn_deg", Group: MarkGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
 			Tip:    "Anticlockwise.",
-			Doc:    "{}",
 			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].TurnDeg },
 		},
 		{
@@ -182,7 +177,6 @@ func markEntries() []Entry {
 		{
 			Path: "marks[].note", Title: "For", Bytes: 200,
 			Tip:  "What it is: maker's name, fineness, a guide line.",
-			Doc:  "{}",
 			Text: func(d *Design, at At) *string { return &d.Marks[at[0]].Note },
 		},
 	}
@@ -233,11 +227,11 @@ func editEntries() []Entry {
 			Count: func(d *Design, at At) int { return len(d.Edits[at[0]].At) },
 		},
 		{
-			Path: "edits[].at[].x_mm", Unit: "mm", Range: PlaceRange, Doc: "{}",
+			Path: "edits[].at[].x_mm", Unit: "mm", Range: PlaceRange,
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].XMM },
 		},
 		{
-			Path: "edits[].at[].y_mm", Unit: "mm", Range: PlaceRange, Doc: "{}",
+			Path: "edits[].at[].y_mm", Unit: "mm", Range: PlaceRange,
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].YMM },
 		},
 		{
@@ -264,7 +258,6 @@ func editEntries() []Entry {
 		{
 			Path: "edits[].turn_deg", Group: HandGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Typed: &Range{-180, 180}, Step: 1, Places: 2,
 			Tip:    "Turned about its own middle, counter-clockwise.",
-			Doc:    "{}",
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].TurnDeg },
 			For:    do(Change, Replace, Add),
 		},
@@ -303,7 +296,7 @@ func editEntries() []Entry {
 			Rule: func(d *Design, at At) error { return of(d, at).checkPath(pathAt("edits[]", at)) },
 		},
 		{
-			Path: "edits[].note", Bytes: 200, Doc: "{}",
+			Path: "edits[].note", Bytes: 200,
 			Text: func(d *Design, at At) *string { return &d.Edits[at[0]].Note },
 		},
 	}

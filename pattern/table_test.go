@@ -123,13 +123,10 @@ func TestTheTableHasEachValueOfADesignWhereTheFileHasIt(t *testing.T) {
 	}
 }
 
-// What a person meets has a name and says what it means; what a file may hold has its line
-// in the reference.
+// What a person meets has a name and says what it means.
 func TestEachLineOfTheTableHasItsWords(t *testing.T) {
-	documented := map[string]bool{}
 	for i := range table {
 		e := &table[i]
-		documented[e.Path] = documented[e.Path] || e.Doc != ""
 		if e.Group != "" {
 			assert.NotEmpty(t, e.Title, e.Key())
 			assert.NotEmpty(t, e.Tip, e.Key())
@@ -141,11 +138,5 @@ func TestEachLineOfTheTableHasItsWords(t *testing.T) {
 		if e.Text != nil && !e.Choice() && !e.Data {
 			assert.Positive(t, e.Bytes, e.Key())
 		}
-	}
-	for i := range table {
-		e := &table[i]
-		said := strings.NewReplacer("bottom_edge[]", "top_edge[]", "grade_across[]", "grade_along[]").Replace(e.Path)
-		question := e.Options != nil && e.Text == nil
-		assert.True(t, documented[said] || question || e.Path == "metal", "%s has no words in the reference", e.Path)
 	}
 }

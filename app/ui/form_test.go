@@ -139,7 +139,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	// A piece more, and it is an arc.
 	test.Tap(buttonIn(t, page, "+", 1))
 	require.Len(t, w.ed.Now().Band.Inside.Profile, n+1)
-	w.ed.Choose(app.ChoiceOf("band.inside.profile[]", 2), pattern.ArcPiece)
+	w.ed.Choose(app.ChoiceOf("band.inside.profile[]", 2), "arc")
 	require.Contains(t, ed.State.Text, "not to 360")
 	require.True(t, w.controls.RowsOf["band.inside.profile[2].angle_deg"].Box.Visible())
 	require.False(t, w.controls.RowsOf["band.inside.profile[2].length_mm"].Box.Visible())

@@ -1,6 +1,7 @@
 package project
 
 import (
+	"cmp"
 	"flag"
 	"fmt"
 	"os"
@@ -36,10 +37,10 @@ func referToAll(b *strings.Builder, t reflect.Type, path, indent string) {
 	for i, tag := range tagsOf(t) {
 		at, of := strings.TrimPrefix(path+"."+tag.name, "."), t.Field(i).Type
 		e := pattern.ByPath(at)[0]
-		if e.Doc == "" && at != "metal" {
-			continue // said of another list of the same
+		if e.Doc == pattern.SaidOnce {
+			continue
 		}
-		text := e.Doc
+		text := cmp.Or(e.Doc, "{}")
 		if before, after, has := strings.Cut(text, "{}"); has {
 			text = before + allowed(e) + after
 		}
@@ -76,6 +77,9 @@ func allowed(e *pattern.Entry) string {
 		return quoted(e.Options, " or ")
 	case e.Offer != nil:
 		return quoted(e.Offer(&pattern.Design{Fields: make([]pattern.Field, 1)}, pattern.At{}), ", ")
+	}
+	if e.Text == nil { // a group
+		return ""
 	}
 	return fmt.Sprintf("text, at most %d bytes", e.Bytes)
 }
