@@ -115,7 +115,11 @@ func TestDXFHasOneHandleEachAndAllOwnersExist(t *testing.T) {
 	for _, o := range owners {
 		assert.True(t, seen[o], "no object has handle %s", o)
 	}
-	assert.Contains(t, pairs, pair{1, "Part: Gull <Rock> cuff & \\U+00E9, open cuff"})
+	var part bool
+	for _, p := range pairs {
+		part = part || p.code == 1 && strings.HasPrefix(p.value, "Part: Gull <Rock> cuff & \\U+00E9, open cuff")
+	}
+	assert.True(t, part, "no note names the part")
 }
 
 func TestKerfMovesTheLinesByHalfOfItAndSaysSo(t *testing.T) {
