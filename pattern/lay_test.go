@@ -302,6 +302,8 @@ func TestABadNumberIsNamed(t *testing.T) {
 		{"reserves[0].height_mm", func(d *Design) {
 			d.Reserves = []Reserve{{Shape: CircleShape, WidthMM: 3, HeightMM: 2}}
 		}},
+		{"fields[0].area.to_mm", func(d *Design) { d.Fields[0].Area = Area{Shape: RunShape, FromMM: 5, ToMM: 5} }},
+		{"fields[0].area.to_mm", func(d *Design) { d.Fields[0].Area = Area{Shape: StripShape, FromMM: 5, ToMM: 4.9} }},
 	} {
 		d := good
 		d.Fields = slices.Clone(good.Fields)

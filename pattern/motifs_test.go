@@ -167,3 +167,23 @@ func TestOpeningsOfOneShapeAreOneLoopMoved(t *testing.T) {
 	}
 	assert.Greater(t, shared, 500)
 }
+
+// A shape belongs to one field, even where two fields lay the same motif.
+func TestFieldsShareNoShape(t *testing.T) {
+	f := Field{Motif: "squares", Rows: 3, Repeats: 8}
+	left, right := f, f
+	left.Area = Area{Shape: RunShape, FromMM: -60, ToMM: 0}
+	right.Area = Area{Shape: RunShape, FromMM: 0, ToMM: 60}
+	s := sheetOf(t, fieldsOn(openBand(24), left, right))
+	owner := map[int]int{}
+	for _, o := range s.Openings {
+		if o.Shape < 0 {
+			continue
+		}
+		if field, known := owner[o.Shape]; known {
+			assert.Equal(t, field, o.Field, "shape %d", o.Shape)
+		}
+		owner[o.Shape] = o.Field
+	}
+	assert.GreaterOrEqual(t, len(owner), 2)
+}

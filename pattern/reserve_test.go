@@ -243,6 +243,18 @@ func TestAThinReserveLeavesABridge(t *testing.T) {
 	}
 }
 
+// The least width of a drawn reserve, by hand: of a bar its height, of a triangle with
+// sides of 3, 4 and 5 the diameter of its inscribed circle, 2.
+func TestADrawnReserveIsAsThickAsItsLargestCircle(t *testing.T) {
+	bar, triangle := plane.Rect(plane.Box{Min: plane.Pt(-10, -0.15), Max: plane.Pt(10, 0.15)}), plane.Polygon(plane.Pt(0, 0), plane.Pt(4, 0), plane.Pt(0, 3))
+	for _, c := range []struct {
+		l          plane.Loop
+		most, want float64
+	}{{bar, 1, 0.3}, {bar, 7, 0.3}, {bar, 0.2, 0.2}, {triangle, 3, 2}, {triangle, 1.5, 1.5}} {
+		require.InDelta(t, c.want, Reserve{Shape: PathShape}.narrowest(c.l, c.most), plane.FitTolerance+1e-9)
+	}
+}
+
 // The fitted oval holds the true one and is nowhere more than the tolerance outside.
 func TestAnOvalReserveIsNowhereInsideTheTrueOne(t *testing.T) {
 	rng := rand.New(rand.NewSource(5))

@@ -83,44 +83,36 @@ func (t *taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
 }
 
 // fourfold mirrors the edges that run from the top middle to the right end into
-// a whole counter-clockwise outline. Edges of no length are left out, and the
-// two halves of a straight side become one.
+// a whole counter-clockwise outline, which begins where the bottom meets the left end.
+// Edges of no length are left out, and the two halves of a straight side become one.
 func fourfold(right []plane.Edge) plane.Loop {
-	n := len(right)
-	var all []plane.Edge
-	add := func(e plane.Edge) {
-		if e.Chord() < plane.Snap {
-			return
-		}
-		if k := len(all) - 1; k >= 0 && all[k].IsLine() && e.IsLine() && all[k].A.Y == e.A.Y && e.A.Y == e.B.Y {
-			all[k].B = e.B
-			return
-		}
-		all = append(all, e)
-	}
-	to := func(p plane.Point, sx, sy float64) plane.Point { return plane.Pt(sx*p.X, sy*p.Y) }
-	for i := n - 1; i >= 0; i-- { // bottom, from the left end to the middle
+	// Half of it, the bottom and the right end: the other half is the same, turned round.
+	var half []plane.Edge
+	for i := len(right) - 1; i >= 0; i-- { // from the left end to the middle
 		e := right[i]
-		add(plane.Edge{A: to(e.B, -1, -1), B: to(e.A, -1, -1), Bulge: -e.Bulge})
+		half = append(half, plane.Edge{A: e.B.Mul(-1), B: e.A.Mul(-1), Bulge: -e.Bulge})
 	}
-	for _, e := range right { // bottom, to the right end
-		add(plane.Edge{A: to(e.A, 1, -1), B: to(e.B, 1, -1), Bulge: -e.Bulge})
+	below := func(p plane.Point) plane.Point { return plane.Pt(p.X, -p.Y) }
+	for _, e := range right {
+		half = append(half, plane.Edge{A: below(e.A), B: below(e.B), Bulge: -e.Bulge})
 	}
-	end := right[n-1].B
-	add(plane.Edge{A: to(end, 1, -1), B: end})
-	for i := n - 1; i >= 0; i-- { // top, back to the middle
-		e := right[i]
-		add(plane.Edge{A: e.B, B: e.A, Bulge: -e.Bulge})
-	}
-	for _, e := range right { // top, to the left end
-		add(plane.Edge{A: to(e.A, -1, 1), B: to(e.B, -1, 1), Bulge: -e.Bulge})
-	}
-	add(plane.Edge{A: to(end, -1, 1), B: to(end, -1, -1)})
+	end := right[len(right)-1].B
+	half = append(half, plane.Edge{A: below(end), B: end})
 
-	l := make(plane.Loop, len(all))
-	for i, e := range all {
-		// Adding 0 turns the -0 of a mirrored coordinate into 0.
-		l[i] = plane.Vertex{Point: plane.Pt(e.A.X+0, e.A.Y+0), Bulge: e.Bulge + 0}
+	var l plane.Loop
+	for _, side := range []float64{1, -1} {
+		level := false
+		for _, e := range half {
+			if e.Chord() < plane.Snap {
+				continue
+			}
+			was := level
+			if level = e.IsLine() && e.A.Y == e.B.Y; was && level {
+				continue // it goes on with the edge before
+			}
+			// Adding 0 turns the -0 of a mirrored coordinate into 0.
+			l = append(l, plane.Vertex{Point: plane.Pt(side*e.A.X+0, side*e.A.Y+0), Bulge: e.Bulge + 0})
+		}
 	}
 	return l
 }

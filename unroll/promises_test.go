@@ -73,6 +73,54 @@ func TestAnEdgeLeavesTheEndAsItsPointsSuggest(t *testing.T) {
 	}
 }
 
+// Between points on a straight line an edge is that line; where its slope changes, it has
+// the harmonic mean of both slopes, weighted by how far the points are apart; at a top or
+// a hollow it runs level (F. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5, 1984).
+func TestAnEdgeHasTheWeightedHarmonicMeanOfItsSlopes(t *testing.T) {
+	points := func(xs, ys []float64) []EdgePoint {
+		ps := make([]EdgePoint, len(xs))
+		for i := range xs {
+			ps[i] = EdgePoint{xs[i] / 50, ys[i]}
+		}
+		return ps
+	}
+	line := newTrend(points([]float64{-50, -40, 10, 25, 50}, []float64{0, 1, 6, 7.5, 10}), 100, true)
+	for x := -50.0; x <= 50; x += 0.5 {
+		y, m := line.at(x)
+		assert.InDelta(t, 5+0.1*x, y, 1e-12, "at %v", x)
+		assert.InDelta(t, 0.1, m, 1e-12, "at %v", x)
+	}
+	for _, c := range []struct {
+		xs, ys []float64
+		slope  float64 // at the middle point
+	}{
+		{[]float64{-50, -10, 30}, []float64{0, 4, 12}, 2 * 0.1 * 0.2 / 0.3},
+		// Steps of 10 and 40, slopes of 0.1 and 0.2, so weights of 2*40+10 and 40+2*10.
+		{[]float64{-50, -40, 0}, []float64{0, 1, 9}, 150 / (90/0.1 + 60/0.2)},
+		{[]float64{-50, -40, 0}, []float64{9, 8, 0}, -150 / (90/0.1 + 60/0.2)},
+		{[]float64{-50, -40, 0}, []float64{0, 3, 1}, 0},
+	} {
+		_, m := newTrend(points(c.xs, c.ys), 100, true).at(c.xs[1])
+		assert.InDelta(t, c.slope, m, 1e-12, "%v", c.ys)
+	}
+}
+
+// Corners that all but fill an end meet in its middle, in one point.
+func TestCornersThatFillTheEndMeetInItsMiddle(t *testing.T) {
+	b := with(tapered(cuff(60, 48, 25, 1.2), 30, 25), func(b *Band) { b.SwellLengthMM, b.EndCornerMM = 60, 12.5-4e-7 })
+	f := unroll(t, b)
+	var tips []plane.Point
+	for _, v := range f.Outline {
+		if math.Abs(v.X) > f.Length/2-1e-3 {
+			tips = append(tips, v.Point)
+		}
+	}
+	require.Len(t, tips, 2)
+	for _, p := range tips {
+		assert.InDelta(t, 0, p.Y, 1e-12)
+	}
+}
+
 // The slow, obvious way: an arc passes x where one of many chords does.
 func TestAnEdgePassesEachPlaceAsOftenAsItsChordsDo(t *testing.T) {
 	rng := rand.New(rand.NewSource(11))
@@ -176,6 +224,20 @@ func TestRefusalsNameTheTrueLimits(t *testing.T) {
 }
 
 func TestNotesSayWhichWayAndOnlyWhatIsSo(t *testing.T) {
+	const counts = "counts metal and gap"
+	for by, told := range map[string]bool{ByWrist: true, ByCircumference: true, ByAxes: false, BySides: false} {
+		b := cuff(60, 48, 25, 1.2)
+		b.Inside = Inside{By: by}
+		switch by {
+		case ByWrist:
+			b.Inside.WristMM, b.Inside.Ratio = 165, 1.25
+		case ByCircumference:
+			b.Inside.CircumferenceMM, b.Inside.Ratio = 170, 1.25
+		default:
+			b.Inside.WidthMM, b.Inside.HeightMM = 60, 48
+		}
+		assert.Equal(t, told, strings.Contains(strings.Join(unroll(t, b).Notes, "\n"), counts), by)
+	}
 	cone := func(top, bottom float64) string {
 		b := closed(Bangle, 60, 60, 1.2)
 		b.Inside = Inside{By: ByEdges, TopMM: top, BottomMM: bottom}

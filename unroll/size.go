@@ -130,7 +130,7 @@ func Sizes(scale string) []string {
 
 // sizeQuestion asks what a common but unclear way of writing a size means.
 func sizeQuestion(s string) string {
-	if len(s) >= 2 && s[0] >= 'A' && s[0] <= 'Z' {
+	if s != "" && s[0] >= 'A' && s[0] <= 'Z' {
 		if n, err := strconv.Atoi(s[1:]); err == nil {
 			return fmt.Sprintf("is %s meant as %q or as \"%c+%d\"?", Quote(s), s[:1]+" 1/2", s[0], n)
 		}

@@ -100,7 +100,7 @@ func (s *stitcher) prune() bool {
 			if o == k {
 				o = to
 			}
-			if b := bal[o]; b[0]+b[1] > 0 && (b[0] == 0 || b[1] == 0) {
+			if b := bal[o]; b[0] == 0 || b[1] == 0 {
 				bad = append(bad, o)
 			}
 		}
