@@ -264,27 +264,11 @@ func (g *heldGraph) pair(of nodes, detour float64) int32 {
 	a := heldArc{from: of.from, to: of.to, turn: of.turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
 	// Between two openings that face each other across a third the metal is not this;
 	// the two bridges to that one are.
-	if a.width > 2*g.s.Rule && (g.intoNeighbour(a) || g.near.crosses(a)) {
+	if a.width > 2*g.s.Rule && g.near.crosses(a) {
 		return -1
 	}
 	g.arcs = append(g.arcs, a)
 	return int32(2 * (len(g.arcs) - 1))
-}
-
-// intoNeighbour reports whether the straight way of a bridge runs into a neighbour of
-// one of its openings, as most of those do that run through an opening at all.
-func (g *heldGraph) intoNeighbour(a heldArc) bool {
-	way := plane.Edge{A: a.a, B: a.b}
-	for _, end := range [2][2]int{{a.from, 0}, {a.to, a.turn}} {
-		for i := range g.from[end[0]] {
-			st := &g.from[end[0]][i]
-			to, turn := int(st.to), end[1]+int(st.turn)
-			if to != g.n && (to != a.from || turn != 0) && (to != a.to || turn != a.turn) && g.near.runsInto(way, to, turn) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // findNecks returns the narrow places of the metal that lie between two openings, or

@@ -12,11 +12,13 @@ import (
 // height. On a band with a period the columns repeat.
 type columns struct {
 	x0, step float64
-	bottom   []float64   // of the blank, at the middle of each column
-	top      []float64   //
-	cut      [][]float64 // heights at which openings begin and end there, by twos
-	before   []float64   // metal left of each column, mm^2, one more than columns
-	again    bool        // columns repeat
+	bottom   []float64 // of the blank, at the middle of each column
+	top      []float64 //
+	first    []int     // of each column in cut, one more than columns
+	cut      []float64 // heights at which openings begin and end there, by twos
+	left     []float64 // metal under each of those heights, mm
+	before   []float64 // metal left of each column, mm^2, one more than columns
+	again    bool      // columns repeat
 }
 
 // columnCount is how many columns a blank has: on one of 160 mm they are 0.02 mm
@@ -34,19 +36,46 @@ func newColumns(s *pattern.Sheet) *columns {
 	for i := range c.bottom {
 		c.bottom[i], c.top[i] = math.Inf(1), math.Inf(-1)
 	}
-	c.cut = make([][]float64, columnCount)
 	c.crossed(closed(s.Flat.Outline), func(k int, y, _ float64) {
 		c.bottom[k], c.top[k] = math.Min(c.bottom[k], y), math.Max(c.top[k], y)
 	})
-	for i := range s.Openings {
-		c.crossed(closed(s.Openings[i].Loop), func(k int, y, _ float64) { c.cut[k] = append(c.cut[k], y) })
+	openings := make([][]plane.Point, len(s.Openings))
+	c.first = make([]int, columnCount+1)
+	for i := range openings {
+		openings[i] = closed(s.Openings[i].Loop)
+		c.crossed(openings[i], func(k int, _, _ float64) { c.first[k+1]++ })
+	}
+	for k := range columnCount {
+		c.first[k+1] += c.first[k]
+	}
+	c.cut, c.left = make([]float64, c.first[columnCount]), make([]float64, c.first[columnCount])
+	next := slices.Clone(c.first)
+	for i := range openings {
+		c.crossed(openings[i], func(k int, y, _ float64) {
+			c.cut[next[k]] = y
+			next[k]++
+		})
 	}
 	c.before = make([]float64, columnCount+1)
-	for k := range c.cut {
-		slices.Sort(c.cut[k])
+	for k := range columnCount {
+		cut, left := c.cuts(k)
+		slices.Sort(cut)
+		below, metal := c.bottom[k], 0.0
+		for i, y := range cut {
+			if i%2 == 0 {
+				metal += y - below
+			}
+			left[i], below = metal, y
+		}
 		c.before[k+1] = c.before[k] + c.step*math.Max(0, c.under(k, c.top[k]))
 	}
 	return c
+}
+
+// cuts returns the heights at which openings begin and end in a column, and the metal
+// under each.
+func (c *columns) cuts(k int) (cut, left []float64) {
+	return c.cut[c.first[k]:c.first[k+1]], c.left[c.first[k]:c.first[k+1]]
 }
 
 // closed returns the corners of chords of a loop, the first once more at the end.
@@ -85,15 +114,26 @@ func (c *columns) crossed(pts []plane.Point, do func(k int, y, way float64)) {
 
 // under returns how much metal lies under a height in a column, mm.
 func (c *columns) under(k int, y float64) float64 {
-	m := y - c.bottom[k]
-	if math.IsInf(m, 0) {
+	if math.IsInf(c.bottom[k], 0) {
 		return 0 // no blank there
 	}
-	cut := c.cut[k]
-	for i := 0; i+1 < len(cut) && cut[i] < y; i += 2 {
-		m -= math.Min(cut[i+1], y) - cut[i]
+	cut, left := c.cuts(k)
+	i, above := 0, len(cut)
+	for i < above {
+		if mid := (i + above) / 2; cut[mid] < y {
+			i = mid + 1
+		} else {
+			above = mid
+		}
 	}
-	return m
+	switch {
+	case i == 0:
+		return y - c.bottom[k]
+	case i%2 == 0 || i == len(cut): // above an opening
+		return left[i-1] + y - cut[i-1]
+	default: // in one
+		return left[i-1]
+	}
 }
 
 // beneath returns the metal under a chain of chords, mm^2, counted positive where it

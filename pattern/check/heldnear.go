@@ -95,22 +95,25 @@ func (b *nearby) runsThrough(way plane.Edge, i, turn int) bool {
 		return false
 	}
 	l, here := b.s.Openings[i].Loop, plane.Edge{A: way.A.Sub(move), B: way.B.Sub(move)}
-	if l.Contains(here.At(0.5)) {
-		return true
-	}
 	for k := range l {
-		if plane.NearestEdges(here, l.Edge(k)).D <= plane.Snap {
+		if e := l.Edge(k); !beside(here, e) && plane.NearestEdges(here, e).D <= plane.Snap {
 			return true
 		}
 	}
-	return false
+	return l.Contains(here.At(0.5))
 }
 
-// runsInto reports whether a straight way runs through the disc within an opening,
-// which is quickly seen.
-func (b *nearby) runsInto(way plane.Edge, i, turn int) bool {
-	disc := b.discs[i]
-	return disc.inside > 0 && fromLine(way.A, way.B, disc.middle.Add(b.turned(turn))) < disc.inside-tie
+// beside reports whether an edge quickly shows to lie on one side of a straight way, or
+// before or behind it, farther off than what counts as touching. No place of an arc is
+// farther from its chord than its middle.
+func beside(way, e plane.Edge) bool {
+	v := way.B.Sub(way.A)
+	length := v.Len()
+	room := length * (math.Abs(e.Bulge)*e.A.Dist(e.B)/2 + 2*plane.Snap)
+	p, q := e.A.Sub(way.A), e.B.Sub(way.A)
+	left, on := [2]float64{v.Cross(p), v.Cross(q)}, [2]float64{v.Dot(p), v.Dot(q)}
+	return min(left[0], left[1]) > room || max(left[0], left[1]) < -room ||
+		max(on[0], on[1]) < -room || min(on[0], on[1]) > length*length+room
 }
 
 // fromLine returns the distance of p from the straight line between a and b.
