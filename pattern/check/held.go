@@ -108,17 +108,16 @@ func (g *heldGraph) held(c chain, density float64) Held {
 		}
 		return g.s.Openings[node].Number
 	}
-	period := g.s.Flat.Period
 	for _, a := range c.arcs {
 		h.AtEdge = h.AtEdge || a.from == g.n || a.to == g.n
 		b := Bridge{a.width, a.a, a.b, g.s.Rule, number(a.from), number(a.to)}
 		if b.From == 0 { // as of all bridges the opening first
 			b.A, b.B, b.From, b.To = b.B, b.A, b.To, 0
 		} else if b.To > 0 {
-			b.B.X -= float64(a.turn) * period // where it lies on the blank
+			b.B = g.near.round(a.turn).Home(b.B) // where it lies on the blank
 		}
-		if period > 0 && b.To == 0 {
-			b.B.X -= period * math.Round(b.B.X/period)
+		if b.To == 0 {
+			b.B = g.s.Home(b.B)
 		}
 		h.Bridges = append(h.Bridges, b)
 	}

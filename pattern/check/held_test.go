@@ -333,7 +333,7 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 		g := newHeldGraph(s, 2*s.Flat.Width)
 		g.reach, g.work = 20, math.MaxInt
 		for root := range n {
-			g.rays.from(root, s.Flat.Period)
+			g.rays.from(root)
 			g.fans[0].spread(root, 0, g.reach, nil)
 			for i := range n {
 				fast := math.Inf(1)

@@ -54,6 +54,7 @@ const leastPart = 0.05
 // rays tell how much metal lies between a root and places, about.
 type rays struct {
 	turns int           // places are told apart by their turn: 1 or, on a closed band, 3
+	on    []float64     // by turn: how far along the band it stands
 	at    []plane.Point // the first corner of each opening
 	depth []float64     // of metal under it, on average along the band, mm
 	under []float64     // by place: the metal under the straight line from the root to it
@@ -62,8 +63,12 @@ type rays struct {
 // newRays takes the metal to be spread alike along the band.
 func newRays(g *heldGraph) *rays {
 	r := &rays{turns: 1, at: make([]plane.Point, g.n), depth: make([]float64, g.n)}
-	if g.s.Flat.Period > 0 {
+	if g.s.Flat.Wraps() {
 		r.turns = 3
+	}
+	for turn := range r.turns {
+		by, _ := g.near.round(turn - r.turns/2).Moved()
+		r.on = append(r.on, by.X)
 	}
 	r.under = make([]float64, g.n*r.turns)
 	const levels, every = 64, 16 // heights, columns: some thousands of places in all
@@ -97,10 +102,10 @@ func (r *rays) place(node, turn int) int {
 }
 
 // from measures the metal under all rays from a root.
-func (r *rays) from(root int, period float64) {
+func (r *rays) from(root int) {
 	for i := range r.at {
 		for turn := range r.turns {
-			x := r.at[i].X + float64(turn-r.turns/2)*period
+			x := r.at[i].X + r.on[turn]
 			r.under[i*r.turns+turn] = (x - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
 		}
 	}

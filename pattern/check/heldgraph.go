@@ -24,9 +24,11 @@ type heldArc struct {
 const noEdge = -1
 
 // nodes are the two nodes of a bridge.
-type nodes struct{ from, to, turn, edge int }
+type nodes struct{ from, to, turn, edge int32 }
 
-func (a *heldArc) nodes() nodes { return nodes{a.from, a.to, a.turn, a.edge} }
+func (a *heldArc) nodes() nodes {
+	return nodes{int32(a.from), int32(a.to), int32(a.turn), int32(a.edge)}
+}
 
 // step is a bridge as searches see it.
 type step struct {
@@ -142,9 +144,9 @@ func (g *heldGraph) measurePairs(i int) {
 	}
 }
 
-// longWay is how many times as long as a way over others a bridge may be. At half of it
-// one in 250 random designs loses the least piece, with none left out not one gains a
-// lesser one.
+// longWay is how many times as long as a way over others a bridge may be (ours). At half
+// of it the piece found was held by more in 3 of 536 designs. With none left out it was
+// the same in the 3 designs that this was tried on.
 const longWay = 8
 
 // crowd is the number of openings in a ring from which on it may be the last.
@@ -176,7 +178,7 @@ func (g *heldGraph) measureRing(i int, least, most float64) (asked, added bool) 
 		if j < i || j == i && turn < 0 {
 			first, second, turn, way = j, i, -turn, 1
 		}
-		key := nodes{first, second, turn, noEdge}
+		key := nodes{int32(first), int32(second), int32(turn), noEdge}
 		k, known := g.pairs[key]
 		if !known {
 			k = g.pair(key, detour)
@@ -253,7 +255,8 @@ const workAPair = 10
 // no bridge or no shorter than a way over others.
 func (g *heldGraph) pair(of nodes, detour float64) int32 {
 	g.work -= workAPair
-	gap := g.m.gap(&g.s.Openings[of.from], &g.s.Openings[of.to], pattern.Copy{Of: of.to, Round: g.s.Round(of.turn)})
+	from, to, turn := int(of.from), int(of.to), int(of.turn)
+	gap := g.m.gap(&g.s.Openings[from], &g.s.Openings[to], pattern.Copy{Of: to, Round: g.near.round(turn)})
 	if gap.D >= detour*longWay-tie {
 		return -1
 	}
@@ -261,7 +264,7 @@ func (g *heldGraph) pair(of nodes, detour float64) int32 {
 	if w, ok := g.necks[of]; ok && gap.D >= w-same {
 		return -1
 	}
-	a := heldArc{from: of.from, to: of.to, turn: of.turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
+	a := heldArc{from: from, to: to, turn: turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
 	// Between two openings that face each other across a third the metal is not this;
 	// the two bridges to that one are.
 	if a.width > 2*g.s.Rule && g.near.crosses(a) {
@@ -274,42 +277,35 @@ func (g *heldGraph) pair(of nodes, detour float64) int32 {
 // findNecks returns the narrow places of the metal that lie between two openings, or
 // between an opening and the edge, narrowest first.
 func (g *heldGraph) findNecks(most float64) []heldArc {
-	period := g.s.Flat.Period
 	metal := plane.Region{g.s.Flat.Outline}
-	if period > 0 {
-		metal[0] = threeTurns(g.edges, period)
+	if g.s.Flat.Wraps() {
+		metal[0] = g.threeTurns()
 	}
 	for i := range g.s.Openings {
 		metal = append(metal, g.s.Openings[i].Loop.Reverse())
 	}
-	if period > 0 { // of the next turns as much as bridges reach
-		h := (period + most) / 2
-		for i := range g.s.Openings {
-			for _, turn := range [2]int{-1, 1} {
-				if b := g.s.Openings[i].Box.Move(g.near.turned(turn)); b.Min.X < h && b.Max.X > -h {
-					metal = append(metal, g.s.Openings[i].Loop.Move(g.near.turned(turn)).Reverse())
-				}
-			}
+	box := g.s.Flat.Outline.Bounds()
+	for c := range g.near.within(box, most/2) { // of the next turns as much as bridges reach
+		if c.N != 0 {
+			metal = append(metal, c.Loop(g.s.Openings[c.Of].Loop).Reverse())
 		}
 	}
 	var arcs []heldArc
 	for _, n := range metal.Necks(most) {
-		if x := n.Mid().X; period > 0 && (x < -period/2 || x >= period/2) {
+		if x := n.Mid().X; g.s.Flat.Wraps() && (x < box.Min.X || x >= box.Max.X) {
 			continue // of the copies that lie a turn apart take the one whose middle is in this
 		}
-		i, ti := g.near.edgeAt(n.A)
-		j, tj := g.near.edgeAt(n.B)
-		if i < 0 && j < 0 {
+		i, j := g.near.edgeAt(n.A), g.near.edgeAt(n.B)
+		if i.Of < 0 && j.Of < 0 {
 			continue // the blank's own narrow places part nothing off but with openings
 		}
-		if i < 0 { // from the opening to the edge
-			i, ti, j, tj, n = j, tj, i, ti, n.Swap()
+		if i.Of < 0 { // from the opening to the edge
+			i, j, n = j, i, n.Swap()
 		}
-		shift := g.near.turned(-ti)
-		a := heldArc{from: i, to: g.n, width: n.D, a: n.A.Add(shift), b: n.B.Add(shift), edge: noEdge, metal: math.NaN()}
-		if j >= 0 {
-			a.to, a.turn = j, tj-ti
-		} else if a.edge = nearestKind(g.edges, a.b, period); a.edge == noEdge {
+		a := heldArc{from: i.Of, to: g.n, width: n.D, a: i.Home(n.A), b: i.Home(n.B), edge: noEdge, metal: math.NaN()}
+		if j.Of >= 0 {
+			a.to, a.turn = j.Of, j.N-i.N
+		} else if a.edge = nearestKind(g.edges, g.s.Home(a.b)); a.edge == noEdge {
 			continue
 		}
 		arcs = append(arcs, g.forward(a))
@@ -334,12 +330,12 @@ func (g *heldGraph) forward(a heldArc) heldArc {
 
 // back returns the bridge the other way, as it lies seen from the other opening.
 func (g *heldGraph) back(a heldArc) heldArc {
-	var shift plane.Point
+	var r pattern.Round
 	if a.to < g.n {
-		shift = g.near.turned(-a.turn)
+		r = g.near.round(a.turn)
 	}
 	a.from, a.to, a.turn, a.metal = a.to, a.from, -a.turn, -a.metal
-	a.a, a.b = a.b.Add(shift), a.a.Add(shift)
+	a.a, a.b = r.Home(a.b), r.Home(a.a)
 	return a
 }
 
@@ -395,7 +391,6 @@ func (g *heldGraph) once(arcs []heldArc) []heldArc {
 // oneStretch reports whether two bridges of one width between the same edges are two
 // places of one stretch: so wide is the metal half way between them too.
 func (g *heldGraph) oneStretch(a, b *heldArc) bool {
-	home := g.near.turned(a.turn)
 	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
 	far := 0.0
 	if a.to == g.n {
@@ -404,7 +399,8 @@ func (g *heldGraph) oneStretch(a, b *heldArc) bool {
 			far = math.Min(far, e.Dist(from))
 		}
 	} else {
-		far = from.Dist(halfWay(g.s.Openings[a.to].Loop, a.b.Sub(home), b.b.Sub(home)).Add(home))
+		r := g.near.round(a.turn)
+		far = from.Dist(r.Point(halfWay(g.s.Openings[a.to].Loop, r.Home(a.b), r.Home(b.b))))
 	}
 	return far <= a.width+plane.FitTolerance/10
 }
@@ -423,16 +419,11 @@ func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
 // weigh finds the metal under the way of a bridge that begins at an opening.
 func (g *heldGraph) weigh(a *heldArc) {
 	a.metal = g.walk(a.from).under(g.cols, a.a) + g.cols.beneath([]plane.Point{a.a, a.b})
-	period := g.s.Flat.Period
 	if a.to == g.n {
-		on := a.b
-		if period > 0 {
-			on.X -= period * math.Round(on.X/period)
-		}
-		a.metal -= g.cols.edge(on)
+		a.metal -= g.cols.edge(g.s.Home(a.b))
 		return
 	}
-	a.metal -= g.walk(a.to).under(g.cols, a.b.Sub(g.near.turned(a.turn)))
+	a.metal -= g.walk(a.to).under(g.cols, g.near.round(a.turn).Home(a.b))
 }
 
 // walk returns the chords along an opening.
@@ -443,19 +434,19 @@ func (g *heldGraph) walk(i int) *walk {
 	return g.walks[i]
 }
 
-// threeTurns returns the outline of a closed band with a turn more on either side.
-func threeTurns(edges [edgeNodes][]plane.Edge, period float64) plane.Loop {
-	bottom, top := slices.Clone(edges[bottomEdge]), slices.Clone(edges[topEdge])
+// threeTurns returns the outline of a band that wraps with a turn more on either side.
+func (g *heldGraph) threeTurns() plane.Loop {
+	bottom, top := slices.Clone(g.edges[bottomEdge]), slices.Clone(g.edges[topEdge])
 	slices.SortStableFunc(bottom, func(a, b plane.Edge) int { return cmp.Compare(a.A.X, b.A.X) })
 	slices.SortStableFunc(top, func(a, b plane.Edge) int { return cmp.Compare(b.A.X, a.A.X) })
 	var l plane.Loop
-	put := func(es []plane.Edge, way float64) {
+	put := func(es []plane.Edge, way int) {
 		var last plane.Point
 		for turn := -way; turn*way <= 1; turn += way {
+			r := g.near.round(turn)
 			for _, e := range es {
-				move := plane.Pt(turn*period, 0)
-				l = append(l, plane.Vertex{Point: e.A.Add(move), Bulge: e.Bulge})
-				last = e.B.Add(move)
+				l = append(l, plane.Vertex{Point: r.Point(e.A), Bulge: e.Bulge})
+				last = r.Point(e.B)
 			}
 		}
 		l = append(l, plane.Vertex{Point: last})
@@ -466,10 +457,7 @@ func threeTurns(edges [edgeNodes][]plane.Edge, period float64) plane.Loop {
 }
 
 // nearestKind says on which of the edges p lies, noEdge if on none: at a joint.
-func nearestKind(edges [edgeNodes][]plane.Edge, p plane.Point, period float64) int {
-	if period > 0 {
-		p.X -= period * math.Round(p.X/period)
-	}
+func nearestKind(edges [edgeNodes][]plane.Edge, p plane.Point) int {
 	best, kind := 1e-5, noEdge // far over rounding
 	for k := range edges {
 		for _, e := range edges[k] {

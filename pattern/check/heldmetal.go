@@ -9,7 +9,7 @@ import (
 )
 
 // columns is the metal of a sheet in thin upright columns: how much lies under a
-// height. On a band with a period the columns repeat.
+// height. On a band that wraps the columns repeat.
 type columns struct {
 	x0, step float64
 	bottom   []float64 // of the blank, at the middle of each column
@@ -31,7 +31,7 @@ const chordError = 1e-3
 
 func newColumns(s *pattern.Sheet) *columns {
 	box := s.Flat.Outline.Bounds()
-	c := &columns{x0: box.Min.X, step: box.W() / columnCount, again: s.Flat.Period > 0}
+	c := &columns{x0: box.Min.X, step: box.W() / columnCount, again: s.Flat.Wraps()}
 	c.bottom, c.top = make([]float64, columnCount), make([]float64, columnCount)
 	for i := range c.bottom {
 		c.bottom[i], c.top[i] = math.Inf(1), math.Inf(-1)

@@ -8,8 +8,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// nearby finds the openings near a place, and in which turn of a band with a period
-// they stand there. Over the joint of a closed flared band nothing is looked for.
+// nearby finds the openings near a place, and how often round a band that wraps they
+// stand there. Over the joint of a closed flared band nothing is looked for.
 type nearby struct {
 	s     *pattern.Sheet
 	near  *pattern.Near
@@ -50,27 +50,30 @@ func newNearby(s *pattern.Sheet) *nearby {
 func (b *nearby) within(box plane.Box, d float64) iter.Seq[pattern.Copy] {
 	return func(yield func(pattern.Copy) bool) {
 		for c := range b.near.To(box, d) {
-			if (c.N == 0 || b.s.Flat.Period > 0 && c.N >= -1 && c.N <= 1) && !yield(c) {
+			if (c.N == 0 || b.s.Flat.Wraps() && c.N >= -1 && c.N <= 1) && !yield(c) {
 				return
 			}
 		}
 	}
 }
 
-// turned returns the move that carries an opening to its turn.
-func (b *nearby) turned(turn int) plane.Point {
-	return plane.Pt(float64(turn)*b.s.Flat.Period, 0)
+// round returns what carries an opening to its turn.
+func (b *nearby) round(turn int) pattern.Round {
+	if turn == 0 {
+		return pattern.Round{}
+	}
+	return b.s.Round(turn)
 }
 
-// edgeAt returns the opening on whose edge p lies, and its turn; -1 for none.
-func (b *nearby) edgeAt(p plane.Point) (i, turn int) {
-	best, i, turn := 1e-6, -1, 0
+// edgeAt returns the opening on whose edge p lies, where it stands there; of -1 for none.
+func (b *nearby) edgeAt(p plane.Point) pattern.Copy {
+	best, found := 1e-6, pattern.Copy{Of: -1}
 	for c := range b.within(plane.Box{Min: p, Max: p}, best) {
-		if d := b.s.Openings[c.Of].Loop.Nearest(p.Sub(b.turned(c.N))).D; d < best {
-			best, i, turn = d, c.Of, c.N
+		if d := b.s.Openings[c.Of].Loop.Nearest(c.Home(p)).D; d < best {
+			best, found = d, c
 		}
 	}
-	return i, turn
+	return found
 }
 
 // crosses reports whether the straight way from a to b runs through an opening but the
@@ -78,29 +81,29 @@ func (b *nearby) edgeAt(p plane.Point) (i, turn int) {
 func (b *nearby) crosses(a heldArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
 	for c := range b.within(way.Bounds(), tie) {
-		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.turn) && b.runsThrough(way, c.Of, c.N) {
+		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.turn) && b.runsThrough(way, c) {
 			return true
 		}
 	}
 	return false
 }
 
-// runsThrough reports whether a straight way runs through an opening in some turn.
-func (b *nearby) runsThrough(way plane.Edge, i, turn int) bool {
-	move, disc := b.turned(turn), b.discs[i]
-	switch d := fromLine(way.A, way.B, disc.middle.Add(move)); {
+// runsThrough reports whether a straight way runs through an opening.
+func (b *nearby) runsThrough(way plane.Edge, c pattern.Copy) bool {
+	disc, l := b.discs[c.Of], b.s.Openings[c.Of].Loop
+	way = plane.Edge{A: c.Home(way.A), B: c.Home(way.B)}
+	switch d := fromLine(way.A, way.B, disc.middle); {
 	case d < disc.inside-tie:
 		return true
 	case d > disc.about+tie:
 		return false
 	}
-	l, here := b.s.Openings[i].Loop, plane.Edge{A: way.A.Sub(move), B: way.B.Sub(move)}
 	for k := range l {
-		if e := l.Edge(k); !beside(here, e) && plane.NearestEdges(here, e).D <= plane.Snap {
+		if e := l.Edge(k); !beside(way, e) && plane.NearestEdges(way, e).D <= plane.Snap {
 			return true
 		}
 	}
-	return l.Contains(here.At(0.5))
+	return l.Contains(way.At(0.5))
 }
 
 // beside reports whether an edge quickly shows to lie on one side of a straight way, or

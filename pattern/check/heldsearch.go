@@ -114,7 +114,7 @@ func spaced(n int) []int {
 // bridge of which both ends are no farther than half of the chain.
 func (g *heldGraph) loops(root int, share float64, best *chain) {
 	limit := math.Min(g.reach, best.cost)
-	g.rays.from(root, g.s.Flat.Period)
+	g.rays.from(root)
 	p := price(share, limit)
 	g.fans[0].spread(root, p, limit/2, nil)
 	g.fans[1].spread(root, -p, limit/2, nil)
@@ -195,7 +195,7 @@ func (g *heldGraph) betweenEdges(other int8, share float64, best *chain) {
 		if first.edge == other {
 			continue
 		}
-		g.rays.from(int(first.to), g.s.Flat.Period)
+		g.rays.from(int(first.to))
 		for _, bend := range [2]float64{1, -1} {
 			f.spread(int(first.to), bend*price(share, limit), limit-first.width, home)
 			for _, at := range f.order {
