@@ -69,9 +69,12 @@ func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 
 	// To the rim.
 	m := newMeasure(s)
+	widest := max(most, s.Keep, s.Flat.JointKeep) // of those that may lack anything
 	for i := range n {
-		b := NarrowBridge{Bridge: none(s.Keep), Kind: ToRim, Usual: usual}
-		m.toEdge(i, &b.Bridge)
+		b := NarrowBridge{Bridge: Bridge{Width: widest}, Kind: ToRim, Usual: usual}
+		if m.toEdge(i, &b.Bridge); b.From == 0 {
+			continue
+		}
 		b.Rule = s.Keep
 		if !s.Design.Band.Open() && atEnds(s, b.B) {
 			// The joint: metal goes on beyond it.

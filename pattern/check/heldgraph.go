@@ -213,7 +213,12 @@ func (w *shortWay) length(run int32) float64 {
 // detour finds the shortest ways from an opening over the bridges known so far, until
 // no wanted opening is left that may be nearer over others than straight.
 func (g *heldGraph) detour(i int) {
-	slices.SortFunc(g.wanted, func(a, b wanted) int { return cmp.Or(cmp.Compare(b.apart, a.apart), cmp.Compare(a.place, b.place)) })
+	slices.SortFunc(g.wanted, func(a, b wanted) int {
+		if a.apart != b.apart {
+			return cmp.Compare(b.apart, a.apart)
+		}
+		return cmp.Compare(a.place, b.place)
+	})
 	g.run++
 	start := int32(g.rays.place(i, 0))
 	g.way[start] = shortWay{run: g.run}
