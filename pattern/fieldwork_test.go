@@ -398,6 +398,32 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 	}
 }
 
+// On a line that closes, a cell that reaches over one end comes in at the other, up to the
+// axis there: of a cell 3 mm long that reaches 1 mm over, that 1 mm and its mirror image.
+func TestACellOverTheEndOfAClosedLineIsMirroredAboutTheSecondAxis(t *testing.T) {
+	cell := plane.Rect(plane.Box{Min: plane.Pt(-1.5, -1), Max: plane.Pt(1.5, 1)})
+	for _, c := range []struct {
+		x    float64
+		want []plane.Box
+	}{
+		{-9.5, []plane.Box{{Min: plane.Pt(9, -1), Max: plane.Pt(10, 1)}, {Min: plane.Pt(-10, -1), Max: plane.Pt(-9, 1)}}},
+		{-8, nil}, // the other half
+		{8, []plane.Box{{Min: plane.Pt(6.5, -1), Max: plane.Pt(9.5, 1)}, {Min: plane.Pt(-9.5, -1), Max: plane.Pt(-6.5, 1)}}},
+	} {
+		shapes, cells, err := mirrored([]plane.Loop{cell}, []fieldCell{{at: plane.Pt(c.x, 0)}}, true, false, 20)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []plane.Box
+		for _, m := range cells {
+			got = append(got, flipped(shapes[m.shape], m.flipX, m.flipY).Move(m.at).Bounds())
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("at %g: %v, want %v", c.x, got, c.want)
+		}
+	}
+}
+
 // Squares graded by given sizes, against the integral by hand: of sizes in a
 // straight line from 1 to 3, places are exponential in the count.
 func TestGradedCellsGrowAsAsked(t *testing.T) {

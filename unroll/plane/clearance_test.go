@@ -1,6 +1,7 @@
 package plane
 
 import (
+	"math"
 	"math/rand"
 	"testing"
 )
@@ -33,6 +34,24 @@ func TestBoundingNecksAtEachEdgeLeavesNoneOut(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The bound of every cell is the least over all cells that an edge runs through, the
+// plain way: their diagonal and the steps there, straight and diagonal ones.
+func TestTheClearanceOfACellIsThatOfTheNearestEdge(t *testing.T) {
+	r := Region{Circle(Pt(3, 9), 1), Circle(Pt(21, 2), 0.5), Polygon(Pt(12, 14), Pt(14, 14), Pt(13, 16))}
+	c := newClearance(brims(r), 1000)
+	edge := c.size * math.Sqrt2
+	for i, got := range c.bound {
+		want := math.Inf(1)
+		for j, b := range c.bound {
+			if b == edge {
+				dx, dy := math.Abs(float64(i%c.nx-j%c.nx)), math.Abs(float64(i/c.nx-j/c.nx))
+				want = math.Min(want, edge+c.size*(math.Max(dx, dy)+(math.Sqrt2-1)*math.Min(dx, dy)))
+			}
+		}
+		nearly(t, "bound", got, want, 1e-9)
 	}
 }
 

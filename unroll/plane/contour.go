@@ -195,11 +195,11 @@ func fitPoints(pts []Point, tol float64) Loop {
 		good, bad := 1, n-from+1
 		best := Edge{A: pts[from], B: pts[(from+1)%n]}
 		for k := 2; good+1 < bad; {
-			if e, ok := pieceThrough(pts, from, min(k, bad-1), tol); ok {
-				good, best = min(k, bad-1), e
+			if e, ok := pieceThrough(pts, from, k, tol); ok {
+				good, best = k, e
 				k *= 2
 			} else {
-				bad = min(k, bad-1)
+				bad = k
 			}
 			if k >= bad {
 				k = (good + bad) / 2

@@ -210,3 +210,15 @@ func TestTheBoundsOfAnEdgeAreThoseOfItsSamples(t *testing.T) {
 		}
 	}
 }
+
+func TestTheSagittaIsWhereTheMiddleStands(t *testing.T) {
+	r := seeded(t)
+	for range 200 {
+		e := Edge{Pt(r.Float64(), r.Float64()), Pt(3+r.Float64(), r.Float64()), 0.01 + 1.5*r.Float64()}
+		if r.IntN(2) == 0 {
+			e.Bulge = -e.Bulge
+		}
+		s := newSeg(e)
+		nearly(t, "sagitta", s.sagitta(), e.Mid().Dist(e.A.Mid(e.B)), 1e-9)
+	}
+}

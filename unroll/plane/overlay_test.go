@@ -369,3 +369,26 @@ func TestALongCombIsMergedAlikeLyingAndUpright(t *testing.T) {
 	assert.InDelta(t, want, upright.Area(), 1e-6)
 	assert.Equal(t, len(lying), len(upright))
 }
+
+// Whole chains of pieces that lead nowhere go: two pieces that lead into a square, two
+// that lead out of it, and two apart from it; the square stays.
+func TestWholeChainsThatLeadNowhereGo(t *testing.T) {
+	ways := [][2]int32{{0, 1}, {1, 2}, {2, 3}, {3, 0}, {4, 5}, {5, 0}, {2, 6}, {6, 7}, {8, 9}, {9, 10}}
+	w := &network{nodes: make([]Point, 11)}
+	for _, way := range ways {
+		w.pieces = append(w.pieces, piece{from: way[0], to: way[1]})
+	}
+	for k := range w.nodes {
+		w.first = append(w.first, int32(len(w.at)))
+		for i, way := range ways {
+			if way[0] == int32(k) || way[1] == int32(k) {
+				w.at = append(w.at, int32(i))
+			}
+		}
+	}
+	w.first = append(w.first, int32(len(w.at)))
+	keep := slices.Repeat([]int8{1}, len(ways))
+	if s := (stitcher{w: w, keep: keep}); s.prune() || !slices.Equal(keep, []int8{1, 1, 1, 1, 0, 0, 0, 0, 0, 0}) {
+		t.Errorf("kept %v, or every node was balanced", keep)
+	}
+}
