@@ -23,7 +23,7 @@ var NoItem = Item{Index: -1}
 func (it Item) In(d pattern.Design) bool {
 	n := len(d.Reserves)
 	if it.Mark {
-		n = len(d.Marks)
+		n = len(d.Engravings)
 	}
 	return it.Index >= 0 && it.Index < n
 }
@@ -68,11 +68,11 @@ func (it Item) Resize(d *pattern.Design, width, height float64) {
 	*d = Clone(*d)
 	tenth := func(v float64, r pattern.Range) float64 { return r.Held(math.Round(v*10) / 10) }
 	if it.Mark {
-		m := &d.Marks[it.Index]
+		m := &d.Engravings[it.Index]
 		switch m.Kind {
-		case pattern.LineMark:
+		case pattern.LineEngraving:
 			m.LengthMM = tenth(width, pattern.LengthRange)
-		case pattern.TextMark:
+		case pattern.TextEngraving:
 			m.HeightMM = tenth(height, pattern.LetterRange)
 		}
 		return
@@ -88,13 +88,13 @@ func (it Item) Resize(d *pattern.Design, width, height float64) {
 func (it Item) Copy(d *pattern.Design) Item {
 	*d = Clone(*d)
 	if it.Mark {
-		if len(d.Marks) >= pattern.MaxMarks {
+		if len(d.Engravings) >= pattern.MaxEngravings {
 			return NoItem
 		}
-		m := d.Marks[it.Index]
+		m := d.Engravings[it.Index]
 		m.YMM = pattern.PlaceRange.Held(m.YMM - math.Max(2, 1.6*m.HeightMM))
-		d.Marks = append(d.Marks, m)
-		return Item{true, len(d.Marks) - 1}
+		d.Engravings = append(d.Engravings, m)
+		return Item{true, len(d.Engravings) - 1}
 	}
 	if len(d.Reserves) >= pattern.MaxReserves {
 		return NoItem
@@ -109,7 +109,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 func (it Item) Remove(d *pattern.Design) {
 	*d = Clone(*d)
 	if it.Mark {
-		d.Marks = append(d.Marks[:it.Index:it.Index], d.Marks[it.Index+1:]...)
+		d.Engravings = append(d.Engravings[:it.Index:it.Index], d.Engravings[it.Index+1:]...)
 	} else {
 		d.Reserves = append(d.Reserves[:it.Index:it.Index], d.Reserves[it.Index+1:]...)
 	}
@@ -127,12 +127,12 @@ func (it Item) Text(d pattern.Design) string {
 		}
 	}
 	if it.Mark {
-		m := d.Marks[it.Index]
+		m := d.Engravings[it.Index]
 		add(m.Note)
 		switch m.Kind {
-		case pattern.TextMark:
+		case pattern.TextEngraving:
 			add(fmt.Sprintf("\u201c%s\u201d %s mm", m.Text, FormatNumber(m.HeightMM, 2)))
-		case pattern.LineMark:
+		case pattern.LineEngraving:
 			add(fmt.Sprintf("line %s mm", FormatNumber(m.LengthMM, 2)))
 		default:
 			add("drawn lines")
@@ -172,12 +172,12 @@ func (it Item) SizeText(d pattern.Design) string {
 	var s string
 	var turn float64
 	if it.Mark {
-		m := d.Marks[it.Index]
+		m := d.Engravings[it.Index]
 		turn = m.TurnDeg
 		switch m.Kind {
-		case pattern.LineMark:
+		case pattern.LineEngraving:
 			s = pattern.Say("%.1f mm", m.LengthMM)
-		case pattern.TextMark:
+		case pattern.TextEngraving:
 			s = pattern.Say("capitals %.1f mm", m.HeightMM)
 		}
 	} else {

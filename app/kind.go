@@ -20,7 +20,7 @@ func SetKind(d *pattern.Design, kind string) {
 		// Rows, bridges and places of a wrist do not fit a finger, nor the other
 		// way round.
 		b := &d.Band
-		d.Reserves, d.Marks, d.Edits = nil, nil, nil
+		d.Reserves, d.Engravings, d.Edits = nil, nil, nil
 		f := pattern.Field{Motif: "triangles", Stagger: 0.5}
 		if len(d.Fields) > 0 {
 			f = pattern.Field{Motif: d.Fields[0].Motif, Path: d.Fields[0].Path, Stagger: d.Fields[0].Stagger, Numbers: d.Fields[0].Numbers}

@@ -37,14 +37,14 @@ func NewReserve(shape string, d pattern.Design) pattern.Reserve {
 	return r
 }
 
-// NewMark returns a mark that a person may start from, at the middle of the blank.
-func NewMark(kind string, d pattern.Design) pattern.Mark {
+// NewEngraving returns a mark that a person may start from, at the middle of the blank.
+func NewEngraving(kind string, d pattern.Design) pattern.Engraving {
 	size := math.Max(1, math.Min(3, math.Round(d.Band.WidthMM/6*2)/2))
-	m := pattern.Mark{Kind: kind, KeepMM: usualKeep}
+	m := pattern.Engraving{Kind: kind, KeepMM: usualKeep}
 	switch kind {
-	case pattern.LineMark:
+	case pattern.LineEngraving:
 		m.LengthMM = 8 * size
-	case pattern.TextMark:
+	case pattern.TextEngraving:
 		m.Text, m.HeightMM = "Name", size
 	default:
 		m.Path = pattern.Say("M%g 0C%g %g %g %g %g 0", -4*size, -2*size, -3*size, 2*size, 3*size, 4*size)

@@ -340,8 +340,8 @@ func (e *Editor) AddItem(mark bool, kind string) {
 	d := e.Now()
 	it := Item{Mark: mark, Index: len(d.Reserves)}
 	if mark {
-		it.Index = len(d.Marks)
-		d.Marks = append(d.Marks, NewMark(kind, d))
+		it.Index = len(d.Engravings)
+		d.Engravings = append(d.Engravings, NewEngraving(kind, d))
 	} else {
 		d.Reserves = append(d.Reserves, NewReserve(kind, d))
 	}

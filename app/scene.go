@@ -94,9 +94,9 @@ func (s *Scene) ItemAt(p plane.Point, within float64) Item {
 	if s == nil {
 		return NoItem
 	}
-	for i := len(s.Sheet.Marks) - 1; i >= 0; i-- {
-		m := s.Sheet.Marks[i]
-		if s.Sheet.Design.Marks[m.Mark].Kind == pattern.TextMark && m.Frame.Contains(p) {
+	for i := len(s.Sheet.Engravings) - 1; i >= 0; i-- {
+		m := s.Sheet.Engravings[i]
+		if s.Sheet.Design.Engravings[m.Mark].Kind == pattern.TextEngraving && m.Frame.Contains(p) {
 			return Item{Mark: true, Index: m.Mark}
 		}
 		for _, st := range m.Strokes {

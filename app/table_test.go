@@ -33,7 +33,7 @@ func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
 	designs["fields"] = manyFields(t)
 	items := manyFields(t)
 	items.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, items), NewReserve(pattern.OvalShape, items), {Shape: pattern.PathShape, Path: dropPath, WidthMM: 5, HeightMM: 6, Count: 2, SpacingMM: 9}}
-	items.Marks = []pattern.Mark{NewMark(pattern.LineMark, items), NewMark(pattern.TextMark, items), NewMark(pattern.PathMark, items)}
+	items.Engravings = []pattern.Engraving{NewEngraving(pattern.LineEngraving, items), NewEngraving(pattern.TextEngraving, items), NewEngraving(pattern.PathEngraving, items)}
 	items.Metal.Alloy, items.Metal.DensityGCM3 = pattern.OwnAlloy, 10
 	designs["items"] = items
 	size := gallery(t)

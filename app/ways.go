@@ -65,7 +65,7 @@ var ways = map[string]way{
 	},
 	"reserves[].shape": {set: setReserve},
 	"marks[].keep_mm:by": {
-		is:     func(d *pattern.Design, at pattern.At) bool { return d.Marks[at[0]].KeepMM < 0 },
+		is:     func(d *pattern.Design, at pattern.At) bool { return d.Engravings[at[0]].KeepMM < 0 },
 		become: setKeep,
 	},
 }
@@ -239,7 +239,7 @@ func setReserve(d *pattern.Design, at pattern.At, key string) {
 const usualKeep = 0.5
 
 func setKeep(d *pattern.Design, at pattern.At, through bool) {
-	m := &d.Marks[at[0]]
+	m := &d.Engravings[at[0]]
 	if (m.KeepMM < 0) == through {
 		return
 	}

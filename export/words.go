@@ -279,14 +279,14 @@ func ends(s *pattern.Sheet) string {
 
 // engravedFacts says how many marks there are and where, if there are any.
 func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
-	if r.Marks == 0 {
+	if r.Engravings == 0 {
 		return nil
 	}
 	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
-		HowMany(r.Marks, "mark", "marks"), MM(r.MarkLength), LayerEngraved, GroupEngraved)}}
+		HowMany(r.Engravings, "mark", "marks"), MM(r.EngravedLength), LayerEngraved, GroupEngraved)}}
 	var texts []string
-	for _, m := range s.Design.Marks {
-		if m.Kind == pattern.TextMark {
+	for _, m := range s.Design.Engravings {
+		if m.Kind == pattern.TextEngraving {
 			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", Plain(m.Text), MM(m.HeightMM)))
 		}
 	}

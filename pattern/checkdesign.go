@@ -104,7 +104,7 @@ func (e *Entry) absent(d *Design, at At) string {
 			kind = "whole band"
 		}
 	case strings.HasPrefix(e.Path, "marks[]."):
-		kind = d.Marks[at[0]].Kind
+		kind = d.Engravings[at[0]].Kind
 	default:
 		kind = map[string]string{LeaveSolid: "cell left solid", Change: "change", Replace: "shape of its own", Add: "shape of its own"}[d.Edits[at[0]].Do]
 	}

@@ -34,8 +34,8 @@ func allPlaces(d *Design, _ At) error {
 
 // markOneLine asks for a text that can be drawn as one line.
 func markOneLine(d *Design, at At) error {
-	m := &d.Marks[at[0]]
-	if m.Kind != TextMark {
+	m := &d.Engravings[at[0]]
+	if m.Kind != TextEngraving {
 		return nil
 	}
 	if err := lettering.Check(m.Text); err != nil {
@@ -46,8 +46,8 @@ func markOneLine(d *Design, at At) error {
 
 // markLines asks for path data that can be drawn.
 func markLines(d *Design, at At) error {
-	m := &d.Marks[at[0]]
-	if m.Kind != PathMark {
+	m := &d.Engravings[at[0]]
+	if m.Kind != PathEngraving {
 		return nil
 	}
 	if _, err := own.Strokes(m.Path); err != nil {

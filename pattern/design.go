@@ -15,10 +15,10 @@ type Design struct {
 	Rules DesignRules `json:"rules"`
 	// Fields are laid in their order: where two areas overlap, the earlier one has
 	// the right of way and the later one fills what is left.
-	Fields   []Field   `json:"fields"`
-	Reserves []Reserve `json:"reserves,omitempty"`
-	Marks    []Mark    `json:"marks,omitempty"`
-	Edits    []Edit    `json:"edits,omitempty"`
+	Fields     []Field     `json:"fields"`
+	Reserves   []Reserve   `json:"reserves,omitempty"`
+	Engravings []Engraving `json:"marks,omitempty"`
+	Edits      []Edit      `json:"edits,omitempty"`
 	// Work is what the maker says of his own bench; Wear is how an open cuff is put
 	// on. Neither changes the drawing.
 	Work Work `json:"work,omitzero"`
@@ -211,13 +211,13 @@ type Reserve struct {
 
 // Kinds of mark.
 const (
-	LineMark = "line"
-	PathMark = "path"
-	TextMark = "text"
+	LineEngraving = "line"
+	PathEngraving = "path"
+	TextEngraving = "text"
 )
 
-// Mark is something engraved, not cut.
-type Mark struct {
+// Engraving is something engraved, not cut.
+type Engraving struct {
 	Kind    string  `json:"kind"`
 	XMM     float64 `json:"x_mm"` // of its middle; of a path's origin
 	YMM     float64 `json:"y_mm"`

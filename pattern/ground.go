@@ -68,7 +68,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 		}
 	}
 	for i, m := range marks {
-		round, err := m.keep(d.Marks[i], d.Rules.BridgeMM)
+		round, err := m.keep(d.Engravings[i], d.Rules.BridgeMM)
 		if err != nil {
 			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
 		}

@@ -52,12 +52,12 @@ func Lay(d Design) (*Sheet, error) {
 		Rule:   d.Rules.BridgeMM,
 		Keep:   math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 	}
-	marks, err := drawMarks(d)
+	marks, err := drawEngravings(d)
 	if err != nil {
 		return nil, err
 	}
 	for i, m := range marks {
-		s.Marks = append(s.Marks, m.lines(i, d, flat))
+		s.Engravings = append(s.Engravings, m.lines(i, d, flat))
 	}
 	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep, marks); err != nil {
 		return nil, err

@@ -23,17 +23,17 @@ var (
 
 // Limits of what a design holds, ours.
 const (
-	MaxFields   = 40
-	MaxReserves = 200
-	MaxMarks    = 100
-	MaxEdits    = 1000
-	MaxSpots    = 2000 // of one edit
-	MaxVariants = 20
-	MaxAccepted = 200
-	MaxGrades   = 24 // points of a curve
-	MaxPath     = 100000
-	MaxKept     = 2000 // reserves, those of rows counted singly
-	MaxPlaces   = 4000 // of all edits together, with their mirror images
+	MaxFields     = 40
+	MaxReserves   = 200
+	MaxEngravings = 100
+	MaxEdits      = 1000
+	MaxSpots      = 2000 // of one edit
+	MaxVariants   = 20
+	MaxAccepted   = 200
+	MaxGrades     = 24 // points of a curve
+	MaxPath       = 100000
+	MaxKept       = 2000 // reserves, those of rows counted singly
+	MaxPlaces     = 4000 // of all edits together, with their mirror images
 )
 
 // MaxCells is the greatest number of rows times repeats: some hundred thousand
@@ -42,17 +42,17 @@ const MaxCells = 30000
 
 // MaxMotifEdges is the greatest number of edges of all cells of a user's own motifs
 // together; MaxShapeEdges that of the paths of all reserves, those of rows counted singly, and
-// of all areas of fields, and of all openings laid by hand; MaxMarkEdges that of all
+// of all areas of fields, and of all openings laid by hand; MaxEngravedEdges that of all
 // engraved paths that openings keep away from.
 const (
-	MaxMarkEdges  = 2000
-	MaxMotifEdges = 300000
-	MaxShapeEdges = 5000
+	MaxEngravedEdges = 2000
+	MaxMotifEdges    = 300000
+	MaxShapeEdges    = 5000
 )
 
 // MaxPieces is the greatest number of lines and curves of all paths of a design without
 // its variants, each path counted once: reading so many takes a tenth of a second.
 const MaxPieces = 20000
 
-// MaxMarkLength is the greatest length of all that is engraved, mm.
-const MaxMarkLength = 100000
+// MaxEngravedLength is the greatest length of all that is engraved, mm.
+const MaxEngravedLength = 100000

@@ -55,8 +55,8 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 	}{
 		{path: "fields", limit: MaxFields, with: func(d *Design, n int) { d.Fields = slices.Repeat([]Field{field}, n) }},
 		{path: "reserves", limit: MaxReserves, with: func(d *Design, n int) { d.Reserves = slices.Repeat([]Reserve{reserve}, n) }},
-		{path: "marks", limit: MaxMarks, with: func(d *Design, n int) {
-			d.Marks = slices.Repeat([]Mark{{Kind: LineMark, LengthMM: 1}}, n)
+		{path: "marks", limit: MaxEngravings, with: func(d *Design, n int) {
+			d.Engravings = slices.Repeat([]Engraving{{Kind: LineEngraving, LengthMM: 1}}, n)
 		}},
 		{path: "edits", limit: MaxEdits, with: func(d *Design, n int) { d.Edits = slices.Repeat([]Edit{add}, n) }},
 		{path: "accepted", limit: MaxAccepted, with: func(d *Design, n int) {
@@ -106,7 +106,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 		}},
 		{path: "marks[10].path", limit: MaxPieces, step: 11, with: func(d *Design, n int) {
 			for i := range 11 {
-				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: "M0 0" + strings.Repeat("h1", (n+i)/11-1), KeepMM: -1})
+				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: "M0 0" + strings.Repeat("h1", (n+i)/11-1), KeepMM: -1})
 			}
 		}},
 		{path: "reserves[0]", limit: MaxShapeEdges, step: 100, lay: true, with: func(d *Design, n int) {
@@ -118,9 +118,9 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 				d.Edits[0].At = append(d.Edits[0].At, Spot{XMM: 3*float64(i) - 30})
 			}
 		}},
-		{path: "marks[1].path", limit: MaxMarkLength, step: 500, lay: true, with: func(d *Design, n int) {
+		{path: "marks[1].path", limit: MaxEngravedLength, step: 500, lay: true, with: func(d *Design, n int) {
 			for _, k := range []int{n - 500, 500} {
-				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: strings.Repeat("M-250 0H250", k/500), KeepMM: -1})
+				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: strings.Repeat("M-250 0H250", k/500), KeepMM: -1})
 			}
 		}},
 		{path: "fields[2].area", limit: MaxShapeEdges, step: 2, lay: true, with: func(d *Design, n int) {
@@ -128,9 +128,9 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 				d.Fields = append(d.Fields, Field{Motif: "squares", Rows: 1, Repeats: 1, Area: Area{Shape: PathShape, Path: spiky(k)}})
 			}
 		}},
-		{path: "marks[1].path", limit: MaxMarkEdges, lay: true, with: func(d *Design, n int) {
+		{path: "marks[1].path", limit: MaxEngravedEdges, lay: true, with: func(d *Design, n int) {
 			for i, k := range []int{1000, n - 1000} {
-				d.Marks = append(d.Marks, Mark{Kind: PathMark, Path: zigzag(k), XMM: 40*float64(i) - 50})
+				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: zigzag(k), XMM: 40*float64(i) - 50})
 			}
 		}},
 		{path: "fields[0].path", limit: MaxMotifEdges, step: 6000, lay: true, with: func(d *Design, n int) {

@@ -278,7 +278,7 @@ func BenchmarkLayWithARowAndMarks(b *testing.B) {
 	d := withReserve(reserveBands()["seamless"], Reserve{Shape: OvalShape, WidthMM: 4, HeightMM: 3, Count: 24, MarginMM: 0.6})
 	d.Fields[0] = Field{Motif: "diamonds", Rows: 12, Repeats: 80, Stagger: 0.5}
 	d.Rules.BridgeMM, d.Rules.SmallestMM = 0.6, 0.4
-	d.Marks = sampleMarks()
+	d.Engravings = sampleMarks()
 	s, err := Lay(d)
 	if err != nil {
 		b.Fatal(err)

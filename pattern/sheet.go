@@ -20,10 +20,10 @@ type Sheet struct {
 	Ground plane.Region
 	// Reserves are the areas kept solid, without their margins: all of each row.
 	Reserves []Kept
-	// Marks are the lines to be engraved.
-	Marks    []MarkLines
-	Openings []Opening
-	Dropped  []Dropped
+	// Engravings are the lines to be engraved.
+	Engravings []EngravedLines
+	Openings   []Opening
+	Dropped    []Dropped
 	// Solid are the openings that were left solid by hand.
 	Solid []SolidCell
 	// Idle are the places of edits that no longer find what they were made for.
@@ -46,9 +46,9 @@ type SolidCell struct {
 	Row, Col int
 }
 
-// MarkLines are the lines of one mark. Those that reach over the seam of a closed
+// EngravedLines are the lines of one mark. Those that reach over the seam of a closed
 // band are cut there and come in again at the other end.
-type MarkLines struct {
+type EngravedLines struct {
 	Mark    int // its index in the design
 	Strokes []own.Stroke
 	// Frame is the box round the mark, turned with it, before anything is cut at
@@ -57,7 +57,7 @@ type MarkLines struct {
 }
 
 // Len returns the length of the mark's lines, mm.
-func (m MarkLines) Len() float64 {
+func (m EngravedLines) Len() float64 {
 	var sum float64
 	for _, s := range m.Strokes {
 		for _, e := range s.Edges() {

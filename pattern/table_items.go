@@ -102,33 +102,33 @@ func reserveEntries() []Entry {
 
 func markEntries() []Entry {
 	of := func(kinds ...string) func(*Design, At) bool {
-		return is(func(d *Design, at At) string { return d.Marks[at[0]].Kind }, kinds...)
+		return is(func(d *Design, at At) string { return d.Engravings[at[0]].Kind }, kinds...)
 	}
 	return []Entry{
 		{
-			Path: "marks", Most: MaxMarks,
+			Path: "marks", Most: MaxEngravings,
 			Doc:   "list, at most {}, of what is engraved, not cut; its lines are at most 100000 mm long together, all paths of the design at most 20000 lines, curves and moves:",
-			Count: func(d *Design, _ At) int { return len(d.Marks) },
+			Count: func(d *Design, _ At) int { return len(d.Engravings) },
 		},
 		{
 			Path: "marks[].kind", Wrong: "is not a kind of mark",
-			Options: []Option{{LineMark, "Line"}, {PathMark, "Drawn lines"}, {TextMark, "Text"}},
-			Text:    func(d *Design, at At) *string { return &d.Marks[at[0]].Kind },
+			Options: []Option{{LineEngraving, "Line"}, {PathEngraving, "Drawn lines"}, {TextEngraving, "Text"}},
+			Text:    func(d *Design, at At) *string { return &d.Engravings[at[0]].Kind },
 		},
 		{
 			Path: "marks[].text", Title: "Text", Bytes: 80, Needed: true, Wrong: "is one line; make a mark of each line",
 			Tip:  "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.",
 			Doc:  "text: one line of at most 80 bytes, drawn as outlines",
-			Text: func(d *Design, at At) *string { return &d.Marks[at[0]].Text },
-			For:  of(TextMark),
+			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Text },
+			For:  of(TextEngraving),
 			Else: "goes with a text only; leave it out",
 			Rule: markOneLine,
 		},
 		{
 			Path: "marks[].path", Title: "Lines", Data: true, Bytes: MaxPath,
 			Doc:  "path: SVG path data, open or closed curves, in mm; those that openings keep away from have at most 2000 edges together",
-			Text: func(d *Design, at At) *string { return &d.Marks[at[0]].Path },
-			For:  of(PathMark),
+			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Path },
+			For:  of(PathEngraving),
 			Else: "goes with a path only; leave it out",
 			Rule: markLines,
 		},
@@ -136,38 +136,38 @@ func markEntries() []Entry {
 			Path: "marks[].x_mm", Group: MarkGroup, Title: "Along", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
 			Tip:    "Of its middle, from the middle of the blank, to the right.",
 			Doc:    "{}, of its middle, of a path's origin",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].XMM },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].XMM },
 		},
 		{
 			Path: "marks[].y_mm", Group: MarkGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
 			Tip:    "Of its middle, from the middle of the blank, upwards.",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].YMM },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].YMM },
 		},
 		{
 			Path: "marks[].length_mm", Group: MarkGroup, Title: "Length", Unit: "mm", Range: LengthRange, Step: 0.5, Places: 2,
 			Tip:    "From end to end.",
 			Doc:    "line: {}",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].LengthMM },
-			For:    of(LineMark),
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].LengthMM },
+			For:    of(LineEngraving),
 		},
 		{
 			Path: "marks[].height_mm", Group: MarkGroup, Title: "Capitals", Unit: "mm", Range: LetterRange, Step: 0.1, Places: 2,
 			Tip:    "The height of a capital letter.",
 			Doc:    "text: {}, of its capitals",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].HeightMM },
-			For:    of(TextMark),
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].HeightMM },
+			For:    of(TextEngraving),
 		},
 		{
 			Path: "marks[].turn_deg", Group: MarkGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
 			Tip:    "Anticlockwise.",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].TurnDeg },
 		},
 		{
 			Path: "marks[].keep_mm", Group: MarkGroup, Title: "Distance", Unit: "mm", Range: KeepRange, Typed: &Range{0, KeepRange.Max}, Step: 0.1, Places: 2,
 			Tip:    "How far openings stay away from the lines; from a text, from the box round it. A bridge is left there at least.",
 			Doc:    "{}: how far openings stay away; under 0 they may run through",
-			Number: func(d *Design, at At) *float64 { return &d.Marks[at[0]].KeepMM },
-			Shown:  func(d *Design, at At) bool { return d.Marks[at[0]].KeepMM >= 0 },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].KeepMM },
+			Shown:  func(d *Design, at At) bool { return d.Engravings[at[0]].KeepMM >= 0 },
 		},
 		{
 			Path: "marks[].keep_mm", Case: "by", Group: MarkGroup, Title: "Openings",
@@ -177,7 +177,7 @@ func markEntries() []Entry {
 		{
 			Path: "marks[].note", Title: "For", Bytes: 200,
 			Tip:  "What it is: maker's name, fineness, a guide line.",
-			Text: func(d *Design, at At) *string { return &d.Marks[at[0]].Note },
+			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Note },
 		},
 	}
 }

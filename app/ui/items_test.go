@@ -21,10 +21,10 @@ func seats(t *testing.T, dress string) *Window {
 		{Shape: pattern.CircleShape, WidthMM: 4, Count: 5, SpacingMM: 9, MarginMM: 1, Note: "stone seat"},
 		{Shape: pattern.OvalShape, XMM: 50, WidthMM: 18, HeightMM: 8, TurnDeg: 10, MarginMM: 1, Note: "signature"},
 	}
-	d.Marks = []pattern.Mark{
-		{Kind: pattern.TextMark, XMM: 50, Text: "Gull 925", HeightMM: 2.2, TurnDeg: 10},
-		{Kind: pattern.LineMark, XMM: -45, YMM: 6, LengthMM: 20, KeepMM: -1},
-		{Kind: pattern.PathMark, XMM: -45, YMM: -3, Path: "M-8 0C-4 -4 4 4 8 0", KeepMM: 0.5},
+	d.Engravings = []pattern.Engraving{
+		{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull 925", HeightMM: 2.2, TurnDeg: 10},
+		{Kind: pattern.LineEngraving, XMM: -45, YMM: 6, LengthMM: 20, KeepMM: -1},
+		{Kind: pattern.PathEngraving, XMM: -45, YMM: -3, Path: "M-8 0C-4 -4 4 4 8 0", KeepMM: 0.5},
 	}
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
 	require.Empty(t, w.ed.Problem)
@@ -115,25 +115,25 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	require.Empty(t, w.ed.Picked, "a mark lies over the openings under it")
 
 	dragFrom(w, handleNamed(t, w, "marks[1].end"), 0, 4)
-	m := w.ed.Now().Marks[1]
+	m := w.ed.Now().Engravings[1]
 	require.InDelta(t, 22, m.TurnDeg, 1)
 	require.InDelta(t, 2*10.77, m.LengthMM, 0.2) // the root of 10^2 + 4^2
 
 	dragFrom(w, plane.Pt(50, 0), -4, 1)
-	require.InDelta(t, 46, w.ed.Now().Marks[0].XMM, 0.05)
+	require.InDelta(t, 46, w.ed.Now().Engravings[0].XMM, 0.05)
 	require.Equal(t, 50.0, w.ed.Now().Reserves[1].XMM, "the reserve under it stays")
-	high := w.ed.Now().Marks[0].HeightMM
-	c := plane.Pt(w.ed.Now().Marks[0].XMM, w.ed.Now().Marks[0].YMM)
+	high := w.ed.Now().Engravings[0].HeightMM
+	c := plane.Pt(w.ed.Now().Engravings[0].XMM, w.ed.Now().Engravings[0].YMM)
 	corner := handleNamed(t, w, "marks[0].size")
 	far := corner.Sub(c)
 	dragFrom(w, corner, far.X/2, far.Y/2)
-	require.InDelta(t, 1.5*high, w.ed.Now().Marks[0].HeightMM, 0.11)
+	require.InDelta(t, 1.5*high, w.ed.Now().Engravings[0].HeightMM, 0.11)
 	keepPicture(t, "items-text", w.win.Canvas().Capture)
 
 	w.ed.Select(app.Item{Mark: true, Index: 2})
 	require.Len(t, w.blank.Overlay.Handles, 1, "drawn lines can be turned; their size is that of the drawing")
 	dragFrom(w, handleNamed(t, w, "marks[2].turn"), 0, 5)
-	require.Greater(t, w.ed.Now().Marks[2].TurnDeg, 5.0)
+	require.Greater(t, w.ed.Now().Engravings[2].TurnDeg, 5.0)
 }
 
 func TestArrowKeysMoveWhatIsSelectedAndDeleteRemovesIt(t *testing.T) {
@@ -144,16 +144,16 @@ func TestArrowKeysMoveWhatIsSelectedAndDeleteRemovesIt(t *testing.T) {
 		w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	}
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	require.InDelta(t, -44.7, w.ed.Now().Marks[2].XMM, 1e-9)
-	require.InDelta(t, -3.1, w.ed.Now().Marks[2].YMM, 1e-9)
+	require.InDelta(t, -44.7, w.ed.Now().Engravings[2].XMM, 1e-9)
+	require.InDelta(t, -3.1, w.ed.Now().Engravings[2].YMM, 1e-9)
 	require.Equal(t, k, w.blank.PointAt(fyne.Position{}), "the drawing stays")
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
-	require.Len(t, w.ed.Now().Marks, 2)
+	require.Len(t, w.ed.Now().Engravings, 2)
 	require.Equal(t, app.NoItem, w.ed.Item)
 	w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	require.NotEqual(t, k, w.blank.PointAt(fyne.Position{}), "with nothing selected they move the drawing")
 	w.undo()
-	require.Len(t, w.ed.Now().Marks, 3)
+	require.Len(t, w.ed.Now().Engravings, 3)
 	w.ed.Select(app.Item{Index: 1})
 	w.escape()
 	require.Equal(t, app.NoItem, w.ed.Item)
@@ -199,16 +199,16 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Len(t, w.ed.Now().Reserves, 3)
 	require.Equal(t, app.Item{Index: 2}, w.ed.Item)
 
-	for i, kind := range []string{pattern.LineMark, pattern.PathMark, pattern.TextMark} {
+	for i, kind := range []string{pattern.LineEngraving, pattern.PathEngraving, pattern.TextEngraving} {
 		w.ed.AddItem(true, kind)
 		require.Empty(t, w.ed.Problem)
-		require.Equal(t, kind, w.ed.Now().Marks[3+i].Kind)
+		require.Equal(t, kind, w.ed.Now().Engravings[3+i].Kind)
 		require.Equal(t, app.Item{Mark: true, Index: 3 + i}, w.ed.Item)
 	}
 	entry("marks[5].height_mm", "1.8")
 	w.ed.Choose(app.ChoiceOf("marks[].text", 5), "Mare")
 	w.ed.Choose(app.ChoiceOf("marks[].keep_mm:by", 5), "through")
-	require.Less(t, w.ed.Now().Marks[5].KeepMM, 0.0)
+	require.Less(t, w.ed.Now().Engravings[5].KeepMM, 0.0)
 	require.False(t, w.controls.RowsOf["marks[5].keep_mm"].Box.Visible())
 	w.ed.Choose(app.ChoiceOf("marks[].keep_mm:by", 5), "away")
 	require.True(t, w.controls.RowsOf["marks[5].keep_mm"].Box.Visible())
@@ -217,7 +217,7 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	w.undo()
 	require.Empty(t, w.ed.Problem)
 	w.ed.CopyItem(app.Item{Mark: true, Index: 5})
-	require.Equal(t, w.ed.Now().Marks[5].Text, w.ed.Now().Marks[6].Text)
+	require.Equal(t, w.ed.Now().Engravings[5].Text, w.ed.Now().Engravings[6].Text)
 	keepPicture(t, "items-marks", w.win.Canvas().Capture)
 }
 
@@ -233,8 +233,8 @@ func TestLinesArePastedAndRefusedInWords(t *testing.T) {
 	keepPicture(t, "items-lines", w.win.Canvas().Capture)
 	w.kit.Dialogs.Enter()
 	require.Nil(t, w.kit.Dialogs.Top())
-	require.Equal(t, "M-9 0L9 0M0 -4L0 4", w.ed.Now().Marks[2].Path)
-	require.Len(t, w.ed.Scene.Sheet.Marks[2].Strokes, 2)
+	require.Equal(t, "M-9 0L9 0M0 -4L0 4", w.ed.Now().Engravings[2].Path)
+	require.Len(t, w.ed.Scene.Sheet.Engravings[2].Strokes, 2)
 
 	pages.Shapes{Desk: w.desk}.OfItem(app.NoItem) // a new reserve of a drawn shape
 	q = w.kit.Dialogs.Top()

@@ -87,7 +87,7 @@ func newMenu(w *Window) *menu {
 			m.item("Open again (U)", nil, w.ed.OpenAgain),
 			m.item("Undo the hand", nil, w.ed.UndoHand), line(),
 			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
-			adds("Add a mark", true, "Text", pattern.TextMark, "Line", pattern.LineMark, "Drawn lines", pattern.PathMark), line(),
+			adds("Add a mark", true, "Text", pattern.TextEngraving, "Line", pattern.LineEngraving, "Drawn lines", pattern.PathEngraving), line(),
 			m.item("Name and note...", nil, w.help.AskName), line(),
 			m.item("Reach a weight...", key(fyne.KeyG), w.compare.ForWeight),
 			m.item("Keep as a variant...", key(fyne.KeyK), w.compare.KeepVariant),

@@ -54,7 +54,7 @@ func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
 		d.Reserves = append(d.Reserves, v)
 	}
 	for range r.IntN(4) {
-		m := pattern.Mark{Kind: pattern.LineMark, TurnDeg: r.in(-180, 180), KeepMM: r.in(0, 1.5)}
+		m := pattern.Engraving{Kind: pattern.LineEngraving, TurnDeg: r.in(-180, 180), KeepMM: r.in(0, 1.5)}
 		m.XMM, m.YMM = place()
 		if r.chance(0.2) {
 			m.KeepMM = -1
@@ -63,11 +63,11 @@ func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
 		case 0:
 			m.LengthMM = r.in(1, math.Min(60, length))
 		case 1:
-			m.Kind, m.Path = pattern.PathMark, markPaths[r.IntN(len(markPaths))]
+			m.Kind, m.Path = pattern.PathEngraving, markPaths[r.IntN(len(markPaths))]
 		case 2:
-			m.Kind, m.Text, m.HeightMM = pattern.TextMark, markTexts[r.IntN(len(markTexts))], r.in(0.8, 1+4*small)
+			m.Kind, m.Text, m.HeightMM = pattern.TextEngraving, markTexts[r.IntN(len(markTexts))], r.in(0.8, 1+4*small)
 		}
-		d.Marks = append(d.Marks, m)
+		d.Engravings = append(d.Engravings, m)
 	}
 	return d
 }

@@ -27,7 +27,7 @@ type engraved struct {
 
 func engravings(s *pattern.Sheet) []engraved {
 	var es []engraved
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		es = append(es, engraved{number: m.Mark + 1, strokes: m.Strokes})
 	}
 	return es

@@ -105,7 +105,7 @@ func TestTheDXFHoldsMarksOnALayerOfTheirOwn(t *testing.T) {
 			vs = nil
 		}
 	}
-	require.InDelta(t, r.MarkLength, length["ENGRAVE_NOT_CUT"], 1e-6)
+	require.InDelta(t, r.EngravedLength, length["ENGRAVE_NOT_CUT"], 1e-6)
 	require.InDelta(t, r.OpenLength, length["OPENINGS"], 1e-6)
 	require.Zero(t, open["OPENINGS"]+open["OUTLINE"], "what is cut is closed")
 	require.Equal(t, 3, open["ENGRAVE_NOT_CUT"], "a line, and an arc in two")

@@ -236,7 +236,7 @@ func (f *figure) blankLines(s *pattern.Sheet) {
 			f.loop(r.Loop, dashedLine)
 		}
 	}
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		for _, st := range m.Strokes {
 			if on := picture.OnPaper(st.Edges(), f.k); len(on) > 0 {
 				f.items = append(f.items, figureItem{edges: on, closed: st.Closed, kind: engraveLine})

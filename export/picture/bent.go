@@ -81,7 +81,7 @@ func trimmed(img *image.RGBA, margin int) *image.RGBA {
 func engravedOnBent(s *pattern.Sheet) [][]unroll.Point3 {
 	const step = 0.5 // mm: shorter than any bend shows
 	var lines [][]unroll.Point3
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		for _, st := range m.Strokes {
 			var l []unroll.Point3
 			for i, e := range st.Edges() {

@@ -122,7 +122,7 @@ func flatMetal(s *pattern.Sheet, k float64, w, h int) *paint.Fill {
 func paintEngraved(img *image.RGBA, s *pattern.Sheet, k float64, origin plane.Point, ink color.NRGBA) {
 	const half = 0.7 // pixels
 	f := paint.NewFill(img.Rect.Dx(), img.Rect.Dy())
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		for _, st := range m.Strokes {
 			for _, e := range st.Edges() {
 				pts := e.Flatten(tolerance / k)

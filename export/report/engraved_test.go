@@ -17,14 +17,14 @@ import (
 func TestMarksAreInNoFigureOfCutting(t *testing.T) {
 	s, r := sample.Engraved(t)
 	bare := s.Design
-	bare.Marks = nil
-	for _, m := range s.Design.Marks {
+	bare.Engravings = nil
+	for _, m := range s.Design.Engravings {
 		m.KeepMM = -1
-		bare.Marks = append(bare.Marks, m)
+		bare.Engravings = append(bare.Engravings, m)
 	}
 	through, err := pattern.Lay(bare)
 	require.NoError(t, err)
-	bare.Marks = nil
+	bare.Engravings = nil
 	without, err := pattern.Lay(bare)
 	require.NoError(t, err)
 	a, b := check.Run(through), check.Run(without)
@@ -42,5 +42,5 @@ func TestMarksAreInNoFigureOfCutting(t *testing.T) {
 	require.Greater(t, out.Length, 8+5*math.Pi)
 	buf.Reset()
 	require.NoError(t, Text(&buf, s, r))
-	require.Contains(t, buf.String(), fmt.Sprintf("3 marks, %.1f mm of line: not cut", r.MarkLength))
+	require.Contains(t, buf.String(), fmt.Sprintf("3 marks, %.1f mm of line: not cut", r.EngravedLength))
 }

@@ -157,7 +157,7 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		BlankArea: r.BlankArea, RemovedArea: r.CutArea, BlankLength: r.BlankLen, BlankWidth: r.BlankWidth,
 		Thickness: r.Thickness, Openings: r.Openings, Dropped: r.Dropped,
 		CutLength: r.CutLength, OpeningsLength: r.OpenLength, OutlineLength: r.CutLength - r.OpenLength,
-		Marks: r.Marks, MarksLength: r.MarkLength,
+		Marks: r.Engravings, MarksLength: r.EngravedLength,
 		BridgeRule: r.Rule, EdgeRule: r.Keep,
 		Thinnest: width(r.Thinnest), ThinnestAt: [][2]float64{}, ThinnestBetween: []int{},
 		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
@@ -232,8 +232,8 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	row("openings", "%d, left solid %d", r.Openings, r.Dropped)
 	row("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
-	if r.Marks > 0 {
-		row("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Marks, "mark", "marks"), r.MarkLength)
+	if r.Engravings > 0 {
+		row("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Engravings, "mark", "marks"), r.EngravedLength)
 	}
 	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
 	if b := r.Thinnest; !b.None() {

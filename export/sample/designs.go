@@ -83,10 +83,10 @@ func Engraved(t testing.TB) (*pattern.Sheet, *check.Report) {
 		Reserves: []pattern.Reserve{
 			{Shape: pattern.OvalShape, XMM: -60, WidthMM: 6, HeightMM: 4, TurnDeg: 30, Count: 3, SpacingMM: 12, MarginMM: 1, Note: "stone seat"},
 		},
-		Marks: []pattern.Mark{
-			{Kind: pattern.LineMark, XMM: 20, LengthMM: 8, TurnDeg: 30, KeepMM: 0.5},
-			{Kind: pattern.PathMark, XMM: 96, Path: "M-5 0A5 5 0 0 1 5 0", KeepMM: 0.5}, // over the seam
-			{Kind: pattern.TextMark, XMM: 50, Text: "Gull <925>", HeightMM: 2, KeepMM: 1},
+		Engravings: []pattern.Engraving{
+			{Kind: pattern.LineEngraving, XMM: 20, LengthMM: 8, TurnDeg: 30, KeepMM: 0.5},
+			{Kind: pattern.PathEngraving, XMM: 96, Path: "M-5 0A5 5 0 0 1 5 0", KeepMM: 0.5}, // over the seam
+			{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull <925>", HeightMM: 2, KeepMM: 1},
 		},
 	}
 	s, err := pattern.Lay(d)

@@ -89,7 +89,7 @@ func (t *template) drawKey() {
 	if len(t.sheet.Reserves) > 0 {
 		lines = append(lines, keyLine{line(reservePen), "area kept solid: not sawn"})
 	}
-	if len(t.sheet.Marks) > 0 {
+	if len(t.sheet.Engravings) > 0 {
 		lines = append(lines, keyLine{line(gravePen), "finest line, no pilot hole: engraved, not sawn"})
 	}
 	if export.OverEnds(t.sheet) {

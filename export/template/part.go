@@ -39,8 +39,8 @@ func (t *template) drawPart(v plane.Point, copy int) {
 	seen := t.area.Move(plane.Pt(-v.X, -v.Y))
 	d := t.doc
 	t.drawCentreLines(v)
-	for _, m := range t.sheet.Marks {
-		if t.sheet.Design.Marks[m.Mark].Kind == pattern.TextMark {
+	for _, m := range t.sheet.Engravings {
+		if t.sheet.Design.Engravings[m.Mark].Kind == pattern.TextEngraving {
 			d.Fill(m.Frame, v, 1) // nor through a name
 		}
 	}
@@ -67,19 +67,19 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		d.Loop(l, v, againPen)
 	}
 	d.Loop(t.outline, v, outlinePen)
-	for _, m := range t.sheet.Marks {
+	for _, m := range t.sheet.Engravings {
 		for _, s := range m.Strokes {
 			d.Chain(s.Edges(), s.Closed, v, gravePen)
 		}
 	}
-	t.drawMarks(v, seen)
+	t.drawEngravings(v, seen)
 	t.drawLabels(v, seen)
 	t.drawUnder(v, seen, copy)
 }
 
-// drawMarks draws into the openings their pilot holes, their numbers and the strokes on
+// drawEngravings draws into the openings their pilot holes, their numbers and the strokes on
 // the waste side, and these round the outline too.
-func (t *template) drawMarks(v plane.Point, seen plane.Box) {
+func (t *template) drawEngravings(v plane.Point, seen plane.Box) {
 	var crosses []plane.Edge
 	var holes []plane.Loop
 	waste := append([]plane.Edge(nil), t.edges...)
@@ -168,7 +168,7 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 
 // engravedOver reports whether a mark is drawn where words would stand.
 func (t *template) engravedOver(b plane.Box) bool {
-	for _, m := range t.sheet.Marks {
+	for _, m := range t.sheet.Engravings {
 		if engravedBox(m).Meets(b) {
 			return true
 		}

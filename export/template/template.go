@@ -133,13 +133,13 @@ func drawnBox(s *pattern.Sheet) plane.Box {
 	for _, o := range s.Openings {
 		b = b.Union(o.Loop.Bounds())
 	}
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		b = b.Union(engravedBox(m))
 	}
 	return b
 }
 
-func engravedBox(m pattern.MarkLines) plane.Box {
+func engravedBox(m pattern.EngravedLines) plane.Box {
 	b := plane.EmptyBox()
 	for _, st := range m.Strokes {
 		for _, e := range st.Edges() {

@@ -175,29 +175,29 @@ func extremes() []extreme {
 	})
 	for _, keep := range []float64{-1, 0, 1} {
 		add(fmt.Sprintf("marks/text keep %g", keep), func(d *pattern.Design) {
-			for i := range pattern.MaxMarks {
-				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.TextMark, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -50 + float64(i), KeepMM: keep})
+			for i := range pattern.MaxEngravings {
+				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.TextEngraving, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -50 + float64(i), KeepMM: keep})
 			}
 		})
 		add(fmt.Sprintf("marks/path keep %g", keep), func(d *pattern.Design) {
-			n, r := pattern.MaxMarkEdges/pattern.MaxMarks, 10.0
+			n, r := pattern.MaxEngravedEdges/pattern.MaxEngravings, 10.0
 			if keep < 0 {
 				n, r = 1999, 1.5
 			}
-			for i := range pattern.MaxMarks {
-				d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: gear(n, r), XMM: -200 + 4*float64(i), KeepMM: keep})
+			for i := range pattern.MaxEngravings {
+				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: gear(n, r), XMM: -200 + 4*float64(i), KeepMM: keep})
 			}
 		})
 	}
 	add("marks/strokes", func(d *pattern.Design) {
-		for i := range pattern.MaxMarks {
-			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M0 0L.3 .3", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
+		for i := range pattern.MaxEngravings {
+			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M0 0L.3 .3", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
 		}
 	})
 	add("marks/long lines", func(d *pattern.Design) {
 		f("triangles", 60, 500)(d)
-		for i := range pattern.MaxMarks {
-			d.Marks = append(d.Marks, pattern.Mark{Kind: pattern.PathMark, Path: strings.Repeat("M-220 -55L220 55", 2), YMM: 0.1 * float64(i), KeepMM: -1})
+		for i := range pattern.MaxEngravings {
+			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M-220 -55L220 55", 2), YMM: 0.1 * float64(i), KeepMM: -1})
 		}
 	})
 	add("edge points", func(d *pattern.Design) {

@@ -21,7 +21,7 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkBridge,
 	checkRim,
 	checkReserves,
-	checkMarks,
+	checkEngravings,
 	checkNothingCut,
 	checkDropped,
 	checkByHand,

@@ -9,7 +9,7 @@ import (
 
 // linework is what a mark engraves, ready to be held against areas of the blank.
 type linework struct {
-	pattern.MarkLines
+	pattern.EngravedLines
 	*edgeIndex
 	box     plane.Box
 	length  float64
@@ -22,8 +22,8 @@ type lineworkStroke struct {
 	first, past int
 }
 
-func newLinework(m pattern.MarkLines) *linework {
-	l := &linework{MarkLines: m, box: plane.EmptyBox(), length: m.Len()}
+func newLinework(m pattern.EngravedLines) *linework {
+	l := &linework{EngravedLines: m, box: plane.EmptyBox(), length: m.Len()}
 	var edges []plane.Edge
 	for _, s := range m.Strokes {
 		t := lineworkStroke{box: plane.EmptyBox(), first: len(edges)}

@@ -14,7 +14,7 @@ import (
 )
 
 // slowWithin is the plain way: every line of the mark against every edge of the region.
-func slowWithin(m pattern.MarkLines, r plane.Region) (length float64) {
+func slowWithin(m pattern.EngravedLines, r plane.Region) (length float64) {
 	for _, s := range m.Strokes {
 		for _, e := range s.Edges() {
 			ts := []float64{0, 1}
@@ -45,7 +45,7 @@ func TestLineworkIsHeldAgainstAreasAsByLookingAtEveryEdge(t *testing.T) {
 	areas := []plane.Loop{plane.Circle(plane.Pt(3, 1), 0.4), plane.Circle(plane.Point{}, 20), plane.Rect(plane.Box{Min: plane.Pt(-8, -3), Max: plane.Pt(9, 4)})}
 	partly := 0
 	for i := range 400 {
-		var m pattern.MarkLines
+		var m pattern.EngravedLines
 		for range 1 + rng.Intn(3) {
 			s := own.Stroke{Closed: rng.Intn(2) == 0}
 			size := []float64{0.05, 1, 10, 60}[rng.Intn(4)]

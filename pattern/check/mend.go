@@ -120,17 +120,17 @@ func markInside(s *pattern.Sheet, m *linework, blank *area) []Fix {
 	if !ok {
 		return nil
 	}
-	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveMark(d, m.Mark, v) })
+	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveEngraving(d, m.Mark, v) })
 }
 
-func moveMark(d *pattern.Design, i int, v plane.Point) {
-	d.Marks = slices.Clone(d.Marks)
-	d.Marks[i].XMM += v.X
-	d.Marks[i].YMM += v.Y
+func moveEngraving(d *pattern.Design, i int, v plane.Point) {
+	d.Engravings = slices.Clone(d.Engravings)
+	d.Engravings[i].XMM += v.X
+	d.Engravings[i].YMM += v.Y
 }
 
 // markOffJoint moves a mark along until it lies beside the joint's solid strip.
-func markOffJoint(s *pattern.Sheet, m pattern.MarkLines) []Fix {
+func markOffJoint(s *pattern.Sheet, m pattern.EngravedLines) []Fix {
 	if s.Flat.Flared() {
 		return nil
 	}
@@ -144,19 +144,19 @@ func markOffJoint(s *pattern.Sheet, m pattern.MarkLines) []Fix {
 	} else if b.Min.X < -end {
 		dx = up(-end - b.Min.X)
 	}
-	return mend(s.Design, fmt.Sprintf("Move it along by %s mm", short(math.Abs(dx))), func(d *pattern.Design) { moveMark(d, m.Mark, plane.Pt(dx, 0)) })
+	return mend(s.Design, fmt.Sprintf("Move it along by %s mm", short(math.Abs(dx))), func(d *pattern.Design) { moveEngraving(d, m.Mark, plane.Pt(dx, 0)) })
 }
 
-func removeMark(d pattern.Design, i int) []Fix {
+func removeEngraving(d pattern.Design, i int) []Fix {
 	return mend(d, fmt.Sprintf("Remove mark %d", i+1), func(d *pattern.Design) {
-		d.Marks = slices.Delete(slices.Clone(d.Marks), i, i+1)
+		d.Engravings = slices.Delete(slices.Clone(d.Engravings), i, i+1)
 	})
 }
 
 func keepOff(d pattern.Design, i int, mm float64) []Fix {
 	return mend(d, fmt.Sprintf("Keep openings %s mm off it", short(mm)), func(d *pattern.Design) {
-		d.Marks = slices.Clone(d.Marks)
-		d.Marks[i].KeepMM = mm
+		d.Engravings = slices.Clone(d.Engravings)
+		d.Engravings[i].KeepMM = mm
 	})
 }
 

@@ -64,14 +64,14 @@ var mended = []struct {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 90, YMM: 3, WidthMM: 6, MarginMM: 1}}
 	}, 1},
 	{"a mark over the edge", "mark-off-the-blank", func(d *pattern.Design) {
-		d.Marks = []pattern.Mark{{Kind: pattern.TextMark, Text: "EIDER", YMM: 15, HeightMM: 3}}
+		d.Engravings = []pattern.Engraving{{Kind: pattern.TextEngraving, Text: "EIDER", YMM: 15, HeightMM: 3}}
 	}, 2},
 	{"a mark into a reserve", "mark-over-a-reserve", func(d *pattern.Design) {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, WidthMM: 6, MarginMM: 1}}
-		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 20}}
+		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, LengthMM: 20}}
 	}, 1},
 	{"a mark through openings", "mark-through-openings", func(d *pattern.Design) {
-		d.Marks = []pattern.Mark{{Kind: pattern.LineMark, LengthMM: 60, YMM: 1, KeepMM: -1}}
+		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, LengthMM: 60, YMM: 1, KeepMM: -1}}
 	}, 1},
 	{"an edit that is idle", "by-hand", func(d *pattern.Design) {
 		d.Edits = []pattern.Edit{{Do: pattern.LeaveSolid, Mirror: pattern.MirrorAlong, At: []pattern.Spot{{XMM: 0, YMM: 14.5}, {XMM: 20, YMM: 14.5}}}}
@@ -143,7 +143,7 @@ func TestFixesOfClosedAndDomedBands(t *testing.T) {
 	}{
 		{"seamless", "seamless", func(d *pattern.Design) { d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0 }},
 		{"a mark over the joint", "mark-over-the-joint", func(d *pattern.Design) {
-			d.Marks = []pattern.Mark{{Kind: pattern.LineMark, XMM: 96, LengthMM: 4}}
+			d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: 96, LengthMM: 4}}
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -8,34 +8,34 @@ import (
 // Report is all that is measured on one laid sheet and all that is said of it.
 // It is the only source of every number shown, printed or exported.
 type Report struct {
-	Alloy      Alloy
-	Density    float64 // g/cm^3
-	Plain      float64 // g, the band before piercing
-	Removed    float64 // g
-	Left       float64 // g
-	OpenShare  float64 // removed area / blank area
-	Cost       float64 // of the metal left, in Currency; 0 if no price is given
-	PlainCost  float64
-	Currency   string
-	BlankArea  float64 // mm^2
-	CutArea    float64 // mm^2 removed
-	BlankLen   float64 // mm
-	BlankWidth float64 // mm
-	Thickness  float64 // mm
-	Openings   int
-	Dropped    int
-	CutLength  float64 // mm, openings and outline
-	OpenLength float64 // mm, openings alone
-	Marks      int     // engraved, not cut: in none of the figures above
-	MarkLength float64 // mm
-	Rule       float64 // mm
-	Keep       float64 // mm, rule to the edge
-	Bridges    BridgeSet
-	Thinnest   Bridge // Bridges.Thinnest
-	Net        NetSection
-	Blade      Blade
-	Making     Making
-	Pieces     int // parts the metal falls into; 1 is sound
+	Alloy          Alloy
+	Density        float64 // g/cm^3
+	Plain          float64 // g, the band before piercing
+	Removed        float64 // g
+	Left           float64 // g
+	OpenShare      float64 // removed area / blank area
+	Cost           float64 // of the metal left, in Currency; 0 if no price is given
+	PlainCost      float64
+	Currency       string
+	BlankArea      float64 // mm^2
+	CutArea        float64 // mm^2 removed
+	BlankLen       float64 // mm
+	BlankWidth     float64 // mm
+	Thickness      float64 // mm
+	Openings       int
+	Dropped        int
+	CutLength      float64 // mm, openings and outline
+	OpenLength     float64 // mm, openings alone
+	Engravings     int     // engraved, not cut: in none of the figures above
+	EngravedLength float64 // mm
+	Rule           float64 // mm
+	Keep           float64 // mm, rule to the edge
+	Bridges        BridgeSet
+	Thinnest       Bridge // Bridges.Thinnest
+	Net            NetSection
+	Blade          Blade
+	Making         Making
+	Pieces         int // parts the metal falls into; 1 is sound
 	// Hang and Faces are those of the band in its form.
 	Hang     Hang
 	Faces    Faces

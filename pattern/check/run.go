@@ -51,9 +51,9 @@ func Run(s *pattern.Sheet) *Report {
 		r.OpenLength += z.length
 	}
 	r.CutLength = r.OpenLength + outlineCut(s)
-	for _, m := range s.Marks {
-		r.Marks++
-		r.MarkLength += m.Len()
+	for _, m := range s.Engravings {
+		r.Engravings++
+		r.EngravedLength += m.Len()
 	}
 	if r.BlankArea > 0 {
 		r.OpenShare = r.CutArea / r.BlankArea

@@ -88,9 +88,9 @@ func seamKit() []pattern.Design {
 				{Shape: pattern.CircleShape, XMM: 3, YMM: 1, WidthMM: 5, MarginMM: 0.6},
 				{Shape: pattern.RectangleShape, XMM: 24, YMM: -4, WidthMM: 4, HeightMM: 3, MarginMM: 0.3, Count: 3, SpacingMM: 12},
 			}
-			d.Marks = []pattern.Mark{
-				{Kind: pattern.LineMark, XMM: 2, YMM: -7, LengthMM: 12, TurnDeg: 10, KeepMM: 0.4},
-				{Kind: pattern.TextMark, XMM: -1, YMM: 6.5, Text: "925", HeightMM: 1.6, KeepMM: -1},
+			d.Engravings = []pattern.Engraving{
+				{Kind: pattern.LineEngraving, XMM: 2, YMM: -7, LengthMM: 12, TurnDeg: 10, KeepMM: 0.4},
+				{Kind: pattern.TextEngraving, XMM: -1, YMM: 6.5, Text: "925", HeightMM: 1.6, KeepMM: -1},
 			}
 			d.Edits = []pattern.Edit{slot(-20.5, 3, 2.2, 6), {Do: pattern.Change, At: []pattern.Spot{{XMM: 12.3, YMM: 3}}, Scale: 0.8}}
 		}),
@@ -146,7 +146,7 @@ func svg(l plane.Loop) string {
 // turned returns the design carried along a closed band of that length by dx.
 func turned(d pattern.Design, length, dx float64) pattern.Design {
 	at := func(x float64) float64 { return math.Remainder(x+dx, length) }
-	d.Fields, d.Reserves, d.Marks, d.Edits = slices.Clone(d.Fields), slices.Clone(d.Reserves), slices.Clone(d.Marks), slices.Clone(d.Edits)
+	d.Fields, d.Reserves, d.Engravings, d.Edits = slices.Clone(d.Fields), slices.Clone(d.Reserves), slices.Clone(d.Engravings), slices.Clone(d.Edits)
 	for i := range d.Fields {
 		a := &d.Fields[i].Area
 		if a.Shape == pattern.RunShape {
@@ -159,8 +159,8 @@ func turned(d pattern.Design, length, dx float64) pattern.Design {
 	for i := range d.Reserves {
 		d.Reserves[i].XMM = at(d.Reserves[i].XMM)
 	}
-	for i := range d.Marks {
-		d.Marks[i].XMM = at(d.Marks[i].XMM)
+	for i := range d.Engravings {
+		d.Engravings[i].XMM = at(d.Engravings[i].XMM)
 	}
 	for i := range d.Edits {
 		spots := slices.Clone(d.Edits[i].At)

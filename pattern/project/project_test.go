@@ -89,10 +89,10 @@ func rich() pattern.Design {
 		pattern.Field{Motif: "squares", Rows: 1, Repeats: 2, Area: pattern.Area{Shape: pattern.PathShape, Path: "M0 0H9V9Z"}})
 	d.Rules.CornerMM, d.Rules.SmallestMM = 0.3, 0.9
 	d.Reserves[0].Count, d.Reserves[0].SpacingMM, d.Reserves[0].YMM = 3, 9, 1.5
-	d.Marks = []pattern.Mark{
-		{Kind: pattern.TextMark, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, KeepMM: 1, Note: "number"},
-		{Kind: pattern.LineMark, LengthMM: 30, TurnDeg: 90, KeepMM: -1},
-		{Kind: pattern.PathMark, Path: "M0 0C1 1 2 1 3 0", KeepMM: 0.5},
+	d.Engravings = []pattern.Engraving{
+		{Kind: pattern.TextEngraving, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, KeepMM: 1, Note: "number"},
+		{Kind: pattern.LineEngraving, LengthMM: 30, TurnDeg: 90, KeepMM: -1},
+		{Kind: pattern.PathEngraving, Path: "M0 0C1 1 2 1 3 0", KeepMM: 0.5},
 	}
 	d.Edits = []pattern.Edit{
 		{Do: pattern.LeaveSolid, At: []pattern.Spot{{XMM: 1, YMM: 2}, {XMM: -4}}, Mirror: pattern.MirrorAlong},

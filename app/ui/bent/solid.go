@@ -39,7 +39,7 @@ const engravedStep = 0.5
 // engravedLines are the marks of a sheet on the outer face of the bent band.
 func engravedLines(s *pattern.Sheet) [][]unroll.Point3 {
 	var lines [][]unroll.Point3
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		for _, st := range m.Strokes {
 			var l []unroll.Point3
 			for i, e := range st.Edges() {

@@ -15,7 +15,7 @@ import (
 func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, selected app.Item) {
 	f := v.frame
 	px := math.Max(1, f.scale)
-	for _, m := range s.Sheet.Marks {
+	for _, m := range s.Sheet.Engravings {
 		chosen := selected == app.Item{Mark: true, Index: m.Mark}
 		ink := color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 255}
 		light := color.NRGBA{255, 255, 255, 110}
@@ -50,9 +50,9 @@ func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, sele
 // clearUnderLetters takes a reserve's hatch away under text, which could not be read
 // on it.
 func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
-	for _, m := range s.Sheet.Marks {
-		k := s.Sheet.Design.Marks[m.Mark]
-		if k.Kind != pattern.TextMark || k.KeepMM < 0 {
+	for _, m := range s.Sheet.Engravings {
+		k := s.Sheet.Design.Engravings[m.Mark]
+		if k.Kind != pattern.TextEngraving || k.KeepMM < 0 {
 			continue
 		}
 		on := true // the metal, all of it
@@ -71,7 +71,7 @@ func (p *sheetPainter) drawFrame(v viewport, s *app.Scene, it app.Item, c color.
 	if s == nil || !it.Mark {
 		return
 	}
-	for _, m := range s.Sheet.Marks {
+	for _, m := range s.Sheet.Engravings {
 		if m.Mark != it.Index || len(m.Frame) < 4 {
 			continue
 		}

@@ -17,9 +17,9 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 	}
 	k := b.v.k / math.Max(1, b.v.frame.scale) // of the toolkit's pixels
 	if it.Mark {
-		for _, m := range s.Sheet.Marks {
+		for _, m := range s.Sheet.Engravings {
 			if m.Mark == it.Index && len(m.Frame) == 4 {
-				return b.markHandles(d.Marks[it.Index], m.Frame, it, 24/k)
+				return b.markHandles(d.Engravings[it.Index], m.Frame, it, 24/k)
 			}
 		}
 		return nil
@@ -57,14 +57,14 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 	return []handle{b.itemHandle(it, "size", at(r.WidthMM/2, r.HeightMM/2), size), turn}
 }
 
-func (b *View) markHandles(m pattern.Mark, frame plane.Loop, it app.Item, beyond float64) []handle {
+func (b *View) markHandles(m pattern.Engraving, frame plane.Loop, it app.Item, beyond float64) []handle {
 	c, turned := plane.Pt(m.XMM, m.YMM), m.TurnDeg*math.Pi/180
 	right, corner := frame[1].Mid(frame[2].Point), frame[2].Point
 	turnTo := func(d *pattern.Design, to plane.Point) {
 		v := to.Sub(c)
 		it.TurnTo(d, math.Atan2(v.Y, v.X)*180/math.Pi)
 	}
-	if m.Kind == pattern.LineMark { // its end gives its length and its turn
+	if m.Kind == pattern.LineEngraving { // its end gives its length and its turn
 		return []handle{b.itemHandle(it, "end", right, func(d *pattern.Design, to plane.Point) {
 			it.Resize(d, 2*to.Dist(c), 0)
 			turnTo(d, to)
@@ -77,7 +77,7 @@ func (b *View) markHandles(m pattern.Mark, frame plane.Loop, it app.Item, beyond
 		it.TurnTo(d, m.TurnDeg+math.Atan2(off.Cross(v), off.Dot(v))*180/math.Pi)
 	})
 	turn.round, turn.stem = true, &right
-	if m.Kind != pattern.TextMark {
+	if m.Kind != pattern.TextEngraving {
 		return []handle{turn}
 	}
 	// The corner moves away from the middle in proportion to the letters.

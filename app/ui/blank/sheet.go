@@ -65,7 +65,7 @@ func (p *sheetPainter) paint(v viewport, s *app.Scene, d *kit.Dress, m overlay) 
 		p.key = key
 	}
 	copy(p.out.Pix, p.base.Pix)
-	p.drawMarks(v, s, d, m)
+	p.drawEngravings(v, s, d, m)
 	return p.out
 }
 

@@ -89,7 +89,7 @@ func NewControls(desk *Desk) *Controls {
 	c.Fields = newFieldsPage(c, pat)
 	c.add(pat, c.Fields)
 	res := c.page()
-	c.Reserves, c.Marks = newReservesPage(c, res), newMarksPage(c, res)
+	c.Reserves, c.Marks = newReservesPage(c, res), newEngravingsPage(c, res)
 	c.add(res, c.Reserves)
 	c.add(res, c.Marks)
 	c.add(res, itemsEdit{c.Reserves})

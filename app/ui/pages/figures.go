@@ -95,8 +95,8 @@ func NewFigures(k *kit.Kit) *Figures {
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
 	springRows(add)
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
-	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.MarkLength, 0), "mm" },
-		func(r *check.Report) bool { return r.Marks > 0 })
+	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.EngravedLength, 0), "mm" },
+		func(r *check.Report) bool { return r.Engravings > 0 })
 	add("Blank", "Length and greatest width of the flat sheet.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
 	}, nil)

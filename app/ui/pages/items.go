@@ -58,7 +58,7 @@ func (r *itemsPage) item(i int) app.Item { return app.Item{Mark: r.mark, Index: 
 
 func (r *itemsPage) count(d pattern.Design) int {
 	if r.mark {
-		return len(d.Marks)
+		return len(d.Engravings)
 	}
 	return len(d.Reserves)
 }
@@ -165,15 +165,15 @@ func (r *itemsPage) drawButton(title, tip string, i int) {
 		k.Label("", kit.Plain), k.Button(title, tip, func() { Shapes{r.c.Desk}.OfItem(r.item(i)) }).Framed()))
 }
 
-// newMarksPage is the part of a page for what is engraved, not cut.
-func newMarksPage(c *Controls, p *page) *itemsPage {
+// newEngravingsPage is the part of a page for what is engraved, not cut.
+func newEngravingsPage(c *Controls, p *page) *itemsPage {
 	k := c.Kit
 	r := newItemsPage(c, p, true, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
-		kind := c.Ed.Now().Marks[i].Kind
-		if kind == pattern.TextMark {
+		kind := c.Ed.Now().Engravings[i].Kind
+		if kind == pattern.TextEngraving {
 			r.text = r.addText(app.ChoiceOf("marks[].text", i))
 		}
-		if kind == pattern.PathMark {
+		if kind == pattern.PathEngraving {
 			r.drawButton("Change the lines\u2026", "Paste SVG path data of open or closed curves, or read a closed shape from a drawing.", i)
 		}
 		numbers := app.Numbers(pattern.MarkGroup, i)
@@ -187,9 +187,9 @@ func newMarksPage(c *Controls, p *page) *itemsPage {
 		return k.Button(title, tip, func() { c.Ed.AddItem(true, kind) }).Framed()
 	}
 	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.", []float32{64, 50, 44, 92, 0},
-		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextMark),
-		add("Line", "A straight line.", pattern.LineMark),
-		add("Drawn lines", "Open or closed curves; paste your own once it is there.", pattern.PathMark))
+		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextEngraving),
+		add("Line", "A straight line.", pattern.LineEngraving),
+		add("Drawn lines", "Open or closed curves; paste your own once it is there.", pattern.PathEngraving))
 	return r
 }
 

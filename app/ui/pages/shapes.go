@@ -392,7 +392,7 @@ func (sh Shapes) askLines(it app.Item) {
 	q.Named("path", entry)
 	q.Named("read", read)
 	sh.Ed.Log.Event("dialog", "name", "lines")
-	entry.SetText(d.Marks[it.Index].Path)
+	entry.SetText(d.Engravings[it.Index].Path)
 	sh.Kit.Dialogs.Focus(entry)
 	sh.Opened()
 }

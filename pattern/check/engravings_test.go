@@ -11,15 +11,15 @@ import (
 	"fretband/unroll"
 )
 
-func marked(b unroll.Band, marks ...pattern.Mark) pattern.Design {
+func marked(b unroll.Band, marks ...pattern.Engraving) pattern.Design {
 	b.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 190, Ratio: 1}
 	b.Thickness, b.WidthMM, b.EndWidthMM, b.NeutralK = unroll.Thickness{MM: 1}, 24, 24, 0.5
 	return pattern.Design{
 		Name: "Marked", Band: b, Metal: pattern.Metal{Alloy: "sterling-925"},
-		Rules:    pattern.DesignRules{BridgeMM: 1, RimMM: 1.5, CornerMM: 0.2, SmallestMM: 0.8},
-		Fields:   []pattern.Field{{Motif: "squares", Rows: 2, Repeats: 16}},
-		Reserves: []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 30, WidthMM: 20, HeightMM: 8, MarginMM: 1, Note: "signature"}},
-		Marks:    marks,
+		Rules:      pattern.DesignRules{BridgeMM: 1, RimMM: 1.5, CornerMM: 0.2, SmallestMM: 0.8},
+		Fields:     []pattern.Field{{Motif: "squares", Rows: 2, Repeats: 16}},
+		Reserves:   []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 30, WidthMM: 20, HeightMM: 8, MarginMM: 1, Note: "signature"}},
+		Engravings: marks,
 	}
 }
 
@@ -46,21 +46,21 @@ var (
 func TestFindingsAboutMarksTellWhatIsWrong(t *testing.T) {
 	for _, c := range []struct {
 		name, check string // check: "" for none of those about marks
-		mark        pattern.Mark
+		mark        pattern.Engraving
 		band        unroll.Band
 		value       float64 // mm
 		severity    Severity
 	}{
 		// The blank is 24 wide: of an upright line of 20 about y = 6, 16 mm up to y
 		// = 12 are on it, 4 are not.
-		{"off the edge", "mark-off-the-blank", pattern.Mark{Kind: pattern.LineMark, YMM: 6, LengthMM: 20, TurnDeg: 90}, cuff, 16, Breach},
-		{"wholly off", "mark-off-the-blank", pattern.Mark{Kind: pattern.LineMark, YMM: 30, LengthMM: 20}, cuff, 0, Breach},
+		{"off the edge", "mark-off-the-blank", pattern.Engraving{Kind: pattern.LineEngraving, YMM: 6, LengthMM: 20, TurnDeg: 90}, cuff, 16, Breach},
+		{"wholly off", "mark-off-the-blank", pattern.Engraving{Kind: pattern.LineEngraving, YMM: 30, LengthMM: 20}, cuff, 0, Breach},
 		// The reserve with its margin reaches from x = 19 to 41: 6 of 10 mm.
-		{"over a reserve", "mark-over-a-reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 20, LengthMM: 10}, cuff, 6, Caution},
-		{"in a margin", "mark-over-a-reserve", pattern.Mark{Kind: pattern.LineMark, XMM: 30, YMM: 4.5, LengthMM: 10}, cuff, 10, Caution},
-		{"at home in a reserve", "", pattern.Mark{Kind: pattern.TextMark, XMM: 30, Text: "Gull", HeightMM: 2}, cuff, 0, 0},
-		{"on plain metal", "", pattern.Mark{Kind: pattern.LineMark, XMM: -20, LengthMM: 12, KeepMM: 0.5}, cuff, 0, 0},
-		{"over the joint", "mark-over-the-joint", pattern.Mark{Kind: pattern.LineMark, XMM: 97, LengthMM: 12}, soldered, 0, Note},
+		{"over a reserve", "mark-over-a-reserve", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 20, LengthMM: 10}, cuff, 6, Caution},
+		{"in a margin", "mark-over-a-reserve", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 30, YMM: 4.5, LengthMM: 10}, cuff, 10, Caution},
+		{"at home in a reserve", "", pattern.Engraving{Kind: pattern.TextEngraving, XMM: 30, Text: "Gull", HeightMM: 2}, cuff, 0, 0},
+		{"on plain metal", "", pattern.Engraving{Kind: pattern.LineEngraving, XMM: -20, LengthMM: 12, KeepMM: 0.5}, cuff, 0, 0},
+		{"over the joint", "mark-over-the-joint", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 97, LengthMM: 12}, soldered, 0, Note},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, r := runOf(t, marked(c.band, c.mark))
@@ -94,7 +94,7 @@ func TestAMarkThroughOpeningsTellsWhatItLoses(t *testing.T) {
 	s0, err := pattern.Lay(d)
 	require.NoError(t, err)
 	o := s0.Openings[0]
-	d.Marks = []pattern.Mark{{Kind: pattern.LineMark, YMM: o.Box.Centre().Y, LengthMM: 100, KeepMM: -1}}
+	d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, YMM: o.Box.Centre().Y, LengthMM: 100, KeepMM: -1}}
 	s, r := runOf(t, d)
 	want, n := 0.0, 0
 	for _, o := range s.Openings {
@@ -111,8 +111,8 @@ func TestAMarkThroughOpeningsTellsWhatItLoses(t *testing.T) {
 	require.Len(t, f.At, n)
 	require.Equal(t, Note, f.Severity)
 
-	require.Equal(t, 1, r.Marks)
-	require.InDelta(t, 100, r.MarkLength, 1e-9)
+	require.Equal(t, 1, r.Engravings)
+	require.InDelta(t, 100, r.EngravedLength, 1e-9)
 	require.Equal(t, plain.CutLength, r.CutLength, "a mark is not cut")
 	require.Equal(t, plain.OpenLength, r.OpenLength)
 	require.Equal(t, plain.Left, r.Left)

@@ -9,17 +9,17 @@ import (
 	"fretband/unroll/plane"
 )
 
-// checkMarks finds marks that run off the blank, over the edge of a reserve, through
+// checkEngravings finds marks that run off the blank, over the edge of a reserve, through
 // openings, or over a joint that is soldered.
-func checkMarks(s *pattern.Sheet, _ *Report) []Finding {
-	if len(s.Marks) == 0 {
+func checkEngravings(s *pattern.Sheet, _ *Report) []Finding {
+	if len(s.Engravings) == 0 {
 		return nil
 	}
 	blank := newArea(plane.Region{s.Flat.Outline})
 	reserves := stand(s, len(s.Reserves), func(i int) plane.Loop { return s.Reserves[i].Loop })
 	openings := stand(s, len(s.Openings), func(i int) plane.Loop { return s.Openings[i].Loop })
 	var fs []Finding
-	for _, m := range s.Marks {
+	for _, m := range s.Engravings {
 		l := newLinework(m)
 		fs = append(fs, offBlank(s, l, blank)...)
 		fs = append(fs, overReserves(s, l, reserves)...)
@@ -32,9 +32,9 @@ func checkMarks(s *pattern.Sheet, _ *Report) []Finding {
 // markName is how a mark is called in a finding: by its number, and what a person
 // knows it by.
 func markName(s *pattern.Sheet, i int) string {
-	m := s.Design.Marks[i]
+	m := s.Design.Engravings[i]
 	switch {
-	case m.Kind == pattern.TextMark:
+	case m.Kind == pattern.TextEngraving:
 		return fmt.Sprintf("Mark %d (%q)", i+1, m.Text)
 	case m.Note != "":
 		return fmt.Sprintf("Mark %d (%s)", i+1, m.Note)
@@ -62,7 +62,7 @@ func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 		Why:   "What is to be engraved there has no metal under it.",
 		Value: on, Limit: m.length, Unit: "mm", At: []plane.Point{out},
 		Mend:  "Move it towards the middle, turn it or make it smaller.",
-		Fixes: join(markInside(s, m, blank), removeMark(s.Design, m.Mark)),
+		Fixes: join(markInside(s, m, blank), removeEngraving(s.Design, m.Mark)),
 	}}
 }
 
@@ -100,7 +100,7 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, m.length),
 			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
-			Fixes: removeMark(s.Design, m.Mark),
+			Fixes: removeEngraving(s.Design, m.Mark),
 			Mend:  "Move one of them. A mark that belongs into the reserve, as a signature into its area, must lie wholly inside it.",
 		})
 	}
@@ -108,7 +108,7 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 }
 
 func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Finding {
-	if s.Design.Marks[m.Mark].KeepMM >= 0 {
+	if s.Design.Engravings[m.Mark].KeepMM >= 0 {
 		return nil
 	}
 	var numbers []int
@@ -155,7 +155,7 @@ func openingsNamed(numbers []int) string {
 
 // overJoint: solder flows into cuts and heat spoils them; engraving comes after
 // soldering (common practice).
-func overJoint(s *pattern.Sheet, m pattern.MarkLines) []Finding {
+func overJoint(s *pattern.Sheet, m pattern.EngravedLines) []Finding {
 	b := s.Design.Band
 	if !b.Soldered() {
 		return nil

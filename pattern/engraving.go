@@ -17,11 +17,11 @@ type drawn struct {
 	frame   plane.Loop // the box round it, turned with it
 }
 
-// drawMarks draws all marks of the design. The error is an [unroll.FieldError].
-func drawMarks(d Design) ([]drawn, error) {
+// drawEngravings draws all marks of the design. The error is an [unroll.FieldError].
+func drawEngravings(d Design) ([]drawn, error) {
 	var ms []drawn
 	edges, length := 0, 0.0
-	for i, m := range d.Marks {
+	for i, m := range d.Engravings {
 		v, err := m.draw()
 		if err != nil {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: err.Error()}
@@ -31,16 +31,16 @@ func drawMarks(d Design) ([]drawn, error) {
 				length += e.Len()
 			}
 		}
-		if length > MaxMarkLength+plane.Snap {
-			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: fmt.Sprintf("the lines of all engravings together are %.0f mm long or more; at most %d mm can be laid: draw fewer or shorter lines", length, MaxMarkLength)}
+		if length > MaxEngravedLength+plane.Snap {
+			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: fmt.Sprintf("the lines of all engravings together are %.0f mm long or more; at most %d mm can be laid: draw fewer or shorter lines", length, MaxEngravedLength)}
 		}
-		if m.Kind == PathMark && m.KeepMM >= 0 {
+		if m.Kind == PathEngraving && m.KeepMM >= 0 {
 			for _, s := range v.strokes {
 				edges += len(s.Line)
 			}
 		}
-		if edges > MaxMarkEdges {
-			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].path", i), Msg: fmt.Sprintf("all paths together that openings keep away from have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or let openings run through it (keep_mm -1)", edges, MaxMarkEdges)}
+		if edges > MaxEngravedEdges {
+			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].path", i), Msg: fmt.Sprintf("all paths together that openings keep away from have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or let openings run through it (keep_mm -1)", edges, MaxEngravedEdges)}
 		}
 		ms = append(ms, v)
 	}
@@ -49,16 +49,16 @@ func drawMarks(d Design) ([]drawn, error) {
 
 // draw returns the mark. The middle of a text is half way along its ink and half way
 // up its capitals.
-func (m Mark) draw() (drawn, error) {
+func (m Engraving) draw() (drawn, error) {
 	var ss []own.Stroke
 	box := plane.EmptyBox()
 	middle := plane.Point{}
 	switch m.Kind {
-	case LineMark:
+	case LineEngraving:
 		a, b := plane.Pt(-m.LengthMM/2, 0), plane.Pt(m.LengthMM/2, 0)
 		ss = []own.Stroke{{Line: plane.Loop{{Point: a}, {Point: b}}}}
 		box = plane.Box{Min: a, Max: b}
-	case PathMark:
+	case PathEngraving:
 		var err error
 		if ss, err = own.Strokes(m.Path); err != nil {
 			return drawn{}, err
@@ -90,16 +90,16 @@ func (m Mark) draw() (drawn, error) {
 // keep returns the area that openings stay out of: of a text, its box grown by what
 // is kept; of a line or path, all that is as near to it. A mark may stand between two
 // openings, so at least a bridge is left there.
-func (v drawn) keep(m Mark, bridge float64) (plane.Region, error) {
+func (v drawn) keep(m Engraving, bridge float64) (plane.Region, error) {
 	if m.KeepMM < 0 {
 		return nil, nil
 	}
 	switch m.Kind {
-	case TextMark:
+	case TextEngraving:
 		a, b, c := v.frame[0].Point, v.frame[1].Point, v.frame[2].Point
 		least := (bridge - math.Min(a.Dist(b), b.Dist(c))) / 2
 		return v.frame.Outset(math.Max(m.KeepMM, least)), nil
-	case PathMark:
+	case PathEngraving:
 		m.KeepMM += plane.FitTolerance // its curves lie so near to what is drawn
 	}
 	r := math.Max(m.KeepMM, bridge/2)
@@ -132,8 +132,8 @@ func nearEdge(e plane.Edge, r float64) []plane.Loop {
 }
 
 // lines returns the mark on the blank of its design, as number i.
-func (v drawn) lines(i int, d Design, f unroll.Flat) MarkLines {
-	m := MarkLines{Mark: i, Frame: v.frame}
+func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
+	m := EngravedLines{Mark: i, Frame: v.frame}
 	mid := v.frame.Bounds().Centre()
 	for _, s := range v.strokes {
 		if d.Band.Open() {

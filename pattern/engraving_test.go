@@ -13,12 +13,12 @@ import (
 
 const squiggle = "M-6 0C-2 -6 2 6 6 0M-3 2.5A3 3 0 0 0 3 2.5M-.2 -3A.2 .2 0 1 0 .2 -3A.2 .2 0 1 0 -.2 -3Z"
 
-func sampleMarks() []Mark {
-	return []Mark{
-		{Kind: LineMark, XMM: -20, YMM: 2, LengthMM: 12, TurnDeg: 35, KeepMM: 0.8},
-		{Kind: LineMark, XMM: 40, YMM: 0, LengthMM: 30, KeepMM: 0},
-		{Kind: PathMark, XMM: 15, YMM: 1, Path: squiggle, TurnDeg: -20, KeepMM: 0.7},
-		{Kind: TextMark, XMM: -45, YMM: -2, Text: "Gull 925", HeightMM: 2, TurnDeg: 10, KeepMM: 1},
+func sampleMarks() []Engraving {
+	return []Engraving{
+		{Kind: LineEngraving, XMM: -20, YMM: 2, LengthMM: 12, TurnDeg: 35, KeepMM: 0.8},
+		{Kind: LineEngraving, XMM: 40, YMM: 0, LengthMM: 30, KeepMM: 0},
+		{Kind: PathEngraving, XMM: 15, YMM: 1, Path: squiggle, TurnDeg: -20, KeepMM: 0.7},
+		{Kind: TextEngraving, XMM: -45, YMM: -2, Text: "Gull 925", HeightMM: 2, TurnDeg: 10, KeepMM: 1},
 	}
 }
 
@@ -28,7 +28,7 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 	for band, b := range reserveBands() {
 		t.Run(band, func(t *testing.T) {
 			d := withReserve(b, Reserve{})
-			d.Reserves, d.Marks = nil, sampleMarks()
+			d.Reserves, d.Engravings = nil, sampleMarks()
 			s, err := Lay(d)
 			require.NoError(t, err)
 			var all []plane.Loop
@@ -38,10 +38,10 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 					all, boxes = append(all, l), append(boxes, l.Bounds().Grow(1.5))
 				}
 			}
-			for i, m := range s.Marks {
-				want := math.Max(d.Marks[i].KeepMM, d.Rules.BridgeMM/2)
+			for i, m := range s.Engravings {
+				want := math.Max(d.Engravings[i].KeepMM, d.Rules.BridgeMM/2)
 				least := math.Inf(1)
-				for _, st := range s.Marks[i].Strokes {
+				for _, st := range s.Engravings[i].Strokes {
 					for _, e := range st.Edges() {
 						n := 2 + int(e.Len()/0.05)
 						for k := range n + 1 {
@@ -58,30 +58,30 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 				require.GreaterOrEqual(t, least, want-1e-7, "mark %d", m.Mark)
 			}
 			through := d
-			through.Marks = nil
+			through.Engravings = nil
 			plain, err := Lay(through)
 			require.NoError(t, err)
 			for _, m := range sampleMarks() {
 				m.KeepMM = -1
-				through.Marks = append(through.Marks, m)
+				through.Engravings = append(through.Engravings, m)
 			}
 			over, err := Lay(through)
 			require.NoError(t, err)
 			require.Equal(t, plain.Openings, over.Openings, "a mark that openings may run through takes none away")
-			require.Equal(t, len(s.Marks), len(over.Marks))
+			require.Equal(t, len(s.Engravings), len(over.Engravings))
 		})
 	}
 }
 
 func TestALineHasItsLengthAndPlace(t *testing.T) {
 	d := withReserve(reserveBands()["cuff"], Reserve{})
-	d.Reserves, d.Marks = nil, []Mark{{Kind: LineMark, XMM: 3, YMM: 4, LengthMM: 10, TurnDeg: 90, KeepMM: 1}}
+	d.Reserves, d.Engravings = nil, []Engraving{{Kind: LineEngraving, XMM: 3, YMM: 4, LengthMM: 10, TurnDeg: 90, KeepMM: 1}}
 	s, err := Lay(d)
 	require.NoError(t, err)
-	l := s.Marks[0].Strokes[0].Line
+	l := s.Engravings[0].Strokes[0].Line
 	require.InDelta(t, 0, l[0].Point.Dist(plane.Pt(3, -1)), 1e-12)
 	require.InDelta(t, 0, l[1].Point.Dist(plane.Pt(3, 9)), 1e-12)
-	require.InDelta(t, 10, s.Marks[0].Len(), 1e-12)
+	require.InDelta(t, 10, s.Engravings[0].Len(), 1e-12)
 }
 
 // A mark's lines on a closed band are the same wherever in the turn they stand: cut
@@ -92,7 +92,7 @@ func TestMarksOverTheSeamAreCutAndGoOnAtTheOtherEnd(t *testing.T) {
 		require.NoError(t, err)
 		for _, m := range sampleMarks() {
 			m.YMM = 1
-			at := func(x float64) MarkLines {
+			at := func(x float64) EngravedLines {
 				// Drawn at the front, then carried there: on a flared band it turns.
 				m := m
 				m.XMM = 0
@@ -139,29 +139,29 @@ func TestMarksOverTheSeamAreCutAndGoOnAtTheOtherEnd(t *testing.T) {
 }
 
 func TestTextIsLaidByTheMiddleOfItsCapitals(t *testing.T) {
-	v, err := Mark{Kind: TextMark, XMM: 7, YMM: -3, Text: "HIH", HeightMM: 2.5, TurnDeg: 180}.draw()
+	v, err := Engraving{Kind: TextEngraving, XMM: 7, YMM: -3, Text: "HIH", HeightMM: 2.5, TurnDeg: 180}.draw()
 	require.NoError(t, err)
 	b := v.frame.Bounds()
 	require.InDelta(t, 2.5, b.H(), 1e-9)
 	require.InDelta(t, 7, b.Centre().X, 1e-9)
 	require.InDelta(t, -3, b.Centre().Y, 1e-9)
 	// A letter that hangs under the line does not move the others.
-	h, err := Mark{Kind: TextMark, Text: "Hg", HeightMM: 2.5}.draw()
+	h, err := Engraving{Kind: TextEngraving, Text: "Hg", HeightMM: 2.5}.draw()
 	require.NoError(t, err)
 	require.InDelta(t, 1.25, h.strokes[0].Line.Bounds().Max.Y, 1e-9)
 	require.Less(t, h.frame.Bounds().Min.Y, -1.3)
 }
 
 func TestAMarkThatCantBeDrawnNamesItsField(t *testing.T) {
-	for path, m := range map[string]Mark{
-		"marks[0].text":      {Kind: TextMark, Text: "月", HeightMM: 2},
-		"marks[0].path":      {Kind: PathMark, Path: "hello"},
-		"marks[0].length_mm": {Kind: LineMark},
-		"marks[0].height_mm": {Kind: TextMark, Text: "A"},
+	for path, m := range map[string]Engraving{
+		"marks[0].text":      {Kind: TextEngraving, Text: "月", HeightMM: 2},
+		"marks[0].path":      {Kind: PathEngraving, Path: "hello"},
+		"marks[0].length_mm": {Kind: LineEngraving},
+		"marks[0].height_mm": {Kind: TextEngraving, Text: "A"},
 		"marks[0].kind":      {Kind: "scribble"},
 	} {
 		d := withReserve(reserveBands()["cuff"], Reserve{})
-		d.Reserves, d.Marks = nil, []Mark{m}
+		d.Reserves, d.Engravings = nil, []Engraving{m}
 		_, err := Lay(d)
 		var fe *unroll.FieldError
 		require.ErrorAs(t, err, &fe)
