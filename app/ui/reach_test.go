@@ -7,7 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/pattern/goal"
+	"fretband/pattern/target"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -65,7 +65,7 @@ func TestWhatCantBeReachedIsSaid(t *testing.T) {
 	test.Tap(answerOf(t, w, "Look for ways"))
 	require.Equal(t, "Reach a weight", w.kit.Dialogs.Top().Title, "it stays open")
 	w.kit.Dialogs.Escape()
-	w.compare.SearchWays(goal.Goal{Kind: goal.Left, Value: 3})
+	w.compare.SearchWays(target.Target{Kind: target.Left, Value: 3})
 	require.True(t, strings.HasPrefix(w.kit.Dialogs.Top().Title, "No way"), w.kit.Dialogs.Top().Title)
 }
 

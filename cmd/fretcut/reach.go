@@ -13,7 +13,7 @@ import (
 	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/pattern/goal"
+	"fretband/pattern/target"
 	"fretband/pattern/project"
 	"fretband/unroll"
 )
@@ -33,16 +33,16 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 	if err != nil {
 		return refused, err
 	}
-	var goals []goal.Goal
+	var goals []target.Target
 	flags.Visit(func(f *flag.Flag) {
 		switch f.Name {
 		case "left":
-			goals = append(goals, goal.Goal{Kind: goal.Left, Value: *left})
+			goals = append(goals, target.Target{Kind: target.Left, Value: *left})
 		case "taken":
-			goals = append(goals, goal.Goal{Kind: goal.Taken, Value: *taken / 100})
+			goals = append(goals, target.Target{Kind: target.Taken, Value: *taken / 100})
 		case "lightest":
 			if *lightest {
-				goals = append(goals, goal.Goal{Kind: goal.Lightest})
+				goals = append(goals, target.Target{Kind: target.Lightest})
 			}
 		}
 	})
@@ -67,7 +67,7 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 			return refused, fmt.Errorf("reach: %w", err)
 		}
 	}
-	choices, err := goal.Reach(context.Background(), d, goals[0])
+	choices, err := target.Find(context.Background(), d, goals[0])
 	if err != nil {
 		return refused, fmt.Errorf("%s: %w", from, err)
 	}
@@ -107,7 +107,7 @@ func replaceable(file, name string) error {
 	return nil
 }
 
-func keep(choices []goal.Choice, way, file string) error {
+func keep(choices []target.Choice, way, file string) error {
 	var keys []string
 	for _, c := range choices[1:] {
 		if c.Way != way {
@@ -122,7 +122,7 @@ func keep(choices []goal.Choice, way, file string) error {
 	return fmt.Errorf("%s is no way here; use one of %q", unroll.Quote(way), keys)
 }
 
-func choicesText(out io.Writer, choices []goal.Choice) error {
+func choicesText(out io.Writer, choices []target.Choice) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, "way\tleft\topen\topenings\tthinnest\tweakest section\t")
 	for _, c := range choices {
@@ -144,7 +144,7 @@ func choicesText(out io.Writer, choices []goal.Choice) error {
 	return nil
 }
 
-func choicesJSON(out io.Writer, choices []goal.Choice) error {
+func choicesJSON(out io.Writer, choices []target.Choice) error {
 	type row struct {
 		Way      string   `json:"way"`
 		Says     string   `json:"says"`

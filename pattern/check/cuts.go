@@ -307,7 +307,7 @@ func (g *cutGraph) shortest(from, to, turns int, most float64, shut func(int) bo
 		w.seen, w.dist, w.prev, w.by = make([]int32, size), make([]float64, size), make([]int32, size), make([]int32, size)
 	}
 	w.run++
-	start, goal := at(from, 0), at(to, turns)
+	start, end := at(from, 0), at(to, turns)
 	w.seen[start], w.dist[start], w.prev[start] = w.run, 0, -1
 	w.open = append(w.open[:0], queued{0, start})
 	for len(w.open) > 0 {
@@ -316,7 +316,7 @@ func (g *cutGraph) shortest(from, to, turns int, most float64, shut func(int) bo
 		if next.d > w.dist[k] {
 			continue
 		}
-		if k == goal {
+		if k == end {
 			var path []arc
 			for ; w.prev[k] >= 0; k = w.prev[k] {
 				path = append(path, g.arcs[w.prev[k]/sheets][w.by[k]])

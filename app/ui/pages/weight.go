@@ -7,7 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/pattern/goal"
+	"fretband/pattern/target"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -23,9 +23,9 @@ func (cm Compare) ForWeight() {
 	k, r := cm.Kit, cm.Ed.Scene.Report
 	entry := cm.Kit.Dialogs.Entry(app.FormatNumber(r.Left*0.9, 1))
 	kinds := []struct{ kind, title, unit, tip string }{
-		{goal.Left, "Weight left", "g", "So many grams of metal are left."},
-		{goal.Taken, "Taken out", "%", "Such a share of the plain band's weight is taken out."},
-		{goal.Lightest, "As light as the rules allow", "", "The lightest that breaks no rule and brings no new caution."},
+		{target.Left, "Weight left", "g", "So many grams of metal are left."},
+		{target.Taken, "Taken out", "%", "Such a share of the plain band's weight is taken out."},
+		{target.Lightest, "As light as the rules allow", "", "The lightest that breaks no rule and brings no new caution."},
 	}
 	chosen := 0
 	unit := k.Label("g", kit.Soft)
@@ -37,7 +37,7 @@ func (cm Compare) ForWeight() {
 			b.Choose(i == j)
 		}
 		unit.SetText(kinds[i].unit)
-		if kinds[i].kind == goal.Lightest {
+		if kinds[i].kind == target.Lightest {
 			entry.Disable()
 		} else {
 			entry.Enable()
@@ -59,15 +59,15 @@ func (cm Compare) ForWeight() {
 		bad)
 	var d *kit.Dialog
 	d = cm.Kit.Dialogs.Ask("Reach a weight", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Look for ways", Main: true, Stay: true, Do: func() {
-		g := goal.Goal{Kind: kinds[chosen].kind}
-		if g.Kind != goal.Lightest {
+		g := target.Target{Kind: kinds[chosen].kind}
+		if g.Kind != target.Lightest {
 			q, err := app.ReadQuantity(entry.Text, "", false)
 			if err != nil {
 				bad.Set("Type a number.", kit.Warn, 420)
 				return
 			}
 			g.Value = q.Value
-			if g.Kind == goal.Taken {
+			if g.Kind == target.Taken {
 				g.Value /= 100
 			}
 		}
@@ -82,14 +82,14 @@ func (cm Compare) ForWeight() {
 }
 
 // SearchWays looks for ways in the background; giving the dialog up stops it.
-func (cm Compare) SearchWays(g goal.Goal) {
+func (cm Compare) SearchWays(g target.Target) {
 	k := cm.Kit
 	ctx, stop := context.WithCancel(context.Background())
 	from := cm.Ed.Now()
 	wait := cm.Kit.Dialogs.Ask("Looking for ways", k.Passage("Bridge, rim, repeats and cell size are tried one after the other.", kit.Plain, 420), stop,
 		kit.Answer{Text: "Stop", Do: stop})
 	cm.Background(func() {
-		choices, err := goal.Reach(ctx, from, g)
+		choices, err := target.Find(ctx, from, g)
 		var scenes []*app.Scene
 		for i, c := range choices {
 			scenes = append(scenes, app.NewScene(-i, c.Sheet, c.Report))
@@ -108,7 +108,7 @@ func (cm Compare) SearchWays(g goal.Goal) {
 	})
 }
 
-func (cm Compare) showWays(choices []goal.Choice, scenes []*app.Scene) {
+func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 	k := cm.Kit
 	var d *kit.Dialog
 	var all []candidate

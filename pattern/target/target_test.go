@@ -1,4 +1,4 @@
-package goal
+package target
 
 import (
 	"context"
@@ -41,7 +41,7 @@ func TestAWeightIsReachedOrTheObstacleTold(t *testing.T) {
 		plain.Fields = nil
 		full := weight(t, plain)
 		for _, share := range []float64{0.1, 0.25, 0.4, 0.6, 0.9} {
-			cs, err := Reach(context.Background(), d, Goal{Taken, share})
+			cs, err := Find(context.Background(), d, Target{Taken, share})
 			require.NoError(t, err)
 			require.Greater(t, len(cs), 2)
 			reached := 0
@@ -85,7 +85,7 @@ func TestTheBridgeThatIsFoundIsTheOneOfTheClosedForm(t *testing.T) {
 	// (22 - b)/2 across: open 40 (10 - b) ((22 - b)/2 - b) = 20 (10-b)(22-3b).
 	want := 1.5
 	left := (200*22 - 20*(10-want)*(22-3*want)) * 0.01
-	cs, err := Reach(context.Background(), d, Goal{Left, left})
+	cs, err := Find(context.Background(), d, Target{Left, left})
 	require.NoError(t, err)
 	for _, c := range cs {
 		if c.Way == "bridge" {
@@ -100,7 +100,7 @@ func TestTheBridgeThatIsFoundIsTheOneOfTheClosedForm(t *testing.T) {
 func TestTheLightestKeepsAllRules(t *testing.T) {
 	d := gallery(t, "harbour-cuff")
 	d.Rules.BridgeMM = 2
-	cs, err := Reach(context.Background(), d, Goal{Kind: Lightest})
+	cs, err := Find(context.Background(), d, Target{Kind: Lightest})
 	require.NoError(t, err)
 	lighter := 0
 	for _, c := range cs[1:] {
@@ -116,18 +116,18 @@ func TestTheLightestKeepsAllRules(t *testing.T) {
 
 func TestWhatCanBeNoGoalIsRefused(t *testing.T) {
 	d := gallery(t, "harbour-cuff")
-	for _, g := range []Goal{{Left, 0}, {Left, 1e6}, {Left, math.NaN()}, {Taken, 0}, {Taken, 1.2}, {"heavy", 3}} {
-		_, err := Reach(context.Background(), d, g)
+	for _, g := range []Target{{Left, 0}, {Left, 1e6}, {Left, math.NaN()}, {Taken, 0}, {Taken, 1.2}, {"heavy", 3}} {
+		_, err := Find(context.Background(), d, g)
 		assert.Error(t, err, "%v", g)
 	}
 	d.Fields = nil
-	_, err := Reach(context.Background(), d, Goal{Left, 20})
+	_, err := Find(context.Background(), d, Target{Left, 20})
 	assert.ErrorContains(t, err, "no field")
 }
 
 func TestASearchCanBeStopped(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	_, err := Reach(ctx, gallery(t, "harbour-cuff"), Goal{Left, 20})
+	_, err := Find(ctx, gallery(t, "harbour-cuff"), Target{Left, 20})
 	assert.ErrorIs(t, err, context.Canceled)
 }

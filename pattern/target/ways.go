@@ -1,4 +1,4 @@
-package goal
+package target
 
 import (
 	"fmt"
@@ -162,7 +162,7 @@ func along(d pattern.Design) int {
 	return f.Repeats
 }
 
-// best finds the counts that come nearest to the goal, and for a weight sets the
+// best finds the counts that come nearest to the target, and for a weight sets the
 // bridge so that it is met. More cells have more bridges and are heavier, so the
 // place is found by halving; others near it are tried where that one fails.
 func (s *search) best(all []counted) (Choice, bool) {
@@ -227,7 +227,7 @@ func (s *search) best(all []counted) (Choice, bool) {
 	return nearest, found
 }
 
-// finished sets the bridge of a design with other counts so that the goal is met.
+// finished sets the bridge of a design with other counts so that the target is met.
 func (s *search) finished(c counted) (Choice, error) {
 	if bad := s.against(c.r); bad == "" && s.reached(c.r) {
 		return Choice{Says: c.says, Design: c.d, Sheet: c.r.sheet, Report: c.r.Report, Reached: true}, nil

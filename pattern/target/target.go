@@ -1,12 +1,12 @@
-// Package goal finds the numbers of a design that bring its band to a weight, in
+// Package target finds the numbers of a design that bring its band to a weight, in
 // several ways, for a person to choose from. It knows nothing of geometry: each
 // try is laid and measured as any design is.
 //
-// What may come in is a design that can be laid, and a [Goal]. What comes out are
+// What may come in is a design that can be laid, and a [Target]. What comes out are
 // choices, each with its design and its whole report; those that do not get there
 // say what stands in the way. No choice breaks a rule that the design keeps, and
 // none brings a caution that the design does not have already.
-package goal
+package target
 
 import (
 	"context"
@@ -18,21 +18,21 @@ import (
 	"fretband/unroll"
 )
 
-// Kinds of goal.
+// Kinds of target.
 const (
 	Left     = "left"     // so many grams are left
 	Taken    = "taken"    // such a share of the plain band's weight is taken out
 	Lightest = "lightest" // as light as the rules allow
 )
 
-// Goal is what a person wants the band to come to.
-type Goal struct {
+// Target is what a person wants the band to come to.
+type Target struct {
 	Kind string
 	// Value is in grams for Left, a share between 0 and 1 for Taken.
 	Value float64
 }
 
-// Near is how near to its weight a goal counts as reached: 0.1 %.
+// Near is how near to its weight a target counts as reached: 0.1 %.
 const Near = 0.001
 
 // Choice is one way of changing the design and what comes of it.
@@ -43,7 +43,7 @@ type Choice struct {
 	Design pattern.Design
 	Sheet  *pattern.Sheet
 	Report *check.Report
-	// Reached says that the weight is within Near of the goal. Why is what stands
+	// Reached says that the weight is within Near of the target. Why is what stands
 	// in the way if it is not.
 	Reached bool
 	Why     string
@@ -57,12 +57,12 @@ func (c Choice) WeakestShare() float64 {
 	return c.Report.Net.WeakNet / c.Report.Net.WeakFull
 }
 
-// Reach tries all ways. The design as it is comes first of what it returns, then
+// Find tries all ways. The design as it is comes first of what it returns, then
 // a choice for each way. It stops early, with the context's error, if that is
-// done. Same design and goal, same choices.
+// done. Same design and target, same choices.
 //
 // Cost: some 20 to 60 layings and reports.
-func Reach(ctx context.Context, d pattern.Design, g Goal) ([]Choice, error) {
+func Find(ctx context.Context, d pattern.Design, g Target) ([]Choice, error) {
 	if len(d.Fields) == 0 {
 		return nil, fmt.Errorf("the band has no field: nothing is cut out whose size could be changed; add a field first")
 	}

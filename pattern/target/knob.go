@@ -1,4 +1,4 @@
-package goal
+package target
 
 import (
 	"fmt"
@@ -147,7 +147,7 @@ func nearer(a, b place, target float64) place {
 	return a
 }
 
-// rounded writes the number with as few decimals as still reach the goal.
+// rounded writes the number with as few decimals as still reach the target.
 func (t tuner) rounded(p place) (Choice, error) {
 	for _, unit := range []float64{0.05, 0.01, 0.001} {
 		v := math.Round(p.v/unit) * unit
