@@ -54,7 +54,7 @@ type heldGraph struct {
 	near  *nearby
 	m     *measure
 	necks map[nodes]float64 // the least neck between two nodes
-	pairs map[nodes]int32   // the arc of the least distance of two openings; -1 if it is no bridge
+	pairs [][]measuredPair  // by the earlier opening
 
 	wanted []wanted   // by the ring that is measured
 	way    []shortWay // by place, to the opening about which it lies
@@ -72,7 +72,7 @@ func newHeldGraph(s *pattern.Sheet, most float64) *heldGraph {
 	g := &heldGraph{
 		s: s, n: n, edges: edgesByKind(s), from: make([][]step, n+1), ready: make([]float64, n+1),
 		cols: newColumns(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
-		necks: map[nodes]float64{}, pairs: map[nodes]int32{},
+		necks: map[nodes]float64{}, pairs: make([][]measuredPair, n),
 	}
 	g.arcs = g.findNecks(most)
 	for k := range g.arcs {
@@ -179,16 +179,33 @@ func (g *heldGraph) measureRing(i int, least, most float64) (asked, added bool) 
 			first, second, turn, way = j, i, -turn, 1
 		}
 		key := nodes{int32(first), int32(second), int32(turn), noEdge}
-		k, known := g.pairs[key]
+		k, known := g.measured(key)
 		if !known {
 			k = g.pair(key, detour)
-			g.pairs[key] = k
+			g.pairs[first] = append(g.pairs[first], measuredPair{key.to, key.turn, k})
 		}
 		if k >= 0 {
 			g.put(k+way, i)
 		}
 	}
 	return len(g.wanted) >= crowd, added
+}
+
+// measuredPair is an opening, in a turn, of which the distance from another is known.
+type measuredPair struct {
+	to, turn int32
+	arc      int32 // of the least distance; -1 if it is no bridge
+}
+
+// measured returns the arc of a pair of openings if it has been measured. Each has been
+// with some tens of others, which are sooner gone through than sought in a map.
+func (g *heldGraph) measured(of nodes) (arc int32, known bool) {
+	for _, p := range g.pairs[of.from] {
+		if p.to == of.to && p.turn == of.turn {
+			return p.arc, true
+		}
+	}
+	return -1, false
 }
 
 // wanted is an opening that may be near another.
