@@ -26,7 +26,7 @@ var rank = map[string]int{
 	"pattern/check":        40,
 	"pattern/mesh":         40,
 	"pattern/project":      40,
-	"pattern/target":         50,
+	"pattern/target":       50,
 	"pattern/view3d":       50,
 	"export/paint":         20,
 	"export/pdf":           20,

@@ -13,8 +13,8 @@ import (
 	"fretband/export/report"
 	"fretband/pattern"
 	"fretband/pattern/check"
-	"fretband/pattern/target"
 	"fretband/pattern/project"
+	"fretband/pattern/target"
 	"fretband/unroll"
 )
 

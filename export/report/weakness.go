@@ -65,7 +65,7 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 	}
 	d := r.Deep
 	w := &weaknessJSON{Bridges: []narrowJSON{}, Tongues: []tongueJSON{}, Held: []heldJSON{}, Narrow: d.NarrowBridges}
-	way := func(c check.Cut) *wayJSON {
+	way := func(c check.WeakestPath) *wayJSON {
 		if c.None() {
 			return nil
 		}

@@ -7,7 +7,7 @@ import (
 // Deep is what is measured apart from [Run], since it takes too long to follow a
 // hand that drags.
 type Deep struct {
-	Cuts    Cuts
+	Cuts    WeakestPaths
 	Tongues []Tongue // metal held on one side only, longest beside its root first
 	// Bridges are those under their rule or the usual one, worst first, at most 200;
 	// NarrowBridges is how many there are.
@@ -19,7 +19,7 @@ type Deep struct {
 
 // deepChecks are the checks that need [Deep], in the order in which they are told.
 var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
-	checkCuts,
+	checkWeakestPaths,
 	checkEntry,
 	checkHeat,
 	checkTongues,
@@ -54,7 +54,7 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 				d.Faces.faceBridges(s, r.Thinnest)
 			}
 		},
-		func() { d.Deep.Cuts = WeakestCuts(s) },
+		func() { d.Deep.Cuts = FindWeakestPaths(s) },
 		func() { d.Deep.Held = LeastHeld(s, r.Density) },
 	} {
 		if !wanted() {
@@ -101,13 +101,13 @@ func accept(d pattern.Design, fs []Finding) {
 	}
 }
 
-// checkCuts tells the weakest ways through the metal.
-func checkCuts(s *pattern.Sheet, r *Report) []Finding {
+// checkWeakestPaths tells the weakest ways through the metal.
+func checkWeakestPaths(s *pattern.Sheet, r *Report) []Finding {
 	if r.Openings == 0 {
 		return nil
 	}
 	var fs []Finding
-	tell := func(kind Kind, what, why string, c Cut) {
+	tell := func(kind Kind, what, why string, c WeakestPath) {
 		if len(c.Bridges) == 0 {
 			return
 		}

@@ -36,7 +36,7 @@ const Fingernail = 100
 //
 // A piece is parted off by a closed chain of openings with a bridge between each and
 // the next, or by a chain that starts and ends at one edge of the band (from the
-// bottom to the top see [WeakestCuts]). Bridges are the necks of the metal
+// bottom to the top see [FindWeakestPaths]). Bridges are the necks of the metal
 // ([plane.Region.Necks]) and the least distances of openings. How much metal a chain
 // parts off is a sum over its bridges, since the area beside a closed way is (Green's
 // theorem), so it is known for each chain that is tried. These are tried:

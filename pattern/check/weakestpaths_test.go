@@ -37,7 +37,7 @@ func TestTheWeakestWaysOfCirclesAreSumsOfBridges(t *testing.T) {
 		Fields: []pattern.Field{{Motif: "circles", Rows: rows, Repeats: n}},
 	})
 	require.NoError(t, err)
-	got := WeakestCuts(s)
+	got := FindWeakestPaths(s)
 	require.Len(t, s.Openings, rows*n)
 	// The rim is kept at the bridge rule if that is more.
 	keep := math.Max(rim, c-d)
@@ -72,7 +72,7 @@ func TestAnUnpiercedBandIsParedAcrossItsNarrowestAndRoundOnce(t *testing.T) {
 		Name: "plain", Band: strip(180, 12), Metal: pattern.Metal{Alloy: "copper"}, Rules: pattern.DesignRules{BridgeMM: 1},
 	})
 	require.NoError(t, err)
-	got := WeakestCuts(s)
+	got := FindWeakestPaths(s)
 	assert.InDelta(t, 12, got.Across.Metal, 1e-6)
 	assert.InDelta(t, 1, got.Across.Share(), 1e-6)
 	assert.InDelta(t, 180, got.Along.Metal, 1e-6)
@@ -103,10 +103,10 @@ func TestTheWeakestWaysAreThoseOfAFineGrid(t *testing.T) {
 			}
 			s, err := pattern.Lay(d)
 			require.NoError(t, err)
-			got := WeakestCuts(s)
+			got := FindWeakestPaths(s)
 			const h = 0.25
 			for name, c := range map[string]struct {
-				cut   Cut
+				cut   WeakestPath
 				along bool
 			}{"across": {got.Across, false}, "along": {got.Along, true}} {
 				slow := gridCut(s, h, c.along)
@@ -265,7 +265,7 @@ func BenchmarkWeakestCuts(b *testing.B) {
 			}
 			exact := true
 			for range b.N {
-				exact = WeakestCuts(s).Exact
+				exact = FindWeakestPaths(s).Exact
 			}
 			b.ReportMetric(map[bool]float64{true: 1}[exact], "exact")
 		})
@@ -293,7 +293,7 @@ func TestEdgesDrawnByPointsKeepLongEdgesAndEndsApart(t *testing.T) {
 				t.Fatalf("end %q: no edge of kind %d", shape, k)
 			}
 		}
-		c := WeakestCuts(s)
+		c := FindWeakestPaths(s)
 		narrowest := math.Inf(1)
 		box := s.Flat.Outline.Bounds()
 		for i := range 101 {

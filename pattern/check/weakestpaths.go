@@ -8,10 +8,10 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Cut is a way through the metal that crosses openings free and pays for metal
+// WeakestPath is a way through the metal that crosses openings free and pays for metal
 // only: the way along which the band would part first if all its metal were
 // equally loaded.
-type Cut struct {
+type WeakestPath struct {
 	// Metal is what the way passes in metal, mm.
 	Metal float64
 	// Bridges are the pieces of metal that it passes, in order.
@@ -22,27 +22,27 @@ type Cut struct {
 }
 
 // None reports whether there is no such way.
-func (c Cut) None() bool { return c.Metal == 0 && len(c.Bridges) == 0 }
+func (c WeakestPath) None() bool { return c.Metal == 0 && len(c.Bridges) == 0 }
 
 // Share is the metal passed as a part of the full section.
-func (c Cut) Share() float64 {
+func (c WeakestPath) Share() float64 {
 	if c.Full <= 0 || c.None() {
 		return 1
 	}
 	return c.Metal / c.Full
 }
 
-// Cuts are the weakest ways through the band.
-type Cuts struct {
-	Across Cut // from the bottom edge to the top edge
-	Along  Cut // from end to end, round a closed band: it would let the top part from the bottom
+// WeakestPaths are the weakest ways through the band.
+type WeakestPaths struct {
+	Across WeakestPath // from the bottom edge to the top edge
+	Along  WeakestPath // from end to end, round a closed band: it would let the top part from the bottom
 	// Exact says that no way through metal can be shorter. It is false for bands of
 	// very many openings, where stretches of metal that are long beside the distance
 	// of neighbours were not looked at.
 	Exact bool
 }
 
-// WeakestCuts finds the shortest ways through the metal, where openings cost
+// FindWeakestPaths finds the shortest ways through the metal, where openings cost
 // nothing.
 //
 // A way from edge to edge is a chain of openings with a stretch of metal between
@@ -51,8 +51,8 @@ type Cuts struct {
 // (Numerische Mathematik 1, 1959) in the graph whose lengths are exact least
 // distances, is the shortest way there is. A stretch longer than the whole of the
 // shortest way can't belong to it, so only pairs up to that distance are measured.
-func WeakestCuts(s *pattern.Sheet) Cuts {
-	g := newCutGraph(s)
+func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
+	g := newPathGraph(s)
 	before := math.Inf(1)
 	size := s.Flat.Outline.Bounds()
 	for {
@@ -62,7 +62,7 @@ func WeakestCuts(s *pattern.Sheet) Cuts {
 		sum := across.Metal + along.Metal
 		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
 		if g.reach >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
-			return Cuts{across.found(), along.found(), g.reach >= most}
+			return WeakestPaths{across.found(), along.found(), g.reach >= most}
 		}
 		before = sum
 		g.extend(math.Min(2*g.reach, most))
@@ -70,9 +70,9 @@ func WeakestCuts(s *pattern.Sheet) Cuts {
 }
 
 // found ends the search for a way, which begins with an endless one.
-func (c Cut) found() Cut {
+func (c WeakestPath) found() WeakestPath {
 	if math.IsInf(c.Metal, 1) {
-		return Cut{Full: c.Full}
+		return WeakestPath{Full: c.Full}
 	}
 	return c
 }
@@ -102,8 +102,8 @@ type arc struct {
 	gap  plane.Gap
 }
 
-// cutGraph joins openings and edges by the metal between them.
-type cutGraph struct {
+// pathGraph joins openings and edges by the metal between them.
+type pathGraph struct {
 	s      *pattern.Sheet
 	n      int // openings
 	edges  [edgeNodes][]plane.Edge
@@ -114,8 +114,8 @@ type cutGraph struct {
 	search cutSearch
 }
 
-func newCutGraph(s *pattern.Sheet) *cutGraph {
-	g := &cutGraph{s: s, n: len(s.Openings)}
+func newPathGraph(s *pattern.Sheet) *pathGraph {
+	g := &pathGraph{s: s, n: len(s.Openings)}
 	g.edges = edgesByKind(s)
 	for k, es := range g.edges {
 		boxes := make([]plane.Box, len(es))
@@ -163,7 +163,7 @@ func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
 }
 
 // extend measures all stretches up to d.
-func (g *cutGraph) extend(d float64) {
+func (g *pathGraph) extend(d float64) {
 	g.reach, g.count = d, 0
 	g.arcs = make([][]arc, g.n+edgeNodes)
 	join := func(i, j, turn int, gap plane.Gap) {
@@ -200,7 +200,7 @@ func (g *cutGraph) extend(d float64) {
 
 // nearest returns the least distance under d from edges, with the box round them, to the
 // outline's edges of one kind, over the seam too.
-func (g *cutGraph) nearest(es []plane.Edge, box plane.Box, kind int, d float64) (plane.Gap, bool) {
+func (g *pathGraph) nearest(es []plane.Edge, box plane.Box, kind int, d float64) (plane.Gap, bool) {
 	best, found := plane.Gap{D: d}, false
 	for c := range g.near[kind].To(box, d) {
 		if !box.Nearer(c.Box, best.D) {
@@ -216,7 +216,7 @@ func (g *cutGraph) nearest(es []plane.Edge, box plane.Box, kind int, d float64) 
 	return best, found
 }
 
-func (g *cutGraph) across() Cut {
+func (g *pathGraph) across() WeakestPath {
 	path, d := g.shortest(g.n+bottomEdge, g.n+topEdge, 0, math.Inf(1), func(node int) bool {
 		return node == g.n+leftEnd || node == g.n+rightEnd
 	})
@@ -230,7 +230,7 @@ func (g *cutGraph) across() Cut {
 	return c
 }
 
-func (g *cutGraph) along() Cut {
+func (g *pathGraph) along() WeakestPath {
 	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
 	if g.s.Design.Band.Open() {
 		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
@@ -259,8 +259,8 @@ func (g *cutGraph) along() Cut {
 }
 
 // cut makes a cut of a path of length d.
-func (g *cutGraph) cut(path []arc, d float64) Cut {
-	c := Cut{Metal: d}
+func (g *pathGraph) cut(path []arc, d float64) WeakestPath {
+	c := WeakestPath{Metal: d}
 	number := func(node int) int {
 		if node >= g.n {
 			return 0
@@ -298,7 +298,7 @@ type cutSearch struct {
 // shortest returns the shortest path from a node to another after so many turns,
 // not longer than most, that does not pass through nodes that are shut, and its
 // length; nil and +Inf if there is none.
-func (g *cutGraph) shortest(from, to, turns int, most float64, shut func(int) bool) ([]arc, float64) {
+func (g *pathGraph) shortest(from, to, turns int, most float64, shut func(int) bool) ([]arc, float64) {
 	const sheets = 3 // a place is a node after -1, 0 or 1 turns
 	at := func(node, turn int) int32 { return int32(node*sheets + turn + 1) }
 	w := &g.search
