@@ -2,6 +2,7 @@ package plane
 
 import (
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -64,5 +65,33 @@ func TestResultsAreTheSameFarOut(t *testing.T) {
 		if t.Failed() {
 			t.Fatalf("by %g: %#v\n%#v", d, a, b)
 		}
+	}
+}
+
+func TestLoopsAreTheSameFromWhicheverVertexTheyBegin(t *testing.T) {
+	const tol = 0.1
+	l := Loop{{Pt(0, 0), 0.2}, {Pt(4, 0), 0}, {Pt(4, 3), -0.5}, {Pt(1, 5), 0}}
+	for _, c := range []struct {
+		name string
+		by   Vertex // by how much the third vertex differs
+		same bool
+	}{
+		{"as it is", Vertex{}, true},
+		{"nearly", Vertex{Pt(0.09, -0.09), 0.09}, true},
+		{"along", Vertex{Pt(-0.11, 0), 0}, false},
+		{"across", Vertex{Pt(0, 0.11), 0}, false},
+		{"in its bulge", Vertex{Pt(0, 0), -0.11}, false},
+	} {
+		for begin := range l {
+			o := append(slices.Clone(l[begin:]), l[:begin]...)
+			v := &o[(2-begin+len(l))%len(l)]
+			v.Point, v.Bulge = v.Point.Add(c.by.Point), v.Bulge+c.by.Bulge
+			if l.Same(o, tol) != c.same {
+				t.Errorf("%s, begun at vertex %d: want %v", c.name, begin, c.same)
+			}
+		}
+	}
+	if l.Same(l[:3], tol) || l.Same(l.Reverse(), tol) {
+		t.Error("one with fewer vertices, or run the other way, is the same")
 	}
 }

@@ -390,7 +390,7 @@ func (w *network) follow(i, c, k, best int32) int32 {
 	w.pieces[i].chain = c
 	for {
 		a := w.at[w.first[k]:w.first[k+1]]
-		if len(a) != 2 || a[0] == a[1] {
+		if len(a) != 2 {
 			return best
 		}
 		j := a[0]

@@ -55,7 +55,7 @@ func NearestPair(ls []Loop) Pair {
 		i, j int
 		d    float64
 	}
-	nobody := near{-1, -1, math.Inf(1)}
+	nobody := near{i: -1, d: math.Inf(1)}
 	least := [4]near{nobody, nobody, nobody, nobody}
 	last := -1
 	for i := range ls {
