@@ -128,15 +128,15 @@ func TestEachLineOfTheTableHasItsWords(t *testing.T) {
 	for i := range table {
 		e := &table[i]
 		if e.Group != "" {
-			assert.NotEmpty(t, e.Title, e.Key())
-			assert.NotEmpty(t, e.Tip, e.Key())
+			assert.NotEmpty(t, e.Title, "%s has no title", e.Key())
+			assert.NotEmpty(t, e.Tip, "%s has no tip", e.Key())
 		}
 		if (e.Number != nil || e.Whole != nil) && !e.Choice() {
-			assert.Less(t, e.Min, e.Max, e.Key())
+			assert.Less(t, e.Min, e.Max, "%s has no range", e.Key())
 			assert.True(t, e.Group == "" || e.Step > 0, "%s has no step", e.Key())
 		}
 		if e.Text != nil && !e.Choice() && !e.Data {
-			assert.Positive(t, e.Bytes, e.Key())
+			assert.Positive(t, e.Bytes, "%s has no greatest length in bytes", e.Key())
 		}
 	}
 }

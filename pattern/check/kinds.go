@@ -8,7 +8,8 @@ type Kind struct {
 	Title string
 }
 
-// The kinds of findings.
+// The kinds of findings: of the pattern, of how it is cut, of what carries, of the band, and
+// of engraving.
 var (
 	KindPieces              = Kind{"pieces", "pieces"}
 	KindNarrowBridges       = Kind{"narrow-bridges", "narrow bridges"}
@@ -50,17 +51,3 @@ var (
 	KindMarkThroughOpenings = Kind{"mark-through-openings", "mark through openings"}
 	KindMarkOverTheJoint    = Kind{"mark-over-the-joint", "mark over the joint"}
 )
-
-// Kinds lists all kinds of findings: of the pattern, of how it is cut, of what carries, of
-// the band, and of engraving.
-func Kinds() []Kind {
-	return []Kind{
-		KindPieces, KindNarrowBridges, KindThinnestBridge, KindRim, KindReserve, KindNothingCut, KindLeftSolid,
-		KindByHand, KindBridgeAndSheet, KindBridgeAndProcess, KindOpeningAndProcess, KindCornerAndProcess,
-		KindProcessBridges, KindPilotHole, KindNoWayIn, KindFinerBlade, KindNarrowSlot, KindHeat,
-		KindMetalPoint, KindSharpCorner, KindTongue, KindHeldPiece, KindWeakestWayAcross, KindWeakestWayAlong,
-		KindSpringingOn, KindSpringback, KindBending, KindGap, KindEnds, KindDoming, KindFaces, KindBalance,
-		KindBand, KindSeamless, KindStagger, KindMarkOffTheBlank, KindMarkOverAReserve,
-		KindMarkThroughOpenings, KindMarkOverTheJoint,
-	}
-}

@@ -1,22 +1,38 @@
 package check
 
 import (
+	"os"
+	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Design files name kinds by their keys, so that a key may not change: those of version 2
 // of the format were the titles of that time, with hyphens.
 func TestEachKindHasAKeyOfItsOwn(t *testing.T) {
 	keys, titles := map[string]bool{}, map[string]bool{}
-	for _, k := range Kinds() {
-		assert.Regexp(t, regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`), k.Key)
-		assert.NotEmpty(t, k.Title)
-		assert.False(t, keys[k.Key], k.Key)
-		assert.False(t, titles[k.Title], k.Title)
-		keys[k.Key], titles[k.Title] = true, true
+	literal := regexp.MustCompile(`\bKind\{"(.*?)", "(.*?)"\}`)
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		source, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range literal.FindAllStringSubmatch(string(source), -1) {
+			key, title := m[1], m[2]
+			assert.Equal(t, "kinds.go", file, "%s: all kinds are in kinds.go", key)
+			assert.Regexp(t, `^[a-z]+(-[a-z]+)*$`, key)
+			assert.NotEmpty(t, title, key)
+			assert.False(t, keys[key], "%s is there twice", key)
+			assert.False(t, titles[title], "%s is there twice", title)
+			keys[key], titles[title] = true, true
+		}
 	}
 	for _, old := range []string{
 		"pieces", "narrow-bridges", "thinnest-bridge", "rim", "reserve", "nothing-cut", "left-solid", "by-hand", "bridge-and-sheet",
@@ -25,6 +41,6 @@ func TestEachKindHasAKeyOfItsOwn(t *testing.T) {
 		"springing-on", "springback", "bending", "gap", "ends", "doming", "faces", "balance", "band", "seamless", "stagger",
 		"mark-off-the-blank", "mark-over-a-reserve", "mark-through-openings", "mark-over-the-joint",
 	} {
-		assert.True(t, keys[old], old)
+		assert.True(t, keys[old], "%s is missing: design files may name it", old)
 	}
 }

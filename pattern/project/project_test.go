@@ -238,7 +238,7 @@ func TestTheRichDesignUsesEveryField(t *testing.T) {
 	walk(reflect.ValueOf(rich()))
 	for key, is := range used {
 		if !strings.HasPrefix(key, "Band.") && !strings.HasPrefix(key, "Inside.") && !strings.HasPrefix(key, "Thickness.") {
-			assert.True(t, is, key)
+			assert.True(t, is, "rich gives %s no value", key)
 		}
 	}
 }

@@ -36,7 +36,11 @@ func reference() string {
 func referToAll(b *strings.Builder, t reflect.Type, path, indent string) {
 	for i, tag := range tagsOf(t) {
 		at, of := strings.TrimPrefix(path+"."+tag.name, "."), t.Field(i).Type
-		e := pattern.ByPath(at)[0]
+		es := pattern.ByPath(at)
+		if len(es) == 0 {
+			continue // TestTheTableHasEachValueOfADesignWhereTheFileHasIt names it
+		}
+		e := es[0]
 		if e.Doc == pattern.SaidOnce {
 			continue
 		}
@@ -126,5 +130,12 @@ func TestTheReferenceIsThatOfTheTable(t *testing.T) {
 	}
 	is, err := os.ReadFile("reference.go")
 	require.NoError(t, err)
-	require.Equal(t, want, string(is), "write it anew: go test ./pattern/project -run Reference -refresh")
+	lines, found := strings.Split(want, "\n"), strings.Split(string(is), "\n")
+	i := 0
+	for i < min(len(lines), len(found))-1 && lines[i] == found[i] {
+		i++
+	}
+	if want != string(is) {
+		t.Errorf("reference.go:%d: is %q, the table says %q: go test ./pattern/project -run Reference -refresh", i+1, found[i], lines[i])
+	}
 }
