@@ -83,10 +83,9 @@ func (m *measures) kind() error {
 func (m *measures) inside() error {
 	in := m.band.Inside
 	const path = "band.inside."
-	switch in.By {
-	case ByAxes, ByCircumference, ByWrist, BySize, BySides, ByProfile, ByEdges:
-	default:
-		return choice(path+"by", in.By, ByAxes, ByCircumference, ByWrist, BySize, BySides, ByProfile, ByEdges)
+	ways := []string{ByAxes, ByCircumference, ByWrist, BySize, BySides, ByProfile, ByEdges}
+	if !slices.Contains(ways, in.By) {
+		return choice(path+"by", in.By, ways...)
 	}
 	// What another way of giving the inside would read must not be there: it
 	// would look as if it counted.
