@@ -38,11 +38,3 @@ func ProcessByKey(key string) (Process, bool) {
 	}
 	return Process{}, false
 }
-
-func processKeys() []string {
-	var keys []string
-	for _, p := range Processes() {
-		keys = append(keys, p.Key)
-	}
-	return keys
-}
