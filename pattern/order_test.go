@@ -246,3 +246,22 @@ func BenchmarkNumber(b *testing.B) {
 		})
 	}
 }
+
+// Where an opening is told stands well inside of it, even where its centroid does not: by
+// hand, in the corner of a bent strip w wide there is room for a circle of the radius
+// w (2 - sqrt 2), and a grid a twelfth of the box apart comes within its half diagonal.
+func TestTheMiddleOfAnOpeningStandsWellInsideIt(t *testing.T) {
+	for name, c := range map[string]struct {
+		w float64
+		l plane.Loop
+	}{
+		"centroid outside":       {2, plane.Polygon(plane.Pt(0, 0), plane.Pt(10, 0), plane.Pt(10, 10), plane.Pt(8, 10), plane.Pt(8, 2), plane.Pt(2, 2), plane.Pt(2, 10), plane.Pt(0, 10))},
+		"centroid near its edge": {4, plane.Polygon(plane.Pt(0, 0), plane.Pt(10, 0), plane.Pt(10, 4), plane.Pt(4, 4), plane.Pt(4, 10), plane.Pt(0, 10))},
+	} {
+		o := Opening{Loop: c.l, Box: c.l.Bounds()}
+		p := o.Place()
+		if least := c.w*(2-math.Sqrt2) - 10.0/12*math.Sqrt2/2; !c.l.Contains(p) || c.l.Nearest(p).D < least {
+			t.Errorf("%s: %v is not inside by %.3f mm", name, p, least)
+		}
+	}
+}
