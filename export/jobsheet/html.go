@@ -34,7 +34,7 @@ func WriteHTML(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options,
 		// Neither a tag nor a picture in base 64 has a letter that an attribute has to escape.
 		Tag:   template.HTMLAttr(`content="` + export.TagOf(s.Design, export.TagRoom) + `"`),
 		Title: j.title, Subtitle: j.subtitle,
-		Paper: l.paper.Title, Wide: export.MM(l.wide), Size: export.MM(l.size), TitleSize: export.MM(l.title),
+		Paper: l.paper.Title, Wide: export.MM(l.wide), Size: export.MM(l.size), Label: export.MM(jobLabel + 0.6), TitleSize: export.MM(l.title),
 		Blank: shown(l.blank), Figures: []htmlFigure{shown(l.profile), shown(l.section)},
 		Bent: htmlPicture{bentCaption, bent.Rect.Size(), export.Decimal(l.bentW, 1), export.Decimal(l.bentH, 1),
 			template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(shot.Bytes()) + `"`)},
@@ -59,13 +59,13 @@ var jobPage = template.Must(template.New("").Funcs(template.FuncMap{"text": func
 
 // htmlPage is what the page shows. Its lengths are mm.
 type htmlPage struct {
-	Tag                          template.HTMLAttr
-	Title, Subtitle              string
-	Paper, Wide, Size, TitleSize string
-	Blank                        htmlFigure
-	Bent                         htmlPicture
-	Figures                      []htmlFigure
-	Entries                      []htmlEntry
+	Tag                                 template.HTMLAttr
+	Title, Subtitle                     string
+	Paper, Wide, Size, Label, TitleSize string // the label in letters
+	Blank                               htmlFigure
+	Bent                                htmlPicture
+	Figures                             []htmlFigure
+	Entries                             []htmlEntry
 }
 
 type htmlFigure struct {

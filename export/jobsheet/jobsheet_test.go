@@ -139,3 +139,17 @@ func TestTheHTMLJobSheetHoldsThePictureOfTheBentBand(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, pictureWide, img.Bounds().Dx())
 }
+
+// On the HTML sheet as on paper labels have a column wide enough for the longest, and a
+// screen narrower than the sheet gets one column of text.
+func TestTheHTMLJobSheetHasTheMeasuresOfThePaper(t *testing.T) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	_, page := jobSheets(t, s, check.All(s), export.Options{})
+	assert.Contains(t, page, ".fact b { display: inline-block; width: 9.6em")
+	wide := regexp.MustCompile(`body { width: ([0-9.]+)mm`).FindStringSubmatch(page)
+	require.NotNil(t, wide)
+	assert.Contains(t, page, "(max-width: "+wide[1]+"mm)")
+}
