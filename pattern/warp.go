@@ -2,6 +2,7 @@ package pattern
 
 import (
 	"math"
+	"slices"
 
 	"fretband/pattern/motif"
 	"fretband/unroll"
@@ -159,23 +160,55 @@ func (w *warp) cell(l plane.Loop) plane.Loop {
 		b, _ := c(1)
 		if e.IsLine() {
 			chord := plane.Edge{A: a, B: b}
-			straight := true
-			for _, t := range [...]float64{0.5, 0.25, 0.75, 0.125, 0.875} {
-				if p, _ := c(t); chord.Dist(p) > fitSlack/2 {
-					straight = false
-					break
-				}
+			off := func(t float64) bool {
+				p, _ := c(t)
+				return chord.Dist(p) > fitSlack/2
 			}
-			if straight {
+			if !slices.ContainsFunc([]float64{0.5, 0.25, 0.75, 0.125, 0.875}, off) && !alongLong(e, off) {
 				out = append(out, plane.Vertex{Point: a})
 				continue
 			}
 		}
-		for _, f := range plane.FitArcs(c, 0, 1, fitSlack) {
+		for _, f := range fitImage(c, 0, 1, e) {
 			out = append(out, plane.Vertex{Point: f.A, Bulge: f.Bulge})
 		}
 	}
 	return out
+}
+
+// longEdge is the length, mm, from which an edge of a cell is longer than what bends it
+// may be: few large cells on a band that swells in its middle. Its image is looked at
+// every mm then, for a few places may all lie beside the bend.
+const longEdge = 8
+
+// alongLong reports whether something holds anywhere along an edge that is long.
+func alongLong(e plane.Edge, holds func(t float64) bool) bool {
+	if e.Len() <= longEdge {
+		return false
+	}
+	n := math.Ceil(e.Len())
+	for i := 1.0; i < n; i++ {
+		if holds(i / n) {
+			return true
+		}
+	}
+	return false
+}
+
+// fitImage fits arcs to the part from t0 to t1 of the image of an edge, by halves where
+// the whole of a long one is not met.
+func fitImage(c plane.Curve, t0, t1 float64, e plane.Edge) []plane.Edge {
+	fit := plane.FitArcs(c, t0, t1, fitSlack)
+	part := e.Part(t0, t1)
+	missed := alongLong(part, func(t float64) bool {
+		p, _ := c(t0 + t*(t1-t0))
+		return !slices.ContainsFunc(fit, func(f plane.Edge) bool { return f.Dist(p) <= 2*fitSlack })
+	})
+	if !missed {
+		return fit
+	}
+	mid := (t0 + t1) / 2
+	return append(fitImage(c, t0, mid, e), fitImage(c, mid, t1, e)...)
 }
 
 // curveOf returns the edge as a curve, with [plane.Edge.At] and [plane.Edge.Tangent]

@@ -204,3 +204,35 @@ func TestCellsThatGoRoundTheBandKeepTheRuleFromTheirCopies(t *testing.T) {
 		}
 	}
 }
+
+// Edges much longer than the swell of the band, as few large cells of a turned field have:
+// wherever the bend lies between their ends the image follows the map, which is asked every
+// tenth of a mm.
+func TestTheImageOfALongEdgeFollowsAShortSwell(t *testing.T) {
+	w, _ := warpOf(t, Design{
+		Name: "swell",
+		Band: unroll.Band{Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 177, Ratio: 1.26},
+			Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 41, EndWidthMM: 22, SwellLengthMM: 31, Joint: unroll.Soldered, JointMM: 5, NeutralK: 0.5},
+		Metal: Metal{Alloy: "copper"}, Rules: DesignRules{BridgeMM: 0.8, RimMM: 1.4},
+		Fields: []Field{{Motif: "sails", Rows: 2, Repeats: 1, Follow: FollowWidth}},
+	})
+	for _, long := range []float64{10, 60, 170, 340} {
+		for _, turn := range []float64{0.02, 0.1, 0.37, 0.8} {
+			for _, from := range []float64{-1, -0.93, -0.5, 0, 0.3} {
+				for _, bulge := range []float64{0, 0.02} {
+					a := plane.Pt(from*long, 0).Turn(turn)
+					b := a.Add(plane.Pt(long, 0).Turn(turn))
+					cell := plane.Loop{{Point: a, Bulge: bulge}, {Point: b}, {Point: a.Mid(b).Add(plane.Pt(0, 4))}}
+					image := w.cell(cell)
+					run := curveOf(cell.Edge(0))
+					for k := range int(10 * long) {
+						p, _ := w.at(run(float64(k) / (10 * long)))
+						if d := image.Nearest(p).D; d > 3*fitSlack {
+							t.Fatalf("%g mm long, turned by %g, from %g, bulge %g: %.6f mm off at %v", long, turn, from, bulge, d, p)
+						}
+					}
+				}
+			}
+		}
+	}
+}
