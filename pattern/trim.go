@@ -75,7 +75,7 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		case near:
 			if rs[i], err = plane.And(plane.Region{l}, tile.Region); err != nil {
 				why[i] = "the rim's cut through it could not be worked out: " + err.Error()
-			} else if math.Abs(rs[i].Area()-l.Area()) < touch && cornersOn(l, tile.Region) {
+			} else if untouched(plane.Region{l}, rs[i]) {
 				rs[i] = plane.Region{l} // whole: keep its very numbers
 			}
 		case inside:
@@ -125,17 +125,6 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 		}
 	}
 	return made, dropped
-}
-
-// cornersOn reports whether no corner of l lies off the ground: the tip of one may
-// reach out a micron without taking any area to speak of.
-func cornersOn(l plane.Loop, ground plane.Region) bool {
-	for _, v := range l {
-		if !ground.Contains(v.Point) && ground.Nearest(v.Point).D > touch {
-			return false
-		}
-	}
-	return true
 }
 
 // keeps reports whether a loop, run counter-clockwise, can be cut as it is.

@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 func TestOpeningsLaidAnyhowKeepTheRules(t *testing.T) {
@@ -143,5 +146,17 @@ func TestATipThatReachesOverTheRimByAMicronIsCut(t *testing.T) {
 	made, _ := Trim([]plane.Loop{tip}, ground, Rules{Bridge: 0.5})
 	if len(made) != 1 || made[0].Loop.Bounds().Max.X > 5+1e-6 {
 		t.Errorf("made %v", made)
+	}
+}
+
+// A round edge over the ground by h takes 2/3 h sqrt(8 r h) of area: next to nothing, but
+// the rim is to be kept all the same.
+func TestARoundEdgeOverTheRimByLessThanAMicronIsCut(t *testing.T) {
+	ground := plane.Region{plane.Rect(plane.Box{Min: plane.Pt(-10, -5), Max: plane.Pt(10, 5)})}
+	for _, over := range []float64{3e-6, 1e-5, 6e-5, 5e-4} {
+		made, _ := Trim([]plane.Loop{plane.Circle(plane.Pt(0, 4+over), 1)}, ground, Rules{Bridge: 1, Smallest: 0.5})
+		require.Len(t, made, 1)
+		assert.LessOrEqual(t, made[0].Loop.Bounds().Max.Y, 5+1e-6, "%g", over)
+		assert.InDelta(t, math.Pi, made[0].Loop.Area(), 1e-3)
 	}
 }
