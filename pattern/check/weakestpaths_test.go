@@ -256,7 +256,7 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 	return best
 }
 
-func BenchmarkWeakestCuts(b *testing.B) {
+func BenchmarkWeakestPaths(b *testing.B) {
 	for _, n := range []int{200, 2000, 20000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			s, err := pattern.Lay(bigDesign(n))

@@ -380,14 +380,11 @@ type rays struct {
 	turned bool
 }
 
-// quarter turns a point by a quarter, counter-clockwise.
-func quarter(p Point) Point { return Pt(-p.Y, p.X) }
-
 // edge returns piece i as the boxes stand.
 func (r *rays) edge(i int32) Edge {
 	e := r.w.pieces[i].edge
 	if r.turned {
-		e.A, e.B = quarter(e.A), quarter(e.B)
+		e.A, e.B = e.A.Left(), e.B.Left()
 	}
 	return e
 }
