@@ -1,12 +1,17 @@
 package main
 
 import (
+	"crypto/sha256"
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
+	"fretband/export"
 	"fretband/pattern"
 
 	"github.com/stretchr/testify/require"
@@ -109,4 +114,50 @@ func TestAFolderThatCantBeMadeIsToldPlainly(t *testing.T) {
 	code, _, errs := call("make", "-out", link, galleryFile(t, "mooring-ring", nil))
 	require.Equal(t, refused, code)
 	require.Contains(t, errs, "link: is a link to "+filepath.Join(dir, "nowhere")+", which can't be opened: make that folder, remove the link, or choose another folder")
+}
+
+// What one receiver was given stays as it was when another gets his files of the same
+// design, made with other options, into the same folder. So each job sheet's checksums fit
+// the files beside it, and each note the cut files that it is about.
+func TestReceiversInOneFolderNeverReplaceEachOthersFiles(t *testing.T) {
+	ring := designAt(t, filepath.Join(t.TempDir(), "ring.json"), "Ring", 1)
+	whom := []string{""}
+	for _, v := range export.Receivers() {
+		whom = append(whom, v.Key)
+	}
+	checksum := regexp.MustCompile(`\b[0-9a-f]{64}\b`)
+	for range 2 { // in this order, and in the opposite one
+		out, was := t.TempDir(), map[string]string{}
+		for i, to := range whom {
+			args := []string{"make", "-for", to, "-kerf", fmt.Sprintf("0.0%d", i+1), "-copies", fmt.Sprint(i + 1), "-out", out, ring}
+			if to == "" {
+				args = slices.Insert(args, 1, "-solid", "stl,3mf")
+			}
+			code, _, errs := call(args...)
+			require.Equal(t, fine, code, errs)
+			is := tree(t, out)
+			for name, text := range was {
+				require.True(t, is[name] == text, "%s is not what it was before the files for %q came", name, to)
+			}
+			require.Greater(t, len(is), len(was))
+			was = is
+		}
+		sums, sheets := map[string]bool{}, 0
+		for _, text := range was {
+			sums[fmt.Sprintf("%x", sha256.Sum256([]byte(text)))] = true
+		}
+		for name, text := range was {
+			if !strings.HasSuffix(name, "-job.html") {
+				continue
+			}
+			sheets++
+			listed := checksum.FindAllString(text, -1)
+			require.NotEmpty(t, listed, name)
+			for _, sum := range listed {
+				require.True(t, sums[sum], "%s lists %s, which no file has", name, sum)
+			}
+		}
+		require.Equal(t, 3, sheets)
+		slices.Reverse(whom)
+	}
 }

@@ -7,7 +7,7 @@ const usage = `usage:
                                     their cut files and saw templates
   fretcut make -for WHOM -out DIR [options] DESIGN...
                                     just what bench, laser, client or casting needs,
-                                    with a job sheet
+                                    with a job sheet, as NAME-laser.dxf and so on
   fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] [-replace]
                 DESIGN
                                     ways to bring it to that weight, side by side;

@@ -124,7 +124,7 @@ def main():
             for w in want:
                 v.check(w in said, name, f"the {kind} does not say {w}")
             for other in sorted(os.listdir(folder)):
-                if other.startswith(name + ".") or other in (name + "-note.txt", name + "-template.pdf"):
+                if other.startswith(name + "-laser") and not other.startswith(name + JOB):
                     with open(os.path.join(folder, other), "rb") as f:
                         v.check(hashlib.sha256(f.read()).hexdigest() in said, name, f"the {kind} does not list {other} truly")
     v.check(len(names) > 0, folder, "no job sheet")

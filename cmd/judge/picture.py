@@ -92,13 +92,13 @@ def judge_svg(v, name, path, report):
 def main():
     folder, reports = sys.argv[1:3]
     v = files.Verdict("pictures (Pillow, librsvg)")
-    names = sorted(n[:-len("-picture.png")] for n in os.listdir(folder) if n.endswith("-picture.png"))
+    names = sorted(n[:-len("-client-picture.png")] for n in os.listdir(folder) if n.endswith("-client-picture.png"))
     for name in names:
         with open(os.path.join(reports, name + ".report.json"), encoding="utf-8") as f:
             report = json.load(f)
-        blank = judge_svg(v, name, os.path.join(folder, name + "-picture.svg"), report)
+        blank = judge_svg(v, name, os.path.join(folder, name + "-client-picture.svg"), report)
         if blank is not None:
-            judge_png(v, name, os.path.join(folder, name + "-picture.png"), blank)
+            judge_png(v, name, os.path.join(folder, name + "-client-picture.png"), blank)
     v.check(len(names) > 0, folder, "no picture")
     v.end(len(names))
 

@@ -173,6 +173,7 @@ for design in "$work"/designs/gallery-*.json; do
 		"$work/fretcut" make -for "$to" -copies 3 -out "$work/$to" "$design" >"$work/log" 2>&1 || code=$?
 		[ "$code" -le 1 ] || { cat "$work/log" >&2; exit 1; }
 	done
+	mv "$work/bench/$name-bench-template.pdf" "$work/bench/$name-template.pdf"
 	cp "$work/files/$name.report.json" "$work/files/$name.design.json" "$work/bench/"
 	cp "$work/files/$name.dxf" "$work/files/$name.svg" "$work/bench/"
 done

@@ -28,7 +28,7 @@ import (
 type Format struct {
 	Key    string // short name, for options and receivers
 	Title  string // what it is, for people
-	Suffix string // what follows the name of the part
+	Suffix string // what follows the name of the part; [Gets] puts the receiver's key before it
 	write  func(io.Writer, *set) error
 	check  func([]byte, *set) error // reads the file back; nil if nothing does
 }
@@ -53,6 +53,9 @@ func Formats() []Format { return slices.Clone(formats) }
 
 // Gets returns what a receiver gets, in the order of [export.Receiver.Formats], and the solids
 // that the options name if it is [export.Whoever].
+//
+// The name of each file says for whom it is. So no receiver's set replaces a file of
+// another's, made with other options, which that one's job sheet lists with its checksum.
 func Gets(to export.Receiver, o export.Options) []Format {
 	keys := to.Formats
 	if to.Key == "" {
@@ -65,7 +68,7 @@ func Gets(to export.Receiver, o export.Options) []Format {
 			continue
 		}
 		f := formats[i]
-		if f.lists() { // so that one receiver's does not replace another's
+		if to.Key != "" {
 			f.Suffix = "-" + to.Key + f.Suffix
 		}
 		fs = append(fs, f)

@@ -40,6 +40,8 @@ func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
 		listed := 0
 		var job string
 		for i, p := range paths {
+			f, ok := FormatOf("part", p)
+			require.True(t, ok && f.Key == v.Formats[i], p)
 			one, err := os.ReadFile(p)
 			require.NoError(t, err)
 			two, err := os.ReadFile(again[i])
@@ -72,7 +74,7 @@ func TestTheContentNumberGoesWithEveryFileAndWithTheDesignAlone(t *testing.T) {
 	dir, s, _ := handed(t, "tide-bangle", "laser")
 	n := export.ContentNumber(s.Design)
 	require.Len(t, n, 8)
-	for _, f := range []string{"part.dxf", "part.svg", "part-note.txt", "part-laser-job.html"} {
+	for _, f := range []string{"part-laser.dxf", "part-laser.svg", "part-laser-note.txt", "part-laser-job.html"} {
 		b, err := os.ReadFile(filepath.Join(dir, f))
 		require.NoError(t, err)
 		assert.Contains(t, string(b), n, f)
@@ -118,7 +120,7 @@ func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
 		only.Formats = []string{"note"}
 		_, err = Write(dir, "part", s, check.Run(s), export.Options{Process: c.option}, only)
 		require.NoError(t, err)
-		b, err := os.ReadFile(filepath.Join(dir, "part-note.txt"))
+		b, err := os.ReadFile(filepath.Join(dir, "part-laser-note.txt"))
 		require.NoError(t, err)
 		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
 	}
@@ -134,7 +136,7 @@ func TestTheShopIsToldHowItsCutSheetIsLaidOut(t *testing.T) {
 		dir := t.TempDir()
 		_, err = Write(dir, "part", s, check.All(s), export.Options{Copies: 4}, v)
 		require.NoError(t, err)
-		for _, f := range []string{"part-note.txt", "part-" + key + "-job.html"} {
+		for _, f := range []string{"part-" + key + "-note.txt", "part-" + key + "-job.html"} {
 			b, err := os.ReadFile(filepath.Join(dir, f))
 			if !told && os.IsNotExist(err) {
 				continue
@@ -154,7 +156,7 @@ func TestASetThatCantBeWrittenWhollyIsNotThere(t *testing.T) {
 	r := check.All(s)
 	v := export.Receiver{Key: "laser", Formats: []string{"dxf", "svg", "note"}}
 	dir := t.TempDir()
-	require.NoError(t, os.MkdirAll(filepath.Join(dir, "part-note.txt", "in"), 0o777))
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "part-laser-note.txt", "in"), 0o777))
 	paths, err := Write(dir, "part", s, r, export.Options{}, v)
 	require.ErrorContains(t, err, "is a folder, where a file has to go")
 	require.Empty(t, paths)

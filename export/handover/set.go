@@ -17,7 +17,7 @@ import (
 )
 
 // Write writes the files that a receiver needs into dir, which is made if it is missing,
-// as name.svg and so on, and returns the paths. They appear all together or not at all:
+// as name-laser.svg and so on ([Gets]), and returns the paths. They appear all together or not at all:
 // if any of them can't be made, or the disk has no room, dir is as it was. Each is read
 // once more from the disk, byte by byte, before it takes its place. Job sheets list the
 // others with their checksums.

@@ -5,8 +5,6 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -123,32 +121,4 @@ func contents(t *testing.T, dir string) map[string]string {
 		is[e.Name()] = string(b)
 	}
 	return is
-}
-
-// One after the other in one folder, no receiver's set loses a paper to another's.
-func TestReceiversInOneFolderKeepTheirPapers(t *testing.T) {
-	s, r := ringNamed(t, "Ring")
-	dir := t.TempDir()
-	papers := map[string]string{}
-	for _, v := range export.Receivers() {
-		v.Formats = slices.DeleteFunc(v.Formats, func(key string) bool { return key != "note" && key != "dxf" && !strings.HasPrefix(key, "job-") })
-		paths, err := Write(dir, "ring", s, r, export.Options{}, v)
-		require.NoError(t, err)
-		for _, p := range paths {
-			f, ok := FormatOf("ring", p)
-			require.True(t, ok, p)
-			if f.lists() {
-				require.Contains(t, filepath.Base(p), "ring-"+v.Key+"-job.")
-				b, err := os.ReadFile(p)
-				require.NoError(t, err)
-				papers[p] = string(b)
-			}
-		}
-	}
-	require.Len(t, papers, 6)
-	for p, text := range papers {
-		b, err := os.ReadFile(p)
-		require.NoError(t, err)
-		require.True(t, text == string(b), p)
-	}
 }
