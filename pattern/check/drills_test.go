@@ -44,7 +44,7 @@ func TestOpeningsArePartedByTheirDrills(t *testing.T) {
 	pilots := pilotsFor(advised)
 	var ds []float64 // diameters of round openings
 	for _, p := range pilots {
-		ds = append(ds, p.MM+0.001, p.MM-0.001)
+		ds = append(ds, p.MM+0.001, p.MM, p.MM-0.001)
 	}
 	ds = append(ds, 0.2, 5)
 	s := &pattern.Sheet{}

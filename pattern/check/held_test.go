@@ -90,7 +90,7 @@ func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
 			for i, b := range h.Bridges { // each a piece of metal that wide, between the slots it names
 				for j, p := range [2]plane.Point{b.A, b.B} {
 					l := s.Openings[[2]int{b.From, b.To}[j]-1]
-					assert.InDelta(t, 0, l.Loop.Nearest(wrapped(s, p, l.Box)).D, 1e-6, "bridge %d", i)
+					assert.InDelta(t, 0, l.Loop.Nearest(p).D, 1e-6, "bridge %d", i)
 				}
 			}
 		})
@@ -350,6 +350,29 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 	}
 }
 
+// Each step of the graph is the bridge it names: from that opening to that one or to the
+// edge, as long as it is wide, on a sheet so crowded that not all pairs are measured.
+func TestEachStepOfTheGraphIsABridgeBetweenItsOpenings(t *testing.T) {
+	s, err := pattern.Lay(bigDesign(200))
+	require.NoError(t, err)
+	g := newHeldGraph(s, 2*s.Flat.Width)
+	g.reach = s.Flat.Width / 2
+	steps := 0
+	for node := range g.n {
+		for _, st := range g.steps(node) {
+			steps++
+			a := g.arc(st.arc)
+			require.Equal(t, [2]int{node, int(st.to)}, [2]int{a.from, a.to})
+			require.InDelta(t, st.width, a.a.Dist(a.b), 1e-9)
+			require.Less(t, s.Openings[node].Loop.Nearest(a.a).D, 1e-6)
+			if a.to < g.n {
+				require.Less(t, s.Openings[a.to].Loop.Nearest(a.b).D, 1e-6)
+			}
+		}
+	}
+	require.Greater(t, steps, 3*g.n)
+}
+
 func TestSpacedNumbersAreAllOfThemAndLieEvenly(t *testing.T) {
 	for n := range 200 {
 		all := spaced(n)
@@ -415,6 +438,18 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 			}
 			assert.InDelta(t, sum, h.Metal, 1e-6, m.Key)
 			assert.GreaterOrEqual(t, h.Area, float64(Fingernail), m.Key)
+			// Each bridge begins at the opening at which the one before ends, round the
+			// piece or from edge to edge.
+			at := h.Bridges[len(h.Bridges)-1].To
+			for k, b := range h.Bridges {
+				if k == 0 && h.AtEdge {
+					assert.Zero(t, at+b.To, "%s: %+v", m.Key, h)
+					at = b.From
+					continue
+				}
+				assert.Equal(t, at, b.From, "%s: %+v", m.Key, h)
+				at = b.To
+			}
 		}
 		list, all := NarrowBridges(s)
 		assert.LessOrEqual(t, len(list), all)

@@ -39,7 +39,8 @@ func TestMetalUnderAHeightIsWhatOpeningsLeaveOfIt(t *testing.T) {
 		y := -9 + 7*float64(i)
 		loops = append(loops, plane.Polygon(plane.Pt(-5, y), plane.Pt(5, y), plane.Pt(5, y+2), plane.Pt(-5, y+2)))
 	}
-	c := newColumns(pierced(t, openStrip(length, width), loops...))
+	s := pierced(t, openStrip(length, width), loops...)
+	c := newColumns(s)
 	k := columnCount / 2
 	for y := -12.0; y <= 12; y += 0.25 {
 		want := y + 12
@@ -49,6 +50,17 @@ func TestMetalUnderAHeightIsWhatOpeningsLeaveOfIt(t *testing.T) {
 		}
 		assert.InDelta(t, want, c.under(k, y), 1e-9, "at %g", y)
 		assert.InDelta(t, y+12, c.under(8, y), 1e-9, "beside the openings, at %g", y)
+	}
+	// Under the top edge from the left end on lies the blank less the openings; where they
+	// end within a column is not known.
+	half := s.Flat.Length / 2
+	for x := -half + 0.01; x < half; x += 0.77 {
+		within := 1e-6
+		if x > -5.5 {
+			within = 3 * 2 * length / columnCount
+		}
+		assert.InDelta(t, (x+half)*width-3*2*min(max(x+5, 0), 10), c.edge(plane.Pt(x, 12)), within, "at %g", x)
+		assert.Zero(t, c.edge(plane.Pt(x, -12)))
 	}
 }
 

@@ -133,9 +133,18 @@ func TestFiguresAreThoseOfTheSheetByPencil(t *testing.T) {
 	} {
 		assert.InEpsilon(t, v[0], v[1], 1e-9, what)
 	}
-	f := facesOf(s, r)
-	assert.InEpsilon(t, r.Faces.Volume, f.Volume, 1e-9)
-	assert.InEpsilon(t, r.Faces.PlainVolume, f.PlainVolume, 1e-9)
+	// On the faces lengths along are as the radii: 160 mm lie half way through the sheet.
+	f, radius := All(s).Faces, 160/(2*math.Pi)
+	for what, v := range map[string][2]float64{
+		"volume":       {r.Faces.Volume, f.Volume},
+		"plain volume": {r.Faces.PlainVolume, f.PlainVolume},
+		"inner":        {160 * 24 * (1 - 0.6/radius), f.InnerArea},
+		"outer":        {160 * 24 * (1 + 0.6/radius), f.OuterArea},
+		"inner cut":    {cut * (1 - 0.6/radius), f.InnerCut},
+		"outer cut":    {cut * (1 + 0.6/radius), f.OuterCut},
+	} {
+		assert.InEpsilon(t, v[0], v[1], 1e-9, what)
+	}
 	// Beside each hole and clear of it.
 	for i, x := range r.Net.X {
 		want := 24.0

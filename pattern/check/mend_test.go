@@ -1,10 +1,12 @@
 package check
 
 import (
+	"math"
 	"testing"
 
 	"fretband/pattern"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -133,6 +135,45 @@ func TestMendingMakesTheFindingGoAway(t *testing.T) {
 			}
 			assert.Equal(t, was, d, "the design that was checked stays as it was")
 		})
+	}
+}
+
+// What stands off a level blank of 24 mm is moved by what it lacks and no more, straight
+// across where that is enough, else along as well; all by hand.
+func TestAFixMovesNoFartherThanNeeded(t *testing.T) {
+	half := func(s *pattern.Sheet) float64 { return s.Flat.Length / 2 }
+	for _, c := range []struct {
+		name  string
+		at    func(s *pattern.Sheet) plane.Point
+		wants func(s *pattern.Sheet) plane.Point
+	}{
+		{"over the top edge", func(*pattern.Sheet) plane.Point { return plane.Pt(10, 11.35) }, func(*pattern.Sheet) plane.Point { return plane.Pt(10, 9) }},
+		{"over the bottom edge", func(*pattern.Sheet) plane.Point { return plane.Pt(-20, -9.5) }, func(*pattern.Sheet) plane.Point { return plane.Pt(-20, -9) }},
+		{"over the end", func(s *pattern.Sheet) plane.Point { return plane.Pt(half(s)+2, 0) }, func(s *pattern.Sheet) plane.Point { return plane.Pt(half(s)-3, 0) }},
+	} {
+		reserve := benchCuff()
+		reserve.Band, reserve.Fields = openStrip(160, 24), nil
+		line := reserve
+		s, err := pattern.Lay(reserve)
+		require.NoError(t, err)
+		at, want := c.at(s), c.wants(s)
+		reserve.Reserves = []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: at.X, YMM: at.Y, WidthMM: 6, HeightMM: 6, MarginMM: 1}}
+		line.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: at.X, YMM: at.Y, LengthMM: 6 * math.Sqrt2, TurnDeg: 45}}
+		for key, d := range map[string]pattern.Design{"reserve": reserve, "mark-off-the-blank": line} {
+			s, err := pattern.Lay(d)
+			require.NoError(t, err)
+			f, ok := worst(Run(s), key)
+			require.True(t, ok, c.name)
+			require.NotEmpty(t, f.Fixes, c.name)
+			var got plane.Point
+			if m := f.Fixes[0].Design; key == "reserve" {
+				got = plane.Pt(m.Reserves[0].XMM, m.Reserves[0].YMM)
+			} else {
+				got = plane.Pt(m.Engravings[0].XMM, m.Engravings[0].YMM)
+			}
+			// Moves come in hundredths, away from where it stands.
+			assert.InDelta(t, 0, got.Dist(want), 0.0201, "%s, %s: to %v, not %v", key, c.name, got, want)
+		}
 	}
 }
 

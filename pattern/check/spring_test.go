@@ -155,7 +155,29 @@ func TestAHarderTemperIsOfferedWhereOneIsKnownToBearIt(t *testing.T) {
 	_, _, sp := sprung(t, fs[0].Design)
 	assert.Equal(t, SpringsBack, sp.Words)
 	assert.Equal(t, 350.0, sp.ProofMPa)
-	d.Wear.ProofMPa = 100
+	// Wherever it is opened to: the temper offered bears it and the one before does not; none
+	// is offered if the hardest does not bear it.
+	offered := map[string]bool{}
+	for open := 6.0; open < 70; open *= 1.08 {
+		d.Wear.OpenMM = open
+		borne, any := "", false
+		for _, temper := range pattern.Tempers(d.Metal.Alloy) {
+			d.Wear.Temper = temper.Key
+			if _, _, sp := sprung(t, d); sp.Words == SpringsBack {
+				borne, any = temper.Key, true
+				break
+			}
+		}
+		d.Wear.Temper = ""
+		fs := fixes()
+		assert.Equal(t, any && borne != "annealed", len(fs) > 0, "%g mm", open)
+		for _, f := range fs {
+			assert.Equal(t, borne, f.Design.Wear.Temper, "%g mm", open)
+		}
+		offered[borne] = true
+	}
+	assert.Len(t, offered, 4)
+	d.Wear.OpenMM, d.Wear.ProofMPa = 15, 100
 	assert.Empty(t, fixes(), "the user's own figure holds for every temper")
 	d.Wear.ProofMPa, d.Metal.Alloy = 0, "sterling-925"
 	assert.Empty(t, fixes(), "no proof stress of harder sterling was found")
@@ -298,5 +320,25 @@ func TestAnOpeningTakesItsShadeFromTheWidthForBending(t *testing.T) {
 	assert.InDelta(t, 24, at(6.2), 1e-9)
 	for i := range wide {
 		assert.LessOrEqual(t, wide[i], r.Net.Net[i])
+	}
+	// By pencil: a circle of the radius R is taken as an ellipse of R + R/3 along the
+	// band; two above each other take the sum, two beside each other what either takes.
+	circles := [][3]float64{{-40, 3, 4}, {-20, 7, 3}, {-20, -6, 2}, {25, 1, 5}, {37, 1, 5}}
+	s.Openings = nil
+	for i, c := range circles {
+		l := plane.Circle(plane.Pt(c[0], c[1]), c[2])
+		s.Openings = append(s.Openings, pattern.Opening{Number: i + 1, Loop: l, Box: l.Bounds(), Shape: -1})
+	}
+	r = Run(s)
+	left := func(i int, less float64) float64 {
+		var half [5]float64
+		for k, c := range circles {
+			half[k] = math.Sqrt(math.Max(0, math.Pow(c[2]-less, 2)-math.Pow((r.Net.X[i]-c[0])*3/4, 2)))
+		}
+		return math.Min(r.Net.Full[i]-2*(half[0]+half[1]+half[2]+math.Max(half[3], half[4])), r.Net.Net[i])
+	}
+	for i, got := range SpringWidths(s, r) { // chords stand up to 0.005 mm inside of the circle
+		assert.GreaterOrEqual(t, got, left(i, 0)-1e-9, "at %g", r.Net.X[i])
+		assert.LessOrEqual(t, got, left(i, 0.005)+1e-9, "at %g", r.Net.X[i])
 	}
 }
