@@ -91,6 +91,15 @@ func TestArcsFollowCurvesWithinTheTolerance(t *testing.T) {
 	}
 }
 
+// Neither a tolerance of 0 nor a piece of curve without length can be fitted.
+func TestNothingIsFittedWithoutATolerance(t *testing.T) {
+	for _, c := range []struct{ t0, t1, tol float64 }{{0, 1, 0}, {0, 1, -1}, {0, 1, math.NaN()}, {1, 1, 1e-3}, {1, 0, 1e-3}, {math.NaN(), 1, 1e-3}} {
+		if es := FitArcs(ellipse(30, 20), c.t0, c.t1, c.tol); es != nil {
+			t.Errorf("from %g to %g within %g: %v", c.t0, c.t1, c.tol, es)
+		}
+	}
+}
+
 func TestRandomCubicsAreFitted(t *testing.T) {
 	r := seeded(t)
 	for range 100 {
