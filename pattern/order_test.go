@@ -198,6 +198,30 @@ func TestTheOrderKeepsItsPromisesOnAnyBand(t *testing.T) {
 	}
 }
 
+// On a band that narrows, the rows of a field that follows the width lean towards the
+// middle line; each stays one row all the same.
+func TestRowsThatFollowTheWidthAreNumberedAsRows(t *testing.T) {
+	d := handBands()["cuff"]
+	d.Band.EndWidthMM = d.Band.WidthMM / 2
+	for rows := 2; rows <= 5; rows++ {
+		d.Fields = []Field{{Motif: "squares", Rows: rows, Repeats: 20, Edge: EdgeWhole, Follow: FollowWidth}}
+		s := layWith(t, d)
+		halves := map[[2]int]bool{} // of a class and a row
+		for _, r := range s.Runs() {
+			first := s.Openings[r.From-1]
+			halves[[2]int{r.Class, first.Row}] = true
+			for _, o := range s.Openings[r.From-1 : r.To] {
+				if o.Row != first.Row {
+					t.Errorf("%d rows: opening %d of row %d is in a run of row %d", rows, o.Number, o.Row, first.Row)
+				}
+			}
+		}
+		if n := len(s.Runs()); n > 2*len(halves) {
+			t.Errorf("%d rows: %d runs of %d rows in their classes", rows, n, len(halves))
+		}
+	}
+}
+
 // Neighbours have neighbouring numbers: on a plain pattern the next opening of a run
 // is one pitch on.
 func TestTheNextNumberStandsBesideTheLast(t *testing.T) {

@@ -151,12 +151,15 @@ func TestRowsStandAtTheirSpacing(t *testing.T) {
 		for _, spacing := range []float64{0, 17} {
 			t.Run(fmt.Sprintf("%s, %g", band, spacing), func(t *testing.T) {
 				r := Reserve{Shape: CircleShape, WidthMM: 4, XMM: 3, YMM: 4, Count: 7, SpacingMM: spacing}
+				if !b.Open() {
+					r.XMM = 71 // the row goes on over the end
+				}
 				s, err := Lay(withReserve(b, r))
 				require.NoError(t, err)
 				require.Len(t, s.Reserves, 7)
 				closed := !b.Open()
 				var xs []float64
-				_, v := s.Flat.Where(plane.Pt(3, 4))
+				_, v := s.Flat.Where(plane.Pt(r.XMM, 4))
 				for _, k := range s.Reserves {
 					require.Equal(t, 0, k.Reserve)
 					x, w := s.Flat.Where(k.Loop.Centroid())
