@@ -225,10 +225,18 @@ func TestTheImageOfALongEdgeFollowsAShortSwell(t *testing.T) {
 					cell := plane.Loop{{Point: a, Bulge: bulge}, {Point: b}, {Point: a.Mid(b).Add(plane.Pt(0, 4))}}
 					image := w.cell(cell)
 					run := curveOf(cell.Edge(0))
+					edges, last := image.Edges(), 0
 					for k := range int(10 * long) {
 						p, _ := w.at(run(float64(k) / (10 * long)))
-						if d := image.Nearest(p).D; d > 3*fitSlack {
-							t.Fatalf("%g mm long, turned by %g, from %g, bulge %g: %.6f mm off at %v", long, turn, from, bulge, d, p)
+						near := false // mostly to the edge that the last place is near to
+						for i := 0; i < len(edges) && !near; i++ {
+							j := (last + i) % len(edges)
+							if near = edges[j].Dist(p) <= 3*fitSlack; near {
+								last = j
+							}
+						}
+						if !near {
+							t.Fatalf("%g mm long, turned by %g, from %g, bulge %g: %.6f mm off at %v", long, turn, from, bulge, image.Nearest(p).D, p)
 						}
 					}
 				}
