@@ -121,3 +121,27 @@ func TestGradingTakesPlacesThereAndBack(t *testing.T) {
 		assert.InDelta(t, 0, p.Dist(e.ungraded(q)), 1e-7, "%v", p)
 	}
 }
+
+// The least and the greatest bridge of a graded field are those of the cells that are
+// smallest and largest: the size that a cell has at each of many places, one by one.
+func TestGradedBridgesAreFromThatOfTheSmallestCellToThatOfTheLargest(t *testing.T) {
+	const rule = 0.6
+	along, across := newGrading([]Grade{{-1, 1}, {0.2, 4}, {1, 2}}, false, false), newGrading([]Grade{{-0.5, 3}, {1, 1}}, false, false)
+	for _, e := range []extent{{}, {along: along}, {across: across}, {along: along, across: across}} {
+		e.w, e.h, e.bridge = 80, 20, 1
+		for _, share := range []float64{0, 0.4, 1} {
+			f := Field{GradeBridge: share}
+			least, most := math.Inf(1), math.Inf(-1)
+			for i := range 401 {
+				for j := range 101 {
+					size := e.sizeAt(plane.Pt(e.w*(float64(i)/400-0.5), e.h*(float64(j)/100-0.5)))
+					b := math.Max(rule, 1+share*(size-1))
+					least, most = math.Min(least, b), math.Max(most, b)
+				}
+			}
+			lo, hi := e.bridges(f, rule)
+			assert.InDelta(t, least, lo, 0.01, "%+v", f)
+			assert.InDelta(t, most, hi, 0.01, "%+v", f)
+		}
+	}
+}
