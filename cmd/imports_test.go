@@ -17,6 +17,7 @@ var rank = map[string]int{
 	"testdata":             0,
 	"unroll/cores":         0,
 	"unroll/plane":         10,
+	"unroll/delaunay":      10,
 	"unroll":               20,
 	"pattern/own":          20,
 	"pattern/lettering":    20,

@@ -24,7 +24,7 @@ func (b *blank) assemble(w *wires, faces [][3]int32, lids []lid) *Mesh {
 	for i, used := range number {
 		if used != 0 {
 			number[i] = int32(len(m.Flat))
-			m.Flat = append(m.Flat, plane.Pt(float64(w.at[i].x)*unit, float64(w.at[i].y)*unit))
+			m.Flat = append(m.Flat, plane.Pt(float64(w.at[i].X)*unit, float64(w.at[i].Y)*unit))
 		}
 	}
 	n := len(m.Flat)

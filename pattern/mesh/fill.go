@@ -5,6 +5,8 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+
+	"fretband/unroll/delaunay"
 )
 
 // fill triangulates the metal on the flat, cell by cell, on all cores. The
@@ -52,16 +54,17 @@ type lid struct {
 type filler struct {
 	w     *wires
 	blank *blank
-	d     delaunay
+	d     delaunay.Triangulation
+	ids   []int32 // the number of each point of d among the wires'
 	local []int32 // place in d of each point of the wires, plus 1
 	pts   []placed
-	edges []bound
+	edges []delaunay.Edge
 	tris  [][3]int32
 	lids  []lid
 }
 
 type placed struct {
-	point
+	delaunay.Point
 	id int32
 }
 
@@ -78,7 +81,8 @@ func (f *filler) cell(c int) error {
 		}
 	}
 	corners := [4]int32{w.corner(i, j), w.corner(i+1, j), w.corner(i+1, j+1), w.corner(i, j+1)}
-	f.d.reset(w.x[i+1]-x0, w.y[j], w.y[j+1], corners)
+	f.d.Rectangle(w.x[i+1]-x0, w.y[j], w.y[j+1])
+	f.ids = append(f.ids[:0], corners[:]...)
 	for k, id := range corners {
 		f.local[id] = int32(k + 1)
 	}
@@ -89,9 +93,9 @@ func (f *filler) cell(c int) error {
 		}
 		f.local[id] = -1
 		p := w.at[id]
-		p.x -= x0
-		if p.x < 0 {
-			p.x += w.period
+		p.X -= x0
+		if p.X < 0 {
+			p.X += w.period
 		}
 		f.pts = append(f.pts, placed{p, id})
 	}
@@ -103,34 +107,37 @@ func (f *filler) cell(c int) error {
 		put(w.sides[s].b)
 	}
 	slices.SortFunc(f.pts, func(p, q placed) int {
-		return cmp.Or(cmp.Compare(p.y, q.y), cmp.Compare(p.x, q.x), cmp.Compare(p.id, q.id))
+		return cmp.Or(cmp.Compare(p.Y, q.Y), cmp.Compare(p.X, q.X), cmp.Compare(p.id, q.id))
 	})
 	var err error
 	for _, p := range f.pts {
 		var at int32
-		if at, err = f.d.insert(p.point, p.id); err != nil {
+		if at, err = f.d.Insert(p.Point); err != nil {
 			return err
+		}
+		if int(at) == len(f.ids) {
+			f.ids = append(f.ids, p.id)
 		}
 		f.local[p.id] = at + 1
 	}
 	f.edges = f.edges[:0]
 	for _, s := range sides {
-		e := bound{f.local[w.sides[s].a] - 1, f.local[w.sides[s].b] - 1, w.sides[s].ring}
-		if e.a == e.b {
-			return errCross
+		e := delaunay.Edge{A: f.local[w.sides[s].a] - 1, B: f.local[w.sides[s].b] - 1, Hole: w.sides[s].ring}
+		if e.A == e.B {
+			return delaunay.ErrCross
 		}
-		if err := f.d.constrain(e.a, e.b); err != nil {
+		if err := f.d.Constrain(e.A, e.B); err != nil {
 			return err
 		}
 		f.edges = append(f.edges, e)
 	}
-	if err := f.d.metalOf(f.edges); err != nil {
+	if err := f.d.Mark(f.edges); err != nil {
 		return err
 	}
-	for t, keep := range f.d.keep {
-		v := f.d.tri[t].v
-		ids := [3]int32{f.d.id[v[0]], f.d.id[v[1]], f.d.id[v[2]]}
-		switch hole := f.d.lid[t] - 1; {
+	for t, keep := range f.d.Kept {
+		v := f.d.Tri[t].V
+		ids := [3]int32{f.ids[v[0]], f.ids[v[1]], f.ids[v[2]]}
+		switch hole := f.d.Hole[t] - 1; {
 		case in >= 0:
 			f.lids = append(f.lids, lid{ids, in})
 		case keep:

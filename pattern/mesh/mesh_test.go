@@ -191,7 +191,7 @@ func TestChordsKeepTheAreaOfTheirArcs(t *testing.T) {
 		for _, tol := range []float64{0.2, 0.02, 0.001} {
 			var p plane.Loop
 			for _, c := range (&blank{straight: true}).chords(l, tol) {
-				p = append(p, plane.Vertex{Point: plane.Pt(float64(c.x)*unit, float64(c.y)*unit)})
+				p = append(p, plane.Vertex{Point: plane.Pt(float64(c.X)*unit, float64(c.Y)*unit)})
 			}
 			assert.InEpsilon(t, l.Area(), p.Area(), 2e-5, "%v at %g", l, tol)
 			for i := range p {

@@ -33,7 +33,7 @@ type ruling struct {
 func (b *blank) rule(edge []corner, tol float64) ruling {
 	box := plane.EmptyBox()
 	for _, c := range edge {
-		box = box.Add(plane.Pt(float64(c.x)*unit, float64(c.y)*unit))
+		box = box.Add(plane.Pt(float64(c.X)*unit, float64(c.Y)*unit))
 	}
 	var r ruling
 	x0, x1 := box.Min.X, box.Max.X

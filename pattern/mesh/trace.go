@@ -6,11 +6,12 @@ import (
 	"math"
 	"sort"
 
+	"fretband/unroll/delaunay"
 	"fretband/unroll/plane"
 )
 
 // point is a place on the flat, in units.
-type point struct{ x, y int64 }
+type point = delaunay.Point
 
 // side is a piece of an edge of the metal from point a to b, within one cell;
 // the metal is on its left.
@@ -54,7 +55,7 @@ func (b *blank) trace(r ruling, edge []corner, tol float64) (*wires, error) {
 			break
 		}
 		for j := 0; j <= w.rows; j++ {
-			w.at = append(w.at, point{r.x[i], r.y[j]})
+			w.at = append(w.at, point{X: r.x[i], Y: r.y[j]})
 		}
 	}
 	w.ofCell = make([][]int32, w.cols*w.rows)
@@ -74,7 +75,7 @@ func (b *blank) trace(r ruling, edge []corner, tol float64) (*wires, error) {
 
 // corner is a corner of a polygon.
 type corner struct {
-	point
+	delaunay.Point
 	smooth bool // the curve that the polygon stands for does not turn here
 }
 
@@ -91,10 +92,10 @@ func (b *blank) chords(l plane.Loop, tol float64) []corner {
 			x, v := b.where(p)
 			p = plane.Pt(x, v)
 		}
-		q := point{toGrid(p.X), toGrid(p.Y)}
+		q := point{X: toGrid(p.X), Y: toGrid(p.Y)}
 		// Points closer than this say nothing and make slivers.
 		const least = 100
-		if n := len(c); n > 0 && far(c[n-1].point, q) < least {
+		if n := len(c); n > 0 && far(c[n-1].Point, q) < least {
 			return
 		}
 		c = append(c, corner{q, smooth})
@@ -150,7 +151,7 @@ func (b *blank) chords(l plane.Loop, tol float64) []corner {
 	return c
 }
 
-func far(p, q point) int64 { return max(abs(p.x-q.x), abs(p.y-q.y)) }
+func far(p, q point) int64 { return max(abs(p.X-q.X), abs(p.Y-q.Y)) }
 
 func abs(x int64) int64 {
 	if x < 0 {
@@ -211,7 +212,7 @@ func (w *wires) ontoY(y int64) int64 {
 // double or folds back on itself.
 func (w *wires) tidy(c []corner) []corner {
 	for i := range c {
-		c[i].x, c[i].y = w.ontoX(c[i].x), w.ontoY(c[i].y)
+		c[i].X, c[i].Y = w.ontoX(c[i].X), w.ontoY(c[i].Y)
 	}
 	for again := true; again && len(c) >= 3; {
 		again = false
@@ -222,8 +223,8 @@ func (w *wires) tidy(c []corner) []corner {
 				before = kept[len(kept)-1]
 			}
 			after := c[(i+1)%len(c)]
-			if p.point == before.point || turn(before.point, p.point, after.point) == 0 &&
-				(p.x-before.x)*(after.x-p.x)+(p.y-before.y)*(after.y-p.y) <= 0 {
+			if p.Point == before.Point || delaunay.Turn(before.Point, p.Point, after.Point) == 0 &&
+				(p.X-before.X)*(after.X-p.X)+(p.Y-before.Y)*(after.Y-p.Y) <= 0 {
 				again = true
 				continue
 			}
@@ -233,9 +234,6 @@ func (w *wires) tidy(c []corner) []corner {
 	}
 	return c
 }
-
-// turn is twice the area of the triangle a b c, positive counter-clockwise.
-func turn(a, b, c point) int64 { return (b.x-a.x)*(c.y-a.y) - (b.y-a.y)*(c.x-a.x) }
 
 var errEnds = errors.New("the outline does not close into a band: its two ends must be straight, a period apart and alike")
 
@@ -248,14 +246,14 @@ func (w *wires) addOutline(c []corner) error {
 	}
 	for i := range c {
 		for _, end := range [2]int64{-w.period / 2, w.period / 2} {
-			if abs(c[i].x-end) <= 1<<5 {
-				c[i].x = end
+			if abs(c[i].X-end) <= 1<<5 {
+				c[i].X = end
 			}
 		}
 	}
 	c = w.tidy(c)
 	n := len(c)
-	atEnd := func(i int) bool { return c[i%n].x == c[(i+1)%n].x && 2*abs(c[i%n].x) == w.period }
+	atEnd := func(i int) bool { return c[i%n].X == c[(i+1)%n].X && 2*abs(c[i%n].X) == w.period }
 	// The chains between the ends.
 	var chains [][]corner
 	for i := range c {
@@ -270,7 +268,7 @@ func (w *wires) addOutline(c []corner) error {
 			}
 		}
 		first, last := chain[0], chain[len(chain)-1]
-		if abs(first.x-last.x) != w.period || abs(first.y-last.y) > near {
+		if abs(first.X-last.X) != w.period || abs(first.Y-last.Y) > near {
 			return errEnds
 		}
 		chains = append(chains, chain)
@@ -279,7 +277,7 @@ func (w *wires) addOutline(c []corner) error {
 		return errEnds
 	}
 	for _, chain := range chains {
-		chain[len(chain)-1].y = chain[0].y
+		chain[len(chain)-1].Y = chain[0].Y
 		chain[0].smooth = true
 		w.addChain(chain, false, -1)
 	}
@@ -293,26 +291,26 @@ func (w *wires) addChain(c []corner, closed bool, ring int32) {
 		c = append(c, c[0])
 	}
 	start := len(w.sides)
-	first := w.add(c[0].point)
+	first := w.add(c[0].Point)
 	from, at := c[0], first
 	to := func(p corner, id int32) {
-		if p.point == from.point {
+		if p.Point == from.Point {
 			return
 		}
 		k := len(w.sides)
-		cell := w.cellOf(from.point, p.point)
+		cell := w.cellOf(from.Point, p.Point)
 		w.sides = append(w.sides, side{at, id, int32(cell), ring, int32(k - 1), from.smooth})
 		w.ofCell[cell] = append(w.ofCell[cell], int32(k))
 		from, at = p, id
 	}
 	for i := 1; i < len(c); i++ {
-		for _, q := range w.cuts(from.point, c[i].point) {
+		for _, q := range w.cuts(from.Point, c[i].Point) {
 			to(corner{q, true}, w.add(q))
 		}
 		if i == len(c)-1 {
 			to(c[i], first)
 		} else {
-			to(c[i], w.add(c[i].point))
+			to(c[i], w.add(c[i].Point))
 		}
 	}
 	w.sides[start].before = int32(len(w.sides) - 1)
@@ -321,8 +319,8 @@ func (w *wires) addChain(c []corner, closed bool, ring int32) {
 // cuts returns where the line from p to q passes the ruled lines, in order.
 func (w *wires) cuts(p, q point) []point {
 	var pts []point
-	if p.x != q.x {
-		lo, hi := min(p.x, q.x), max(p.x, q.x)
+	if p.X != q.X {
+		lo, hi := min(p.X, q.X), max(p.X, q.X)
 		k := w.turns(lo)
 		for i := w.column(lo - k*w.period); ; i++ {
 			if w.period > 0 && i >= w.cols {
@@ -337,21 +335,21 @@ func (w *wires) cuts(p, q point) []point {
 				break
 			}
 			if x > lo {
-				y := p.y + divRound((q.y-p.y)*(x-p.x), q.x-p.x)
-				pts = append(pts, point{x, w.ontoY(y)})
+				y := p.Y + divRound((q.Y-p.Y)*(x-p.X), q.X-p.X)
+				pts = append(pts, point{X: x, Y: w.ontoY(y)})
 			}
 		}
 	}
-	if w.rows > 1 && p.y != q.y {
-		lo, hi := min(p.y, q.y), max(p.y, q.y)
+	if w.rows > 1 && p.Y != q.Y {
+		lo, hi := min(p.Y, q.Y), max(p.Y, q.Y)
 		for j := w.row(lo); j <= w.rows && w.y[j] < hi; j++ {
 			if y := w.y[j]; y > lo {
-				x := p.x + divRound((q.x-p.x)*(y-p.y), q.y-p.y)
-				pts = append(pts, point{w.ontoX(x), y})
+				x := p.X + divRound((q.X-p.X)*(y-p.Y), q.Y-p.Y)
+				pts = append(pts, point{X: w.ontoX(x), Y: y})
 			}
 		}
 	}
-	along := func(a point) int64 { return abs(a.x-p.x) + abs(a.y-p.y) }
+	along := func(a point) int64 { return abs(a.X-p.X) + abs(a.Y-p.Y) }
 	sort.Slice(pts, func(i, j int) bool { return along(pts[i]) < along(pts[j]) })
 	kept := pts[:0]
 	for _, a := range pts {
@@ -371,9 +369,9 @@ func divRound(a, b int64) int64 {
 
 // add returns the number of the point p.
 func (w *wires) add(p point) int32 {
-	p.x -= w.turns(p.x) * w.period
-	i, j := w.column(p.x), w.row(p.y)
-	onX, onY := w.x[i] == p.x, w.y[j] == p.y
+	p.X -= w.turns(p.X) * w.period
+	i, j := w.column(p.X), w.row(p.Y)
+	onX, onY := w.x[i] == p.X, w.y[j] == p.Y
 	if onX && onY {
 		return w.corner(i, j)
 	}
@@ -399,14 +397,14 @@ func (w *wires) add(p point) int32 {
 // cellOf returns the cell in which the side from p to q lies; of two cells on
 // whose border it runs, the one on its left.
 func (w *wires) cellOf(p, q point) int {
-	k := w.turns(min(p.x, q.x)) * w.period
-	a, b := p.x-k, q.x-k
+	k := w.turns(min(p.X, q.X)) * w.period
+	a, b := p.X-k, q.X-k
 	i := w.column(min(a, b))
-	if a == b && w.x[i] == a && q.y > p.y {
+	if a == b && w.x[i] == a && q.Y > p.Y {
 		i--
 	}
-	j := w.row(min(p.y, q.y))
-	if p.y == q.y && w.y[j] == p.y && q.x < p.x {
+	j := w.row(min(p.Y, q.Y))
+	if p.Y == q.Y && w.y[j] == p.Y && q.X < p.X {
 		j--
 	}
 	return w.cell(i, j)
