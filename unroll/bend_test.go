@@ -196,3 +196,20 @@ func BenchmarkUnroll(b *testing.B) {
 		}
 	}
 }
+
+// A ring of the inner radius R of sheet t, its neutral surface at d: the length
+// 2 pi (R + d) times t is the area of the annulus R to R + t' (closed form).
+func TestBentSheetKeepsTheVolumeOfTheAnnulus(t *testing.T) {
+	for _, k := range []float64{0.3, 0.33, 0.5, 0.6} {
+		b := closed(Ring, 17.2, 17.2, 1.4)
+		b.NeutralK = k
+		f, err := Unroll(b)
+		assert.NoError(t, err)
+		r := f.Oval.A
+		got := f.ThicknessAt(plane.Pt(3, 1))
+		assert.InDelta(t, f.Length*f.Thickness, math.Pi*((r+got)*(r+got)-r*r), 1e-9)
+		if k == 0.5 {
+			assert.InDelta(t, f.Thickness, got, 1e-12)
+		}
+	}
+}

@@ -42,6 +42,8 @@ type Flat struct {
 	edge *edges // nil if the Flat was made by hand
 	cone *cone  // nil unless flared
 	dome *dome  // nil unless domed
+
+	formed bool // not bent from sheet
 }
 
 // Oval is the inner oval: an ellipse with half axis A along the wrist's width
@@ -49,6 +51,28 @@ type Flat struct {
 type Oval struct {
 	A, B float64
 }
+
+// ThicknessAt returns how thick the band is at the point p of the flat. A formed or a
+// domed band has its full thickness all over. Sheet keeps its volume when it is bent:
+// the layer at the height h over the neutral surface, of curvature k, becomes 1 + k h
+// times as long, so
+//
+//	t = integral of 1 + k h from -d to t' - d = t' (1 - k d) + k t'^2/2,
+//
+// d the depth of the neutral surface. With d = t/2 it is t.
+func (f Flat) ThicknessAt(p plane.Point) float64 {
+	if f.formed || f.dome != nil || f.Neutral == f.Thickness/2 {
+		return f.Thickness
+	}
+	along, _ := f.Stretch(p, f.Neutral+1) // even in h, whatever the band
+	k := along - 1
+	a := 1 - k*f.Neutral
+	return 2 * f.Thickness / (a + math.Sqrt(a*a+2*k*f.Thickness))
+}
+
+// Closed reports whether the ends of the blank are one place: they meet by moving along
+// or, on a flared band, by turning.
+func (f Flat) Closed() bool { return f.Wraps() || f.cone != nil && f.JointKeep > 0 }
 
 // Wraps reports whether the ends of the blank meet by moving along: those of a closed band
 // that is not flared.

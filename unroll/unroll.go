@@ -420,6 +420,7 @@ func (m *measures) flat() (Flat, error) {
 		Oval:      m.oval,
 		Inner:     m.inner,
 		Neutral:   m.depth(),
+		formed:    b.Making == Formed,
 	}
 	var err error
 	if f.cone, err = m.coneOf(); err != nil {

@@ -122,7 +122,7 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 	}
 	b := blank{
 		bend:      s.Flat.Bend,
-		outer:     func(plane.Point) float64 { return s.Flat.Thickness },
+		outer:     s.Flat.ThicknessAt,
 		place:     s.Flat.Place,
 		where:     s.Flat.Where,
 		straight:  !s.Flat.Flared(),
@@ -133,9 +133,6 @@ func Build(s *pattern.Sheet, o Options) (*Mesh, error) {
 	}
 	if !s.Design.Band.Open() {
 		b.period = s.Flat.Length
-	}
-	if s.Design.Band.Making != unroll.Formed && !s.Flat.Domed() && s.Flat.Neutral != s.Flat.Thickness/2 {
-		b.outer = func(p plane.Point) float64 { return bentThickness(s.Flat, p) }
 	}
 	for i := range s.Openings {
 		o := &s.Openings[i]
@@ -172,20 +169,6 @@ func (b *blank) bent(p plane.Point) (inner, outer unroll.Point3) {
 		p = b.place(p.X, p.Y)
 	}
 	return b.bend(p, 0), b.bend(p, b.outer(p))
-}
-
-// bentThickness returns how thick sheet of the thickness t is at p once it is
-// bent, if it keeps its volume there: the layer at the height h over the neutral
-// surface, of curvature k, has become 1 + k h times as long, so
-//
-//	t = integral of 1 + k h from -d to t' - d = t' (1 - k d) + k t'^2/2,
-//
-// d the depth of the neutral surface. With d = t/2 it is t.
-func bentThickness(f unroll.Flat, p plane.Point) float64 {
-	along, _ := f.Stretch(p, f.Neutral+1) // even in h, whatever the band
-	k := along - 1
-	a := 1 - k*f.Neutral
-	return 2 * f.Thickness / (a + math.Sqrt(a*a+2*k*f.Thickness))
 }
 
 // solid shares the tolerance between the chords of edges and the bending.

@@ -56,6 +56,64 @@ func (d *Triangulation) Rectangle(w, h0, h1 int64) {
 	d.last, d.shift = 0, 0
 }
 
+// Round begins with a strip that closes to a ring: x and x + 2^bits are one place. It
+// reaches from y0 to y1 and has so many points along each of its edges, 0 to columns-1
+// along the lower and as many more along the upper one. Edges and circles must stay
+// under a quarter of the way round: it is for the caller to put points that densely.
+func (d *Triangulation) Round(bits uint, y0, y1 int64, columns int) {
+	n := int32(columns)
+	d.At, d.Tri, d.of = d.At[:0], d.Tri[:0], d.of[:0]
+	for _, y := range [2]int64{y0, y1} {
+		for i := range int64(n) {
+			d.At = append(d.At, Point{i << bits / int64(n), y})
+			d.of = append(d.of, int32(2*i))
+		}
+	}
+	for i := range n {
+		j, before, after := (i+1)%n, (2*i+2*n-1)%(2*n), (2*i+2)%(2*n)
+		d.Tri = append(d.Tri,
+			Triangle{[3]int32{i, j, n + i}, [3]int32{2*i + 1, before, -1}},
+			Triangle{[3]int32{j, n + j, n + i}, [3]int32{-1, 2 * i, after}})
+	}
+	d.last, d.shift = 0, 64-bits
+}
+
+// From says that the next point to be inserted is near the point v.
+func (d *Triangulation) From(v int32) { d.last = d.of[v] }
+
+// Trim takes away the triangles that are not inside. Along an edge of the inside there
+// is then no neighbour.
+func (d *Triangulation) Trim() {
+	number := make([]int32, len(d.Tri))
+	n := int32(0)
+	for t, kept := range d.Kept {
+		number[t] = -1
+		if kept {
+			number[t] = n
+			n++
+		}
+	}
+	for t, kept := range d.Kept {
+		if !kept {
+			continue
+		}
+		tri := d.Tri[t]
+		for i, u := range tri.N {
+			if u >= 0 {
+				tri.N[i] = number[u]
+			}
+			if d.edge[t][i] != open {
+				tri.N[i] = -1
+			}
+			d.of[tri.V[i]] = number[t]
+		}
+		d.Tri[number[t]] = tri
+	}
+	d.Tri = d.Tri[:n]
+	d.Kept, d.Hole, d.edge = d.Kept[:0], d.Hole[:0], d.edge[:0]
+	d.last = 0
+}
+
 // Turn is twice the area of the triangle a b c, positive counter-clockwise.
 func Turn(a, b, c Point) int64 { return (b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X) }
 
@@ -114,6 +172,13 @@ func (d *Triangulation) Insert(p Point) (int32, error) {
 	} else {
 		d.splitEdge(t, on, v)
 	}
+	d.settle(v)
+	d.last = d.of[v]
+	return v, nil
+}
+
+// settle turns edges opposite the new point v until no circle holds another point.
+func (d *Triangulation) settle(v int32) {
 	for len(d.todo) > 0 {
 		t := d.todo[len(d.todo)-1]
 		d.todo = d.todo[:len(d.todo)-1]
@@ -129,8 +194,6 @@ func (d *Triangulation) Insert(p Point) (int32, error) {
 			d.todo = append(d.todo, t, u)
 		}
 	}
-	d.last = d.of[v]
-	return v, nil
 }
 
 func (d *Triangulation) cornerOf(t, v int32) int {
