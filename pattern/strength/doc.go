@@ -2,7 +2,8 @@
 // and what stress it bears where. It knows millimetres, newtons and megapascals, and
 // nothing of designs.
 //
-// A [Mesh] is the middle surface of the metal as flat triangles with a thickness each.
+// A [Mesh] is the middle surface of the metal as flat triangles with a thickness each;
+// [Metal.Mesh] makes one of a blank and its openings, as fine as a [Fineness] asks.
 // [NewModel] assembles and factorises its stiffness once; each further load case is one
 // [Model.Solve]. An [Answer] holds displacements and reactions, and computes stresses
 // ([Answer.Stresses]), strain energy ([Answer.Energies]) and the check of equilibrium
@@ -16,6 +17,17 @@
 // membrane.go and plate.go cite both. A bridge is about as wide as the sheet is thick and
 // twists, so shear across the plane counts: a plate without it is 6 to 12 % too stiff on
 // pierced cuffs however fine the mesh.
+//
+// # The mesh
+//
+// The blank is triangulated, since bending hardly changes lengths; a flared band on a map
+// of its blank that keeps angles and on which it closes as other bands do. First the
+// edges are followed roughly: the triangles between them measure how wide the metal is at
+// each place. Then they are followed in steps that the width and the edge's own turning
+// ask for, each polygon enclosing the area of its curve; and points are added within
+// until no triangle is too large or too sharp ([delaunay.Triangulation.Refine]). Nothing
+// stands at the joint of a closed band: the mesh runs on over it. The thickness is that
+// of the sheet once it is bent ([unroll.Flat.ThicknessAt]).
 //
 // # What is not claimed
 //
@@ -33,6 +45,6 @@
 // # Guarantees
 //
 // The same input gives the same bits on any number of cores. A mesh from which no element
-// can be made is a [*MeshError], metal that nothing holds is a [*LooseError], and both say
-// where. All that takes long ends soon after its context does.
+// can be made is a [*MeshError], metal that can't be meshed is a [*MetalError], metal that
+// nothing holds is a [*LooseError], and all say where. All that takes long ends soon after its context does.
 package strength
