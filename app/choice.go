@@ -25,7 +25,7 @@ func Choices(g pattern.Group, at ...int) []Choice {
 	table := pattern.Table()
 	for i := range table {
 		if e := &table[i]; e.Group == g && e.Choice() {
-			cs = append(cs, choiceOf(e, places(at)))
+			cs = append(cs, choiceOf(e, atOf(at)))
 		}
 	}
 	return cs
@@ -36,7 +36,7 @@ func ChoiceOf(key string, at ...int) Choice {
 	table := pattern.Table()
 	for i := range table {
 		if e := &table[i]; e.Key() == key {
-			return choiceOf(e, places(at))
+			return choiceOf(e, atOf(at))
 		}
 	}
 	panic("app: the table has no " + key) // a slip in the program, met by every test

@@ -58,11 +58,11 @@ func Restore(r Recovered) *Document {
 	return doc
 }
 
-// Hold tells other windows, by a lock in the folder dir, that the document's file is
+// Claim tells other windows, by a lock in the folder dir, that the document's file is
 // open in this one, now and wherever it is saved later. What this window had open before,
-// if anything, hands its lock over if it is the same file. Hold fails with [ErrElsewhere]
+// if anything, hands its lock over if it is the same file. Claim fails with [ErrElsewhere]
 // if another window said so first; any other error means that others can't be told.
-func (d *Document) Hold(dir string, before *Document) (err error) {
+func (d *Document) Claim(dir string, before *Document) (err error) {
 	d.claims = dir
 	switch {
 	case d.Path == "" || d.claim != nil:
@@ -74,7 +74,7 @@ func (d *Document) Hold(dir string, before *Document) (err error) {
 	return err
 }
 
-// Release ends what [Document.Hold] began.
+// Release ends what [Document.Claim] began.
 func (d *Document) Release() {
 	d.claim.release()
 	d.claim, d.claims = nil, ""

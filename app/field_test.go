@@ -25,8 +25,8 @@ func manyFields(t *testing.T) pattern.Design {
 	curve := []pattern.Grade{{At: -1, Size: 0.6}, {At: 0.25, Size: 1.2}, {At: 1, Size: 0.5}}
 	d.Fields = []pattern.Field{
 		{Motif: "circles", Rows: 3, Repeats: 3, Stagger: 0.5, Area: pattern.Area{Shape: pattern.CircleShape, XMM: 0, WidthMM: 16}},
-		{Motif: "lattice", Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.OvalShape, XMM: 25, WidthMM: 18, HeightMM: 12, TurnDeg: 20}, Edge: pattern.EdgeWhole},
-		{Motif: "squares", Rows: 3, PitchMM: 4, Area: pattern.Area{Shape: pattern.RectangleShape, XMM: -25, WidthMM: 16, HeightMM: 10}, Phase: 0.2, TurnDeg: 30},
+		{Motif: "lattice", Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.OvalShape, XMM: 25, WidthMM: 18, HeightMM: 12, RotationDeg: 20}, Edge: pattern.EdgeWhole},
+		{Motif: "squares", Rows: 3, PitchMM: 4, Area: pattern.Area{Shape: pattern.RectangleShape, XMM: -25, WidthMM: 16, HeightMM: 10}, Phase: 0.2, RotationDeg: 30},
 		{Motif: "hexagons", Rows: 3, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -38}, Mirror: pattern.MirrorBoth, GradeAcross: curve},
 		{Motif: motif.OwnKey, Path: dropPath, Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.PathShape, XMM: 48, Path: "M-9 -6 L9 -6 L9 6 L-9 6 Z", WidthMM: 18, HeightMM: 12}},
 		{Motif: "leaves", Rows: 1, Repeats: 20, Area: pattern.Area{Shape: pattern.StripShape, FromMM: -8, ToMM: 8}, GradeAlong: curve, GradeBridge: 0.5, BridgeMM: 2},
@@ -282,7 +282,7 @@ func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
 		d.Edits = nil
 		for _, a := range []pattern.Area{
 			{Shape: pattern.RunShape, FromMM: -9, ToMM: 6}, {Shape: pattern.StripShape, FromMM: -1, ToMM: 2}, {Shape: pattern.CircleShape, XMM: 3, WidthMM: 4},
-			{Shape: pattern.OvalShape, XMM: 400, WidthMM: 5, HeightMM: 3, TurnDeg: 30}, {Shape: pattern.PathShape, Path: "M-2 -1 L2 -1 L0 2 Z"},
+			{Shape: pattern.OvalShape, XMM: 400, WidthMM: 5, HeightMM: 3, RotationDeg: 30}, {Shape: pattern.PathShape, Path: "M-2 -1 L2 -1 L0 2 Z"},
 		} {
 			d.Fields = []pattern.Field{{Motif: "circles", Rows: 2, Repeats: 9, Area: a}}
 			s, err := pattern.Lay(d)
@@ -296,7 +296,7 @@ func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
 			box := s.Flat.Outline.Bounds().Grow(1e-6)
 			for _, l := range out {
 				b := l.Bounds()
-				require.True(t, box.Holds(b.Min) && box.Holds(b.Max), "%s %s", name, a.Shape)
+				require.True(t, box.Contains(b.Min) && box.Contains(b.Max), "%s %s", name, a.Shape)
 			}
 		}
 		d.Fields[0].Area = pattern.Area{}

@@ -42,7 +42,7 @@ func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 	*d = Clone(*d)
 	was := boxOf(*d, d.Fields[i].Area)
 	c := was.Centre()
-	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Held(round2(drawn.W())), HeightMM: pattern.SizeRange.Held(round2(drawn.H()))}
+	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Clamp(round2(drawn.W())), HeightMM: pattern.SizeRange.Clamp(round2(drawn.H()))}
 	put(d, i, was, a)
 }
 
@@ -78,7 +78,7 @@ func setArea(d *pattern.Design, i int, shape string) {
 	default:
 		a = pattern.Area{Shape: shape, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: size(long), HeightMM: size(high)}
 		if now == pattern.OvalShape || now == pattern.RectangleShape {
-			a.TurnDeg = f.Area.TurnDeg
+			a.RotationDeg = f.Area.RotationDeg
 		}
 	}
 	put(d, i, was, a)
@@ -107,7 +107,7 @@ func bandBox(d pattern.Design) plane.Box {
 		w := d.Band.WidthMM / 2
 		return plane.Box{Min: plane.Pt(-4*w, -w), Max: plane.Pt(4*w, w)}
 	}
-	bottom, top := f.Reach()
+	bottom, top := f.Extent()
 	return plane.Box{Min: plane.Pt(-f.Length/2, bottom), Max: plane.Pt(f.Length/2, top)}
 }
 
@@ -143,9 +143,9 @@ func lengthOf(d pattern.Design, f pattern.Field) float64 {
 	return math.Max(long, 1)
 }
 
-func whole(v float64, r pattern.Range) int { return int(r.Held(math.Round(v))) }
+func whole(v float64, r pattern.Range) int { return int(r.Clamp(math.Round(v))) }
 
 // halves rounds a place to half a millimetre.
-func halves(v float64) float64 { return pattern.PlaceRange.Held(math.Round(v*2) / 2) }
+func halves(v float64) float64 { return pattern.PositionRange.Clamp(math.Round(v*2) / 2) }
 
-func size(v float64) float64 { return pattern.SizeRange.Held(math.Max(0.5, math.Round(v*2)/2)) }
+func size(v float64) float64 { return pattern.SizeRange.Clamp(math.Max(0.5, math.Round(v*2)/2)) }

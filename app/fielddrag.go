@@ -10,23 +10,25 @@ import (
 // MoveArea puts the middle of a standing area of field i at a place on the blank.
 func MoveArea(d *pattern.Design, i int, x, y float64) {
 	changeArea(d, i, func(a *pattern.Area) {
-		a.XMM, a.YMM = pattern.PlaceRange.Held(tenths(x)), pattern.PlaceRange.Held(tenths(y))
+		a.XMM, a.YMM = pattern.PositionRange.Clamp(tenths(x)), pattern.PositionRange.Clamp(tenths(y))
 	})
 }
 
 // SizeArea gives a standing area of field i a size, mm; a circle its width.
 func SizeArea(d *pattern.Design, i int, width, height float64) {
 	changeArea(d, i, func(a *pattern.Area) {
-		a.WidthMM = pattern.SizeRange.Held(tenths(width))
+		a.WidthMM = pattern.SizeRange.Clamp(tenths(width))
 		if a.Shape != pattern.CircleShape {
-			a.HeightMM = pattern.SizeRange.Held(tenths(height))
+			a.HeightMM = pattern.SizeRange.Clamp(tenths(height))
 		}
 	})
 }
 
-// TurnArea turns a standing area of field i to an angle, degrees.
-func TurnArea(d *pattern.Design, i int, deg float64) {
-	changeArea(d, i, func(a *pattern.Area) { a.TurnDeg = pattern.TurnRange.Held(math.Round(math.Remainder(deg, 360))) })
+// RotateArea turns a standing area of field i to an angle, degrees.
+func RotateArea(d *pattern.Design, i int, deg float64) {
+	changeArea(d, i, func(a *pattern.Area) {
+		a.RotationDeg = pattern.RotationRange.Clamp(math.Round(math.Remainder(deg, 360)))
+	})
 }
 
 // StretchArea puts one end of a run or a strip of field i at a place, mm from the
@@ -50,8 +52,8 @@ func changeArea(d *pattern.Design, i int, do func(*pattern.Area)) {
 
 func tenths(v float64) float64 { return math.Round(v*10) / 10 }
 
-// AreaPlace says in numbers where an area stands, for reading beside the hand.
-func AreaPlace(a pattern.Area) string {
+// AreaPositionText says in numbers where an area stands, for reading beside the hand.
+func AreaPositionText(a pattern.Area) string {
 	n := func(v float64) string { return FormatNumber(v, 1) }
 	switch a.Shape {
 	case pattern.RunShape, pattern.StripShape:
@@ -67,8 +69,8 @@ func AreaSize(a pattern.Area) string {
 		return n(a.WidthMM) + " mm"
 	}
 	s := fmt.Sprintf("%s x %s mm", n(a.WidthMM), n(a.HeightMM))
-	if a.TurnDeg != 0 {
-		s += ", turned " + n(a.TurnDeg) + "\u00b0"
+	if a.RotationDeg != 0 {
+		s += ", turned " + n(a.RotationDeg) + "\u00b0"
 	}
 	return s
 }

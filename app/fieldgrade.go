@@ -202,7 +202,7 @@ func MoveGrade(d *pattern.Design, c Curve, i, j int, at, size float64) {
 	if was := ps[j].At; was != -1 && was != 1 {
 		ps[j].At = between(ps, j, math.Round(at*100)/100)
 	}
-	ps[j].Size = pattern.GradeRange.Held(math.Round(size*50) / 50)
+	ps[j].Size = pattern.GradeRange.Clamp(math.Round(size*50) / 50)
 }
 
 func thousandths(v float64) float64 { return math.Round(v*1000) / 1000 }

@@ -62,7 +62,7 @@ func CopyField(d *pattern.Design, i int) int {
 		if end := bandBox(*d); a.Shape == pattern.RunShape && a.ToMM+long > end.Max.X || a.Shape == pattern.StripShape && a.ToMM+long > end.Max.Y {
 			long = -long
 		}
-		a.FromMM, a.ToMM = pattern.PlaceRange.Held(a.FromMM+long), pattern.PlaceRange.Held(a.ToMM+long)
+		a.FromMM, a.ToMM = pattern.PositionRange.Clamp(a.FromMM+long), pattern.PositionRange.Clamp(a.ToMM+long)
 	default:
 		by := math.Max(a.WidthMM, 5)
 		if a.XMM+1.5*by > bandBox(*d).Max.X {

@@ -22,8 +22,8 @@ func ArrangeText(d pattern.Design, i int) string {
 	if f.Phase != 0 {
 		s = append(s, "shifted "+FormatNumber(f.Phase, 2))
 	}
-	if f.TurnDeg != 0 {
-		s = append(s, "turned "+FormatNumber(f.TurnDeg, 1)+"\u00b0")
+	if f.RotationDeg != 0 {
+		s = append(s, "turned "+FormatNumber(f.RotationDeg, 1)+"\u00b0")
 	}
 	if f.Mirror != "" {
 		s = append(s, "mirrored")
@@ -95,8 +95,8 @@ func StandingText(s *pattern.Sheet, i int) string {
 	if f.PitchMM != 0 {
 		text += fmt.Sprintf("; %d whole repeats stand along it", l.Repeats)
 	}
-	if math.Abs(l.TurnDeg-f.TurnDeg) > 0.005 {
-		text += fmt.Sprintf("; it closes at a turn of %s\u00b0", FormatNumber(l.TurnDeg, 2))
+	if math.Abs(l.RotationDeg-f.RotationDeg) > 0.005 {
+		text += fmt.Sprintf("; it closes at a turn of %s\u00b0", FormatNumber(l.RotationDeg, 2))
 	}
 	return text + "."
 }

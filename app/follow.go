@@ -37,12 +37,12 @@ var follows = map[string]func(*pattern.Design, pattern.At, float64){
 	"band.thickness.mm": func(d *pattern.Design, _ pattern.At, v float64) { d.Band.Thickness = unroll.Thickness{MM: v} },
 	"fields[].area.from_mm": func(d *pattern.Design, at pattern.At, v float64) {
 		a := &d.Fields[at[0]].Area
-		a.FromMM = math.Min(v, pattern.PlaceRange.Max-leastStretch)
+		a.FromMM = math.Min(v, pattern.PositionRange.Max-leastStretch)
 		a.ToMM = math.Max(a.ToMM, a.FromMM+leastStretch)
 	},
 	"fields[].area.to_mm": func(d *pattern.Design, at pattern.At, v float64) {
 		a := &d.Fields[at[0]].Area
-		a.ToMM = math.Max(v, pattern.PlaceRange.Min+leastStretch)
+		a.ToMM = math.Max(v, pattern.PositionRange.Min+leastStretch)
 		a.FromMM = math.Min(a.FromMM, a.ToMM-leastStretch)
 	},
 	"fields[].grade_along[].at":  AlongCurve.place,
@@ -57,7 +57,7 @@ var follows = map[string]func(*pattern.Design, pattern.At, float64){
 		if r.Count = int(v); r.Count == 1 { // one is kept as no row at all
 			r.Count, r.SpacingMM = 0, 0
 		} else if was <= 1 && r.SpacingMM == 0 { // a row that can be seen as one
-			r.SpacingMM = pattern.SpacingRange.Held(round2(r.WidthMM + 2*r.MarginMM + 1))
+			r.SpacingMM = pattern.SpacingRange.Clamp(round2(r.WidthMM + 2*r.MarginMM + 1))
 		}
 	},
 }

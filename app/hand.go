@@ -27,7 +27,7 @@ func Pick(s *pattern.Sheet, i int) Picked {
 		p.At = append(p.At, t.At)
 	}
 	if len(o.By) == 0 {
-		p.At = []plane.Point{o.Place()}
+		p.At = []plane.Point{o.Position()}
 	}
 	return p
 }
@@ -72,12 +72,12 @@ func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 // places, then the pattern's own openings.
 type finder struct {
 	s      *pattern.Sheet
-	edited []editedPlace // by x
-	plain  []int         // openings of the pattern, by the left end of their boxes
+	edited []editedPosition // by x
+	plain  []int            // openings of the pattern, by the left end of their boxes
 	widest float64
 }
 
-type editedPlace struct {
+type editedPosition struct {
 	at   plane.Point
 	pick Picked
 }
@@ -87,7 +87,7 @@ func newFinder(s *pattern.Sheet) *finder {
 	for i := range s.Openings {
 		o := &s.Openings[i]
 		for _, t := range o.By {
-			f.edited = append(f.edited, editedPlace{t.At, Picked{Opening: i, Solid: -1}})
+			f.edited = append(f.edited, editedPosition{t.At, Picked{Opening: i, Solid: -1}})
 		}
 		if len(o.By) == 0 {
 			f.plain = append(f.plain, i)
@@ -95,16 +95,16 @@ func newFinder(s *pattern.Sheet) *finder {
 		}
 	}
 	for i, c := range s.Solid {
-		f.edited = append(f.edited, editedPlace{c.At, Picked{Opening: -1, Solid: i}})
+		f.edited = append(f.edited, editedPosition{c.At, Picked{Opening: -1, Solid: i}})
 	}
-	slices.SortStableFunc(f.edited, func(a, b editedPlace) int { return cmp.Compare(a.at.X, b.at.X) })
+	slices.SortStableFunc(f.edited, func(a, b editedPosition) int { return cmp.Compare(a.at.X, b.at.X) })
 	slices.SortStableFunc(f.plain, func(a, b int) int { return cmp.Compare(s.Openings[a].Box.Min.X, s.Openings[b].Box.Min.X) })
 	return f
 }
 
 func (f *finder) find(p Picked) (Picked, bool) {
 	for _, at := range p.At {
-		k, _ := slices.BinarySearchFunc(f.edited, at.X-samePlace, func(e editedPlace, x float64) int { return cmp.Compare(e.at.X, x) })
+		k, _ := slices.BinarySearchFunc(f.edited, at.X-samePlace, func(e editedPosition, x float64) int { return cmp.Compare(e.at.X, x) })
 		for ; k < len(f.edited) && f.edited[k].at.X <= at.X+samePlace; k++ {
 			if e := f.edited[k]; e.at.Dist(at) < samePlace {
 				if e.pick.Solid >= 0 {
@@ -117,7 +117,7 @@ func (f *finder) find(p Picked) (Picked, bool) {
 	for _, at := range p.At {
 		k, _ := slices.BinarySearchFunc(f.plain, at.X-f.widest, func(i int, x float64) int { return cmp.Compare(f.s.Openings[i].Box.Min.X, x) })
 		for ; k < len(f.plain) && f.s.Openings[f.plain[k]].Box.Min.X <= at.X; k++ {
-			if o := &f.s.Openings[f.plain[k]]; o.Box.Holds(at) && o.Loop.Contains(at) {
+			if o := &f.s.Openings[f.plain[k]]; o.Box.Contains(at) && o.Loop.Contains(at) {
 				q := Pick(f.s, f.plain[k])
 				if len(p.At) == 1 { // the same place still: it does not wander with the openings
 					q.At = p.At
@@ -172,9 +172,9 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 	if len(d.Edits) == 0 {
 		return all
 	}
-	places := pattern.EditPlaces(d, f)
+	places := pattern.EditPositions(d, f)
 	if len(picks) > fewPicks {
-		slices.SortFunc(places, func(a, b pattern.EditPlace) int {
+		slices.SortFunc(places, func(a, b pattern.EditPosition) int {
 			return cmp.Or(cmp.Compare(a.At.X, b.At.X), cmp.Compare(a.Edit, b.Edit), cmp.Compare(a.Spot, b.Spot))
 		})
 	}
@@ -182,7 +182,7 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 		for _, at := range p.At {
 			near := places
 			if len(picks) > fewPicks {
-				by := func(e pattern.EditPlace, x float64) int { return cmp.Compare(e.At.X, x) }
+				by := func(e pattern.EditPosition, x float64) int { return cmp.Compare(e.At.X, x) }
 				lo, _ := slices.BinarySearchFunc(places, at.X-samePlace, by)
 				hi, _ := slices.BinarySearchFunc(places, at.X+samePlace, by)
 				near = places[lo:hi]
@@ -317,7 +317,7 @@ func ClearIdle(d *pattern.Design, s *pattern.Sheet) {
 	*d = Clone(*d)
 	type spot struct{ edit, spot int }
 	images, idle := map[spot]int{}, map[spot]int{}
-	for _, p := range pattern.EditPlaces(*d, s.Flat) {
+	for _, p := range pattern.EditPositions(*d, s.Flat) {
 		images[spot{p.Edit, p.Spot % len(d.Edits[p.Edit].At)}]++
 	}
 	gone := spotsOf{}

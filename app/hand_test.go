@@ -83,7 +83,7 @@ func TestAnOpeningChangedAgainHasOneEdit(t *testing.T) {
 	was := Clone(b.d)
 	b.pick(12, 13)
 	at := b.picks[0].At[0]
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.3, TurnDeg: 20}, "")
+	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.3, RotationDeg: 20}, "")
 	b.lay()
 	require.Len(t, b.d.Edits, 1)
 	require.Len(t, b.picks, 2)
@@ -92,7 +92,7 @@ func TestAnOpeningChangedAgainHasOneEdit(t *testing.T) {
 	b.lay()
 	require.Len(t, b.d.Edits, 1)
 	e := b.d.Edits[0]
-	require.Equal(t, []float64{0.5, -0.1, 20, 0.8}, []float64{e.MoveXMM, e.MoveYMM, e.TurnDeg, e.Scale})
+	require.Equal(t, []float64{0.5, -0.1, 20, 0.8}, []float64{e.MoveXMM, e.MoveYMM, e.RotationDeg, e.Scale})
 	// One of the two goes its own way.
 	b.picks = Shifted(&b.d, b.s.Flat, b.picks[:1], Shift{Along: 1}, "")
 	b.lay()
@@ -100,7 +100,7 @@ func TestAnOpeningChangedAgainHasOneEdit(t *testing.T) {
 	require.Equal(t, 0.5, b.d.Edits[0].MoveXMM)
 	require.Equal(t, 1.5, b.d.Edits[1].MoveXMM)
 	// Back to where it was it is no edit.
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: -1.5, Across: 0.1, TurnDeg: -20, Scale: 1 / 0.8}, "")
+	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: -1.5, Across: 0.1, RotationDeg: -20, Scale: 1 / 0.8}, "")
 	require.Len(t, b.d.Edits, 1)
 	b.lay()
 	b.picks = []Picked{}
@@ -117,7 +117,7 @@ func TestMirrorCopiesFollowTheHand(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	b.pick(2)
 	at := b.picks[0].At[0]
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.4, TurnDeg: 10}, pattern.MirrorAlong)
+	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.4, RotationDeg: 10}, pattern.MirrorAlong)
 	b.lay()
 	// The other one is picked and moved to the right: this one moves to the left.
 	b.picks = nil
@@ -182,10 +182,10 @@ func TestADrawnOpeningTakesItsPlaceWithIt(t *testing.T) {
 	require.Len(t, b.picks, 1)
 	require.Equal(t, -20.0, b.d.Edits[0].At[0].XMM)
 	require.Equal(t, 1.0, b.d.Edits[0].At[0].YMM)
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Across: 0.5, TurnDeg: 15, Scale: 0.5}, "")
+	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Across: 0.5, RotationDeg: 15, Scale: 0.5}, "")
 	b.lay()
 	e := b.d.Edits[0]
-	require.Equal(t, []float64{1.5, 15, 3, 1.5}, []float64{e.At[0].YMM, e.TurnDeg, e.WidthMM, e.HeightMM})
+	require.Equal(t, []float64{1.5, 15, 3, 1.5}, []float64{e.At[0].YMM, e.RotationDeg, e.WidthMM, e.HeightMM})
 	require.Len(t, b.picks, 1)
 	LeaveSolid(&b.d, b.s.Flat, b.picks, "")
 	require.Empty(t, b.d.Edits, "what was drawn is taken away")
@@ -195,7 +195,7 @@ func TestWhatIsIdleIsClearedAndTheRestStays(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	var at plane.Point // of an opening with others to its right
 	for i := range b.s.Openings {
-		if p := b.s.Openings[i].Place(); p.X < at.X {
+		if p := b.s.Openings[i].Position(); p.X < at.X {
 			at = p
 		}
 	}

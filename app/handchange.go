@@ -13,8 +13,8 @@ import (
 // Shift is a change of openings about their own middles: moved along and across the
 // band, mm, turned, degrees, and scaled.
 type Shift struct {
-	Along, Across, TurnDeg float64
-	Scale                  float64 // 0 is 1
+	Along, Across, RotationDeg float64
+	Scale                      float64 // 0 is 1
 }
 
 // Shifted changes the openings picked, and their mirror images likewise, and
@@ -24,17 +24,17 @@ func Shifted(d *pattern.Design, f unroll.Flat, picks []Picked, by Shift, mirror 
 	return change(d, f, picks, mirror, func(e *pattern.Edit, flipX, flipY bool) {
 		s := by
 		if flipX {
-			s.Along, s.TurnDeg = -s.Along, -s.TurnDeg
+			s.Along, s.RotationDeg = -s.Along, -s.RotationDeg
 		}
 		if flipY {
-			s.Across, s.TurnDeg = -s.Across, -s.TurnDeg
+			s.Across, s.RotationDeg = -s.Across, -s.RotationDeg
 		}
 		if s.Scale == 0 {
 			s.Scale = 1
 		}
 		e.MoveXMM += s.Along
 		e.MoveYMM += s.Across
-		e.TurnDeg += s.TurnDeg
+		e.RotationDeg += s.RotationDeg
 		e.Scale *= s.Scale
 	})
 }
@@ -123,20 +123,20 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 // settle brings the numbers of a change to what is written, and reports whether it
 // changes anything.
 func settle(e *pattern.Edit) bool {
-	e.MoveXMM = pattern.PlaceRange.Held(hundredths(e.MoveXMM))
-	e.MoveYMM = pattern.PlaceRange.Held(hundredths(e.MoveYMM))
-	e.TurnDeg = hundredths(math.Remainder(e.TurnDeg, 360))
-	e.Scale = pattern.ScaleRange.Held(math.Round(e.Scale*1e4) / 1e4)
+	e.MoveXMM = pattern.PositionRange.Clamp(hundredths(e.MoveXMM))
+	e.MoveYMM = pattern.PositionRange.Clamp(hundredths(e.MoveYMM))
+	e.RotationDeg = hundredths(math.Remainder(e.RotationDeg, 360))
+	e.Scale = pattern.ScaleRange.Clamp(math.Round(e.Scale*1e4) / 1e4)
 	if e.Scale == 1 {
 		e.Scale = 0
 	}
-	return e.MoveXMM != 0 || e.MoveYMM != 0 || e.TurnDeg != 0 || e.Scale != 0
+	return e.MoveXMM != 0 || e.MoveYMM != 0 || e.RotationDeg != 0 || e.Scale != 0
 }
 
 // drawn changes an opening that was drawn by hand: its place, its turn, its size.
 func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 	x0, v0 := f.Where(plane.Pt(e.At[0].XMM, e.At[0].YMM))
-	c := pattern.Edit{MoveXMM: x0, MoveYMM: v0, TurnDeg: e.TurnDeg, Scale: 1}
+	c := pattern.Edit{MoveXMM: x0, MoveYMM: v0, RotationDeg: e.RotationDeg, Scale: 1}
 	do(&c)
 	settle(&c)
 	if c.Scale == 0 {
@@ -146,15 +146,15 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 		q := f.Carried(plane.Pt(p.XMM, p.YMM), c.MoveXMM-x0, c.MoveYMM-v0)
 		e.At[i] = spotAt(plane.Pt(hundredths(q.X), hundredths(q.Y)))
 	}
-	e.TurnDeg = c.TurnDeg
+	e.RotationDeg = c.RotationDeg
 	if e.Shape == pattern.CircleShape {
-		e.TurnDeg = 0
+		e.RotationDeg = 0
 	}
 	size := func(v float64) float64 {
 		if v == 0 {
 			return 0
 		}
-		return pattern.SizeRange.Held(hundredths(v * c.Scale))
+		return pattern.SizeRange.Clamp(hundredths(v * c.Scale))
 	}
 	if e.Shape == pattern.PathShape && e.WidthMM == 0 && c.Scale != 1 {
 		if l, err := own.Outline(e.Path); err == nil { // as large as it was drawn until now
@@ -172,7 +172,7 @@ func follow(picks []Picked, was, is pattern.Edit, d pattern.Design, f unroll.Fla
 		alone := d
 		alone.Edits = []pattern.Edit{e}
 		var ps []plane.Point
-		for _, p := range pattern.EditPlaces(alone, f) {
+		for _, p := range pattern.EditPositions(alone, f) {
 			ps = append(ps, p.At)
 		}
 		return ps
@@ -217,7 +217,7 @@ func ReplaceBy(d *pattern.Design, f unroll.Flat, picks []Picked, shape pattern.E
 				gone.add(t.edit, t.spot)
 			case pattern.Add:
 				drawn = true
-				e.Shape, e.WidthMM, e.HeightMM, e.Path, e.TurnDeg = shape.Shape, shape.WidthMM, shape.HeightMM, shape.Path, shape.TurnDeg
+				e.Shape, e.WidthMM, e.HeightMM, e.Path, e.RotationDeg = shape.Shape, shape.WidthMM, shape.HeightMM, shape.Path, shape.RotationDeg
 			}
 		}
 		if !drawn && picks[i].Opening >= 0 {
@@ -228,7 +228,7 @@ func ReplaceBy(d *pattern.Design, f unroll.Flat, picks []Picked, shape pattern.E
 	if len(at) == 0 || len(d.Edits) >= pattern.MaxEdits {
 		return
 	}
-	e := pattern.Edit{Do: pattern.Replace, At: at, Mirror: mirror, Shape: shape.Shape, WidthMM: shape.WidthMM, HeightMM: shape.HeightMM, Path: shape.Path, TurnDeg: shape.TurnDeg}
+	e := pattern.Edit{Do: pattern.Replace, At: at, Mirror: mirror, Shape: shape.Shape, WidthMM: shape.WidthMM, HeightMM: shape.HeightMM, Path: shape.Path, RotationDeg: shape.RotationDeg}
 	// Before all changes: they work on the shape.
 	k := slices.IndexFunc(d.Edits, func(e pattern.Edit) bool { return e.Do == pattern.Change })
 	if k < 0 {

@@ -89,7 +89,7 @@ type move struct {
 var moves = map[string]move{
 	"move_x_mm": {"along", func(e *pattern.Edit) *float64 { return &e.MoveXMM }, func(flipX, _ bool) bool { return flipX }, 1},
 	"move_y_mm": {"across", func(e *pattern.Edit) *float64 { return &e.MoveYMM }, func(_, flipY bool) bool { return flipY }, 1},
-	"turn_deg":  {"", func(e *pattern.Edit) *float64 { return &e.TurnDeg }, func(flipX, flipY bool) bool { return flipX != flipY }, 1},
+	"turn_deg":  {"", func(e *pattern.Edit) *float64 { return &e.RotationDeg }, func(flipX, flipY bool) bool { return flipX != flipY }, 1},
 	"scale":     {"", func(e *pattern.Edit) *float64 { return &e.Scale }, func(_, _ bool) bool { return false }, 100},
 }
 
@@ -241,7 +241,7 @@ func shaped(e pattern.Edit, key string) pattern.Edit {
 	e.WidthMM, e.HeightMM = math.Max(pattern.SizeRange.Min, w), math.Max(pattern.SizeRange.Min, h)
 	switch key {
 	case pattern.CircleShape:
-		e.WidthMM, e.HeightMM, e.TurnDeg = math.Min(w, h), 0, 0
+		e.WidthMM, e.HeightMM, e.RotationDeg = math.Min(w, h), 0, 0
 	case pattern.PathShape:
 		e.Path = leafPath
 	}
@@ -258,7 +258,7 @@ func HandPath(d pattern.Design, s Selection) (string, bool) {
 // SetHandPath gives the shapes of their own of what is picked another path, of that
 // size.
 func SetHandPath(d *pattern.Design, s Selection, path string, width, height float64) {
-	within := func(v float64) float64 { return pattern.SizeRange.Held(hundredths(v)) }
+	within := func(v float64) float64 { return pattern.SizeRange.Clamp(hundredths(v)) }
 	setShape(d, s, func(e *pattern.Edit) {
 		if e.Shape == pattern.PathShape {
 			e.Path, e.WidthMM, e.HeightMM = path, within(width), within(height)
@@ -304,8 +304,8 @@ func EditText(e pattern.Edit) string {
 		if e.MoveXMM != 0 || e.MoveYMM != 0 {
 			add("moved " + n(e.MoveXMM) + ", " + n(e.MoveYMM))
 		}
-		if e.TurnDeg != 0 {
-			add("turned " + n(e.TurnDeg) + "\u00b0")
+		if e.RotationDeg != 0 {
+			add("turned " + n(e.RotationDeg) + "\u00b0")
 		}
 		if e.Scale != 0 {
 			add("scaled to " + FormatNumber(100*e.Scale, 1) + " %")

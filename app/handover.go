@@ -163,14 +163,14 @@ func (n HandOverNumber) Text(h HandOver) string {
 	if v == 0 && n.Empty != "" {
 		return ""
 	}
-	return FormatNumber(v, n.Places)
+	return FormatNumber(v, n.Decimals)
 }
 
 // Allowed says what may be typed: "0 to 1 mm".
 func (n HandOverNumber) Allowed() string { return n.typing().allowed() }
 
 func (n HandOverNumber) typing() typing {
-	return typing{n.Title, n.Unit, n.Empty, pattern.Range{Min: n.Min, Max: n.Max}, n.Places, n.Whole != nil, false}
+	return typing{n.Title, n.Unit, n.Empty, pattern.Range{Min: n.Min, Max: n.Max}, n.Decimals, n.Whole != nil, false}
 }
 
 // Put writes what was typed, or says what is allowed and leaves the answers alone.
@@ -185,7 +185,7 @@ func (n HandOverNumber) Put(h *HandOver, typed string) error {
 // StepBy moves the number by steps of its own, held to its limits; down from the least
 // is empty, where that may be.
 func (n HandOverNumber) StepBy(h *HandOver, steps float64) {
-	p := math.Pow(10, float64(n.Places))
+	p := math.Pow(10, float64(n.Decimals))
 	v := math.Round((n.Get(*h)+steps*n.Step)*p) / p
 	if v < n.Min && n.Empty != "" {
 		v = 0

@@ -47,7 +47,7 @@ func TestAllowedAnswersAreGoodOptions(t *testing.T) {
 					if most {
 						v = n.Max
 					}
-					require.NoError(t, n.Put(&h, FormatNumber(v, n.Places)), n.Title)
+					require.NoError(t, n.Put(&h, FormatNumber(v, n.Decimals)), n.Title)
 					require.Equal(t, v, n.Get(h), n.Title)
 				}
 				require.NoError(t, h.Asked().Check(), to)

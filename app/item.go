@@ -12,8 +12,8 @@ import (
 // Item names a reserve or a mark of a design: what lies at a place of its own and
 // can be taken hold of. [NoItem] is none.
 type Item struct {
-	Mark  bool
-	Index int
+	Engraved bool
+	Index    int
 }
 
 // NoItem is no reserve and no mark.
@@ -22,7 +22,7 @@ var NoItem = Item{Index: -1}
 // In reports whether the design has it.
 func (it Item) In(d pattern.Design) bool {
 	n := len(d.Reserves)
-	if it.Mark {
+	if it.Engraved {
 		n = len(d.Engravings)
 	}
 	return it.Index >= 0 && it.Index < n
@@ -33,7 +33,7 @@ func (it Item) Path() string { return fmt.Sprintf("%s[%d]", it.List(), it.Index)
 
 // List is the name in the design file of the list that holds it.
 func (it Item) List() string {
-	if it.Mark {
+	if it.Engraved {
 		return "marks"
 	}
 	return "reserves"
@@ -52,12 +52,12 @@ func (it Item) At(d pattern.Design) plane.Point {
 // Put lays it at a place, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
-	*it.number(d, "x_mm") = pattern.PlaceRange.Held(round2(at.X))
-	*it.number(d, "y_mm") = pattern.PlaceRange.Held(round2(at.Y))
+	*it.number(d, "x_mm") = pattern.PositionRange.Clamp(round2(at.X))
+	*it.number(d, "y_mm") = pattern.PositionRange.Clamp(round2(at.Y))
 }
 
-// TurnTo turns it to an angle, to a degree, from -180 to 180.
-func (it Item) TurnTo(d *pattern.Design, deg float64) {
+// RotateTo turns it to an angle, to a degree, from -180 to 180.
+func (it Item) RotateTo(d *pattern.Design, deg float64) {
 	*d = Clone(*d)
 	*it.number(d, "turn_deg") = math.Round(math.Remainder(deg, 360))
 }
@@ -66,8 +66,8 @@ func (it Item) TurnTo(d *pattern.Design, deg float64) {
 // height of capitals, to a tenth of a millimetre; what is no size of it is not used.
 func (it Item) Resize(d *pattern.Design, width, height float64) {
 	*d = Clone(*d)
-	tenth := func(v float64, r pattern.Range) float64 { return r.Held(math.Round(v*10) / 10) }
-	if it.Mark {
+	tenth := func(v float64, r pattern.Range) float64 { return r.Clamp(math.Round(v*10) / 10) }
+	if it.Engraved {
 		m := &d.Engravings[it.Index]
 		switch m.Kind {
 		case pattern.LineEngraving:
@@ -87,12 +87,12 @@ func (it Item) Resize(d *pattern.Design, width, height float64) {
 // Copy adds one like it, beside it along the band, and returns that.
 func (it Item) Copy(d *pattern.Design) Item {
 	*d = Clone(*d)
-	if it.Mark {
+	if it.Engraved {
 		if len(d.Engravings) >= pattern.MaxEngravings {
 			return NoItem
 		}
 		m := d.Engravings[it.Index]
-		m.YMM = pattern.PlaceRange.Held(m.YMM - math.Max(2, 1.6*m.HeightMM))
+		m.YMM = pattern.PositionRange.Clamp(m.YMM - math.Max(2, 1.6*m.HeightMM))
 		d.Engravings = append(d.Engravings, m)
 		return Item{true, len(d.Engravings) - 1}
 	}
@@ -100,7 +100,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 		return NoItem
 	}
 	r := d.Reserves[it.Index]
-	r.XMM = pattern.PlaceRange.Held(round2(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
+	r.XMM = pattern.PositionRange.Clamp(round2(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
 	d.Reserves = append(d.Reserves, r)
 	return Item{false, len(d.Reserves) - 1}
 }
@@ -108,7 +108,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 // Remove takes it away.
 func (it Item) Remove(d *pattern.Design) {
 	*d = Clone(*d)
-	if it.Mark {
+	if it.Engraved {
 		d.Engravings = append(d.Engravings[:it.Index:it.Index], d.Engravings[it.Index+1:]...)
 	} else {
 		d.Reserves = append(d.Reserves[:it.Index:it.Index], d.Reserves[it.Index+1:]...)
@@ -126,7 +126,7 @@ func (it Item) Text(d pattern.Design) string {
 			words = append(words, s)
 		}
 	}
-	if it.Mark {
+	if it.Engraved {
 		m := d.Engravings[it.Index]
 		add(m.Note)
 		switch m.Kind {
@@ -160,9 +160,9 @@ func (Item) shapeText(r pattern.Reserve) string {
 	return fmt.Sprintf("%s %s x %s mm", r.Shape, FormatNumber(r.WidthMM, 2), FormatNumber(r.HeightMM, 2))
 }
 
-// PlaceText and SizeText are the numbers shown beside it while a hand moves it or
+// PositionText and SizeText are the numbers shown beside it while a hand moves it or
 // changes its size.
-func (it Item) PlaceText(d pattern.Design) string {
+func (it Item) PositionText(d pattern.Design) string {
 	p := it.At(d)
 	return pattern.Say("x %.2f  y %.2f mm", p.X, p.Y)
 }
@@ -171,9 +171,9 @@ func (it Item) PlaceText(d pattern.Design) string {
 func (it Item) SizeText(d pattern.Design) string {
 	var s string
 	var turn float64
-	if it.Mark {
+	if it.Engraved {
 		m := d.Engravings[it.Index]
-		turn = m.TurnDeg
+		turn = m.RotationDeg
 		switch m.Kind {
 		case pattern.LineEngraving:
 			s = pattern.Say("%.1f mm", m.LengthMM)
@@ -182,7 +182,7 @@ func (it Item) SizeText(d pattern.Design) string {
 		}
 	} else {
 		r := d.Reserves[it.Index]
-		turn = r.TurnDeg
+		turn = r.RotationDeg
 		s = pattern.Say("%.1f x %.1f mm", r.WidthMM, r.HeightMM)
 		if r.Shape == pattern.CircleShape {
 			return pattern.Say("\u2300 %.1f mm", r.WidthMM)

@@ -50,7 +50,7 @@ func MotifNumbers(d pattern.Design, i int) []Number {
 		r := pattern.Range{Min: own.Min, Max: own.Max}
 		ns = append(ns, Number{
 			Entry: pattern.Entry{
-				Unit: unit, Range: r, Slider: r, Step: stepOf(own.Max - own.Min), Places: placesOf(own.Max - own.Min),
+				Unit: unit, Range: r, Slider: r, Step: stepOf(own.Max - own.Min), Decimals: decimalsOf(own.Max - own.Min),
 				Tip: fmt.Sprintf("%s: a number of this motif's own. %s", what, m.What),
 			},
 			Path: fieldPath(i, "numbers."+own.Key), Title: capital(own.Title),
@@ -89,7 +89,7 @@ func stepOf(span float64) float64 {
 	return 0.02
 }
 
-func placesOf(span float64) int {
+func decimalsOf(span float64) int {
 	if span > 20 {
 		return 1
 	}

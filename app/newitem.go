@@ -18,7 +18,7 @@ func OwnReserve(i int, path string, drawn plane.Box) Choice {
 		*d = Clone(*d)
 		r := &d.Reserves[i]
 		r.Shape, r.Path = pattern.PathShape, path
-		r.WidthMM, r.HeightMM = pattern.SizeRange.Held(round2(drawn.W())), pattern.SizeRange.Held(round2(drawn.H()))
+		r.WidthMM, r.HeightMM = pattern.SizeRange.Clamp(round2(drawn.W())), pattern.SizeRange.Clamp(round2(drawn.H()))
 	}
 	return c
 }
@@ -40,7 +40,7 @@ func NewReserve(shape string, d pattern.Design) pattern.Reserve {
 // NewEngraving returns a mark that a person may start from, at the middle of the blank.
 func NewEngraving(kind string, d pattern.Design) pattern.Engraving {
 	size := math.Max(1, math.Min(3, math.Round(d.Band.WidthMM/6*2)/2))
-	m := pattern.Engraving{Kind: kind, KeepMM: usualKeep}
+	m := pattern.Engraving{Kind: kind, MarginMM: usualEngravingMargin}
 	switch kind {
 	case pattern.LineEngraving:
 		m.LengthMM = 8 * size

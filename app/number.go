@@ -26,13 +26,13 @@ func Numbers(g pattern.Group, at ...int) []Number {
 	table := pattern.Table()
 	for i := range table {
 		if e := &table[i]; e.Group == g && isNumber(e) {
-			ns = append(ns, numberOf(e, places(at)))
+			ns = append(ns, numberOf(e, atOf(at)))
 		}
 	}
 	return ns
 }
 
-func places(at []int) (all pattern.At) {
+func atOf(at []int) (all pattern.At) {
 	copy(all[:], at)
 	return all
 }
@@ -108,14 +108,14 @@ func (n Number) Text(d pattern.Design) string {
 	if g := d.Band.Thickness.ImperialGauge; n.Gauge && g != 0 {
 		return fmt.Sprintf("%d swg", g)
 	}
-	return FormatNumber(n.Get(d), n.Places)
+	return FormatNumber(n.Get(d), n.Decimals)
 }
 
 // Allowed says what may be typed: "0.1 to 20 mm".
 func (n Number) Allowed() string { return n.typing().allowed() }
 
 func (n Number) typing() typing {
-	return typing{n.Title, n.Unit, "", n.Range, n.Places, n.Whole != nil, n.Gauge}
+	return typing{n.Title, n.Unit, "", n.Range, n.Decimals, n.Whole != nil, n.Gauge}
 }
 
 // Put writes what was typed into d, or says what is allowed and leaves d alone.
@@ -136,8 +136,8 @@ func (n Number) Put(d *pattern.Design, typed string) error {
 
 // Slide writes v, held to the limits and taken to the number's last decimal.
 func (n Number) Slide(d *pattern.Design, v float64) {
-	p := math.Pow(10, float64(n.Places))
-	n.Set(d, n.Held(math.Round(v*p)/p))
+	p := math.Pow(10, float64(n.Decimals))
+	n.Set(d, n.Clamp(math.Round(v*p)/p))
 }
 
 // StepBy moves the number by steps of its own, held to its limits.

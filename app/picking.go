@@ -152,7 +152,7 @@ func (e *Editor) Click(at plane.Point, within float64, more bool, times int) {
 func (e *Editor) PickOne(opening int, it Item) {
 	e.On.Leave()
 	e.Select(it)
-	if it.Mark {
+	if it.Engraved {
 		opening = -1 // it lies over the opening
 	}
 	n := 0
@@ -167,15 +167,15 @@ func (e *Editor) PickOne(opening int, it Item) {
 		picks = []Picked{Pick(e.Scene.Sheet, opening)}
 	}
 	e.Pick(picks)
-	reserve, mark := it.Index+1, 0
-	if it.Mark {
-		reserve, mark = 0, it.Index+1
+	reserve, engraved := it.Index+1, 0
+	if it.Engraved {
+		reserve, engraved = 0, it.Index+1
 	}
-	e.Log.Event("pick", "opening", n, "reserve", reserve, "mark", mark)
+	e.Log.Event("pick", "opening", n, "reserve", reserve, "mark", engraved)
 }
 
-// Holds reports whether p is picked.
-func (e *Editor) Holds(p Picked) bool { return indexOf(e.Picked, p) >= 0 }
+// IsPicked reports whether p is picked.
+func (e *Editor) IsPicked(p Picked) bool { return indexOf(e.Picked, p) >= 0 }
 
 func indexOf(picks []Picked, p Picked) int {
 	return slices.IndexFunc(picks, func(q Picked) bool { return p.Opening == q.Opening && p.Solid == q.Solid })
@@ -336,10 +336,10 @@ func (e *Editor) Select(it Item) {
 }
 
 // AddItem adds a mark of a kind, or a reserve of a shape, and selects it.
-func (e *Editor) AddItem(mark bool, kind string) {
+func (e *Editor) AddItem(engraved bool, kind string) {
 	d := e.Now()
-	it := Item{Mark: mark, Index: len(d.Reserves)}
-	if mark {
+	it := Item{Engraved: engraved, Index: len(d.Reserves)}
+	if engraved {
 		it.Index = len(d.Engravings)
 		d.Engravings = append(d.Engravings, NewEngraving(kind, d))
 	} else {
@@ -378,7 +378,7 @@ func (e *Editor) RemoveItem(it Item) {
 
 // MoveItem puts it at a position, and returns that in words.
 func (e *Editor) MoveItem(it Item, to plane.Point) string {
-	return e.ChangeItem(it, "place", Item.PlaceText, func(d *pattern.Design) { it.Put(d, to) })
+	return e.ChangeItem(it, "place", Item.PositionText, func(d *pattern.Design) { it.Put(d, to) })
 }
 
 // ChangeItem has do change an item, and returns in the words of text what it is then.

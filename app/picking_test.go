@@ -31,7 +31,7 @@ func editing(t *testing.T) (*Editor, *bytes.Buffer) {
 }
 
 // middle returns a position in opening i.
-func middle(e *Editor, i int) plane.Point { return e.Scene.Sheet.Openings[i].Place() }
+func middle(e *Editor, i int) plane.Point { return e.Scene.Sheet.Openings[i].Position() }
 
 func openings(e *Editor) (is []int) {
 	for _, p := range e.Picked {
@@ -71,7 +71,7 @@ func TestWhatIsPickedIsFoundOnTheNextScene(t *testing.T) {
 	require.Equal(t, -1, e.Picked[0].Opening)
 	require.Equal(t, 0, e.Picked[0].Solid)
 	p, ok := e.Scene.PickAt(at)
-	require.True(t, ok && e.Holds(p))
+	require.True(t, ok && e.IsPicked(p))
 	e.OpenAgain()
 	require.GreaterOrEqual(t, e.Picked[0].Opening, 0)
 	require.Empty(t, e.Now().Edits)

@@ -106,8 +106,8 @@ func plainNumber(s string) (float64, error) {
 }
 
 // FormatNumber writes v with at most places decimals and no idle zeros.
-func FormatNumber(v float64, places int) string {
-	s := strconv.FormatFloat(v, 'f', places, 64)
+func FormatNumber(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}

@@ -59,8 +59,8 @@ type Recovery struct {
 // NewRecovery keeps its file in dir.
 func NewRecovery(dir string) *Recovery { return &Recovery{dir: dir, lock: takeClaim} }
 
-// Keep writes the document's design, whole or not at all.
-func (r *Recovery) Keep(d *Document) error {
+// Write writes the document's design, whole or not at all.
+func (r *Recovery) Write(d *Document) error {
 	var file bytes.Buffer
 	if err := project.Write(&file, d.Now()); err != nil {
 		return err

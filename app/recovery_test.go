@@ -34,7 +34,7 @@ func keepUntilKilled(dir string) {
 	doc.Path = filepath.Join(dir, "cuff.json")
 	d.Rules.BridgeMM = 1.12
 	doc.Change("", d)
-	fmt.Println("kept", errors.Join(err, r.Keep(doc)))
+	fmt.Println("kept", errors.Join(err, r.Write(doc)))
 	for {
 		time.Sleep(time.Second)
 		runtime.KeepAlive(r) // with it the lock would be collected
@@ -105,7 +105,7 @@ func TestWorkOfAKilledRunIsOfferedAndThatOfARunningOneIsNot(t *testing.T) {
 func TestWorkThatAnEarlierVersionKeptIsOffered(t *testing.T) {
 	dir := t.TempDir()
 	r := NewRecovery(dir)
-	require.NoError(t, r.Keep(edited(gallery(t), 1.2, "")))
+	require.NoError(t, r.Write(edited(gallery(t), 1.2, "")))
 	b, err := os.ReadFile(r.file)
 	require.NoError(t, err)
 	require.NoError(t, r.Close())
@@ -121,15 +121,15 @@ func TestAWindowKeepsItsWorkInOneFileAndClearsIt(t *testing.T) {
 	dir := t.TempDir()
 	r, other := NewRecovery(dir), NewRecovery(dir)
 	require.NoError(t, r.Clear(), "nothing was kept")
-	require.NoError(t, r.Keep(edited(gallery(t), 1.11, "/jewels/cuff.json")))
-	require.NoError(t, r.Keep(edited(gallery(t), 1.12, "/jewels/cuff.json")), "the file is replaced")
-	require.NoError(t, other.Keep(edited(gallery(t), 1.13, "")))
+	require.NoError(t, r.Write(edited(gallery(t), 1.11, "/jewels/cuff.json")))
+	require.NoError(t, r.Write(edited(gallery(t), 1.12, "/jewels/cuff.json")), "the file is replaced")
+	require.NoError(t, other.Write(edited(gallery(t), 1.13, "")))
 	notes, err := filepath.Glob(filepath.Join(dir, "*"+recoverySuffix))
 	require.NoError(t, err)
 	require.Len(t, notes, 2)
 	require.NoError(t, r.Clear())
 	require.NoError(t, r.Clear(), "clearing what is gone is no error")
-	require.NoError(t, r.Keep(edited(gallery(t), 1.14, "")), "and it goes on")
+	require.NoError(t, r.Write(edited(gallery(t), 1.14, "")), "and it goes on")
 	require.NoError(t, errors.Join(r.Close(), other.Close()))
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
@@ -151,7 +151,7 @@ func TestWithoutLocksWorkIsKeptAndOfferedWithCare(t *testing.T) {
 	dir := t.TempDir()
 	r := NewRecovery(dir)
 	r.lock = none
-	require.NoError(t, r.Keep(edited(gallery(t), 1.11, "")))
+	require.NoError(t, r.Write(edited(gallery(t), 1.11, "")))
 	found := leftBehind(dir, none)
 	require.Len(t, found, 1)
 	require.True(t, found[0].Unsure)

@@ -73,7 +73,7 @@ func (s *Scene) Within(box plane.Box) []Picked {
 	var picks []Picked
 	in := func(l plane.Loop) bool {
 		mid := l.Bounds().Centre()
-		return slices.ContainsFunc(s.Sheet.OnBlank(l), func(r pattern.Round) bool { return box.Holds(r.Point(mid)) })
+		return slices.ContainsFunc(s.Sheet.OnBlank(l), func(r pattern.Round) bool { return box.Contains(r.Point(mid)) })
 	}
 	for i := range s.Sheet.Openings {
 		if in(s.Sheet.Openings[i].Loop) {
@@ -96,13 +96,13 @@ func (s *Scene) ItemAt(p plane.Point, within float64) Item {
 	}
 	for i := len(s.Sheet.Engravings) - 1; i >= 0; i-- {
 		m := s.Sheet.Engravings[i]
-		if s.Sheet.Design.Engravings[m.Mark].Kind == pattern.TextEngraving && m.Frame.Contains(p) {
-			return Item{Mark: true, Index: m.Mark}
+		if s.Sheet.Design.Engravings[m.Engraving].Kind == pattern.TextEngraving && m.Frame.Contains(p) {
+			return Item{Engraved: true, Index: m.Engraving}
 		}
 		for _, st := range m.Strokes {
 			for _, e := range st.Edges() {
-				if e.Bounds().Grow(within).Holds(p) && e.Dist(p) <= within {
-					return Item{Mark: true, Index: m.Mark}
+				if e.Bounds().Grow(within).Contains(p) && e.Dist(p) <= within {
+					return Item{Engraved: true, Index: m.Engraving}
 				}
 			}
 		}

@@ -14,13 +14,13 @@ type typing struct {
 	title, unit string
 	empty       string // what an entry without text says, which stands for 0
 	pattern.Range
-	places       int
+	decimals     int
 	whole, gauge bool
 }
 
 // allowed says what may be typed: "0.1 to 20 mm".
 func (t typing) allowed() string {
-	s := strings.TrimSpace(fmt.Sprintf("%s to %s %s", FormatNumber(t.Min, t.places), FormatNumber(t.Max, t.places), t.unit))
+	s := strings.TrimSpace(fmt.Sprintf("%s to %s %s", FormatNumber(t.Min, t.decimals), FormatNumber(t.Max, t.decimals), t.unit))
 	if t.whole {
 		s = "a whole number, " + s
 	}
@@ -55,7 +55,7 @@ func (t typing) read(typed string) (Quantity, error) {
 		return q, nil
 	}
 	// The last digit shown must not push a limit's own value out.
-	if held := t.Held(q.Value); math.Abs(held-q.Value) < math.Pow(10, -float64(t.places))/2 {
+	if held := t.Clamp(q.Value); math.Abs(held-q.Value) < math.Pow(10, -float64(t.decimals))/2 {
 		q.Value = held
 	}
 	if !t.allows(q.Value) {

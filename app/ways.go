@@ -65,8 +65,8 @@ var ways = map[string]way{
 	},
 	"reserves[].shape": {set: setReserve},
 	"marks[].keep_mm:by": {
-		is:     func(d *pattern.Design, at pattern.At) bool { return d.Engravings[at[0]].KeepMM < 0 },
-		become: setKeep,
+		is:     func(d *pattern.Design, at pattern.At) bool { return d.Engravings[at[0]].MarginMM < 0 },
+		become: setEngravingMargin,
 	},
 }
 
@@ -192,7 +192,7 @@ func setCount(d *pattern.Design, at pattern.At, byPitch bool) {
 	switch {
 	case byPitch && f.PitchMM == 0:
 		// Rounded down, so that as many have room.
-		f.PitchMM = pattern.PitchRange.Held(math.Floor(pitch*1e4) / 1e4)
+		f.PitchMM = pattern.PitchRange.Clamp(math.Floor(pitch*1e4) / 1e4)
 		f.Repeats = 0
 	case !byPitch && f.PitchMM != 0:
 		f.Repeats = whole(repeats, pattern.RepeatsRange)
@@ -227,23 +227,23 @@ func setReserve(d *pattern.Design, at pattern.At, key string) {
 	if r.HeightMM == 0 {
 		r.HeightMM = r.WidthMM
 		if key == pattern.OvalShape {
-			r.HeightMM = pattern.SizeRange.Held(round2(r.WidthMM * 0.7))
+			r.HeightMM = pattern.SizeRange.Clamp(round2(r.WidthMM * 0.7))
 		}
 	}
 	if r.Shape, r.Path = key, ""; key == pattern.CircleShape {
-		r.HeightMM, r.TurnDeg = 0, 0
+		r.HeightMM, r.RotationDeg = 0, 0
 	}
 }
 
-// usualKeep is what openings keep from a new mark, mm: ours.
-const usualKeep = 0.5
+// usualEngravingMargin is what openings keep from a new mark, mm: ours.
+const usualEngravingMargin = 0.5
 
-func setKeep(d *pattern.Design, at pattern.At, through bool) {
+func setEngravingMargin(d *pattern.Design, at pattern.At, through bool) {
 	m := &d.Engravings[at[0]]
-	if (m.KeepMM < 0) == through {
+	if (m.MarginMM < 0) == through {
 		return
 	}
-	if m.KeepMM = usualKeep; through {
-		m.KeepMM = pattern.KeepRange.Min
+	if m.MarginMM = usualEngravingMargin; through {
+		m.MarginMM = pattern.EngravingMarginRange.Min
 	}
 }

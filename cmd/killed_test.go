@@ -80,7 +80,7 @@ func saveForEver(dir string) error {
 	r := app.NewRecovery(filepath.Join(dir, "own"))
 	if found := app.LeftBehind(filepath.Join(dir, "own")); len(found) > 0 {
 		doc = app.Restore(found[0])
-		if err := r.Keep(doc); err != nil { // under this run's name first
+		if err := r.Write(doc); err != nil { // under this run's name first
 			return err
 		}
 		for _, f := range found {
@@ -101,7 +101,7 @@ func saveForEver(dir string) error {
 			return err
 		}
 		doc.Change("", d)
-		if err := r.Keep(doc); err != nil {
+		if err := r.Write(doc); err != nil {
 			return err
 		}
 		fmt.Println("kept", n)
@@ -199,7 +199,7 @@ func TestNothingIsLostWhenTheProgramIsKilledAmidSaving(t *testing.T) {
 	doc, err := app.Open(file)
 	require.NoError(t, err)
 	again := app.NewRecovery(own)
-	require.NoError(t, again.Keep(doc))
+	require.NoError(t, again.Write(doc))
 	require.NoError(t, again.Close())
 	require.NoError(t, doc.SaveAs(file))
 	require.Equal(t, []string{"design.json"}, filesIn(t, dir))

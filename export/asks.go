@@ -25,7 +25,7 @@ type Ask struct {
 	Least    float64
 	WhenZero string
 	Step     float64 // one press of an arrow key
-	Places   int
+	Decimals int
 
 	Options []pattern.Option // of a choice
 	AnyCase bool             // they may be written in capitals
@@ -61,7 +61,7 @@ var asks = []Ask{
 	{
 		// Saw blades are 0.16 to 0.50 mm thick, beams take 0.03 to 0.38 mm, jets of water up
 		// to 1.2 mm (common practice).
-		Key: "kerf", Title: "Kerf", Unit: "mm", Range: pattern.Range{Min: 0, Max: 1}, WhenZero: "off", Step: 0.01, Places: 3,
+		Key: "kerf", Title: "Kerf", Unit: "mm", Range: pattern.Range{Min: 0, Max: 1}, WhenZero: "off", Step: 0.01, Decimals: 3,
 		Tip:    "The width that the beam or blade takes away: ask the shop. The cut files then draw the middle of the cut, so that the part keeps its size. 0 if the shop allows for it: the lines are the finished edges.",
 		Number: func(o *Options) *float64 { return &o.KerfMM },
 	},
@@ -87,13 +87,13 @@ var asks = []Ask{
 		Whole: func(o *Options) *int { return &o.Copies },
 	},
 	{
-		Key: "chord", Title: "Chords within", Unit: "mm", Range: pattern.Range{Min: MinChordMM, Max: 0.1}, Least: MinChordMM, WhenZero: "usual", Step: 0.001, Places: 4,
+		Key: "chord", Title: "Chords within", Unit: "mm", Range: pattern.Range{Min: MinChordMM, Max: 0.1}, Least: MinChordMM, WhenZero: "usual", Step: 0.001, Decimals: 4,
 		Tip:    "How far a straight chord may lie from its arc at most. Less makes smoother edges and larger files.",
 		Number: func(o *Options) *float64 { return &o.ChordMM },
 		For:    inChords, Shown: inChords,
 	},
 	{
-		Key: "lead", Name: "lead-in", Title: "Lead-in", Unit: "mm", Range: pattern.Range{Min: 0, Max: 10}, WhenZero: "none", Step: 0.1, Places: 2,
+		Key: "lead", Name: "lead-in", Title: "Lead-in", Unit: "mm", Range: pattern.Range{Min: 0, Max: 10}, WhenZero: "none", Step: 0.1, Decimals: 2,
 		Tip:    "A short run-up through the waste: the beam pierces the sheet beside the part, not on its edge, where the start would leave a pip. Shorter where there is no room. 0 for none, as for the saw.",
 		Number: func(o *Options) *float64 { return &o.LeadMM },
 	},
@@ -103,28 +103,28 @@ var asks = []Ask{
 		Whole: func(o *Options) *int { return &o.Tabs },
 	},
 	{
-		Key: "tab-width", Name: "tab width", Title: "Tab width", Unit: "mm", Range: pattern.Range{Min: 0.05, Max: 5}, Least: 0.05, WhenZero: "usual", Step: 0.05, Places: 2,
+		Key: "tab-width", Name: "tab width", Title: "Tab width", Unit: "mm", Range: pattern.Range{Min: 0.05, Max: 5}, Least: 0.05, WhenZero: "usual", Step: 0.05, Decimals: 2,
 		Tip:    "Of each tab: wide enough to hold, narrow enough to snap. About a third of the sheet's thickness or a little more.",
 		Number: func(o *Options) *float64 { return &o.TabMM },
 		For:    func(o *Options) bool { return o.Tabs > 0 },
 	},
 	{
-		Key: "sheet-width", Name: "sheet width", Sides: true, Title: "Sheet, long", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxStockMM}, Least: 1, WhenZero: "as large as needed", Step: 10, Places: 2, Empty: "as needed",
+		Key: "sheet-width", Name: "sheet width", Sides: true, Title: "Sheet, long", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxStockMM}, Least: 1, WhenZero: "as large as needed", Step: 10, Decimals: 2, Empty: "as needed",
 		Tip:    "The sheet that is cut. Leave both sides empty for one as large as the parts need.",
 		Number: func(o *Options) *float64 { return &o.StockW },
 	},
 	{
-		Key: "sheet-height", Name: "sheet height", Sides: true, Title: "Sheet, high", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxStockMM}, Least: 1, WhenZero: "as large as needed", Step: 10, Places: 2, Empty: "as needed",
+		Key: "sheet-height", Name: "sheet height", Sides: true, Title: "Sheet, high", Unit: "mm", Range: pattern.Range{Min: 0, Max: MaxStockMM}, Least: 1, WhenZero: "as large as needed", Step: 10, Decimals: 2, Empty: "as needed",
 		Tip:    "The sheet that is cut. Leave both sides empty for one as large as the parts need.",
 		Number: func(o *Options) *float64 { return &o.StockH },
 	},
 	{
-		Key: "gap", Title: "Gap", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Places: 2,
+		Key: "gap", Title: "Gap", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Decimals: 2,
 		Tip:    "Metal left between two parts, with their lead-ins and kerf.",
 		Number: func(o *Options) *float64 { return &o.GapMM },
 	},
 	{
-		Key: "margin", Title: "Margin", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Places: 2,
+		Key: "margin", Title: "Margin", Unit: "mm", Range: pattern.Range{Min: 0.1, Max: 100}, Least: 0.1, WhenZero: "usual", Step: 0.5, Decimals: 2,
 		Tip:    "Metal left between a part and the edge of the sheet, where clamps hold it.",
 		Number: func(o *Options) *float64 { return &o.MarginMM },
 	},

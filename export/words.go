@@ -37,7 +37,7 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 		{"Weight", pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
 		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
-		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.Keep))},
+		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.EdgeRule))},
 		{"Thinnest bridge", thinnestWords(r)},
 	}
 	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
@@ -268,7 +268,7 @@ func ends(s *pattern.Sheet) string {
 	case s.Design.Band.Open():
 		return fmt.Sprintf("open cuff, gap %s mm along the inside", MM(s.Flat.GapInner)) + bend
 	case !s.Design.Band.Seamless():
-		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", MM(s.Flat.JointKeep)) + bend
+		return fmt.Sprintf("closed band: the two ends meet and are joined; the last %s mm at each end stay solid", MM(s.Flat.JointStrip)) + bend
 	case OverEnds(s):
 		return "seamless band: both ends of the drawing are one place, and openings run over it. They are drawn whole, past the end. " +
 			"Do not cut this from flat sheet: it is for tube, or for a casting pattern"
@@ -367,8 +367,8 @@ func keptText(r pattern.Reserve) string {
 	default:
 		text = fmt.Sprintf("%s %s x %s mm", r.Shape, MM(r.WidthMM), MM(r.HeightMM))
 	}
-	if r.TurnDeg != 0 && r.Shape != pattern.CircleShape {
-		text += fmt.Sprintf(" turned %s degrees", MM(r.TurnDeg))
+	if r.RotationDeg != 0 && r.Shape != pattern.CircleShape {
+		text += fmt.Sprintf(" turned %s degrees", MM(r.RotationDeg))
 	}
 	if r.Count > 1 {
 		text = fmt.Sprintf("%d in a row (each %s),", r.Count, text)

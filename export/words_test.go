@@ -17,8 +17,8 @@ import (
 // What a person reads of a reserve.
 func TestReservesAreToldWithShapeSizeTurnAndRow(t *testing.T) {
 	for want, r := range map[string]pattern.Reserve{
-		"circle 4 mm across at x 1, y 2":                                                   {Shape: pattern.CircleShape, XMM: 1, YMM: 2, WidthMM: 4, TurnDeg: 20},
-		"seat, oval 6 x 4 mm turned 30 degrees at x 1, y 2":                                {Shape: pattern.OvalShape, XMM: 1, YMM: 2, WidthMM: 6, HeightMM: 4, TurnDeg: 30, Note: "seat"},
+		"circle 4 mm across at x 1, y 2":                                                   {Shape: pattern.CircleShape, XMM: 1, YMM: 2, WidthMM: 4, RotationDeg: 20},
+		"seat, oval 6 x 4 mm turned 30 degrees at x 1, y 2":                                {Shape: pattern.OvalShape, XMM: 1, YMM: 2, WidthMM: 6, HeightMM: 4, RotationDeg: 30, Note: "seat"},
 		"drawn shape at x 0, y 0":                                                          {Shape: pattern.PathShape},
 		"5 in a row (each circle 3 mm across), 8 mm from middle to middle, about x 0, y 0": {Shape: pattern.CircleShape, WidthMM: 3, Count: 5, SpacingMM: 8},
 		"5 in a row (each circle 3 mm across), spread evenly, about x 0, y 0":              {Shape: pattern.CircleShape, WidthMM: 3, Count: 5},

@@ -26,7 +26,7 @@ type landed struct {
 	// fitted says that the loop may lie inside of the true shape, by twice the
 	// tolerance at most: others keep away from the shape itself.
 	fitted bool
-	turns  []plane.Point
+	copies []plane.Point
 	// wide is what was widened last, and by how much: all later fields ask for it, and
 	// most of them for the same.
 	wide   plane.Region
@@ -36,7 +36,7 @@ type landed struct {
 // land returns the area on that blank. On a band that closes it lies in the turn
 // of the blank's middle.
 func (a Area) land(flat unroll.Flat) (landed, error) {
-	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, turns: flat.Copies()}
+	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, copies: flat.Copies()}
 	switch a.Shape {
 	case "":
 		l.all = true
@@ -78,7 +78,7 @@ func (l *landed) widened(margin float64) (plane.Region, error) {
 
 func (l landed) grown(by float64) (plane.Region, error) {
 	var one []plane.Loop
-	bottom, top := l.flat.Reach()
+	bottom, top := l.flat.Extent()
 	const past = 1
 	half := l.flat.Length/2 + past
 	switch {
@@ -129,7 +129,7 @@ func (l landed) grown(by float64) (plane.Region, error) {
 		one = l.loop.Outset(by)
 	}
 	var all []plane.Loop
-	for _, t := range l.turns {
+	for _, t := range l.copies {
 		for _, o := range one {
 			all = append(all, o.Move(t))
 		}
@@ -148,7 +148,7 @@ func stretch(flat unroll.Flat, x0, x1, v0, v1 float64) plane.Loop {
 	// Arcs about the apex, of less than a quarter of a turn each.
 	const n = 8
 	m := onward(flat, (x1-x0)/n)
-	bulge := math.Tan(m.turn / 4)
+	bulge := math.Tan(m.rotation / 4)
 	l := make(plane.Loop, 2*(n+1))
 	for i := range n + 1 {
 		x := x0 + (x1-x0)*float64(i)/n

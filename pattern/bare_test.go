@@ -21,15 +21,15 @@ func TestFieldsOfSquaresLeaveNoGroundBare(t *testing.T) {
 	square := Field{Motif: "squares", Rows: 4, PitchMM: 5.5}
 	fields := map[string]func(f *Field){
 		"plain":            func(*Field) {},
-		"by 7 degrees":     func(f *Field) { f.TurnDeg = 7 },
-		"by 30 degrees":    func(f *Field) { f.TurnDeg = 30 },
-		"by 45 degrees":    func(f *Field) { f.TurnDeg = 45 },
-		"by -80 degrees":   func(f *Field) { f.TurnDeg = -80 },
+		"by 7 degrees":     func(f *Field) { f.RotationDeg = 7 },
+		"by 30 degrees":    func(f *Field) { f.RotationDeg = 30 },
+		"by 45 degrees":    func(f *Field) { f.RotationDeg = 45 },
+		"by -80 degrees":   func(f *Field) { f.RotationDeg = -80 },
 		"moved":            func(f *Field) { f.Phase = 0.9 },
-		"moved and turned": func(f *Field) { f.Phase, f.TurnDeg = -0.7, 22 },
-		"one row, turned":  func(f *Field) { f.Rows, f.TurnDeg = 1, 33 },
+		"moved and turned": func(f *Field) { f.Phase, f.RotationDeg = -0.7, 22 },
+		"one row, turned":  func(f *Field) { f.Rows, f.RotationDeg = 1, 33 },
 		"graded":           func(f *Field) { f.GradeAlong = []Grade{{-1, 1}, {1, 2}} },
-		"graded, turned":   func(f *Field) { f.TurnDeg, f.GradeAcross = 25, []Grade{{-1, 1}, {1, 1.5}} },
+		"graded, turned":   func(f *Field) { f.RotationDeg, f.GradeAcross = 25, []Grade{{-1, 1}, {1, 1.5}} },
 	}
 	for name, set := range fields {
 		for band, b := range map[string]unroll.Band{"cuff": openBand(22), "soldered": closedBand(170, 22)} {

@@ -83,17 +83,17 @@ func tilingWithin(t motif.Tiling, box plane.Box) (motif.Tiling, error) {
 	if math.IsInf(box.W(), 1) {
 		return t, nil
 	}
-	places := make([]motif.Place, 0, len(t.Places))
-	for _, p := range t.Places {
+	places := make([]motif.Cell, 0, len(t.Cells))
+	for _, p := range t.Cells {
 		in, err := fieldCell{shape: p.Shape, at: p.At, row: p.Row, col: p.Col}.within(box, &t.Shapes)
 		if err != nil {
 			return t, err
 		}
 		for _, c := range in {
-			places = append(places, motif.Place{Shape: c.shape, At: c.at, Row: c.row, Col: c.col})
+			places = append(places, motif.Cell{Shape: c.shape, At: c.at, Row: c.row, Col: c.col})
 		}
 	}
-	t.Places = places
+	t.Cells = places
 	return t, nil
 }
 
@@ -112,7 +112,7 @@ func (e extent) ungraded(p plane.Point) plane.Point {
 // else cells of shapes that it adds, each about its own middle.
 func (c fieldCell) within(box plane.Box, shapes *[]plane.Loop) ([]fieldCell, error) {
 	b := flipped((*shapes)[c.shape], c.flipX, c.flipY).Move(c.at).Bounds()
-	if box.Holds(b.Min) && box.Holds(b.Max) {
+	if box.Contains(b.Min) && box.Contains(b.Max) {
 		return []fieldCell{c}, nil
 	}
 	b = b.Grow(1)

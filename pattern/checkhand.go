@@ -10,30 +10,30 @@ import (
 
 // What the values of reserves, engraving and edits have to be together.
 
-// allKept bounds the reserves, those of rows counted singly.
-func allKept(d *Design, _ At) error {
-	kept := 0
+// boundReserves bounds the reserves, those of rows counted singly.
+func boundReserves(d *Design, _ At) error {
+	n := 0
 	for i, r := range d.Reserves {
-		if kept += max(1, r.Count); kept > MaxKept {
-			return &unroll.FieldError{Path: fmt.Sprintf("reserves[%d].count", i), Msg: fmt.Sprintf("at most %d reserves, those of rows counted singly; there are %d or more", MaxKept, kept)}
+		if n += max(1, r.Count); n > MaxReserved {
+			return &unroll.FieldError{Path: fmt.Sprintf("reserves[%d].count", i), Msg: fmt.Sprintf("at most %d reserves, those of rows counted singly; there are %d or more", MaxReserved, n)}
 		}
 	}
 	return nil
 }
 
-// allPlaces bounds the places of all edits.
-func allPlaces(d *Design, _ At) error {
-	places := 0
+// boundEditPositions bounds the places of all edits.
+func boundEditPositions(d *Design, _ At) error {
+	n := 0
 	for i, e := range d.Edits {
-		if places += len(e.At) * len(e.flips()); places > MaxPlaces {
-			return &unroll.FieldError{Path: fmt.Sprintf("edits[%d].at", i), Msg: fmt.Sprintf("at most %d places of all edits together, with their mirror images; there are %d or more", MaxPlaces, places)}
+		if n += len(e.At) * len(e.flips()); n > MaxEditPositions {
+			return &unroll.FieldError{Path: fmt.Sprintf("edits[%d].at", i), Msg: fmt.Sprintf("at most %d places of all edits together, with their mirror images; there are %d or more", MaxEditPositions, n)}
 		}
 	}
 	return nil
 }
 
-// markOneLine asks for a text that can be drawn as one line.
-func markOneLine(d *Design, at At) error {
+// textOnOneLine asks for a text that can be drawn as one line.
+func textOnOneLine(d *Design, at At) error {
 	m := &d.Engravings[at[0]]
 	if m.Kind != TextEngraving {
 		return nil
@@ -44,8 +44,8 @@ func markOneLine(d *Design, at At) error {
 	return nil
 }
 
-// markLines asks for path data that can be drawn.
-func markLines(d *Design, at At) error {
+// engravedPath asks for path data that can be drawn.
+func engravedPath(d *Design, at At) error {
 	m := &d.Engravings[at[0]]
 	if m.Kind != PathEngraving {
 		return nil

@@ -106,9 +106,9 @@ type Field struct {
 	Stagger float64 `json:"stagger"`
 	// Phase moves the whole field along by this share of the pitch.
 	Phase float64 `json:"phase,omitempty"`
-	// TurnDeg turns the field about the middle of its area. On a closed band it is
+	// RotationDeg turns the field about the middle of its area. On a closed band it is
 	// brought to the nearest turn at which the pattern closes.
-	TurnDeg float64 `json:"turn_deg,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
 	// Mirror has one half of the field mirror the other: empty, [MirrorAlong],
 	// [MirrorAcross] or [MirrorBoth].
 	Mirror string `json:"mirror,omitempty"`
@@ -180,12 +180,12 @@ type Area struct {
 	FromMM float64 `json:"from_mm,omitempty"`
 	ToMM   float64 `json:"to_mm,omitempty"`
 	// The others have their middle at XMM, YMM.
-	XMM      float64 `json:"x_mm,omitempty"`
-	YMM      float64 `json:"y_mm,omitempty"`
-	WidthMM  float64 `json:"width_mm,omitempty"`
-	HeightMM float64 `json:"height_mm,omitempty"`
-	TurnDeg  float64 `json:"turn_deg,omitempty"`
-	Path     string  `json:"path,omitempty"` // its origin at XMM, YMM
+	XMM         float64 `json:"x_mm,omitempty"`
+	YMM         float64 `json:"y_mm,omitempty"`
+	WidthMM     float64 `json:"width_mm,omitempty"`
+	HeightMM    float64 `json:"height_mm,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
+	Path        string  `json:"path,omitempty"` // its origin at XMM, YMM
 }
 
 // Reserve is an area kept solid, or a row of them, measured from the middle of the
@@ -195,10 +195,10 @@ type Reserve struct {
 	XMM   float64 `json:"x_mm"`
 	YMM   float64 `json:"y_mm"`
 	// WidthMM is the diameter of a circle; HeightMM goes with ovals and rectangles.
-	WidthMM  float64 `json:"width_mm,omitempty"`
-	HeightMM float64 `json:"height_mm,omitempty"`
-	TurnDeg  float64 `json:"turn_deg,omitempty"`
-	Path     string  `json:"path,omitempty"` // its origin at XMM, YMM
+	WidthMM     float64 `json:"width_mm,omitempty"`
+	HeightMM    float64 `json:"height_mm,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
+	Path        string  `json:"path,omitempty"` // its origin at XMM, YMM
 	// Count stand in a row along the band, SpacingMM from middle to middle, the
 	// row's middle at XMM; 0 and 1 are a single one. A spacing of 0 spreads them
 	// evenly round a closed band, and evenly along an open one.
@@ -218,20 +218,20 @@ const (
 
 // Engraving is something engraved, not cut.
 type Engraving struct {
-	Kind    string  `json:"kind"`
-	XMM     float64 `json:"x_mm"` // of its middle; of a path's origin
-	YMM     float64 `json:"y_mm"`
-	TurnDeg float64 `json:"turn_deg,omitempty"`
+	Kind        string  `json:"kind"`
+	XMM         float64 `json:"x_mm"` // of its middle; of a path's origin
+	YMM         float64 `json:"y_mm"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
 	// LengthMM is a line's. Path is SVG path data of open or closed curves.
 	LengthMM float64 `json:"length_mm,omitempty"`
 	Path     string  `json:"path,omitempty"`
 	// Text is drawn as outlines whose capitals are HeightMM tall.
 	Text     string  `json:"text,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`
-	// KeepMM is the distance that openings keep from the mark; a negative number
+	// MarginMM is the distance that openings keep from the mark; a negative number
 	// lets them run through it.
-	KeepMM float64 `json:"keep_mm"`
-	Note   string  `json:"note,omitempty"`
+	MarginMM float64 `json:"keep_mm"`
+	Note     string  `json:"note,omitempty"`
 }
 
 // What an edit does.
@@ -251,16 +251,16 @@ type Edit struct {
 	At []Spot `json:"at"`
 	// Mirror has the edit done as well at the mirror images of its places.
 	Mirror string `json:"mirror,omitempty"`
-	// MoveXMM, MoveYMM, TurnDeg and Scale (0 is 1) change an opening about its
+	// MoveXMM, MoveYMM, RotationDeg and Scale (0 is 1) change an opening about its
 	// middle: along and across the band there, which on a flared one is round its
 	// arc.
-	MoveXMM float64 `json:"move_x_mm,omitempty"`
-	MoveYMM float64 `json:"move_y_mm,omitempty"`
-	TurnDeg float64 `json:"turn_deg,omitempty"`
-	Scale   float64 `json:"scale,omitempty"`
+	MoveXMM     float64 `json:"move_x_mm,omitempty"`
+	MoveYMM     float64 `json:"move_y_mm,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
+	Scale       float64 `json:"scale,omitempty"`
 	// Shape, for Replace and Add, is a circle, oval, rectangle or path of that
 	// width and height (a path without them is as large as it was drawn), turned by
-	// TurnDeg from the band's own direction there.
+	// RotationDeg from the band's own direction there.
 	Shape    string  `json:"shape,omitempty"`
 	WidthMM  float64 `json:"width_mm,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`

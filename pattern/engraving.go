@@ -34,7 +34,7 @@ func drawEngravings(d Design) ([]drawn, error) {
 		if length > MaxEngravedLength+plane.Snap {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: fmt.Sprintf("the lines of all engravings together are %.0f mm long or more; at most %d mm can be laid: draw fewer or shorter lines", length, MaxEngravedLength)}
 		}
-		if m.Kind == PathEngraving && m.KeepMM >= 0 {
+		if m.Kind == PathEngraving && m.MarginMM >= 0 {
 			for _, s := range v.strokes {
 				edges += len(s.Line)
 			}
@@ -79,7 +79,7 @@ func (m Engraving) draw() (drawn, error) {
 		box, middle = text.Box, plane.Pt(text.Box.W()/2, m.HeightMM/2)
 	}
 	place := func(l plane.Loop) plane.Loop {
-		return l.Move(middle.Mul(-1)).Turn(m.TurnDeg * math.Pi / 180).Move(plane.Pt(m.XMM, m.YMM))
+		return l.Move(middle.Mul(-1)).Turn(m.RotationDeg * math.Pi / 180).Move(plane.Pt(m.XMM, m.YMM))
 	}
 	for i := range ss {
 		ss[i].Line = place(ss[i].Line)
@@ -87,22 +87,22 @@ func (m Engraving) draw() (drawn, error) {
 	return drawn{ss, place(plane.Rect(box))}, nil
 }
 
-// keep returns the area that openings stay out of: of a text, its box grown by what
+// keepOut returns the area that openings stay out of: of a text, its box grown by what
 // is kept; of a line or path, all that is as near to it. A mark may stand between two
 // openings, so at least a bridge is left there.
-func (v drawn) keep(m Engraving, bridge float64) (plane.Region, error) {
-	if m.KeepMM < 0 {
+func (v drawn) keepOut(m Engraving, bridge float64) (plane.Region, error) {
+	if m.MarginMM < 0 {
 		return nil, nil
 	}
 	switch m.Kind {
 	case TextEngraving:
 		a, b, c := v.frame[0].Point, v.frame[1].Point, v.frame[2].Point
 		least := (bridge - math.Min(a.Dist(b), b.Dist(c))) / 2
-		return v.frame.Outset(math.Max(m.KeepMM, least)), nil
+		return v.frame.Outset(math.Max(m.MarginMM, least)), nil
 	case PathEngraving:
-		m.KeepMM += plane.FitTolerance // its curves lie so near to what is drawn
+		m.MarginMM += plane.FitTolerance // its curves lie so near to what is drawn
 	}
-	r := math.Max(m.KeepMM, bridge/2)
+	r := math.Max(m.MarginMM, bridge/2)
 	var near []plane.Loop
 	for _, s := range v.strokes {
 		for _, e := range s.Edges() {
@@ -133,7 +133,7 @@ func nearEdge(e plane.Edge, r float64) []plane.Loop {
 
 // lines returns the mark on the blank of its design, as number i.
 func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
-	m := EngravedLines{Mark: i, Frame: v.frame}
+	m := EngravedLines{Engraving: i, Frame: v.frame}
 	mid := v.frame.Bounds().Centre()
 	for _, s := range v.strokes {
 		if d.Band.Open() {
@@ -148,7 +148,7 @@ func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
 // run is an edge and how many turns of a closed band it is on.
 type run struct {
 	plane.Edge
-	turn float64
+	rotation float64
 }
 
 // cutAtSeams cuts a stroke of a mark about mid at every seam of a closed band and
@@ -162,7 +162,7 @@ func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 			if p := e.Part(t0, t); t-t0 > 0 && p.Len() > plane.Snap {
 				x, _ := whereFrom(f, mid, p.Mid())
 				runs = append(runs, run{p, math.Round(x / f.Length)})
-				one = one && runs[len(runs)-1].turn == runs[0].turn
+				one = one && runs[len(runs)-1].rotation == runs[0].rotation
 			}
 			t0 = t
 		}
@@ -171,27 +171,27 @@ func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 		return nil
 	}
 	if one {
-		if k := runs[0].turn; k != 0 {
+		if k := runs[0].rotation; k != 0 {
 			s.Line = onward(f, -k*f.Length).loop(s.Line)
 		}
 		return []own.Stroke{s}
 	}
 	if s.Closed { // begin at a seam
 		i := 0
-		for runs[i].turn == runs[(i+len(runs)-1)%len(runs)].turn {
+		for runs[i].rotation == runs[(i+len(runs)-1)%len(runs)].rotation {
 			i++
 		}
 		runs = append(runs[i:len(runs):len(runs)], runs[:i]...)
 	}
 	var out []own.Stroke
 	for i := 0; i < len(runs); {
-		back := onward(f, -runs[i].turn*f.Length)
+		back := onward(f, -runs[i].rotation*f.Length)
 		var l plane.Loop
 		j := i
-		for ; j < len(runs) && runs[j].turn == runs[i].turn; j++ {
+		for ; j < len(runs) && runs[j].rotation == runs[i].rotation; j++ {
 			e := back.edge(runs[j].Edge)
 			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-			if j+1 == len(runs) || runs[j+1].turn != runs[i].turn {
+			if j+1 == len(runs) || runs[j+1].rotation != runs[i].rotation {
 				l = append(l, plane.Vertex{Point: e.B})
 			}
 		}

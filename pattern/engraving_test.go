@@ -15,10 +15,10 @@ const squiggle = "M-6 0C-2 -6 2 6 6 0M-3 2.5A3 3 0 0 0 3 2.5M-.2 -3A.2 .2 0 1 0 
 
 func sampleMarks() []Engraving {
 	return []Engraving{
-		{Kind: LineEngraving, XMM: -20, YMM: 2, LengthMM: 12, TurnDeg: 35, KeepMM: 0.8},
-		{Kind: LineEngraving, XMM: 40, YMM: 0, LengthMM: 30, KeepMM: 0},
-		{Kind: PathEngraving, XMM: 15, YMM: 1, Path: squiggle, TurnDeg: -20, KeepMM: 0.7},
-		{Kind: TextEngraving, XMM: -45, YMM: -2, Text: "Gull 925", HeightMM: 2, TurnDeg: 10, KeepMM: 1},
+		{Kind: LineEngraving, XMM: -20, YMM: 2, LengthMM: 12, RotationDeg: 35, MarginMM: 0.8},
+		{Kind: LineEngraving, XMM: 40, YMM: 0, LengthMM: 30, MarginMM: 0},
+		{Kind: PathEngraving, XMM: 15, YMM: 1, Path: squiggle, RotationDeg: -20, MarginMM: 0.7},
+		{Kind: TextEngraving, XMM: -45, YMM: -2, Text: "Gull 925", HeightMM: 2, RotationDeg: 10, MarginMM: 1},
 	}
 }
 
@@ -39,7 +39,7 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 				}
 			}
 			for i, m := range s.Engravings {
-				want := math.Max(d.Engravings[i].KeepMM, d.Rules.BridgeMM/2)
+				want := math.Max(d.Engravings[i].MarginMM, d.Rules.BridgeMM/2)
 				least := math.Inf(1)
 				for _, st := range s.Engravings[i].Strokes {
 					for _, e := range st.Edges() {
@@ -47,7 +47,7 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 						for k := range n + 1 {
 							p := e.At(float64(k) / float64(n))
 							for j, l := range all {
-								if boxes[j].Holds(p) {
+								if boxes[j].Contains(p) {
 									require.False(t, l.Contains(p), "mark %d runs through an opening", i)
 									least = math.Min(least, l.Nearest(p).D)
 								}
@@ -55,14 +55,14 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 						}
 					}
 				}
-				require.GreaterOrEqual(t, least, want-1e-7, "mark %d", m.Mark)
+				require.GreaterOrEqual(t, least, want-1e-7, "mark %d", m.Engraving)
 			}
 			through := d
 			through.Engravings = nil
 			plain, err := Lay(through)
 			require.NoError(t, err)
 			for _, m := range sampleMarks() {
-				m.KeepMM = -1
+				m.MarginMM = -1
 				through.Engravings = append(through.Engravings, m)
 			}
 			over, err := Lay(through)
@@ -75,7 +75,7 @@ func TestOpeningsKeepAwayFromMarks(t *testing.T) {
 
 func TestALineHasItsLengthAndPlace(t *testing.T) {
 	d := withReserve(reserveBands()["cuff"], Reserve{})
-	d.Reserves, d.Engravings = nil, []Engraving{{Kind: LineEngraving, XMM: 3, YMM: 4, LengthMM: 10, TurnDeg: 90, KeepMM: 1}}
+	d.Reserves, d.Engravings = nil, []Engraving{{Kind: LineEngraving, XMM: 3, YMM: 4, LengthMM: 10, RotationDeg: 90, MarginMM: 1}}
 	s, err := Lay(d)
 	require.NoError(t, err)
 	l := s.Engravings[0].Strokes[0].Line
@@ -139,7 +139,7 @@ func TestMarksOverTheSeamAreCutAndGoOnAtTheOtherEnd(t *testing.T) {
 }
 
 func TestTextIsLaidByTheMiddleOfItsCapitals(t *testing.T) {
-	v, err := Engraving{Kind: TextEngraving, XMM: 7, YMM: -3, Text: "HIH", HeightMM: 2.5, TurnDeg: 180}.draw()
+	v, err := Engraving{Kind: TextEngraving, XMM: 7, YMM: -3, Text: "HIH", HeightMM: 2.5, RotationDeg: 180}.draw()
 	require.NoError(t, err)
 	b := v.frame.Bounds()
 	require.InDelta(t, 2.5, b.H(), 1e-9)

@@ -16,7 +16,7 @@ type FieldLayout struct {
 	Repeats            int     // whole ones that stand along it, if it is not turned
 	PitchMM            float64 // of one repeat; graded, the mean
 	RowMM              float64 // of the height that one row takes
-	TurnDeg            float64 // on a closed band, that nearest to the asked one at which the pattern closes
+	RotationDeg        float64 // on a closed band, that nearest to the asked one at which the pattern closes
 }
 
 // Layout tells how field i stands.
@@ -31,11 +31,11 @@ func (s *Sheet) Layout(i int) FieldLayout {
 		return FieldLayout{}
 	}
 	e := s.extent(f, m, area)
-	turn := e.turn * 180 / math.Pi
-	turn += 360 * math.Round((f.TurnDeg-turn)/360)
+	rotation := e.rotation * 180 / math.Pi
+	rotation += 360 * math.Round((f.RotationDeg-rotation)/360)
 	return FieldLayout{
 		LengthMM: e.w, HeightMM: e.h, Repeats: e.frame.Repeats,
-		PitchMM: e.frame.Pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, TurnDeg: turn,
+		PitchMM: e.frame.Pitch() * e.size, RowMM: e.frame.H / float64(e.frame.Rows) * e.size, RotationDeg: rotation,
 	}
 }
 
@@ -50,10 +50,10 @@ type extent struct {
 	closed bool        // its ends are one line
 	frame  motif.Frame // what the motif divides, about the middle
 	// The cells are then moved along, turned and scaled, and graded.
-	move, turn, size float64
-	along, across    *grading
-	bridge           float64 // the field's
-	half             float64 // of a bridge: from the edge of the ground to the box's
+	move, rotation, size float64
+	along, across        *grading
+	bridge               float64 // the field's
+	half                 float64 // of a bridge: from the edge of the ground to the box's
 }
 
 // extent works a field's out.
@@ -76,9 +76,9 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 		half = narrow / 2
 	}
 	e.half = half
-	bottom, top := flat.Reach()
+	bottom, top := flat.Extent()
 	out := half - e.bridge/2 // from an area's own edge
-	lo, hi := plane.Pt(-flat.Length/2+s.Keep-half, bottom+s.Keep-half), plane.Pt(flat.Length/2-s.Keep+half, top-s.Keep+half)
+	lo, hi := plane.Pt(-flat.Length/2+s.EdgeRule-half, bottom+s.EdgeRule-half), plane.Pt(flat.Length/2-s.EdgeRule+half, top-s.EdgeRule+half)
 	switch {
 	case area.run:
 		if flat.Wraps() {
@@ -89,14 +89,14 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	case area.strip:
 		lo.Y, hi.Y = math.Max(lo.Y, area.lo-out), math.Min(hi.Y, area.hi+out)
 	case !area.all:
-		e.shape, e.tilt = true, f.Area.TurnDeg*math.Pi/180
+		e.shape, e.tilt = true, f.Area.RotationDeg*math.Pi/180
 		b := area.loop.Turn(-e.tilt).Bounds().Grow(out)
 		lo, hi = b.Min, b.Max
 	}
 	e.w, e.h = hi.X-lo.X, hi.Y-lo.Y
 	e.mid = lo.Mid(hi)
 	if area.all {
-		e.w, e.h, e.mid = flat.Length-2*s.Keep+2*half, top-bottom-2*s.Keep+2*half, plane.Pt(0, (bottom+top)/2)
+		e.w, e.h, e.mid = flat.Length-2*s.EdgeRule+2*half, top-bottom-2*s.EdgeRule+2*half, plane.Pt(0, (bottom+top)/2)
 	}
 	// A closed flared band's ends meet by a turn about the apex. Its repeats close
 	// over the joint as on any band; what stands beyond the ends is cut there.
@@ -126,21 +126,21 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	if e.h <= 0 || e.w <= 0 {
 		return e
 	}
-	if turn := math.Remainder(f.TurnDeg, 360) * math.Pi / 180; turn != 0 {
-		e.turned(m, turn)
+	if rotation := math.Remainder(f.RotationDeg, 360) * math.Pi / 180; rotation != 0 {
+		e.rotate(m, rotation)
 	}
 	e.move += f.Phase * e.frame.Pitch()
-	if e.closed && e.turn == 0 {
+	if e.closed && e.rotation == 0 {
 		return e
 	}
 	// The box seen from the frame.
-	sin, cos := math.Sincos(e.turn)
+	sin, cos := math.Sincos(e.rotation)
 	sin, cos = math.Abs(sin)/e.size, math.Abs(cos)/e.size
 	x := (e.w*cos+e.h*sin)/2 + math.Abs(e.move)
 	if a := e.frame.Pitch(); x > e.frame.W/2+1e-9*a {
 		e.frame.Beyond = 1 + int(math.Ceil((x-e.frame.W/2)/a-1e-9))
 	}
-	if e.turn != 0 {
+	if e.rotation != 0 {
 		row := e.frame.H / float64(e.frame.Rows)
 		if !m.OverInRows {
 			row = math.Min(row, m.RiseOf(e.frame)/2)
@@ -151,10 +151,10 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	return e
 }
 
-// turned turns the field, on a closed band to the nearest turn at which it closes.
-func (e *extent) turned(m motif.Motif, turn float64) {
+// rotate turns the field, on a closed band to the nearest turn at which it closes.
+func (e *extent) rotate(m motif.Motif, turn float64) {
 	if !e.closed {
-		e.turn = turn
+		e.rotation = turn
 		return
 	}
 	if m.Irregular {
@@ -163,9 +163,9 @@ func (e *extent) turned(m motif.Motif, turn float64) {
 	n := float64(e.frame.Repeats)
 	fr := e.frame
 	fr.Over = 2
-	e.turn, e.size = closing(e.w, fr.Pitch(), m.RiseOf(fr), turn)
-	if math.Abs(math.Remainder(e.turn, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.Pitch()*n-e.w) < 1e-9 {
-		e.turn, e.size = 0, 1
+	e.rotation, e.size = closing(e.w, fr.Pitch(), m.RiseOf(fr), turn)
+	if math.Abs(math.Remainder(e.rotation, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.Pitch()*n-e.w) < 1e-9 {
+		e.rotation, e.size = 0, 1
 		return
 	}
 	e.frame.Closed = false // one turn is taken out of it
@@ -254,7 +254,7 @@ func (s *Sheet) adjoining(f Field, middle float64, repeats int) float64 {
 		return 0
 	}
 	if !s.Flat.Wraps() {
-		end := s.Flat.Length/2 - s.Keep
+		end := s.Flat.Length/2 - s.EdgeRule
 		lo, hi = math.Max(lo, -end), math.Min(hi, end)
 	} else {
 		middle = (f.Area.FromMM + f.Area.ToMM) / 2 // in the same turn as the others
@@ -269,5 +269,5 @@ func (s *Sheet) adjoining(f Field, middle float64, repeats int) float64 {
 // mayAdjoin reports whether a field is a run whose cells may go on in the next.
 func mayAdjoin(f Field) bool {
 	return f.Area.Shape == RunShape && f.PitchMM > 0 && (f.Edge == "" || f.Edge == EdgeClip) &&
-		f.TurnDeg == 0 && (f.Mirror == "" || f.Mirror == MirrorAcross) && len(f.GradeAlong) == 0
+		f.RotationDeg == 0 && (f.Mirror == "" || f.Mirror == MirrorAcross) && len(f.GradeAlong) == 0
 }

@@ -38,7 +38,7 @@ func (s *Sheet) layFields() error {
 		if edges += e.frame.Rows * e.frame.Repeats * m.Edges; edges > MaxMotifEdges {
 			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].path", i), Msg: fmt.Sprintf("the cells of your own motifs together have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or have fewer rows or repeats", edges, MaxMotifEdges)}
 		}
-		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, Keep: s.Keep, Ground: s.Ground}
+		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, EdgeRule: s.EdgeRule, Ground: s.Ground}
 		if i == 0 && f.plain() {
 			err = part.layPlain(f, m, e)
 		} else {
@@ -54,7 +54,7 @@ func (s *Sheet) layFields() error {
 
 // plain reports whether a field just fills the band.
 func (f Field) plain() bool {
-	return f.Area == Area{} && f.PitchMM == 0 && f.Phase == 0 && f.TurnDeg == 0 && f.Mirror == "" &&
+	return f.Area == Area{} && f.PitchMM == 0 && f.Phase == 0 && f.RotationDeg == 0 && f.Mirror == "" &&
 		(f.Edge == "" || f.Edge == EdgeClip) && len(f.GradeAlong) == 0 && len(f.GradeAcross) == 0
 }
 
@@ -76,8 +76,8 @@ func (s *Sheet) layPlain(f Field, m motif.Motif, e extent) error {
 		return s.cutWarped(t, c, w)
 	}
 	if e.mid.Y != 0 {
-		for i := range t.Places {
-			t.Places[i].At.Y += e.mid.Y
+		for i := range t.Cells {
+			t.Cells[i].At.Y += e.mid.Y
 		}
 	}
 	return s.cut(t, c)
@@ -143,29 +143,29 @@ type fieldCell struct {
 // cells takes the cells of the field's box out of those of the frame.
 func (e extent) cells(t motif.Tiling) ([]plane.Loop, []fieldCell) {
 	shapes := t.Shapes
-	if e.turn != 0 || e.size != 1 {
+	if e.rotation != 0 || e.size != 1 {
 		shapes = make([]plane.Loop, len(t.Shapes))
 		for i, l := range t.Shapes {
-			shapes[i] = l.Scale(e.size).Turn(e.turn)
+			shapes[i] = l.Scale(e.size).Turn(e.rotation)
 		}
 	}
 	boxes := make([]plane.Box, len(shapes))
 	for i, l := range shapes {
 		boxes[i] = l.Bounds()
 	}
-	cells := make([]fieldCell, 0, len(t.Places))
-	for _, p := range t.Places {
+	cells := make([]fieldCell, 0, len(t.Cells))
+	for _, p := range t.Cells {
 		at := p.At
 		at.X += e.move
-		if e.turn != 0 {
-			at = at.Mul(e.size).Turn(e.turn)
+		if e.rotation != 0 {
+			at = at.Mul(e.size).Turn(e.rotation)
 		}
 		b := boxes[p.Shape].Move(at)
 		if b.Min.Y > e.h/2-touch || b.Max.Y < touch-e.h/2 {
 			continue
 		}
 		switch in := at.X + e.w/2 + onAxis; {
-		case e.closed && e.turn != 0:
+		case e.closed && e.rotation != 0:
 			if in < 0 || in >= e.w {
 				continue // named one turn on
 			}
@@ -183,7 +183,7 @@ func (e extent) cells(t motif.Tiling) ([]plane.Loop, []fieldCell) {
 type model struct {
 	loop         plane.Loop
 	flipX, flipY bool // of the cell that it was taken from
-	turns        int  // of the band, taken off after grading where it follows the width
+	periods      int  // of the band, taken off after grading where it follows the width
 	bridge       float64
 }
 
@@ -254,7 +254,7 @@ func (b *bent) image(m model) plane.Loop {
 	}
 	by := 0.0
 	if b.follows() {
-		by = b.e.mid.X - float64(m.turns)*b.s.Flat.Length
+		by = b.e.mid.X - float64(m.periods)*b.s.Flat.Length
 	}
 	w := *b.warp
 	if b.e.along != nil || b.e.across != nil || by != 0 {
@@ -299,7 +299,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 		p := &poses[i]
 		switch {
 		case b.follows():
-			m.turns = turns
+			m.periods = turns
 		case b.warp != nil && b.warp.rigid:
 			p.motion = onward(b.s.Flat, b.e.mid.X+by.X)
 		default:
@@ -313,7 +313,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 		if b.flipY {
 			k.Y = math.Abs(k.Y)
 		}
-		slot := key{int64(math.Round(k.X / grid)), int64(math.Round(k.Y / grid)), len(m.loop), m.turns}
+		slot := key{int64(math.Round(k.X / grid)), int64(math.Round(k.Y / grid)), len(m.loop), m.periods}
 		p.like = -1
 		for _, n := range known[slot] {
 			if p.like >= 0 {
@@ -329,7 +329,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 			}
 			for j := range 4 {
 				x, y := (first^j)&1 != 0, (first^j)&2 != 0
-				if x && !b.flipX || y && !b.flipY || m.turns != 0 && x {
+				if x && !b.flipX || y && !b.flipY || m.periods != 0 && x {
 					continue
 				}
 				if flipped(models[n].loop, x, y).Same(m.loop, grid) {
@@ -366,7 +366,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 	boxes := make([]plane.Box, len(models))
 	turned := false
 	for _, p := range poses {
-		turned = turned || p.turn != 0
+		turned = turned || p.rotation != 0
 	}
 	again := s.Flat.Copies()
 	if s.Design.Band.Seamless() {
@@ -441,9 +441,9 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 			slots[k] = n
 			turn := 0.0
 			if !cone {
-				turn = p.turn
+				turn = p.rotation
 			}
-			posed = append(posed, turnedCell(&made[p.like], p.flipX, p.flipY, turn))
+			posed = append(posed, rotatedCell(&made[p.like], p.flipX, p.flipY, turn))
 			used = append(used, 0)
 		}
 		slot[i] = n
@@ -460,19 +460,19 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 		p, cell := poses[i], cells[i]
 		c := cutters[p.like]
 		d := &posed[slot[i]]
-		if cone && p.turn != 0 {
-			t := turnedCell(d, false, false, p.turn)
+		if cone && p.rotation != 0 {
+			t := rotatedCell(d, false, false, p.rotation)
 			d = &t
 		}
 		for _, m := range again {
-			part.place(d, motif.Place{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
+			part.place(d, motif.Cell{Row: cell.row, Col: cell.col}, p.by.Add(m), c)
 		}
 	})
 	return nil
 }
 
-// turnedCell returns the cell mirrored, then turned about the origin.
-func turnedCell(b *blankCell, flipX, flipY bool, turn float64) blankCell {
+// rotatedCell returns the cell mirrored, then turned about the origin.
+func rotatedCell(b *blankCell, flipX, flipY bool, turn float64) blankCell {
 	if !flipX && !flipY && turn == 0 {
 		return *b
 	}

@@ -57,9 +57,9 @@ func randomFields(rng *rand.Rand) Design {
 			f.Phase = pick(-1, 1)
 		}
 		if chance(0.4) {
-			f.TurnDeg = pick(-360, 360)
+			f.RotationDeg = pick(-360, 360)
 			if chance(0.2) {
-				f.TurnDeg = 90 * math.Round(f.TurnDeg/90)
+				f.RotationDeg = 90 * math.Round(f.RotationDeg/90)
 			}
 		}
 		if chance(0.4) {
@@ -94,7 +94,7 @@ func randomFields(rng *rand.Rand) Design {
 			a.FromMM = pick(-20, 10)
 			a.ToMM = a.FromMM + pick(2, 25)
 		default:
-			a.XMM, a.YMM, a.WidthMM, a.TurnDeg = pick(-100, 100), pick(-10, 10), pick(5, 60), pick(-180, 180)
+			a.XMM, a.YMM, a.WidthMM, a.RotationDeg = pick(-100, 100), pick(-10, 10), pick(5, 60), pick(-180, 180)
 			if chance(0.1) {
 				a.WidthMM = pick(60, 150)
 			}
@@ -202,7 +202,7 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 			if !blank.Contains(o.Loop[0].Point) {
 				t.Errorf("seed %d: opening %d lies off the blank", seed, o.Number)
 			}
-			need(plane.NearestRegion(o.Loop, blank).D, s.Keep, "opening %d to the edge", o.Number)
+			need(plane.NearestRegion(o.Loop, blank).D, s.EdgeRule, "opening %d to the edge", o.Number)
 			for _, r := range s.Reserves {
 				for _, m := range turns {
 					l := m.loop(r.Loop)

@@ -147,7 +147,7 @@ func TestPitchBecomesTheNearestCount(t *testing.T) {
 		{"open, whole: exact", openBand(20), Field{PitchMM: 7, Edge: EdgeWhole}, 21, 7},
 		{"a run", openBand(20), Field{PitchMM: 7, Area: Area{Shape: RunShape, FromMM: -20, ToMM: 30}}, 7, 7},
 		{"a run, fit", openBand(20), Field{PitchMM: 7, Edge: EdgeFit, Area: Area{Shape: RunShape, FromMM: -20, ToMM: 30}}, 7, 50.0 / 7},
-		{"a rectangle, turned", openBand(40), Field{PitchMM: 4, Edge: EdgeFit, Area: Area{Shape: RectangleShape, WidthMM: 30, HeightMM: 8, TurnDeg: 30}}, 8, 30.0 / 8},
+		{"a rectangle, turned", openBand(40), Field{PitchMM: 4, Edge: EdgeFit, Area: Area{Shape: RectangleShape, WidthMM: 30, HeightMM: 8, RotationDeg: 30}}, 8, 30.0 / 8},
 	} {
 		f := c.field
 		f.Motif, f.Rows = "squares", 2
@@ -164,7 +164,7 @@ func TestPitchBecomesTheNearestCount(t *testing.T) {
 		for _, o := range s.Openings {
 			// Of a field turned with its area by its length.
 			long := o.Box.W()
-			if f.Area.TurnDeg != 0 {
+			if f.Area.RotationDeg != 0 {
 				long = o.Loop.Edge(0).Chord()
 				if e := o.Loop.Edge(1).Chord(); math.Abs(e-(c.pitch-1)) < math.Abs(long-(c.pitch-1)) {
 					long = e
@@ -189,7 +189,7 @@ func TestPitchBecomesTheNearestCount(t *testing.T) {
 
 // Rows of a rectangle turned by 30 degrees run along its own side.
 func TestAFieldIsTurnedWithItsArea(t *testing.T) {
-	s := sheetOf(t, fieldsOn(openBand(30), Field{Motif: "squares", Rows: 2, Repeats: 5, Area: Area{Shape: RectangleShape, XMM: 10, YMM: 1, WidthMM: 25, HeightMM: 10, TurnDeg: 30}}))
+	s := sheetOf(t, fieldsOn(openBand(30), Field{Motif: "squares", Rows: 2, Repeats: 5, Area: Area{Shape: RectangleShape, XMM: 10, YMM: 1, WidthMM: 25, HeightMM: 10, RotationDeg: 30}}))
 	if len(s.Openings) != 10 {
 		t.Fatalf("%d openings", len(s.Openings))
 	}
@@ -278,20 +278,20 @@ func TestATurnedFieldClosesRoundTheBand(t *testing.T) {
 			continue
 		}
 		for _, turn := range []float64{-200, -90, -33, 5, 20, 45, 61, 135, 180} {
-			f := Field{Motif: m.Key, Rows: 3, Repeats: 18, Stagger: 0.2, TurnDeg: turn}
+			f := Field{Motif: m.Key, Rows: 3, Repeats: 18, Stagger: 0.2, RotationDeg: turn}
 			d := fieldsOn(closedBand(160, 20), f)
 			flat, err := unroll.Unroll(d.Band)
 			if err != nil {
 				t.Fatal(err)
 			}
-			s := &Sheet{Design: d, Flat: flat, Rule: 1, Keep: 2}
+			s := &Sheet{Design: d, Flat: flat, Rule: 1, EdgeRule: 2}
 			land, _ := f.Area.land(flat)
 			e := s.extent(f, m, land)
 			got := s.Layout(0)
-			if math.Abs(got.TurnDeg-turn) > 12 || e.size < 0.8 || e.size > 1.25 {
-				t.Errorf("%s: asked for %g°, got %.3f° at %.3f of the size", m.Key, turn, got.TurnDeg, e.size)
+			if math.Abs(got.RotationDeg-turn) > 12 || e.size < 0.8 || e.size > 1.25 {
+				t.Errorf("%s: asked for %g°, got %.3f° at %.3f of the size", m.Key, turn, got.RotationDeg, e.size)
 			}
-			if e.turn == 0 {
+			if e.rotation == 0 {
 				continue // none
 			}
 			shapes, one := e.cells(m.Cells(e.frame))
@@ -355,7 +355,7 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
 		for _, mirror := range []string{MirrorAlong, MirrorAcross, MirrorBoth} {
 			for _, b := range []unroll.Band{openBand(24), closedBand(160, 24)} {
-				f := Field{Motif: m.Key, Rows: 3, Repeats: 12, Stagger: 0.3, Phase: 0.2, TurnDeg: 25, Mirror: mirror, GradeAlong: []Grade{{-1, 1}, {0.5, 2}}}
+				f := Field{Motif: m.Key, Rows: 3, Repeats: 12, Stagger: 0.3, Phase: 0.2, RotationDeg: 25, Mirror: mirror, GradeAlong: []Grade{{-1, 1}, {0.5, 2}}}
 				if m.Key == motif.OwnKey {
 					f.Path = "M0 0 L3 0 A2 2 0 0 1 3 4 L0 4 L1 2 Z"
 				}
@@ -390,7 +390,7 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 		}
 	}
 	// Their very numbers, where nothing is cut.
-	s := sheetOf(t, fieldsOn(openBand(24), Field{Motif: "sails", Rows: 2, PitchMM: 9, TurnDeg: 30, Mirror: MirrorAlong, Edge: EdgeWhole}))
+	s := sheetOf(t, fieldsOn(openBand(24), Field{Motif: "sails", Rows: 2, PitchMM: 9, RotationDeg: 30, Mirror: MirrorAlong, Edge: EdgeWhole}))
 	for _, o := range s.Openings {
 		if !slices.ContainsFunc(s.Openings, func(p Opening) bool { return p.Loop.MirrorX().Same(o.Loop, 0) }) {
 			t.Errorf("opening %d is not a mirror image to the last bit", o.Number)
@@ -549,7 +549,7 @@ func BenchmarkFields(b *testing.B) {
 	d := fieldsOn(band,
 		Field{Motif: "circles", Rows: 14, Repeats: 14, Stagger: 0.5, Area: Area{Shape: CircleShape, WidthMM: 40}},
 		Field{Motif: "triangles", Rows: 14, Repeats: 34, Stagger: 0.5, GradeAlong: []Grade{{-1, 0.7}, {1, 1.3}}, Area: Area{Shape: RunShape, FromMM: -100, ToMM: 0}},
-		Field{Motif: "hexagons", Rows: 20, Repeats: 44, TurnDeg: 15, Mirror: MirrorAcross, Area: Area{Shape: RunShape, FromMM: 0, ToMM: 100}},
+		Field{Motif: "hexagons", Rows: 20, Repeats: 44, RotationDeg: 15, Mirror: MirrorAcross, Area: Area{Shape: RunShape, FromMM: 0, ToMM: 100}},
 	)
 	d.Rules = DesignRules{BridgeMM: 0.3, RimMM: 2, CornerMM: 0.05, SmallestMM: 0.1}
 	var n int

@@ -15,7 +15,7 @@ import (
 // A closed band has no ends. Its ground is taken over three turns, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one turn out of it.
-func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Region, []Kept, error) {
+func groundOf(d Design, f unroll.Flat, edgeRule float64, engraved []drawn) (plane.Region, []Reserved, error) {
 	blank, sm := plane.Region{f.Outline}, seamOf(d, f)
 	joined := sm.closed && !f.Flared()
 	if joined {
@@ -26,13 +26,13 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 			}
 		}
 	}
-	g := blank.Offset(-keep)
+	g := blank.Offset(-edgeRule)
 	if joined {
 		// Seamless: one and a half turns, so that an opening may run over the
 		// seam whole. Soldered: one turn, less the joint.
 		x := f.Length
-		if f.JointKeep > 0 || d.Band.Joint == unroll.Soldered {
-			x = f.Length/2 - math.Max(f.JointKeep, d.Rules.BridgeMM)
+		if f.JointStrip > 0 || d.Band.Joint == unroll.Soldered {
+			x = f.Length/2 - math.Max(f.JointStrip, d.Rules.BridgeMM)
 		}
 		b := blank.Bounds()
 		var err error
@@ -40,18 +40,18 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 			return nil, nil, fmt.Errorf("keeping the joint solid: %w", err)
 		}
 	}
-	var reserves []Kept
+	var reserves []Reserved
 	var solid []plane.Loop
 	if sm.closed && f.Flared() {
 		// The ends of a closed flared band, kept solid like those of any joint.
 		for _, side := range []float64{-1, 1} {
-			solid = append(solid, endStrip(f, side*f.Length/2, math.Max(f.JointKeep, d.Rules.BridgeMM)))
+			solid = append(solid, endStrip(f, side*f.Length/2, math.Max(f.JointStrip, d.Rules.BridgeMM)))
 		}
 	}
-	reach := g.Bounds()
+	extent := g.Bounds()
 	edges := 0
 	for i, r := range d.Reserves {
-		shape, err := r.kept()
+		shape, err := r.ownLoop()
 		if err != nil {
 			return nil, nil, fmt.Errorf("reserves[%d]: %w", i, err)
 		}
@@ -60,20 +60,20 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 		}
 		round := shape.Outset(r.margin(shape, d.Rules.BridgeMM))
 		for _, m := range r.row(d, f) {
-			at := plane.Pt(r.XMM, r.YMM).Turn(m.turn).Add(m.by)
-			reserves = append(reserves, Kept{m.loop(shape), i, at, r.TurnDeg*math.Pi/180 + m.turn})
+			at := plane.Pt(r.XMM, r.YMM).Turn(m.rotation).Add(m.by)
+			reserves = append(reserves, Reserved{m.loop(shape), i, at, r.RotationDeg*math.Pi/180 + m.rotation})
 			for _, l := range round {
-				solid = append(solid, sm.onGround(m.loop(l), reach)...)
+				solid = append(solid, sm.onGround(m.loop(l), extent)...)
 			}
 		}
 	}
-	for i, m := range marks {
-		round, err := m.keep(d.Engravings[i], d.Rules.BridgeMM)
+	for i, m := range engraved {
+		round, err := m.keepOut(d.Engravings[i], d.Rules.BridgeMM)
 		if err != nil {
 			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
 		}
 		for _, l := range round {
-			solid = append(solid, sm.onGround(l, reach)...)
+			solid = append(solid, sm.onGround(l, extent)...)
 		}
 	}
 	if len(solid) == 0 {
@@ -92,7 +92,7 @@ func groundOf(d Design, f unroll.Flat, keep float64, marks []drawn) (plane.Regio
 // endStrip returns the strip about the line across the blank at x, half mm wide to
 // either side.
 func endStrip(f unroll.Flat, x, half float64) plane.Loop {
-	bottom, top := f.Reach()
+	bottom, top := f.Extent()
 	a, b := f.Place(x, bottom-1), f.Place(x, top+1)
 	n := b.Sub(a).Unit().Left().Mul(half)
 	return plane.Polygon(a.Add(n), a.Sub(n), b.Sub(n), b.Add(n)).CCW()

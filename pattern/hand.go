@@ -26,7 +26,7 @@ func (s *Sheet) byHand() error {
 	if len(s.Design.Edits) == 0 {
 		return nil
 	}
-	h := &hand{Sheet: s, places: EditPlaces(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
+	h := &hand{Sheet: s, positions: EditPositions(s.Design, s.Flat), gone: make([]bool, len(s.Openings)), none: make([]bool, len(s.Dropped))}
 	if err := h.drawShapes(); err != nil {
 		return err
 	}
@@ -42,18 +42,18 @@ func (s *Sheet) byHand() error {
 // hand is the work on one sheet.
 type hand struct {
 	*Sheet
-	places []EditPlace
-	shapes []plane.Loop // of each edit, unturned about its middle; of those that have none, nil
-	cells  []*editedCell
-	target []target // for each place
-	laid   []laid
-	gone   []bool // for each opening: it is not cut as it was
-	none   []bool // for each cell that is dropped: it is not told
+	positions []EditPosition
+	shapes    []plane.Loop // of each edit, unturned about its middle; of those that have none, nil
+	cells     []*editedCell
+	target    []target // for each place
+	laid      []laid
+	gone      []bool // for each opening: it is not cut as it was
+	none      []bool // for each cell that is dropped: it is not told
 }
 
 // editedCell is a cell that holds places of edits, and what was made of it.
 type editedCell struct {
-	*heldCell
+	*hitCell
 	field, row, col   int
 	openings, dropped []int
 }
@@ -68,7 +68,7 @@ type target struct {
 // laid is an opening changed or made by hand.
 type laid struct {
 	loop            plane.Loop
-	places          []int // that worked on it, in the order of the edits
+	positions       []int // that worked on it, in the order of the edits
 	field, row, col int
 }
 
@@ -76,46 +76,46 @@ type laid struct {
 // on: the opening that holds it or is nearest to it, the earlier field's if several
 // are.
 func (h *hand) find() {
-	of := map[*heldCell]*editedCell{}
-	cell := func(held *heldCell, field, row, col int) *editedCell {
-		c := of[held]
+	of := map[*hitCell]*editedCell{}
+	cell := func(hitBy *hitCell, field, row, col int) *editedCell {
+		c := of[hitBy]
 		if c == nil {
-			c = &editedCell{heldCell: held, field: field, row: row, col: col}
-			of[held] = c
+			c = &editedCell{hitCell: hitBy, field: field, row: row, col: col}
+			of[hitBy] = c
 			h.cells = append(h.cells, c)
 		}
 		return c
 	}
 	for i := range h.Openings {
 		o := &h.Openings[i]
-		if o.held == nil || !o.held.loop.Contains(o.Loop[0].Point) {
+		if o.hits == nil || !o.hits.loop.Contains(o.Loop[0].Point) {
 			continue // it was moved since: it is another cell's
 		}
-		c := cell(o.held, o.Field, o.Row, o.Col)
+		c := cell(o.hits, o.Field, o.Row, o.Col)
 		c.openings = append(c.openings, i)
 	}
 	for i, d := range h.Dropped {
-		if d.held != nil {
-			c := cell(d.held, d.Field, d.Row, d.Col)
+		if d.hits != nil {
+			c := cell(d.hits, d.Field, d.Row, d.Col)
 			c.dropped = append(c.dropped, i)
 			h.none[i] = d.Why == ""
 		}
 	}
-	h.target = make([]target, len(h.places))
-	best := make([]float64, len(h.places))
+	h.target = make([]target, len(h.positions))
+	best := make([]float64, len(h.positions))
 	for i := range best {
 		best[i] = math.Inf(1)
 		h.target[i].opening = -1
 	}
 	for _, c := range h.cells {
 		for _, at := range c.hits {
-			t := &h.target[at.place]
+			t := &h.target[at.position]
 			if t.cell == nil {
 				t.cell = c
 			}
 			for _, i := range c.openings {
-				if d := distanceTo(h.Openings[i].Loop, at.at); d < best[at.place] {
-					best[at.place] = d
+				if d := distanceTo(h.Openings[i].Loop, at.at); d < best[at.position] {
+					best[at.position] = d
 					*t = target{c, i}
 				}
 			}
@@ -144,11 +144,11 @@ func fromEdge(l plane.Loop, p plane.Point) float64 {
 func (h *hand) work() {
 	type job struct {
 		target
-		places []int
+		positions []int
 	}
 	var jobs []*job
 	of := map[target]*job{}
-	for i, p := range h.places {
+	for i, p := range h.positions {
 		if h.Design.Edits[p.Edit].Do == Add {
 			continue
 		}
@@ -164,29 +164,29 @@ func (h *hand) work() {
 			jobs = append(jobs, j)
 		}
 		// An edit works once on an opening, however many of its places lie there.
-		if n := len(j.places); n == 0 || h.places[j.places[n-1]].Edit != p.Edit {
-			j.places = append(j.places, i)
+		if n := len(j.positions); n == 0 || h.positions[j.positions[n-1]].Edit != p.Edit {
+			j.positions = append(j.positions, i)
 		}
 	}
 	for _, j := range jobs {
-		h.workOn(j.target, j.places)
+		h.workOn(j.target, j.positions)
 	}
 }
 
-func (h *hand) workOn(t target, places []int) {
+func (h *hand) workOn(t target, positions []int) {
 	var l plane.Loop
 	if t.opening >= 0 {
 		l = h.Openings[t.opening].Loop
 	}
 	why := h.whyUncut(t)
-	for _, i := range places {
-		if e := h.places[i].Edit; h.Design.Edits[e].Do == LeaveSolid {
+	for _, i := range positions {
+		if e := h.positions[i].Edit; h.Design.Edits[e].Do == LeaveSolid {
 			if l == nil && !t.cell.told(h.Sheet) {
 				break // it is solid anyway
 			}
 			h.leave(t, i)
-			for _, k := range places {
-				if h.Design.Edits[h.places[k].Edit].Do != LeaveSolid {
+			for _, k := range positions {
+				if h.Design.Edits[h.positions[k].Edit].Do != LeaveSolid {
 					h.idle(k, fmt.Sprintf("it is left solid by edit %d", e+1))
 				}
 			}
@@ -194,8 +194,8 @@ func (h *hand) workOn(t target, places []int) {
 		}
 	}
 	var done []int
-	for _, i := range places {
-		p := h.places[i]
+	for _, i := range positions {
+		p := h.positions[i]
 		e := &h.Design.Edits[p.Edit]
 		switch {
 		case e.Do == Replace:
@@ -232,8 +232,8 @@ func (c *editedCell) told(s *Sheet) bool {
 }
 
 // leave leaves what is worked on solid.
-func (h *hand) leave(t target, place int) {
-	c := SolidCell{Touch: h.touch(place), Loop: t.cell.loop, Field: t.cell.field, Row: t.cell.row, Col: t.cell.col}
+func (h *hand) leave(t target, position int) {
+	c := SolidCell{Touch: h.touch(position), Loop: t.cell.loop, Field: t.cell.field, Row: t.cell.row, Col: t.cell.col}
 	if t.opening >= 0 {
 		c.Loop = h.Openings[t.opening].Loop
 	}
@@ -257,40 +257,40 @@ func (h *hand) take(t target) {
 // changed returns a loop moved, turned and scaled about its middle as the edit of
 // the place says. Along and across are the band's own directions there: a flared
 // one carries what is moved round its arc.
-func (h *hand) changed(l plane.Loop, p EditPlace) plane.Loop {
+func (h *hand) changed(l plane.Loop, p EditPosition) plane.Loop {
 	e := &h.Design.Edits[p.Edit]
-	dx, dy, turn, scale := e.MoveXMM, e.MoveYMM, e.TurnDeg*math.Pi/180, e.Scale
+	dx, dy, rotation, scale := e.MoveXMM, e.MoveYMM, e.RotationDeg*math.Pi/180, e.Scale
 	if p.FlipX {
-		dx, turn = -dx, -turn
+		dx, rotation = -dx, -rotation
 	}
 	if p.FlipY {
-		dy, turn = -dy, -turn
+		dy, rotation = -dy, -rotation
 	}
 	if scale == 0 {
 		scale = 1
 	}
-	return Shifted(h.Flat, l, dx, dy, turn, scale)
+	return Shifted(h.Flat, l, dx, dy, rotation, scale)
 }
 
 // Shifted returns a loop of the blank moved along and across the band, mm, turned,
 // radians, and scaled, all about its own middle. A flared band carries it round its
 // arc.
-func Shifted(f unroll.Flat, l plane.Loop, along, across, turn, scale float64) plane.Loop {
+func Shifted(f unroll.Flat, l plane.Loop, along, across, rotation, scale float64) plane.Loop {
 	from := l.Centroid()
 	to := f.Carried(from, along, across)
-	turn += lieAlong(f, to) - lieAlong(f, from)
-	if turn == 0 && scale == 1 {
+	rotation += lieAlong(f, to) - lieAlong(f, from)
+	if rotation == 0 && scale == 1 {
 		return l.Move(to.Sub(from))
 	}
-	return l.Move(from.Mul(-1)).Scale(scale).Turn(turn).Move(to)
+	return l.Move(from.Mul(-1)).Scale(scale).Turn(rotation).Move(to)
 }
 
 // shape returns the loop that the edit of a place cuts, with its middle at c: of a
 // path, the middle of its box.
-func (h *hand) shape(place int, c plane.Point) plane.Loop {
-	p := h.places[place]
-	turn := h.Design.Edits[p.Edit].TurnDeg * math.Pi / 180
-	return flipped(h.shapes[p.Edit].Turn(turn), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+func (h *hand) shape(position int, c plane.Point) plane.Loop {
+	p := h.positions[position]
+	rotation := h.Design.Edits[p.Edit].RotationDeg * math.Pi / 180
+	return flipped(h.shapes[p.Edit].Turn(rotation), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
 }
 
 // drawShapes draws the shapes of the edits that have one.
@@ -302,7 +302,7 @@ func (h *hand) drawShapes() error {
 			continue
 		}
 		o := e.outline()
-		o.turnDeg = 0
+		o.rotationDeg = 0
 		l, err := o.loop(plane.Point{})
 		if err != nil {
 			return err // Check has seen to it
@@ -325,13 +325,13 @@ func tooManyEdges(path, what string, edges int) error {
 
 // add makes the single openings.
 func (h *hand) add() {
-	for i, p := range h.places {
+	for i, p := range h.positions {
 		if h.Design.Edits[p.Edit].Do == Add {
 			h.laid = append(h.laid, laid{h.once(h.shape(i, p.At)), []int{i}, -1, 0, 0})
 		}
 	}
 	// Edit by edit, as they are told.
-	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.places[0], b.places[0]) })
+	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.positions[0], b.positions[0]) })
 }
 
 // once brings a loop into the one turn of a band that closes.
@@ -348,7 +348,7 @@ func (h *hand) clear() {
 	made := h.Openings[:0]
 	for i, o := range h.Openings {
 		if !h.gone[i] {
-			o.held = nil
+			o.hits = nil
 			made = append(made, o)
 		}
 	}
@@ -356,7 +356,7 @@ func (h *hand) clear() {
 	not := h.Dropped[:0]
 	for i, d := range h.Dropped {
 		if !h.none[i] {
-			d.held = nil
+			d.hits = nil
 			not = append(not, d)
 		}
 	}
@@ -366,13 +366,13 @@ func (h *hand) clear() {
 	}
 }
 
-func (h *hand) touch(place int) Touch {
-	p := h.places[place]
+func (h *hand) touch(position int) Touch {
+	p := h.positions[position]
 	return Touch{p.Edit, p.Spot, p.At}
 }
 
-func (h *hand) idle(place int, why string) {
-	p := h.places[place]
+func (h *hand) idle(position int, why string) {
+	p := h.positions[position]
 	h.Idle = append(h.Idle, Idle{p.Edit, p.Spot, p.At, why})
 }
 
@@ -383,7 +383,7 @@ func (h *hand) whyNone(p plane.Point) string {
 		return "it lies outside the blank"
 	case h.Ground.Contains(p):
 		return "no cell of a field lies there"
-	case fromEdge(h.Flat.Outline, p) < h.Keep:
+	case fromEdge(h.Flat.Outline, p) < h.EdgeRule:
 		return "it lies on the rim or at an end"
 	}
 	return "it lies in what is kept solid: a reserve, a mark or the joint"

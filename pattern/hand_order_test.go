@@ -40,13 +40,13 @@ func TestAdditionsDoNotDependOnTheirOrder(t *testing.T) {
 		var edits, images []Edit
 		given := 0.0
 		for range 2 + rng.Intn(4) {
-			e := Edit{Do: Add, Shape: OvalShape, WidthMM: pick(3, 12), HeightMM: pick(3, 12), TurnDeg: pick(-90, 90), Mirror: []string{"", MirrorAlong, MirrorAcross, MirrorBoth}[rng.Intn(4)]}
+			e := Edit{Do: Add, Shape: OvalShape, WidthMM: pick(3, 12), HeightMM: pick(3, 12), RotationDeg: pick(-90, 90), Mirror: []string{"", MirrorAlong, MirrorAcross, MirrorBoth}[rng.Intn(4)]}
 			for range 1 + rng.Intn(3) {
 				e.At = append(e.At, Spot{pick(-9, 9), pick(-9, 9)})
 				given += math.Pi / 4 * e.WidthMM * e.HeightMM
 			}
 			edits = append(edits, e)
-			e.At, e.TurnDeg = slices.Clone(e.At), -e.TurnDeg
+			e.At, e.RotationDeg = slices.Clone(e.At), -e.RotationDeg
 			for i := range e.At {
 				e.At[i].XMM *= -1
 			}

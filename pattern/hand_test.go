@@ -154,7 +154,7 @@ func TestAnOpeningIsChangedAboutItsMiddle(t *testing.T) {
 		was := &plain.Openings[i]
 		c := was.Loop.Centroid()
 		// Smaller and not moved far, so that nothing is in the way.
-		e := Edit{Do: Change, At: spotsIn(plain, i), MoveXMM: 0.2, MoveYMM: -0.1, TurnDeg: 10, Scale: 0.6}
+		e := Edit{Do: Change, At: spotsIn(plain, i), MoveXMM: 0.2, MoveYMM: -0.1, RotationDeg: 10, Scale: 0.6}
 		s := layWith(t, d, e)
 		sameOthers(t, plain, s, i)
 		o := holding(s, c)
@@ -179,7 +179,7 @@ func TestAChangeWithoutCornersIsExact(t *testing.T) {
 		i := len(plain.Openings)/2 + 3
 		was := &plain.Openings[i]
 		c := was.Loop.Centroid()
-		s := layWith(t, d, Edit{Do: Change, At: spotsIn(plain, i), TurnDeg: 180, Scale: 0.5})
+		s := layWith(t, d, Edit{Do: Change, At: spotsIn(plain, i), RotationDeg: 180, Scale: 0.5})
 		o := holding(s, c)
 		if o == nil {
 			t.Fatal("there is none")
@@ -197,7 +197,7 @@ func TestAnOpeningIsReplaced(t *testing.T) {
 		c := plain.Openings[i].Loop.Centroid()
 		for _, e := range []Edit{
 			{Shape: CircleShape, WidthMM: 1.6},
-			{Shape: OvalShape, WidthMM: 2, HeightMM: 1.4, TurnDeg: 30},
+			{Shape: OvalShape, WidthMM: 2, HeightMM: 1.4, RotationDeg: 30},
 			{Shape: PathShape, Path: "M-1 -1 A1.5 1.5 0 0 1 1 -1 L1 1 L-1 1 Z"},
 		} {
 			e.Do, e.At = Replace, spotsIn(plain, i)
@@ -376,8 +376,8 @@ func TestMirrorCopiesAreMirrorImages(t *testing.T) {
 				images = 4
 			}
 			s := layWith(t, d,
-				Edit{Do: Change, At: spotsIn(plain, 4), MoveXMM: 0.3, MoveYMM: 0.2, TurnDeg: 20, Scale: 0.6, Mirror: mirror},
-				Edit{Do: Replace, At: spotsIn(plain, 7), Shape: RectangleShape, WidthMM: 2.4, HeightMM: 1, TurnDeg: 25, Mirror: mirror},
+				Edit{Do: Change, At: spotsIn(plain, 4), MoveXMM: 0.3, MoveYMM: 0.2, RotationDeg: 20, Scale: 0.6, Mirror: mirror},
+				Edit{Do: Replace, At: spotsIn(plain, 7), Shape: RectangleShape, WidthMM: 2.4, HeightMM: 1, RotationDeg: 25, Mirror: mirror},
 				Edit{Do: Add, At: []Spot{{add.X, add.Y}}, Shape: PathShape, Path: "M0 0 L1 0 L0.3 0.8 Z", Mirror: mirror})
 			if len(s.Idle) > 0 {
 				t.Errorf("%s, %s: idle %v", name, mirror, s.Idle)
@@ -422,10 +422,10 @@ func randomEdits(rng *rand.Rand, s *Sheet) []Edit {
 		}
 		switch e.Do {
 		case Change:
-			e.MoveXMM, e.MoveYMM, e.TurnDeg, e.Scale = pick(-4, 4), pick(-4, 4), pick(-180, 180), pick(0.4, 2)
+			e.MoveXMM, e.MoveYMM, e.RotationDeg, e.Scale = pick(-4, 4), pick(-4, 4), pick(-180, 180), pick(0.4, 2)
 		case Replace, Add:
 			e.Shape, e.WidthMM, e.HeightMM = []string{CircleShape, OvalShape, RectangleShape}[rng.Intn(3)], pick(1, 9), pick(1, 9)
-			e.TurnDeg = pick(-90, 90)
+			e.RotationDeg = pick(-90, 90)
 			if e.Shape == CircleShape {
 				e.HeightMM = 0
 			}
@@ -469,7 +469,7 @@ func TestTheRuleHoldsWhateverIsDoneByHand(t *testing.T) {
 		for _, i := range s.Idle {
 			solid[i.Edit*10000+i.Spot] = true
 		}
-		for _, p := range EditPlaces(d, s.Flat) {
+		for _, p := range EditPositions(d, s.Flat) {
 			if d.Edits[p.Edit].Do != LeaveSolid || solid[p.Edit*10000+p.Spot] {
 				continue
 			}
@@ -542,7 +542,7 @@ func BenchmarkLayWholeFieldByHand(b *testing.B) {
 	for _, e := range []struct {
 		name string
 		Edit
-	}{{"smaller", Edit{Do: Change, Scale: 0.8}}, {"turned", Edit{Do: Change, TurnDeg: 5}}, {"moved", Edit{Do: Change, MoveXMM: 0.5}}} {
+	}{{"smaller", Edit{Do: Change, Scale: 0.8}}, {"turned", Edit{Do: Change, RotationDeg: 5}}, {"moved", Edit{Do: Change, MoveXMM: 0.5}}} {
 		d := d
 		e.At = spotsIn(plain, all[:min(len(all), MaxSpots)]...)
 		d.Edits = []Edit{e.Edit}
@@ -564,7 +564,7 @@ func TestEditsWorkOnTheFieldThatHasThePlace(t *testing.T) {
 		d := handBands()[name]
 		d.Fields = []Field{
 			{Motif: "hexagons", Rows: 4, Repeats: 6, Area: Area{Shape: RunShape, FromMM: -40, ToMM: -5}, Mirror: MirrorAlong},
-			{Motif: "squares", Rows: 3, PitchMM: 7, TurnDeg: 20, Area: Area{Shape: OvalShape, XMM: 25, WidthMM: 40, HeightMM: 22}},
+			{Motif: "squares", Rows: 3, PitchMM: 7, RotationDeg: 20, Area: Area{Shape: OvalShape, XMM: 25, WidthMM: 40, HeightMM: 22}},
 			{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5, GradeAlong: []Grade{{-1, 1}, {0, 1.4}, {1, 0.8}}, Mirror: MirrorAlong},
 		}
 		plain := inRows(layWith(t, d))
@@ -573,7 +573,7 @@ func TestEditsWorkOnTheFieldThatHasThePlace(t *testing.T) {
 		for range 25 {
 			i := rng.Intn(len(plain.Openings))
 			fields[plain.Openings[i].Field] = true
-			p := plain.Openings[i].Place()
+			p := plain.Openings[i].Position()
 			s := layWith(t, d, Edit{Do: LeaveSolid, At: []Spot{{p.X, p.Y}}})
 			if len(s.Openings) != len(plain.Openings)-1 || len(s.Solid) != 1 || s.Solid[0].Field != plain.Openings[i].Field {
 				t.Errorf("%s: opening %d of field %d at %v: %d of %d openings left, solid %v", name, i, plain.Openings[i].Field, p, len(s.Openings), len(plain.Openings), s.Solid)
@@ -612,7 +612,7 @@ func TestTheRuleHoldsForAbsurdEdits(t *testing.T) {
 					e.HeightMM = []float64{SizeRange.Min, SizeRange.Max, 20}[rng.Intn(3)]
 				}
 			}
-			e.At = append(e.At, Spot{PlaceRange.Max, PlaceRange.Min}, Spot{}, Spot{1e-9, 0}, e.At[0])
+			e.At = append(e.At, Spot{PositionRange.Max, PositionRange.Min}, Spot{}, Spot{1e-9, 0}, e.At[0])
 		}
 		s, err := Lay(d)
 		if err != nil {

@@ -31,7 +31,7 @@ func (h *hand) fit() {
 		loops = append(loops, m.Loop)
 		l := h.laid[m.From]
 		o := Opening{Loop: m.Loop, Field: l.field, Row: l.row, Col: l.col, Shape: -1, At: m.Loop.Centroid(), Box: m.Loop.Bounds()}
-		for _, i := range l.places {
+		for _, i := range l.positions {
 			o.By = append(o.By, h.touch(i))
 		}
 		o.Edit = o.By[len(o.By)-1].Edit
@@ -43,7 +43,7 @@ func (h *hand) fit() {
 	for _, d := range dropped {
 		l := h.laid[d.From]
 		if !kept[d.From] { // nothing at all: the edit is idle, and told as that
-			for _, i := range l.places {
+			for _, i := range l.positions {
 				if !told[i] {
 					told[i] = true
 					h.idle(i, "nothing can be cut there: "+d.Why)

@@ -9,19 +9,19 @@ import (
 	"fretband/unroll/plane"
 )
 
-// EditPlace is one place of an edit, or a mirror image of one.
-type EditPlace struct {
+// EditPosition is one place of an edit, or a mirror image of one.
+type EditPosition struct {
 	Edit, Spot   int // as of [Idle]
 	At           plane.Point
 	FlipX, FlipY bool // it is the mirror image, left to right and top to bottom
 }
 
-// EditPlaces lists all places of the design's edits with their mirror images, edit
+// EditPositions lists all places of the design's edits with their mirror images, edit
 // by edit: first those of the design itself, then all their images of one kind. An
 // image that falls on its own place is left out. On a band that closes, places lie
 // within its one turn.
-func EditPlaces(d Design, f unroll.Flat) []EditPlace {
-	var out []EditPlace
+func EditPositions(d Design, f unroll.Flat) []EditPosition {
+	var out []EditPosition
 	for e, edit := range d.Edits {
 		for k, fl := range edit.flips() {
 			for i, s := range edit.At {
@@ -40,7 +40,7 @@ func EditPlaces(d Design, f unroll.Flat) []EditPlace {
 					}
 					at = f.Place(ix, iv)
 				}
-				out = append(out, EditPlace{e, k*len(edit.At) + i, seamOf(d, f).home(at), fl.x, fl.y})
+				out = append(out, EditPosition{e, k*len(edit.At) + i, seamOf(d, f).home(at), fl.x, fl.y})
 			}
 		}
 	}
@@ -83,8 +83,8 @@ type spots struct {
 // hit says that a place of an edit lies in a cell: which one, and where, since the
 // cell may be drawn a turn away.
 type hit struct {
-	place int // index in EditPlaces
-	at    plane.Point
+	position int // index in EditPositions
+	at       plane.Point
 }
 
 func newSpots(d Design, f unroll.Flat) *spots {
@@ -92,7 +92,7 @@ func newSpots(d Design, f unroll.Flat) *spots {
 		return nil
 	}
 	var s spots
-	for i, p := range EditPlaces(d, f) {
+	for i, p := range EditPositions(d, f) {
 		if d.Edits[p.Edit].Do == Add {
 			continue // it asks for no cell
 		}
@@ -115,17 +115,17 @@ func (s *spots) in(l plane.Loop, box plane.Box) []hit {
 	i, _ := slices.BinarySearchFunc(s.sorted, box.Min.X, func(h hit, x float64) int { return cmp.Compare(h.at.X, x) })
 	var in []hit
 	for ; i < len(s.sorted) && s.sorted[i].at.X <= box.Max.X; i++ {
-		if h := s.sorted[i]; box.Holds(h.at) && l.Contains(h.at) {
+		if h := s.sorted[i]; box.Contains(h.at) && l.Contains(h.at) {
 			in = append(in, h)
 		}
 	}
-	slices.SortFunc(in, func(a, b hit) int { return cmp.Compare(a.place, b.place) })
+	slices.SortFunc(in, func(a, b hit) int { return cmp.Compare(a.position, b.position) })
 	return in
 }
 
-// heldCell is a cell of the pattern that holds places of edits. What is made of it
+// hitCell is a cell of the pattern that holds places of edits. What is made of it
 // points to it until the edits are done.
-type heldCell struct {
+type hitCell struct {
 	loop plane.Loop // its territory, before any inset
 	hits []hit
 }

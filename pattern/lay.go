@@ -47,19 +47,19 @@ func Lay(d Design) (*Sheet, error) {
 		return nil, err
 	}
 	s := &Sheet{
-		Design: d,
-		Flat:   flat,
-		Rule:   d.Rules.BridgeMM,
-		Keep:   math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
+		Design:   d,
+		Flat:     flat,
+		Rule:     d.Rules.BridgeMM,
+		EdgeRule: math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 	}
-	marks, err := drawEngravings(d)
+	engraved, err := drawEngravings(d)
 	if err != nil {
 		return nil, err
 	}
-	for i, m := range marks {
+	for i, m := range engraved {
 		s.Engravings = append(s.Engravings, m.lines(i, d, flat))
 	}
-	if s.Ground, s.Reserves, err = groundOf(d, flat, s.Keep, marks); err != nil {
+	if s.Ground, s.Reserves, err = groundOf(d, flat, s.EdgeRule, engraved); err != nil {
 		return nil, err
 	}
 	if err := s.layFields(); err != nil {
@@ -112,8 +112,8 @@ func (s *Sheet) cut(t motif.Tiling, c *cutter) error {
 	if c.ground, err = newGround(s.Ground, widest); err != nil {
 		return err
 	}
-	s.inRuns(len(t.Places), func(part *Sheet, i int) {
-		p := t.Places[i]
+	s.inRuns(len(t.Cells), func(part *Sheet, i int) {
+		p := t.Cells[i]
 		for _, move := range c.images {
 			part.place(&cells[p.Shape], p, p.At.Add(move), c)
 		}
@@ -157,7 +157,7 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 
 // place makes the openings of one cell at one place, and notes with them which
 // edits have a place in the cell.
-func (s *Sheet) place(b *blankCell, p motif.Place, at plane.Point, c *cutter) {
+func (s *Sheet) place(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	made, not := len(s.Openings), len(s.Dropped)
 	s.cutOut(b, p, at, c)
 	if s.spots == nil {
@@ -168,21 +168,21 @@ func (s *Sheet) place(b *blankCell, p motif.Place, at plane.Point, c *cutter) {
 	if len(hits) == 0 {
 		return
 	}
-	held := &heldCell{l, hits}
+	cell := &hitCell{l, hits}
 	for i := range s.Openings[made:] {
-		s.Openings[made+i].held = held
+		s.Openings[made+i].hits = cell
 	}
 	for i := range s.Dropped[not:] {
-		s.Dropped[not+i].held = held
+		s.Dropped[not+i].hits = cell
 	}
 	if len(s.Openings) == made && len(s.Dropped) == not {
 		// Nothing is said of it: byHand takes it away again.
-		s.Dropped = append(s.Dropped, Dropped{At: l.Centroid(), Row: p.Row, Col: p.Col, held: held})
+		s.Dropped = append(s.Dropped, Dropped{At: l.Centroid(), Row: p.Row, Col: p.Col, hits: cell})
 	}
 }
 
 // cutOut makes the openings of one cell at one place.
-func (s *Sheet) cutOut(b *blankCell, p motif.Place, at plane.Point, c *cutter) {
+func (s *Sheet) cutOut(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	drop := func(d Dropped) {
 		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})
 	}

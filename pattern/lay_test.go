@@ -244,7 +244,7 @@ func TestTheBridgeRuleHoldsWhateverTheNumbers(t *testing.T) {
 				if d.Band.Seamless() && math.Abs(e.A.X-e.B.X) < 1e-9 {
 					continue
 				}
-				least := s.Keep
+				least := s.EdgeRule
 				if d.Band.Joint == unroll.Soldered && math.Abs(e.A.X-e.B.X) < 1e-9 {
 					least = s.Rule
 				}

@@ -4,36 +4,36 @@ package pattern
 // ours: wide enough for any band worn on an arm, narrow enough that a slip of the keyboard
 // is caught.
 var (
-	RowsRange    = Range{1, 60}
-	RepeatsRange = Range{1, 1000}
-	BridgeRange  = Range{0.1, 20}
-	PriceRange   = Range{0, 100000}
-	PlaceRange   = Range{-500, 500}
-	SizeRange    = Range{0.1, 150}
-	PitchRange   = Range{0.2, 200}
-	TurnRange    = Range{-360, 360}
-	GradeAtRange = Range{-1, 1}
-	GradeRange   = Range{0.2, 5} // of sizes
-	SpacingRange = Range{0, 300}
-	KeepRange    = Range{-1, 20}
-	LengthRange  = Range{0.1, 500}
-	LetterRange  = Range{0.3, 40}
-	ScaleRange   = Range{0.1, 10}
+	RowsRange            = Range{1, 60}
+	RepeatsRange         = Range{1, 1000}
+	BridgeRange          = Range{0.1, 20}
+	PriceRange           = Range{0, 100000}
+	PositionRange        = Range{-500, 500}
+	SizeRange            = Range{0.1, 150}
+	PitchRange           = Range{0.2, 200}
+	RotationRange        = Range{-360, 360}
+	GradeAtRange         = Range{-1, 1}
+	GradeRange           = Range{0.2, 5} // of sizes
+	SpacingRange         = Range{0, 300}
+	EngravingMarginRange = Range{-1, 20}
+	LengthRange          = Range{0.1, 500}
+	LetterRange          = Range{0.3, 40}
+	ScaleRange           = Range{0.1, 10}
 )
 
 // Limits of what a design holds, ours.
 const (
-	MaxFields     = 40
-	MaxReserves   = 200
-	MaxEngravings = 100
-	MaxEdits      = 1000
-	MaxSpots      = 2000 // of one edit
-	MaxVariants   = 20
-	MaxAccepted   = 200
-	MaxGrades     = 24 // points of a curve
-	MaxPath       = 100000
-	MaxKept       = 2000 // reserves, those of rows counted singly
-	MaxPlaces     = 4000 // of all edits together, with their mirror images
+	MaxFields        = 40
+	MaxReserves      = 200
+	MaxEngravings    = 100
+	MaxEdits         = 1000
+	MaxSpots         = 2000 // of one edit
+	MaxVariants      = 20
+	MaxAccepted      = 200
+	MaxGrades        = 24 // points of a curve
+	MaxPath          = 100000
+	MaxReserved      = 2000 // reserves, those of rows counted singly
+	MaxEditPositions = 4000 // of all edits together, with their mirror images
 )
 
 // MaxCells is the greatest number of rows times repeats: some hundred thousand

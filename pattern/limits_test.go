@@ -67,12 +67,12 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 			d.Edits = []Edit{add}
 			d.Edits[0].At = make([]Spot, n)
 		}},
-		{path: "edits[1].at", limit: MaxPlaces, with: func(d *Design, n int) {
+		{path: "edits[1].at", limit: MaxEditPositions, with: func(d *Design, n int) {
 			d.Edits = []Edit{add, add}
 			d.Edits[0].At, d.Edits[0].Mirror = make([]Spot, 1500), MirrorAlong
 			d.Edits[1].At = make([]Spot, n-3000)
 		}},
-		{path: "reserves[10].count", limit: MaxKept, with: func(d *Design, n int) {
+		{path: "reserves[10].count", limit: MaxReserved, with: func(d *Design, n int) {
 			r := reserve
 			r.Count = 200
 			d.Reserves = append(slices.Repeat([]Reserve{r}, 9), reserve)
@@ -106,7 +106,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 		}},
 		{path: "marks[10].path", limit: MaxPieces, step: 11, with: func(d *Design, n int) {
 			for i := range 11 {
-				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: "M0 0" + strings.Repeat("h1", (n+i)/11-1), KeepMM: -1})
+				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: "M0 0" + strings.Repeat("h1", (n+i)/11-1), MarginMM: -1})
 			}
 		}},
 		{path: "reserves[0]", limit: MaxShapeEdges, step: 100, lay: true, with: func(d *Design, n int) {
@@ -120,7 +120,7 @@ func TestEachLimitIsAdmittedAndOneMoreIsRefused(t *testing.T) {
 		}},
 		{path: "marks[1].path", limit: MaxEngravedLength, step: 500, lay: true, with: func(d *Design, n int) {
 			for _, k := range []int{n - 500, 500} {
-				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: strings.Repeat("M-250 0H250", k/500), KeepMM: -1})
+				d.Engravings = append(d.Engravings, Engraving{Kind: PathEngraving, Path: strings.Repeat("M-250 0H250", k/500), MarginMM: -1})
 			}
 		}},
 		{path: "fields[2].area", limit: MaxShapeEdges, step: 2, lay: true, with: func(d *Design, n int) {

@@ -16,7 +16,7 @@ const onAxis = 1e-9
 //
 // On a line that closes, of length turn, there is a second axis half a turn on. A
 // turn of 0 is a line with ends.
-func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, turn float64) ([]plane.Loop, []fieldCell, error) {
+func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, rotation float64) ([]plane.Loop, []fieldCell, error) {
 	if !along && !across {
 		return shapes, cells, nil
 	}
@@ -27,8 +27,8 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, turn f
 	least, most := plane.Pt(math.Inf(-1), math.Inf(-1)), plane.Pt(math.Inf(1), math.Inf(1))
 	if along {
 		least.X = 0
-		if turn > 0 {
-			most.X = turn / 2
+		if rotation > 0 {
+			most.X = rotation / 2
 		}
 	}
 	if across {
@@ -89,8 +89,8 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, turn f
 		if err := one(c); err != nil {
 			return nil, nil, err
 		}
-		if along && turn > 0 && boxes[c.shape].Min.X+c.at.X < -turn/2-onAxis {
-			c.at.X += turn // the other side of the second axis
+		if along && rotation > 0 && boxes[c.shape].Min.X+c.at.X < -rotation/2-onAxis {
+			c.at.X += rotation // the other side of the second axis
 			if err := one(c); err != nil {
 				return nil, nil, err
 			}

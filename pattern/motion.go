@@ -10,8 +10,8 @@ import (
 // motion carries things along the blank without changing their shape: on a flared
 // one it turns them about the apex, on all others it moves them along.
 type motion struct {
-	turn float64
-	by   plane.Point
+	rotation float64
+	by       plane.Point
 }
 
 // onward returns the motion that carries what lies at x along the band to x + dx,
@@ -22,8 +22,8 @@ func onward(f unroll.Flat, dx float64) motion {
 }
 
 func (m motion) loop(l plane.Loop) plane.Loop {
-	if m.turn != 0 {
-		l = l.Turn(m.turn)
+	if m.rotation != 0 {
+		l = l.Turn(m.rotation)
 	}
 	return l.Move(m.by)
 }
@@ -32,11 +32,11 @@ func (m motion) edge(e plane.Edge) plane.Edge {
 	return plane.Edge{A: m.point(e.A), B: m.point(e.B), Bulge: e.Bulge}
 }
 
-func (m motion) point(p plane.Point) plane.Point { return p.Turn(m.turn).Add(m.by) }
+func (m motion) point(p plane.Point) plane.Point { return p.Turn(m.rotation).Add(m.by) }
 
 // box returns a box round what lies in b once it is carried there.
 func (m motion) box(b plane.Box) plane.Box {
-	if m.turn == 0 {
+	if m.rotation == 0 {
 		return b.Move(m.by)
 	}
 	return m.loop(plane.Rect(b)).Bounds()
@@ -44,5 +44,5 @@ func (m motion) box(b plane.Box) plane.Box {
 
 // back is the motion that undoes m.
 func (m motion) back() motion {
-	return motion{-m.turn, m.by.Mul(-1).Turn(-m.turn)}
+	return motion{-m.rotation, m.by.Mul(-1).Turn(-m.rotation)}
 }

@@ -65,7 +65,7 @@ func (s *Sheet) NearBoxes(boxes []plane.Box) *Near {
 	}
 	slices.SortStableFunc(n.order, func(i, j int) int { return cmp.Compare(boxes[i].Min.X, boxes[j].Min.X) })
 	n.lefts = make([]float64, len(n.order))
-	if n.turns() {
+	if n.meetsByTurning() {
 		n.along = make([][2]float64, len(boxes))
 	}
 	for k, i := range n.order {
@@ -79,8 +79,8 @@ func (s *Sheet) NearBoxes(boxes []plane.Box) *Near {
 	return n
 }
 
-// turns reports whether the ends of the blank meet by turning.
-func (n *Near) turns() bool { return n.seam.closed && n.seam.flat.Flared() }
+// meetsByTurning reports whether the ends of the blank meet by turning.
+func (n *Near) meetsByTurning() bool { return n.seam.closed && n.seam.flat.Flared() }
 
 // To yields every thing and copy whose box is less than d, mm, from the box given, which
 // may itself lie over the seam. Of things of which farther copies stand less than d away
@@ -135,7 +135,7 @@ func (n *Near) rounds(from, to, d float64) (first, last int) {
 	// One round on from a copy that already lies wholly to the right of something it
 	// is farther off, whatever the heights.
 	d = math.Min(d, length)
-	if n.turns() {
+	if n.meetsByTurning() {
 		d = math.Min(length, n.faces())
 	}
 	return int(math.Ceil((from - d - n.hi) / length)), int(math.Floor((to + d - n.lo) / length))
@@ -160,12 +160,12 @@ func (n *Near) stands(i, k int, from, to float64) bool {
 // Pairs yields all pairs whose boxes are less than reach apart, which is asked again
 // for each and may shrink: a thing where it lies and another, or its copy one or more
 // times round. Each pair is yielded once, seen from one side.
-func (n *Near) Pairs(reach func() float64) iter.Seq2[int, Copy] {
+func (n *Near) Pairs(within func() float64) iter.Seq2[int, Copy] {
 	return func(yield func(int, Copy) bool) {
 		for k, i := range n.order {
 			a := n.boxes[i]
 			for _, j := range n.order[k+1:] {
-				d, b := reach(), n.boxes[j]
+				d, b := within(), n.boxes[j]
 				if b.Min.X > a.Max.X+d {
 					break
 				}
@@ -178,7 +178,7 @@ func (n *Near) Pairs(reach func() float64) iter.Seq2[int, Copy] {
 			return
 		}
 		for _, i := range n.order {
-			if !n.to(n.boxes[i], reach(), 1, func(c Copy) bool { return yield(i, c) }) {
+			if !n.to(n.boxes[i], within(), 1, func(c Copy) bool { return yield(i, c) }) {
 				return
 			}
 		}

@@ -189,13 +189,13 @@ func rows(own []seat) [][]seat {
 	for _, o := range own {
 		high += o.height
 	}
-	reach := rowShare * high / float64(len(own))
+	within := rowShare * high / float64(len(own))
 	low, top := 0, len(own)
 	for i, o := range own {
-		if o.across < -reach/2 {
+		if o.across < -within/2 {
 			low = i + 1
 		}
-		if o.across > reach/2 {
+		if o.across > within/2 {
 			top = min(top, i)
 		}
 	}
@@ -205,18 +205,18 @@ func rows(own []seat) [][]seat {
 	}
 	for low > 0 {
 		from := low - 1
-		for from > 0 && own[low-1].across-own[from-1].across <= reach {
+		for from > 0 && own[low-1].across-own[from-1].across <= within {
 			from--
 		}
 		below, low = append(below, own[from:low]), from
 	}
 	for top < len(own) {
 		to := top + 1
-		for to < len(own) && own[to].across-own[top].across <= reach {
+		for to < len(own) && own[to].across-own[top].across <= within {
 			to++
 		}
 		// Those below that lie clearly nearer come first.
-		for len(below) > 0 && -below[0][len(below[0])-1].across < own[top].across-reach/2 {
+		for len(below) > 0 && -below[0][len(below[0])-1].across < own[top].across-within/2 {
 			out, below = append(out, below[0]), below[1:]
 		}
 		out, top = append(out, own[top:to]), to

@@ -187,7 +187,7 @@ func TestTheOrderKeepsItsPromisesOnAnyBand(t *testing.T) {
 		for _, f := range []Field{
 			d.Fields[0],
 			{Motif: "hexagons", Rows: 5, Repeats: 12, Stagger: 0.5},
-			{Motif: "squares", Rows: 3, PitchMM: 7, TurnDeg: 20},
+			{Motif: "squares", Rows: 3, PitchMM: 7, RotationDeg: 20},
 			{Motif: "cells", Rows: 4, Repeats: 14},
 			{Motif: "circles", Rows: 3, Repeats: 16, GradeAlong: []Grade{{-1, 0.4}, {0, 1.6}, {1, 0.4}}},
 		} {
@@ -283,7 +283,7 @@ func TestTheMiddleOfAnOpeningStandsWellInsideIt(t *testing.T) {
 		"centroid near its edge": {4, plane.Polygon(plane.Pt(0, 0), plane.Pt(10, 0), plane.Pt(10, 4), plane.Pt(4, 4), plane.Pt(4, 10), plane.Pt(0, 10))},
 	} {
 		o := Opening{Loop: c.l, Box: c.l.Bounds()}
-		p := o.Place()
+		p := o.Position()
 		if least := c.w*(2-math.Sqrt2) - 10.0/12*math.Sqrt2/2; !c.l.Contains(p) || c.l.Nearest(p).D < least {
 			t.Errorf("%s: %v is not inside by %.3f mm", name, p, least)
 		}

@@ -14,18 +14,18 @@ import (
 type outline struct {
 	shape         string
 	width, height float64
-	turnDeg       float64
+	rotationDeg   float64
 	path          string
 }
 
 func (a Area) outline() outline {
-	return outline{a.Shape, a.WidthMM, a.HeightMM, a.TurnDeg, a.Path}
+	return outline{a.Shape, a.WidthMM, a.HeightMM, a.RotationDeg, a.Path}
 }
 func (r Reserve) outline() outline {
-	return outline{r.Shape, r.WidthMM, r.HeightMM, r.TurnDeg, r.Path}
+	return outline{r.Shape, r.WidthMM, r.HeightMM, r.RotationDeg, r.Path}
 }
 func (e Edit) outline() outline {
-	return outline{e.Shape, e.WidthMM, e.HeightMM, e.TurnDeg, e.Path}
+	return outline{e.Shape, e.WidthMM, e.HeightMM, e.RotationDeg, e.Path}
 }
 
 // checkSizes checks which sizes a shape is given.
@@ -85,5 +85,5 @@ func (o outline) loop(c plane.Point) (plane.Loop, error) {
 			return nil, err
 		}
 	}
-	return l.Turn(o.turnDeg * math.Pi / 180).Move(c), nil
+	return l.Turn(o.rotationDeg * math.Pi / 180).Move(c), nil
 }

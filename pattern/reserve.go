@@ -7,12 +7,12 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Kept is one area kept solid: a reserve, or one of its row.
-type Kept struct {
-	Loop    plane.Loop
-	Reserve int         // its index in the design
-	At      plane.Point // its middle, of a path its origin
-	Turn    float64     // of its shape, radians; on a flared band those of a row turn with the band
+// Reserved is one area kept solid: a reserve, or one of its row.
+type Reserved struct {
+	Loop     plane.Loop
+	Reserve  int         // its index in the design
+	At       plane.Point // its middle, of a path its origin
+	Rotation float64     // of its shape, radians; on a flared band those of a row turn with the band
 }
 
 // row returns the motions that carry the reserve to the places of its row. They
@@ -44,11 +44,11 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	return ms
 }
 
-// kept returns the reserve's own shape at its place, nowhere inside the true one:
+// ownLoop returns the reserve's own shape at its place, nowhere inside the true one:
 // arcs fitted to an oval follow the parallel curve half the tolerance outside of
-// it, so that the margin is truly kept.
-func (r Reserve) kept() (plane.Loop, error) {
-	c, turn := plane.Pt(r.XMM, r.YMM), r.TurnDeg*math.Pi/180
+// it, so that the margin is truly ownLoop.
+func (r Reserve) ownLoop() (plane.Loop, error) {
+	c, turn := plane.Pt(r.XMM, r.YMM), r.RotationDeg*math.Pi/180
 	if r.Shape != OvalShape {
 		return r.outline().loop(c)
 	}

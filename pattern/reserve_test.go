@@ -39,12 +39,12 @@ func withReserve(b unroll.Band, r Reserve) Design {
 func TestOpeningsKeepTheMarginFromTheTrueShape(t *testing.T) {
 	shapes := map[string]Reserve{
 		"circle":    {Shape: CircleShape, WidthMM: 5},
-		"oval":      {Shape: OvalShape, WidthMM: 9, HeightMM: 4, TurnDeg: 25},
-		"thin oval": {Shape: OvalShape, WidthMM: 14, HeightMM: 1.2, TurnDeg: -70},
-		"rectangle": {Shape: RectangleShape, WidthMM: 8, HeightMM: 3, TurnDeg: 33},
+		"oval":      {Shape: OvalShape, WidthMM: 9, HeightMM: 4, RotationDeg: 25},
+		"thin oval": {Shape: OvalShape, WidthMM: 14, HeightMM: 1.2, RotationDeg: -70},
+		"rectangle": {Shape: RectangleShape, WidthMM: 8, HeightMM: 3, RotationDeg: 33},
 		// The same oval as a path of two half turns, and stretched from a small one.
-		"path":      {Shape: PathShape, Path: "M-4.5 0A4.5 2 0 0 1 4.5 0A4.5 2 0 0 1 -4.5 0Z", TurnDeg: 25},
-		"stretched": {Shape: PathShape, Path: "M-1 0A1 1 0 0 1 1 0A1 1 0 0 1 -1 0Z", WidthMM: 9, HeightMM: 4, TurnDeg: 25},
+		"path":      {Shape: PathShape, Path: "M-4.5 0A4.5 2 0 0 1 4.5 0A4.5 2 0 0 1 -4.5 0Z", RotationDeg: 25},
+		"stretched": {Shape: PathShape, Path: "M-1 0A1 1 0 0 1 1 0A1 1 0 0 1 -1 0Z", WidthMM: 9, HeightMM: 4, RotationDeg: 25},
 	}
 	for band, b := range reserveBands() {
 		for shape, r := range shapes {
@@ -118,7 +118,7 @@ func (r Reserve) truePlaces(s *Sheet) []truePlace {
 			}
 			x := x0 + dx + t
 			across := f.Place(x, 1).Sub(f.Place(x, 0))
-			ps = append(ps, truePlace{f.Place(x, v), math.Atan2(up.Cross(across), up.Dot(across)) + r.TurnDeg*math.Pi/180})
+			ps = append(ps, truePlace{f.Place(x, v), math.Atan2(up.Cross(across), up.Dot(across)) + r.RotationDeg*math.Pi/180})
 		}
 	}
 	return ps
@@ -199,7 +199,7 @@ func TestRowsStandAtTheirSpacing(t *testing.T) {
 func TestAReserveOverTheSeamIsAsTrueAsAnyOther(t *testing.T) {
 	b := reserveBands()["seamless"]
 	at := func(x float64) *Sheet {
-		d := withReserve(b, Reserve{Shape: OvalShape, WidthMM: 9, HeightMM: 5, TurnDeg: 20, XMM: x, MarginMM: 1})
+		d := withReserve(b, Reserve{Shape: OvalShape, WidthMM: 9, HeightMM: 5, RotationDeg: 20, XMM: x, MarginMM: 1})
 		s, err := Lay(d)
 		require.NoError(t, err)
 		return s
@@ -225,10 +225,10 @@ func TestAReserveOverTheSeamIsAsTrueAsAnyOther(t *testing.T) {
 func TestAThinReserveLeavesABridge(t *testing.T) {
 	for _, r := range []Reserve{
 		{Shape: CircleShape, WidthMM: 0.2},
-		{Shape: OvalShape, WidthMM: 20, HeightMM: 0.2, TurnDeg: 60},
-		{Shape: RectangleShape, WidthMM: 20, HeightMM: 0.2, TurnDeg: 60},
-		{Shape: PathShape, Path: "M-10 -.1L10 -.1L10 .1L-10 .1Z", TurnDeg: -60},
-		{Shape: PathShape, Path: "M-10 -.1L10 -.1L10 .1L-10 .1Z", TurnDeg: -60, WidthMM: 15, HeightMM: 0.1},
+		{Shape: OvalShape, WidthMM: 20, HeightMM: 0.2, RotationDeg: 60},
+		{Shape: RectangleShape, WidthMM: 20, HeightMM: 0.2, RotationDeg: 60},
+		{Shape: PathShape, Path: "M-10 -.1L10 -.1L10 .1L-10 .1Z", RotationDeg: -60},
+		{Shape: PathShape, Path: "M-10 -.1L10 -.1L10 .1L-10 .1Z", RotationDeg: -60, WidthMM: 15, HeightMM: 0.1},
 	} {
 		r.XMM = 12
 		d := withReserve(reserveBands()["cuff"], r)

@@ -57,7 +57,7 @@ func (r Round) region(of plane.Region) plane.Region {
 
 // Moved returns by how much copies are moved along, and whether that is all: on a flared
 // band they are turned as well.
-func (r Round) Moved() (by plane.Point, only bool) { return r.by, r.turn == 0 }
+func (r Round) Moved() (by plane.Point, only bool) { return r.by, r.rotation == 0 }
 
 // Home returns the place on the blank of which p is the copy: what Point undoes.
 func (r Round) Home(p plane.Point) plane.Point {
@@ -130,7 +130,7 @@ func (m seam) along(b plane.Box) (lo, hi float64) {
 	if !m.flat.Flared() {
 		return b.Min.X, b.Max.X
 	}
-	if b.Holds(plane.Pt(0, m.flat.Apex())) {
+	if b.Contains(plane.Pt(0, m.flat.Apex())) {
 		x, _ := m.flat.Where(b.Centre())
 		half := math.Pi * math.Abs(m.flat.Apex())
 		return x - half, x + half
@@ -216,12 +216,12 @@ func (m seam) again(l plane.Loop) []plane.Loop {
 
 // onGround returns the loop at all places at which it takes something of the ground,
 // which is that of three turns where the ends of the blank meet by moving along.
-func (m seam) onGround(l plane.Loop, reach plane.Box) []plane.Loop {
+func (m seam) onGround(l plane.Loop, extent plane.Box) []plane.Loop {
 	var ls []plane.Loop
 	if m.closed && !m.flat.Flared() {
 		ls = []plane.Loop{l, m.round(-1).Loop(l), m.round(1).Loop(l)}
 	} else {
 		ls = m.again(l)
 	}
-	return slices.DeleteFunc(ls, func(l plane.Loop) bool { return !l.Bounds().Meets(reach) })
+	return slices.DeleteFunc(ls, func(l plane.Loop) bool { return !l.Bounds().Meets(extent) })
 }

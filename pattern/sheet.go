@@ -12,14 +12,14 @@ import (
 type Sheet struct {
 	Design Design
 	Flat   unroll.Flat
-	// Rule is the least width of metal asked for between openings, mm; Keep the
+	// Rule is the least width of metal asked for between openings, mm; EdgeRule the
 	// least between an opening and the edge (the rim, or the rule if larger).
-	Rule, Keep float64
+	Rule, EdgeRule float64
 	// Ground is where openings may lie: the blank less rim, joint and reserves
 	// with their margins.
 	Ground plane.Region
 	// Reserves are the areas kept solid, without their margins: all of each row.
-	Reserves []Kept
+	Reserves []Reserved
 	// Engravings are the lines to be engraved.
 	Engravings []EngravedLines
 	Openings   []Opening
@@ -49,8 +49,8 @@ type SolidCell struct {
 // EngravedLines are the lines of one mark. Those that reach over the seam of a closed
 // band are cut there and come in again at the other end.
 type EngravedLines struct {
-	Mark    int // its index in the design
-	Strokes []own.Stroke
+	Engraving int // its index in the design
+	Strokes   []own.Stroke
 	// Frame is the box round the mark, turned with it, before anything is cut at
 	// the seam: for a line it has no height.
 	Frame plane.Loop
@@ -91,7 +91,7 @@ type Opening struct {
 	// By lists the places of edits that made or changed it, in their order.
 	By []Touch
 
-	held *heldCell // nil once the sheet is laid
+	hits *hitCell // nil once the sheet is laid
 }
 
 // Dropped is a cell of the motif that had room on the ground but could not
@@ -103,13 +103,13 @@ type Dropped struct {
 	From     int // of [Trim]: which loop it was
 	Why      string
 
-	held *heldCell
+	hits *hitCell
 }
 
-// Place returns a place that lies well within the opening's cell: where the edits
+// Position returns a place that lies well within the opening's cell: where the edits
 // of it lie, if there are any, else its middle or, where it is bent round that, some
 // other place in it. It is rounded to 0.01 mm where that stays inside.
-func (o *Opening) Place() plane.Point {
+func (o *Opening) Position() plane.Point {
 	if len(o.By) > 0 {
 		return o.By[0].At
 	}

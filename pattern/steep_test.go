@@ -65,8 +65,8 @@ func TestAReserveOverTheJointTakesAsMuchOfASteepBand(t *testing.T) {
 	reserved := func(x float64) []plane.Loop {
 		r := long
 		at := f.Place(x, -6)
-		r.XMM, r.YMM, r.TurnDeg = at.X, at.Y, onward(f, x).turn*180/math.Pi
-		shape, err := r.kept()
+		r.XMM, r.YMM, r.RotationDeg = at.X, at.Y, onward(f, x).rotation*180/math.Pi
+		shape, err := r.ownLoop()
 		require.NoError(t, err)
 		return seamOf(d, f).onGround(shape, f.Outline.Bounds())
 	}
@@ -99,7 +99,7 @@ func TestALineOverTheJointOfASteepBandGoesOnAtTheOtherEnd(t *testing.T) {
 	f := steepSheet(t, d).Flat
 	along := func(x float64) (at []plane.Point, length float64) {
 		p := f.Place(x, -2)
-		m := Engraving{Kind: PathEngraving, Path: "M-7 0 H-5 H-3 H-1 H1 H3 H5 H7", XMM: p.X, YMM: p.Y, TurnDeg: onward(f, x).turn * 180 / math.Pi}
+		m := Engraving{Kind: PathEngraving, Path: "M-7 0 H-5 H-3 H-1 H1 H3 H5 H7", XMM: p.X, YMM: p.Y, RotationDeg: onward(f, x).rotation * 180 / math.Pi}
 		v, err := m.draw()
 		require.NoError(t, err)
 		for _, s := range v.lines(0, d, f).Strokes {

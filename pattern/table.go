@@ -33,7 +33,7 @@ type Entry struct {
 	Typed    *Range
 	Optional bool
 	Step     float64 // of one press of an arrow key
-	Places   int     // decimals shown
+	Decimals int     // decimals shown
 	// Slider has the values in daily use, RingSlider those of a ring if they differ. Empty
 	// for a number that has no slider.
 	Slider, RingSlider Range
@@ -85,32 +85,32 @@ type At [2]int
 // Range is the least and greatest value of a number, both allowed.
 type Range struct{ Min, Max float64 }
 
-// Held returns the value in the range that is nearest to v.
-func (r Range) Held(v float64) float64 { return max(r.Min, min(r.Max, v)) }
+// Clamp returns the value in the range that is nearest to v.
+func (r Range) Clamp(v float64) float64 { return max(r.Min, min(r.Max, v)) }
 
 // Group is what the window shows together.
 type Group string
 
 // Groups of the table.
 const (
-	BandGroup    Group = "band"
-	FormGroup    Group = "form"
-	ProfileGroup Group = "profile" // a piece of a free profile
-	TopGroup     Group = "top"     // a point of an edge
-	BottomGroup  Group = "bottom"
-	MetalGroup   Group = "metal"
-	WearGroup    Group = "wear"
-	WorkGroup    Group = "work"
-	RulesGroup   Group = "rules"
-	GridGroup    Group = "grid" // how often a field's motif stands, and how its rows lie
-	AreaGroup    Group = "area"
-	ArrangeGroup Group = "arrange"
-	SizesGroup   Group = "sizes"
-	AlongGroup   Group = "along" // a point of a curve of sizes
-	AcrossGroup  Group = "across"
-	ReserveGroup Group = "reserve"
-	MarkGroup    Group = "mark"
-	HandGroup    Group = "hand" // of the selection
+	BandGroup      Group = "band"
+	FormGroup      Group = "form"
+	ProfileGroup   Group = "profile" // a piece of a free profile
+	TopGroup       Group = "top"     // a point of an edge
+	BottomGroup    Group = "bottom"
+	MetalGroup     Group = "metal"
+	WearGroup      Group = "wear"
+	WorkGroup      Group = "work"
+	RulesGroup     Group = "rules"
+	GridGroup      Group = "grid" // how often a field's motif stands, and how its rows lie
+	AreaGroup      Group = "area"
+	ArrangeGroup   Group = "arrange"
+	SizesGroup     Group = "sizes"
+	AlongGroup     Group = "along" // a point of a curve of sizes
+	AcrossGroup    Group = "across"
+	ReserveGroup   Group = "reserve"
+	EngravingGroup Group = "mark"
+	HandGroup      Group = "hand" // of the selection
 )
 
 // Table lists all that a design holds. Whoever reads, checks, shows or explains a value
@@ -123,7 +123,7 @@ var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
 	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup, func(f *Field) *[]Grade { return &f.GradeAlong }),
 	gradeEntries("grade_across", AcrossGroup, func(f *Field) *[]Grade { return &f.GradeAcross }),
-	reserveEntries(), markEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
+	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
 )
 
 // byPath holds the entries of each path. checked holds what is checked of the parts of

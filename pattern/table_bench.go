@@ -33,7 +33,7 @@ func metalEntries() []Entry {
 			Rule: metalKnown,
 		},
 		{
-			Path: "metal.density_g_cm3", Group: MetalGroup, Title: "Density", Unit: "g/cm³", Range: Range{0.5, 25}, Step: 0.01, Places: 3,
+			Path: "metal.density_g_cm3", Group: MetalGroup, Title: "Density", Unit: "g/cm³", Range: Range{0.5, 25}, Step: 0.01, Decimals: 3,
 			Tip:    "Of your own alloy: weight of a piece divided by the water that it pushes aside.",
 			Doc:    `alloy "own": {}, g/cm^3`,
 			Number: func(d *Design, _ At) *float64 { return &d.Metal.DensityGCM3 },
@@ -41,7 +41,7 @@ func metalEntries() []Entry {
 			Else:   `goes with alloy "own" only; leave it out`,
 		},
 		{
-			Path: "metal.price_per_g", Group: MetalGroup, Title: "Price", Unit: "per g", Range: PriceRange, Step: 0.1, Places: 3,
+			Path: "metal.price_per_g", Group: MetalGroup, Title: "Price", Unit: "per g", Range: PriceRange, Step: 0.1, Decimals: 3,
 			Tip:    "What you pay for a gram, for the cost of the metal left. 0 shows no cost.",
 			Doc:    "{}; 0 shows no cost",
 			Number: func(d *Design, _ At) *float64 { return &d.Metal.PricePerG },
@@ -70,25 +70,25 @@ func ruleEntries() []Entry {
 			Text: func(d *Design, _ At) *string { return &d.Rules.Process },
 		},
 		{
-			Path: "rules.bridge_mm", Group: RulesGroup, Title: "Bridge", Unit: "mm", Range: BridgeRange, Step: 0.05, Places: 2, Slider: Range{0.3, 4}, RingSlider: Range{0.3, 2.5},
+			Path: "rules.bridge_mm", Group: RulesGroup, Title: "Bridge", Unit: "mm", Range: BridgeRange, Step: 0.05, Decimals: 2, Slider: Range{0.3, 4}, RingSlider: Range{0.3, 2.5},
 			Tip:    "The metal between openings. It is a rule: no bridge comes out thinner. At least the sheet's thickness, never under about 0.5 mm in silver or gold (common practice).",
 			Doc:    "{}: no metal between openings is thinner",
 			Number: func(d *Design, _ At) *float64 { return &d.Rules.BridgeMM },
 		},
 		{
-			Path: "rules.rim_mm", Group: RulesGroup, Title: "Rim", Unit: "mm", Range: Range{0, 60}, Step: 0.1, Places: 2, Slider: Range{0, 10}, RingSlider: Range{0, 4},
+			Path: "rules.rim_mm", Group: RulesGroup, Title: "Rim", Unit: "mm", Range: Range{0, 60}, Step: 0.1, Decimals: 2, Slider: Range{0, 10}, RingSlider: Range{0, 4},
 			Tip:    "The solid strip along the edges and a cuff's ends; often 1.5 to 2 mm (common practice).",
 			Doc:    "{}: solid along the edges; at least bridge_mm is kept",
 			Number: func(d *Design, _ At) *float64 { return &d.Rules.RimMM },
 		},
 		{
-			Path: "rules.corner_mm", Group: RulesGroup, Title: "Corner", Unit: "mm", Range: Range{0, 10}, Step: 0.05, Places: 2, Slider: Range{0, 3}, RingSlider: Range{0, 1.5},
+			Path: "rules.corner_mm", Group: RulesGroup, Title: "Corner", Unit: "mm", Range: Range{0, 10}, Step: 0.05, Decimals: 2, Slider: Range{0, 3}, RingSlider: Range{0, 1.5},
 			Tip:    "The least radius in the corners of an opening: half the blade's or beam's width at the least.",
 			Doc:    "{}: least radius of an opening's inner corners",
 			Number: func(d *Design, _ At) *float64 { return &d.Rules.CornerMM },
 		},
 		{
-			Path: "rules.smallest_mm", Group: RulesGroup, Title: "Smallest", Unit: "mm", Range: Range{0, 20}, Step: 0.1, Places: 2,
+			Path: "rules.smallest_mm", Group: RulesGroup, Title: "Smallest", Unit: "mm", Range: Range{0, 20}, Step: 0.1, Decimals: 2,
 			Tip:    "An opening must let a circle of this diameter through, or it is left solid and counted: room for the pilot hole and the blade.",
 			Doc:    "{}: diameter of the circle that every opening admits",
 			Number: func(d *Design, _ At) *float64 { return &d.Rules.SmallestMM },
@@ -102,19 +102,19 @@ func workEntries() []Entry {
 	return []Entry{
 		{Path: "work", Doc: "what the maker says of his own bench; what is left out is not reckoned with:"},
 		{
-			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Places: 3,
+			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Decimals: 3,
 			Tip:    "The width that your blade or beam takes. 0 takes the blade's nominal thickness, or 0.1 mm for a laser (memory: ask the shop).",
 			Doc:    "{}, of the blade or beam",
 			Number: func(d *Design, _ At) *float64 { return &d.Work.KerfMM },
 		},
 		{
-			Path: "work.cut_mm_min", Group: WorkGroup, Title: "Cut in a minute", Unit: "mm", Range: rate, Step: 1, Places: 1,
+			Path: "work.cut_mm_min", Group: WorkGroup, Title: "Cut in a minute", Unit: "mm", Range: rate, Step: 1, Decimals: 1,
 			Tip:    "How much you or the shop cut in a minute, in this metal. There is no usual rate: time one piece. 0 gives no time.",
 			Doc:    "{}: length cut in a minute",
 			Number: func(d *Design, _ At) *float64 { return &d.Work.CutMMMin },
 		},
 		{
-			Path: "work.opening_min", Group: WorkGroup, Title: "To start an opening", Unit: "min", Range: Range{0, 1000}, Step: 0.1, Places: 2,
+			Path: "work.opening_min", Group: WorkGroup, Title: "To start an opening", Unit: "min", Range: Range{0, 1000}, Step: 0.1, Decimals: 2,
 			Tip:    "Minutes to mark, drill and thread one opening, or for the beam to pierce it.",
 			Doc:    "{}: minutes to drill, thread and start an opening",
 			Number: func(d *Design, _ At) *float64 { return &d.Work.OpeningMin },
@@ -127,13 +127,13 @@ func workEntries() []Entry {
 			Shown:  is(func(d *Design, _ At) string { return d.Rules.Process }, "", "saw"),
 		},
 		{
-			Path: "work.hour_price", Group: WorkGroup, Title: "Price of an hour", Unit: "per h", Range: PriceRange, Step: 1, Places: 2,
+			Path: "work.hour_price", Group: WorkGroup, Title: "Price of an hour", Unit: "per h", Range: PriceRange, Step: 1, Decimals: 2,
 			Tip:    "Of the bench or the machine, in the metal's currency.",
 			Doc:    "{}, in the metal's currency",
 			Number: func(d *Design, _ At) *float64 { return &d.Work.HourPrice },
 		},
 		{
-			Path: "work.least_angle_deg", Group: WorkGroup, Title: "Least angle of metal", Unit: "\u00b0", Range: Range{0, 90}, Step: 1, Places: 1,
+			Path: "work.least_angle_deg", Group: WorkGroup, Title: "Least angle of metal", Unit: "\u00b0", Range: Range{0, 90}, Step: 1, Decimals: 1,
 			Tip:    "Points of metal sharper than this are told. 0 is the usual 30 degrees (common practice).",
 			Doc:    "{}: metal angles under it are told; the usual 30 if left out",
 			Number: func(d *Design, _ At) *float64 { return &d.Work.LeastAngleDeg },
@@ -160,7 +160,7 @@ func wearEntries() []Entry {
 			Shown: isCuff,
 		},
 		{
-			Path: "wear.open_mm", Group: WearGroup, Title: "Opened by", Unit: "mm", Range: Range{0, 100}, Step: 0.5, Places: 1,
+			Path: "wear.open_mm", Group: WearGroup, Title: "Opened by", Unit: "mm", Range: Range{0, 100}, Step: 0.5, Decimals: 1,
 			Tip:    "By how much the ends are pulled apart to put the cuff on. 0 is what lets the narrow side of the wrist through the gap.",
 			Doc:    "{}: by how much the gap is opened",
 			Number: func(d *Design, _ At) *float64 { return &d.Wear.OpenMM },
@@ -174,7 +174,7 @@ func wearEntries() []Entry {
 			Shown:  isCuff,
 		},
 		{
-			Path: "wear.modulus_gpa", Group: WearGroup, Title: "Modulus", Unit: "GPa", Range: Range{0, 400}, Step: 1, Places: 1,
+			Path: "wear.modulus_gpa", Group: WearGroup, Title: "Modulus", Unit: "GPa", Range: Range{0, 400}, Step: 1, Decimals: 1,
 			Tip:    "Young's modulus of your metal: how stiff it is, whatever its temper. 0 takes the table's, where there is one.",
 			Doc:    "{}: your own Young's modulus",
 			Number: func(d *Design, _ At) *float64 { return &d.Wear.ModulusGPa },
@@ -200,11 +200,11 @@ func endEntries() []Entry {
 		},
 		{Path: "accepted[].at", Doc: "the finding's place, if it has one:"},
 		{
-			Path: "accepted[].at.x_mm", Unit: "mm", Range: PlaceRange,
+			Path: "accepted[].at.x_mm", Unit: "mm", Range: PositionRange,
 			Number: func(d *Design, at At) *float64 { return &d.Accepted[at[0]].At.XMM },
 		},
 		{
-			Path: "accepted[].at.y_mm", Unit: "mm", Range: PlaceRange,
+			Path: "accepted[].at.y_mm", Unit: "mm", Range: PositionRange,
 			Number: func(d *Design, at At) *float64 { return &d.Accepted[at[0]].At.YMM },
 		},
 		{

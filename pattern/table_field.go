@@ -60,14 +60,14 @@ func fieldEntries() []Entry {
 			Rule:  cells,
 		},
 		{
-			Path: "fields[].pitch_mm", Group: GridGroup, Title: "Pitch", Unit: "mm", Range: PitchRange, Optional: true, Step: 0.1, Places: 2, Slider: Range{1.5, 15}, RingSlider: Range{0.8, 6},
+			Path: "fields[].pitch_mm", Group: GridGroup, Title: "Pitch", Unit: "mm", Range: PitchRange, Optional: true, Step: 0.1, Decimals: 2, Slider: Range{1.5, 15}, RingSlider: Range{0.8, 6},
 			Tip:    "From one repeat to the next. As many stand along the field as have room; all round a closed band, and where whole ones are fitted, as many as come nearest to it.",
 			Doc:    `instead of repeats, {}: on a closed band, or with edge "fit", as many stand along as come nearest to this pitch; else exactly this pitch, from the middle of the area`,
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].PitchMM },
 			Shown:  func(d *Design, at At) bool { return d.Fields[at[0]].PitchMM != 0 },
 		},
 		{
-			Path: "fields[].stagger", Group: GridGroup, Title: "Stagger", Unit: "repeat", Range: Range{0, 0.5}, Step: 0.05, Places: 3, Slider: Range{0, 0.5},
+			Path: "fields[].stagger", Group: GridGroup, Title: "Stagger", Unit: "repeat", Range: Range{0, 0.5}, Step: 0.05, Decimals: 3, Slider: Range{0, 0.5},
 			Tip:    "How far every other row is moved along, as a share of a repeat: 0.5 is half way, as bricks are laid.",
 			Doc:    "{} of the pitch, of every other row",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Stagger },
@@ -103,20 +103,20 @@ func fieldEntries() []Entry {
 			},
 		},
 		{
-			Path: "fields[].phase", Group: ArrangeGroup, Title: "Shift", Unit: "repeat", Range: Range{-1, 1}, Step: 0.05, Places: 3, Slider: Range{-0.5, 0.5},
+			Path: "fields[].phase", Group: ArrangeGroup, Title: "Shift", Unit: "repeat", Range: Range{-1, 1}, Step: 0.05, Decimals: 3, Slider: Range{-0.5, 0.5},
 			Tip:    "Moves the whole field along, as a share of a repeat: 0.5 puts a bridge where the middle of an opening stood.",
 			Doc:    "{} of the pitch: the whole field is moved along by it",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Phase },
 		},
 		{
-			Path: "fields[].turn_deg", Group: ArrangeGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 1, Places: 2, Slider: Range{-90, 90},
+			Path: "fields[].turn_deg", Group: ArrangeGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Step: 1, Decimals: 2, Slider: Range{-90, 90},
 			Tip:    "Turns the rows about the middle of the field, anticlockwise. All round a closed band they take the nearest turn at which the pattern closes.",
 			Doc:    "{}: the field is turned about the middle of its area; on a closed band to the nearest turn at which the pattern closes",
-			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].RotationDeg },
 		},
 		{
 			Path: "fields[].bridge_mm", Group: ArrangeGroup, Title: "Own bridge", Unit: "mm", Range: BridgeRange, Optional: true, Typed: &Range{0, BridgeRange.Max},
-			Step: 0.05, Places: 2, Slider: Range{0, 4}, RingSlider: Range{0, 2.5},
+			Step: 0.05, Decimals: 2, Slider: Range{0, 4}, RingSlider: Range{0, 2.5},
 			Tip:    "A wider bridge for this field alone. 0 keeps to the rule, and where the rule is wider, it holds.",
 			Doc:    "{}, the field's own bridge; the rule's holds where it is wider, or if this is left out",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].BridgeMM },
@@ -143,13 +143,13 @@ func areaEntries() []Entry {
 	middle := is(shape, CircleShape, OvalShape, RectangleShape, PathShape)
 	high := is(shape, OvalShape, RectangleShape, PathShape)
 	width := Entry{
-		Path: "fields[].area.width_mm", Group: AreaGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Places: 2,
+		Path: "fields[].area.width_mm", Group: AreaGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
 		Doc:    "{}: diameter of a circle, length of an oval or rectangle; a path is stretched to it",
 		Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.WidthMM },
 		For:    sized(area, true),
 	}
 	height := Entry{
-		Path: "fields[].area.height_mm", Group: AreaGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Places: 2,
+		Path: "fields[].area.height_mm", Group: AreaGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
 		Doc:    "oval, rectangle, path: {}",
 		Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.HeightMM },
 		For:    sized(area, false),
@@ -169,14 +169,14 @@ func areaEntries() []Entry {
 			Text:    func(d *Design, at At) *string { return &d.Fields[at[0]].Area.Shape },
 		},
 		{
-			Path: "fields[].area.from_mm", Group: AreaGroup, Title: "From", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "fields[].area.from_mm", Group: AreaGroup, Title: "From", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Where it begins, from the middle of the blank: along a run negative is left, across a strip it is below.",
 			Doc:    "run: along, strip: across; {} from the middle of the blank",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.FromMM },
 			For:    stretch,
 		},
 		{
-			Path: "fields[].area.to_mm", Group: AreaGroup, Title: "To", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "fields[].area.to_mm", Group: AreaGroup, Title: "To", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Where it ends, from the middle of the blank.",
 			Doc:    "the same, more than from_mm",
 			Rule:   stretchOrder,
@@ -184,14 +184,14 @@ func areaEntries() []Entry {
 			For:    stretch,
 		},
 		{
-			Path: "fields[].area.x_mm", Group: AreaGroup, Title: "Along", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "fields[].area.x_mm", Group: AreaGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Of its middle, from the middle of the blank to the right.",
 			Doc:    "of the other shapes' middle, of a path's origin: {}",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.XMM },
 			For:    middle,
 		},
 		{
-			Path: "fields[].area.y_mm", Group: AreaGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "fields[].area.y_mm", Group: AreaGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Of its middle, from the middle of the blank upwards.",
 			Doc:    "the same across",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.YMM },
@@ -199,10 +199,10 @@ func areaEntries() []Entry {
 		},
 	}, sizeEntries(width, height, "Of the circle.", ": the shape is stretched to it.", area)...),
 		Entry{
-			Path: "fields[].area.turn_deg", Group: AreaGroup, Title: "Turned by", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
+			Path: "fields[].area.turn_deg", Group: AreaGroup, Title: "Turned by", Unit: "\u00b0", Range: RotationRange, Step: 5, Decimals: 2,
 			Tip:    "Anticlockwise, about its middle. The rows inside keep their direction.",
 			Doc:    "{}, anticlockwise",
-			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].Area.RotationDeg },
 			For:    middle,
 			Shown:  high,
 		},
@@ -271,7 +271,7 @@ func gradeEntries(name string, g Group, of func(*Field) *[]Grade) []Entry {
 		way, ends, from, to = "across", "bottom to its top", "bottom", "top"
 		doc, at, size = "the same across the area, -1 at the bottom", SaidOnce, SaidOnce
 		last = []Entry{{
-			Path: "fields[].grade_bridge", Group: SizesGroup, Title: "Bridges too", Range: Range{0, 1}, Step: 0.1, Places: 2, Slider: Range{0, 1},
+			Path: "fields[].grade_bridge", Group: SizesGroup, Title: "Bridges too", Range: Range{0, 1}, Step: 0.1, Decimals: 2, Slider: Range{0, 1},
 			Tip:    "How far the bridges grow with the openings: 0 keeps them all alike, 1 has them grow in the same proportion. None falls under the rule.",
 			Doc:    "{}: how far bridges grow and shrink with the cells",
 			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].GradeBridge },
@@ -287,14 +287,14 @@ func gradeEntries(name string, g Group, of func(*Field) *[]Grade) []Entry {
 			Count: func(d *Design, at At) int { return len(*of(&d.Fields[at[0]])) },
 		},
 		{
-			Path: list + "[].at", Group: g, Title: "Size " + way + ", point #, place", Range: GradeAtRange, Step: 0.05, Places: 3,
+			Path: list + "[].at", Group: g, Title: "Size " + way + ", point #, place", Range: GradeAtRange, Step: 0.05, Decimals: 3,
 			Tip:    "The place in the field: -1 is the " + from + " end, 0 the middle, 1 the " + to + " end.",
 			Doc:    at,
 			Rule:   gradeOrder(list+"[].at", of),
 			Number: func(d *Design, at At) *float64 { return &(*of(&d.Fields[at[0]]))[at[1]].At },
 		},
 		{
-			Path: list + "[].size", Group: g, Title: "Size " + way + ", point #, size", Range: GradeRange, Step: 0.05, Places: 3,
+			Path: list + "[].size", Group: g, Title: "Size " + way + ", point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
 			Tip:    "How large openings are there, in proportion to the others: 1 and 2 is twice as large as at 1.",
 			Doc:    size,
 			Number: func(d *Design, at At) *float64 { return &(*of(&d.Fields[at[0]]))[at[1]].Size },

@@ -19,13 +19,13 @@ func reserveEntries() []Entry {
 	shape := func(d *Design, at At) string { return d.Reserves[at[0]].Shape }
 	of := func(d *Design, at At) outline { return d.Reserves[at[0]].outline() }
 	width := Entry{
-		Path: "reserves[].width_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Places: 2,
+		Path: "reserves[].width_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
 		Doc:    "{}: diameter of a circle, length of the others",
 		Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].WidthMM },
 		For:    sized(of, true),
 	}
 	height := Entry{
-		Path: "reserves[].height_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Places: 2,
+		Path: "reserves[].height_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
 		Doc:    "oval, rectangle, path: {}",
 		Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].HeightMM },
 		For:    sized(of, false),
@@ -35,7 +35,7 @@ func reserveEntries() []Entry {
 			Path: "reserves", Most: MaxReserves,
 			Doc:   "list, at most {}, of areas kept solid; those of rows counted singly at most 2000, their paths with at most 5000 edges (lines and arcs) together:",
 			Count: func(d *Design, _ At) int { return len(d.Reserves) },
-			Rule:  allKept,
+			Rule:  boundReserves,
 		},
 		{
 			Path: "reserves[].shape", Group: ReserveGroup, Title: "Shape", Wrong: "is not a shape",
@@ -46,22 +46,22 @@ func reserveEntries() []Entry {
 			Text:    func(d *Design, at At) *string { return &d.Reserves[at[0]].Shape },
 		},
 		{
-			Path: "reserves[].x_mm", Group: ReserveGroup, Title: "Along", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "reserves[].x_mm", Group: ReserveGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "From the middle of the blank, to the right. Of a row: its middle.",
 			Doc:    "{}, of its middle, along the blank from the front",
 			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].XMM },
 		},
 		{
-			Path: "reserves[].y_mm", Group: ReserveGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "reserves[].y_mm", Group: ReserveGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "From the middle of the blank, upwards.",
 			Doc:    "{}, across the blank",
 			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].YMM },
 		},
 	}, sizeEntries(width, height, "Of the solid place itself.", ".", of)...),
 		Entry{
-			Path: "reserves[].turn_deg", Group: ReserveGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
+			Path: "reserves[].turn_deg", Group: ReserveGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Step: 5, Decimals: 2,
 			Tip:    "Anticlockwise, about its middle.",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].RotationDeg },
 			Shown:  func(d *Design, at At) bool { return d.Reserves[at[0]].Shape != CircleShape },
 		},
 		Entry{
@@ -73,7 +73,7 @@ func reserveEntries() []Entry {
 			Rule: func(d *Design, at At) error { return of(d, at).checkPath(pathAt("reserves[]", at)) },
 		},
 		Entry{
-			Path: "reserves[].margin_mm", Group: ReserveGroup, Title: "Margin", Unit: "mm", Range: Range{0, 20}, Step: 0.1, Places: 2,
+			Path: "reserves[].margin_mm", Group: ReserveGroup, Title: "Margin", Unit: "mm", Range: Range{0, 20}, Step: 0.1, Decimals: 2,
 			Tip:    "The distance that openings keep from the reserve.",
 			Doc:    "{}: how far openings stay away",
 			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].MarginMM },
@@ -85,7 +85,7 @@ func reserveEntries() []Entry {
 			Whole: func(d *Design, at At) *int { return &d.Reserves[at[0]].Count },
 		},
 		Entry{
-			Path: "reserves[].spacing_mm", Group: ReserveGroup, Title: "Spacing", Unit: "mm", Range: SpacingRange, Step: 0.5, Places: 2,
+			Path: "reserves[].spacing_mm", Group: ReserveGroup, Title: "Spacing", Unit: "mm", Range: SpacingRange, Step: 0.5, Decimals: 2,
 			Tip:    "From middle to middle, along the band. 0 spreads them evenly round a closed band, and along an open one.",
 			Doc:    "{}, from middle to middle; along the arc of a flared band; 0: evenly round a closed band, evenly along an open one",
 			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].SpacingMM },
@@ -100,7 +100,7 @@ func reserveEntries() []Entry {
 	)
 }
 
-func markEntries() []Entry {
+func engravingEntries() []Entry {
 	of := func(kinds ...string) func(*Design, At) bool {
 		return is(func(d *Design, at At) string { return d.Engravings[at[0]].Kind }, kinds...)
 	}
@@ -122,7 +122,7 @@ func markEntries() []Entry {
 			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Text },
 			For:  of(TextEngraving),
 			Else: "goes with a text only; leave it out",
-			Rule: markOneLine,
+			Rule: textOnOneLine,
 		},
 		{
 			Path: "marks[].path", Title: "Lines", Data: true, Bytes: MaxPath,
@@ -130,47 +130,47 @@ func markEntries() []Entry {
 			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Path },
 			For:  of(PathEngraving),
 			Else: "goes with a path only; leave it out",
-			Rule: markLines,
+			Rule: engravedPath,
 		},
 		{
-			Path: "marks[].x_mm", Group: MarkGroup, Title: "Along", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "marks[].x_mm", Group: EngravingGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Of its middle, from the middle of the blank, to the right.",
 			Doc:    "{}, of its middle, of a path's origin",
 			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].XMM },
 		},
 		{
-			Path: "marks[].y_mm", Group: MarkGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.5, Places: 2,
+			Path: "marks[].y_mm", Group: EngravingGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
 			Tip:    "Of its middle, from the middle of the blank, upwards.",
 			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].YMM },
 		},
 		{
-			Path: "marks[].length_mm", Group: MarkGroup, Title: "Length", Unit: "mm", Range: LengthRange, Step: 0.5, Places: 2,
+			Path: "marks[].length_mm", Group: EngravingGroup, Title: "Length", Unit: "mm", Range: LengthRange, Step: 0.5, Decimals: 2,
 			Tip:    "From end to end.",
 			Doc:    "line: {}",
 			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].LengthMM },
 			For:    of(LineEngraving),
 		},
 		{
-			Path: "marks[].height_mm", Group: MarkGroup, Title: "Capitals", Unit: "mm", Range: LetterRange, Step: 0.1, Places: 2,
+			Path: "marks[].height_mm", Group: EngravingGroup, Title: "Capitals", Unit: "mm", Range: LetterRange, Step: 0.1, Decimals: 2,
 			Tip:    "The height of a capital letter.",
 			Doc:    "text: {}, of its capitals",
 			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].HeightMM },
 			For:    of(TextEngraving),
 		},
 		{
-			Path: "marks[].turn_deg", Group: MarkGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Step: 5, Places: 2,
+			Path: "marks[].turn_deg", Group: EngravingGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Step: 5, Decimals: 2,
 			Tip:    "Anticlockwise.",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].RotationDeg },
 		},
 		{
-			Path: "marks[].keep_mm", Group: MarkGroup, Title: "Distance", Unit: "mm", Range: KeepRange, Typed: &Range{0, KeepRange.Max}, Step: 0.1, Places: 2,
+			Path: "marks[].keep_mm", Group: EngravingGroup, Title: "Distance", Unit: "mm", Range: EngravingMarginRange, Typed: &Range{0, EngravingMarginRange.Max}, Step: 0.1, Decimals: 2,
 			Tip:    "How far openings stay away from the lines; from a text, from the box round it. A bridge is left there at least.",
 			Doc:    "{}: how far openings stay away; under 0 they may run through",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].KeepMM },
-			Shown:  func(d *Design, at At) bool { return d.Engravings[at[0]].KeepMM >= 0 },
+			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].MarginMM },
+			Shown:  func(d *Design, at At) bool { return d.Engravings[at[0]].MarginMM >= 0 },
 		},
 		{
-			Path: "marks[].keep_mm", Case: "by", Group: MarkGroup, Title: "Openings",
+			Path: "marks[].keep_mm", Case: "by", Group: EngravingGroup, Title: "Openings",
 			Tip:     "Whether the pattern leaves room for the mark, or may be cut through it.",
 			Options: []Option{{"away", "keep away from it"}, {"through", "may run through it"}},
 		},
@@ -194,7 +194,7 @@ func editEntries() []Entry {
 		return func(d *Design, at At) bool { return a(d, at) && b(d, at) }
 	}
 	width := Entry{
-		Path: "edits[].width_mm", Group: HandGroup, Unit: "mm", Range: SizeRange, Step: 0.1, Places: 2,
+		Path: "edits[].width_mm", Group: HandGroup, Unit: "mm", Range: SizeRange, Step: 0.1, Decimals: 2,
 		Doc:    "its size, as a reserve's",
 		Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].WidthMM },
 		For:    both(shaped, sized(of, true)),
@@ -213,7 +213,7 @@ func editEntries() []Entry {
 			Path: "edits", Most: MaxEdits,
 			Doc:   `list, at most {}, of what was done by hand, in at most 4000 places, mirror images counted; the paths of "replace" and "add" together have at most 5000 edges. Where more lie over each other or nearer than the bridge than can be trimmed in two seconds (some 3000 pairs of small circles, fewer of larger or finer shapes), the later ones are left out, and the report says so:`,
 			Count: func(d *Design, _ At) int { return len(d.Edits) },
-			Rule:  allPlaces,
+			Rule:  boundEditPositions,
 		},
 		{
 			Path: "edits[].do", Wrong: "can't be done",
@@ -227,11 +227,11 @@ func editEntries() []Entry {
 			Count: func(d *Design, at At) int { return len(d.Edits[at[0]].At) },
 		},
 		{
-			Path: "edits[].at[].x_mm", Unit: "mm", Range: PlaceRange,
+			Path: "edits[].at[].x_mm", Unit: "mm", Range: PositionRange,
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].XMM },
 		},
 		{
-			Path: "edits[].at[].y_mm", Unit: "mm", Range: PlaceRange,
+			Path: "edits[].at[].y_mm", Unit: "mm", Range: PositionRange,
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].YMM },
 		},
 		{
@@ -242,27 +242,27 @@ func editEntries() []Entry {
 			Text:    func(d *Design, at At) *string { return &d.Edits[at[0]].Mirror },
 		},
 		{
-			Path: "edits[].move_x_mm", Group: HandGroup, Title: "Along", Unit: "mm", Range: PlaceRange, Step: 0.1, Places: 2,
+			Path: "edits[].move_x_mm", Group: HandGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
 			Tip:    "How far it is moved along the band, to the right; of an opening drawn by hand its place, from the middle.",
 			Doc:    "change: {}, along the band (a flared one: round its arc)",
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].MoveXMM },
 			For:    changed,
 		},
 		{
-			Path: "edits[].move_y_mm", Group: HandGroup, Title: "Across", Unit: "mm", Range: PlaceRange, Step: 0.1, Places: 2,
+			Path: "edits[].move_y_mm", Group: HandGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
 			Tip:    "How far it is moved across the band, upwards; of an opening drawn by hand its place, from the middle.",
 			Doc:    "change: {}",
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].MoveYMM },
 			For:    changed,
 		},
 		{
-			Path: "edits[].turn_deg", Group: HandGroup, Title: "Turn", Unit: "\u00b0", Range: TurnRange, Typed: &Range{-180, 180}, Step: 1, Places: 2,
+			Path: "edits[].turn_deg", Group: HandGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Typed: &Range{-180, 180}, Step: 1, Decimals: 2,
 			Tip:    "Turned about its own middle, counter-clockwise.",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].TurnDeg },
+			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].RotationDeg },
 			For:    do(Change, Replace, Add),
 		},
 		{
-			Path: "edits[].scale", Group: HandGroup, Title: "Scale", Unit: "%", Range: ScaleRange, Typed: &Range{100 * ScaleRange.Min, 100 * ScaleRange.Max}, Optional: true, Step: 5, Places: 2,
+			Path: "edits[].scale", Group: HandGroup, Title: "Scale", Unit: "%", Range: ScaleRange, Typed: &Range{100 * ScaleRange.Min, 100 * ScaleRange.Max}, Optional: true, Step: 5, Decimals: 2,
 			Tip:    "Made larger or smaller about its own middle. The metal beside it gives way only as far as the bridge allows.",
 			Doc:    "change: {}; 1 if left out",
 			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].Scale },

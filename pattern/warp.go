@@ -56,7 +56,7 @@ func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 		return nil
 	}
 	w := &warp{flat: s.Flat, rigid: s.Flat.Flared() && !follow}
-	bottom, top := s.Flat.Reach()
+	bottom, top := s.Flat.Extent()
 	w.mid = (bottom + top) / 2
 	w.leftRight, w.aboveBelow = s.Flat.Mirrored()
 	if !follow {
@@ -72,7 +72,7 @@ func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 	c := &course{from: -float64(n) * step / 2, step: step}
 	// The edge of the ground at right angles to the rim, along the upright. A
 	// little further in, so that an opening on the rim is not cut by it.
-	in := s.Keep - s.Rule/2 + 2*plane.FitTolerance
+	in := s.EdgeRule - s.Rule/2 + 2*plane.FitTolerance
 	for i := range n + 1 {
 		b, t, bs, ts := s.Flat.EdgeSlopes(c.from + float64(i)*c.step)
 		b += in * math.Hypot(1, bs)
@@ -237,7 +237,7 @@ func curveOf(e plane.Edge) plane.Curve {
 type pose struct {
 	like         int
 	flipX, flipY bool
-	turn         float64 // about the apex of a flared band
+	rotation     float64 // about the apex of a flared band
 }
 
 // poses finds which places hold the same cell: by a turn on an arc of one width,
@@ -250,7 +250,7 @@ func (w *warp) poses(t motif.Tiling) (all []pose, models []plane.Loop) {
 		edges int
 	}
 	known := map[key][]int{}
-	for _, p := range t.Places {
+	for _, p := range t.Cells {
 		if w.rigid {
 			k := key{int64(p.Shape), int64(math.Round(p.At.Y / grid)), 0}
 			if len(known[k]) == 0 {
@@ -258,7 +258,7 @@ func (w *warp) poses(t motif.Tiling) (all []pose, models []plane.Loop) {
 				models = append(models, t.Shapes[p.Shape].Move(plane.Pt(0, p.At.Y)))
 			}
 			// The turn of a vector in the clockwise sense is that of growing x.
-			all = append(all, pose{like: known[k][0], turn: p.At.X / w.flat.Apex()})
+			all = append(all, pose{like: known[k][0], rotation: p.At.X / w.flat.Apex()})
 			continue
 		}
 		l := t.Shapes[p.Shape].Move(p.At)
@@ -305,9 +305,9 @@ func flipped(l plane.Loop, x, y bool) plane.Loop {
 // posed returns a loop of the model as the pose has it.
 func (w *warp) posed(l plane.Loop, p pose) plane.Loop {
 	l = flipped(l, p.flipX, p.flipY)
-	if p.turn != 0 {
+	if p.rotation != 0 {
 		y := w.flat.Apex()
-		l = l.Move(plane.Pt(0, -y)).Turn(p.turn).Move(plane.Pt(0, y))
+		l = l.Move(plane.Pt(0, -y)).Turn(p.rotation).Move(plane.Pt(0, y))
 	}
 	return l
 }
@@ -358,13 +358,13 @@ func (s *Sheet) cutWarped(t motif.Tiling, c *cutter, w *warp) error {
 		}
 		cells[i] = c.blankCell(images[i], c.rule/2+fitSlack)
 	})
-	s.inRuns(len(t.Places), func(part *Sheet, i int) {
+	s.inRuns(len(t.Cells), func(part *Sheet, i int) {
 		b := cells[poses[i].like]
-		if p := poses[i]; p.flipX || p.flipY || p.turn != 0 {
+		if p := poses[i]; p.flipX || p.flipY || p.rotation != 0 {
 			b = w.posedCell(&b, p)
 		}
 		for _, move := range c.images {
-			part.place(&b, t.Places[i], move, c)
+			part.place(&b, t.Cells[i], move, c)
 		}
 	})
 	return nil

@@ -29,11 +29,11 @@ func warpOf(t *testing.T, d Design) (*warp, motif.Tiling) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM, Keep: d.Rules.RimMM}
-	bottom, top := flat.Reach()
+	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM, EdgeRule: d.Rules.RimMM}
+	bottom, top := flat.Extent()
 	m, _ := motif.ByKey(d.Fields[0].Motif)
 	f := motif.Frame{
-		W: flat.Length - 2*s.Keep + s.Rule, H: top - bottom - 2*s.Keep + s.Rule,
+		W: flat.Length - 2*s.EdgeRule + s.Rule, H: top - bottom - 2*s.EdgeRule + s.Rule,
 		Rows: d.Fields[0].Rows, Repeats: d.Fields[0].Repeats, Stagger: d.Fields[0].Stagger,
 		Number: func(key string) float64 { return m.Number(d.Fields[0].Numbers, key) },
 	}
@@ -58,7 +58,7 @@ func TestWarpedCellsAreTheImagesOfTheirCells(t *testing.T) {
 		if len(models) > len(poses)*6/10 { // halves, and the middle column
 			t.Errorf("%s: %d cells are worked out for %d places: nothing is shared", name, len(models), len(poses))
 		}
-		for i, p := range tiling.Places {
+		for i, p := range tiling.Cells {
 			if i%5 != 0 {
 				continue
 			}

@@ -111,7 +111,7 @@ func (f Flat) Placeable() plane.Box {
 	}
 	x := (f.Length/2 + math.Pi*math.Abs(f.cone.apex)) / 2
 	all.Min.X, all.Max.X = -x, x
-	bottom, top := f.Reach()
+	bottom, top := f.Extent()
 	if f.cone.apex > 0 {
 		all.Min.Y = (bottom - f.cone.apex) / 2
 	} else {
@@ -126,7 +126,7 @@ func (f Flat) Placeable() plane.Box {
 func (f Flat) Carried(p plane.Point, along, across float64) plane.Point {
 	x, v := f.Where(p)
 	x, v = x+along, v+across
-	if f.cone != nil && f.JointKeep > 0 {
+	if f.cone != nil && f.JointStrip > 0 {
 		x -= f.Length * math.Round(x/f.Length)
 	}
 	q := f.Placeable().Nearest(plane.Pt(x, v))
@@ -217,9 +217,9 @@ func (f *Flat) course() course {
 	return newNeutralLine(f.Oval, f.Neutral)
 }
 
-// Reach returns how far the edges of the blank lie below and above the middle
+// Extent returns how far the edges of the blank lie below and above the middle
 // line at most, mm across the band.
-func (f Flat) Reach() (bottom, top float64) {
+func (f Flat) Extent() (bottom, top float64) {
 	if f.edge == nil {
 		return -f.Width / 2, f.Width / 2
 	}

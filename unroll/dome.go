@@ -39,11 +39,11 @@ const domeNodes = 256
 
 // tabulate makes the table of raise for a band whose edges lie at most reach from
 // the middle line.
-func (d *dome) tabulate(reach float64) {
+func (d *dome) tabulate(extent float64) {
 	if d.flat == ArcLength || d.flat == "" {
 		return
 	}
-	top, _ := d.flatten(math.Min(1.2*reach, d.limit()))
+	top, _ := d.flatten(math.Min(1.2*extent, d.limit()))
 	step := top / domeNodes
 	node := make([]neutralNode, domeNodes+1)
 	for i := range node {

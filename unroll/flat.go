@@ -20,9 +20,9 @@ type Flat struct {
 	// and 0 for an open one. It is 0 too for a closed flared band, whose ends meet
 	// by turning, not by moving along; such a band always has a joint.
 	Period float64
-	// JointKeep is the solid strip, mm, kept at each end of a closed band for
+	// JointStrip is the solid strip, mm, kept at each end of a closed band for
 	// its joint; 0 for cuffs and seamless bands.
-	JointKeep float64
+	JointStrip float64
 
 	// Oval is the inner oval; of a straight-sided oval or a profile, half the box
 	// round it; of a flared band, at the middle of the width.
@@ -72,7 +72,7 @@ func (f Flat) ThicknessAt(p plane.Point) float64 {
 
 // Closed reports whether the ends of the blank are one place: they meet by moving along
 // or, on a flared band, by turning.
-func (f Flat) Closed() bool { return f.Wraps() || f.cone != nil && f.JointKeep > 0 }
+func (f Flat) Closed() bool { return f.Wraps() || f.cone != nil && f.JointStrip > 0 }
 
 // Wraps reports whether the ends of the blank meet by moving along: those of a closed band
 // that is not flared.

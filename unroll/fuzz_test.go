@@ -106,7 +106,7 @@ func checkUnrolled(t *testing.T, b Band, at float64) {
 		t.Fatalf("%+v: %v", b, err)
 	}
 	// The outline stays within the band's edges.
-	bottom, top := flat.Reach()
+	bottom, top := flat.Extent()
 	for i := range flat.Outline {
 		x, v := flat.Where(flat.Outline.Edge(i).Mid())
 		const slack = 2 * plane.FitTolerance

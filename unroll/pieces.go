@@ -16,16 +16,16 @@ func (p Piece) Straight() bool { return p.LengthMM != 0 || p.RadiusMM == 0 && p.
 type PiecesDrawn struct {
 	// Pieces are the edges of each piece, from the front round the band; the
 	// middle of the box round all is the origin, y towards the front.
-	Pieces [][]plane.Edge
-	Box    plane.Box
-	Length float64     // mm, along all pieces
-	Turn   float64     // degrees, of all arcs; 360 for a profile that can close
-	Miss   plane.Point // mm, the way from the end to the start
+	Pieces     [][]plane.Edge
+	Box        plane.Box
+	Length     float64     // mm, along all pieces
+	TotalAngle float64     // degrees, of all arcs; 360 for a profile that can close
+	Miss       plane.Point // mm, the way from the end to the start
 }
 
 // Closes reports whether the profile closes within the tolerances of a design.
 func (d PiecesDrawn) Closes() bool {
-	return math.Abs(d.Turn-360) <= ClosingAngle && d.Miss.Len() <= ClosingTolerance
+	return math.Abs(d.TotalAngle-360) <= ClosingAngle && d.Miss.Len() <= ClosingTolerance
 }
 
 // DrawPieces draws a profile by its numbers, whether or not a band can have it.
@@ -39,7 +39,7 @@ func DrawPieces(ps []Piece) PiecesDrawn {
 		d.Pieces = append(d.Pieces, es)
 		d.Box = d.Box.Union(w.box())
 		d.Length += w.length
-		d.Turn += w.length * w.k * 180 / math.Pi
+		d.TotalAngle += w.length * w.k * 180 / math.Pi
 	}
 	if len(b.list) > 0 {
 		d.Miss = b.miss()

@@ -28,7 +28,7 @@ func TestWhatCanBePlacedHasAPlaceOfItsOwn(t *testing.T) {
 		room := f.Placeable()
 		for _, v := range f.Outline {
 			x, y := f.Where(v.Point)
-			assert.True(t, room.Grow(1e-6).Holds(plane.Pt(x, y)), "%s: the blank's corner %v lies outside of %v", name, v.Point, room)
+			assert.True(t, room.Grow(1e-6).Contains(plane.Pt(x, y)), "%s: the blank's corner %v lies outside of %v", name, v.Point, room)
 		}
 		some := plane.Box{Min: plane.Pt(-3*f.Length, -3*f.Width), Max: plane.Pt(3*f.Length, 3*f.Width)}
 		for range 500 {

@@ -450,7 +450,7 @@ func (m *measures) flat() (Flat, error) {
 		if f.cone == nil {
 			f.Period = whole
 		}
-		f.JointKeep = b.JointMM / 2
+		f.JointStrip = b.JointMM / 2
 		if b.JointMM > f.Length/2 {
 			return Flat{}, &FieldError{"band.joint_mm", fmt.Sprintf("must be at most half the blank's length, %.1f mm; it is %s", f.Length/2, short(b.JointMM))}
 		}

@@ -23,10 +23,10 @@ func TestEveryFormUnrollsToASoundBlank(t *testing.T) {
 		assert.InDelta(t, 0, f.Outline.Centroid().Len(), 1e-9, name)
 		if b.Kind == Cuff {
 			assert.Zero(t, f.Period)
-			assert.Zero(t, f.JointKeep)
+			assert.Zero(t, f.JointStrip)
 		} else {
 			assert.Equal(t, f.Length, f.Period)
-			assert.Equal(t, 1.5, f.JointKeep)
+			assert.Equal(t, 1.5, f.JointStrip)
 		}
 		for i := range f.Outline {
 			assert.Greater(t, f.Outline.Edge(i).Chord(), plane.Snap, "%s: edge %d", name, i)

@@ -61,7 +61,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	for _, r := range deepRows(w) {
 		require.Equal(t, "checking...", r.Value.Text, "what is of an older design says so")
 		r.Tapped(nil)
-		require.Nil(t, w.blank.Overlay.Places, "and leads nowhere")
+		require.Nil(t, w.blank.Overlay.Rings, "and leads nowhere")
 	}
 
 	rest()
@@ -87,7 +87,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 
 func TestFindingsOfTheLastGoodDesignSayWhoseTheyAre(t *testing.T) {
 	w, rest := waiting(t)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "200")
 	require.Contains(t, w.findings.Head.Text, "of the last design that could be laid")
 	w.undo()
@@ -103,7 +103,7 @@ func TestASheetThatIsKeptBackLeavesTheLastGoodPicture(t *testing.T) {
 	require.Contains(t, w.controls.Problem.Text, text)
 	require.Contains(t, w.controls.Problem.Text, "this is a fault of Fretband")
 	require.Contains(t, w.controls.Problem.Text, "The picture shows the last design that could be laid.")
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "27")
 	rest()
 	require.Empty(t, w.ed.Problem)

@@ -141,7 +141,7 @@ func TestTheCurvesPointsAreDragged(t *testing.T) {
 		}
 	}
 	c := g.Draw
-	x, y := c.Place(0, 1, float64(c.Size().Width), float64(c.Size().Height), pages.CurveRoom)
+	x, y := c.PointAt(0, 1, float64(c.Size().Width), float64(c.Size().Height), pages.CurveRoom)
 	at := fyne.NewPos(float32(x), float32(y))
 	c.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
 	require.Equal(t, 1, c.Held)
@@ -317,7 +317,7 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	require.InDelta(t, 4+30, a.WidthMM, 1)
 	require.Less(t, a.HeightMM, 27.0)
 	dragHandle(t, w, "fields[0].area.turn_deg", 0, 9)
-	require.InDelta(t, 23, w.ed.Now().Fields[0].Area.TurnDeg, 4)
+	require.InDelta(t, 23, w.ed.Now().Fields[0].Area.RotationDeg, 4)
 	require.Empty(t, w.ed.Problem)
 
 	w.ed.Choose(app.ChoiceOf("fields[].area.shape", 0), pattern.StripShape)
@@ -336,7 +336,7 @@ func TestAFieldsAreaAndTheRimAreTakenByHandles(t *testing.T) {
 	require.Empty(t, w.blank.Overlay.Area)
 	require.Len(t, w.blank.Overlay.Handles, 1)
 	w.ed.SelectField(1)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	require.Empty(t, w.blank.Overlay.Handles)
 	require.Empty(t, w.blank.Overlay.Area)
 }

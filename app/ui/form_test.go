@@ -56,7 +56,7 @@ func choiceOf(t *testing.T, cs []app.Choice, path string) app.Choice {
 
 func TestAnEdgeIsDrawnByPointsTypedAndDragged(t *testing.T) {
 	w, log := usual(t)
-	w.turnTo(app.FormPage)
+	w.showTab(app.FormPage)
 	form := w.controls.Pages[app.FormPage].Box
 	require.Empty(t, w.blank.Overlay.Handles)
 	test.Tap(buttonIn(t, form, "Add a point", 0))
@@ -105,7 +105,7 @@ func TestAnEdgeIsDrawnByPointsTypedAndDragged(t *testing.T) {
 	test.Tap(buttonIn(t, form, "Add a point", 1))
 	require.Len(t, w.ed.Now().Band.BottomEdge, 3)
 	require.Len(t, w.blank.Overlay.Handles, 3)
-	w.turnTo(app.PatternPage)
+	w.showTab(app.PatternPage)
 	for _, h := range w.blank.Overlay.Handles { // the pattern's own may stand there
 		require.NotContains(t, h.Name, app.BottomEdge.Path())
 	}
@@ -113,7 +113,7 @@ func TestAnEdgeIsDrawnByPointsTypedAndDragged(t *testing.T) {
 
 func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 	w, _ := usual(t)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	page := w.controls.Pages[app.BandPage].Box
 	around := w.ed.Scene.Sheet.Flat.Inner
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.ByProfile)
@@ -153,7 +153,7 @@ func TestAFreeProfileIsEditedAndClosed(t *testing.T) {
 
 func TestAFlaredBandIsGivenByItsTwoEdges(t *testing.T) {
 	w, _ := openTest(t, "tide-bangle", fyne.NewSize(1400, 900), "light")
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.ByEdges)
 	require.Empty(t, w.ed.Problem)
 	top := w.controls.RowsOf["band.inside.top_circumference_mm"]
@@ -163,13 +163,13 @@ func TestAFlaredBandIsGivenByItsTwoEdges(t *testing.T) {
 	require.Empty(t, w.ed.Problem)
 	require.True(t, w.ed.Scene.Sheet.Flat.Flared())
 	require.True(t, strings.HasPrefix(top.Entry.Text, app.FormatNumber(w.ed.Now().Band.Inside.TopMM, 2)))
-	w.turnTo(app.FormPage)
+	w.showTab(app.FormPage)
 	require.False(t, w.controls.Edges.Box.Visible(), "its edges are circles")
 }
 
 func TestTheGapIsGivenByItsShare(t *testing.T) {
 	w, _ := usual(t)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	gap := w.ed.Scene.Sheet.Flat.GapInner
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.gap"), "share")
 	require.Empty(t, w.ed.Problem)
@@ -202,7 +202,7 @@ func TestTheStretchOfADomedBandIsShownAndHidden(t *testing.T) {
 
 func TestASizeIsTypedAndAnUnclearOneIsAskedAbout(t *testing.T) {
 	w, _ := usual(t)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.kind"), unroll.Ring)
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.by"), unroll.BySize)
 	w.ed.Choose(choiceOf(t, app.Choices(pattern.BandGroup), "band.inside.scale"), "us")
@@ -242,7 +242,7 @@ func TestBandsOfEveryFormAreShownWhole(t *testing.T) {
 		w, log := openOn(t, app.NewDocument(d), size, dress)
 		require.Empty(t, w.ed.Problem, f)
 		require.Contains(t, log.String(), "bent triangles=", f)
-		w.turnTo(app.FormPage)
+		w.showTab(app.FormPage)
 		keepPicture(t, "form-"+filepath.Base(f), w.win.Canvas().Capture)
 		b, in := w.ed.Scene.Sheet.Flat.Outline.Bounds(), w.blank.Size()
 		for _, p := range []fyne.Position{placeOn(w, b.Min), placeOn(w, b.Max)} {

@@ -173,7 +173,7 @@ func TestAPickedOpeningIsDraggedTurnedAndScaled(t *testing.T) {
 	mid := placeOn(w, c)
 	r := mid.Y - turn.Y
 	dragOn(w, turn, fyne.NewPos(mid.X+r, mid.Y), 0) // from the top to the right: a quarter, clockwise
-	require.InDelta(t, -90, w.ed.Now().Edits[0].TurnDeg, 1)
+	require.InDelta(t, -90, w.ed.Now().Edits[0].RotationDeg, 1)
 	scale := handleNamed("scale")
 	c = w.ed.Scene.Sheet.Openings[picked(w)[0]].Loop.Centroid()
 	mid = placeOn(w, c)
@@ -206,10 +206,10 @@ func TestArrowKeysNudgeWhatIsPicked(t *testing.T) {
 func TestNumbersAndShapesOfWhatIsPicked(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	w.turnTo(app.HandPage)
+	w.showTab(app.HandPage)
 	typeInto(w, w.controls.RowsOf["edits.picked.turn_deg"].Entry, "15")
 	typeInto(w, w.controls.RowsOf["edits.picked.scale"].Entry, "80")
-	require.Equal(t, 15.0, w.ed.Now().Edits[0].TurnDeg)
+	require.Equal(t, 15.0, w.ed.Now().Edits[0].RotationDeg)
 	require.Equal(t, 0.8, w.ed.Now().Edits[0].Scale)
 	w.ed.Choose(app.HandShape(w.ed, func() *pattern.Sheet { return w.ed.Scene.Sheet }), pattern.CircleShape)
 	require.Equal(t, pattern.Replace, w.ed.Now().Edits[0].Do)
@@ -274,18 +274,18 @@ func TestIdleEditsAreMarkedAndRemoved(t *testing.T) {
 	}
 	clickOn(w, at(w, highest), 0)
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyL})
-	w.turnTo(app.HandPage)
+	w.showTab(app.HandPage)
 	require.False(t, w.controls.Hand.Clear.Visible())
-	w.turnTo(app.PatternPage)
+	w.showTab(app.PatternPage)
 	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "9")
-	w.turnTo(app.HandPage)
+	w.showTab(app.HandPage)
 	require.Empty(t, w.ed.Problem)
 	require.NotEmpty(t, w.ed.Scene.Sheet.Idle)
 	require.True(t, strings.Contains(w.controls.Hand.Lines[0].Text, "idle"))
 	require.True(t, w.controls.Hand.Clear.Visible())
 	keepPicture(t, "hand-idle", w.win.Canvas().Capture)
 	test.Tap(w.controls.Hand.Lines[0])
-	require.Len(t, w.blank.Overlay.Places, 1)
+	require.Len(t, w.blank.Overlay.Rings, 1)
 	test.Tap(w.controls.Hand.Clear)
 	require.Empty(t, w.ed.Now().Edits)
 	w.undo()
@@ -295,7 +295,7 @@ func TestIdleEditsAreMarkedAndRemoved(t *testing.T) {
 func TestThePickStaysWhileNumbersChange(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	c := w.ed.Scene.Sheet.Openings[central(w)].Place()
+	c := w.ed.Scene.Sheet.Openings[central(w)].Position()
 	row := w.controls.RowsOf["rules.bridge_mm"]
 	slideTo(row.Slider, 20, 32)
 	require.Len(t, picked(w), 1)
@@ -354,7 +354,7 @@ func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
 	d := w.ed.Now()
 	d.Edits = []pattern.Edit{{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 3, At: []pattern.Spot{{XMM: 0, YMM: 40}}}}
 	w.ed.Change("", "edits", "", "", d)
-	w.turnTo(app.HandPage)
+	w.showTab(app.HandPage)
 	require.Len(t, w.ed.Scene.Sheet.Idle, 1)
 	test.Tap(w.controls.Hand.Lines[0])
 	require.Contains(t, w.controls.Hand.What.Text, "not cut with the present numbers")
@@ -368,7 +368,7 @@ func TestAnIdleEditIsMovedToWhereItWorks(t *testing.T) {
 func TestAPickedOpeningBecomesAShapeOfOnesOwn(t *testing.T) {
 	w, _ := usual(t)
 	clickOn(w, at(w, central(w)), 0)
-	w.turnTo(app.HandPage)
+	w.showTab(app.HandPage)
 	page := w.controls.Hand
 	w.ed.Choose(app.HandShape(w.ed, func() *pattern.Sheet { return w.ed.Scene.Sheet }), pattern.PathShape)
 	require.Empty(t, w.ed.Problem)

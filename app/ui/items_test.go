@@ -19,12 +19,12 @@ func seats(t *testing.T, dress string) *Window {
 	d := pages.StartingDesign()
 	d.Reserves = []pattern.Reserve{
 		{Shape: pattern.CircleShape, WidthMM: 4, Count: 5, SpacingMM: 9, MarginMM: 1, Note: "stone seat"},
-		{Shape: pattern.OvalShape, XMM: 50, WidthMM: 18, HeightMM: 8, TurnDeg: 10, MarginMM: 1, Note: "signature"},
+		{Shape: pattern.OvalShape, XMM: 50, WidthMM: 18, HeightMM: 8, RotationDeg: 10, MarginMM: 1, Note: "signature"},
 	}
 	d.Engravings = []pattern.Engraving{
-		{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull 925", HeightMM: 2.2, TurnDeg: 10},
-		{Kind: pattern.LineEngraving, XMM: -45, YMM: 6, LengthMM: 20, KeepMM: -1},
-		{Kind: pattern.PathEngraving, XMM: -45, YMM: -3, Path: "M-8 0C-4 -4 4 4 8 0", KeepMM: 0.5},
+		{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull 925", HeightMM: 2.2, RotationDeg: 10},
+		{Kind: pattern.LineEngraving, XMM: -45, YMM: 6, LengthMM: 20, MarginMM: -1},
+		{Kind: pattern.PathEngraving, XMM: -45, YMM: -3, Path: "M-8 0C-4 -4 4 4 8 0", MarginMM: 0.5},
 	}
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
 	require.Empty(t, w.ed.Problem)
@@ -86,21 +86,21 @@ func TestAReserveOfARowIsPickedMovedAndSizedByHand(t *testing.T) {
 	w.ed.Select(app.Item{Index: 1})
 	was := w.ed.Now().Reserves[1]
 	corner := handleNamed(t, w, "reserves[1].size")
-	out := plane.Pt(2, 1).Turn(was.TurnDeg * 3.14159265 / 180)
+	out := plane.Pt(2, 1).Turn(was.RotationDeg * 3.14159265 / 180)
 	told = dragFrom(w, corner, out.X, out.Y)
 	require.InDelta(t, was.WidthMM+4, w.ed.Now().Reserves[1].WidthMM, 0.11)
 	require.InDelta(t, was.HeightMM+2, w.ed.Now().Reserves[1].HeightMM, 0.11)
 	require.Contains(t, told, "22.0 x 10.0 mm  10\u00b0")
 	told = dragFrom(w, handleNamed(t, w, "reserves[1].turn"), 0, 8)
-	require.Greater(t, w.ed.Now().Reserves[1].TurnDeg, 20.0)
+	require.Greater(t, w.ed.Now().Reserves[1].RotationDeg, 20.0)
 	require.Contains(t, told, "\u00b0")
 	keepPicture(t, "items-oval", w.win.Canvas().Capture)
 }
 
 func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	w := seats(t, "dark")
-	require.Equal(t, app.Item{Mark: true, Index: 0}, w.ed.Scene.ItemAt(plane.Pt(50, 0), 0.3), "a text is taken anywhere in its box, over a reserve")
-	require.Equal(t, app.Item{Mark: true, Index: 1}, w.ed.Scene.ItemAt(plane.Pt(-50, 6.2), 0.3))
+	require.Equal(t, app.Item{Engraved: true, Index: 0}, w.ed.Scene.ItemAt(plane.Pt(50, 0), 0.3), "a text is taken anywhere in its box, over a reserve")
+	require.Equal(t, app.Item{Engraved: true, Index: 1}, w.ed.Scene.ItemAt(plane.Pt(-50, 6.2), 0.3))
 	require.Equal(t, app.NoItem, w.ed.Scene.ItemAt(plane.Pt(-50, 6.4), 0.3))
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: placeOn(w, plane.Pt(50, 0))}})
 	require.Equal(t, "mark 1  \u201cGull 925\u201d 2.2 mm", w.status.over.Text)
@@ -109,14 +109,14 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	w.blank.MouseOut()
 	require.Empty(t, w.status.over.Text)
 	click(w, plane.Pt(-48, 6))
-	require.Equal(t, app.Item{Mark: true, Index: 1}, w.ed.Item)
-	require.Equal(t, 1, w.controls.Marks.Selected())
+	require.Equal(t, app.Item{Engraved: true, Index: 1}, w.ed.Item)
+	require.Equal(t, 1, w.controls.Engraving.Selected())
 	require.Equal(t, -1, w.controls.Reserves.Selected())
 	require.Empty(t, w.ed.Picked, "a mark lies over the openings under it")
 
 	dragFrom(w, handleNamed(t, w, "marks[1].end"), 0, 4)
 	m := w.ed.Now().Engravings[1]
-	require.InDelta(t, 22, m.TurnDeg, 1)
+	require.InDelta(t, 22, m.RotationDeg, 1)
 	require.InDelta(t, 2*10.77, m.LengthMM, 0.2) // the root of 10^2 + 4^2
 
 	dragFrom(w, plane.Pt(50, 0), -4, 1)
@@ -130,16 +130,16 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	require.InDelta(t, 1.5*high, w.ed.Now().Engravings[0].HeightMM, 0.11)
 	keepPicture(t, "items-text", w.win.Canvas().Capture)
 
-	w.ed.Select(app.Item{Mark: true, Index: 2})
+	w.ed.Select(app.Item{Engraved: true, Index: 2})
 	require.Len(t, w.blank.Overlay.Handles, 1, "drawn lines can be turned; their size is that of the drawing")
 	dragFrom(w, handleNamed(t, w, "marks[2].turn"), 0, 5)
-	require.Greater(t, w.ed.Now().Engravings[2].TurnDeg, 5.0)
+	require.Greater(t, w.ed.Now().Engravings[2].RotationDeg, 5.0)
 }
 
 func TestArrowKeysMoveWhatIsSelectedAndDeleteRemovesIt(t *testing.T) {
 	w := seats(t, "light")
 	k := w.blank.PointAt(fyne.Position{})
-	w.ed.Select(app.Item{Mark: true, Index: 2})
+	w.ed.Select(app.Item{Engraved: true, Index: 2})
 	for range 3 {
 		w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	}
@@ -203,12 +203,12 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 		w.ed.AddItem(true, kind)
 		require.Empty(t, w.ed.Problem)
 		require.Equal(t, kind, w.ed.Now().Engravings[3+i].Kind)
-		require.Equal(t, app.Item{Mark: true, Index: 3 + i}, w.ed.Item)
+		require.Equal(t, app.Item{Engraved: true, Index: 3 + i}, w.ed.Item)
 	}
 	entry("marks[5].height_mm", "1.8")
 	w.ed.Choose(app.ChoiceOf("marks[].text", 5), "Mare")
 	w.ed.Choose(app.ChoiceOf("marks[].keep_mm:by", 5), "through")
-	require.Less(t, w.ed.Now().Engravings[5].KeepMM, 0.0)
+	require.Less(t, w.ed.Now().Engravings[5].MarginMM, 0.0)
 	require.False(t, w.controls.RowsOf["marks[5].keep_mm"].Box.Visible())
 	w.ed.Choose(app.ChoiceOf("marks[].keep_mm:by", 5), "away")
 	require.True(t, w.controls.RowsOf["marks[5].keep_mm"].Box.Visible())
@@ -216,14 +216,14 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Contains(t, w.ed.Problem, "Text: the lettering has no outline for")
 	w.undo()
 	require.Empty(t, w.ed.Problem)
-	w.ed.CopyItem(app.Item{Mark: true, Index: 5})
+	w.ed.CopyItem(app.Item{Engraved: true, Index: 5})
 	require.Equal(t, w.ed.Now().Engravings[5].Text, w.ed.Now().Engravings[6].Text)
 	keepPicture(t, "items-marks", w.win.Canvas().Capture)
 }
 
 func TestLinesArePastedAndRefusedInWords(t *testing.T) {
 	w := seats(t, "light")
-	pages.Shapes{Desk: w.desk}.OfItem(app.Item{Mark: true, Index: 2})
+	pages.Shapes{Desk: w.desk}.OfItem(app.Item{Engraved: true, Index: 2})
 	q := w.kit.Dialogs.Top()
 	e := q.Fields[0].Object.(*kit.Entry)
 	e.SetText("M0 0 L")

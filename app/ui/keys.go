@@ -88,21 +88,21 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 	case fyne.KeyP:
 		w.findings.Next(-1)
 	case fyne.KeyB:
-		w.turnTo(app.BandPage)
+		w.showTab(app.BandPage)
 	case fyne.KeyA:
-		w.turnTo(app.FormPage)
+		w.showTab(app.FormPage)
 	case fyne.KeyM:
-		w.turnTo(app.MetalPage)
+		w.showTab(app.MetalPage)
 	case fyne.KeyO:
-		w.turnTo(app.PatternPage)
+		w.showTab(app.PatternPage)
 	case fyne.KeyR:
-		w.turnTo(app.ReservesPage)
+		w.showTab(app.ReservesPage)
 	case fyne.KeyD:
 		w.otherDress()
 	case fyne.KeyS:
 		w.blank.ToggleStretch()
 	case fyne.KeyH:
-		w.turnTo(app.HandPage)
+		w.showTab(app.HandPage)
 	case fyne.KeyL:
 		w.ed.LeaveSolid()
 	case fyne.KeyU:
@@ -132,7 +132,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 	}
 }
 
-func (w *Window) turnTo(p app.Page) {
+func (w *Window) showTab(p app.Page) {
 	w.unfold()
 	w.ed.OpenPage(p)
 }

@@ -5,29 +5,29 @@ import (
 	"fretband/unroll"
 )
 
-// markFinding marks a finding's places on the blank and on the bent band; nil takes the
+// ringFinding marks a finding's places on the blank and on the bent band; nil takes the
 // marks away.
-func (w *Window) markFinding(f *check.Finding) {
+func (w *Window) ringFinding(f *check.Finding) {
 	if f == nil {
 		w.blank.Ring(nil, 0)
-		w.bent.Mark(unroll.Flat{}, nil, 0)
+		w.bent.Ring(unroll.Flat{}, nil, 0)
 	} else {
 		w.blank.Ring(f.At, f.Severity)
-		w.bent.Mark(w.ed.Scene.Sheet.Flat, f.At, f.Severity)
+		w.bent.Ring(w.ed.Scene.Sheet.Flat, f.At, f.Severity)
 	}
 }
 
 // showFinding goes to a finding's place.
 func (w *Window) showFinding(i int, f check.Finding) {
 	w.ed.Pick(nil)
-	w.markFinding(&f)
-	if len(f.At) <= manyPlaces { // else marks, but stay where we are
+	w.ringFinding(&f)
+	if len(f.At) <= manyPositions { // else marks, but stay where we are
 		w.blank.LookAt(f.At)
 	}
-	w.bent.TurnToMarks()
+	w.bent.TurnToRings()
 	w.ed.Log.Event("finding", "index", i, "check", f.Kind.Key, "places", len(f.At))
 	w.logPlacesSoon()
 }
 
-// manyPlaces is from how many places on one stays where one looks.
-const manyPlaces = 12
+// manyPositions is from how many places on one stays where one looks.
+const manyPositions = 12

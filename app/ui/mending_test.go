@@ -149,22 +149,22 @@ func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 		w.bent.Camera.Yaw += 3
 		r := rowOf(t, w, name)
 		r.Tapped(nil)
-		require.Equal(t, r.Finding.At, w.blank.Overlay.Places)
+		require.Equal(t, r.Finding.At, w.blank.Overlay.Rings)
 		require.NotEmpty(t, w.bent.Ringed)
 	}
 	keepPicture(t, "finding-bent", func() image.Image { return w.win.Canvas().Capture() })
 	w.escape()
-	require.Nil(t, w.blank.Overlay.Places)
+	require.Nil(t, w.blank.Overlay.Rings)
 	require.Empty(t, w.bent.Ringed)
 	require.Equal(t, -1, w.findings.Selected)
 
 	// The marks of a chosen finding follow the design.
 	rowOf(t, w, "thinnest-bridge").Tapped(nil)
-	was := w.blank.Overlay.Places[0]
+	was := w.blank.Overlay.Rings[0]
 	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 2)
 	require.Equal(t, "thinnest-bridge", w.findings.Found[w.findings.Selected].Kind.Key)
-	require.NotEqual(t, was, w.blank.Overlay.Places[0])
-	require.Equal(t, w.ed.Scene.Report.Thinnest.A, w.blank.Overlay.Places[0])
+	require.NotEqual(t, was, w.blank.Overlay.Rings[0])
+	require.Equal(t, w.ed.Scene.Report.Thinnest.A, w.blank.Overlay.Rings[0])
 }
 
 func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
@@ -204,7 +204,7 @@ func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {
 		return nil
 	}
 	require.False(t, row("Cutting takes").Box.Visible(), "no rate, no time")
-	w.turnTo(app.MetalPage)
+	w.showTab(app.MetalPage)
 	typeInto(w, w.controls.RowsOf["work.cut_mm_min"].Entry, "20")
 	typeInto(w, w.controls.RowsOf["work.blade_mm"].Entry, "500")
 	r := w.ed.Scene.Report

@@ -60,11 +60,11 @@ func newMenu(w *Window) *menu {
 	quit := m.item("Quit", key(fyne.KeyQ), w.files.AskToClose)
 	quit.IsQuit = true
 	line := fyne.NewMenuItemSeparator
-	adds := func(title string, mark bool, kinds ...string) *fyne.MenuItem {
+	adds := func(title string, engraved bool, kinds ...string) *fyne.MenuItem {
 		i := fyne.NewMenuItem(title, nil)
 		var items []*fyne.MenuItem
 		for k := 0; k < len(kinds); k += 2 {
-			items = append(items, m.item(kinds[k], nil, func() { w.ed.AddItem(mark, kinds[k+1]) }))
+			items = append(items, m.item(kinds[k], nil, func() { w.ed.AddItem(engraved, kinds[k+1]) }))
 		}
 		i.ChildMenu = fyne.NewMenu("", items...)
 		return i

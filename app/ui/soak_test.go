@@ -203,7 +203,7 @@ func (h *randomHand) act() {
 	case 1:
 		page := h.r.IntN(len(w.controls.Pages))
 		h.note("page %d", page)
-		w.turnTo(app.Page(page))
+		w.showTab(app.Page(page))
 	case 2, 3:
 		h.onBlank()
 	case 4:

@@ -28,11 +28,11 @@ func newStatus(k *kit.Kit) *status {
 	return s
 }
 
-func (s *status) place(t string)   { s.at.SetText(t) }
-func (s *status) opening(t string) { s.over.SetText(t) }
-func (s *status) zoom(t string)    { s.size.SetText(t) }
-func (s *status) saved(t string)   { s.file.SetText(t) }
-func (s *status) problem(t string) { s.bad.SetText(t) }
+func (s *status) position(t string) { s.at.SetText(t) }
+func (s *status) opening(t string)  { s.over.SetText(t) }
+func (s *status) zoom(t string)     { s.size.SetText(t) }
+func (s *status) saved(t string)    { s.file.SetText(t) }
+func (s *status) problem(t string)  { s.bad.SetText(t) }
 
 // topLine draws its object as a hairline along the top.
 type topLine struct{}

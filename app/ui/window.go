@@ -93,15 +93,15 @@ func NewWindow(o Options) (*Window, error) {
 	}
 	w.desk = &pages.Desk{
 		Kit: k, Ed: w.ed, Settings: &w.settings, Background: background, Post: post, Later: w.later,
-		Opened:   w.logPlacesSoon,
-		Keep:     w.keepSettings,
-		Refresh:  w.refresh,
-		Say:      func(t string) { w.status.saved(t) },
-		Width:    func() float32 { return w.win.Canvas().Size().Width },
-		OpenURL:  func(u *url.URL) error { return w.app.OpenURL(u) },
-		GoToEdit: func(i int) { w.blank.GoToEdit(i) },
-		TrueSize: func() { w.blank.TrueSize() },
-		Thumb:    func(s *app.Scene, wide, high float32) fyne.CanvasObject { return blank.Thumb(k, s, wide, high) },
+		Opened:       w.logPlacesSoon,
+		SaveSettings: w.saveSettings,
+		Refresh:      w.refresh,
+		Say:          func(t string) { w.status.saved(t) },
+		Width:        func() float32 { return w.win.Canvas().Size().Width },
+		OpenURL:      func(u *url.URL) error { return w.app.OpenURL(u) },
+		GoToEdit:     func(i int) { w.blank.GoToEdit(i) },
+		TrueSize:     func() { w.blank.TrueSize() },
+		Thumb:        func(s *app.Scene, wide, high float32) fyne.CanvasObject { return blank.Thumb(k, s, wide, high) },
 	}
 	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}
 	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
@@ -132,7 +132,7 @@ func (w *Window) lay() {
 	k := w.kit
 	w.blank = blank.New(k, w.ed, blank.Doors{
 		Key:      w.typed,
-		Position: func(t string) { w.status.place(t) },
+		Position: func(t string) { w.status.position(t) },
 		Over:     func(t string) { w.status.opening(t) },
 		Point:    func(number int) { w.bent.Point(number) },
 		Zoomed:   func(t string) { w.status.zoom(t) },
@@ -147,7 +147,7 @@ func (w *Window) lay() {
 	w.bent = w.bentPane.View
 	w.figures = pages.NewFigures(k)
 	w.findings = pages.NewFindings(w.desk)
-	w.findings.OnSelect, w.findings.OnMark = w.showFinding, w.markFinding
+	w.findings.OnSelect, w.findings.OnRing = w.showFinding, w.ringFinding
 	w.controls = pages.NewControls(w.desk)
 	w.bar = newBar(w)
 	w.status = newStatus(k)
@@ -169,7 +169,7 @@ func (w *Window) follow() {
 		},
 		Item: func() {
 			if w.ed.Item != app.NoItem {
-				w.turnTo(app.ReservesPage)
+				w.showTab(app.ReservesPage)
 				return
 			}
 			w.controls.ShowItems()
@@ -181,7 +181,7 @@ func (w *Window) follow() {
 			w.logPlacesSoon()
 		},
 		Page: func() {
-			w.controls.TurnTo(w.ed.Page)
+			w.controls.ShowTab(w.ed.Page)
 			w.blank.ShowHandles()
 			w.logPlacesSoon()
 		},
@@ -324,7 +324,7 @@ func (w *Window) wear(name string) {
 	w.app.Settings().SetTheme(w.kit.Dress)
 	w.menu.show(w.ed.Doc)
 	w.ed.Log.Event("theme", "name", name)
-	w.keepSettings()
+	w.saveSettings()
 }
 
 func (w *Window) otherDress() {
@@ -335,7 +335,7 @@ func (w *Window) otherDress() {
 	}
 }
 
-func (w *Window) keepSettings() {
+func (w *Window) saveSettings() {
 	s := w.win.Canvas().Size()
 	w.settings.Width, w.settings.Height = s.Width, s.Height
 	if err := w.settings.Write(w.files.Dir); err != nil {

@@ -121,7 +121,7 @@ func TestANumberIsTypedAsTheBenchWritesIt(t *testing.T) {
 	require.Equal(t, "1.59", row.Entry.Text)
 	typeInto(w, row.Entry, "2,25")
 	require.Equal(t, 2.25, w.ed.Now().Rules.RimMM)
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	thick := w.controls.RowsOf["band.thickness.mm"]
 	typeInto(w, thick.Entry, "18 ga")
 	require.Equal(t, 18, w.ed.Now().Band.Thickness.BSGauge)
@@ -173,7 +173,7 @@ func TestArrowKeysAndTheWheelStep(t *testing.T) {
 func TestADesignThatCannotBeLaidKeepsTheLastPicture(t *testing.T) {
 	w, _ := usual(t)
 	sc := w.ed.Scene
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	gap := w.controls.RowsOf["band.gap_mm"]
 	typeInto(w, gap.Entry, "200")
 	require.Same(t, sc, w.ed.Scene)
@@ -227,7 +227,7 @@ func TestAClickOnAFindingGoesThere(t *testing.T) {
 		}
 		w.blank.Fit()
 		w.findings.List.Rows[i].Tapped(nil)
-		require.Equal(t, f.At, w.blank.Overlay.Places)
+		require.Equal(t, f.At, w.blank.Overlay.Rings)
 		for _, p := range f.At {
 			q, in := placeOn(w, p), w.blank.Size()
 			require.True(t, q.X > 0 && q.Y > 0 && q.X < in.Width && q.Y < in.Height, f.Kind.Key)
@@ -279,7 +279,7 @@ func TestEveryMotifAndKindCanBeChosen(t *testing.T) {
 		for _, o := range c.Options(w.ed.Now()) {
 			w.ed.Choose(c, o.Key)
 			require.Empty(t, w.ed.Problem, o.Key)
-			w.turnTo(app.BandPage)
+			w.showTab(app.BandPage)
 			keepPicture(t, "kind-"+o.Key, w.win.Canvas().Capture)
 		}
 	}
@@ -352,7 +352,7 @@ func crashed(t *testing.T, dir string, doc *app.Document) {
 	t.Helper()
 	aside := t.TempDir()
 	r := app.NewRecovery(aside)
-	require.NoError(t, r.Keep(doc))
+	require.NoError(t, r.Write(doc))
 	files, err := filepath.Glob(filepath.Join(aside, "*.json"))
 	require.NoError(t, err)
 	require.Len(t, files, 1)
@@ -461,7 +461,7 @@ func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
 	require.Contains(t, w.controls.Problem.Text, "Gap")
 	keepPicture(t, "no-picture", w.win.Canvas().Capture)
 	// Mended, it is there.
-	w.turnTo(app.BandPage)
+	w.showTab(app.BandPage)
 	typeInto(w, w.controls.RowsOf["band.gap_mm"].Entry, "25")
 	require.NotNil(t, w.ed.Scene)
 	require.Empty(t, w.controls.Problem.Text)
@@ -538,7 +538,7 @@ func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 		was = now
 		return now
 	}
-	for i := range view3d.Cuts() {
+	for i := range view3d.Sections() {
 		img := press(fyne.KeyX)
 		keepPicture(t, "cut-"+app.FormatNumber(float64(i), 0), func() image.Image { return img })
 	}
@@ -550,7 +550,7 @@ func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 
 func TestTheFinerFormCanBeChosen(t *testing.T) {
 	w, _ := usual(t)
-	w.turnTo(app.FormPage)
+	w.showTab(app.FormPage)
 	for _, c := range app.Choices(pattern.FormGroup) {
 		for _, o := range c.Options(w.ed.Now()) {
 			if c.Shown != nil && !c.Shown(w.ed.Now()) {

@@ -22,11 +22,11 @@ const fromInput = "-"
 
 // item is one design that is asked for, or why there is none to be had.
 type item struct {
-	path  string          // of its file; fromInput
-	place string          // the folders that it lies in, below the folder asked for
-	name  string          // of its file, without the suffix; from standard input the design's own
-	given *pattern.Design // read already: standard input can be read only once
-	err   error
+	path      string          // of its file; fromInput
+	subfolder string          // the folders that it lies in, below the folder asked for
+	name      string          // of its file, without the suffix; from standard input the design's own
+	given     *pattern.Design // read already: standard input can be read only once
+	err       error
 }
 
 // String names the item in errors.
@@ -49,7 +49,7 @@ func (i item) read() (pattern.Design, error) {
 }
 
 // folder is where the design's own folder lies below the folder of all.
-func (i item) folder() string { return filepath.Join(i.place, i.name) }
+func (i item) folder() string { return filepath.Join(i.subfolder, i.name) }
 
 // designs lists what the operands name: files, standard input, and of folders the
 // design files that lie in them and in the folders in them, in the order of their
@@ -85,9 +85,9 @@ func designs(operands []string, in io.Reader, except string) (items []item, fold
 	return once, folder
 }
 
-func itemOf(path, place string) item {
+func itemOf(path, subfolder string) item {
 	base := filepath.Base(path)
-	return item{path: path, place: place, name: strings.TrimSuffix(base, filepath.Ext(base))}
+	return item{path: path, subfolder: subfolder, name: strings.TrimSuffix(base, filepath.Ext(base))}
 }
 
 func itemFrom(in io.Reader) item {
@@ -105,7 +105,7 @@ func (i item) same(path string) bool {
 
 // designsIn lists the design files that lie in a folder and in the folders in it, to
 // be made in the folder place.
-func designsIn(folder, place, except string) []item {
+func designsIn(folder, subfolder, except string) []item {
 	entries, err := os.ReadDir(folder) // in the order of their names
 	if err != nil {
 		return []item{{path: folder, err: err}}
@@ -117,10 +117,10 @@ func designsIn(folder, place, except string) []item {
 		case strings.HasPrefix(e.Name(), "."):
 		case e.IsDir():
 			if except == "" || !samePath(path, except) {
-				items = append(items, designsIn(path, filepath.Join(place, e.Name()), except)...)
+				items = append(items, designsIn(path, filepath.Join(subfolder, e.Name()), except)...)
 			}
 		case strings.EqualFold(filepath.Ext(e.Name()), designSuffix) && canBeFile(e, path):
-			items = append(items, itemOf(path, place))
+			items = append(items, itemOf(path, subfolder))
 		}
 	}
 	return items

@@ -84,7 +84,7 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 		return refused, err
 	}
 	for _, c := range choices {
-		if c.Reached {
+		if c.Met {
 			return fine, nil
 		}
 	}
@@ -114,7 +114,7 @@ func keep(choices []target.Choice, way, file string) error {
 			keys = append(keys, c.Way)
 			continue
 		}
-		if !c.Reached {
+		if !c.Met {
 			return fmt.Errorf("%s is not written, since the goal is not reached: %s", file, c.Why)
 		}
 		return project.WriteFile(file, c.Design)
@@ -137,7 +137,7 @@ func choicesText(out io.Writer, choices []target.Choice) error {
 		return err
 	}
 	for _, c := range choices[1:] {
-		if !c.Reached {
+		if !c.Met {
 			fmt.Fprintf(out, "%s does not get there. %s\n", c.Title, c.Why)
 		}
 	}
@@ -161,7 +161,7 @@ func choicesJSON(out io.Writer, choices []target.Choice) error {
 	rows := []row{}
 	for _, c := range choices {
 		r := c.Report
-		one := row{c.Way, c.Says, c.Reached, c.Why, r.Left, r.Removed, r.OpenShare, r.Openings, nil, c.WeakestShare(), nil}
+		one := row{c.Way, c.Says, c.Met, c.Why, r.Left, r.Removed, r.OpenShare, r.Openings, nil, c.WeakestShare(), nil}
 		if w := r.Thinnest.Width; !r.Thinnest.None() {
 			one.Thinnest = &w
 		}

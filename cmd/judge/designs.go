@@ -204,7 +204,7 @@ func (r draw) design(i int) pattern.Design {
 		}
 		d.Reserves = append(d.Reserves, v)
 	}
-	d = r.keptAndMarked(d, length)
+	d = r.reservedAndEngraved(d, length)
 	if r.chance(0.75) {
 		for range 10 { // until one goes together with the other numbers
 			if f := r.form(d); f.Check() == nil {

@@ -58,7 +58,7 @@ func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) patt
 		f.Area = pattern.Area{
 			Shape: []string{pattern.CircleShape, pattern.OvalShape, pattern.RectangleShape, pattern.PathShape}[r.IntN(4)],
 			XMM:   r.in(-flat.Length/2, flat.Length/2), YMM: r.in(-flat.Width/4, flat.Width/4),
-			WidthMM: long, TurnDeg: r.in(-90, 90),
+			WidthMM: long, RotationDeg: r.in(-90, 90),
 		}
 		if f.Area.Shape != pattern.CircleShape {
 			f.Area.HeightMM = r.in(4, 30)
@@ -78,7 +78,7 @@ func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) patt
 		f.Phase = r.in(-1, 1)
 	}
 	if r.chance(0.4) {
-		f.TurnDeg = r.in(-180, 180)
+		f.RotationDeg = r.in(-180, 180)
 	}
 	if r.chance(0.4) {
 		f.Mirror = []string{pattern.MirrorAlong, pattern.MirrorAcross, pattern.MirrorBoth}[r.IntN(3)]

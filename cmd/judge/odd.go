@@ -112,7 +112,7 @@ func (r draw) smallMargins(d *pattern.Design, flat unroll.Flat) {
 	}
 	for range r.IntN(3) {
 		at := r.somewhere(flat)
-		v := pattern.Reserve{Shape: pattern.RectangleShape, XMM: at.XMM, YMM: at.YMM, WidthMM: r.in(1, 12), HeightMM: r.in(1, 8), MarginMM: r.tiny(), TurnDeg: r.in(-180, 180)}
+		v := pattern.Reserve{Shape: pattern.RectangleShape, XMM: at.XMM, YMM: at.YMM, WidthMM: r.in(1, 12), HeightMM: r.in(1, 8), MarginMM: r.tiny(), RotationDeg: r.in(-180, 180)}
 		if r.chance(0.6) {
 			v.Shape, v.Path = pattern.PathShape, closedPaths[r.IntN(len(closedPaths))]
 			if r.chance(0.3) {
@@ -138,17 +138,17 @@ func (r draw) byHand(d *pattern.Design, flat unroll.Flat) {
 			e.Do = pattern.LeaveSolid
 		case 1:
 			e.Do = pattern.Change
-			e.MoveXMM, e.MoveYMM, e.TurnDeg = r.in(-3, 3), r.in(-3, 3), r.in(-180, 180)
+			e.MoveXMM, e.MoveYMM, e.RotationDeg = r.in(-3, 3), r.in(-3, 3), r.in(-180, 180)
 			if r.chance(0.5) {
 				e.Scale = r.in(0.3, 2)
 			}
 		default:
 			e.Do = []string{pattern.Replace, pattern.Add}[r.IntN(2)]
-			e.TurnDeg, e.WidthMM = r.in(-180, 180), r.in(0.5, 12)
+			e.RotationDeg, e.WidthMM = r.in(-180, 180), r.in(0.5, 12)
 			switch r.IntN(4) {
 			case 0:
 				e.Shape = pattern.CircleShape
-				e.TurnDeg = 0
+				e.RotationDeg = 0
 			case 1:
 				e.Shape, e.HeightMM = pattern.RectangleShape, r.in(0.3, 3) // a slot
 			case 2:

@@ -147,12 +147,12 @@ func onBlank(s *pattern.Sheet) error {
 			}
 		}
 		for _, e := range edge {
-			if !e.Bounds().Nearer(o.Loop.Bounds(), s.Keep) {
+			if !e.Bounds().Nearer(o.Loop.Bounds(), s.EdgeRule) {
 				continue
 			}
 			there := plane.Loop{{Point: e.A, Bulge: e.Bulge}, {Point: e.B, Bulge: -e.Bulge}} // and back
-			if d := plane.Nearest(o.Loop, there).D; d < s.Keep-allowed {
-				return fmt.Errorf("opening %d: %.6f mm from the edge, must be %g mm", o.Number, d, s.Keep)
+			if d := plane.Nearest(o.Loop, there).D; d < s.EdgeRule-allowed {
+				return fmt.Errorf("opening %d: %.6f mm from the edge, must be %g mm", o.Number, d, s.EdgeRule)
 			}
 		}
 	}

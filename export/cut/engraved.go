@@ -28,7 +28,7 @@ type engraved struct {
 func engravings(s *pattern.Sheet) []engraved {
 	var es []engraved
 	for _, m := range s.Engravings {
-		es = append(es, engraved{number: m.Mark + 1, strokes: m.Strokes})
+		es = append(es, engraved{number: m.Engraving + 1, strokes: m.Strokes})
 	}
 	return es
 }

@@ -118,19 +118,19 @@ func begun(l plane.Loop, i int) plane.Loop {
 // to any edge of the outline than it is long. It is shorter where there is no room, and
 // there is none where there is no room at all.
 func leadOutline(c *cuttingLine, length float64, side plane.Point) {
-	type place struct {
+	type candidate struct {
 		edge  int
 		faces float64
 	}
-	var places []place
+	var places []candidate
 	for i := range c.loop {
 		e := c.loop.Edge(i)
 		// Squared, so that a long edge aslant does not outdo the end of a band.
 		if f := outward(e).Dot(side); f > 0 {
-			places = append(places, place{i, e.Len() * f * f})
+			places = append(places, candidate{i, e.Len() * f * f})
 		}
 	}
-	slices.SortStableFunc(places, func(a, b place) int { return cmp.Compare(b.faces, a.faces) })
+	slices.SortStableFunc(places, func(a, b candidate) int { return cmp.Compare(b.faces, a.faces) })
 	edge, long := -1, 0.0
 	for _, p := range places {
 		if d := free(c.loop, p.edge, length); d > long {

@@ -55,7 +55,7 @@ func nest(body []plane.Loop, o export.Options) (plane.Box, []placed, error) {
 		l := tightest(body, gap, margin, n)
 		w, h := l.size(n)
 		sheet := plane.Box{Max: plane.Pt(w+2*margin, h+2*margin)}
-		return sheet, l.places(n, margin), nil
+		return sheet, l.positions(n, margin), nil
 	}
 	sheet := plane.Box{Max: plane.Pt(o.StockW, o.StockH)}
 	room := plane.Pt(o.StockW-2*margin, o.StockH-2*margin)
@@ -67,7 +67,7 @@ func nest(body []plane.Loop, o export.Options) (plane.Box, []placed, error) {
 		for _, a := range angles() {
 			l := bestIn(newFootprint(body, a), gap, n, room)
 			if l.holds >= n {
-				return sheet, l.places(n, margin), nil
+				return sheet, l.positions(n, margin), nil
 			}
 			if l.holds > best.holds {
 				best = l
@@ -227,8 +227,8 @@ func (l nesting) size(n int) (w, h float64) {
 	return p.X, p.Y
 }
 
-// places returns where the first n copies lie, row by row.
-func (l nesting) places(n int, margin float64) []placed {
+// positions returns where the first n copies lie, row by row.
+func (l nesting) positions(n int, margin float64) []placed {
 	ps := make([]placed, 0, n)
 	corner := plane.Pt(margin, margin)
 	for r := 0; len(ps) < n; r++ {

@@ -26,7 +26,7 @@ func heldApart(t *testing.T, body []plane.Loop, sheet plane.Box, copies []placed
 		for _, l := range body {
 			l = c.loop(l)
 			b := l.Bounds()
-			require.True(t, inner.Holds(b.Min) && inner.Holds(b.Max), "%s: a copy lies over the margin: %v in %v", what, b, inner)
+			require.True(t, inner.Contains(b.Min) && inner.Contains(b.Max), "%s: a copy lies over the margin: %v in %v", what, b, inner)
 			ls = append(ls, l)
 		}
 		for k, other := range lain {

@@ -197,7 +197,7 @@ func body(one []cuttingLine, engravings []engraved) []plane.Loop {
 	var ls []plane.Loop
 	for _, c := range one {
 		if !c.outline() {
-			if b := c.loop.Bounds(); !box.Holds(b.Min) || !box.Holds(b.Max) {
+			if b := c.loop.Bounds(); !box.Contains(b.Min) || !box.Contains(b.Max) {
 				ls = append(ls, c.loop)
 			}
 			continue

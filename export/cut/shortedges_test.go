@@ -41,9 +41,9 @@ func TestDesignsWithShortEdgesCanBeMade(t *testing.T) {
 	designs := map[string]pattern.Design{}
 	for _, deg := range []float64{10, 33} {
 		for _, margin := range []float64{0, 0.0005, 0.001, 0.002} {
-			turned := pattern.Reserve{Shape: pattern.RectangleShape, XMM: 20, YMM: 1, WidthMM: 8, HeightMM: 4, TurnDeg: deg}
+			turned := pattern.Reserve{Shape: pattern.RectangleShape, XMM: 20, YMM: 1, WidthMM: 8, HeightMM: 4, RotationDeg: deg}
 			designs[fmt.Sprintf("a rectangle turned by %g, margin %g", deg, margin)] = with(turned, margin)
-			path := pattern.Reserve{Shape: pattern.PathShape, XMM: -15, YMM: 1, TurnDeg: deg, Path: "M-6 -3L6 -3L6 0L0 0L0 3L-6 3Z"}
+			path := pattern.Reserve{Shape: pattern.PathShape, XMM: -15, YMM: 1, RotationDeg: deg, Path: "M-6 -3L6 -3L6 0L0 0L0 3L-6 3Z"}
 			designs[fmt.Sprintf("a path turned by %g, margin %g", deg, margin)] = with(path, margin)
 		}
 	}

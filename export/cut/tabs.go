@@ -26,11 +26,11 @@ const (
 // kerf long, for the beam takes half a kerf at either end. The loop gets vertices where
 // runs end.
 func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
-	at, ok := tabPlaces(c.loop, n, width, kerf)
+	at, ok := tabPositions(c.loop, n, width, kerf)
 	if !ok {
 		fit := n - 1
 		for ; fit > 0; fit-- {
-			if _, ok := tabPlaces(c.loop, fit, width, kerf); ok {
+			if _, ok := tabPositions(c.loop, fit, width, kerf); ok {
 				break
 			}
 		}
@@ -62,8 +62,8 @@ func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
 // barred is a stretch of the line in which no tab may have its middle.
 type barred struct{ from, to float64 }
 
-// tabPlaces returns the middles of the tabs as lengths along the line.
-func tabPlaces(l plane.Loop, n int, width, kerf float64) (at []float64, ok bool) {
+// tabPositions returns the middles of the tabs as lengths along the line.
+func tabPositions(l plane.Loop, n int, width, kerf float64) (at []float64, ok bool) {
 	whole := l.Len()
 	half := (width + kerf) / 2
 	bars := tabBars(l, half, whole)

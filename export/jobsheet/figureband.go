@@ -20,7 +20,7 @@ type numbered struct {
 
 // blankFigure is the flat blank with its length, width, ends and corners, the line at
 // which its bend begins, and numbers where findings are.
-func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, places []numbered) figure {
+func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, positions []numbered) figure {
 	b := s.Flat.Outline.Bounds()
 	title := "The blank, " + faceShown(s)
 	f := fitted(title, b, w, h, 2, func(f *figure) { blankFrame(f, s, r, b) })
@@ -29,7 +29,7 @@ func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, places []numbe
 	f.blankLines(s)
 	f.items = append(f.items, frame...)
 	var taken []plane.Point
-	for _, p := range places {
+	for _, p := range positions {
 		taken = append(taken, f.number(p.at, strconv.Itoa(p.number), taken))
 	}
 	f.box = box
@@ -93,7 +93,7 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 func nearBlank(s *pattern.Sheet, b plane.Box) bool {
 	const near = 8 // mm of the part
 	all := s.Flat.Outline.Bounds().Grow(near)
-	return all.Holds(b.Min) && all.Holds(b.Max)
+	return all.Contains(b.Min) && all.Contains(b.Max)
 }
 
 // cornerArc finds the arc that rounds the corner of an outline that would lie near p:

@@ -151,7 +151,7 @@ type jobLimits struct {
 
 // told are the findings as paragraphs, and the places that their numbers stand at. What
 // the limits leave out is counted.
-func (j job) told(l jobLimits) (entries []jobEntry, places []numbered) {
+func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
 	groups := findingGroups(j.FindingFacts)
 	left, breaches := 0, 0
 	n := 0
@@ -180,7 +180,7 @@ func (j job) told(l jobLimits) (entries []jobEntry, places []numbered) {
 				entries = append(entries, jobEntry{jobReason, "Let stand by the maker:", export.Plain(f.Accepted)})
 			}
 			if len(f.At) > 0 {
-				places = append(places, numbered{n, f.At[0]})
+				positions = append(positions, numbered{n, f.At[0]})
 			}
 		}
 	}
@@ -188,7 +188,7 @@ func (j job) told(l jobLimits) (entries []jobEntry, places []numbered) {
 		entries = append(entries, jobEntry{jobFinding, "And more:", fmt.Sprintf("%s, of which %s a rule: the report lists them.",
 			export.HowMany(left, "finding", "findings"), export.HowMany(breaches, "breaks", "break"))})
 	}
-	return entries, places
+	return entries, positions
 }
 
 // findingGroups are the findings by kind: check, severity, and whether they stand.
@@ -216,7 +216,7 @@ func findingGroups(fs []check.Finding) [][]check.Finding {
 // entries are all paragraphs in their order. ownType says that the sheet is set in its
 // own type, which has not the letters of every script.
 func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
-	findings, places := j.told(l)
+	findings, positions := j.told(l)
 	if len(findings) == 0 {
 		findings = []jobEntry{{jobFinding, "", "Nothing that asks for anything."}}
 	}
@@ -227,7 +227,7 @@ func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
 		es = append(append(es, jobEntry{kind: jobHeading, text: "Files"}), j.files...)
 	}
 	if !ownType {
-		return es, places
+		return es, positions
 	}
 	lacks := false
 	for i := range es {
@@ -239,7 +239,7 @@ func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
 		at := len(j.facts)
 		es = append(es[:at:at], append([]jobEntry{{jobFact, "Type", "letters shown as " + noLetter + " are not in the type of this sheet; the HTML job sheet has them"}}, es[at:]...)...)
 	}
-	return es, places
+	return es, positions
 }
 
 // noLetter stands where the sheet's type lacks a letter.

@@ -236,10 +236,10 @@ func (j job) layOut(t *jobType, o export.Options, aspect float64, ownType bool) 
 	}
 	var l jobLayout
 	var last jobLimits
-	var places []numbered
+	var positions []numbered
 	for i, try := range jobTries() {
 		if i == 0 || try.limits != last {
-			l.entries, places = j.entries(try.limits, ownType)
+			l.entries, positions = j.entries(try.limits, ownType)
 			last = try.limits
 		}
 		l.jobTry = try
@@ -261,7 +261,7 @@ func (j job) layOut(t *jobType, o export.Options, aspect float64, ownType bool) 
 		break
 	}
 	l.title = l.titleSize(t, j.title, spare)
-	l.blank = blankFigure(j.sheet, j.report, l.wide, l.jobTry.blank, places)
+	l.blank = blankFigure(j.sheet, j.report, l.wide, l.jobTry.blank, positions)
 	return l
 }
 

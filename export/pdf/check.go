@@ -49,22 +49,22 @@ func Check(data []byte) error {
 	if s := pdfSize.FindSubmatch(trailer); s == nil || atoi(s[1]) != n {
 		return fmt.Errorf("the trailer does not count the %d objects of the table", n)
 	}
-	places := make([]int, n)
+	offsets := make([]int, n)
 	for i := 1; i < n; i++ {
 		entry := rows[i*row : (i+1)*row]
 		if entry[17] != 'n' {
 			return fmt.Errorf("object %d has no place", i)
 		}
-		places[i] = atoi(entry[:10])
-		if places[i] < 0 || places[i] >= at || !bytes.HasPrefix(data[places[i]:], fmt.Appendf(nil, "%d 0 obj", i)) {
-			return fmt.Errorf("object %d is not at byte %d, where the table has it", i, places[i])
+		offsets[i] = atoi(entry[:10])
+		if offsets[i] < 0 || offsets[i] >= at || !bytes.HasPrefix(data[offsets[i]:], fmt.Appendf(nil, "%d 0 obj", i)) {
+			return fmt.Errorf("object %d is not at byte %d, where the table has it", i, offsets[i])
 		}
 	}
 	object := func(m [][]byte) []byte {
 		if m == nil || atoi(m[1]) < 1 || atoi(m[1]) >= n {
 			return nil
 		}
-		body, _, _ := bytes.Cut(data[places[atoi(m[1])]:at], []byte("endobj"))
+		body, _, _ := bytes.Cut(data[offsets[atoi(m[1])]:at], []byte("endobj"))
 		return body
 	}
 	tree := object(pdfPages.FindSubmatch(object(pdfRoot.FindSubmatch(trailer))))

@@ -30,25 +30,25 @@ func finish(file []byte, title, keywords string) ([]byte, error) {
 		return nil, fmt.Errorf("pdf: the file has no end")
 	}
 	xref, _ := strconv.Atoi(string(m[1]))
-	places, err := readPlaces(file, xref)
+	offsets, err := readOffsets(file, xref)
 	if err != nil {
 		return nil, err
 	}
-	tail := min(places[catalogue], places[about], places[pageTree])
-	for n, p := range places {
+	tail := min(offsets[catalogue], offsets[about], offsets[pageTree])
+	for n, p := range offsets {
 		if p > tail && n != catalogue && n != about && n != pageTree {
 			return nil, fmt.Errorf("pdf: object %d stands after the catalogue", n)
 		}
 	}
-	tree, err := object(file, places[pageTree])
+	tree, err := object(file, offsets[pageTree])
 	if err != nil {
 		return nil, err
 	}
 
 	var b bytes.Buffer
-	b.Write(undateFonts(file, places, tail))
+	b.Write(undateFonts(file, offsets, tail))
 	write := func(n int, body string) {
-		places[n] = b.Len()
+		offsets[n] = b.Len()
 		fmt.Fprintf(&b, "%d 0 obj\n%s\nendobj\n", n, body)
 	}
 	write(catalogue, fmt.Sprintf("<</Type/Catalog/Pages %d 0 R/Lang(en)"+
@@ -61,17 +61,17 @@ func finish(file []byte, title, keywords string) ([]byte, error) {
 	write(pageTree, tree)
 	id := sha256.Sum256(b.Bytes())
 	at := b.Len()
-	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(places))
-	for _, p := range places[1:] {
+	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(offsets))
+	for _, p := range offsets[1:] {
 		fmt.Fprintf(&b, "%010d 00000 n \n", p)
 	}
 	fmt.Fprintf(&b, "trailer\n<</Root %d 0 R/Info %d 0 R/Size %d/ID[<%x><%[4]x>]>>\nstartxref\n%[5]d\n%%%%EOF\n",
-		catalogue, about, len(places), id[:16], at)
+		catalogue, about, len(offsets), id[:16], at)
 	return b.Bytes(), nil
 }
 
-// readPlaces reads the table of places; entry 0 is the list of free objects.
-func readPlaces(file []byte, at int) ([]int, error) {
+// readOffsets reads the table of places; entry 0 is the list of free objects.
+func readOffsets(file []byte, at int) ([]int, error) {
 	var n int
 	if at <= 0 || at >= len(file) {
 		return nil, fmt.Errorf("pdf: the table of places is out of the file")
@@ -83,15 +83,15 @@ func readPlaces(file []byte, at int) ([]int, error) {
 	if n < 4 || len(lines) < n+3 {
 		return nil, fmt.Errorf("pdf: table of places: %d lines for %d objects", len(lines), n)
 	}
-	places := make([]int, n)
-	for i := range places {
+	offsets := make([]int, n)
+	for i := range offsets {
 		p, err := strconv.Atoi(string(bytes.TrimLeft(lines[2+i][:10], "0")))
 		if err != nil && i > 0 {
 			return nil, fmt.Errorf("pdf: table of places: %w", err)
 		}
-		places[i] = p
+		offsets[i] = p
 	}
-	return places, nil
+	return offsets, nil
 }
 
 // object returns the body of the object at a place.

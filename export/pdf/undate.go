@@ -16,24 +16,24 @@ var packedStream = regexp.MustCompile(`^\d+ 0 obj\n<</Filter/FlateDecode/Length 
 // undateFonts takes the hour out of the fonts that stand before tail: the font
 // library writes it into each, and the same design has to give the same bytes.
 // It returns what stands before tail and moves the places of the objects there.
-func undateFonts(file []byte, places []int, tail int) []byte {
+func undateFonts(file []byte, offsets []int, tail int) []byte {
 	var order []int
-	for n, p := range places {
+	for n, p := range offsets {
 		if n > 0 && p < tail {
 			order = append(order, n)
 		}
 	}
-	slices.SortFunc(order, func(a, b int) int { return places[a] - places[b] })
+	slices.SortFunc(order, func(a, b int) int { return offsets[a] - offsets[b] })
 	var out bytes.Buffer
 	at := 0
 	for i, n := range order {
-		out.Write(file[at:places[n]])
-		at = places[n]
+		out.Write(file[at:offsets[n]])
+		at = offsets[n]
 		end := tail
 		if i+1 < len(order) {
-			end = places[order[i+1]]
+			end = offsets[order[i+1]]
 		}
-		places[n] = out.Len()
+		offsets[n] = out.Len()
 		out.Write(undateObject(file[at:end]))
 		at = end
 	}

@@ -71,7 +71,7 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	return w.Flush()
 }
 
-func within(a, b plane.Box) bool { return b.Holds(a.Min) && b.Holds(a.Max) }
+func within(a, b plane.Box) bool { return b.Contains(a.Min) && b.Contains(a.Max) }
 
 func hexColour(c color.NRGBA) string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 

@@ -19,7 +19,7 @@ func TestMarksAreInNoFigureOfCutting(t *testing.T) {
 	bare := s.Design
 	bare.Engravings = nil
 	for _, m := range s.Design.Engravings {
-		m.KeepMM = -1
+		m.MarginMM = -1
 		bare.Engravings = append(bare.Engravings, m)
 	}
 	through, err := pattern.Lay(bare)

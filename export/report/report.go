@@ -36,8 +36,8 @@ type reportJSON struct {
 	CutLength       float64       `json:"cut_length_mm"` // openings and outline
 	OpeningsLength  float64       `json:"openings_length_mm"`
 	OutlineLength   float64       `json:"outline_length_mm"`
-	Marks           int           `json:"marks"` // engraved, not cut: in no figure of cutting
-	MarksLength     float64       `json:"marks_length_mm"`
+	Engravings      int           `json:"marks"` // engraved, not cut: in no figure of cutting
+	EngravedLength  float64       `json:"marks_length_mm"`
 	BridgeRule      float64       `json:"bridge_rule_mm"`
 	EdgeRule        float64       `json:"edge_rule_mm"`
 	Thinnest        *float64      `json:"thinnest_mm"` // null without openings
@@ -91,27 +91,27 @@ type bladeJSON struct {
 }
 
 type foundJSON struct {
-	Check    string       `json:"check"`
-	Severity string       `json:"severity"` // note, caution, breach
-	What     string       `json:"what"`
-	Why      string       `json:"why"`
-	Value    float64      `json:"value"`
-	Limit    float64      `json:"limit"`
-	Unit     string       `json:"unit"`
-	At       [][2]float64 `json:"at"`     // the first hundred
-	Places   int          `json:"places"` // how many there are
-	Mend     string       `json:"mend"`
-	Fixes    []string     `json:"fixes"`    // what the window offers to do at once
-	Accepted string       `json:"accepted"` // the maker's reason for letting it stand
+	Check     string       `json:"check"`
+	Severity  string       `json:"severity"` // note, caution, breach
+	What      string       `json:"what"`
+	Why       string       `json:"why"`
+	Value     float64      `json:"value"`
+	Limit     float64      `json:"limit"`
+	Unit      string       `json:"unit"`
+	At        [][2]float64 `json:"at"`     // the first hundred
+	Positions int          `json:"places"` // how many there are
+	Mend      string       `json:"mend"`
+	Fixes     []string     `json:"fixes"`    // what the window offers to do at once
+	Accepted  string       `json:"accepted"` // the maker's reason for letting it stand
 }
 
-// mostPlaces is how many places of a finding are listed: tens of thousands say no more.
-const mostPlaces = 100
+// mostPositions is how many places of a finding are listed: tens of thousands say no more.
+const mostPositions = 100
 
 func foundOf(f check.Finding) foundJSON {
 	j := foundJSON{
 		Check: f.Kind.Title, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
-		At: pairs(f.At[:min(len(f.At), mostPlaces)]...), Places: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
+		At: pairs(f.At[:min(len(f.At), mostPositions)]...), Positions: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
 	}
 	for _, x := range f.Fixes {
 		j.Fixes = append(j.Fixes, x.Title)
@@ -157,8 +157,8 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		BlankArea: r.BlankArea, RemovedArea: r.CutArea, BlankLength: r.BlankLen, BlankWidth: r.BlankWidth,
 		Thickness: r.Thickness, Openings: r.Openings, Dropped: r.Dropped,
 		CutLength: r.CutLength, OpeningsLength: r.OpenLength, OutlineLength: r.CutLength - r.OpenLength,
-		Marks: r.Engravings, MarksLength: r.EngravedLength,
-		BridgeRule: r.Rule, EdgeRule: r.Keep,
+		Engravings: r.Engravings, EngravedLength: r.EngravedLength,
+		BridgeRule: r.Rule, EdgeRule: r.EdgeRule,
 		Thinnest: width(r.Thinnest), ThinnestAt: [][2]float64{}, ThinnestBetween: []int{},
 		Shortfall: r.Thinnest.Shortfall(), ToEdge: width(r.Bridges.ToEdge),
 		WeakestAt: r.Net.WeakX, WeakestNet: r.Net.WeakNet, WeakestFull: r.Net.WeakFull,
@@ -169,7 +169,7 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		Springing: springOf(r), Weakness: weaknessOf(r),
 		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
 		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
-		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Turn * 180 / math.Pi,
+		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Angle * 180 / math.Pi,
 		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
 		LeastRadius: r.Hang.LeastRadius, RadiusRatio: r.Hang.LeastRadius / r.Thickness,
 	}
@@ -235,7 +235,7 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	if r.Engravings > 0 {
 		row("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Engravings, "mark", "marks"), r.EngravedLength)
 	}
-	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.Keep)
+	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.EdgeRule)
 	if b := r.Thinnest; !b.None() {
 		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
 		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)

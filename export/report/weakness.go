@@ -8,12 +8,12 @@ import (
 // weaknessJSON is what the slower look has found: the weakest ways, every narrow
 // bridge, tongues, and the pieces that hang on least.
 type weaknessJSON struct {
-	Across  *wayJSON     `json:"across,omitempty"` // from edge to edge
-	Along   *wayJSON     `json:"along,omitempty"`  // lengthwise
-	Bridges []narrowJSON `json:"narrow_bridges"`   // worst first, the first 200
-	Narrow  int          `json:"narrow_bridges_in_all"`
-	Tongues []tongueJSON `json:"tongues"`
-	Held    []heldJSON   `json:"held_pieces"`
+	Across   *wayJSON       `json:"across,omitempty"` // from edge to edge
+	Along    *wayJSON       `json:"along,omitempty"`  // lengthwise
+	Bridges  []narrowJSON   `json:"narrow_bridges"`   // worst first, the first 200
+	Narrow   int            `json:"narrow_bridges_in_all"`
+	Tongues  []tongueJSON   `json:"tongues"`
+	Attached []attachedJSON `json:"held_pieces"`
 }
 
 type wayJSON struct {
@@ -40,7 +40,7 @@ type tongueJSON struct {
 	Catches bool       `json:"catches"`
 }
 
-type heldJSON struct {
+type attachedJSON struct {
 	AtEdge bool            `json:"at_edge"`
 	Area   float64         `json:"area_mm2"`
 	Weight float64         `json:"weight_g"`
@@ -64,14 +64,14 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 		return nil
 	}
 	d := r.Deep
-	w := &weaknessJSON{Bridges: []narrowJSON{}, Tongues: []tongueJSON{}, Held: []heldJSON{}, Narrow: d.NarrowBridges}
+	w := &weaknessJSON{Bridges: []narrowJSON{}, Tongues: []tongueJSON{}, Attached: []attachedJSON{}, Narrow: d.NarrowBridges}
 	way := func(c check.WeakestPath) *wayJSON {
 		if c.None() {
 			return nil
 		}
-		return &wayJSON{c.Metal, c.Share(), d.Cuts.Exact, endsOf(c.Bridges)}
+		return &wayJSON{c.Metal, c.Share(), d.WeakestPaths.Exact, endsOf(c.Bridges)}
 	}
-	w.Across, w.Along = way(d.Cuts.Across), way(d.Cuts.Along)
+	w.Across, w.Along = way(d.WeakestPaths.Across), way(d.WeakestPaths.Along)
 	for _, b := range d.Bridges {
 		w.Bridges = append(w.Bridges, narrowJSON{b.Kind.String(), b.Width, b.Limit(), b.Length, [2][2]float64{xy(b.A), xy(b.B)}})
 	}
@@ -82,9 +82,9 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 		}
 		w.Tongues = append(w.Tongues, one)
 	}
-	for _, h := range []check.Held{d.Held.Inside, d.Held.AtEdge} {
+	for _, h := range []check.AttachedPart{d.Attached.Inside, d.Attached.AtEdge} {
 		if !h.None() {
-			w.Held = append(w.Held, heldJSON{h.AtEdge, h.Area, h.Weight, h.Metal, endsOf(h.Bridges)})
+			w.Attached = append(w.Attached, attachedJSON{h.AtEdge, h.Area, h.Weight, h.Metal, endsOf(h.Bridges)})
 		}
 	}
 	return w

@@ -34,8 +34,8 @@ func TestTheReportListsWeakPlaces(t *testing.T) {
 	r := check.All(s)
 	w := read(r)
 	require.NotNil(t, w.Across)
-	require.Equal(t, r.Deep.Cuts.Across.Metal, w.Across.Metal)
-	require.Len(t, w.Across.At, len(r.Deep.Cuts.Across.Bridges))
+	require.Equal(t, r.Deep.WeakestPaths.Across.Metal, w.Across.Metal)
+	require.Len(t, w.Across.At, len(r.Deep.WeakestPaths.Across.Bridges))
 	require.Len(t, w.Bridges, len(r.Deep.Bridges))
 	require.Positive(t, len(w.Bridges), "bridges of 0.8 mm in sheet of 1.2 are under what is usual")
 	for i, b := range w.Bridges {

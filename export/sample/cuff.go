@@ -34,14 +34,14 @@ func Cuff() (*pattern.Sheet, *check.Report) {
 		},
 		Flat:     unroll.Flat{Length: 120, Width: 24, Thickness: 1.2, Outline: outline, GapInner: 25},
 		Rule:     1,
-		Keep:     1.5,
-		Reserves: []pattern.Kept{{Loop: plane.Circle(plane.Pt(10.5, 6), 2)}},
+		EdgeRule: 1.5,
+		Reserves: []pattern.Reserved{{Loop: plane.Circle(plane.Pt(10.5, 6), 2)}},
 	}
 	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 10.5, YMM: 6, WidthMM: 4, Note: "seat"}}
 	r := &check.Report{
 		Alloy: check.Alloy{Key: "own", Name: "Invented metal"}, Density: 10.36, Plain: 35, Removed: 4, Left: 31, OpenShare: 0.1,
 		BlankArea: outline.Area(), BlankLen: 120, BlankWidth: 24, Thickness: 1.2,
-		Openings: len(loops), Rule: 1, Keep: 1.5, Pieces: 1,
+		Openings: len(loops), Rule: 1, EdgeRule: 1.5, Pieces: 1,
 		Thinnest: check.Bridge{Width: 1.25, Rule: 1, A: plane.Pt(-8, -1), B: plane.Pt(-6.75, -1), From: 3, To: 4},
 		Blade:    check.Blade{Size: "2/0", ThickMM: 0.26, WidthMM: 0.52, PilotMM: 0.6, Drill: "drill 0.6 mm"},
 		Findings: []check.Finding{{Kind: check.Kind{Key: "corner", Title: "corner"}, Severity: check.Caution, What: "Opening 3 has sharp corners.", Mend: "Set a corner radius."}},

@@ -81,12 +81,12 @@ func Engraved(t testing.TB) (*pattern.Sheet, *check.Report) {
 		Rules:  pattern.DesignRules{BridgeMM: 1, RimMM: 1.5, CornerMM: 0.2, SmallestMM: 0.8},
 		Fields: []pattern.Field{{Motif: "squares", Rows: 2, Repeats: 16}},
 		Reserves: []pattern.Reserve{
-			{Shape: pattern.OvalShape, XMM: -60, WidthMM: 6, HeightMM: 4, TurnDeg: 30, Count: 3, SpacingMM: 12, MarginMM: 1, Note: "stone seat"},
+			{Shape: pattern.OvalShape, XMM: -60, WidthMM: 6, HeightMM: 4, RotationDeg: 30, Count: 3, SpacingMM: 12, MarginMM: 1, Note: "stone seat"},
 		},
 		Engravings: []pattern.Engraving{
-			{Kind: pattern.LineEngraving, XMM: 20, LengthMM: 8, TurnDeg: 30, KeepMM: 0.5},
-			{Kind: pattern.PathEngraving, XMM: 96, Path: "M-5 0A5 5 0 0 1 5 0", KeepMM: 0.5}, // over the seam
-			{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull <925>", HeightMM: 2, KeepMM: 1},
+			{Kind: pattern.LineEngraving, XMM: 20, LengthMM: 8, RotationDeg: 30, MarginMM: 0.5},
+			{Kind: pattern.PathEngraving, XMM: 96, Path: "M-5 0A5 5 0 0 1 5 0", MarginMM: 0.5}, // over the seam
+			{Kind: pattern.TextEngraving, XMM: 50, Text: "Gull <925>", HeightMM: 2, MarginMM: 1},
 		},
 	}
 	s, err := pattern.Lay(d)

@@ -11,12 +11,12 @@ import (
 	"fretband/unroll"
 )
 
-// place is a corner of a solid as both formats write it, mm.
-type place [3]float32
+// corner is a corner of a solid as both formats write it, mm.
+type corner [3]float32
 
 // solidOf returns the bent band's solid, its corners rounded to what the files
 // hold, and proves that it is closed.
-func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error) {
+func solidOf(s *pattern.Sheet, r *check.Report) ([]corner, []mesh.Triangle, error) {
 	if r.Pieces > 1 {
 		return nil, nil, fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}
@@ -30,10 +30,10 @@ func solidOf(s *pattern.Sheet, r *check.Report) ([]place, []mesh.Triangle, error
 	if err := m.Check(); err != nil {
 		return nil, nil, unsound("%v", err)
 	}
-	corners := make([]place, len(m.Vertices))
-	at := make(map[place]int, len(m.Vertices))
+	corners := make([]corner, len(m.Vertices))
+	at := make(map[corner]int, len(m.Vertices))
 	for i, v := range m.Vertices {
-		corners[i] = placeOf(v)
+		corners[i] = cornerOf(v)
 		// A reader of STL knows corners by their places alone.
 		if j, taken := at[corners[i]]; taken {
 			return nil, nil, unsound("corners %d and %d fall together at %v once rounded", j, i, corners[i])
@@ -47,7 +47,7 @@ func unsound(format string, a ...any) error {
 	return &unroll.ProgramError{What: "the solid of the bent band: " + fmt.Sprintf(format, a...)}
 }
 
-func placeOf(v unroll.Point3) place {
+func cornerOf(v unroll.Point3) corner {
 	// Adding 0 makes 0 of -0.
-	return place{float32(v.X) + 0, float32(v.Y) + 0, float32(v.Z) + 0}
+	return corner{float32(v.X) + 0, float32(v.Y) + 0, float32(v.Z) + 0}
 }

@@ -32,7 +32,7 @@ func WriteSTL(w io.Writer, s *pattern.Sheet, r *check.Report, _ export.Options) 
 	var rec [50]byte
 	for _, t := range triangles {
 		a, b, c := corners[t.V[0]], corners[t.V[1]], corners[t.V[2]]
-		for i, p := range [4]place{facing(a, b, c), a, b, c} {
+		for i, p := range [4]corner{facing(a, b, c), a, b, c} {
 			for k := range 3 {
 				binary.LittleEndian.PutUint32(rec[12*i+4*k:], math.Float32bits(p[k]))
 			}
@@ -53,14 +53,14 @@ func stlHead(s *pattern.Sheet) string {
 }
 
 // facing returns the unit normal of a triangle, zero if rounding left it no area.
-func facing(a, b, c place) place {
-	d := func(p place, k int) float64 { return float64(p[k]) - float64(a[k]) }
+func facing(a, b, c corner) corner {
+	d := func(p corner, k int) float64 { return float64(p[k]) - float64(a[k]) }
 	x := d(b, 1)*d(c, 2) - d(b, 2)*d(c, 1)
 	y := d(b, 2)*d(c, 0) - d(b, 0)*d(c, 2)
 	z := d(b, 0)*d(c, 1) - d(b, 1)*d(c, 0)
 	l := math.Sqrt(x*x + y*y + z*z)
 	if l == 0 {
-		return place{}
+		return corner{}
 	}
-	return place{float32(x/l) + 0, float32(y/l) + 0, float32(z/l) + 0}
+	return corner{float32(x/l) + 0, float32(y/l) + 0, float32(z/l) + 0}
 }

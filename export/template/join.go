@@ -14,7 +14,7 @@ func (t *template) drawJoins(at tile) {
 		const arm, ring = 3.0, 1.8
 		t.doc.Line(p.Add(plane.Pt(-arm, 0)), p.Add(plane.Pt(arm, 0)), edgePen)
 		t.doc.Line(p.Add(plane.Pt(0, -arm)), p.Add(plane.Pt(0, arm)), edgePen)
-		t.doc.Loop(plane.Circle(p, ring), plane.Point{}, markPen)
+		t.doc.Loop(plane.Circle(p, ring), plane.Point{}, engravingPen)
 	}
 	// Crosses stand this far from the ends of the line: outside the overlap of
 	// the other direction, so that each belongs to one pair of sheets.

@@ -52,7 +52,7 @@ func (t *template) drawRuler(from, way plane.Point) {
 		case i%5 == 0:
 			tick = 3.2
 		}
-		d.Line(at, at.Add(beside.Mul(tick)), markPen)
+		d.Line(at, at.Add(beside.Mul(tick)), engravingPen)
 	}
 }
 
@@ -112,8 +112,8 @@ func (t *template) drawKey() {
 
 // drawPilot draws a pilot hole: a cross, and the hole itself if a radius is given.
 func (t *template) drawPilot(at plane.Point, arm, radius float64) {
-	t.doc.Line(at.Add(plane.Pt(-arm, 0)), at.Add(plane.Pt(arm, 0)), markPen)
-	t.doc.Line(at.Add(plane.Pt(0, -arm)), at.Add(plane.Pt(0, arm)), markPen)
+	t.doc.Line(at.Add(plane.Pt(-arm, 0)), at.Add(plane.Pt(arm, 0)), engravingPen)
+	t.doc.Line(at.Add(plane.Pt(0, -arm)), at.Add(plane.Pt(0, arm)), engravingPen)
 	if radius > 0 {
 		t.doc.Loop(plane.Circle(at, radius), plane.Point{}, wastePen)
 	}
@@ -122,7 +122,7 @@ func (t *template) drawPilot(at plane.Point, arm, radius float64) {
 // drawArrow draws an arrow about a place, with a point to the right or at both ends.
 func (t *template) drawArrow(at plane.Point, long float64, both bool) {
 	a, b := at.Sub(plane.Pt(long/2, 0)), at.Add(plane.Pt(long/2, 0))
-	t.doc.Line(a, b, markPen)
+	t.doc.Line(a, b, engravingPen)
 	t.drawPoint(b, plane.Pt(1, 0))
 	if both {
 		t.drawPoint(a, plane.Pt(-1, 0))

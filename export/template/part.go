@@ -25,7 +25,7 @@ func (t *template) contentBox() plane.Box {
 	b = b.Grow(overhang)
 	b.Min.Y -= 1 + underStep*float64(len(under))
 	for _, l := range t.labels {
-		at, w := t.labelPlace(l), t.doc.TextWidth(l.text, digits(labelHeight))+1
+		at, w := t.labelPosition(l), t.doc.TextWidth(l.text, digits(labelHeight))+1
 		if l.left {
 			w = -w
 		}
@@ -40,7 +40,7 @@ func (t *template) drawPart(v plane.Point, copy int) {
 	d := t.doc
 	t.drawCentreLines(v)
 	for _, m := range t.sheet.Engravings {
-		if t.sheet.Design.Engravings[m.Mark].Kind == pattern.TextEngraving {
+		if t.sheet.Design.Engravings[m.Engraving].Kind == pattern.TextEngraving {
 			d.Fill(m.Frame, v, 1) // nor through a name
 		}
 	}
@@ -84,7 +84,7 @@ func (t *template) drawEngravings(v plane.Point, seen plane.Box) {
 	var holes []plane.Loop
 	waste := append([]plane.Edge(nil), t.edges...)
 	for _, m := range t.pilotMarks {
-		if !seen.Holds(m.pilot) {
+		if !seen.Contains(m.pilot) {
 			continue
 		}
 		if arm := m.arm(); arm > 0.05 {
@@ -103,7 +103,7 @@ func (t *template) drawEngravings(v plane.Point, seen plane.Box) {
 		}
 	}
 	t.doc.Lines(waste, v, wastePen)
-	t.doc.Lines(crosses, v, markPen)
+	t.doc.Lines(crosses, v, engravingPen)
 	t.doc.Loops(holes, v, wastePen)
 }
 

@@ -125,9 +125,9 @@ func (t *template) straightened() []pilotMark {
 	return ms
 }
 
-// labelPlace returns where a row's label begins, or ends at the left end: beside the
+// labelPosition returns where a row's label begins, or ends at the left end: beside the
 // blank.
-func (t *template) labelPlace(l rowLabel) plane.Point {
+func (t *template) labelPosition(l rowLabel) plane.Point {
 	return t.besides(l, l.off, l.at).Sub(plane.Pt(0, labelHeight/2))
 }
 
@@ -156,7 +156,7 @@ func (t *template) leaves(l rowLabel) plane.Point {
 	}
 	at := func(i int) plane.Point { return t.sheet.Flat.Place(l.end+side*float64(i), l.y) }
 	i := 0
-	for b := t.drawn.Grow(step); b.Holds(at(i)) && t.sheet.Flat.Outline.Contains(at(i)); i++ {
+	for b := t.drawn.Grow(step); b.Contains(at(i)) && t.sheet.Flat.Outline.Contains(at(i)); i++ {
 	}
 	return at(i + int(math.Ceil((outlineLong+0.2)/step)))
 }
@@ -165,8 +165,8 @@ func (t *template) leaves(l rowLabel) plane.Point {
 func (t *template) drawLabels(v plane.Point, seen plane.Box) {
 	f := digits(labelHeight)
 	for _, l := range t.labels {
-		p := t.labelPlace(l)
-		if !seen.Holds(p) {
+		p := t.labelPosition(l)
+		if !seen.Contains(p) {
 			continue
 		}
 		w := t.doc.TextWidth(l.text, f)

@@ -18,16 +18,16 @@ import (
 // Everything on a template is black on white: a workshop's printer knows no grey, and
 // a copy of a copy less.
 var (
-	edgePen    = pdf.Pen{Width: 0.15}
-	outlinePen = pdf.Pen{Width: 0.2}
-	markPen    = pdf.Pen{Width: 0.1}
-	wastePen   = pdf.Pen{Width: 0.08}
-	centrePen  = pdf.Pen{Width: 0.08, Dashes: []float64{4, 0.8, 0.6, 0.8}}
-	reservePen = pdf.Pen{Width: 0.1, Dashes: []float64{1, 0.7}}
-	againPen   = pdf.Pen{Width: 0.1, Dashes: []float64{0.5, 0.5}}
-	joinPen    = pdf.Pen{Width: 0.1, Dashes: []float64{2, 2}}
-	gravePen   = pdf.Pen{Width: 0.06} // no dashes: they hide what letters say
-	framePen   = pdf.Pen{Width: 0.1}
+	edgePen      = pdf.Pen{Width: 0.15}
+	outlinePen   = pdf.Pen{Width: 0.2}
+	engravingPen = pdf.Pen{Width: 0.1}
+	wastePen     = pdf.Pen{Width: 0.08}
+	centrePen    = pdf.Pen{Width: 0.08, Dashes: []float64{4, 0.8, 0.6, 0.8}}
+	reservePen   = pdf.Pen{Width: 0.1, Dashes: []float64{1, 0.7}}
+	againPen     = pdf.Pen{Width: 0.1, Dashes: []float64{0.5, 0.5}}
+	joinPen      = pdf.Pen{Width: 0.1, Dashes: []float64{2, 2}}
+	gravePen     = pdf.Pen{Width: 0.06} // no dashes: they hide what letters say
+	framePen     = pdf.Pen{Width: 0.1}
 
 	titleFont   = pdf.Font{Size: 4.6, Bold: true}
 	strongFont  = pdf.Font{Size: 3.2, Bold: true}

@@ -109,7 +109,7 @@ func TestNeighbouringSheetsShowTheJoinAtTheSamePlaceOfThePart(t *testing.T) {
 			all = all.Union(tm.area.Move(plane.Pt(-v.X, -v.Y)))
 		}
 	}
-	assert.True(t, all.Holds(b.Min) && all.Holds(b.Max))
+	assert.True(t, all.Contains(b.Min) && all.Contains(b.Max))
 }
 
 func must[A, B any](a A, _ B) A { return a }
@@ -173,7 +173,7 @@ func TestTemplateOfAFlaredBandFollowsItsArc(t *testing.T) {
 		}
 		assert.InDelta(t, s.Flat.Length+2*overhang, long, 1e-9, name)
 		for _, l := range p.labels {
-			at := p.labelPlace(l)
+			at := p.labelPosition(l)
 			assert.False(t, s.Flat.Outline.Contains(at), "%s: %s stands on the part", name, l.text)
 			assert.Less(t, s.Flat.Outline.Nearest(at).D, 4.0, "%s: %s", name, l.text)
 		}
@@ -204,7 +204,7 @@ func TestCopiesLieSideBySideAtTrueSize(t *testing.T) {
 				seen[n]++
 				b := tm.content.Move(tm.place(at, i, len(copies)))
 				if !tm.tiled() {
-					assert.True(t, tm.area.Grow(1e-9).Holds(b.Min) && tm.area.Grow(1e-9).Holds(b.Max), "%s: copy %d is not on its sheet", name, n)
+					assert.True(t, tm.area.Grow(1e-9).Contains(b.Min) && tm.area.Grow(1e-9).Contains(b.Max), "%s: copy %d is not on its sheet", name, n)
 				}
 				for _, o := range boxes {
 					assert.GreaterOrEqual(t, b.Dist(o), copyGap-1e-9, name)

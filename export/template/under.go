@@ -85,7 +85,7 @@ func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
 			if it.bend != 0 && t.sheet.Flat.Apex() > 0 {
 				p.Y = b.Max.Y + 1.2
 			}
-			if !seen.Holds(p) {
+			if !seen.Contains(p) {
 				continue
 			}
 			at := p.Add(v)
@@ -123,7 +123,7 @@ func (t *template) drawBend(at plane.Point, side int) {
 	const r = 2.0
 	x := float64(side)
 	tip := at.Sub(plane.Pt(x*0.5, 0.2))
-	t.doc.Chain([]plane.Edge{{A: tip.Add(plane.Pt(-x*r, r)), B: tip, Bulge: -x * quarter}}, false, plane.Point{}, markPen)
+	t.doc.Chain([]plane.Edge{{A: tip.Add(plane.Pt(-x*r, r)), B: tip, Bulge: -x * quarter}}, false, plane.Point{}, engravingPen)
 	t.drawPoint(tip, plane.Pt(0, -1))
 }
 

@@ -58,7 +58,7 @@ func openingWaste(l plane.Loop, m pilotMark, width func(string, float64) float64
 	}
 	pilot := max(m.arm(), m.drill/2) + wasteClear
 	es := strokes(l.CCW().Edges(), wasteStep, wasteLong, func(p plane.Point) bool {
-		return !number.Holds(p) && p.Dist(m.pilot) > pilot &&
+		return !number.Contains(p) && p.Dist(m.pilot) > pilot &&
 			l.Contains(p) && l.Nearest(p).D > wasteCorners*wasteLong
 	})
 	for i := range es {

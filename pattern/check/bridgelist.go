@@ -69,16 +69,16 @@ func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 
 	// To the rim.
 	m := newMeasure(s)
-	widest := max(most, s.Keep, s.Flat.JointKeep) // of those that may lack anything
+	widest := max(most, s.EdgeRule, s.Flat.JointStrip) // of those that may lack anything
 	for i := range n {
 		b := NarrowBridge{Bridge: Bridge{Width: widest}, Kind: ToRim, Usual: usual}
 		if m.toEdge(i, &b.Bridge); b.From == 0 {
 			continue
 		}
-		b.Rule = s.Keep
+		b.Rule = s.EdgeRule
 		if !s.Design.Band.Open() && atEnds(s, b.B) {
 			// The joint: metal goes on beyond it.
-			b.Rule, b.Usual = math.Max(s.Rule, s.Flat.JointKeep), 0
+			b.Rule, b.Usual = math.Max(s.Rule, s.Flat.JointStrip), 0
 		}
 		add(b)
 	}

@@ -188,7 +188,7 @@ func (m *measure) gap(a, b *pattern.Opening, c pattern.Copy) plane.Gap {
 // the other.
 func metal(a, b plane.Loop) plane.Gap {
 	g := plane.Nearest(a, b)
-	if g.D > 0 && (a.Bounds().Holds(g.B) && a.Contains(g.B) || b.Bounds().Holds(g.A) && b.Contains(g.A)) {
+	if g.D > 0 && (a.Bounds().Contains(g.B) && a.Contains(g.B) || b.Bounds().Contains(g.A) && b.Contains(g.A)) {
 		g.D = 0
 	}
 	return g

@@ -21,7 +21,7 @@ type MetalPoint struct {
 type SharpCorner struct {
 	Opening int
 	At      plane.Point
-	Turn    float64 // radians, through which the edge turns there
+	Angle   float64 // radians, through which the edge turns there
 	Radius  float64 // mm
 }
 
@@ -53,7 +53,7 @@ func MetalPoints(s *pattern.Sheet, limit float64) []MetalPoint {
 	var out []MetalPoint
 	tell := func(bs []bend, number int, move plane.Point) {
 		for _, b := range bs {
-			if angle := math.Max(0, math.Pi-b.turn); angle < limit-1e-9 {
+			if angle := math.Max(0, math.Pi-b.angle); angle < limit-1e-9 {
 				out = append(out, MetalPoint{number, b.at.Add(move), angle, b.radius})
 			}
 		}
@@ -82,8 +82,8 @@ func SharpCorners(s *pattern.Sheet, limit float64) []SharpCorner {
 		for _, i := range group {
 			o := &s.Openings[i]
 			for _, b := range bs {
-				if b.turn > sharpInner {
-					out = append(out, SharpCorner{o.Number, b.at.Add(o.At.Sub(first.At)), b.turn, b.radius})
+				if b.angle > sharpInner {
+					out = append(out, SharpCorner{o.Number, b.at.Add(o.At.Sub(first.At)), b.angle, b.radius})
 				}
 			}
 		}
@@ -94,7 +94,7 @@ func SharpCorners(s *pattern.Sheet, limit float64) []SharpCorner {
 // bend is a place where a loop turns to the left in a small radius.
 type bend struct {
 	at     plane.Point
-	turn   float64 // radians
+	angle  float64 // radians
 	radius float64 // mm, of its sharpest piece; 0 for a corner
 }
 
@@ -104,18 +104,18 @@ type bend struct {
 // all round has none: it is a small hole.
 func bends(l plane.Loop, limit, blunt float64) []bend {
 	// Corners and edges by turns, in the loop's order.
-	type element struct{ turn, length float64 }
+	type element struct{ angle, length float64 }
 	n := 2 * len(l)
 	es := make([]element, n)
 	for i := range l {
 		e := l.Edge(i)
-		es[2*i] = element{turnAt(l, i), 0}
+		es[2*i] = element{angleAt(l, i), 0}
 		es[2*i+1] = element{e.Sweep(), e.Len()}
 	}
-	sharp := func(e element) bool { return e.turn > 1e-6 && e.length < limit*e.turn }
+	sharp := func(e element) bool { return e.angle > 1e-6 && e.length < limit*e.angle }
 	start := -1
 	for i := range es {
-		if !sharp(es[i]) && (es[i].length > 0 || es[i].turn < 0) {
+		if !sharp(es[i]) && (es[i].length > 0 || es[i].angle < 0) {
 			start = i
 			break
 		}
@@ -132,21 +132,21 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 		}
 		// As far as the mean radius stays small and nothing turns back.
 		sum, end := es[i%n], k
-		least := sum.length / sum.turn
+		least := sum.length / sum.angle
 		run := sum
 		for j := k + 1; j < n; j++ {
 			e := es[(start+j)%n]
-			if e.turn < -1e-6 || e.turn <= 1e-6 && e.length > blunt {
+			if e.angle < -1e-6 || e.angle <= 1e-6 && e.length > blunt {
 				break
 			}
-			run.turn += e.turn
+			run.angle += e.angle
 			run.length += e.length
 			if run.length >= limit*math.Pi {
 				break
 			}
-			if sharp(e) && run.length < limit*run.turn {
+			if sharp(e) && run.length < limit*run.angle {
 				sum, end = run, j
-				least = math.Min(least, e.length/e.turn)
+				least = math.Min(least, e.length/e.angle)
 			}
 		}
 		// Its place is half way along.
@@ -166,7 +166,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 			}
 			half -= es[m].length
 		}
-		out = append(out, bend{at, sum.turn, least})
+		out = append(out, bend{at, sum.angle, least})
 		k = end + 1
 	}
 	return out

@@ -7,13 +7,13 @@ import (
 // Deep is what is measured apart from [Run], since it takes too long to follow a
 // hand that drags.
 type Deep struct {
-	Cuts    WeakestPaths
-	Tongues []Tongue // metal held on one side only, longest beside its root first
+	WeakestPaths WeakestPaths
+	Tongues      []Tongue // metal held on one side only, longest beside its root first
 	// Bridges are those under their rule or the usual one, worst first, at most 200;
 	// NarrowBridges is how many there are.
 	Bridges       []NarrowBridge
 	NarrowBridges int
-	Held          HeldPieces
+	Attached      AttachedParts
 	Spring        *Spring // of an open cuff, nil otherwise
 }
 
@@ -26,7 +26,7 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkMetalPoints,
 	checkSharpCorners,
 	checkNarrowBridges,
-	checkHeld,
+	checkAttached,
 	checkSpring,
 }
 
@@ -54,8 +54,8 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 				d.Faces.faceBridges(s, r.Thinnest)
 			}
 		},
-		func() { d.Deep.Cuts = FindWeakestPaths(s) },
-		func() { d.Deep.Held = LeastHeld(s, r.Density) },
+		func() { d.Deep.WeakestPaths = FindWeakestPaths(s) },
+		func() { d.Deep.Attached = FindAttachedParts(s, r.Density) },
 	} {
 		if !wanted() {
 			return nil
@@ -123,7 +123,7 @@ func checkWeakestPaths(s *pattern.Sheet, r *Report) []Finding {
 		}
 		fs = append(fs, f)
 	}
-	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.Cuts.Across)
-	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.Cuts.Along)
+	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.WeakestPaths.Across)
+	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.WeakestPaths.Along)
 	return fs
 }

@@ -29,9 +29,9 @@ func checkEngravings(s *pattern.Sheet, _ *Report) []Finding {
 	return fs
 }
 
-// markName is how a mark is called in a finding: by its number, and what a person
+// engravingName is how a mark is called in a finding: by its number, and what a person
 // knows it by.
-func markName(s *pattern.Sheet, i int) string {
+func engravingName(s *pattern.Sheet, i int) string {
 	m := s.Design.Engravings[i]
 	switch {
 	case m.Kind == pattern.TextEngraving:
@@ -57,12 +57,12 @@ func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Kind: KindMarkOffTheBlank, Severity: Breach,
-		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), m.length-on, m.length),
+		Kind: KindEngravingOffTheBlank, Severity: Breach,
+		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", engravingName(s, m.Engraving), m.length-on, m.length),
 		Why:   "What is to be engraved there has no metal under it.",
 		Value: on, Limit: m.length, Unit: "mm", At: []plane.Point{out},
 		Mend:  "Move it towards the middle, turn it or make it smaller.",
-		Fixes: join(markInside(s, m, blank), removeEngraving(s.Design, m.Mark)),
+		Fixes: join(engravingInside(s, m, blank), removeEngraving(s.Design, m.Engraving)),
 	}}
 }
 
@@ -96,11 +96,11 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 		}
 		told = k.Reserve
 		fs = append(fs, Finding{
-			Kind: KindMarkOverAReserve, Severity: Caution,
-			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", markName(s, m.Mark), reserveName(s, k.Reserve), near, m.length),
+			Kind: KindEngravingOverAReserve, Severity: Caution,
+			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", engravingName(s, m.Engraving), reserveName(s, k.Reserve), near, m.length),
 			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
-			Fixes: removeEngraving(s.Design, m.Mark),
+			Fixes: removeEngraving(s.Design, m.Engraving),
 			Mend:  "Move one of them. A mark that belongs into the reserve, as a signature into its area, must lie wholly inside it.",
 		})
 	}
@@ -108,7 +108,7 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 }
 
 func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Finding {
-	if s.Design.Engravings[m.Mark].KeepMM >= 0 {
+	if s.Design.Engravings[m.Engraving].MarginMM >= 0 {
 		return nil
 	}
 	var numbers []int
@@ -129,11 +129,11 @@ func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Find
 		return nil
 	}
 	return []Finding{{
-		Kind: KindMarkThroughOpenings, Severity: Note,
-		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", markName(s, m.Mark), openingsNamed(numbers), lost, m.length),
+		Kind: KindEngravingThroughOpenings, Severity: Note,
+		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", engravingName(s, m.Engraving), openingsNamed(numbers), lost, m.length),
 		Value: lost, Limit: m.length, Unit: "mm", At: at,
 		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
-		Fixes: keepOff(s.Design, m.Mark, 0.5),
+		Fixes: keepOff(s.Design, m.Engraving, 0.5),
 	}}
 }
 
@@ -160,19 +160,19 @@ func overJoint(s *pattern.Sheet, m pattern.EngravedLines) []Finding {
 	if !b.Soldered() {
 		return nil
 	}
-	end := s.Flat.Length/2 - s.Flat.JointKeep
+	end := s.Flat.Length/2 - s.Flat.JointStrip
 	for _, st := range m.Strokes {
 		for _, e := range st.Edges() {
 			for k := range 9 {
 				p := e.At(float64(k) / 8)
 				if x, _ := s.Flat.Where(p); math.Abs(x) > end+slack {
 					return []Finding{{
-						Kind: KindMarkOverTheJoint, Severity: Note,
-						What:  fmt.Sprintf("%s runs over the soldered joint.", markName(s, m.Mark)),
+						Kind: KindEngravingOverTheJoint, Severity: Note,
+						What:  fmt.Sprintf("%s runs over the soldered joint.", engravingName(s, m.Engraving)),
 						Why:   "Solder flows into cuts, and heat spoils them.",
 						At:    []plane.Point{p},
 						Mend:  "Engrave it after soldering (common practice), or move it along.",
-						Fixes: markOffJoint(s, m),
+						Fixes: engravingOffJoint(s, m),
 					}}
 				}
 			}

@@ -53,13 +53,13 @@ func TestFindingsAboutMarksTellWhatIsWrong(t *testing.T) {
 	}{
 		// The blank is 24 wide: of an upright line of 20 about y = 6, 16 mm up to y
 		// = 12 are on it, 4 are not.
-		{"off the edge", "mark-off-the-blank", pattern.Engraving{Kind: pattern.LineEngraving, YMM: 6, LengthMM: 20, TurnDeg: 90}, cuff, 16, Breach},
+		{"off the edge", "mark-off-the-blank", pattern.Engraving{Kind: pattern.LineEngraving, YMM: 6, LengthMM: 20, RotationDeg: 90}, cuff, 16, Breach},
 		{"wholly off", "mark-off-the-blank", pattern.Engraving{Kind: pattern.LineEngraving, YMM: 30, LengthMM: 20}, cuff, 0, Breach},
 		// The reserve with its margin reaches from x = 19 to 41: 6 of 10 mm.
 		{"over a reserve", "mark-over-a-reserve", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 20, LengthMM: 10}, cuff, 6, Caution},
 		{"in a margin", "mark-over-a-reserve", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 30, YMM: 4.5, LengthMM: 10}, cuff, 10, Caution},
 		{"at home in a reserve", "", pattern.Engraving{Kind: pattern.TextEngraving, XMM: 30, Text: "Gull", HeightMM: 2}, cuff, 0, 0},
-		{"on plain metal", "", pattern.Engraving{Kind: pattern.LineEngraving, XMM: -20, LengthMM: 12, KeepMM: 0.5}, cuff, 0, 0},
+		{"on plain metal", "", pattern.Engraving{Kind: pattern.LineEngraving, XMM: -20, LengthMM: 12, MarginMM: 0.5}, cuff, 0, 0},
 		{"over the joint", "mark-over-the-joint", pattern.Engraving{Kind: pattern.LineEngraving, XMM: 97, LengthMM: 12}, soldered, 0, Note},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -94,7 +94,7 @@ func TestAMarkThroughOpeningsTellsWhatItLoses(t *testing.T) {
 	s0, err := pattern.Lay(d)
 	require.NoError(t, err)
 	o := s0.Openings[0]
-	d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, YMM: o.Box.Centre().Y, LengthMM: 100, KeepMM: -1}}
+	d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, YMM: o.Box.Centre().Y, LengthMM: 100, MarginMM: -1}}
 	s, r := runOf(t, d)
 	want, n := 0.0, 0
 	for _, o := range s.Openings {

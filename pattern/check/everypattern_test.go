@@ -68,7 +68,7 @@ var waysToLay = []struct {
 }{
 	{"plain", func(*pattern.Field) {}},
 	{"following the width", func(f *pattern.Field) { f.Follow = pattern.FollowWidth }},
-	{"turned", func(f *pattern.Field) { f.TurnDeg = 27 }},
+	{"turned", func(f *pattern.Field) { f.RotationDeg = 27 }},
 	{"graded along", func(f *pattern.Field) { f.GradeAlong = []pattern.Grade{{At: -1, Size: 0.4}, {At: 0.2, Size: 1.5}} }},
 	{"graded both ways, following the width", func(f *pattern.Field) {
 		f.Follow = pattern.FollowWidth
@@ -77,7 +77,7 @@ var waysToLay = []struct {
 	}},
 	{"mirrored", func(f *pattern.Field) { f.Mirror = pattern.MirrorBoth; f.Phase = 0.3 }},
 	{"turned and mirrored, graded across", func(f *pattern.Field) {
-		f.TurnDeg, f.Mirror = -70, pattern.MirrorAlong
+		f.RotationDeg, f.Mirror = -70, pattern.MirrorAlong
 		f.GradeAcross = []pattern.Grade{{At: -0.5, Size: 2}, {At: 1, Size: 1}}
 	}},
 	{"in a run", func(f *pattern.Field) {

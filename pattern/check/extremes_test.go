@@ -72,13 +72,13 @@ func extremes() []extreme {
 		}
 	}
 	for _, m := range []string{"triangles", "cells", "leaves"} {
-		add("turned/"+m, f(m, 60, 500, func(f *pattern.Field) { f.TurnDeg = 31 }))
+		add("turned/"+m, f(m, 60, 500, func(f *pattern.Field) { f.RotationDeg = 31 }))
 		add("graded/"+m, f(m, 60, 500, func(f *pattern.Field) {
 			f.GradeAlong = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 			f.GradeAcross = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 		}))
 		add("gradedturned/"+m, f(m, 60, 500, func(f *pattern.Field) {
-			f.TurnDeg = 31
+			f.RotationDeg = 31
 			f.Mirror = "both"
 			f.GradeAlong = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
 			f.GradeAcross = []pattern.Grade{{At: -1, Size: 0.2}, {At: 1, Size: 5}}
@@ -92,7 +92,7 @@ func extremes() []extreme {
 			d.Band.EndWidthMM = d.Band.WidthMM
 		})
 		add("bangle/"+m, func(d *pattern.Design) {
-			f(m, 60, 500, func(f *pattern.Field) { f.TurnDeg = 31 })(d)
+			f(m, 60, 500, func(f *pattern.Field) { f.RotationDeg = 31 })(d)
 			seamlessBand(d)
 		})
 		add("manyfields/"+m, func(d *pattern.Design) {
@@ -126,7 +126,7 @@ func extremes() []extreme {
 					}
 					d.Reserves = nil
 					for i := range pattern.MaxReserves {
-						r := pattern.Reserve{Shape: shape, YMM: -60 + 120*float64(i)/pattern.MaxReserves, WidthMM: size, HeightMM: size, Count: pattern.MaxKept / pattern.MaxReserves, MarginMM: 0.1}
+						r := pattern.Reserve{Shape: shape, YMM: -60 + 120*float64(i)/pattern.MaxReserves, WidthMM: size, HeightMM: size, Count: pattern.MaxReserved / pattern.MaxReserves, MarginMM: 0.1}
 						if shape == pattern.CircleShape {
 							r.HeightMM = 0
 						}
@@ -160,7 +160,7 @@ func extremes() []extreme {
 	add("edits/mirrored add", edit(with(pattern.Edit{Do: pattern.Add, Shape: pattern.CircleShape, WidthMM: 1, Mirror: pattern.MirrorBoth}, latticed(1000, 460, 110))))
 	add("edits/all add", func(d *pattern.Design) {
 		for i := range pattern.MaxEdits {
-			d.Edits = append(d.Edits, with(circle, latticed(pattern.MaxPlaces, 460, 110)[4*i:4*i+4]))
+			d.Edits = append(d.Edits, with(circle, latticed(pattern.MaxEditPositions, 460, 110)[4*i:4*i+4]))
 		}
 	})
 	add("edits/all solid", func(d *pattern.Design) {
@@ -176,7 +176,7 @@ func extremes() []extreme {
 	for _, keep := range []float64{-1, 0, 1} {
 		add(fmt.Sprintf("marks/text keep %g", keep), func(d *pattern.Design) {
 			for i := range pattern.MaxEngravings {
-				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.TextEngraving, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -50 + float64(i), KeepMM: keep})
+				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.TextEngraving, Text: strings.Repeat("8&@g", 20), HeightMM: 1, YMM: -50 + float64(i), MarginMM: keep})
 			}
 		})
 		add(fmt.Sprintf("marks/path keep %g", keep), func(d *pattern.Design) {
@@ -185,19 +185,19 @@ func extremes() []extreme {
 				n, r = 1999, 1.5
 			}
 			for i := range pattern.MaxEngravings {
-				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: gear(n, r), XMM: -200 + 4*float64(i), KeepMM: keep})
+				d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: gear(n, r), XMM: -200 + 4*float64(i), MarginMM: keep})
 			}
 		})
 	}
 	add("marks/strokes", func(d *pattern.Design) {
 		for i := range pattern.MaxEngravings {
-			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M0 0L.3 .3", 1999), XMM: -200 + 4*float64(i), KeepMM: -1})
+			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M0 0L.3 .3", 1999), XMM: -200 + 4*float64(i), MarginMM: -1})
 		}
 	})
 	add("marks/long lines", func(d *pattern.Design) {
 		f("triangles", 60, 500)(d)
 		for i := range pattern.MaxEngravings {
-			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M-220 -55L220 55", 2), YMM: 0.1 * float64(i), KeepMM: -1})
+			d.Engravings = append(d.Engravings, pattern.Engraving{Kind: pattern.PathEngraving, Path: strings.Repeat("M-220 -55L220 55", 2), YMM: 0.1 * float64(i), MarginMM: -1})
 		}
 	})
 	add("edge points", func(d *pattern.Design) {

@@ -98,7 +98,7 @@ func TestTheWeakestWayIsTheSumOfBridgesDrawn(t *testing.T) {
 		metal float64
 	}{{"weakest-way", 1.5 + 1 + 1 + 1.5}, {"weakest-way-mended", 4 * 2}} {
 		r := All(read(t, c.name))
-		across := r.Deep.Cuts.Across
+		across := r.Deep.WeakestPaths.Across
 		assert.InDelta(t, c.metal, across.Metal, 0.01*c.metal)
 		require.Len(t, across.Bridges, 4)
 		for _, b := range across.Bridges { // over the openings, not beside them
@@ -179,7 +179,7 @@ func TestNarrowBridgesAreListedByKindWithTheirLength(t *testing.T) {
 	// By hand: a hole of 4 mm whose edge is 0.7 from a reserve that asks for 1 mm.
 	s := read(t, "process-bridge-mended")
 	s.Design.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, WidthMM: 6, MarginMM: 1}}
-	s.Reserves = []pattern.Kept{{Loop: plane.Circle(plane.Pt(-40, 0), 3)}}
+	s.Reserves = []pattern.Reserved{{Loop: plane.Circle(plane.Pt(-40, 0), 3)}}
 	s.Openings = s.Openings[:1]
 	s.Openings[0].Loop = plane.Circle(plane.Pt(-40+5.7, 0), 2)
 	s.Openings[0].Box = s.Openings[0].Loop.Bounds()

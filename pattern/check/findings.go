@@ -133,7 +133,7 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	if rim := s.Design.Rules.RimMM; rim < r.Rule {
 		fs = append(fs, Finding{
 			Kind: KindRim, Severity: Note,
-			What:  pattern.Say("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.Keep),
+			What:  pattern.Say("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.EdgeRule),
 			Why:   "Metal between an opening and the edge is a bridge too, and the edge takes the knocks.",
 			Value: rim, Limit: r.Rule, Unit: "mm",
 			Mend: "Set the rim to at least the bridge; 1.5 times the bridge is common practice.",

@@ -148,8 +148,8 @@ func TestWhatIsNotThereIsNone(t *testing.T) {
 			assert.Equal(t, s.Rule, b.Rule, d.Name)
 		}
 		assert.Equal(t, 1, r.Pieces, d.Name)
-		assert.True(t, r.Deep.Held.Inside.None() && r.Deep.Held.AtEdge.None(), d.Name)
-		assert.False(t, r.Deep.Cuts.Across.None(), d.Name)
+		assert.True(t, r.Deep.Attached.Inside.None() && r.Deep.Attached.AtEdge.None(), d.Name)
+		assert.False(t, r.Deep.WeakestPaths.Across.None(), d.Name)
 	}
 }
 

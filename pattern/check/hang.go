@@ -14,10 +14,10 @@ type Hang struct {
 	// [unroll.Flat.Bend]: from the middle of the inside, Y towards the front, Z
 	// along the axis.
 	Centre unroll.Point3
-	// Off is its distance from the axis, mm, and Turn the way, radians from the
+	// Off is its distance from the axis, mm, and Angle the way, radians from the
 	// front (0) over the flat's right (+) or left (-) to the back (pi), in which
 	// it lies: the side that hangs down on a wrist held level.
-	Off, Turn float64
+	Off, Angle float64
 	// Width, Height and Depth are those of the box round the band, mm: across the
 	// wrist, from the back to the front, and along the axis.
 	Width, Height, Depth float64
@@ -57,7 +57,7 @@ func hang(s *pattern.Sheet) Hang {
 	if v := total.Volume; v > 0 {
 		h.Centre = unroll.Point3{X: total.Moment.X / v, Y: total.Moment.Y / v, Z: total.Moment.Z / v}
 		h.Off = math.Hypot(h.Centre.X, h.Centre.Y)
-		h.Turn = math.Atan2(-h.Centre.X, h.Centre.Y)
+		h.Angle = math.Atan2(-h.Centre.X, h.Centre.Y)
 	}
 	h.Width, h.Height, h.Depth = bentSize(f)
 	return h

@@ -60,7 +60,7 @@ func TestACuffHangsWhereHandbooksPutTheCentreOfAnArc(t *testing.T) {
 	a := math.Pi - 30/2.0/30
 	h := Run(s).Hang
 	assert.InDelta(t, 2.0/3*(32*32*32-30*30*30)/(32*32-30*30)*math.Sin(a)/a, h.Off, 1e-9)
-	assert.InDelta(t, 0, h.Turn, 1e-9, "towards the front")
+	assert.InDelta(t, 0, h.Angle, 1e-9, "towards the front")
 	assert.InDelta(t, h.Off, h.Centre.Y, 1e-9)
 }
 
@@ -81,7 +81,7 @@ func TestTheHangOfAPiercedBandIsThatOfItsParts(t *testing.T) {
 		assert.InDelta(t, total.Moment.Y/total.Volume, h.Centre.Y, 1e-6)
 		assert.InDelta(t, total.Moment.Z/total.Volume, h.Centre.Z, 1e-6)
 		if even, _ := s.Flat.Mirrored(); even {
-			assert.Greater(t, h.Turn, 0.0, "%s: the reserve stands on the flat's right and is heavy", e.Name)
+			assert.Greater(t, h.Angle, 0.0, "%s: the reserve stands on the flat's right and is heavy", e.Name)
 		}
 	}
 }

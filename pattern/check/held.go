@@ -6,9 +6,9 @@ import (
 	"fretband/pattern"
 )
 
-// Held is a piece of the band and the least metal found that holds it: the bridges
+// AttachedPart is a piece of the band and the least metal found that holds it: the bridges
 // that a crack would have to pass to part it off.
-type Held struct {
+type AttachedPart struct {
 	// Metal is the width of those bridges together, mm.
 	Metal   float64
 	Bridges []Bridge
@@ -20,19 +20,19 @@ type Held struct {
 }
 
 // None reports whether no such piece was found.
-func (h Held) None() bool { return len(h.Bridges) == 0 }
+func (h AttachedPart) None() bool { return len(h.Bridges) == 0 }
 
-// HeldPieces are the pieces that hang on the least metal.
-type HeldPieces struct {
-	Inside Held // held all round
-	AtEdge Held // at one of the two edges or at an end of the band
+// AttachedParts are the pieces that hang on the least metal.
+type AttachedParts struct {
+	Inside AttachedPart // held all round
+	AtEdge AttachedPart // at one of the two edges or at an end of the band
 }
 
 // Fingernail is the least metal, mm^2, of a piece that is looked at: the size of a
 // fingernail (ours). What is smaller is told by the checks of tongues and bridges.
 const Fingernail = 100
 
-// LeastHeld finds the pieces of a fingernail's metal or more that hang on the least.
+// FindAttachedParts finds the pieces of a fingernail's metal or more that hang on the least.
 //
 // A piece is parted off by a closed chain of openings with a bridge between each and
 // the next, or by a chain that starts and ends at one edge of the band (from the
@@ -57,30 +57,30 @@ const Fingernail = 100
 // all. Not looked for are pieces over the joint of a closed flared band, which keeps a
 // solid strip, and chains longer than twice the width of the band, among very many
 // openings than a few bridges.
-func LeastHeld(s *pattern.Sheet, density float64) HeldPieces {
-	var out HeldPieces
+func FindAttachedParts(s *pattern.Sheet, density float64) AttachedParts {
+	var out AttachedParts
 	if len(s.Openings) == 0 {
 		return out
 	}
 	most, least, round := 2*s.Flat.Width, 4*math.Max(s.Rule, 0.5), shortestRound(s)
-	if len(s.Openings) > manyHeld {
+	if len(s.Openings) > manyForAttached {
 		most = math.Min(most, least)
 	}
 	if most < round/math.Sqrt2 { // half a circle about a piece at the edge
 		return out
 	}
-	g := newHeldGraph(s, most)
+	g := newAttachedGraph(s, most)
 	if round <= most {
-		out.Inside = g.held(g.inside(math.Max(least, round), most), density)
+		out.Inside = g.part(g.inside(math.Max(least, round), most), density)
 	}
-	out.AtEdge = g.held(g.atEdge(least, most), density)
+	out.AtEdge = g.part(g.atEdge(least, most), density)
 	return out
 }
 
-// manyHeld is the number of openings from which on only the shortest chains are sought:
+// manyForAttached is the number of openings from which on only the shortest chains are sought:
 // those within a few bridges. Longer ones run through more openings there than the steps
 // allow to look at.
-const manyHeld = 3333
+const manyForAttached = 3333
 
 // shortestRound bounds from below the length of the closed chains of openings that part
 // a fingernail off: no line about an area is shorter than a circle, and a chain runs
@@ -93,15 +93,15 @@ func shortestRound(s *pattern.Sheet) float64 {
 	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/Bridges(s).Thinnest.Width)
 }
 
-// heldWork bounds the steps, bridges looked at, of each search: some hundredths of a second.
-const heldWork = 500_000
+// attachedWork bounds the steps, bridges looked at, of each search: some hundredths of a second.
+const attachedWork = 500_000
 
-// held tells a chain as a piece.
-func (g *heldGraph) held(c chain, density float64) Held {
+// part tells a chain as a piece.
+func (g *attachedGraph) part(c chain, density float64) AttachedPart {
 	if math.IsInf(c.cost, 1) {
-		return Held{}
+		return AttachedPart{}
 	}
-	h := Held{Metal: c.cost}
+	h := AttachedPart{Metal: c.cost}
 	number := func(node int) int {
 		if node >= g.n {
 			return 0
@@ -127,14 +127,14 @@ func (g *heldGraph) held(c chain, density float64) Held {
 	return h
 }
 
-// heldByLittle is the share of the way round under which a piece counts as held by
+// attachedByLittle is the share of the way round under which a piece counts as held by
 // little: a tenth (ours).
-const heldByLittle = 0.1
+const attachedByLittle = 0.1
 
-// checkHeld tells the pieces that hang on the least metal.
-func checkHeld(s *pattern.Sheet, r *Report) []Finding {
+// checkAttached tells the pieces that hang on the least metal.
+func checkAttached(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
-	for _, h := range []Held{r.Deep.Held.Inside, r.Deep.Held.AtEdge} {
+	for _, h := range []AttachedPart{r.Deep.Attached.Inside, r.Deep.Attached.AtEdge} {
 		if h.None() {
 			continue
 		}
@@ -143,14 +143,14 @@ func checkHeld(s *pattern.Sheet, r *Report) []Finding {
 			where = "A piece at the edge"
 		}
 		f := Finding{
-			Kind: KindHeldPiece, Severity: Note,
+			Kind: KindAttachedPart, Severity: Note,
 			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
 				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
 			Why:   "Of all pieces the size of a fingernail or more that were looked at it hangs on the least metal.",
-			Value: h.Metal, Limit: heldByLittle * h.Metal / h.Round, Unit: "mm",
+			Value: h.Metal, Limit: attachedByLittle * h.Metal / h.Round, Unit: "mm",
 			Mend: "Nothing need be done if it is enough for the wearer. For more, widen those bridges.",
 		}
-		if h.Round < heldByLittle-slack {
+		if h.Round < attachedByLittle-slack {
 			f.Severity = Caution
 			f.Why = "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours)."
 			f.Mend = pattern.Say("Widen those bridges to %.2f mm together, or add another.", f.Limit)

@@ -79,7 +79,7 @@ func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
 				loops = append(loops, sector(c.at, r, outer, 0.3+float64(i)*a, 0.3+float64(i+1)*a, c.g))
 			}
 			s := pierced(t, c.band, loops...)
-			h := LeastHeld(s, 10).Inside
+			h := FindAttachedParts(s, 10).Inside
 			assert.InDelta(t, float64(c.n)*c.g, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, c.n)
 			half := (math.Sqrt(r*r-c.g*c.g/4) + math.Sqrt(outer*outer-c.g*c.g/4)) / 2
@@ -125,7 +125,7 @@ func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
 				{Point: at(outer, -1)},
 				{Point: at(r, -1), Bulge: -math.Tan(sweep(r) / 4)},
 			})
-			h := LeastHeld(s, 10).AtEdge
+			h := FindAttachedParts(s, 10).AtEdge
 			assert.InDelta(t, 2*keep, h.Metal, 1e-6)
 			require.Len(t, h.Bridges, 2)
 			assert.True(t, h.AtEdge)
@@ -159,7 +159,7 @@ func TestAPieceAtTheEdgeMayBeLongerThanTheWaysFromTheEdge(t *testing.T) {
 				at := func(dx, dy float64) plane.Point { return plane.Pt(x+dx, -12+dy) }
 				loops = append(loops, plane.Polygon(at(0, keep), at(leg, keep), at(leg, under), at(pitch-gap, under), at(pitch-gap, over), at(0, over)))
 			}
-			h := LeastHeld(pierced(t, c.band, loops...), 10).AtEdge
+			h := FindAttachedParts(pierced(t, c.band, loops...), 10).AtEdge
 			assert.InDelta(t, 2*keep+bays*gap, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, 2+bays)
 			assert.True(t, h.AtEdge)
@@ -190,8 +190,8 @@ func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		held := LeastHeld(s, 10)
-		for _, h := range []Held{held.Inside, held.AtEdge} {
+		held := FindAttachedParts(s, 10)
+		for _, h := range []AttachedPart{held.Inside, held.AtEdge} {
 			if h.None() || s.Flat.Period > 0 {
 				continue
 			}
@@ -255,12 +255,12 @@ func TestNoChainOfRoundHolesHoldsAsMuchMetalByLess(t *testing.T) {
 		if near {
 			continue
 		}
-		h := LeastHeld(s, 10).Inside
+		h := FindAttachedParts(s, 10).Inside
 		if h.None() {
 			continue
 		}
 		found++
-		g := newHeldGraph(s, h.Metal)
+		g := newAttachedGraph(s, h.Metal)
 		g.reach = h.Metal
 		used := make([]bool, g.n)
 		best := h.Metal
@@ -330,7 +330,7 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 				}
 			}
 		}
-		g := newHeldGraph(s, 2*s.Flat.Width)
+		g := newAttachedGraph(s, 2*s.Flat.Width)
 		g.reach, g.work = 20, math.MaxInt
 		for root := range n {
 			g.rays.from(root)
@@ -355,7 +355,7 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 func TestEachStepOfTheGraphIsABridgeBetweenItsOpenings(t *testing.T) {
 	s, err := pattern.Lay(bigDesign(200))
 	require.NoError(t, err)
-	g := newHeldGraph(s, 2*s.Flat.Width)
+	g := newAttachedGraph(s, 2*s.Flat.Width)
 	g.reach = s.Flat.Width / 2
 	steps := 0
 	for node := range g.n {
@@ -426,8 +426,8 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		h := LeastHeld(s, 10)
-		for _, h := range []Held{h.Inside, h.AtEdge} {
+		h := FindAttachedParts(s, 10)
+		for _, h := range []AttachedPart{h.Inside, h.AtEdge} {
 			if h.None() {
 				continue
 			}
@@ -469,7 +469,7 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 	}
 }
 
-func BenchmarkLeastHeld(b *testing.B) {
+func BenchmarkFindAttachedParts(b *testing.B) {
 	for _, n := range []int{200, 2000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			s, err := pattern.Lay(bigDesign(n))
@@ -477,7 +477,7 @@ func BenchmarkLeastHeld(b *testing.B) {
 				b.Fatal(err)
 			}
 			for range b.N {
-				LeastHeld(s, 10)
+				FindAttachedParts(s, 10)
 			}
 		})
 	}

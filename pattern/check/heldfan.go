@@ -40,7 +40,7 @@ type label struct {
 // Metal is not even, so what would cost less than a little is taken to cost that; this
 // makes the way found another, but its cost and its metal stay true.
 type fan struct {
-	g     *heldGraph
+	g     *attachedGraph
 	to    []label
 	order []int32 // places in the order in which they were settled
 	run   int32
@@ -61,7 +61,7 @@ type rays struct {
 }
 
 // newRays takes the metal to be spread alike along the band.
-func newRays(g *heldGraph) *rays {
+func newRays(g *attachedGraph) *rays {
 	r := &rays{turns: 1, at: make([]plane.Point, g.n), depth: make([]float64, g.n)}
 	if g.s.Flat.Wraps() {
 		r.turns = 3

@@ -9,8 +9,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// heldArc is a bridge from one node to another: openings, or the blank's edge.
-type heldArc struct {
+// attachedArc is a bridge from one node to another: openings, or the blank's edge.
+type attachedArc struct {
 	from, to int
 	turn     int // of a closed band: +1 if it goes over the seam to the right
 	width    float64
@@ -26,7 +26,7 @@ const noEdge = -1
 // nodes are the two nodes of a bridge.
 type nodes struct{ from, to, turn, edge int32 }
 
-func (a *heldArc) nodes() nodes {
+func (a *attachedArc) nodes() nodes {
 	return nodes{int32(a.from), int32(a.to), int32(a.turn), int32(a.edge)}
 }
 
@@ -37,17 +37,17 @@ type step struct {
 	turn, edge   int8
 }
 
-// heldGraph joins the openings by the bridges between them. Node n is the blank's
+// attachedGraph joins the openings by the bridges between them. Node n is the blank's
 // edge. The necks of the metal are bridges from the beginning; the least distances of
 // openings are measured when a search first comes to one of the two, and each once.
-type heldGraph struct {
+type attachedGraph struct {
 	s     *pattern.Sheet
 	n     int
 	edges [edgeNodes][]plane.Edge
-	reach float64   // pairs of openings that are farther apart are not measured
-	arcs  []heldArc // each once; arc 2k is arcs[k], and 2k+1 the same the other way
-	from  [][]step  // by their first node, narrowest first: see steps
-	ready []float64 // by node: its pairs up to this reach are among its steps
+	reach float64       // pairs of openings that are farther apart are not measured
+	arcs  []attachedArc // each once; arc 2k is arcs[k], and 2k+1 the same the other way
+	from  [][]step      // by their first node, narrowest first: see steps
+	ready []float64     // by node: its pairs up to this reach are among its steps
 
 	cols  *columns
 	walks []*walk // along each opening, made when first asked for
@@ -66,10 +66,10 @@ type heldGraph struct {
 	work int // steps that searches may still take
 }
 
-// newHeldGraph makes the graph of a sheet; no bridge is longer than most.
-func newHeldGraph(s *pattern.Sheet, most float64) *heldGraph {
+// newAttachedGraph makes the graph of a sheet; no bridge is longer than most.
+func newAttachedGraph(s *pattern.Sheet, most float64) *attachedGraph {
 	n := len(s.Openings)
-	g := &heldGraph{
+	g := &attachedGraph{
 		s: s, n: n, edges: edgesByKind(s), from: make([][]step, n+1), ready: make([]float64, n+1),
 		cols: newColumns(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
 		necks: map[nodes]float64{}, pairs: make([][]measuredPair, n),
@@ -92,7 +92,7 @@ func newHeldGraph(s *pattern.Sheet, most float64) *heldGraph {
 }
 
 // put adds an arc to the steps of the node that it begins at.
-func (g *heldGraph) put(arc int32, from int) {
+func (g *attachedGraph) put(arc int32, from int) {
 	a := &g.arcs[arc/2]
 	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.turn), int8(a.edge)}
 	if arc%2 != 0 {
@@ -103,7 +103,7 @@ func (g *heldGraph) put(arc int32, from int) {
 
 // steps returns the bridges from a node, narrowest first, with all pairs up to the
 // graph's reach.
-func (g *heldGraph) steps(node int) []step {
+func (g *attachedGraph) steps(node int) []step {
 	if g.ready[node] >= g.reach {
 		return g.from[node]
 	}
@@ -133,7 +133,7 @@ func (g *heldGraph) steps(node int) []step {
 // than the graph's reach, ring by ring. A ring of which all openings are as near by a way
 // over others is the last: what lies behind it is too, but perhaps over a large stretch of
 // metal, and there the necks lead across.
-func (g *heldGraph) measurePairs(i int) {
+func (g *attachedGraph) measurePairs(i int) {
 	for g.ready[i] < g.reach {
 		least := g.ready[i]
 		most := math.Min(math.Max(2*least, 2*math.Max(g.s.Rule, 0.1)), g.reach)
@@ -158,7 +158,7 @@ const crowd = 12
 // A bridge that is as long as a way over other openings is on no shortest way. It may
 // still close a chain, and so part off what lies between it and those openings too, but
 // hardly one that hangs on little if it is many times as long; those are left out.
-func (g *heldGraph) measureRing(i int, least, most float64) (asked, added bool) {
+func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bool) {
 	box := g.s.Openings[i].Box
 	g.wanted = g.wanted[:0]
 	for c := range g.near.within(box, most) {
@@ -199,7 +199,7 @@ type measuredPair struct {
 
 // measured returns the arc of a pair of openings if it has been measured. Each has been
 // with some tens of others, which are sooner gone through than sought in a map.
-func (g *heldGraph) measured(of nodes) (arc int32, known bool) {
+func (g *attachedGraph) measured(of nodes) (arc int32, known bool) {
 	for _, p := range g.pairs[of.from] {
 		if p.to == of.to && p.turn == of.turn {
 			return p.arc, true
@@ -229,7 +229,7 @@ func (w *shortWay) length(run int32) float64 {
 
 // detour finds the shortest ways from an opening over the bridges known so far, until
 // no wanted opening is left that may be nearer over others than straight.
-func (g *heldGraph) detour(i int) {
+func (g *attachedGraph) detour(i int) {
 	slices.SortFunc(g.wanted, func(a, b wanted) int {
 		if a.apart != b.apart {
 			return cmp.Compare(b.apart, a.apart)
@@ -275,7 +275,7 @@ const workAPair = 10
 
 // pair measures the least distance of two openings and returns its arc, or -1 if it is
 // no bridge or no shorter than a way over others.
-func (g *heldGraph) pair(of nodes, detour float64) int32 {
+func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	g.work -= workAPair
 	from, to, turn := int(of.from), int(of.to), int(of.turn)
 	gap := g.m.gap(&g.s.Openings[from], &g.s.Openings[to], pattern.Copy{Of: to, Round: g.near.round(turn)})
@@ -286,7 +286,7 @@ func (g *heldGraph) pair(of nodes, detour float64) int32 {
 	if w, ok := g.necks[of]; ok && gap.D >= w-same {
 		return -1
 	}
-	a := heldArc{from: from, to: to, turn: turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
+	a := attachedArc{from: from, to: to, turn: turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
 	// Between two openings that face each other across a third the metal is not this;
 	// the two bridges to that one are.
 	if a.width > 2*g.s.Rule && g.near.crosses(a) {
@@ -298,7 +298,7 @@ func (g *heldGraph) pair(of nodes, detour float64) int32 {
 
 // findNecks returns the narrow places of the metal that lie between two openings, or
 // between an opening and the edge, narrowest first.
-func (g *heldGraph) findNecks(most float64) []heldArc {
+func (g *attachedGraph) findNecks(most float64) []attachedArc {
 	metal := plane.Region{g.s.Flat.Outline}
 	if g.s.Flat.Wraps() {
 		metal[0] = g.threeTurns()
@@ -312,7 +312,7 @@ func (g *heldGraph) findNecks(most float64) []heldArc {
 			metal = append(metal, c.Loop(g.s.Openings[c.Of].Loop).Reverse())
 		}
 	}
-	var arcs []heldArc
+	var arcs []attachedArc
 	for _, n := range metal.Necks(most) {
 		if x := n.Mid().X; g.s.Flat.Wraps() && (x < box.Min.X || x >= box.Max.X) {
 			continue // of the copies that lie a turn apart take the one whose middle is in this
@@ -324,7 +324,7 @@ func (g *heldGraph) findNecks(most float64) []heldArc {
 		if i.Of < 0 { // from the opening to the edge
 			i, j, n = j, i, n.Swap()
 		}
-		a := heldArc{from: i.Of, to: g.n, width: n.D, a: i.Home(n.A), b: i.Home(n.B), edge: noEdge, metal: math.NaN()}
+		a := attachedArc{from: i.Of, to: g.n, width: n.D, a: i.Home(n.A), b: i.Home(n.B), edge: noEdge, metal: math.NaN()}
 		if j.Of >= 0 {
 			a.to, a.turn = j.Of, j.N-i.N
 		} else if a.edge = nearestKind(g.edges, g.s.Home(a.b)); a.edge == noEdge {
@@ -333,12 +333,12 @@ func (g *heldGraph) findNecks(most float64) []heldArc {
 		arcs = append(arcs, g.forward(a))
 	}
 	arcs = g.once(arcs)
-	slices.SortStableFunc(arcs, func(a, b heldArc) int { return cmp.Compare(a.width, b.width) })
+	slices.SortStableFunc(arcs, func(a, b attachedArc) int { return cmp.Compare(a.width, b.width) })
 	return arcs
 }
 
 // forward returns the bridge from the earlier opening or place to the later.
-func (g *heldGraph) forward(a heldArc) heldArc {
+func (g *attachedGraph) forward(a attachedArc) attachedArc {
 	turned := a.to < a.from || a.to == a.from && a.turn < 0
 	if a.to == a.from && a.turn == 0 {
 		l := g.s.Openings[a.from].Loop
@@ -351,7 +351,7 @@ func (g *heldGraph) forward(a heldArc) heldArc {
 }
 
 // back returns the bridge the other way, as it lies seen from the other opening.
-func (g *heldGraph) back(a heldArc) heldArc {
+func (g *attachedGraph) back(a attachedArc) attachedArc {
 	var r pattern.Round
 	if a.to < g.n {
 		r = g.near.round(a.turn)
@@ -362,7 +362,7 @@ func (g *heldGraph) back(a heldArc) heldArc {
 }
 
 // arc returns arc k.
-func (g *heldGraph) arc(k int32) heldArc {
+func (g *attachedGraph) arc(k int32) attachedArc {
 	if a := g.arcs[k/2]; k%2 == 0 {
 		return a
 	}
@@ -372,7 +372,7 @@ func (g *heldGraph) arc(k int32) heldArc {
 // once keeps of necks that are told several times one: a stretch of one width is
 // told at its middle, and where other edges follow smoothly at its ends too. A piece
 // between two ends of one stretch is none. The middlemost is kept.
-func (g *heldGraph) once(arcs []heldArc) []heldArc {
+func (g *attachedGraph) once(arcs []attachedArc) []attachedArc {
 	of := map[nodes][][]int{} // stretches: those told for each
 	var order []nodes
 	for k := range arcs {
@@ -391,7 +391,7 @@ func (g *heldGraph) once(arcs []heldArc) []heldArc {
 			of[key] = append(of[key], []int{k})
 		}
 	}
-	var kept []heldArc
+	var kept []attachedArc
 	for _, key := range order {
 		for _, told := range of[key] {
 			best, least := told[0], math.Inf(1)
@@ -412,7 +412,7 @@ func (g *heldGraph) once(arcs []heldArc) []heldArc {
 
 // oneStretch reports whether two bridges of one width between the same edges are two
 // places of one stretch: so wide is the metal half way between them too.
-func (g *heldGraph) oneStretch(a, b *heldArc) bool {
+func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
 	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
 	far := 0.0
 	if a.to == g.n {
@@ -439,7 +439,7 @@ func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
 }
 
 // weigh finds the metal under the way of a bridge that begins at an opening.
-func (g *heldGraph) weigh(a *heldArc) {
+func (g *attachedGraph) weigh(a *attachedArc) {
 	a.metal = g.walk(a.from).under(g.cols, a.a) + g.cols.beneath([]plane.Point{a.a, a.b})
 	if a.to == g.n {
 		a.metal -= g.cols.edge(g.s.Home(a.b))
@@ -449,7 +449,7 @@ func (g *heldGraph) weigh(a *heldArc) {
 }
 
 // walk returns the chords along an opening.
-func (g *heldGraph) walk(i int) *walk {
+func (g *attachedGraph) walk(i int) *walk {
 	if g.walks[i] == nil {
 		g.walks[i] = newWalk(g.s.Openings[i].Loop, g.cols)
 	}
@@ -457,7 +457,7 @@ func (g *heldGraph) walk(i int) *walk {
 }
 
 // threeTurns returns the outline of a band that wraps with a turn more on either side.
-func (g *heldGraph) threeTurns() plane.Loop {
+func (g *attachedGraph) threeTurns() plane.Loop {
 	bottom, top := slices.Clone(g.edges[bottomEdge]), slices.Clone(g.edges[topEdge])
 	slices.SortStableFunc(bottom, func(a, b plane.Edge) int { return cmp.Compare(a.A.X, b.A.X) })
 	slices.SortStableFunc(top, func(a, b plane.Edge) int { return cmp.Compare(b.A.X, a.A.X) })

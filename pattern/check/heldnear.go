@@ -78,7 +78,7 @@ func (b *nearby) edgeAt(p plane.Point) pattern.Copy {
 
 // crosses reports whether the straight way from a to b runs through an opening but the
 // two that it joins.
-func (b *nearby) crosses(a heldArc) bool {
+func (b *nearby) crosses(a attachedArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
 	for c := range b.within(way.Bounds(), tie) {
 		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.turn) && b.runsThrough(way, c) {

@@ -70,18 +70,18 @@ func TestBridgesToTheRimAreAllThatAnUnboundedSearchFinds(t *testing.T) {
 		d.Rules.RimMM *= 1.5
 		s, err := pattern.Lay(d)
 		assert.NoError(t, err)
-		s.Keep *= 1.2 // as if the rim had been laid narrower
+		s.EdgeRule *= 1.2 // as if the rim had been laid narrower
 		list, _ := NarrowBridges(s)
 		m, wanted := newMeasure(s), []int{}
 		for i := range s.Openings {
-			b := none(s.Keep)
-			if m.toEdge(i, &b); b.Width < s.Keep-slack {
+			b := none(s.EdgeRule)
+			if m.toEdge(i, &b); b.Width < s.EdgeRule-slack {
 				wanted = append(wanted, s.Openings[i].Number)
 			}
 		}
 		var got []int
 		for _, b := range list {
-			if b.Kind == ToRim && b.Width < s.Keep-slack {
+			if b.Kind == ToRim && b.Width < s.EdgeRule-slack {
 				got = append(got, b.From)
 			}
 		}

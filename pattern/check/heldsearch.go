@@ -10,7 +10,7 @@ import (
 type chain struct {
 	cost  float64 // mm of metal passed
 	metal float64 // mm^2 parted off
-	arcs  []heldArc
+	arcs  []attachedArc
 }
 
 // noChain is longer than any.
@@ -36,7 +36,7 @@ func (c *chain) simple() bool {
 
 // take makes a chain of arcs the best if it is one: shorter, and not twice through an
 // opening.
-func (g *heldGraph) take(ks []int32, metal float64, best *chain) {
+func (g *attachedGraph) take(ks []int32, metal float64, best *chain) {
 	g.work -= len(ks)
 	c := chain{metal: metal}
 	for _, k := range ks {
@@ -49,7 +49,7 @@ func (g *heldGraph) take(ks []int32, metal float64, best *chain) {
 }
 
 // enough reports whether a piece of that metal, and the rest, are worth telling.
-func (g *heldGraph) enough(metal float64) bool {
+func (g *attachedGraph) enough(metal float64) bool {
 	return metal >= Fingernail && metal <= g.cols.metal()-Fingernail
 }
 
@@ -67,10 +67,10 @@ const probes = 16
 
 // inside returns the shortest chain of openings from least to most long that it finds:
 // some openings first, which tell how long chains are, then all as far as the steps go.
-func (g *heldGraph) inside(least, most float64) chain {
+func (g *attachedGraph) inside(least, most float64) chain {
 	best := noChain()
 	roots := spaced(g.n)
-	g.work = heldWork
+	g.work = attachedWork
 	for reach := least; !best.found() && g.work > 0; reach *= 2 {
 		g.reach = math.Min(reach, most)
 		for _, root := range roots[:min(probes, g.n)] {
@@ -80,7 +80,7 @@ func (g *heldGraph) inside(least, most float64) chain {
 			break
 		}
 	}
-	g.work = heldWork
+	g.work = attachedWork
 	for _, share := range slopes {
 		for _, root := range roots {
 			if g.work <= 0 {
@@ -112,7 +112,7 @@ func spaced(n int) []int {
 // loops tries the chains through a root, no longer than the graph's reach: ways bent to
 // the one side and to the other, and a bridge between their ends. Half way round lies a
 // bridge of which both ends are no farther than half of the chain.
-func (g *heldGraph) loops(root int, share float64, best *chain) {
+func (g *attachedGraph) loops(root int, share float64, best *chain) {
 	limit := math.Min(g.reach, best.cost)
 	g.rays.from(root)
 	p := price(share, limit)
@@ -153,9 +153,9 @@ func (g *heldGraph) loops(root int, share float64, best *chain) {
 
 // atEdge returns the shortest chain from least to most long that it finds from the bottom
 // and the ends to themselves, or from the top and the ends.
-func (g *heldGraph) atEdge(least, most float64) chain {
+func (g *attachedGraph) atEdge(least, most float64) chain {
 	best := noChain()
-	g.work = heldWork
+	g.work = attachedWork
 	for reach := least; !best.found() && g.work > 0; reach *= 2 {
 		g.reach = math.Min(reach, most)
 		for _, other := range [2]int8{topEdge, bottomEdge} {
@@ -175,7 +175,7 @@ func (g *heldGraph) atEdge(least, most float64) chain {
 
 // betweenEdges tries ways between each two bridges to the edge but the other one, bent to
 // either side.
-func (g *heldGraph) betweenEdges(other int8, share float64, best *chain) {
+func (g *attachedGraph) betweenEdges(other int8, share float64, best *chain) {
 	limit := math.Min(g.reach, best.cost)
 	home := g.home(other, limit/2) // beyond lies no chain so short
 	ends := make([][]*step, g.n)   // the bridges between each opening and the edge, narrowest first
@@ -217,7 +217,7 @@ func (g *heldGraph) betweenEdges(other int8, share float64, best *chain) {
 }
 
 // home returns how far the openings are from the edge but the other one, up to most.
-func (g *heldGraph) home(other int8, most float64) []float64 {
+func (g *attachedGraph) home(other int8, most float64) []float64 {
 	f := g.fromEdge(other, most)
 	home := make([]float64, g.n)
 	for i := range home {
@@ -231,7 +231,7 @@ func (g *heldGraph) home(other int8, most float64) []float64 {
 
 // fromEdge finds the shortest ways from the edge but the other one to all openings, up
 // to most. Along the edge all turns meet, so places are openings.
-func (g *heldGraph) fromEdge(other int8, most float64) *fan {
+func (g *attachedGraph) fromEdge(other int8, most float64) *fan {
 	f := &g.fans[0]
 	f.run++
 	f.order, f.open = f.order[:0], append(f.open[:0], queued{0, int32(g.n)})
@@ -267,7 +267,7 @@ func (g *heldGraph) fromEdge(other int8, most float64) *fan {
 // closeAtEdge tries two shortest ways from the edge but the other one with each bridge
 // between their ends (J. D. Horton, "A polynomial-time algorithm to find the shortest
 // cycle basis of a graph", SIAM Journal on Computing 16, 1987).
-func (g *heldGraph) closeAtEdge(other int8, best *chain) {
+func (g *attachedGraph) closeAtEdge(other int8, best *chain) {
 	if g.work <= 0 {
 		return
 	}
@@ -311,7 +311,7 @@ func turnBack(ks, way []int32) []int32 {
 
 // lesser returns what a chain from edge to edge parts off: the lesser of the two sides
 // of a way with so much metal under it, which is known up to all the metal there is.
-func (g *heldGraph) lesser(metal float64) float64 {
+func (g *attachedGraph) lesser(metal float64) float64 {
 	all := g.cols.metal()
 	m := math.Mod(math.Mod(metal, all)+all, all)
 	return math.Min(m, all-m)

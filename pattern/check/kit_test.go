@@ -6,7 +6,7 @@ import (
 )
 
 // eachNumber calls do for every float and integer in a value, with the way to it:
-// "Deep.Held.Inside.Bridges[2].Width". into says whether to look inside of a part.
+// "Deep.Attached.Inside.Bridges[2].Width". into says whether to look inside of a part.
 func eachNumber(path string, v reflect.Value, into func(path string, v reflect.Value) bool, do func(path string, x float64)) {
 	if !into(path, v) {
 		return

@@ -322,7 +322,7 @@ func TestTheEdgeIndexMissesNoEdge(t *testing.T) {
 			for k, e := range l.Edges() {
 				in := false
 				for n := range 400 {
-					in = in || b.Holds(e.At(float64(n)/400))
+					in = in || b.Contains(e.At(float64(n)/400))
 				}
 				if in {
 					all++

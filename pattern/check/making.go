@@ -176,7 +176,7 @@ func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 		f.Why = "The band stays as it is put."
 		return []Finding{f}
 	}
-	f.What = pattern.Say("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Turn))
+	f.What = pattern.Say("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Angle))
 	f.Why = "Worn loosely, the band turns until that side hangs down."
 	f.Mend = "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller."
 	return []Finding{f}

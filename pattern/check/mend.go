@@ -114,13 +114,13 @@ func reserveInside(s *pattern.Sheet, i int, l plane.Loop) []Fix {
 	})
 }
 
-// markInside moves a mark onto the blank.
-func markInside(s *pattern.Sheet, m *linework, blank *area) []Fix {
+// engravingInside moves a mark onto the blank.
+func engravingInside(s *pattern.Sheet, m *linework, blank *area) []Fix {
 	v, ok := inwards(s, m.Frame.Bounds().Centre(), func(v plane.Point) bool { return m.holds(blank, v) })
 	if !ok {
 		return nil
 	}
-	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveEngraving(d, m.Mark, v) })
+	return mend(s.Design, "Move it onto the blank", func(d *pattern.Design) { moveEngraving(d, m.Engraving, v) })
 }
 
 func moveEngraving(d *pattern.Design, i int, v plane.Point) {
@@ -129,12 +129,12 @@ func moveEngraving(d *pattern.Design, i int, v plane.Point) {
 	d.Engravings[i].YMM += v.Y
 }
 
-// markOffJoint moves a mark along until it lies beside the joint's solid strip.
-func markOffJoint(s *pattern.Sheet, m pattern.EngravedLines) []Fix {
+// engravingOffJoint moves a mark along until it lies beside the joint's solid strip.
+func engravingOffJoint(s *pattern.Sheet, m pattern.EngravedLines) []Fix {
 	if s.Flat.Flared() {
 		return nil
 	}
-	end, b := s.Flat.Length/2-s.Flat.JointKeep, m.Frame.Bounds()
+	end, b := s.Flat.Length/2-s.Flat.JointStrip, m.Frame.Bounds()
 	if b.W() > 2*end {
 		return nil
 	}
@@ -144,7 +144,7 @@ func markOffJoint(s *pattern.Sheet, m pattern.EngravedLines) []Fix {
 	} else if b.Min.X < -end {
 		dx = up(-end - b.Min.X)
 	}
-	return mend(s.Design, fmt.Sprintf("Move it along by %s mm", short(math.Abs(dx))), func(d *pattern.Design) { moveEngraving(d, m.Mark, plane.Pt(dx, 0)) })
+	return mend(s.Design, fmt.Sprintf("Move it along by %s mm", short(math.Abs(dx))), func(d *pattern.Design) { moveEngraving(d, m.Engraving, plane.Pt(dx, 0)) })
 }
 
 func removeEngraving(d pattern.Design, i int) []Fix {
@@ -156,7 +156,7 @@ func removeEngraving(d pattern.Design, i int) []Fix {
 func keepOff(d pattern.Design, i int, mm float64) []Fix {
 	return mend(d, fmt.Sprintf("Keep openings %s mm off it", short(mm)), func(d *pattern.Design) {
 		d.Engravings = slices.Clone(d.Engravings)
-		d.Engravings[i].KeepMM = mm
+		d.Engravings[i].MarginMM = mm
 	})
 }
 
@@ -165,7 +165,7 @@ func keepOff(d pattern.Design, i int, mm float64) []Fix {
 func removeIdle(s *pattern.Sheet, edit int) []Fix {
 	n := len(s.Design.Edits[edit].At)
 	images, idle := make([]int, n), make([]int, n)
-	for _, p := range pattern.EditPlaces(s.Design, s.Flat) {
+	for _, p := range pattern.EditPositions(s.Design, s.Flat) {
 		if p.Edit == edit {
 			images[p.Spot%n]++
 		}

@@ -60,7 +60,7 @@ var mended = []struct {
 	{"a crooked stagger", "stagger", func(d *pattern.Design) { d.Fields[0].Stagger = 0.3 }, 2},
 	{"a stagger without effect", "stagger", func(d *pattern.Design) { d.Fields[0].Motif, d.Fields[0].Stagger = "hexagons", 0.2 }, 1},
 	{"a reserve over the edge", "reserve", func(d *pattern.Design) {
-		d.Reserves = []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 10, YMM: 14, WidthMM: 8, HeightMM: 5, MarginMM: 1, TurnDeg: 20}}
+		d.Reserves = []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: 10, YMM: 14, WidthMM: 8, HeightMM: 5, MarginMM: 1, RotationDeg: 20}}
 	}, 1},
 	{"a reserve beyond the end", "reserve", func(d *pattern.Design) {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 90, YMM: 3, WidthMM: 6, MarginMM: 1}}
@@ -73,7 +73,7 @@ var mended = []struct {
 		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, LengthMM: 20}}
 	}, 1},
 	{"a mark through openings", "mark-through-openings", func(d *pattern.Design) {
-		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, LengthMM: 60, YMM: 1, KeepMM: -1}}
+		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, LengthMM: 60, YMM: 1, MarginMM: -1}}
 	}, 1},
 	{"an edit that is idle", "by-hand", func(d *pattern.Design) {
 		d.Edits = []pattern.Edit{{Do: pattern.LeaveSolid, Mirror: pattern.MirrorAlong, At: []pattern.Spot{{XMM: 0, YMM: 14.5}, {XMM: 20, YMM: 14.5}}}}
@@ -158,7 +158,7 @@ func TestAFixMovesNoFartherThanNeeded(t *testing.T) {
 		require.NoError(t, err)
 		at, want := c.at(s), c.wants(s)
 		reserve.Reserves = []pattern.Reserve{{Shape: pattern.RectangleShape, XMM: at.X, YMM: at.Y, WidthMM: 6, HeightMM: 6, MarginMM: 1}}
-		line.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: at.X, YMM: at.Y, LengthMM: 6 * math.Sqrt2, TurnDeg: 45}}
+		line.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: at.X, YMM: at.Y, LengthMM: 6 * math.Sqrt2, RotationDeg: 45}}
 		for key, d := range map[string]pattern.Design{"reserve": reserve, "mark-off-the-blank": line} {
 			s, err := pattern.Lay(d)
 			require.NoError(t, err)

@@ -133,14 +133,14 @@ func TestTheWeakestWaysAreToldWithTheirShare(t *testing.T) {
 		}
 		return c
 	}
-	r := &Report{Openings: 3, Deep: &Deep{Cuts: WeakestPaths{Across: way(24, 1.5, 1, 2), Along: way(160, 4)}}}
+	r := &Report{Openings: 3, Deep: &Deep{WeakestPaths: WeakestPaths{Across: way(24, 1.5, 1, 2), Along: way(160, 4)}}}
 	fs := checkWeakestPaths(nil, r)
 	require.Len(t, fs, 2)
 	assert.Equal(t, "The weakest way from edge to edge passes 4.50 mm of metal in 3 bridges, 19 % of the full section.", fs[0].What) // 4.5/24
 	assert.Equal(t, "The weakest way lengthwise passes 4.00 mm of metal in 1 bridge, 2 % of the full section.", fs[1].What)          // 4/160 is 2.5, to even
 	assert.Equal(t, []Kind{KindWeakestWayAcross, KindWeakestWayAlong}, []Kind{fs[0].Kind, fs[1].Kind})
 	assert.Len(t, fs[0].At, 6)
-	r.Deep.Cuts.Along = way(160)
+	r.Deep.WeakestPaths.Along = way(160)
 	assert.Len(t, checkWeakestPaths(nil, r), 1)
 	r.Openings = 0
 	assert.Empty(t, checkWeakestPaths(nil, r))

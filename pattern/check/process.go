@@ -106,7 +106,7 @@ func thinner(s *pattern.Sheet, limit float64) []plane.Point {
 	}
 	m := newMeasure(s)
 	for i := range s.Openings {
-		b := none(s.Keep)
+		b := none(s.EdgeRule)
 		if m.toEdge(i, &b); b.Width < limit-slack {
 			found = append(found, pair{b.Width, b.A, b.B})
 		}

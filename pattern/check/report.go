@@ -29,7 +29,7 @@ type Report struct {
 	Engravings     int     // engraved, not cut: in none of the figures above
 	EngravedLength float64 // mm
 	Rule           float64 // mm
-	Keep           float64 // mm, rule to the edge
+	EdgeRule       float64 // mm, rule to the edge
 	Bridges        BridgeSet
 	Thinnest       Bridge // Bridges.Thinnest
 	Net            NetSection

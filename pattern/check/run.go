@@ -26,7 +26,7 @@ func Run(s *pattern.Sheet) *Report {
 		Openings:   len(s.Openings),
 		Dropped:    len(s.Dropped),
 		Rule:       s.Rule,
-		Keep:       s.Keep,
+		EdgeRule:   s.EdgeRule,
 		Blade:      BladeFor(s.Flat.Thickness),
 	}
 	r.Alloy, r.Density = s.Design.Metal.Density()

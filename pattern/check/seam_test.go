@@ -89,8 +89,8 @@ func seamKit() []pattern.Design {
 				{Shape: pattern.RectangleShape, XMM: 24, YMM: -4, WidthMM: 4, HeightMM: 3, MarginMM: 0.3, Count: 3, SpacingMM: 12},
 			}
 			d.Engravings = []pattern.Engraving{
-				{Kind: pattern.LineEngraving, XMM: 2, YMM: -7, LengthMM: 12, TurnDeg: 10, KeepMM: 0.4},
-				{Kind: pattern.TextEngraving, XMM: -1, YMM: 6.5, Text: "925", HeightMM: 1.6, KeepMM: -1},
+				{Kind: pattern.LineEngraving, XMM: 2, YMM: -7, LengthMM: 12, RotationDeg: 10, MarginMM: 0.4},
+				{Kind: pattern.TextEngraving, XMM: -1, YMM: 6.5, Text: "925", HeightMM: 1.6, MarginMM: -1},
 			}
 			d.Edits = []pattern.Edit{slot(-20.5, 3, 2.2, 6), {Do: pattern.Change, At: []pattern.Spot{{XMM: 12.3, YMM: 3}}, Scale: 0.8}}
 		}),
@@ -112,7 +112,7 @@ func seamKit() []pattern.Design {
 }
 
 // clearPieces are the designs of the kit in which one piece hangs on clearly less than
-// any other. In the others [LeastHeld], which is not sure to find the least, may find
+// any other. In the others [FindAttachedParts], which is not sure to find the least, may find
 // another of several from another place.
 var clearPieces = map[string]bool{
 	"a long slot over short ones": true, "a slot most of the way round": true, "a piece held by three bridges": true,
@@ -225,8 +225,8 @@ func figuresOf(s *pattern.Sheet, r *Report, x float64) map[string]float64 {
 	}
 	if r.Hang.Off > 1e-3 {
 		// The drawn surface runs once round the axis; the back is where its ends meet.
-		put("hang", math.Cos(r.Hang.Turn-2*math.Pi*x/s.Flat.Length))
-		put("hang, side", math.Sin(r.Hang.Turn-2*math.Pi*x/s.Flat.Length))
+		put("hang", math.Cos(r.Hang.Angle-2*math.Pi*x/s.Flat.Length))
+		put("hang, side", math.Sin(r.Hang.Angle-2*math.Pi*x/s.Flat.Length))
 	}
 	var nearest []float64
 	for i := range s.Openings {
@@ -299,7 +299,7 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 				s, r := lay(turned(d, length, dx))
 				got := figuresOf(s, r, dx)
 				for path, w := range want {
-					if !clearPieces[d.Name] && (strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held-piece")) {
+					if !clearPieces[d.Name] && (strings.HasPrefix(path, "Deep.Attached") || strings.HasPrefix(path, "finding held-piece")) {
 						continue
 					}
 					g, ok := got[path]
@@ -312,7 +312,7 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 					}
 				}
 				for path, g := range got {
-					if strings.HasPrefix(path, "Deep.Held") || strings.HasPrefix(path, "finding held-piece") {
+					if strings.HasPrefix(path, "Deep.Attached") || strings.HasPrefix(path, "finding held-piece") {
 						continue
 					}
 					if _, ok := want[path]; !ok {
@@ -332,7 +332,7 @@ func TestTheBridgeBetweenSlotsOnEitherSideOfTheSeamIsFound(t *testing.T) {
 		s, err := pattern.Lay(turned(d, 120, dx))
 		require.NoError(t, err)
 		r := All(s)
-		for what, b := range map[string]Bridge{"thinnest": r.Thinnest, "between": r.Bridges.Between, "listed": r.Deep.Bridges[0].Bridge, "along": r.Deep.Cuts.Along.Bridges[0]} {
+		for what, b := range map[string]Bridge{"thinnest": r.Thinnest, "between": r.Bridges.Between, "listed": r.Deep.Bridges[0].Bridge, "along": r.Deep.WeakestPaths.Along.Bridges[0]} {
 			if math.Abs(b.Width-0.3) > 1e-6 && what != "along" {
 				t.Errorf("turned by %g mm: %s is %g", dx, what, b.Width)
 			}

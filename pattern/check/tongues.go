@@ -94,15 +94,15 @@ func sameShape(s *pattern.Sheet) [][]int {
 // convex reports whether all of a counter-clockwise loop faces away from itself.
 func convex(l plane.Loop) bool {
 	for i := range l {
-		if l[i].Bulge < 0 || turnAt(l, i) < -1e-9 {
+		if l[i].Bulge < 0 || angleAt(l, i) < -1e-9 {
 			return false
 		}
 	}
 	return true
 }
 
-// turnAt is the turn at vertex i, radians, positive to the left.
-func turnAt(l plane.Loop, i int) float64 {
+// angleAt is the turn at vertex i, radians, positive to the left.
+func angleAt(l plane.Loop, i int) float64 {
 	in := l.Edge((i + len(l) - 1) % len(l)).Tangent(1)
 	out := l.Edge(i).Tangent(0)
 	return math.Atan2(in.Cross(out), in.Dot(out))
@@ -288,19 +288,19 @@ func sharpestNear(metal plane.Loop, p plane.Point, near float64) float64 {
 	least := math.Inf(1)
 	for i := range metal {
 		e := metal.Edge(i)
-		if metal[i].Dist(p) <= near && turnAt(metal, i) > sharpTurn {
+		if metal[i].Dist(p) <= near && angleAt(metal, i) > sharpAngle {
 			return 0
 		}
-		if e.Bulge > 0 && e.Sweep() > sharpTurn && e.Dist(p) <= near {
+		if e.Bulge > 0 && e.Sweep() > sharpAngle && e.Dist(p) <= near {
 			least = math.Min(least, e.Radius())
 		}
 	}
 	return least
 }
 
-// sharpTurn is the turn under which an edge counts as running on, radians: 15
+// sharpAngle is the turn under which an edge counts as running on, radians: 15
 // degrees (ours; a curve drawn in short lines turns less at each).
-const sharpTurn = 15 * math.Pi / 180
+const sharpAngle = 15 * math.Pi / 180
 
 // mostTold bounds how many findings of one kind are told singly.
 const mostTold = 12

@@ -107,7 +107,7 @@ func TestBendsAreFoundWithTheirTurnAndRadius(t *testing.T) {
 	bs := bends(square, 0.3, 0.001)
 	require.Len(t, bs, 4)
 	for i, b := range bs {
-		assert.InDelta(t, math.Pi/2, b.turn, 1e-9)
+		assert.InDelta(t, math.Pi/2, b.angle, 1e-9)
 		assert.Zero(t, b.radius)
 		assert.Contains(t, []plane.Point{square[0].Point, square[1].Point, square[2].Point, square[3].Point}, b.at, "corner %d", i)
 	}
@@ -115,7 +115,7 @@ func TestBendsAreFoundWithTheirTurnAndRadius(t *testing.T) {
 	bs = bends(rounded, 0.3, 0.001)
 	require.Len(t, bs, 4)
 	for _, b := range bs {
-		assert.InDelta(t, math.Pi/2, b.turn, 1e-6)
+		assert.InDelta(t, math.Pi/2, b.angle, 1e-6)
 		assert.InDelta(t, 0.2, b.radius, 1e-6)
 		// Half way along the arc: on the diagonal, 0.2 (sqrt 2 - 1) from the corner.
 		near := math.Inf(1)
@@ -132,7 +132,7 @@ func TestBendsAreFoundWithTheirTurnAndRadius(t *testing.T) {
 	require.NotEmpty(t, bs)
 	most := 0.0
 	for _, b := range bs {
-		most = math.Max(most, b.turn)
+		most = math.Max(most, b.angle)
 	}
 	assert.InDelta(t, math.Pi-math.Atan(0.3/5), most, 1e-9)
 }
@@ -173,7 +173,7 @@ func TestPointsOfTheMetalAreToldByAngleAndRadius(t *testing.T) {
 // What the checks of this file and its neighbours say is whole: each finding has a
 // reason, a way of mending it and a place.
 func TestEachFindingSaysWhereWhyAndWhatToDo(t *testing.T) {
-	mine := map[Kind]bool{KindTongue: true, KindMetalPoint: true, KindSharpCorner: true, KindNarrowBridges: true, KindProcessBridges: true, KindHeldPiece: true}
+	mine := map[Kind]bool{KindTongue: true, KindMetalPoint: true, KindSharpCorner: true, KindNarrowBridges: true, KindProcessBridges: true, KindAttachedPart: true}
 	seen := map[Kind]bool{}
 	for _, name := range []string{"tongue", "metal-point", "sharp-corner", "process-bridge", "thin-neck", "medallion"} {
 		for _, f := range All(read(t, name)).Findings {
@@ -194,7 +194,7 @@ func TestEachFindingSaysWhereWhyAndWhatToDo(t *testing.T) {
 			}
 		}
 	}
-	for _, c := range []Kind{KindTongue, KindMetalPoint, KindSharpCorner, KindProcessBridges, KindHeldPiece} {
+	for _, c := range []Kind{KindTongue, KindMetalPoint, KindSharpCorner, KindProcessBridges, KindAttachedPart} {
 		assert.True(t, seen[c], c.Key)
 	}
 }

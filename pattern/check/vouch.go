@@ -74,7 +74,7 @@ func vouch(s *pattern.Sheet, r *Report) error {
 	}
 	for i := range s.Openings {
 		o := &s.Openings[i]
-		if !blank.Holds(o.Box.Min) || !blank.Holds(o.Box.Max) {
+		if !blank.Contains(o.Box.Min) || !blank.Contains(o.Box.Max) {
 			p := o.Box.Centre()
 			return &FaultError{[]int{o.Number}, pattern.Say("opening %d lies off the blank, about (%.2f, %.2f)", o.Number, p.X, p.Y)}
 		}

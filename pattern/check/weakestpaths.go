@@ -61,11 +61,11 @@ func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
 		most := math.Min(math.Max(across.Metal, along.Metal), math.Hypot(size.W(), size.H()))
 		sum := across.Metal + along.Metal
 		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
-		if g.reach >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
-			return WeakestPaths{across.found(), along.found(), g.reach >= most}
+		if g.within >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
+			return WeakestPaths{across.found(), along.found(), g.within >= most}
 		}
 		before = sum
-		g.extend(math.Min(2*g.reach, most))
+		g.extend(math.Min(2*g.within, most))
 	}
 }
 
@@ -97,9 +97,9 @@ const (
 // arc is a stretch of metal from one node to another, with the turn of a closed
 // band that it makes over the seam: +1 to the right.
 type arc struct {
-	to   int
-	turn int
-	gap  plane.Gap
+	to     int
+	rounds int
+	gap    plane.Gap
 }
 
 // pathGraph joins openings and edges by the metal between them.
@@ -108,10 +108,10 @@ type pathGraph struct {
 	n      int // openings
 	edges  [edgeNodes][]plane.Edge
 	near   [edgeNodes]*pattern.Near // those edges
-	reach  float64                  // mm: all stretches up to it are in
+	within float64                  // mm: all stretches up to it are in
 	arcs   [][]arc
 	count  int // of arcs
-	search cutSearch
+	search pathSearch
 }
 
 func newPathGraph(s *pattern.Sheet) *pathGraph {
@@ -164,11 +164,11 @@ func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
 
 // extend measures all stretches up to d.
 func (g *pathGraph) extend(d float64) {
-	g.reach, g.count = d, 0
+	g.within, g.count = d, 0
 	g.arcs = make([][]arc, g.n+edgeNodes)
-	join := func(i, j, turn int, gap plane.Gap) {
-		g.arcs[i] = append(g.arcs[i], arc{j, turn, gap})
-		g.arcs[j] = append(g.arcs[j], arc{i, -turn, gap.Swap()})
+	join := func(i, j, rounds int, gap plane.Gap) {
+		g.arcs[i] = append(g.arcs[i], arc{j, rounds, gap})
+		g.arcs[j] = append(g.arcs[j], arc{i, -rounds, gap.Swap()})
 		g.count += 2
 	}
 	for _, p := range g.s.Pairs(d) {
@@ -179,7 +179,7 @@ func (g *pathGraph) extend(d float64) {
 		es := o.Loop.Edges()
 		for k := range edgeNodes {
 			// The rim may be much wider than bridges: reached at once.
-			if gap, ok := g.nearest(es, o.Box, k, math.Max(d, 1.5*g.s.Keep)); ok {
+			if gap, ok := g.nearest(es, o.Box, k, math.Max(d, 1.5*g.s.EdgeRule)); ok {
 				join(i, g.n+k, 0, gap)
 			}
 		}
@@ -220,7 +220,7 @@ func (g *pathGraph) across() WeakestPath {
 	path, d := g.shortest(g.n+bottomEdge, g.n+topEdge, 0, math.Inf(1), func(node int) bool {
 		return node == g.n+leftEnd || node == g.n+rightEnd
 	})
-	c := g.cut(path, d)
+	c := g.weakest(path, d)
 	if len(path) > 0 {
 		mid := path[0].gap.A.Mid(path[len(path)-1].gap.B)
 		u, _ := g.s.Flat.Where(mid)
@@ -234,7 +234,7 @@ func (g *pathGraph) along() WeakestPath {
 	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
 	if g.s.Design.Band.Open() {
 		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
-		c := g.cut(path, d)
+		c := g.weakest(path, d)
 		c.Full = g.s.Flat.Length
 		return c
 	}
@@ -244,7 +244,7 @@ func (g *pathGraph) along() WeakestPath {
 	for i := range g.n {
 		crosses := false
 		for _, a := range g.arcs[i] {
-			crosses = crosses || a.turn > 0
+			crosses = crosses || a.rounds > 0
 		}
 		if !crosses {
 			continue
@@ -253,13 +253,13 @@ func (g *pathGraph) along() WeakestPath {
 			best, most = path, d
 		}
 	}
-	c := g.cut(best, most)
+	c := g.weakest(best, most)
 	c.Full = g.s.Flat.Length
 	return c
 }
 
-// cut makes a cut of a path of length d.
-func (g *pathGraph) cut(path []arc, d float64) WeakestPath {
+// weakest makes a weakest of a path of length d.
+func (g *pathGraph) weakest(path []arc, d float64) WeakestPath {
 	c := WeakestPath{Metal: d}
 	number := func(node int) int {
 		if node >= g.n {
@@ -274,10 +274,10 @@ func (g *pathGraph) cut(path []arc, d float64) WeakestPath {
 	for _, a := range path {
 		b := Bridge{Width: a.gap.D, A: a.gap.A, B: a.gap.B, Rule: g.s.Rule, From: number(from), To: number(a.to)}
 		switch { // back to where it lies on the blank
-		case a.turn > 0:
-			b.B = g.s.Round(a.turn).Home(b.B)
-		case a.turn < 0:
-			b.A = g.s.Round(-a.turn).Home(b.A)
+		case a.rounds > 0:
+			b.B = g.s.Round(a.rounds).Home(b.B)
+		case a.rounds < 0:
+			b.A = g.s.Round(-a.rounds).Home(b.A)
 		}
 		from = a.to
 		c.Bridges = append(c.Bridges, b)
@@ -285,8 +285,8 @@ func (g *pathGraph) cut(path []arc, d float64) WeakestPath {
 	return c
 }
 
-// cutSearch is the memory of one search after the other.
-type cutSearch struct {
+// pathSearch is the memory of one search after the other.
+type pathSearch struct {
 	run  int32
 	seen []int32 // the search in which a place was last reached
 	dist []float64
@@ -295,19 +295,19 @@ type cutSearch struct {
 	open queue
 }
 
-// shortest returns the shortest path from a node to another after so many turns,
+// shortest returns the shortest path from a node to another that goes round the band so many times,
 // not longer than most, that does not pass through nodes that are shut, and its
 // length; nil and +Inf if there is none.
-func (g *pathGraph) shortest(from, to, turns int, most float64, shut func(int) bool) ([]arc, float64) {
-	const sheets = 3 // a place is a node after -1, 0 or 1 turns
-	at := func(node, turn int) int32 { return int32(node*sheets + turn + 1) }
+func (g *pathGraph) shortest(from, to, rounds int, most float64, shut func(int) bool) ([]arc, float64) {
+	const sheets = 3 // a search node is a node after -1, 0 or 1 times round
+	at := func(node, n int) int32 { return int32(node*sheets + n + 1) }
 	w := &g.search
 	if w.seen == nil {
 		size := (g.n + edgeNodes) * sheets
 		w.seen, w.dist, w.prev, w.by = make([]int32, size), make([]float64, size), make([]int32, size), make([]int32, size)
 	}
 	w.run++
-	start, end := at(from, 0), at(to, turns)
+	start, end := at(from, 0), at(to, rounds)
 	w.seen[start], w.dist[start], w.prev[start] = w.run, 0, -1
 	w.open = append(w.open[:0], queued{0, start})
 	for len(w.open) > 0 {
@@ -324,18 +324,18 @@ func (g *pathGraph) shortest(from, to, turns int, most float64, shut func(int) b
 			slices.Reverse(path)
 			return path, next.d
 		}
-		node, turned := int(k)/sheets, int(k)%sheets-1
+		node, before := int(k)/sheets, int(k)%sheets-1
 		for i := range g.arcs[node] {
 			a := &g.arcs[node][i]
-			turn := turned
-			if turns != 0 { // which turn it is matters only round the band
-				turn += a.turn
+			n := before
+			if rounds != 0 { // which time round it is matters only for a path round the band
+				n += a.rounds
 			}
 			d := next.d + a.gap.D
-			if turn < -1 || turn > 1 || d > most || shut(a.to) {
+			if n < -1 || n > 1 || d > most || shut(a.to) {
 				continue
 			}
-			if j := at(a.to, turn); w.seen[j] != w.run || d < w.dist[j] {
+			if j := at(a.to, n); w.seen[j] != w.run || d < w.dist[j] {
 				w.seen[j], w.dist[j], w.prev[j], w.by[j] = w.run, d, k, int32(i)
 				w.open.push(queued{d, j})
 			}

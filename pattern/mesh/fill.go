@@ -169,7 +169,7 @@ func (b *blank) holeAt(x, y float64) int32 {
 	for i, h := range b.holes {
 		for k := -2; k <= 2; k++ {
 			q := b.place(x+float64(k)*b.period, y)
-			if h.box.Holds(q) && h.loop.Contains(q) {
+			if h.box.Contains(q) && h.loop.Contains(q) {
 				return int32(i)
 			}
 			if b.period == 0 {

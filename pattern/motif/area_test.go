@@ -105,10 +105,10 @@ func TestRandomCellsAreNearestToTheirSites(t *testing.T) {
 		f := frameOf(randomCells, 5, 6, 4, nil)
 		f.Closed = closed
 		til := randomCells.Cells(f)
-		for i, p := range til.Places {
+		for i, p := range til.Cells {
 			for _, v := range til.Shapes[p.Shape].Move(p.At) {
 				own := v.Dist(p.At)
-				for j, q := range til.Places {
+				for j, q := range til.Cells {
 					d := v.X - q.At.X
 					if closed {
 						d = math.Remainder(d, f.W)

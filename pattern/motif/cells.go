@@ -33,7 +33,7 @@ var randomCells = Motif{
 			s := c.sites[i]
 			row := min(f.Rows-1, int((f.H/2-s.Y)/f.H*float64(f.Rows)))
 			col := min(f.Repeats-1, int((s.X+f.W/2)/f.W*float64(f.Repeats)))
-			t.Places = append(t.Places, Place{t.add(cell), s, row, col})
+			t.Cells = append(t.Cells, Cell{t.add(cell), s, row, col})
 		}
 		return t
 	},
@@ -156,7 +156,7 @@ func (c *scatter) first() []plane.Loop {
 		x, y := field(s)
 		grid[y*nx+x] = append(grid[y*nx+x], i)
 	}
-	reach := f.W / 2 // of a cell, before it is cut
+	within := f.W / 2 // of a cell, before it is cut
 	cells := make([]plane.Loop, c.axis+c.right)
 	const block = 64 // cells that share the memory they are cut in
 	cores.Each((len(cells)+block-1)/block, func(part int) {
@@ -166,7 +166,7 @@ func (c *scatter) first() []plane.Loop {
 			lo, hi := plane.Pt(-f.W/2, -f.H/2).Sub(s), plane.Pt(f.W/2, f.H/2).Sub(s)
 			if f.Closed {
 				// Its own images in the turns before and after end it.
-				lo.X, hi.X = -reach, reach
+				lo.X, hi.X = -within, within
 			}
 			cell = append(cell[:0], lo, plane.Pt(hi.X, lo.Y), hi, plane.Pt(lo.X, hi.Y))
 			far := farthest(cell)

@@ -31,7 +31,7 @@ func TestCellsThatLeaveNothingBetweenThemFillTheFrame(t *testing.T) {
 			frame := plane.Rect(plane.Box{Min: plane.Pt(-f.W/2, -f.H/2), Max: plane.Pt(f.W/2, f.H/2)})
 			til := m.Cells(f)
 			sum := 0.0
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				for _, turn := range []float64{-f.W, 0, f.W} {
 					l := til.Shapes[p.Shape].Move(p.At.Add(plane.Pt(turn, 0)))
 					if !l.Bounds().Meets(frame.Bounds()) {
@@ -71,9 +71,9 @@ func TestSmallerCellsStandWhereLargerOnesDo(t *testing.T) {
 				continue // its size is its width
 			}
 			tried++
-			require.Len(t, small.Places, len(whole.Places), m.Key)
-			for i, p := range whole.Places {
-				q := small.Places[i]
+			require.Len(t, small.Cells, len(whole.Cells), m.Key)
+			for i, p := range whole.Cells {
+				q := small.Cells[i]
 				a, b := whole.Shapes[p.Shape], small.Shapes[q.Shape]
 				assert.InEpsilon(t, size*size*a.Area(), b.Area(), 1e-4, "%s, %v", m.Key, size)
 				gap := a.Move(p.At).Bounds().Centre().Sub(b.Move(q.At).Bounds().Centre())
@@ -108,7 +108,7 @@ func TestRowsPastTheFrameGoOnAsThoseWithin(t *testing.T) {
 			more := m.Cells(f)
 			slots := func(til Tiling) (named map[string]bool, least, most float64) {
 				named, least, most = map[string]bool{}, math.Inf(1), math.Inf(-1)
-				for _, p := range til.Places {
+				for _, p := range til.Cells {
 					c := til.Shapes[p.Shape].Move(p.At).Bounds()
 					named[fmt.Sprintf("%d %d %.6f %.6f %.6f", p.Row, p.Col, p.At.X, c.Centre().Y, til.Shapes[p.Shape].Area())] = true
 					least, most = math.Min(least, c.Min.Y), math.Max(most, c.Max.Y)
@@ -123,8 +123,8 @@ func TestRowsPastTheFrameGoOnAsThoseWithin(t *testing.T) {
 			assert.Greater(t, aLeast-bLeast, 0.0, "%s, %s", m.Key, name)
 			assert.InDelta(t, aLeast-bLeast, bMost-aMost, 1e-6, "%s, %s: as much below as above", m.Key, name)
 			rows := func(til Tiling) (first, last int) {
-				first, last = til.Places[0].Row, til.Places[0].Row
-				for _, p := range til.Places {
+				first, last = til.Cells[0].Row, til.Cells[0].Row
+				for _, p := range til.Cells {
 					first, last = min(first, p.Row), max(last, p.Row)
 				}
 				return first, last
@@ -149,7 +149,7 @@ func TestStripsAreAsHighAsTheySwing(t *testing.T) {
 			f := frameOf(c.motif, 24, h, rows, map[string]float64{c.key: share})
 			v := rows * h / (rows + share)
 			til := c.motif.Cells(f)
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				assert.InDelta(t, v*(1+share), til.Shapes[p.Shape].Bounds().H(), 1e-9, "%s, %v", c.motif.Key, share)
 			}
 		}

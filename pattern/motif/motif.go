@@ -105,14 +105,14 @@ type Frame struct {
 // Tiling is a frame divided into cells: a few shapes, each placed many times.
 type Tiling struct {
 	Shapes []plane.Loop // counter-clockwise, each about its own origin
-	Places []Place
+	Cells  []Cell
 	// Rise is the height after which the rows are the same again; 0 where that is
 	// two rows.
 	Rise float64
 }
 
-// Place is one cell: a shape and where its origin stands.
-type Place struct {
+// Cell is one cell: a shape and where its origin stands.
+type Cell struct {
 	Shape    int
 	At       plane.Point
 	Row, Col int
@@ -129,7 +129,7 @@ func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
 	if !f.Closed {
 		first, last = -2-f.Beyond, f.Repeats+1+f.Beyond
 	}
-	reach := f.W/2 + float64(1+f.Beyond)*a
+	half := f.W/2 + float64(1+f.Beyond)*a
 	for c := first; c <= last; c++ {
 		x := (float64(c)-float64(f.Repeats-1)/2)*a + shift*a
 		if f.Closed {
@@ -140,10 +140,10 @@ func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
 			for x < -f.W/2-1e-9 {
 				x += f.W
 			}
-		} else if x < -reach || x > reach {
+		} else if x < -half || x > half {
 			continue
 		}
-		t.Places = append(t.Places, Place{shape, plane.Pt(x, y), row, c})
+		t.Cells = append(t.Cells, Cell{shape, plane.Pt(x, y), row, c})
 	}
 }
 
@@ -171,7 +171,7 @@ func (m Motif) RiseOf(f Frame) float64 {
 	}
 	// Two rows of one shape, the first at or below the top.
 	y := map[int]float64{}
-	for _, p := range t.Places {
+	for _, p := range t.Cells {
 		if p.Shape == 0 {
 			y[p.Row] = p.At.Y
 		}

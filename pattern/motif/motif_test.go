@@ -54,7 +54,7 @@ func TestNoTwoCellsOverlap(t *testing.T) {
 			}
 			til := m.Cells(f)
 			var ls []plane.Loop
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
 				if f.Closed {
 					ls = append(ls, til.Shapes[p.Shape].Move(p.At.Add(plane.Pt(f.W, 0))))
@@ -94,7 +94,7 @@ func TestRowsStandAboutTheMiddleOfTheirFrame(t *testing.T) {
 		for name, f := range frames(m) {
 			til := m.Cells(f)
 			b := plane.EmptyBox()
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				b = b.Union(til.Shapes[p.Shape].Move(p.At).Bounds())
 			}
 			if math.Abs(b.Min.Y+b.Max.Y) > 1e-9*f.H {
@@ -122,7 +122,7 @@ func TestRepeatsCloseExactlyOnAClosedBand(t *testing.T) {
 			}
 			xs := map[slot][]float64{}
 			til := m.Cells(f)
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				k := slot{p.Shape, p.At.Y}
 				xs[k] = append(xs[k], p.At.X)
 			}
@@ -152,11 +152,11 @@ func TestRandomCellsCloseExactlyOnAClosedBand(t *testing.T) {
 			continue
 		}
 		til := randomCells.Cells(f)
-		if len(til.Places) != f.Rows*f.Repeats {
-			t.Errorf("%s: %d cells", name, len(til.Places))
+		if len(til.Cells) != f.Rows*f.Repeats {
+			t.Errorf("%s: %d cells", name, len(til.Cells))
 		}
 		sum := 0.0
-		for i, p := range til.Places {
+		for i, p := range til.Cells {
 			if p.Shape != i {
 				t.Errorf("%s: place %d has shape %d", name, i, p.Shape)
 			}
@@ -200,7 +200,7 @@ func TestACuffIsTheSameOnBothSides(t *testing.T) {
 				return false
 			}
 			var ls []plane.Loop
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				l := til.Shapes[p.Shape].Move(p.At)
 				if b := l.Bounds(); b.Min.X < -f.W/2-1e-6 || b.Max.X > f.W/2+1e-6 {
 					continue // what the rim cuts or never meets
@@ -231,7 +231,7 @@ func TestMotifsGoOnPastTheirFrame(t *testing.T) {
 			f.Closed, f.Beyond, f.Over = false, 1, 3
 			til := m.Cells(f)
 			var ls []plane.Loop
-			for _, p := range til.Places {
+			for _, p := range til.Cells {
 				ls = append(ls, til.Shapes[p.Shape].Move(p.At))
 			}
 			noneOverlap(t, ls, m.Key+", "+name)
@@ -269,13 +269,13 @@ func TestEyesHaveTheShareOfTheRoomBetweenTheLeaves(t *testing.T) {
 		f.Closed, f.Beyond = true, 0
 		til := quatrefoils.Cells(f)
 		// Inner rows: beside the rim there is no other row.
-		for _, p := range til.Places {
+		for _, p := range til.Cells {
 			l := til.Shapes[p.Shape]
 			if p.Shape == 0 || math.Abs(p.At.Y) > f.H/2-1e-9 {
 				continue
 			}
 			room := math.Min(f.Pitch(), f.H/float64(f.Rows)) / 2
-			for _, q := range til.Places {
+			for _, q := range til.Cells {
 				if q.Shape != 0 {
 					continue
 				}

@@ -44,8 +44,8 @@ func Own(loop plane.Loop) (Motif, error) {
 			}
 			if !f.Closed && f.Over == 0 {
 				mirrored := t.add(l.MirrorX())
-				for i := range t.Places {
-					if p := &t.Places[i]; p.At.X < -touch {
+				for i := range t.Cells {
+					if p := &t.Cells[i]; p.At.X < -touch {
 						p.Shape = mirrored
 					}
 				}

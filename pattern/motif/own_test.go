@@ -32,9 +32,9 @@ func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
 			t.Errorf("shape %d is %g by %g in a box of 8 by 5", i, b.W(), b.H())
 		}
 	}
-	for _, p := range til.Places {
+	for _, p := range til.Cells {
 		found := false
-		for _, q := range til.Places {
+		for _, q := range til.Cells {
 			found = found || q.Shape != p.Shape && math.Abs(q.At.X+p.At.X) < 1e-9 && q.At.Y == p.At.Y
 		}
 		if !found {
@@ -42,8 +42,8 @@ func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
 		}
 	}
 	f.Closed = true
-	if til := m.Cells(f); len(til.Shapes) != 1 || len(til.Places) != f.Rows*f.Repeats {
-		t.Errorf("closed: %d shapes at %d places", len(til.Shapes), len(til.Places))
+	if til := m.Cells(f); len(til.Shapes) != 1 || len(til.Cells) != f.Rows*f.Repeats {
+		t.Errorf("closed: %d shapes at %d places", len(til.Shapes), len(til.Cells))
 	}
 }
 

@@ -158,9 +158,9 @@ func (p piece) edges(tol float64) ([]plane.Edge, error) {
 // that to the next one.
 func (p piece) bezier() plane.Curve {
 	first, last := p.ctrl[0], p.ctrl[len(p.ctrl)-1]
-	reach := 0.0
+	extent := 0.0
 	for _, q := range p.ctrl {
-		reach = math.Max(reach, q.Dist(first))
+		extent = math.Max(extent, q.Dist(first))
 	}
 	return func(t float64) (plane.Point, plane.Point) {
 		ps := append([]plane.Point(nil), p.ctrl...)
@@ -170,18 +170,18 @@ func (p piece) bezier() plane.Curve {
 			}
 		}
 		at, along := ps[0].Mul(1-t).Add(ps[1].Mul(t)), ps[1].Sub(ps[0])
-		if along.Len() > 1e-9*reach {
+		if along.Len() > 1e-9*extent {
 			return at, along
 		}
 		if t < 0.5 {
 			for _, q := range p.ctrl {
-				if q.Dist(first) > 1e-9*reach {
+				if q.Dist(first) > 1e-9*extent {
 					return at, q.Sub(first)
 				}
 			}
 		}
 		for i := len(p.ctrl) - 1; i >= 0; i-- {
-			if q := p.ctrl[i]; q.Dist(last) > 1e-9*reach {
+			if q := p.ctrl[i]; q.Dist(last) > 1e-9*extent {
 				return at, last.Sub(q)
 			}
 		}

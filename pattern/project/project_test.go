@@ -72,7 +72,7 @@ func full() pattern.Design {
 		Fields: []pattern.Field{{Motif: "lattice", Rows: 2, Repeats: 20, Numbers: map[string]float64{"angle_deg": 60}}},
 		Reserves: []pattern.Reserve{
 			{Shape: pattern.RectangleShape, XMM: -12, WidthMM: 5, HeightMM: 3, MarginMM: 0.5, Note: "hallmark"},
-			{Shape: pattern.PathShape, Path: "M0 0A4 4 0 0 1 8 0L4 6Z", TurnDeg: 30, MarginMM: 1},
+			{Shape: pattern.PathShape, Path: "M0 0A4 4 0 0 1 8 0L4 6Z", RotationDeg: 30, MarginMM: 1},
 		},
 	}
 }
@@ -81,22 +81,22 @@ func full() pattern.Design {
 func rich() pattern.Design {
 	d := full()
 	d.Fields = append(d.Fields, pattern.Field{
-		Name: "Medallion", Motif: motif.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, TurnDeg: 30,
+		Name: "Medallion", Motif: motif.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, RotationDeg: 30,
 		Mirror: pattern.MirrorBoth, Edge: pattern.EdgeWhole, Follow: pattern.FollowClip, BridgeMM: 1.5,
-		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, TurnDeg: 10},
+		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, RotationDeg: 10},
 		GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 2}}, GradeAcross: []pattern.Grade{{At: 0, Size: 1.5}}, GradeBridge: 0.5,
 	}, pattern.Field{Motif: "circles", Rows: 1, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -30}},
 		pattern.Field{Motif: "squares", Rows: 1, Repeats: 2, Area: pattern.Area{Shape: pattern.PathShape, Path: "M0 0H9V9Z"}})
 	d.Rules.CornerMM, d.Rules.SmallestMM = 0.3, 0.9
 	d.Reserves[0].Count, d.Reserves[0].SpacingMM, d.Reserves[0].YMM = 3, 9, 1.5
 	d.Engravings = []pattern.Engraving{
-		{Kind: pattern.TextEngraving, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, KeepMM: 1, Note: "number"},
-		{Kind: pattern.LineEngraving, LengthMM: 30, TurnDeg: 90, KeepMM: -1},
-		{Kind: pattern.PathEngraving, Path: "M0 0C1 1 2 1 3 0", KeepMM: 0.5},
+		{Kind: pattern.TextEngraving, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, MarginMM: 1, Note: "number"},
+		{Kind: pattern.LineEngraving, LengthMM: 30, RotationDeg: 90, MarginMM: -1},
+		{Kind: pattern.PathEngraving, Path: "M0 0C1 1 2 1 3 0", MarginMM: 0.5},
 	}
 	d.Edits = []pattern.Edit{
 		{Do: pattern.LeaveSolid, At: []pattern.Spot{{XMM: 1, YMM: 2}, {XMM: -4}}, Mirror: pattern.MirrorAlong},
-		{Do: pattern.Change, At: []pattern.Spot{{}}, MoveXMM: 1, MoveYMM: -1, TurnDeg: 15, Scale: 1.2, Note: "nearer to the stone"},
+		{Do: pattern.Change, At: []pattern.Spot{{}}, MoveXMM: 1, MoveYMM: -1, RotationDeg: 15, Scale: 1.2, Note: "nearer to the stone"},
 		{Do: pattern.Replace, At: []pattern.Spot{{YMM: 3}}, Shape: pattern.CircleShape, WidthMM: 3},
 		{Do: pattern.Add, At: []pattern.Spot{{XMM: 20}}, Shape: pattern.PathShape, Path: "M0 0L3 0L0 4Z", WidthMM: 3, HeightMM: 5},
 	}

@@ -19,9 +19,9 @@ type knob struct {
 	least  string // why it does not go under lo
 }
 
-// turned returns the design with the knob at v. It shares no memory that is
+// with returns the design with the knob at v. It shares no memory that is
 // changed.
-func (k knob) turned(d pattern.Design, v float64) pattern.Design {
+func (k knob) with(d pattern.Design, v float64) pattern.Design {
 	d.Fields = slices.Clone(d.Fields)
 	k.set(&d, v)
 	return d
@@ -41,8 +41,8 @@ func short(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 // thousandth of a millimetre in 15.
 const mostTries = 40
 
-// place is a knob's number and what comes of it.
-type place struct {
+// trial is a knob's number and what comes of it.
+type trial struct {
 	v float64
 	r tried
 }
@@ -54,18 +54,18 @@ type tuner struct {
 	k knob
 }
 
-func (t tuner) at(v float64) (place, error) {
-	r, err := t.try(t.k.turned(t.d, v))
-	return place{v, r}, err
+func (t tuner) at(v float64) (trial, error) {
+	r, err := t.try(t.k.with(t.d, v))
+	return trial{v, r}, err
 }
 
-func (t tuner) choice(p place, why string) Choice {
-	c := Choice{Says: t.k.says(p.v), Design: t.k.turned(t.d, p.v), Sheet: p.r.sheet, Report: p.r.Report, Reached: t.reached(p.r), Why: why}
-	if c.Reached {
+func (t tuner) choice(p trial, why string) Choice {
+	c := Choice{Says: t.k.says(p.v), Design: t.k.with(t.d, p.v), Sheet: p.r.sheet, Report: p.r.Report, Met: t.met(p.r), Why: why}
+	if c.Met {
 		c.Why = ""
 	}
 	if bad := t.against(p.r); bad != "" {
-		c.Reached, c.Why = false, "It would bring up: "+bad
+		c.Met, c.Why = false, "It would bring up: "+bad
 	}
 	return c
 }
@@ -140,7 +140,7 @@ func (s *search) tune(d pattern.Design, k knob) (Choice, error) {
 	return t.choice(nearer(lo, hi, s.target), "The search came no nearer."), nil
 }
 
-func nearer(a, b place, target float64) place {
+func nearer(a, b trial, target float64) trial {
 	if math.Abs(b.r.Left-target) < math.Abs(a.r.Left-target) {
 		return b
 	}
@@ -148,7 +148,7 @@ func nearer(a, b place, target float64) place {
 }
 
 // rounded writes the number with as few decimals as still reach the target.
-func (t tuner) rounded(p place) (Choice, error) {
+func (t tuner) rounded(p trial) (Choice, error) {
 	for _, unit := range []float64{0.05, 0.01, 0.001} {
 		v := math.Round(p.v/unit) * unit
 		v = math.Round(v*1e6) / 1e6 // 1.15, not 1.1500000000000001
@@ -159,7 +159,7 @@ func (t tuner) rounded(p place) (Choice, error) {
 		if err != nil {
 			return Choice{}, err
 		}
-		if t.reached(q.r) {
+		if t.met(q.r) {
 			return t.choice(q, ""), nil
 		}
 	}

@@ -43,10 +43,10 @@ type Choice struct {
 	Design pattern.Design
 	Sheet  *pattern.Sheet
 	Report *check.Report
-	// Reached says that the weight is within Near of the target. Why is what stands
+	// Met says that the weight is within Near of the target. Why is what stands
 	// in the way if it is not.
-	Reached bool
-	Why     string
+	Met bool
+	Why string
 }
 
 // WeakestShare is the share of metal left in the weakest section.
@@ -94,7 +94,7 @@ func Find(ctx context.Context, d pattern.Design, g Target) ([]Choice, error) {
 	if g.Kind != Lightest && !(s.target > 0 && s.target < now.Plain) {
 		return nil, fmt.Errorf("%.4g g can't be left: the plain band weighs %.4g g, and something must be left of it", s.target, now.Plain)
 	}
-	out := []Choice{{Way: "now", Title: "As it is", Design: d, Sheet: now.sheet, Report: now.Report, Reached: g.Kind != Lightest && s.reached(now)}}
+	out := []Choice{{Way: "now", Title: "As it is", Design: d, Sheet: now.sheet, Report: now.Report, Met: g.Kind != Lightest && s.met(now)}}
 	for _, w := range ways {
 		c, ok := w.find(s)
 		if ctx.Err() != nil {
@@ -108,7 +108,7 @@ func Find(ctx context.Context, d pattern.Design, g Target) ([]Choice, error) {
 	return out, nil
 }
 
-// search is one run of [Reach].
+// search is one run of [Find].
 type search struct {
 	ctx     context.Context
 	from    pattern.Design
@@ -142,7 +142,7 @@ func (s *search) against(r tried) string {
 	return ""
 }
 
-func (s *search) reached(r tried) bool {
+func (s *search) met(r tried) bool {
 	return math.Abs(r.Left-s.target) <= Near*s.target
 }
 

@@ -46,14 +46,14 @@ func TestAWeightIsReachedOrTheObstacleTold(t *testing.T) {
 			require.Greater(t, len(cs), 2)
 			reached := 0
 			for _, c := range cs {
-				if c.Reached {
+				if c.Met {
 					reached++
 					assert.InEpsilon(t, full*(1-share), weight(t, c.Design), Near*1.0001, "%s: %s (%s)", name, c.Title, c.Says)
 					assert.Empty(t, c.Why)
 				} else if c.Way != "now" {
 					assert.NotEmpty(t, c.Why, "%s %g: %s (%s)", name, share, c.Title, c.Says)
 				}
-				assert.False(t, c.Reached && c.Report.Breached(), "%s: %s", name, c.Says)
+				assert.False(t, c.Met && c.Report.Breached(), "%s: %s", name, c.Says)
 				require.NoError(t, c.Design.Check())
 			}
 			if share == 0.25 {
@@ -89,7 +89,7 @@ func TestTheBridgeThatIsFoundIsTheOneOfTheClosedForm(t *testing.T) {
 	require.NoError(t, err)
 	for _, c := range cs {
 		if c.Way == "bridge" {
-			require.True(t, c.Reached, c.Why)
+			require.True(t, c.Met, c.Why)
 			assert.InDelta(t, want, c.Design.Rules.BridgeMM, 0.002)
 			return
 		}
@@ -106,7 +106,7 @@ func TestTheLightestKeepsAllRules(t *testing.T) {
 	for _, c := range cs[1:] {
 		assert.False(t, c.Report.Breached(), c.Says)
 		assert.GreaterOrEqual(t, c.Design.Rules.BridgeMM, 1.2, "the sheet's thickness")
-		if c.Reached {
+		if c.Met {
 			lighter++
 			assert.Less(t, c.Report.Left, cs[0].Report.Left)
 		}

@@ -41,19 +41,19 @@ func bridgeKnob(d pattern.Design) knob {
 	}
 }
 
-func byBridge(s *search) (Choice, bool) { return s.turn(s.from, bridgeKnob(s.from)) }
+func byBridge(s *search) (Choice, bool) { return s.use(s.from, bridgeKnob(s.from)) }
 
 func byRim(s *search) (Choice, bool) {
 	d := s.from
-	return s.turn(d, knob{
+	return s.use(d, knob{
 		name: "rim", unit: "mm", lo: d.Rules.BridgeMM, hi: math.Max(d.Rules.RimMM, d.Band.WidthMM*0.45), now: math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
 		least: "a rim is never thinner than the bridge.",
 		set:   func(d *pattern.Design, v float64) { d.Rules.RimMM = v },
 	})
 }
 
-// turn tunes one knob, or for the lightest takes the least that the rules allow.
-func (s *search) turn(d pattern.Design, k knob) (Choice, bool) {
+// use tunes one knob, or for the lightest takes the least that the rules allow.
+func (s *search) use(d pattern.Design, k knob) (Choice, bool) {
 	if s.target > 0 {
 		c, err := s.tune(d, k)
 		return c, err == nil
@@ -68,9 +68,9 @@ func (s *search) turn(d pattern.Design, k knob) (Choice, bool) {
 
 // lighter says whether a choice is lighter than what is there.
 func (s *search) lighter(c Choice) (Choice, bool) {
-	c.Reached = c.Why == ""
-	if c.Reached && c.Report.Left > s.start.Left-1e-6 {
-		c.Reached, c.Why = false, "It comes out no lighter than it is."
+	c.Met = c.Why == ""
+	if c.Met && c.Report.Left > s.start.Left-1e-6 {
+		c.Met, c.Why = false, "It comes out no lighter than it is."
 	}
 	return c, true
 }
@@ -220,7 +220,7 @@ func (s *search) best(all []counted) (Choice, bool) {
 		if !found || off(c, s.target) < off(nearest, s.target) {
 			nearest, found = c, true
 		}
-		if c.Reached {
+		if c.Met {
 			return c, true
 		}
 	}
@@ -229,8 +229,8 @@ func (s *search) best(all []counted) (Choice, bool) {
 
 // finished sets the bridge of a design with other counts so that the target is met.
 func (s *search) finished(c counted) (Choice, error) {
-	if bad := s.against(c.r); bad == "" && s.reached(c.r) {
-		return Choice{Says: c.says, Design: c.d, Sheet: c.r.sheet, Report: c.r.Report, Reached: true}, nil
+	if bad := s.against(c.r); bad == "" && s.met(c.r) {
+		return Choice{Says: c.says, Design: c.d, Sheet: c.r.sheet, Report: c.r.Report, Met: true}, nil
 	}
 	fine, err := s.tune(c.d, bridgeKnob(c.d))
 	fine.Says = c.says + ", " + fine.Says

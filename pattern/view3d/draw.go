@@ -60,17 +60,17 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 	v.eye = s.eye(c, 2*float64(w), 2*float64(h))
 	v.turnAll()
 	lines := v.wristLines()
-	cut := l.Section != nil
+	section := l.Section != nil
 	v.inBands(2, func(y0, y1 int) {
 		v.clear(y0, y1)
 		for i := range s.tri {
-			v.fill(i, y0, y1, cut)
+			v.fill(i, y0, y1, section)
 		}
 		v.fillWrist(lines, y0, y1)
 	})
 	v.drawEngraved()
 	if l.Hover > 0 {
-		v.markOpening(int32(l.Hover))
+		v.hoverOpening(int32(l.Hover))
 	}
 	v.inBands(1, func(y0, y1 int) { v.resolve(img, y0, y1) })
 	if l.Ruler {
@@ -145,13 +145,13 @@ func sized[T any](s []T, n int) []T {
 }
 
 // fill fills triangle i where it is nearest, within rows y0 to y1.
-func (v *View) fill(i, y0, y1 int, cut bool) {
+func (v *View) fill(i, y0, y1 int, section bool) {
 	t := &v.scene.tri[i].V
 	a, b, c := v.placed[t[0]], v.placed[t[1]], v.placed[t[2]]
 	det := (b.x-a.x)*(c.y-a.y) - (c.x-a.x)*(b.y-a.y)
 	id := int32(i + 1)
 	if !(det < 0) { // y runs down: this is its inside
-		if !cut || !(det > 0) {
+		if !section || !(det > 0) {
 			return
 		}
 		id = -id
@@ -160,12 +160,12 @@ func (v *View) fill(i, y0, y1 int, cut bool) {
 		return
 	}
 	var da, db, dc float32
-	if cut {
+	if section {
 		da, db, dc = v.beyond[t[0]], v.beyond[t[1]], v.beyond[t[2]]
 		if da > 0 && db > 0 && dc > 0 {
 			return
 		}
-		cut = da > 0 || db > 0 || dc > 0
+		section = da > 0 || db > 0 || dc > 0
 	}
 	inv := 1 / det
 	zx := ((b.near-a.near)*(c.y-a.y) - (c.near-a.near)*(b.y-a.y)) * inv
@@ -173,7 +173,7 @@ func (v *View) fill(i, y0, y1 int, cut bool) {
 	dx := ((db-da)*(c.y-a.y) - (dc-da)*(b.y-a.y)) * inv
 	dy := ((dc-da)*(b.x-a.x) - (db-da)*(c.x-a.x)) * inv
 	o := a
-	if !cut {
+	if !section {
 		// As rows does below, written out: this is where the time goes.
 		e := newSpan(a, b, c)
 		for y := max(y0, e.y0); y < min(y1, e.y1); y++ {

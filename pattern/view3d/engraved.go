@@ -21,7 +21,7 @@ func (s *Scene) Engrave(lines [][]unroll.Point3) *Scene {
 // What lies on the picture besides the band: [View.mark].
 const (
 	hovered = 1 + iota
-	cutIn
+	engravedLine
 )
 
 func (v *View) drawEngraved() {
@@ -29,13 +29,13 @@ func (v *View) drawEngraved() {
 		for i := 1; i < len(l); i++ {
 			ax, ay, an := v.eye.place(l[i-1])
 			bx, by, bn := v.eye.place(l[i])
-			v.cutLine(corner{ax, ay, an}, corner{bx, by, bn})
+			v.engraveLine(corner{ax, ay, an}, corner{bx, by, bn})
 		}
 	}
 }
 
-// cutLine marks a line where the outer face is what is seen there.
-func (v *View) cutLine(a, b corner) {
+// engraveLine marks a line where the outer face is what is seen there.
+func (v *View) engraveLine(a, b corner) {
 	if !v.onPicture(a) && !v.onPicture(b) {
 		return
 	}
@@ -52,7 +52,7 @@ func (v *View) cutLine(a, b corner) {
 			i := py*v.w + px
 			id := v.id[i]
 			if id > 0 && v.scene.tri[id-1].Kind == mesh.Outer && near >= v.near[i]*0.994 && near <= v.near[i]*1.006 {
-				v.mark[i] = cutIn
+				v.mark[i] = engravedLine
 			}
 		}
 	}

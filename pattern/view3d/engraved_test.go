@@ -36,7 +36,7 @@ func TestEngravedLinesLieOnTheOuterFaceAndNotOverOpenings(t *testing.T) {
 		v.Draw(nil, w, h, cut, plain.Fit(c, w, h), Light())
 		at := map[image.Point]bool{}
 		for i, m := range v.mark {
-			if m == cutIn {
+			if m == engravedLine {
 				at[image.Pt(i%v.w, i/v.w)] = true
 			}
 		}

@@ -8,11 +8,11 @@ import (
 
 // Look says how a picture is dressed.
 type Look struct {
-	Ground color.NRGBA // behind the band
-	Metal  color.NRGBA // as the polished metal looks in soft light
-	Mark   color.NRGBA // the opening under the pointer
-	Ink    color.NRGBA // the ruler
-	Skin   color.NRGBA // the wrist
+	Ground  color.NRGBA // behind the band
+	Metal   color.NRGBA // as the polished metal looks in soft light
+	Hovered color.NRGBA // the opening under the pointer
+	Ink     color.NRGBA // the ruler
+	Skin    color.NRGBA // the wrist
 	// Hover is the number of the opening that is marked, 0 for none.
 	Hover int
 	// Wrist shows an oval wrist or finger inside.
@@ -37,7 +37,7 @@ type Plane struct {
 func Light() Look {
 	return Look{
 		Ground: color.NRGBA{240, 238, 234, 255}, Metal: color.NRGBA{224, 184, 122, 255},
-		Mark: color.NRGBA{20, 105, 190, 255}, Ink: color.NRGBA{60, 58, 55, 255}, Skin: color.NRGBA{214, 176, 150, 255},
+		Hovered: color.NRGBA{20, 105, 190, 255}, Ink: color.NRGBA{60, 58, 55, 255}, Skin: color.NRGBA{214, 176, 150, 255},
 	}
 }
 
@@ -45,6 +45,6 @@ func Light() Look {
 func Dark() Look {
 	return Look{
 		Ground: color.NRGBA{38, 37, 36, 255}, Metal: color.NRGBA{224, 184, 122, 255},
-		Mark: color.NRGBA{90, 175, 255, 255}, Ink: color.NRGBA{205, 202, 196, 255}, Skin: color.NRGBA{196, 152, 126, 255},
+		Hovered: color.NRGBA{90, 175, 255, 255}, Ink: color.NRGBA{205, 202, 196, 255}, Skin: color.NRGBA{196, 152, 126, 255},
 	}
 }

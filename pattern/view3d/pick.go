@@ -13,9 +13,9 @@ type Hit struct {
 	Opening int
 	Through bool
 	// Flat is the place on the flat, and Depth under the inner face, mm.
-	Flat  plane.Point
-	Depth float64
-	Cut   bool // it is the inside of the metal, laid open by the section
+	Flat    plane.Point
+	Depth   float64
+	Section bool // it is the inside of the metal, laid open by the section
 }
 
 // Pick says what the last picture shows at pixel x, y; false for the ground.
@@ -35,7 +35,7 @@ func (v *View) Pick(x, y int) (Hit, bool) {
 	t := max(id, -id) - 1
 	tri := &v.scene.tri[t]
 	wa, wb, wc := v.weights(tri.V, px, py)
-	h := Hit{Kind: tri.Kind, Opening: int(tri.Opening), Cut: id < 0}
+	h := Hit{Kind: tri.Kind, Opening: int(tri.Opening), Section: id < 0}
 	h.Flat, h.Depth = v.scene.mesh.FlatAt(*tri, wa, wb, wc)
 	return h, true
 }

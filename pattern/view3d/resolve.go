@@ -9,7 +9,7 @@ import (
 func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 	l := &v.look
 	ground := packed(l.Ground)
-	mark := packed(l.Mark)
+	mark := packed(l.Hovered)
 	for y := y0; y < y1; y++ {
 		out := img.Pix[y*img.Stride : y*img.Stride+2*v.w]
 		top := 2 * y * v.w
@@ -45,7 +45,7 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 				switch v.mark[i] {
 				case hovered:
 					q = mixed(q, mark, 230)
-				case cutIn:
+				case engravedLine:
 					q = mixed(q, 0, 150) // a groove lies in its own shadow
 				}
 				sum[0] += q & 255
@@ -85,7 +85,7 @@ func lit(c color.NRGBA, bright uint8) uint32 {
 // within pixel px, py.
 func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 	if id < 0 { // cut open by the section: hatched, as on a drawing, in a colour that no metal has
-		c := mixed(packed(v.look.Metal), packed(v.look.Mark), 200)
+		c := mixed(packed(v.look.Metal), packed(v.look.Hovered), 200)
 		if (px+py)%5 < 2 {
 			return mixed(c, 0xffffff, 150)
 		}
@@ -114,7 +114,7 @@ func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 		out = v.tones[t.Kind].at(u)
 	}
 	if t.Opening > 0 && int(t.Opening) == v.look.Hover {
-		out = mixed(out, packed(v.look.Mark), 150)
+		out = mixed(out, packed(v.look.Hovered), 150)
 	}
 	return out
 }

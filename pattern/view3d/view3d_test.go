@@ -202,7 +202,7 @@ func TestTheSectionTakesAwayWhatIsBeyondAndShowsTheCut(t *testing.T) {
 			if !ok {
 				continue
 			}
-			if hit.Cut {
+			if hit.Section {
 				cut++
 				continue
 			}

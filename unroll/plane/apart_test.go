@@ -158,14 +158,14 @@ func TestWhatRegionsGiveDoesNotDependOnTheirOrder(t *testing.T) {
 		if rng.Intn(2) == 0 {
 			period = 9
 		}
-		out := ApartTurns(rs, gap, period)
+		out := ApartPeriodic(rs, gap, period)
 		order := rng.Perm(len(rs))
 		shuffled, flipped := make([]Region, len(rs)), make([]Region, len(rs))
 		for k, i := range order {
 			shuffled[k], flipped[k] = rs[i], mirrored(rs[i], 4)
 		}
 		var a, b, c float64
-		again, images := ApartTurns(shuffled, gap, period), ApartTurns(flipped, gap, period)
+		again, images := ApartPeriodic(shuffled, gap, period), ApartPeriodic(flipped, gap, period)
 		for k, i := range order {
 			// Of copies another one may stay.
 			if count(rs, rs[i]) == 1 && compareRegions(again[k], out[i]) != 0 {
@@ -211,10 +211,10 @@ func TestRegionsPartOverTheSeamAsTheyWouldSideBySide(t *testing.T) {
 	}
 	for _, turns := range []float64{-1, 1} {
 		move := Pt(turns*period, 0)
-		over := ApartTurns([]Region{{a}, {b.Move(Pt(2.7, 0.3)).Move(move)}}, gap, period)
+		over := ApartPeriodic([]Region{{a}, {b.Move(Pt(2.7, 0.3)).Move(move)}}, gap, period)
 		nearly(t, "the first", over[0].Area(), beside[0].Area(), 1e-3)
 		nearly(t, "the second", over[1].Area(), beside[1].Area(), 1e-3)
-		other := ApartTurns([]Region{{b.Move(Pt(2.7, 0.3)).Move(move)}, {a}}, gap, period)
+		other := ApartPeriodic([]Region{{b.Move(Pt(2.7, 0.3)).Move(move)}, {a}}, gap, period)
 		nearly(t, "the second, come first", other[0].Area(), beside[1].Area(), 1e-3)
 		nearly(t, "the first, come second", other[1].Area(), beside[0].Area(), 1e-3)
 		for _, out := range [][]Region{over, {other[1], other[0]}} {
@@ -225,7 +225,7 @@ func TestRegionsPartOverTheSeamAsTheyWouldSideBySide(t *testing.T) {
 	}
 	// A strip 9.6 long meets its own copy 0.4 further on.
 	strip := Rect(Box{Pt(-4.8, -1), Pt(4.8, 1)})
-	own := ApartTurns([]Region{{strip}}, gap, period)[0]
+	own := ApartPeriodic([]Region{{strip}}, gap, period)[0]
 	nearly(t, "a strip and its copy", own.Bounds().W(), period-gap, 0.01)
 }
 

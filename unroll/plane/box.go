@@ -54,8 +54,8 @@ func (b Box) Meets(c Box) bool {
 	return b.Min.X <= c.Max.X && c.Min.X <= b.Max.X && b.Min.Y <= c.Max.Y && c.Min.Y <= b.Max.Y
 }
 
-// Holds reports whether p is in the box.
-func (b Box) Holds(p Point) bool {
+// Contains reports whether p is in the box.
+func (b Box) Contains(p Point) bool {
 	return b.Min.X <= p.X && p.X <= b.Max.X && b.Min.Y <= p.Y && p.Y <= b.Max.Y
 }
 

@@ -9,12 +9,12 @@ import (
 // clipEdge is an edge of a loop, at its place among the loop's edges.
 type clipEdge struct {
 	seg
-	loop, place, of int32
+	loop, index, of int32
 }
 
 // before reports whether f follows e along a loop.
 func (e *clipEdge) before(f *clipEdge) bool {
-	return e.loop == f.loop && f.place == (e.place+1)%e.of && e.B == f.A
+	return e.loop == f.loop && f.index == (e.index+1)%e.of && e.B == f.A
 }
 
 // cleanCrossing is a point in which edge a of the loop and edge b of the region
@@ -79,7 +79,7 @@ func (c *clipper) layLoop(l Loop) (Box, bool) {
 		if !(math.Abs(e.Bulge) <= 1) || e.A == e.B || len(c.a) == manyEdges {
 			return box, false
 		}
-		c.a = append(c.a, clipEdge{loop: -1, place: int32(i), of: int32(len(l))})
+		c.a = append(c.a, clipEdge{loop: -1, index: int32(i), of: int32(len(l))})
 		s := &c.a[i]
 		s.set(&e)
 		box.take(&s.box)
@@ -119,7 +119,7 @@ func (c *clipper) layRegion(r Region, box Box) bool {
 				return false
 			}
 			n := len(c.b)
-			c.b = append(c.b, clipEdge{loop: int32(k), place: int32(i), of: int32(len(l))})
+			c.b = append(c.b, clipEdge{loop: int32(k), index: int32(i), of: int32(len(l))})
 			s := &c.b[n].seg
 			s.set(&e)
 			if !s.box.Meets(box) {
@@ -160,7 +160,7 @@ func (c *clipper) gather(a Loop, b Region, o op) (Region, bool) {
 	// Every loop of the region that has to do with this one must be one.
 	for j := range c.b {
 		if e := &c.b[j]; j == 0 || e.loop != c.b[j-1].loop {
-			if l, r := c.woundBy(b[e.loop].Edge(int(e.place)), nil, b); l != 1 || r != 0 {
+			if l, r := c.woundBy(b[e.loop].Edge(int(e.index)), nil, b); l != 1 || r != 0 {
 				return nil, false
 			}
 		}

@@ -45,7 +45,7 @@
 //     [Region.Open]. Metal thickened: [Region.Offset], [Region.OffsetMitre].
 //   - Nothing that a machine can't follow: [Loop.Cuttable], [Loop.CuttableAround].
 //   - Cut, join, take away: [And], [Or], [Not], [Xor], [Merge].
-//   - Openings laid anyhow, kept apart evenly: [Apart], [ApartTurns].
+//   - Openings laid anyhow, kept apart evenly: [Apart], [ApartPeriodic].
 //   - The thinnest bridges: [Pairs] and [NearestPair] between openings,
 //     [Loop.Necks] within one, [Region.Necks] of all the metal with its outline,
 //     [Region.WidthAt] at a place.

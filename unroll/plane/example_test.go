@@ -135,10 +135,10 @@ func ExampleRegion_WidthAt() {
 	// a neck of 0.80 mm at (0.0, 0.0)
 }
 
-func ExampleApartTurns() {
+func ExampleApartPeriodic() {
 	// Two openings on a band 20 mm round, that come within 0.3 mm over its seam.
 	sq := plane.Rect(plane.Box{Min: plane.Pt(-2, -2), Max: plane.Pt(2, 2)})
-	out := plane.ApartTurns([]plane.Region{{sq.Move(plane.Pt(8, 0))}, {sq.Move(plane.Pt(-7.7, 0))}}, 0.8, 20)
+	out := plane.ApartPeriodic([]plane.Region{{sq.Move(plane.Pt(8, 0))}, {sq.Move(plane.Pt(-7.7, 0))}}, 0.8, 20)
 	for _, r := range out {
 		b := r.Bounds()
 		fmt.Printf("from %.2f to %.2f mm\n", b.Min.X, b.Max.X)

@@ -204,8 +204,8 @@ func TestTheBoundsOfAnEdgeAreThoseOfItsSamples(t *testing.T) {
 			c = c.Add(e.At(float64(i) / 400))
 		}
 		slack := e.Len() / 400
-		if !b.Grow(1e-9).Holds(c.Min) || !b.Grow(1e-9).Holds(c.Max) ||
-			!c.Grow(slack).Holds(b.Min) || !c.Grow(slack).Holds(b.Max) {
+		if !b.Grow(1e-9).Contains(c.Min) || !b.Grow(1e-9).Contains(c.Max) ||
+			!c.Grow(slack).Contains(b.Min) || !c.Grow(slack).Contains(b.Max) {
 			t.Fatalf("%#v: bounds %v, samples %v", e, b, c)
 		}
 	}

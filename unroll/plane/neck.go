@@ -296,7 +296,7 @@ func (f *neckFinder) parallelLines(a, b *brim) {
 	// Places along a, from its middle.
 	u0, v := a.local(b.B)
 	u1, _ := a.local(b.A)
-	lo, hi := math.Max(-a.reach, math.Min(u0, u1)), math.Min(a.reach, math.Max(u0, u1))
+	lo, hi := math.Max(-a.span, math.Min(u0, u1)), math.Min(a.span, math.Max(u0, u1))
 	if v >= 0 || hi < lo-Snap { // on the left is the opening
 		return
 	}

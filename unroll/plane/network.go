@@ -33,7 +33,7 @@ type network struct {
 	slab []int32 // from which the lists above are cut
 	used int     // how much of it is
 	// Scratch of overlay.
-	placed []placed
+	placed []indexed
 	around []sides
 	boxes  []Box
 	keep   []int8
@@ -79,8 +79,8 @@ func (w *network) ints(n int) []int32 {
 	return l
 }
 
-// placed is the place of something in a list, and where it begins.
-type placed struct {
+// indexed is the place of something in a list, and where it begins.
+type indexed struct {
 	x float64
 	i int32
 }
@@ -93,9 +93,9 @@ func (w *network) leftToRight(n int, x func(i int32) float64) []int32 {
 	}
 	w.placed = room(w.placed, n)
 	for i := range int32(n) {
-		w.placed = append(w.placed, placed{x(i), i})
+		w.placed = append(w.placed, indexed{x(i), i})
 	}
-	slices.SortFunc(w.placed, func(a, b placed) int {
+	slices.SortFunc(w.placed, func(a, b indexed) int {
 		if a.x < b.x {
 			return -1
 		} else if a.x > b.x {

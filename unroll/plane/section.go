@@ -25,11 +25,11 @@ func (l Loop) AddSpans(out []float64, x0, step, k float64) {
 		}
 		// A small arc mostly lies between two lines. It reaches beyond its ends by
 		// at most its sagitta, or its radius if it is more than half a turn.
-		reach := math.Abs(e.Bulge) / 2 * e.Chord()
+		beyond := math.Abs(e.Bulge) / 2 * e.Chord()
 		if math.Abs(e.Bulge) > 1 {
-			reach = 2 * e.Radius()
+			beyond = 2 * e.Radius()
 		}
-		lo, hi := math.Min(e.A.X, e.B.X)-reach, math.Max(e.A.X, e.B.X)+reach
+		lo, hi := math.Min(e.A.X, e.B.X)-beyond, math.Max(e.A.X, e.B.X)+beyond
 		if math.Floor((hi-x0)/step) < math.Ceil((lo-x0)/step) {
 			continue
 		}

@@ -19,10 +19,10 @@ type seg struct {
 	Edge
 	m, t Point
 	k    float64
-	// reach is half the length of a line; for an arc the cotangent of half its
+	// span is half the length of a line; for an arc the cotangent of half its
 	// sweep, by which it is told whether a direction points into the sweep.
-	reach float64
-	box   Box
+	span float64
+	box  Box
 }
 
 // lineBulge is the bulge under which an arc is taken for its chord. The
@@ -60,14 +60,14 @@ func (s *seg) set(e *Edge) {
 	b := e.Bulge
 	if (b < lineBulge && b > -lineBulge) || c == 0 {
 		s.Bulge, s.k = 0, 0
-		s.reach = c / 2
+		s.span = c / 2
 		return
 	}
 	q := 1 + b*b
 	s.m.X += d.Y * b / 2
 	s.m.Y -= d.X * b / 2
 	s.k = 4 * b / (c * q)
-	s.reach = (1 - b*b) / (2 * math.Abs(b))
+	s.span = (1 - b*b) / (2 * math.Abs(b))
 	// Beyond the box of its ends the arc reaches out where it faces an axis: by
 	// r (1 - o.u) from its middle, o the outward direction there.
 	o := Point{s.t.Y, -s.t.X}
@@ -75,16 +75,16 @@ func (s *seg) set(e *Edge) {
 	if b < 0 {
 		o, r = Point{-o.X, -o.Y}, -r
 	}
-	if o.X >= s.reach*math.Abs(o.Y) {
+	if o.X >= s.span*math.Abs(o.Y) {
 		s.box.Max.X = math.Max(s.box.Max.X, s.m.X+r*((1-o.X)*(1-o.X)+o.Y*o.Y)/2)
 	}
-	if -o.X >= s.reach*math.Abs(o.Y) {
+	if -o.X >= s.span*math.Abs(o.Y) {
 		s.box.Min.X = math.Min(s.box.Min.X, s.m.X-r*((1+o.X)*(1+o.X)+o.Y*o.Y)/2)
 	}
-	if o.Y >= s.reach*math.Abs(o.X) {
+	if o.Y >= s.span*math.Abs(o.X) {
 		s.box.Max.Y = math.Max(s.box.Max.Y, s.m.Y+r*((1-o.Y)*(1-o.Y)+o.X*o.X)/2)
 	}
-	if -o.Y >= s.reach*math.Abs(o.X) {
+	if -o.Y >= s.span*math.Abs(o.X) {
 		s.box.Min.Y = math.Min(s.box.Min.Y, s.m.Y-r*((1+o.Y)*(1+o.Y)+o.X*o.X)/2)
 	}
 }
@@ -121,27 +121,27 @@ func (s *seg) signed(p Point) float64 {
 func (s *seg) holdsFoot(p Point) bool {
 	u, v := s.local(p)
 	if s.k == 0 {
-		return u <= s.reach && u >= -s.reach
+		return u <= s.span && u >= -s.span
 	}
-	return 1-s.k*v >= s.reach*math.Abs(s.k*u)
+	return 1-s.k*v >= s.span*math.Abs(s.k*u)
 }
 
 // dist returns the distance from p to the edge.
 func (s *seg) dist(p Point) float64 {
 	u, v := s.local(p)
 	if s.k == 0 {
-		if u > s.reach {
-			u -= s.reach
+		if u > s.span {
+			u -= s.span
 			return math.Sqrt(u*u + v*v)
 		}
-		if u < -s.reach {
-			u += s.reach
+		if u < -s.span {
+			u += s.span
 			return math.Sqrt(u*u + v*v)
 		}
 		return math.Abs(v)
 	}
 	g, h := s.k*u, 1-s.k*v
-	if h >= s.reach*math.Abs(g) {
+	if h >= s.span*math.Abs(g) {
 		return math.Abs(2*v-s.k*(u*u+v*v)) / (1 + math.Sqrt(g*g+h*h))
 	}
 	return math.Sqrt(math.Min(dist2(p, s.A), dist2(p, s.B)))
@@ -165,10 +165,10 @@ func dist2(p, q Point) float64 {
 func (s *seg) frac(p Point) float64 {
 	u, v := s.local(p)
 	if s.k == 0 {
-		if s.reach == 0 {
+		if s.span == 0 {
 			return 0
 		}
-		return 0.5 + u/(2*s.reach)
+		return 0.5 + u/(2*s.span)
 	}
 	return 0.5 + math.Atan2(s.k*u, 1-s.k*v)/s.Sweep()
 }
@@ -206,7 +206,7 @@ func (s *seg) foot(p Point) Point {
 // the side of its circle to which k*w points, and whether the arc has it.
 func (s *seg) towards(w Point) (Point, bool) {
 	g, h := w.X*s.t.X+w.Y*s.t.Y, w.X*s.t.Y-w.Y*s.t.X // along t and -n
-	if h < s.reach*math.Abs(g) {
+	if h < s.span*math.Abs(g) {
 		return Point{}, false
 	}
 	l := math.Sqrt(g*g + h*h)
@@ -243,7 +243,7 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 		}
 		w := b.m.Sub(a.m)
 		x := w.Cross(b.t) / den
-		if math.Abs(x) > a.reach {
+		if math.Abs(x) > a.span {
 			return p, 0
 		}
 		// Asked of the point itself: for lines nearly parallel its place along b

@@ -62,21 +62,21 @@ func TestTheBandIsCutOpenAndLookedAtFromAllSides(t *testing.T) {
 	require.Equal(t, first, v.Camera)
 
 	// X goes round the cuts; at each some metal is seen cut, and the keys move it.
-	require.False(t, p.cutLine.Visible())
-	for i := range view3d.Cuts() {
+	require.False(t, p.sectionLine.Visible())
+	for i := range view3d.Sections() {
 		press(fyne.KeyX)
-		require.Equal(t, i+1, v.cut)
-		require.True(t, p.cutLine.Visible())
+		require.Equal(t, i+1, v.sectionNo)
+		require.True(t, p.sectionLine.Visible())
 		win.Canvas().Capture()
 		require.True(t, cutIsSeen(v), "cut %d", i)
-		was := v.cutAt
+		was := v.sectionAt
 		press(fyne.KeyPageUp)
-		require.InDelta(t, was+cutStep, v.cutAt, 0.051)
+		require.InDelta(t, was+sectionStep, v.sectionAt, 0.051)
 		p.slide.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
-		require.InDelta(t, was, v.cutAt, 0.051)
+		require.InDelta(t, was, v.sectionAt, 0.051)
 	}
 	press(fyne.KeyX)
-	require.False(t, p.cutLine.Visible())
+	require.False(t, p.sectionLine.Visible())
 	win.Canvas().Capture()
 	require.False(t, cutIsSeen(v))
 
@@ -110,7 +110,7 @@ func TestAKeyThatMeansNothingHereIsHandedOn(t *testing.T) {
 func cutIsSeen(b *View) bool {
 	for y := 0; y < b.h; y += 2 {
 		for x := 0; x < b.w; x += 2 {
-			if h, ok := b.draws.Pick(x, y); ok && h.Cut {
+			if h, ok := b.draws.Pick(x, y); ok && h.Section {
 				return true
 			}
 		}
@@ -146,8 +146,8 @@ func TestPlacesThatAreMarkedAreTurnedToAndRinged(t *testing.T) {
 	for _, yaw := range []float64{0, 1.5, 3, 4.5} {
 		v.Reset()
 		v.Camera.Yaw += yaw
-		v.Mark(s.Flat, []plane.Point{thin.A, thin.B}, check.Caution)
-		v.TurnToMarks()
+		v.Ring(s.Flat, []plane.Point{thin.A, thin.B}, check.Caution)
+		v.TurnToRings()
 		img := v.render(500, 400)
 		seen, ringed := false, false
 		for _, at := range v.Ringed {
@@ -166,7 +166,7 @@ func TestPlacesThatAreMarkedAreTurnedToAndRinged(t *testing.T) {
 		require.True(t, seen, "the band is turned so that a place is in front")
 		require.True(t, ringed)
 	}
-	v.Mark(s.Flat, nil, check.Note)
+	v.Ring(s.Flat, nil, check.Note)
 	require.Empty(t, v.Ringed)
 }
 

@@ -14,7 +14,7 @@ import (
 // look goes to a standard place to look from.
 func (b *View) look(s view3d.Standard) {
 	b.Camera, b.fitted = s.Camera, true
-	b.cutEye = b.Camera // what is cut away stands in the way of this view
+	b.sectionEye = b.Camera // what is cut away stands in the way of this view
 	b.refit()
 	b.looked()
 }
@@ -49,30 +49,30 @@ func (b *View) Key(e *fyne.KeyEvent) bool {
 	case fyne.KeyV:
 		b.nextView()
 	case fyne.KeyX:
-		b.setCut(b.cut + 1)
+		b.setSection(b.sectionNo + 1)
 	case fyne.KeyW:
 		b.toggleWrist()
 	case fyne.KeyG:
 		b.fit()
 	case fyne.KeyPageUp:
-		b.moveCut(b.cutAt + cutStep)
+		b.moveSection(b.sectionAt + sectionStep)
 	case fyne.KeyPageDown:
-		b.moveCut(b.cutAt - cutStep)
+		b.moveSection(b.sectionAt - sectionStep)
 	default:
 		return false
 	}
 	return true
 }
 
-// setCut cuts the band open, at its middle, and looks at the cut squarely where
+// setSection cuts the band open, at its middle, and looks at the cut squarely where
 // it would not be seen otherwise.
-func (b *View) setCut(cut int) {
-	b.cut = cut % (len(view3d.Cuts()) + 1)
-	if b.cut > 0 && b.b.scene != nil {
-		c := view3d.Cuts()[b.cut-1]
-		lo, hi := b.b.scene.Reach(c.Normal)
-		b.cutAt = math.Round(5*(lo+hi)) / 10
-		b.cutEye = b.Camera
+func (b *View) setSection(section int) {
+	b.sectionNo = section % (len(view3d.Sections()) + 1)
+	if b.sectionNo > 0 && b.b.scene != nil {
+		c := view3d.Sections()[b.sectionNo-1]
+		lo, hi := b.b.scene.Extent(c.Normal)
+		b.sectionAt = math.Round(5*(lo+hi)) / 10
+		b.sectionEye = b.Camera
 		for _, v := range view3d.Views() {
 			if v.Name == c.View && !c.Seen(b.Camera) {
 				b.look(v)
@@ -82,25 +82,25 @@ func (b *View) setCut(cut int) {
 	b.looked()
 }
 
-// cutStep is how far a key moves the cut, mm.
-const cutStep = 0.5
+// sectionStep is how far a key moves the cut, mm.
+const sectionStep = 0.5
 
-func (b *View) moveCut(at float64) {
-	if b.cut == 0 || b.b.scene == nil {
+func (b *View) moveSection(at float64) {
+	if b.sectionNo == 0 || b.b.scene == nil {
 		return
 	}
-	lo, hi := b.b.scene.Reach(view3d.Cuts()[b.cut-1].Normal)
-	b.cutAt = math.Round(10*math.Max(lo, math.Min(hi, at))) / 10
+	lo, hi := b.b.scene.Extent(view3d.Sections()[b.sectionNo-1].Normal)
+	b.sectionAt = math.Round(10*math.Max(lo, math.Min(hi, at))) / 10
 	b.looked()
 }
 
 // section returns the plane of the cut. What lay towards the eye when the cut
 // was chosen is taken away, so that turning the band does not change it.
 func (b *View) section() *view3d.Plane {
-	if b.cut == 0 {
+	if b.sectionNo == 0 {
 		return nil
 	}
-	return view3d.Cuts()[b.cut-1].Plane(b.cutAt, b.cutEye)
+	return view3d.Sections()[b.sectionNo-1].Plane(b.sectionAt, b.sectionEye)
 }
 
 func (b *View) toggleWrist() {
@@ -141,7 +141,7 @@ func (b *View) pop(at fyne.Position, items []*fyne.MenuItem) {
 func (b *View) Items() []*fyne.MenuItem {
 	items := b.viewItems()
 	items = append(items, fyne.NewMenuItemSeparator())
-	items = append(items, b.cutItems()...)
+	items = append(items, b.sectionItems()...)
 	return append(items, fyne.NewMenuItemSeparator(),
 		fyne.NewMenuItem("Show or hide the wrist or finger (W)", b.toggleWrist))
 }
@@ -152,8 +152,8 @@ func (b *View) tick(items []*fyne.MenuItem) {
 		for _, s := range view3d.Views() {
 			i.Checked = i.Checked || i.Label == s.Name && s.Yaw == b.Camera.Yaw && s.Pitch == b.Camera.Pitch
 		}
-		for k, c := range b.cutItems() {
-			i.Checked = i.Checked || i.Label == c.Label && k == b.cut
+		for k, c := range b.sectionItems() {
+			i.Checked = i.Checked || i.Label == c.Label && k == b.sectionNo
 		}
 	}
 }
@@ -166,10 +166,10 @@ func (b *View) viewItems() []*fyne.MenuItem {
 	return items
 }
 
-func (b *View) cutItems() []*fyne.MenuItem {
-	items := []*fyne.MenuItem{fyne.NewMenuItem("Whole, not cut", func() { b.setCut(0) })}
-	for i, c := range view3d.Cuts() {
-		items = append(items, fyne.NewMenuItem("Cut: "+strings.ToLower(c.Name[:1])+c.Name[1:], func() { b.setCut(i + 1) }))
+func (b *View) sectionItems() []*fyne.MenuItem {
+	items := []*fyne.MenuItem{fyne.NewMenuItem("Whole, not cut", func() { b.setSection(0) })}
+	for i, c := range view3d.Sections() {
+		items = append(items, fyne.NewMenuItem("Cut: "+strings.ToLower(c.Name[:1])+c.Name[1:], func() { b.setSection(i + 1) }))
 	}
 	return items
 }

@@ -12,16 +12,16 @@ import (
 // Pane is the bent band with a line of buttons over it, and under that,
 // while it is cut open, where the cut is.
 type Pane struct {
-	View  *View
-	Root  *fyne.Container
-	sides *kit.Button
-	cut   *kit.Button
-	wrist *kit.Button
-	fit   *kit.Button
+	View    *View
+	Root    *fyne.Container
+	sides   *kit.Button
+	section *kit.Button
+	wrist   *kit.Button
+	fit     *kit.Button
 
-	cutLine *fyne.Container
-	slide   *kit.Slider
-	at      *kit.Label
+	sectionLine *fyne.Container
+	slide       *kit.Slider
+	at          *kit.Label
 }
 
 func New(k *kit.Kit, doors Doors) *Pane {
@@ -31,19 +31,19 @@ func New(k *kit.Kit, doors Doors) *Pane {
 		return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(0, b.Size().Height)
 	}
 	p.sides = k.Button("View", "Sides to look from: front, back, left, right, above, below. V goes on to the next.", func() { v.pop(under(p.sides), v.viewItems()) })
-	p.cut = k.Button("Cut", "Cut the band open, to see how thick it stands. X goes on to the next cut; Page Up and Page Down move it.", func() { v.pop(under(p.cut), v.cutItems()) })
+	p.section = k.Button("Cut", "Cut the band open, to see how thick it stands. X goes on to the next cut; Page Up and Page Down move it.", func() { v.pop(under(p.section), v.sectionItems()) })
 	p.wrist = k.Button("Wrist", "Show a wrist, or in a ring a finger, inside the band. W", v.toggleWrist)
 	p.fit = k.Button("Fit", "The whole band in sight, from where you look. G", v.fit)
-	for _, b := range []*kit.Button{p.cut, p.wrist} {
+	for _, b := range []*kit.Button{p.section, p.wrist} {
 		b.Tab = true // a line under it says that it is on
 	}
 	p.slide = k.Slider(-1, 1)
-	p.slide.OnMove = v.moveCut
-	p.slide.OnStep = func(steps float64) { v.moveCut(v.cutAt + steps*cutStep) }
+	p.slide.OnMove = v.moveSection
+	p.slide.OnStep = func(steps float64) { v.moveSection(v.sectionAt + steps*sectionStep) }
 	p.at = k.Label("", kit.Soft).Right()
-	p.cutLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
+	p.sectionLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
 	p.Root = container.NewStack(v, container.NewBorder(
-		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.cut, p.wrist, p.fit), p.cutLine)),
+		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.section, p.wrist, p.fit), p.sectionLine)),
 		nil, nil, nil))
 	v.onLook = p.show
 	p.show()
@@ -54,27 +54,27 @@ func New(k *kit.Kit, doors Doors) *Pane {
 func (p *Pane) show() {
 	v := p.View
 	p.wrist.Choose(v.wrist)
-	p.cut.Choose(v.cut > 0)
+	p.section.Choose(v.sectionNo > 0)
 	word := "Wrist"
 	if v.b.finger {
 		word = "Finger"
 	}
 	p.wrist.SetText(word)
-	if v.cut == 0 || v.b.scene == nil {
-		p.cutLine.Hide()
+	if v.sectionNo == 0 || v.b.scene == nil {
+		p.sectionLine.Hide()
 		return
 	}
-	p.cutLine.Show()
-	p.slide.Span(v.b.scene.Reach(view3d.Cuts()[v.cut-1].Normal))
-	p.slide.Set(v.cutAt)
-	p.at.SetText(app.FormatNumber(v.cutAt, 1) + " mm")
+	p.sectionLine.Show()
+	p.slide.Span(v.b.scene.Extent(view3d.Sections()[v.sectionNo-1].Normal))
+	p.slide.Set(v.sectionAt)
+	p.at.SetText(app.FormatNumber(v.sectionAt, 1) + " mm")
 	p.Root.Refresh()
 }
 
 // Positions tells where the pane's parts are, for the script that drives the window.
 func (p *Pane) Positions(tell func(name string, o fyne.CanvasObject)) {
 	tell("bent", p.View)
-	for _, b := range []*kit.Button{p.sides, p.cut, p.wrist, p.fit} {
+	for _, b := range []*kit.Button{p.sides, p.section, p.wrist, p.fit} {
 		tell("bent:"+b.Text, b)
 	}
 }

@@ -32,21 +32,21 @@ type View struct {
 	widget.BaseWidget
 	doors Doors
 
-	raster   *canvas.Raster
-	kit      *kit.Kit
-	b        Solid
-	draws    view3d.View
-	Camera   view3d.Camera
-	fitted   bool // the band fills the view as the window changes
-	Pointed  int  // number of the opening that is marked, 0 for none
-	wrist    bool
-	cut      int     // 1 + index of the cut in view3d.Cuts, 0 for none
-	cutAt    float64 // where it is, mm along its normal
-	cutEye   view3d.Camera
-	Ringed   []place // of the finding that is chosen
-	severity check.Severity
-	onLook   func() // the view, the wrist or the cut has been changed
-	focus    bool
+	raster     *canvas.Raster
+	kit        *kit.Kit
+	b          Solid
+	draws      view3d.View
+	Camera     view3d.Camera
+	fitted     bool // the band fills the view as the window changes
+	Pointed    int  // number of the opening that is marked, 0 for none
+	wrist      bool
+	sectionNo  int     // 1 + index in view3d.Sections, 0 for none
+	sectionAt  float64 // where it is, mm along its normal
+	sectionEye view3d.Camera
+	Ringed     []ring // of the finding that is chosen
+	severity   check.Severity
+	onLook     func() // the view, the wrist or the cut has been changed
+	focus      bool
 
 	img     *image.RGBA
 	w, h    int
@@ -136,14 +136,14 @@ func (b *View) render(w, h int) image.Image {
 	if d.Dark() {
 		l = view3d.Dark()
 	}
-	l.Ground, l.Mark, l.Ink = d.Paper, d.Selected, d.Rule
+	l.Ground, l.Hovered, l.Ink = d.Paper, d.Selected, d.Rule
 	if b.b.scene != nil {
 		l.Metal = b.b.tone.Polish
 	}
 	l.Hover, l.Wrist, l.Ruler = b.Pointed, b.wrist, w > 200
 	l.Section = b.section()
 	b.img = b.draws.Draw(b.img, w, h, b.b.scene, b.Camera, l)
-	b.drawPlaces(b.img, w, h)
+	b.drawRings(b.img, w, h)
 	if r := b.draws.Ruler(); r.MM > 0 {
 		k := b.scale()
 		face := b.kit.Faces.Size(11 * k)

@@ -81,7 +81,7 @@ func BenchmarkDragByHand(b *testing.B) {
 			picks = append(picks, app.Pick(sc.Sheet, i))
 		}
 		ed.Pick(picks)
-		at := sc.Sheet.Openings[0].Place()
+		at := sc.Sheet.Openings[0].Position()
 		h := v.grabPicked(at)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for i := 0; b.Loop(); i++ {

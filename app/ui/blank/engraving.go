@@ -16,7 +16,7 @@ func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, sele
 	f := v.frame
 	px := math.Max(1, f.scale)
 	for _, m := range s.Sheet.Engravings {
-		chosen := selected == app.Item{Mark: true, Index: m.Mark}
+		chosen := selected == app.Item{Engraved: true, Index: m.Engraving}
 		ink := color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 255}
 		light := color.NRGBA{255, 255, 255, 110}
 		w := px
@@ -51,8 +51,8 @@ func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, sele
 // on it.
 func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
 	for _, m := range s.Sheet.Engravings {
-		k := s.Sheet.Design.Engravings[m.Mark]
-		if k.Kind != pattern.TextEngraving || k.KeepMM < 0 {
+		k := s.Sheet.Design.Engravings[m.Engraving]
+		if k.Kind != pattern.TextEngraving || k.MarginMM < 0 {
 			continue
 		}
 		on := true // the metal, all of it
@@ -68,11 +68,11 @@ func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
 
 // drawFrame draws the box round what is selected or pointed at, in dashes.
 func (p *sheetPainter) drawFrame(v viewport, s *app.Scene, it app.Item, c color.NRGBA) {
-	if s == nil || !it.Mark {
+	if s == nil || !it.Engraved {
 		return
 	}
 	for _, m := range s.Sheet.Engravings {
-		if m.Mark != it.Index || len(m.Frame) < 4 {
+		if m.Engraving != it.Index || len(m.Frame) < 4 {
 			continue
 		}
 		f := v.frame

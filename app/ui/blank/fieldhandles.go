@@ -29,9 +29,9 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 	}
 	f, a := s.Sheet.Flat, s.Sheet.Design.Fields[i].Area
 	path := fmt.Sprintf("fields[%d].area", i)
-	take := func(name string, told func(pattern.Area) string, move func(d *pattern.Design, to plane.Point)) func() hold {
-		return func() hold {
-			return hold{move: func(to plane.Point) {
+	take := func(name string, told func(pattern.Area) string, move func(d *pattern.Design, to plane.Point)) func() drag {
+		return func() drag {
+			return drag{move: func(to plane.Point) {
 				d := b.ed.Now()
 				if i >= len(d.Fields) {
 					return
@@ -52,7 +52,7 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 		for k, x := range [2]float64{a.FromMM, a.ToMM} {
 			bottom, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x-off)))
 			hs = append(hs, handle{At: f.Place(x-off, (bottom+top)/2), Name: [2]string{path + ".from_mm", path + ".to_mm"}[k], hint: "end of the run",
-				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPlace, func(d *pattern.Design, to plane.Point) {
+				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPositionText, func(d *pattern.Design, to plane.Point) {
 					at, _ := f.Where(to)
 					app.StretchArea(d, i, k == 1, at+off)
 				})})
@@ -60,7 +60,7 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 	case pattern.StripShape:
 		for k, y := range [2]float64{a.FromMM, a.ToMM} {
 			hs = append(hs, handle{At: f.Place(0, y), Name: [2]string{path + ".from_mm", path + ".to_mm"}[k], hint: "edge of the strip",
-				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPlace, func(d *pattern.Design, to plane.Point) {
+				take: take([2]string{".from_mm", ".to_mm"}[k], app.AreaPositionText, func(d *pattern.Design, to plane.Point) {
 					_, v := f.Where(to)
 					app.StretchArea(d, i, k == 1, v)
 				})})
@@ -68,9 +68,9 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 	default:
 		off := a.XMM - f.Home(a.XMM)
 		mid := plane.Pt(a.XMM-off, a.YMM)
-		turn := a.TurnDeg * math.Pi / 180
+		turn := a.RotationDeg * math.Pi / 180
 		hs = append(hs, handle{At: mid, Name: path + ".middle", hint: "middle of the field", free: true,
-			take: take(".middle", app.AreaPlace, func(d *pattern.Design, to plane.Point) { app.MoveArea(d, i, to.X+off, to.Y) })})
+			take: take(".middle", app.AreaPositionText, func(d *pattern.Design, to plane.Point) { app.MoveArea(d, i, to.X+off, to.Y) })})
 		if a.WidthMM == 0 {
 			break // a path as large as it was drawn
 		}
@@ -90,7 +90,7 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 			hs = append(hs, handle{At: mid.Add(plane.Pt(a.WidthMM/2+turnStem, 0).Turn(turn)), stem: &right, round: true, Name: path + ".turn_deg", hint: "turn of the field",
 				take: take(".turn_deg", app.AreaSize, func(d *pattern.Design, to plane.Point) {
 					v := to.Sub(mid)
-					app.TurnArea(d, i, math.Atan2(v.Y, v.X)*180/math.Pi)
+					app.RotateArea(d, i, math.Atan2(v.Y, v.X)*180/math.Pi)
 				})})
 		}
 	}
@@ -120,9 +120,9 @@ func (b *View) rimHandle(s *app.Scene) handle {
 	f := s.Sheet.Flat
 	x := f.Length * 0.06
 	_, top := f.EdgesAt(x)
-	return handle{At: f.Place(x, top-s.Sheet.Keep), Name: "rules.rim_mm", hint: "rim", quiet: true, take: func() hold {
+	return handle{At: f.Place(x, top-s.Sheet.EdgeRule), Name: "rules.rim_mm", hint: "rim", quiet: true, take: func() drag {
 		n, _ := app.NumberAt(b.ed.Now(), "rules.rim_mm")
-		return hold{move: func(to plane.Point) {
+		return drag{move: func(to plane.Point) {
 			x, v := f.Where(to)
 			_, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x)))
 			b.ed.Slide(n, math.Round((top-v)*20)/20)

@@ -32,11 +32,11 @@ func (b *View) nudge(way plane.Point) bool {
 
 // grab finds what a drag moves that begins at a position without a handle: the shape of the
 // tool, what is picked, a reserve or mark, or else a box that picks what lies in it.
-func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *hold {
+func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *drag {
 	if b.ed.Tool != "" {
 		return b.grabTool(at)
 	}
-	if p, ok := b.scene.PickAt(at); ok && p.Opening >= 0 && b.ed.Holds(p) {
+	if p, ok := b.scene.PickAt(at); ok && p.Opening >= 0 && b.ed.IsPicked(p) {
 		return b.grabPicked(at)
 	}
 	if it := b.scene.ItemAt(at, b.within()); it.In(b.ed.Now()) {
@@ -46,12 +46,12 @@ func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *hold {
 }
 
 // sweep picks what lies in a box that the hand draws.
-func (b *View) sweep(at plane.Point, mod fyne.KeyModifier) *hold {
+func (b *View) sweep(at plane.Point, mod fyne.KeyModifier) *drag {
 	var had []app.Picked
 	if mod&fyne.KeyModifierShift != 0 {
 		had = b.ed.Picked
 	}
-	return &hold{
+	return &drag{
 		move: func(to plane.Point) {
 			box := plane.EmptyBox().Add(at).Add(to)
 			b.Overlay.Hand.Sweep = &box
@@ -66,7 +66,7 @@ func (b *View) sweep(at plane.Point, mod fyne.KeyModifier) *hold {
 }
 
 // grabPicked has what is picked follow the hand.
-func (b *View) grabPicked(at plane.Point) *hold {
+func (b *View) grabPicked(at plane.Point) *drag {
 	x0, v0 := b.scene.Sheet.Flat.Where(at)
 	h := b.shifting("edits.move", func(f unroll.Flat, to plane.Point) (app.Shift, string) {
 		x, v := f.Where(to)
@@ -87,7 +87,7 @@ func hundredths(v float64) float64 { return math.Round(v*100) / 100 }
 
 // shifting is a hold that changes what is picked by what by makes of the position of the
 // hand. A ghost shows at once what the openings themselves show as soon as they are laid.
-func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.Shift, string)) hold {
+func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.Shift, string)) drag {
 	s := b.scene.Sheet
 	var loops []plane.Loop
 	for _, p := range b.ed.Picked {
@@ -97,7 +97,7 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 	}
 	change := b.ed.Shifting(key)
 	m := &b.Overlay
-	return hold{
+	return drag{
 		move: func(to plane.Point) {
 			shift, text := by(s.Flat, to)
 			scale := shift.Scale
@@ -106,7 +106,7 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 			}
 			m.Hand.Ghosts = m.Hand.Ghosts[:0]
 			for _, l := range loops {
-				m.Hand.Ghosts = append(m.Hand.Ghosts, pattern.Shifted(s.Flat, l, shift.Along, shift.Across, shift.TurnDeg*math.Pi/180, scale))
+				m.Hand.Ghosts = append(m.Hand.Ghosts, pattern.Shifted(s.Flat, l, shift.Along, shift.Across, shift.RotationDeg*math.Pi/180, scale))
 			}
 			m.Beside = text
 			change(shift, text)
@@ -120,9 +120,9 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 }
 
 // grabItem has a reserve or mark follow the hand.
-func (b *View) grabItem(it app.Item, at plane.Point) *hold {
+func (b *View) grabItem(it app.Item, at plane.Point) *drag {
 	was := it.At(b.ed.Now())
-	return &hold{move: func(to plane.Point) {
+	return &drag{move: func(to plane.Point) {
 		if b.ed.Item != it {
 			b.ed.Pick(nil)
 			b.ed.Select(it)
@@ -136,9 +136,9 @@ func (b *View) grabItem(it app.Item, at plane.Point) *hold {
 const leastDrawn = 0.3
 
 // grabTool draws the opening of the tool in the hand.
-func (b *View) grabTool(at plane.Point) *hold {
+func (b *View) grabTool(at plane.Point) *drag {
 	var e pattern.Edit
-	return &hold{
+	return &drag{
 		move: func(to plane.Point) {
 			e = drawnIn(b.ed.Tool, at, to)
 			b.Overlay.Hand.draft = draftOf(e)
@@ -206,7 +206,7 @@ func (b *View) handHandles(s *app.Scene) []handle {
 	top := plane.Pt(c.X, o.Box.Max.Y+2/k)
 	corner := plane.Pt(o.Box.Max.X+5/k, o.Box.Min.Y-5/k)
 	turn := handle{At: plane.Pt(c.X, o.Box.Max.Y+24/k), Name: "turn", round: true, free: true, stem: &top}
-	turn.take = func() hold {
+	turn.take = func() drag {
 		from := turn.At.Sub(c)
 		return b.shifting("edits.turn", func(_ unroll.Flat, to plane.Point) (app.Shift, string) {
 			d := to.Sub(c)
@@ -215,11 +215,11 @@ func (b *View) handHandles(s *app.Scene) []handle {
 				step = 15
 			}
 			deg := step * math.Round(math.Atan2(from.Cross(d), from.Dot(d))*180/math.Pi/step)
-			return app.Shift{TurnDeg: deg}, pattern.Say("turned %g\u00b0", deg)
+			return app.Shift{RotationDeg: deg}, pattern.Say("turned %g\u00b0", deg)
 		})
 	}
 	scale := handle{At: corner, Name: "scale", free: true}
-	scale.take = func() hold {
+	scale.take = func() drag {
 		from := math.Max(1e-3, corner.Dist(c))
 		return b.shifting("edits.scale", func(_ unroll.Flat, to plane.Point) (app.Shift, string) {
 			by := math.Max(0.1, math.Min(10, math.Round(100*to.Dist(c)/from)/100))

@@ -23,7 +23,7 @@ type handle struct {
 	stem  *plane.Point // a line is drawn from here to it
 	// take takes hold of it: what it moves from then on is measured from what the
 	// design was at that moment.
-	take func() hold
+	take func() drag
 }
 
 // handleRange is how near the pointer must come to a handle to take it, px.
@@ -73,8 +73,8 @@ func (b *View) edgeHandles(s *app.Scene) []handle {
 			if e == app.BottomEdge {
 				v = bottom
 			}
-			hs = append(hs, handle{At: f.Place(x, v), Name: fmt.Sprintf("%s[%d]", e.Path(), i), take: func() hold {
-				return hold{move: func(to plane.Point) { b.moveEdgePoint(e, i, to) }}
+			hs = append(hs, handle{At: f.Place(x, v), Name: fmt.Sprintf("%s[%d]", e.Path(), i), take: func() drag {
+				return drag{move: func(to plane.Point) { b.moveEdgePoint(e, i, to) }}
 			}})
 		}
 	}

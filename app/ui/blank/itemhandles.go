@@ -16,17 +16,17 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 		return nil
 	}
 	k := b.v.k / math.Max(1, b.v.frame.scale) // of the toolkit's pixels
-	if it.Mark {
+	if it.Engraved {
 		for _, m := range s.Sheet.Engravings {
-			if m.Mark == it.Index && len(m.Frame) == 4 {
-				return b.markHandles(d.Engravings[it.Index], m.Frame, it, 24/k)
+			if m.Engraving == it.Index && len(m.Frame) == 4 {
+				return b.engravingHandles(d.Engravings[it.Index], m.Frame, it, 24/k)
 			}
 		}
 		return nil
 	}
 	r := d.Reserves[it.Index]
 	// Of a row, those of the one in its middle.
-	var row []pattern.Kept
+	var row []pattern.Reserved
 	for _, x := range s.Sheet.Reserves {
 		if x.Reserve == it.Index {
 			row = append(row, x)
@@ -36,13 +36,13 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 		return nil
 	}
 	x := row[len(row)/2]
-	at := func(dx, dy float64) plane.Point { return x.At.Add(plane.Pt(dx, dy).Turn(x.Turn)) }
+	at := func(dx, dy float64) plane.Point { return x.At.Add(plane.Pt(dx, dy).Turn(x.Rotation)) }
 	size := func(d *pattern.Design, to plane.Point) {
 		if r.Shape == pattern.CircleShape {
 			it.Resize(d, 2*to.Dist(x.At), 0)
 			return
 		}
-		q := to.Sub(x.At).Turn(-x.Turn)
+		q := to.Sub(x.At).Turn(-x.Rotation)
 		it.Resize(d, 2*math.Abs(q.X), 2*math.Abs(q.Y))
 	}
 	if r.Shape == pattern.CircleShape {
@@ -51,18 +51,18 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 	end := at(r.WidthMM/2, 0)
 	turn := b.itemHandle(it, "turn", at(r.WidthMM/2+24/k, 0), func(d *pattern.Design, to plane.Point) {
 		v := to.Sub(x.At)
-		it.TurnTo(d, r.TurnDeg+(math.Atan2(v.Y, v.X)-x.Turn)*180/math.Pi)
+		it.RotateTo(d, r.RotationDeg+(math.Atan2(v.Y, v.X)-x.Rotation)*180/math.Pi)
 	})
 	turn.round, turn.stem = true, &end
 	return []handle{b.itemHandle(it, "size", at(r.WidthMM/2, r.HeightMM/2), size), turn}
 }
 
-func (b *View) markHandles(m pattern.Engraving, frame plane.Loop, it app.Item, beyond float64) []handle {
-	c, turned := plane.Pt(m.XMM, m.YMM), m.TurnDeg*math.Pi/180
+func (b *View) engravingHandles(m pattern.Engraving, frame plane.Loop, it app.Item, beyond float64) []handle {
+	c, turned := plane.Pt(m.XMM, m.YMM), m.RotationDeg*math.Pi/180
 	right, corner := frame[1].Mid(frame[2].Point), frame[2].Point
 	turnTo := func(d *pattern.Design, to plane.Point) {
 		v := to.Sub(c)
-		it.TurnTo(d, math.Atan2(v.Y, v.X)*180/math.Pi)
+		it.RotateTo(d, math.Atan2(v.Y, v.X)*180/math.Pi)
 	}
 	if m.Kind == pattern.LineEngraving { // its end gives its length and its turn
 		return []handle{b.itemHandle(it, "end", right, func(d *pattern.Design, to plane.Point) {
@@ -74,7 +74,7 @@ func (b *View) markHandles(m pattern.Engraving, frame plane.Loop, it app.Item, b
 	off := at.Sub(c) // of drawn lines it is not straight to the right of their origin
 	turn := b.itemHandle(it, "turn", at, func(d *pattern.Design, to plane.Point) {
 		v := to.Sub(c)
-		it.TurnTo(d, m.TurnDeg+math.Atan2(off.Cross(v), off.Dot(v))*180/math.Pi)
+		it.RotateTo(d, m.RotationDeg+math.Atan2(off.Cross(v), off.Dot(v))*180/math.Pi)
 	})
 	turn.round, turn.stem = true, &right
 	if m.Kind != pattern.TextEngraving {
@@ -90,8 +90,8 @@ func (b *View) markHandles(m pattern.Engraving, frame plane.Loop, it app.Item, b
 // itemHandle is a handle that has do change an item by the position of the hand. It goes
 // by what the design was when the handle was made.
 func (b *View) itemHandle(it app.Item, what string, at plane.Point, do func(d *pattern.Design, to plane.Point)) handle {
-	return handle{At: at, Name: it.Path() + "." + what, free: true, take: func() hold {
-		return hold{move: func(to plane.Point) {
+	return handle{At: at, Name: it.Path() + "." + what, free: true, take: func() drag {
+		return drag{move: func(to plane.Point) {
 			b.Overlay.Beside = b.ed.ChangeItem(it, what, app.Item.SizeText, func(d *pattern.Design) { do(d, to) })
 		}}
 	}}

@@ -21,7 +21,7 @@ type overlay struct {
 	item     app.Item // the reserve or mark that is selected
 	over     app.Item // and the one that is pointed at
 	near     *check.Bridge
-	Places   []plane.Point // of the finding that was clicked
+	Rings    []plane.Point // of the finding that was clicked
 	severity check.Severity
 	pointer  bool
 	px, py   float64 // the pointer, device pixels
@@ -56,8 +56,8 @@ func (p *sheetPainter) drawEngravings(v viewport, s *app.Scene, d *kit.Dress, m 
 		if !thin.None() {
 			p.bridge(v, s, thin, d, d.Ink, pattern.Say("thinnest %.2f mm", thin.Width))
 		}
-		for _, q := range m.Places {
-			p.place(v, q, d, d.Severity(m.severity))
+		for _, q := range m.Rings {
+			p.ring(v, q, d, d.Severity(m.severity))
 		}
 	}
 	p.drawArea(v, d, m)
@@ -161,8 +161,8 @@ func (p *sheetPainter) chip(v viewport, label string, x, y float64, d *kit.Dress
 	face.Draw(p.target, label, x, math.Round((y0+y1)/2+face.Height()/2), kit.AlignMiddle, d.Ink)
 }
 
-// place rings a finding's point.
-func (p *sheetPainter) place(v viewport, q plane.Point, d *kit.Dress, c color.NRGBA) {
+// ring rings a finding's point.
+func (p *sheetPainter) ring(v viewport, q plane.Point, d *kit.Dress, c color.NRGBA) {
 	f := v.frame
 	x, y := v.x(q.X), v.y(q.Y)
 	p.fill.Ring(x, y, 11*f.scale, 5*f.scale)

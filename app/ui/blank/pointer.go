@@ -37,7 +37,7 @@ func (b *View) tellItem() {
 	text, it, d := "", b.Overlay.over, b.scene.Sheet.Design
 	if it.In(d) {
 		kind := "reserve"
-		if it.Mark {
+		if it.Engraved {
 			kind = "mark"
 		}
 		text = kind + " " + it.Text(d)
@@ -67,7 +67,7 @@ func (b *View) tellHover() {
 
 // Ring marks the positions of a finding; none takes the marks away.
 func (b *View) Ring(at []plane.Point, s check.Severity) {
-	b.Overlay.Places, b.Overlay.severity = at, s
+	b.Overlay.Rings, b.Overlay.severity = at, s
 	b.Redraw()
 }
 
@@ -81,11 +81,11 @@ func (b *View) GoToEdit(i int) {
 	b.LookAt(append(at, idle...))
 }
 
-// markRange is how near the pointer must come to an engraved line to take it, px.
-const markRange = 5
+// engravingRange is how near the pointer must come to an engraved line to take it, px.
+const engravingRange = 5
 
 // within is how near the pointer must come to an engraved line, mm.
-func (b *View) within() float64 { return markRange * b.v.frame.scale / b.v.k }
+func (b *View) within() float64 { return engravingRange * b.v.frame.scale / b.v.k }
 
 // PositionOf returns where a position on the blank, mm, is in the widget.
 func (b *View) PositionOf(p plane.Point) fyne.Position {
@@ -100,7 +100,7 @@ func (b *View) PointAt(p fyne.Position) plane.Point { return b.v.mm(b.at(p)) }
 func (b *View) Zoom() float64 { return b.v.k }
 
 // Ringed reports whether positions are marked.
-func (b *View) Ringed() bool { return b.Overlay.Places != nil }
+func (b *View) Ringed() bool { return b.Overlay.Rings != nil }
 
 // Positions tells where that is which can be taken on the blank and, with openings, the first of
 // these, for the script that drives the window.
@@ -117,7 +117,7 @@ func (b *View) Positions(tell func(name string, x, y int), openings bool) {
 	}
 	for i := range b.scene.Sheet.Openings {
 		if o := &b.scene.Sheet.Openings[i]; i < 40 {
-			put(fmt.Sprintf("opening:%d", o.Number), o.Place())
+			put(fmt.Sprintf("opening:%d", o.Number), o.Position())
 		}
 	}
 	for i, c := range b.scene.Sheet.Solid {

@@ -272,7 +272,7 @@ func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected
 			p.drawInside(v, c)
 		}
 	}
-	if j := s.Sheet.Flat.JointKeep; j > 0 {
+	if j := s.Sheet.Flat.JointStrip; j > 0 {
 		half := s.Sheet.Flat.Length / 2
 		for _, x := range [2]float64{-half, half - j} {
 			p.loopPath(v, strip(s.Sheet.Flat, x, x+j), plane.Point{}, 0, 0, false)

@@ -113,19 +113,19 @@ func (m *stretchMap) tint(level int, d *kit.Dress) color.NRGBA {
 
 // word says what a level stands for.
 func (m *stretchMap) word(level int) string {
-	places := max(0, int(math.Ceil(-math.Log10(100*m.step)-1e-9)))
+	decimals := max(0, int(math.Ceil(-math.Log10(100*m.step)-1e-9)))
 	from, to := 100*m.step*float64(level), 100*m.step*float64(level+1)
 	if level < 0 {
 		from, to = to, from
 	}
-	return fmt.Sprintf("%s to %s", signed(from, places), signed(to, places))
+	return fmt.Sprintf("%s to %s", signed(from, decimals), signed(to, decimals))
 }
 
-func signed(v float64, places int) string {
+func signed(v float64, decimals int) string {
 	if math.Abs(v) < 1e-9 {
 		return "0"
 	}
-	return pattern.Say("%+.*f", places, v)
+	return pattern.Say("%+.*f", decimals, v)
 }
 
 // drawStretch lays the map over the metal.

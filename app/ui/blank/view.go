@@ -55,7 +55,7 @@ type View struct {
 	downAt   fyne.Position
 	downMod  fyne.KeyModifier
 	dragged  bool
-	hold     *hold // what the drag that is under way moves; nil: the drawing
+	hold     *drag // what the drag that is under way moves; nil: the drawing
 	deaf     bool  // the drag has been given up: it moves nothing more
 	space    bool
 	clicks   int // in a row at one place
@@ -258,7 +258,7 @@ func (b *View) LookAt(at []plane.Point) {
 	sight := plane.Box{Min: b.v.mm(f.left, f.bottom), Max: b.v.mm(f.right, f.top)}.Grow(-30 * f.scale / b.v.k)
 	near := b.v.fit(box.Grow(6))
 	// In sight, and no nearer if one went there.
-	if sight.Holds(box.Min) && sight.Holds(box.Max) && b.v.k >= math.Min(8*f.scale, near.k*0.7) {
+	if sight.Contains(box.Min) && sight.Contains(box.Max) && b.v.k >= math.Min(8*f.scale, near.k*0.7) {
 		b.Redraw()
 		return
 	}
@@ -375,8 +375,8 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 // clickGap is the most time between two clicks of one double click.
 const clickGap = 400 * time.Millisecond
 
-// hold is what a press has taken hold of.
-type hold struct {
+// drag is what a press has taken drag of.
+type drag struct {
 	move func(to plane.Point) // follows the hand; on the blank, mm
 	drop func()               // ends it; may be nil
 }
@@ -388,7 +388,7 @@ func (b *View) Dragged(e *fyne.DragEvent) {
 	x, y := b.at(e.Position)
 	if !b.dragged {
 		b.dragged = true
-		b.takeHold()
+		b.beginDrag()
 	}
 	if b.deaf {
 		return
@@ -405,9 +405,9 @@ func (b *View) Dragged(e *fyne.DragEvent) {
 	b.Redraw()
 }
 
-// takeHold takes hold of what lies under the press. It is not done before the
+// beginDrag takes hold of what lies under the press. It is not done before the
 // hand moves: a click changes nothing.
-func (b *View) takeHold() {
+func (b *View) beginDrag() {
 	if b.press != desktop.MouseButtonPrimary || b.space {
 		return
 	}

@@ -17,9 +17,9 @@ type face struct {
 
 // Faces makes faces of one font at the sizes asked for and keeps them.
 type Faces struct {
-	font *opentype.Font
-	mu   sync.Mutex
-	kept map[int]*face
+	font   *opentype.Font
+	mu     sync.Mutex
+	cached map[int]*face
 }
 
 // newFaces reads a TrueType or OpenType font.
@@ -28,7 +28,7 @@ func newFaces(file []byte) (*Faces, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Faces{font: f, kept: map[int]*face{}}, nil
+	return &Faces{font: f, cached: map[int]*face{}}, nil
 }
 
 // Size returns the face whose letters are px pixels high, taken to a quarter of
@@ -37,7 +37,7 @@ func (f *Faces) Size(px float64) *face {
 	k := max(4, int(px*4+0.5))
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if kept := f.kept[k]; kept != nil {
+	if kept := f.cached[k]; kept != nil {
 		return kept
 	}
 	// At 72 dots per inch a point is a pixel.
@@ -45,8 +45,8 @@ func (f *Faces) Size(px float64) *face {
 	if err != nil {
 		panic(err) // only for options that make no sense
 	}
-	f.kept[k] = &face{made}
-	return f.kept[k]
+	f.cached[k] = &face{made}
+	return f.cached[k]
 }
 
 // Width returns how wide the text is, pixels.

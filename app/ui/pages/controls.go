@@ -26,14 +26,14 @@ type Controls struct {
 	shown  bool                  // a design has been shown
 	RowsOf map[string]*NumberRow // by path, for the script that drives the window
 
-	Profile  *profileEditor
-	Edges    *edgesEditor
-	Fields   *fieldsPage
-	Reserves *itemsPage
-	Marks    *itemsPage
-	Hand     *handPage
-	Problem  *kit.Passage
-	problemS string
+	Profile   *profileEditor
+	Edges     *edgesEditor
+	Fields    *fieldsPage
+	Reserves  *itemsPage
+	Engraving *itemsPage
+	Hand      *handPage
+	Problem   *kit.Passage
+	problemS  string
 }
 
 type page struct {
@@ -89,11 +89,11 @@ func NewControls(desk *Desk) *Controls {
 	c.Fields = newFieldsPage(c, pat)
 	c.add(pat, c.Fields)
 	res := c.page()
-	c.Reserves, c.Marks = newReservesPage(c, res), newEngravingsPage(c, res)
+	c.Reserves, c.Engraving = newReservesPage(c, res), newEngravingsPage(c, res)
 	c.add(res, c.Reserves)
-	c.add(res, c.Marks)
+	c.add(res, c.Engraving)
 	c.add(res, itemsEdit{c.Reserves})
-	c.add(res, itemsEdit{c.Marks})
+	c.add(res, itemsEdit{c.Engraving})
 	byHand := c.page()
 	c.Hand = newHandPage(c, byHand)
 	c.add(byHand, c.Hand)
@@ -121,7 +121,7 @@ func NewControls(desk *Desk) *Controls {
 		container.NewBorder(
 			kit.Down(0, kit.Inset(10, 4, 8, 0, tabRow), line),
 			kit.Inset(14, 2, 14, 2, c.Problem), nil, nil, stack))
-	c.TurnTo(ed.Page)
+	c.ShowTab(ed.Page)
 	return c
 }
 
@@ -146,8 +146,8 @@ func (c *Controls) numberRow(p *page, n app.Number) *NumberRow {
 	return r
 }
 
-// TurnTo shows a page.
-func (c *Controls) TurnTo(open app.Page) {
+// ShowTab shows a page.
+func (c *Controls) ShowTab(open app.Page) {
 	for i, p := range c.Pages {
 		here := app.Page(i) == open
 		c.tabs[i].Choose(here)
@@ -165,7 +165,7 @@ func (c *Controls) TurnTo(open app.Page) {
 // ShowItems brings the lists of reserves and marks up to what is selected.
 func (c *Controls) ShowItems() {
 	d := c.Ed.Now()
-	for _, r := range []*itemsPage{c.Reserves, c.Marks} {
+	for _, r := range []*itemsPage{c.Reserves, c.Engraving} {
 		r.show(d)
 		r.showEdit(d)
 	}
@@ -254,7 +254,7 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		}
 	}
 	if c.Ed.Page == app.ReservesPage {
-		for _, p := range []*itemsPage{c.Reserves, c.Marks} {
+		for _, p := range []*itemsPage{c.Reserves, c.Engraving} {
 			for _, b := range p.adds {
 				tell("add:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 			}

@@ -22,14 +22,14 @@ type Desk struct {
 	// Later runs f on the toolkit's goroutine after d; nil in tests: never.
 	Later func(d time.Duration, f func()) *time.Timer
 
-	Opened   func()            // something has come onto the screen
-	Keep     func()            // the settings have changed
-	Refresh  func()            // the document is saved or is another
-	Say      func(text string) // of the file, in the line at the foot
-	Width    func() float32    // of the window
-	OpenURL  func(*url.URL) error
-	GoToEdit func(i int) // looks at what an edit works on
-	TrueSize func()      // draws the blank as large as it is
+	Opened       func()            // something has come onto the screen
+	SaveSettings func()            // the settings have changed
+	Refresh      func()            // the document is saved or is another
+	Say          func(text string) // of the file, in the line at the foot
+	Width        func() float32    // of the window
+	OpenURL      func(*url.URL) error
+	GoToEdit     func(i int) // looks at what an edit works on
+	TrueSize     func()      // draws the blank as large as it is
 	// Thumb is a small picture of a laid blank; of none it is empty.
 	Thumb func(s *app.Scene, w, h float32) fyne.CanvasObject
 }

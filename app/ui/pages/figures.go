@@ -83,8 +83,8 @@ func NewFigures(k *kit.Kit) *Figures {
 	add("Metal left costs", "Weight left times your price per gram.", func(r *check.Report) (string, string) { return decimals(r.Cost, 2), r.Currency },
 		func(r *check.Report) bool { return r.Cost > 0 })
 	add("Bridge rule", "What no bridge may be thinner than, and what stays along the edges if that is more.", func(r *check.Report) (string, string) {
-		if r.Keep > r.Rule+1e-9 {
-			return fmt.Sprintf("%s, edge %s", decimals(r.Rule, 2), decimals(r.Keep, 2)), "mm"
+		if r.EdgeRule > r.Rule+1e-9 {
+			return fmt.Sprintf("%s, edge %s", decimals(r.Rule, 2), decimals(r.EdgeRule, 2)), "mm"
 		}
 		return decimals(r.Rule, 2), "mm"
 	}, nil)
@@ -166,8 +166,8 @@ func (f *Figures) Show(r *check.Report) {
 	}
 }
 
-func decimals(v float64, places int) string {
-	return pattern.Say("%.*f", places, v)
+func decimals(v float64, n int) string {
+	return pattern.Say("%.*f", n, v)
 }
 
 // thirds lays three objects side by side, as wide as one another.

@@ -49,7 +49,7 @@ type Files struct {
 // Use opens a document in the window in place of the one before.
 func (fs *Files) Use(d *app.Document) {
 	fs.forgetKept()
-	_ = d.Hold(fs.Dir, fs.Ed.Doc) // whoever opened it has asked
+	_ = d.Claim(fs.Dir, fs.Ed.Doc) // whoever opened it has asked
 	if d != fs.Ed.Doc {
 		fs.Ed.Doc.Release()
 	}
@@ -105,7 +105,7 @@ func (fs *Files) OpenPath(path string) {
 	d, err := app.Open(path)
 	if err != nil {
 		fs.Settings.Forget(path)
-		fs.Keep()
+		fs.SaveSettings()
 		fs.Ed.Log.Event("error", "what", err)
 		fs.Kit.Dialogs.Say("The design can't be opened", err.Error()+"\n\nThe file has been left as it is.")
 		return
@@ -113,7 +113,7 @@ func (fs *Files) OpenPath(path string) {
 	fs.UnlessElsewhere(d, nil, func(d *app.Document) {
 		fs.Use(d)
 		fs.Settings.Opened(path)
-		fs.Keep()
+		fs.SaveSettings()
 		fs.Ed.Log.Event("open", "path", path)
 	})
 }
@@ -122,7 +122,7 @@ func (fs *Files) OpenPath(path string) {
 // file open, after a question; then perhaps with a copy that is in no file. cancel, if
 // it is not nil, is called when the question is given up.
 func (fs *Files) UnlessElsewhere(d *app.Document, cancel func(), next func(*app.Document)) {
-	err := d.Hold(fs.Dir, fs.Ed.Doc)
+	err := d.Claim(fs.Dir, fs.Ed.Doc)
 	if !errors.Is(err, app.ErrElsewhere) {
 		next(d)
 		if err != nil { // what others change meanwhile is still noticed when it is saved
@@ -186,7 +186,7 @@ func (fs *Files) saved(path string, err error, next func()) {
 	}
 	fs.forgetKept()
 	fs.Settings.Opened(path)
-	fs.Keep()
+	fs.SaveSettings()
 	fs.Refresh()
 	fs.Ed.Log.Event("save", "path", path)
 	if next != nil {
@@ -232,7 +232,7 @@ func (fs *Files) AskToClose() {
 		fs.closing = true
 		fs.forgetKept()
 		fs.EndClaims()
-		fs.Keep()
+		fs.SaveSettings()
 		fs.Ed.Log.Event("quit")
 		fs.Close()
 	})
@@ -313,7 +313,7 @@ func (fs *Files) keep() {
 		fs.forgetKept()
 		return
 	}
-	if err := fs.Recovery.Keep(fs.Ed.Doc); err != nil {
+	if err := fs.Recovery.Write(fs.Ed.Doc); err != nil {
 		fs.Say("the unsaved work could not be kept: " + err.Error())
 		fs.Ed.Log.Event("error", "what", err)
 		return

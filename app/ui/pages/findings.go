@@ -28,9 +28,9 @@ type Findings struct {
 	last     bool            // they are of the last design that could be laid, not of this one
 	Selected int
 	OnSelect func(i int, f check.Finding)
-	// OnMark is told whose places are to be marked, without going there: of the
+	// OnRing is told whose places are to be marked, without going there: of the
 	// finding that is still chosen in a new report, nil for none.
-	OnMark func(f *check.Finding)
+	OnRing func(f *check.Finding)
 }
 
 // mostFindings is how many are listed; more than this nobody reads.
@@ -73,20 +73,20 @@ func (f *Findings) Show(r *check.Report) {
 	f.tellHead()
 	f.List.fill()
 	if chosen {
-		f.remark()
+		f.ring()
 	}
 }
 
-// remark has the places of the chosen finding marked, or none.
-func (f *Findings) remark() {
-	if f.OnMark == nil {
+// ring has the places of the chosen finding marked, or none.
+func (f *Findings) ring() {
+	if f.OnRing == nil {
 		return
 	}
 	if f.Selected < 0 || f.stale(f.Found[f.Selected]) {
-		f.OnMark(nil)
+		f.OnRing(nil)
 		return
 	}
-	f.OnMark(&f.Found[f.Selected])
+	f.OnRing(&f.Found[f.Selected])
 }
 
 // sameFinding returns the index of the finding of the same check that is nearest to
@@ -115,7 +115,7 @@ func (f *Findings) Checking(on bool) {
 		f.tellHead()
 		f.List.fill()
 		if f.Selected >= 0 {
-			f.remark()
+			f.ring()
 		}
 	}
 }
@@ -190,7 +190,7 @@ func (f *Findings) Clear() {
 	if f.Selected >= 0 {
 		f.Selected = -1
 		f.relay()
-		f.remark()
+		f.ring()
 	}
 }
 

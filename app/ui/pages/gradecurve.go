@@ -166,8 +166,8 @@ func (g *gradeCurve) top() float64 {
 	return pattern.GradeRange.Max
 }
 
-// Place returns where a point of the curve stands on a drawing of that size.
-func (g *gradeCurve) Place(at, size, w, h, room float64) (x, y float64) {
+// PointAt returns where a point of the curve stands on a drawing of that size.
+func (g *gradeCurve) PointAt(at, size, w, h, room float64) (x, y float64) {
 	return room + (at+1)/2*(w-2*room), h - 2 - size/g.top()*(h-2-room)
 }
 
@@ -181,7 +181,7 @@ func (g *gradeCurve) at(p fyne.Position) (at, size float64) {
 func (g *gradeCurve) near(p fyne.Position) int {
 	best, j := 14.0, -1
 	for i, q := range g.points {
-		x, y := g.Place(q.At, q.Size, float64(g.Size().Width), float64(g.Size().Height), CurveRoom)
+		x, y := g.PointAt(q.At, q.Size, float64(g.Size().Width), float64(g.Size().Height), CurveRoom)
 		if d := math.Hypot(x-float64(p.X), y-float64(p.Y)); d < best {
 			best, j = d, i
 		}
@@ -262,7 +262,7 @@ func (g *gradeCurve) render(w, h int) image.Image {
 	}
 	g.fill.Reset(w, h)
 	place := func(at, size float64) (x, y float64) {
-		return g.Place(at, size, float64(w), float64(h), CurveRoom*s)
+		return g.PointAt(at, size, float64(w), float64(h), CurveRoom*s)
 	}
 	// The line of size 1, and the middle of the field.
 	x0, y1 := place(-1, 1)

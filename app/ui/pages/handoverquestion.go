@@ -68,10 +68,10 @@ func (ho HandOver) ask() {
 	keys := []string{}
 	for _, v := range export.Receivers() {
 		keys = append(keys, v.Key)
-		q.receivers = append(q.receivers, k.Button(v.Title, v.What, func() { q.turnTo(v.Key) }))
+		q.receivers = append(q.receivers, k.Button(v.Title, v.What, func() { q.chooseReceiver(v.Key) }))
 	}
 	keys = append(keys, app.WhoeverAsks)
-	q.receivers = append(q.receivers, k.Button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.turnTo(app.WhoeverAsks) }))
+	q.receivers = append(q.receivers, k.Button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.chooseReceiver(app.WhoeverAsks) }))
 	for _, b := range q.receivers {
 		b.Left = true
 		list.Add(b)
@@ -118,8 +118,8 @@ func (q *handOverQuestion) entry(text string) *kit.Entry {
 
 func (q *handOverQuestion) partName() string { return strings.TrimSpace(q.name.Text) }
 
-// turnTo asks for another receiver; what has been typed for this one is kept.
-func (q *handOverQuestion) turnTo(key string) {
+// chooseReceiver asks for another receiver; what has been typed for this one is kept.
+func (q *handOverQuestion) chooseReceiver(key string) {
 	q.fields.keep(&q.x)
 	q.x.For = key
 	q.fail("")
@@ -223,7 +223,7 @@ func (q *handOverQuestion) take() {
 	}
 	q.x.Folder = to
 	q.Settings.HandOver = q.x
-	q.Keep()
+	q.SaveSettings()
 	q.make(false)
 }
 

@@ -76,7 +76,7 @@ func (hp Help) AskScreen() {
 		}
 		d.Close()
 		hp.Settings.ScreenDPI = q.Value
-		hp.Keep()
+		hp.SaveSettings()
 		hp.TrueSize()
 	}})
 	hp.Kit.Dialogs.Focus(e)

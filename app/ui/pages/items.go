@@ -14,7 +14,7 @@ import (
 type itemsPage struct {
 	c        *Controls
 	page     *page
-	mark     bool
+	engraved bool
 	box      *fyne.Container
 	list     *fyne.Container
 	edit     *fyne.Container
@@ -28,9 +28,9 @@ type itemsPage struct {
 	layRows func(p *itemsPage, i int)
 }
 
-func newItemsPage(c *Controls, p *page, mark bool, none string, layRows func(*itemsPage, int)) *itemsPage {
+func newItemsPage(c *Controls, p *page, engraved bool, none string, layRows func(*itemsPage, int)) *itemsPage {
 	return &itemsPage{
-		c: c, page: p, mark: mark, none: none, layRows: layRows, editing: -2, shownFor: -1,
+		c: c, page: p, engraved: engraved, none: none, layRows: layRows, editing: -2, shownFor: -1,
 		list: kit.Down(1), edit: kit.Down(2),
 	}
 }
@@ -54,10 +54,10 @@ type itemsEdit struct{ r *itemsPage }
 func (e itemsEdit) object() fyne.CanvasObject { return e.r.edit }
 func (e itemsEdit) show(d pattern.Design)     { e.r.showEdit(d) }
 
-func (r *itemsPage) item(i int) app.Item { return app.Item{Mark: r.mark, Index: i} }
+func (r *itemsPage) item(i int) app.Item { return app.Item{Engraved: r.engraved, Index: i} }
 
 func (r *itemsPage) count(d pattern.Design) int {
-	if r.mark {
+	if r.engraved {
 		return len(d.Engravings)
 	}
 	return len(d.Reserves)
@@ -65,7 +65,7 @@ func (r *itemsPage) count(d pattern.Design) int {
 
 // Selected returns the index of the one that is selected, -1 for none of the list.
 func (r *itemsPage) Selected() int {
-	if it := r.c.Ed.Item; it != app.NoItem && it.Mark == r.mark {
+	if it := r.c.Ed.Item; it != app.NoItem && it.Engraved == r.engraved {
 		return it.Index
 	}
 	return -1
@@ -176,7 +176,7 @@ func newEngravingsPage(c *Controls, p *page) *itemsPage {
 		if kind == pattern.PathEngraving {
 			r.drawButton("Change the lines\u2026", "Paste SVG path data of open or closed curves, or read a closed shape from a drawing.", i)
 		}
-		numbers := app.Numbers(pattern.MarkGroup, i)
+		numbers := app.Numbers(pattern.EngravingGroup, i)
 		last := len(numbers) - 1
 		r.addNumbers(numbers[:last])
 		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("marks[].keep_mm:by", i)))

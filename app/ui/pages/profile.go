@@ -109,8 +109,8 @@ func (ed *profileEditor) show(d pattern.Design) {
 func profileState(d unroll.PiecesDrawn) string {
 	size := pattern.Say("%.2f x %.2f mm, %.2f mm round.", d.Box.W(), d.Box.H(), d.Length)
 	switch {
-	case math.Abs(d.Turn-360) > unroll.ClosingAngle:
-		return fmt.Sprintf("The angles add up to %s\u00b0, not to 360\u00b0. %s", app.FormatNumber(d.Turn, 2), size)
+	case math.Abs(d.TotalAngle-360) > unroll.ClosingAngle:
+		return fmt.Sprintf("The angles add up to %s\u00b0, not to 360\u00b0. %s", app.FormatNumber(d.TotalAngle, 2), size)
 	case !d.Closes():
 		return pattern.Say("Its end misses its start by %.2f mm. %s", d.Miss.Len(), size)
 	}

@@ -302,7 +302,7 @@ func (sh Shapes) ofPicked() {
 // OfItem asks for the outline of a reserve or the lines of a mark.
 func (sh Shapes) OfItem(it app.Item) {
 	d := sh.Ed.Now()
-	if it.Mark {
+	if it.Engraved {
 		sh.askLines(it)
 		return
 	}

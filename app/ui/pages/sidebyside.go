@@ -36,7 +36,7 @@ const (
 var sideRows = []struct {
 	name, unit string
 	of         func(*check.Report) float64
-	places     int
+	decimals   int
 	shown      func(*check.Report) bool // the row
 	has        func(*check.Report) bool // a figure; nil if every design has it
 }{
@@ -115,10 +115,10 @@ func (cm Compare) sideBySide(all []candidate) fyne.CanvasObject {
 			text, more := noFigure, ""
 			if has(c.scene.Report) {
 				v := f.of(c.scene.Report)
-				text = decimals(v, f.places)
+				text = decimals(v, f.decimals)
 				if i > 0 && all[0].scene != nil && has(all[0].scene.Report) {
-					if d := v - f.of(all[0].scene.Report); math.Abs(d) >= 0.5*math.Pow(10, -float64(f.places)) {
-						more = pattern.Say("%+.*f", f.places, d)
+					if d := v - f.of(all[0].scene.Report); math.Abs(d) >= 0.5*math.Pow(10, -float64(f.decimals)) {
+						more = pattern.Say("%+.*f", f.decimals, d)
 					}
 				}
 			}

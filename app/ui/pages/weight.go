@@ -118,7 +118,7 @@ func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 		one := candidate{title: c.Title, says: c.Says, scene: scenes[i]}
 		if i > 0 {
 			title := "Take this"
-			if c.Reached {
+			if c.Met {
 				reached++
 			} else {
 				one.bad = true
@@ -133,7 +133,7 @@ func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 			one.buttons = []fyne.CanvasObject{b}
 		}
 		all = append(all, one)
-		cm.Ed.Log.Event("way", "key", c.Way, "left_g", c.Report.Left, "reached", c.Reached)
+		cm.Ed.Log.Event("way", "key", c.Way, "left_g", c.Report.Left, "reached", c.Met)
 	}
 	title := fmt.Sprintf("%d ways to reach it", reached)
 	switch reached {

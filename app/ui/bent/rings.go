@@ -12,27 +12,27 @@ import (
 	"fretband/unroll/plane"
 )
 
-// place is a place of a finding on the outer face of the bent band, and the way
+// ring is a ring of a finding on the outer face of the bent band, and the way
 // out of the metal there.
-type place struct{ at, out unroll.Point3 }
+type ring struct{ at, out unroll.Point3 }
 
-// mostMarked is how many places are ringed on the bent band: more would hide it.
-const mostMarked = 60
+// mostRinged is how many places are ringed on the bent band: more would hide it.
+const mostRinged = 60
 
-// placesOf brings places of the blank onto the outer face of the bent band.
-func placesOf(f unroll.Flat, at []plane.Point) []place {
-	var out []place
-	for _, p := range at[:min(len(at), mostMarked)] {
+// ringsOf brings places of the blank onto the outer face of the bent band.
+func ringsOf(f unroll.Flat, at []plane.Point) []ring {
+	var out []ring
+	for _, p := range at[:min(len(at), mostRinged)] {
 		a, b := f.Bend(p, f.Thickness), f.Bend(p, 0)
 		n := math.Sqrt((a.X-b.X)*(a.X-b.X) + (a.Y-b.Y)*(a.Y-b.Y) + (a.Z-b.Z)*(a.Z-b.Z))
-		out = append(out, place{a, unroll.Point3{X: (a.X - b.X) / n, Y: (a.Y - b.Y) / n, Z: (a.Z - b.Z) / n}})
+		out = append(out, ring{a, unroll.Point3{X: (a.X - b.X) / n, Y: (a.Y - b.Y) / n, Z: (a.Z - b.Z) / n}})
 	}
 	return out
 }
 
-// Mark rings places of the blank on the bent band, in the colour of a severity.
-func (b *View) Mark(f unroll.Flat, at []plane.Point, s check.Severity) {
-	places := placesOf(f, at)
+// Ring rings places of the blank on the bent band, in the colour of a severity.
+func (b *View) Ring(f unroll.Flat, at []plane.Point, s check.Severity) {
+	places := ringsOf(f, at)
 	if len(places) == 0 && len(b.Ringed) == 0 {
 		return
 	}
@@ -41,7 +41,7 @@ func (b *View) Mark(f unroll.Flat, at []plane.Point, s check.Severity) {
 }
 
 // facing is how squarely a place looks at the eye: 1 straight, under 0 away from it.
-func facing(c view3d.Camera, p place) float64 {
+func facing(c view3d.Camera, p ring) float64 {
 	sy, cy := math.Sincos(c.Yaw)
 	sp, cp := math.Sincos(c.Pitch)
 	return p.out.X*sy*cp + p.out.Y*cy*cp + p.out.Z*sp
@@ -51,9 +51,9 @@ func facing(c view3d.Camera, p place) float64 {
 // turned for it: within some 60 degrees.
 const seenWell = 0.5
 
-// TurnToMarks turns the band so that the first place that is marked is in front, unless
+// TurnToRings turns the band so that the first place that is marked is in front, unless
 // one of them is seen well already.
-func (b *View) TurnToMarks() {
+func (b *View) TurnToRings() {
 	if len(b.Ringed) == 0 {
 		return
 	}
@@ -69,8 +69,8 @@ func (b *View) TurnToMarks() {
 	b.looked()
 }
 
-// drawPlaces rings what is marked on the side that is seen.
-func (b *View) drawPlaces(img *image.RGBA, w, h int) {
+// drawRings rings what is marked on the side that is seen.
+func (b *View) drawRings(img *image.RGBA, w, h int) {
 	if b.b.scene == nil {
 		return
 	}

@@ -14,17 +14,17 @@ var (
 		"M-6 -3L6 -3L6 0L0 0L0 3L-6 3Z",
 		"M-7 0L0 -2L7 0L0 2Z",
 	}
-	markPaths = []string{
+	engravedPaths = []string{
 		"M-8 0C-4 -6 4 6 8 0",
 		"M-5 2L0 -2L5 2M-5 3L5 3",
 		closedPaths[0],
 	}
-	markTexts = []string{"925", "Gull & Rock", "AVE 1898", "gjpqy", "No. 7 é"}
+	engravedTexts = []string{"925", "Gull & Rock", "AVE 1898", "gjpqy", "No. 7 é"}
 )
 
-// keptAndMarked adds reserves of all other shapes, turned, in rows and over the
+// reservedAndEngraved adds reserves of all other shapes, turned, in rows and over the
 // seam, and marks of every kind, some of which openings may run through.
-func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
+func (r draw) reservedAndEngraved(d pattern.Design, length float64) pattern.Design {
 	width := d.Band.WidthMM
 	small := 1.0
 	if d.Band.OnFinger() {
@@ -32,7 +32,7 @@ func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
 	}
 	place := func() (x, y float64) { return r.in(-length/2, length/2), r.in(-width/3, width/3) }
 	for range r.IntN(3) {
-		v := pattern.Reserve{Shape: pattern.OvalShape, WidthMM: r.in(2, 14*small), HeightMM: r.in(0.5, 9*small), MarginMM: r.in(0, 1.5), TurnDeg: r.in(-180, 180)}
+		v := pattern.Reserve{Shape: pattern.OvalShape, WidthMM: r.in(2, 14*small), HeightMM: r.in(0.5, 9*small), MarginMM: r.in(0, 1.5), RotationDeg: r.in(-180, 180)}
 		v.XMM, v.YMM = place()
 		switch r.IntN(4) {
 		case 0:
@@ -54,18 +54,18 @@ func (r draw) keptAndMarked(d pattern.Design, length float64) pattern.Design {
 		d.Reserves = append(d.Reserves, v)
 	}
 	for range r.IntN(4) {
-		m := pattern.Engraving{Kind: pattern.LineEngraving, TurnDeg: r.in(-180, 180), KeepMM: r.in(0, 1.5)}
+		m := pattern.Engraving{Kind: pattern.LineEngraving, RotationDeg: r.in(-180, 180), MarginMM: r.in(0, 1.5)}
 		m.XMM, m.YMM = place()
 		if r.chance(0.2) {
-			m.KeepMM = -1
+			m.MarginMM = -1
 		}
 		switch r.IntN(3) {
 		case 0:
 			m.LengthMM = r.in(1, math.Min(60, length))
 		case 1:
-			m.Kind, m.Path = pattern.PathEngraving, markPaths[r.IntN(len(markPaths))]
+			m.Kind, m.Path = pattern.PathEngraving, engravedPaths[r.IntN(len(engravedPaths))]
 		case 2:
-			m.Kind, m.Text, m.HeightMM = pattern.TextEngraving, markTexts[r.IntN(len(markTexts))], r.in(0.8, 1+4*small)
+			m.Kind, m.Text, m.HeightMM = pattern.TextEngraving, engravedTexts[r.IntN(len(engravedTexts))], r.in(0.8, 1+4*small)
 		}
 		d.Engravings = append(d.Engravings, m)
 	}

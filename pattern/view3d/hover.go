@@ -8,9 +8,9 @@ import (
 	"fretband/pattern/mesh"
 )
 
-// markOpening draws the edges of an opening on both faces where they are not
+// hoverOpening draws the edges of an opening on both faces where they are not
 // hidden.
-func (v *View) markOpening(number int32) {
+func (v *View) hoverOpening(number int32) {
 	for i := range v.scene.tri {
 		t := &v.scene.tri[i]
 		if t.Kind != mesh.Wall || t.Opening != number {
