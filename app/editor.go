@@ -27,13 +27,12 @@ type Editor struct {
 	Doc *Document
 	Log *Log
 
-	Scene   *Scene // nil as long as nothing could be laid
-	Problem string // why the design as it stands can't be laid
+	Selection
+	Problem string // why the design as it is can't be laid
 
-	Picked []Picked // openings and solid cells
-	Item   Item     // the reserve or mark that is selected
-	Tool   string   // the shape that the next drag draws a single opening of; "" for none
-	Field  int      // the field whose controls are shown
+	Item  Item   // the reserve or mark that is selected
+	Tool  string // the shape that the next drag draws a single opening of; "" for none
+	Field int    // the field whose controls are shown
 	// FieldShown says that the field was chosen by hand: the blank shows its area.
 	FieldShown bool
 	Page       Page
@@ -41,9 +40,8 @@ type Editor struct {
 
 	On Followers
 
-	mirror string                // of edits by hand to come
-	drawn  map[string][2]float64 // size of the single opening that was drawn last, by shape
-	taken  *taken                // while a hand drags something
+	drawn map[string][2]float64 // size of the single opening that was drawn last, by shape
+	taken *taken                // while a hand drags something
 }
 
 // Followers are told what has changed.

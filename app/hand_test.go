@@ -6,7 +6,6 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/project"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 
 	"github.com/stretchr/testify/require"
@@ -14,11 +13,10 @@ import (
 
 // hands is a design with what is picked of it, laid anew after each change.
 type hands struct {
-	t      *testing.T
-	d      pattern.Design
-	s      *pattern.Sheet
-	picks  []Picked
-	mirror string
+	Selection
+	t *testing.T
+	d pattern.Design
+	s *pattern.Sheet // of the scene
 }
 
 func newHands(t *testing.T, d pattern.Design) *hands {
@@ -31,22 +29,16 @@ func (b *hands) lay() {
 	b.t.Helper()
 	s, err := pattern.Lay(b.d)
 	require.NoError(b.t, err)
-	b.s = s
-	b.picks = Refind(s, b.picks)
+	b.s, b.Scene = s, &Scene{Sheet: s}
+	b.Picked = Refind(s, b.Picked)
 }
 
 func (b *hands) pick(is ...int) {
-	b.picks = nil
+	b.Picked = nil
 	for _, i := range is {
-		b.picks = append(b.picks, Pick(b.s, i))
+		b.Picked = append(b.Picked, Pick(b.s, i))
 	}
 }
-
-func (b *hands) Flat() unroll.Flat  { return b.s.Flat }
-func (b *hands) Picks() []Picked    { return b.picks }
-func (b *hands) Take(p []Picked)    { b.picks = p }
-func (b *hands) Mirror() string     { return b.mirror }
-func (b *hands) SetMirror(m string) { b.mirror = m }
 
 func cuffDesign(t *testing.T) pattern.Design {
 	d, err := project.GalleryDesign(project.Gallery()[0])
@@ -59,20 +51,20 @@ func TestOpeningsAreLeftSolidAndOpenedAgain(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	was, n := Clone(b.d), len(b.s.Openings)
 	b.pick(3, 9, 20)
-	LeaveSolid(&b.d, b.s.Flat, b.picks, "")
+	LeaveSolid(&b.d, b.s.Flat, b.Picked, "")
 	b.lay()
 	require.Len(t, b.s.Openings, n-3)
 	require.Len(t, b.d.Edits, 1)
-	require.Len(t, b.picks, 3, "the solid cells are picked now")
-	require.Equal(t, -1, b.picks[0].Opening)
+	require.Len(t, b.Picked, 3, "the solid cells are picked now")
+	require.Equal(t, -1, b.Picked[0].Opening)
 	// More of them go into the same edit.
-	solid := b.picks
+	solid := b.Picked
 	b.pick(5)
-	LeaveSolid(&b.d, b.s.Flat, append(b.picks, solid...), "")
+	LeaveSolid(&b.d, b.s.Flat, append(b.Picked, solid...), "")
 	b.lay()
 	require.Len(t, b.d.Edits, 1)
 	require.Len(t, b.d.Edits[0].At, 4)
-	OpenAgain(&b.d, b.s.Flat, append(solid, b.picks...))
+	OpenAgain(&b.d, b.s.Flat, append(solid, b.Picked...))
 	b.lay()
 	require.True(t, Equal(was, b.d))
 	require.Len(t, b.s.Openings, n)
@@ -82,82 +74,82 @@ func TestAnOpeningChangedAgainHasOneEdit(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	was := Clone(b.d)
 	b.pick(12, 13)
-	at := b.picks[0].At[0]
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.3, RotationDeg: 20}, "")
+	at := b.Picked[0].At[0]
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 0.3, RotationDeg: 20}, "")
 	b.lay()
 	require.Len(t, b.d.Edits, 1)
-	require.Len(t, b.picks, 2)
-	require.Equal(t, at, b.picks[0].At[0], "the place stays at the cell")
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.2, Across: -0.1, Scale: 0.8}, "")
+	require.Len(t, b.Picked, 2)
+	require.Equal(t, at, b.Picked[0].At[0], "the place stays at the cell")
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 0.2, Across: -0.1, Scale: 0.8}, "")
 	b.lay()
 	require.Len(t, b.d.Edits, 1)
 	e := b.d.Edits[0]
 	require.Equal(t, []float64{0.5, -0.1, 20, 0.8}, []float64{e.MoveXMM, e.MoveYMM, e.RotationDeg, e.Scale})
 	// One of the two goes its own way.
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks[:1], Shift{Along: 1}, "")
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked[:1], Shift{Along: 1}, "")
 	b.lay()
 	require.Len(t, b.d.Edits, 2)
 	require.Equal(t, 0.5, b.d.Edits[0].MoveXMM)
 	require.Equal(t, 1.5, b.d.Edits[1].MoveXMM)
 	// Back to where it was it is no edit.
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: -1.5, Across: 0.1, RotationDeg: -20, Scale: 1 / 0.8}, "")
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: -1.5, Across: 0.1, RotationDeg: -20, Scale: 1 / 0.8}, "")
 	require.Len(t, b.d.Edits, 1)
 	b.lay()
-	b.picks = []Picked{}
+	b.Picked = []Picked{}
 	for i := range b.s.Openings {
 		if b.s.Openings[i].Edit >= 0 {
-			b.picks = append(b.picks, Pick(b.s, i))
+			b.Picked = append(b.Picked, Pick(b.s, i))
 		}
 	}
-	UndoHand(&b.d, b.s.Flat, b.picks)
+	UndoHand(&b.d, b.s.Flat, b.Picked)
 	require.True(t, Equal(was, b.d))
 }
 
 func TestMirrorCopiesFollowTheHand(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	b.pick(2)
-	at := b.picks[0].At[0]
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.4, RotationDeg: 10}, pattern.MirrorAlong)
+	at := b.Picked[0].At[0]
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 0.4, RotationDeg: 10}, pattern.MirrorAlong)
 	b.lay()
 	// The other one is picked and moved to the right: this one moves to the left.
-	b.picks = nil
+	b.Picked = nil
 	for i := range b.s.Openings {
 		if o := &b.s.Openings[i]; o.Edit == 0 && o.By[0].Spot == 1 {
-			b.picks = []Picked{Pick(b.s, i)}
+			b.Picked = []Picked{Pick(b.s, i)}
 		}
 	}
-	require.Len(t, b.picks, 1)
-	require.InDelta(t, -at.X, b.picks[0].At[0].X, 1e-9)
-	ns := HandNumbers(b)
+	require.Len(t, b.Picked, 1)
+	require.InDelta(t, -at.X, b.Picked[0].At[0].X, 1e-9)
+	ns := b.HandNumbers()
 	require.Equal(t, -0.4, ns[0].Get(b.d))
 	require.Equal(t, -10.0, ns[2].Get(b.d))
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.1}, pattern.MirrorAlong)
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 0.1}, pattern.MirrorAlong)
 	require.Len(t, b.d.Edits, 1)
 	require.InDelta(t, 0.3, b.d.Edits[0].MoveXMM, 1e-9)
-	HandMirror(b).Set(&b.d, "")
+	b.HandMirror().Set(&b.d, "")
 	require.Empty(t, b.d.Edits[0].Mirror)
 }
 
 func TestAReplacedOpeningKeepsItsChange(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	b.pick(12)
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Along: 0.3}, "")
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 0.3}, "")
 	b.lay()
-	shape := HandShape(b, func() *pattern.Sheet { return b.s })
+	shape := b.HandShape()
 	require.Equal(t, "", shape.Get(b.d))
 	shape.Set(&b.d, pattern.CircleShape)
 	b.lay()
 	require.Equal(t, pattern.CircleShape, shape.Get(b.d))
 	require.Equal(t, pattern.Replace, b.d.Edits[0].Do)
 	require.Equal(t, pattern.Change, b.d.Edits[1].Do)
-	for _, n := range HandNumbers(b) {
+	for _, n := range b.HandNumbers() {
 		if n.Title == "Diameter" {
 			require.True(t, n.Shown(b.d))
 			n.Set(&b.d, 1.8)
 		}
 	}
 	b.lay()
-	require.InDelta(t, math.Pi*0.81, b.s.Openings[b.picks[0].Opening].Loop.Area(), 1e-3)
+	require.InDelta(t, math.Pi*0.81, b.s.Openings[b.Picked[0].Opening].Loop.Area(), 1e-3)
 	shape.Set(&b.d, pattern.RectangleShape)
 	require.Len(t, b.d.Edits, 2)
 	require.Positive(t, b.d.Edits[0].HeightMM)
@@ -170,24 +162,24 @@ func TestAReplacedOpeningKeepsItsChange(t *testing.T) {
 
 func TestADrawnOpeningTakesItsPlaceWithIt(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
-	b.picks = Draw(&b.d, pattern.Edit{Shape: pattern.OvalShape, WidthMM: 6, HeightMM: 3, At: []pattern.Spot{{XMM: 10.004, YMM: 1}}})
+	b.Picked = Draw(&b.d, pattern.Edit{Shape: pattern.OvalShape, WidthMM: 6, HeightMM: 3, At: []pattern.Spot{{XMM: 10.004, YMM: 1}}})
 	b.lay()
-	require.Len(t, b.picks, 1)
-	require.Equal(t, -1, b.s.Openings[b.picks[0].Opening].Field)
-	require.True(t, Drawn(b.d, b))
-	ns := HandNumbers(b)
+	require.Len(t, b.Picked, 1)
+	require.Equal(t, -1, b.s.Openings[b.Picked[0].Opening].Field)
+	require.True(t, b.Drawn(b.d))
+	ns := b.HandNumbers()
 	require.Equal(t, 10.0, ns[0].Get(b.d))
 	ns[0].Set(&b.d, -20)
 	b.lay()
-	require.Len(t, b.picks, 1)
+	require.Len(t, b.Picked, 1)
 	require.Equal(t, -20.0, b.d.Edits[0].At[0].XMM)
 	require.Equal(t, 1.0, b.d.Edits[0].At[0].YMM)
-	b.picks = Shifted(&b.d, b.s.Flat, b.picks, Shift{Across: 0.5, RotationDeg: 15, Scale: 0.5}, "")
+	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Across: 0.5, RotationDeg: 15, Scale: 0.5}, "")
 	b.lay()
 	e := b.d.Edits[0]
 	require.Equal(t, []float64{1.5, 15, 3, 1.5}, []float64{e.At[0].YMM, e.RotationDeg, e.WidthMM, e.HeightMM})
-	require.Len(t, b.picks, 1)
-	LeaveSolid(&b.d, b.s.Flat, b.picks, "")
+	require.Len(t, b.Picked, 1)
+	LeaveSolid(&b.d, b.s.Flat, b.Picked, "")
 	require.Empty(t, b.d.Edits, "what was drawn is taken away")
 }
 
@@ -218,7 +210,7 @@ func TestWhatIsIdleIsClearedAndTheRestStays(t *testing.T) {
 func TestARowAndAFieldArePicked(t *testing.T) {
 	b := newHands(t, cuffDesign(t))
 	b.pick(0)
-	row := SameRow(b.s, b.picks)
+	row := SameRow(b.s, b.Picked)
 	want := 0
 	for _, o := range b.s.Openings {
 		if o.Row == b.s.Openings[0].Row && o.Field == b.s.Openings[0].Field {
@@ -226,5 +218,5 @@ func TestARowAndAFieldArePicked(t *testing.T) {
 		}
 	}
 	require.Len(t, row, want)
-	require.Len(t, SameField(b.s, b.picks), len(b.s.Openings))
+	require.Len(t, SameField(b.s, b.Picked), len(b.s.Openings))
 }

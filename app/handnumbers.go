@@ -12,21 +12,24 @@ import (
 )
 
 // Selection is what is picked of a laid design.
-type Selection interface {
-	Flat() unroll.Flat
-	Picks() []Picked
-	// Take takes the picks as they are after a change: an opening drawn by hand
-	// has another place once it is moved.
-	Take([]Picked)
-	// Mirror is the mirror of edits to come.
-	Mirror() string
-	SetMirror(string)
+type Selection struct {
+	Scene  *Scene   // nil as long as nothing could be laid
+	Picked []Picked // openings and solid cells
+	mirror string   // of edits by hand to come
+}
+
+// Flat returns the blank of the scene.
+func (s *Selection) Flat() unroll.Flat {
+	if s.Scene == nil {
+		return unroll.Flat{}
+	}
+	return s.Scene.Sheet.Flat
 }
 
 // first returns the edit of one of those kinds that holds the numbers of what was
 // picked last, and how that is mirrored in it; false if there is none.
-func first(d pattern.Design, s Selection, do ...string) (pattern.Edit, touched, bool) {
-	picks := s.Picks()
+func (s *Selection) first(d pattern.Design, do ...string) (pattern.Edit, touched, bool) {
+	picks := s.Picked
 	for i := len(picks) - 1; i >= 0; i-- {
 		if picks[i].Opening < 0 && picks[i].Solid < 0 && i > 0 {
 			continue // it is not there
@@ -43,26 +46,26 @@ func first(d pattern.Design, s Selection, do ...string) (pattern.Edit, touched, 
 }
 
 // Drawn reports whether the opening that was picked last was drawn by hand.
-func Drawn(d pattern.Design, s Selection) bool {
-	e, _, ok := first(d, s, pattern.Add, pattern.Change)
+func (s *Selection) Drawn(d pattern.Design) bool {
+	e, _, ok := s.first(d, pattern.Add, pattern.Change)
 	return ok && e.Do == pattern.Add
 }
 
 // Movable reports whether there is something among what is picked that can be
 // moved, turned and scaled: an opening, or an edit of one that can't be cut just now.
-func Movable(d pattern.Design, s Selection) bool {
-	for _, p := range s.Picks() {
+func (s *Selection) Movable(d pattern.Design) bool {
+	for _, p := range s.Picked {
 		if p.Opening >= 0 {
 			return true
 		}
 	}
-	_, _, ok := first(d, s, pattern.Change, pattern.Add)
+	_, _, ok := s.first(d, pattern.Change, pattern.Add)
 	return ok
 }
 
 // HandNumbers are the numbers of what is picked: how it was changed, or where an
 // opening drawn by hand stands, and the size of a shape of its own.
-func HandNumbers(s Selection) []Number {
+func (s *Selection) HandNumbers() []Number {
 	ns := Numbers(pattern.HandGroup)
 	for i := range ns {
 		n := &ns[i]
@@ -93,7 +96,7 @@ var moves = map[string]move{
 	"scale":     {"", func(e *pattern.Edit) *float64 { return &e.Scale }, func(_, _ bool) bool { return false }, 100},
 }
 
-func (n *Number) move(s Selection, m move) {
+func (n *Number) move(s *Selection, m move) {
 	factor := func(flipX, flipY bool) float64 {
 		if m.sign(flipX, flipY) {
 			return -m.factor
@@ -101,7 +104,7 @@ func (n *Number) move(s Selection, m move) {
 		return m.factor
 	}
 	n.Get = func(d pattern.Design) float64 {
-		e, t, ok := first(d, s, pattern.Add, pattern.Change)
+		e, t, ok := s.first(d, pattern.Add, pattern.Change)
 		if !ok || e.Do == pattern.Change && e.Scale == 0 {
 			e.Scale = 1
 		}
@@ -112,20 +115,20 @@ func (n *Number) move(s Selection, m move) {
 		return factor(t.flipX, t.flipY) * *m.of(&e)
 	}
 	n.Set = func(d *pattern.Design, v float64) {
-		s.Take(change(d, s.Flat(), s.Picks(), s.Mirror(), func(e *pattern.Edit, flipX, flipY bool) { *m.of(e) = v / factor(flipX, flipY) }))
+		s.Picked = change(d, s.Flat(), s.Picked, s.mirror, func(e *pattern.Edit, flipX, flipY bool) { *m.of(e) = v / factor(flipX, flipY) })
 	}
-	n.Shown = func(d pattern.Design) bool { return Movable(d, s) && (m.factor == 1 || !Drawn(d, s)) }
+	n.Shown = func(d pattern.Design) bool { return s.Movable(d) && (m.factor == 1 || !s.Drawn(d)) }
 }
 
 // size makes the number that of the shapes of their own that are picked.
-func (n *Number) size(s Selection) {
+func (n *Number) size(s *Selection) {
 	at, shown := n.Entry.Number, n.Entry.Shown
 	n.Get = func(d pattern.Design) float64 {
-		e, _, _ := first(d, s, pattern.Add, pattern.Replace)
+		e, _, _ := s.first(d, pattern.Add, pattern.Replace)
 		return *at(&pattern.Design{Edits: []pattern.Edit{e}}, pattern.At{})
 	}
 	n.Set = func(d *pattern.Design, v float64) {
-		setShape(d, s, func(e *pattern.Edit) {
+		s.setShape(d, func(e *pattern.Edit) {
 			if one := (&pattern.Design{Edits: []pattern.Edit{*e}}); shown(one, pattern.At{}) {
 				*at(one, pattern.At{}) = v
 				*e = one.Edits[0]
@@ -133,17 +136,17 @@ func (n *Number) size(s Selection) {
 		})
 	}
 	n.Shown = func(d pattern.Design) bool {
-		e, _, ok := first(d, s, pattern.Add, pattern.Replace)
+		e, _, ok := s.first(d, pattern.Add, pattern.Replace)
 		return ok && shown(&pattern.Design{Edits: []pattern.Edit{e}}, pattern.At{})
 	}
 }
 
-// parted parts the edits of those kinds that work on what is picked from what else
-// they work on, and calls do with each part of them that works on the picks.
-func parted(d *pattern.Design, s Selection, kinds []string, do func(*pattern.Edit)) {
+// splitEdits separates edits of those kinds that work on the selection from what else
+// they work on, and calls do with each part that works on the selection.
+func (s *Selection) splitEdits(d *pattern.Design, kinds []string, do func(*pattern.Edit)) {
 	*d = Clone(*d)
 	mine := spotsOf{}
-	for _, ts := range touches(*d, s.Flat(), s.Picks()) {
+	for _, ts := range touches(*d, s.Flat(), s.Picked) {
 		for _, t := range ts {
 			mine.add(t.edit, t.spot)
 		}
@@ -179,46 +182,44 @@ func parted(d *pattern.Design, s Selection, kinds []string, do func(*pattern.Edi
 }
 
 // setShape changes the shapes of their own that the picked openings have.
-func setShape(d *pattern.Design, s Selection, do func(*pattern.Edit)) {
-	parted(d, s, []string{pattern.Add, pattern.Replace}, do)
+func (s *Selection) setShape(d *pattern.Design, do func(*pattern.Edit)) {
+	s.splitEdits(d, []string{pattern.Add, pattern.Replace}, do)
 }
 
 // HandShape chooses what the openings picked are replaced by.
-func HandShape(s Selection, sheet func() *pattern.Sheet) Choice {
+func (s *Selection) HandShape() Choice {
 	shape := pattern.ByPath("edits[].shape")[0]
 	return Choice{
 		Path: "edits.picked.shape", Title: shape.Title, Tip: shape.Tip,
 		Options: func(d pattern.Design) []Option {
-			if Drawn(d, s) {
+			if s.Drawn(d) {
 				return shape.Options
 			}
 			return append([]Option{{Key: "", Title: "The pattern's"}}, shape.Options...)
 		},
 		Get: func(d pattern.Design) string {
-			e, _, _ := first(d, s, pattern.Add, pattern.Replace)
+			e, _, _ := s.first(d, pattern.Add, pattern.Replace)
 			return e.Shape
 		},
 		Set: func(d *pattern.Design, key string) {
 			if key == "" {
-				undo(d, s.Flat(), s.Picks(), func(e pattern.Edit) bool { return e.Do == pattern.Replace })
+				undo(d, s.Flat(), s.Picked, func(e pattern.Edit) bool { return e.Do == pattern.Replace })
 				return
 			}
-			e, _, ok := first(*d, s, pattern.Add, pattern.Replace)
+			e, _, ok := s.first(*d, pattern.Add, pattern.Replace)
 			if !ok {
 				e = pattern.Edit{}
-				if sh := sheet(); sh != nil {
-					for _, p := range s.Picks() {
-						if p.Opening >= 0 && p.Opening < len(sh.Openings) {
-							b := sh.Openings[p.Opening].Box
-							e.WidthMM, e.HeightMM = hundredths(0.7*b.W()), hundredths(0.7*b.H())
-							break
-						}
+				for _, p := range s.Picked {
+					if p.Opening >= 0 && s.Scene != nil && p.Opening < len(s.Scene.Sheet.Openings) {
+						b := s.Scene.Sheet.Openings[p.Opening].Box
+						e.WidthMM, e.HeightMM = hundredths(0.7*b.W()), hundredths(0.7*b.H())
+						break
 					}
 				}
 			}
-			ReplaceBy(d, s.Flat(), s.Picks(), shaped(e, key), s.Mirror())
+			ReplaceBy(d, s.Flat(), s.Picked, shaped(e, key), s.mirror)
 		},
-		Shown: func(d pattern.Design) bool { return Movable(d, s) },
+		Shown: func(d pattern.Design) bool { return s.Movable(d) },
 	}
 }
 
@@ -250,16 +251,16 @@ func shaped(e pattern.Edit, key string) pattern.Edit {
 
 // HandPath returns the path data of the shape of what is picked, and whether it has
 // one; SetHandPath changes it.
-func HandPath(d pattern.Design, s Selection) (string, bool) {
-	e, _, ok := first(d, s, pattern.Add, pattern.Replace)
+func (s *Selection) HandPath(d pattern.Design) (string, bool) {
+	e, _, ok := s.first(d, pattern.Add, pattern.Replace)
 	return e.Path, ok && e.Shape == pattern.PathShape
 }
 
 // SetHandPath gives the shapes of their own of what is picked another path, of that
 // size.
-func SetHandPath(d *pattern.Design, s Selection, path string, width, height float64) {
+func (s *Selection) SetHandPath(d *pattern.Design, path string, width, height float64) {
 	within := func(v float64) float64 { return pattern.SizeRange.Clamp(hundredths(v)) }
-	setShape(d, s, func(e *pattern.Edit) {
+	s.setShape(d, func(e *pattern.Edit) {
 		if e.Shape == pattern.PathShape {
 			e.Path, e.WidthMM, e.HeightMM = path, within(width), within(height)
 		}
@@ -268,21 +269,21 @@ func SetHandPath(d *pattern.Design, s Selection, path string, width, height floa
 
 // HandMirror chooses where edits are repeated as mirror images: those of what is
 // picked, and those to come.
-func HandMirror(s Selection) Choice {
+func (s *Selection) HandMirror() Choice {
 	kinds := []string{pattern.LeaveSolid, pattern.Change, pattern.Replace, pattern.Add}
 	mirror := pattern.ByPath("edits[].mirror")[0]
 	return Choice{
 		Path: "edits.picked.mirror", Title: mirror.Title, Tip: mirror.Tip,
 		Options: func(pattern.Design) []Option { return mirror.Options },
 		Get: func(d pattern.Design) string {
-			if e, _, ok := first(d, s, kinds...); ok {
+			if e, _, ok := s.first(d, kinds...); ok {
 				return e.Mirror
 			}
-			return s.Mirror()
+			return s.mirror
 		},
 		Set: func(d *pattern.Design, key string) {
-			s.SetMirror(key)
-			parted(d, s, kinds, func(e *pattern.Edit) { e.Mirror = key })
+			s.mirror = key
+			s.splitEdits(d, kinds, func(e *pattern.Edit) { e.Mirror = key })
 		},
 	}
 }

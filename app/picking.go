@@ -9,28 +9,6 @@ import (
 	"fretband/unroll/plane"
 )
 
-var _ Selection = (*Editor)(nil)
-
-// Flat implements [Selection].
-func (e *Editor) Flat() unroll.Flat {
-	if e.Scene == nil {
-		return unroll.Flat{}
-	}
-	return e.Scene.Sheet.Flat
-}
-
-// Picks implements [Selection].
-func (e *Editor) Picks() []Picked { return e.Picked }
-
-// Take implements [Selection].
-func (e *Editor) Take(p []Picked) { e.Picked = p }
-
-// Mirror implements [Selection].
-func (e *Editor) Mirror() string { return e.mirror }
-
-// SetMirror implements [Selection].
-func (e *Editor) SetMirror(m string) { e.mirror = m }
-
 // SetScene takes what has just been laid, and finds on it what is picked.
 func (e *Editor) SetScene(s *Scene) {
 	e.Scene = s
@@ -264,7 +242,7 @@ func (e *Editor) Nudge(by plane.Point) bool {
 		e.MoveItem(e.Item, e.Item.At(d).Add(by))
 		return true
 	}
-	if !Movable(e.Now(), e) {
+	if !e.Movable(e.Now()) {
 		return false
 	}
 	e.byHand("edits.nudge", pattern.Say("nudged %g,%g", by.X, by.Y), func(d *pattern.Design, f unroll.Flat, picks []Picked) {

@@ -58,14 +58,9 @@ func newHandPage(c *Controls, p *page) *handPage {
 		h.rows = append(h.rows, r)
 		h.box.Add(r.object())
 	}
-	add(newChoiceRow(k, c.Ed, app.HandShape(ed, func() *pattern.Sheet {
-		if ed.Scene == nil {
-			return nil
-		}
-		return h.c.Ed.Scene.Sheet
-	})))
+	add(newChoiceRow(k, c.Ed, ed.HandShape()))
 	var ns []*NumberRow
-	for _, n := range app.HandNumbers(ed) {
+	for _, n := range ed.HandNumbers() {
 		r := newNumberRow(k, c.Ed, n, func(s string) { c.say(s) })
 		r.Entry.OnWheel = func(e *fyne.ScrollEvent) { p.Scroll.Scrolled(e) }
 		key := n.Path
@@ -80,7 +75,7 @@ func newHandPage(c *Controls, p *page) *handPage {
 	add(newPairRow(ns[5], ns[6]))
 	h.Outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
 	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.Outline), ed: ed})
-	add(newChoiceRow(k, c.Ed, app.HandMirror(ed)))
+	add(newChoiceRow(k, c.Ed, ed.HandMirror()))
 	h.box.Add(container.New(kit.Columns{Widths: []float32{50, 0, 0, 0}, Gap: 4, Height: 30},
 		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
@@ -103,7 +98,7 @@ type outlineRow struct {
 func (r *outlineRow) object() fyne.CanvasObject { return r.box }
 
 func (r *outlineRow) show(d pattern.Design) {
-	if _, ok := app.HandPath(d, r.ed); ok {
+	if _, ok := r.ed.HandPath(d); ok {
 		r.box.Show()
 	} else {
 		r.box.Hide()

@@ -288,13 +288,13 @@ func (sh Shapes) ChooseMotif(i int) {
 
 // ofPicked asks for the outline that what is picked is cut by.
 func (sh Shapes) ofPicked() {
-	start, ok := app.HandPath(sh.Ed.Now(), sh.Ed)
+	start, ok := sh.Ed.HandPath(sh.Ed.Now())
 	if !ok {
 		return
 	}
 	sh.askShape("An opening of your own", start, true, func(path string, size plane.Box) {
 		d := sh.Ed.Now()
-		app.SetHandPath(&d, sh.Ed, path, size.W(), size.H())
+		sh.Ed.SetHandPath(&d, path, size.W(), size.H())
 		sh.Ed.Change("", "edits", "", "outline", d)
 	})
 }
