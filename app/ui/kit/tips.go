@@ -75,6 +75,13 @@ func (t *Tips) Hide() {
 }
 
 func (t *Tips) show(o fyne.CanvasObject, text string) {
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	t.layOut(at(o).Subtract(at(t.Layer)), o.Size(), text)
+}
+
+// layOut puts the tip under an object at that position and of that size, or above it
+// where there is no room below.
+func (t *Tips) layOut(at fyne.Position, beside fyne.Size, text string) {
 	d := t.kit.Dress
 	t.Box.FillColor, t.Box.StrokeColor = d.Ink, d.Ink
 	objs := []fyne.CanvasObject{t.Box}
@@ -90,13 +97,11 @@ func (t *Tips) show(o fyne.CanvasObject, text string) {
 		objs = append(objs, c)
 	}
 	size := fyne.NewSize(w+2*pad, y+pad-2)
-	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Subtract(
-		fyne.CurrentApp().Driver().AbsolutePositionForObject(t.Layer))
-	at.Y += o.Size().Height + 4
+	at.Y += beside.Height + 4
 	room := t.Layer.Size()
 	at.X = max(4, min(at.X, room.Width-size.Width-4))
 	if at.Y+size.Height > room.Height-4 {
-		at.Y -= o.Size().Height + 8 + size.Height
+		at.Y -= beside.Height + 8 + size.Height
 	}
 	for _, c := range objs[1:] {
 		c.Move(c.Position().Add(at))
