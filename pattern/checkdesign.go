@@ -106,7 +106,7 @@ func (e *Entry) absent(d *Design, at At) string {
 	case strings.HasPrefix(e.Path, "marks[]."):
 		kind = d.Engravings[at[0]].Kind
 	default:
-		kind = map[string]string{LeaveSolid: "cell left solid", Change: "change", Replace: "shape of its own", Add: "shape of its own"}[d.Edits[at[0]].Do]
+		kind = map[string]string{LeaveSolid: "cell left solid", Change: "change", Replace: "shape of its own", Add: "shape of its own", Tie: "tie"}[d.Edits[at[0]].Do]
 	}
 	return fmt.Sprintf("means nothing for a %s; leave it out", kind)
 }

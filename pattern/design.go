@@ -240,6 +240,7 @@ const (
 	Change     = "change"  // the openings there are moved, turned, scaled
 	Replace    = "replace" // the openings there become another shape
 	Add        = "add"     // a single opening is cut there
+	Tie        = "tie"     // a bridge of metal is left across the openings there
 )
 
 // Edit is something done by hand to single openings. It belongs to its places on
@@ -265,7 +266,14 @@ type Edit struct {
 	WidthMM  float64 `json:"width_mm,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`
 	Path     string  `json:"path,omitempty"`
-	Note     string  `json:"note,omitempty"`
+	// SpanXMM and SpanYMM, for Tie, are how far along and across the band its other end
+	// lies from its place, and BowMM how far its middle stands off the straight line
+	// between the ends, to the left on the way: an arc, or 0. WidthMM is its width; 0 is
+	// the bridge rule, and so is less than that.
+	SpanXMM float64 `json:"span_x_mm,omitempty"`
+	SpanYMM float64 `json:"span_y_mm,omitempty"`
+	BowMM   float64 `json:"bow_mm,omitempty"`
+	Note    string  `json:"note,omitempty"`
 }
 
 // Spot is a place on the blank, from its middle.

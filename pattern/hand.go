@@ -21,7 +21,7 @@ import (
 //
 // What edits change or make is then held to the rules by [Trim]. Openings of the
 // pattern that it comes too near to give way to it; all others keep their very
-// numbers.
+// numbers. Ties are laid last, across whatever is there then.
 func (s *Sheet) byHand() error {
 	if len(s.Design.Edits) == 0 {
 		return nil
@@ -35,6 +35,7 @@ func (s *Sheet) byHand() error {
 	h.add()
 	h.clear()
 	h.fit()
+	h.tie()
 	slices.SortStableFunc(s.Idle, func(a, b Idle) int { return cmp.Or(cmp.Compare(a.Edit, b.Edit), cmp.Compare(a.Spot, b.Spot)) })
 	return nil
 }
@@ -149,7 +150,7 @@ func (h *hand) work() {
 	var jobs []*job
 	of := map[target]*job{}
 	for i, p := range h.positions {
-		if h.Design.Edits[p.Edit].Do == Add {
+		if d := h.Design.Edits[p.Edit].Do; d == Add || d == Tie {
 			continue
 		}
 		t := h.target[i]

@@ -18,7 +18,7 @@ type EditPosition struct {
 
 // EditPositions lists all places of the design's edits with their mirror images, edit
 // by edit: first those of the design itself, then all their images of one kind. An
-// image that falls on its own place is left out. On a band that closes, places lie
+// image that falls on its own place is left out, unless it is a tie's. On a band that closes, places lie
 // within its one turn.
 func EditPositions(d Design, f unroll.Flat) []EditPosition {
 	var out []EditPosition
@@ -35,7 +35,8 @@ func EditPositions(d Design, f unroll.Flat) []EditPosition {
 					iv = -v
 				}
 				if k > 0 {
-					if fl.x && math.Abs(x) <= plane.Snap || fl.y && math.Abs(v) <= plane.Snap {
+					onAxis := fl.x && math.Abs(x) <= plane.Snap || fl.y && math.Abs(v) <= plane.Snap
+					if onAxis && edit.Do != Tie { // which runs another way from there
 						continue
 					}
 					at = f.Place(ix, iv)
@@ -93,7 +94,7 @@ func newSpots(d Design, f unroll.Flat) *spots {
 	}
 	var s spots
 	for i, p := range EditPositions(d, f) {
-		if d.Edits[p.Edit].Do == Add {
+		if do := d.Edits[p.Edit].Do; do == Add || do == Tie {
 			continue // it asks for no cell
 		}
 		for _, by := range f.Copies() {

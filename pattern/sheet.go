@@ -24,7 +24,7 @@ type Sheet struct {
 	Engravings []EngravedLines
 	Openings   []Opening
 	Dropped    []Dropped
-	// Solid are the openings that were left solid by hand.
+	// Solid are the openings that were left solid by hand, and the ties.
 	Solid []SolidCell
 	// Idle are the places of edits that no longer find what they were made for.
 	Idle []Idle
@@ -41,8 +41,8 @@ type Touch struct {
 // SolidCell is what an edit keeps from being cut out.
 type SolidCell struct {
 	Touch
-	Loop     plane.Loop // the opening that would be there, or the cell if it makes none
-	Field    int        // as of an opening
+	Loop     plane.Loop // the opening that would be there, the cell if it makes none, or the tie
+	Field    int        // as of an opening; -1 for a tie
 	Row, Col int
 }
 

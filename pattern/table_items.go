@@ -2,8 +2,10 @@ package pattern
 
 import (
 	"fmt"
+	"math"
 
 	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // What lies at a place of its own on the blank: reserves, engraving, and what was done by
@@ -13,6 +15,7 @@ import (
 var (
 	elsePath  = fmt.Sprintf("goes with shape %q only; leave it out", PathShape)
 	elseShape = fmt.Sprintf("goes with %q and %q only; leave shape and path out", Replace, Add)
+	elseTie   = fmt.Sprintf("goes with %q only; leave it out", Tie)
 )
 
 func reserveEntries() []Entry {
@@ -189,15 +192,20 @@ func editEntries() []Entry {
 		return is(func(d *Design, at At) string { return d.Edits[at[0]].Do }, kinds...)
 	}
 	of := func(d *Design, at At) outline { return d.Edits[at[0]].outline() }
-	shaped, changed := do(Replace, Add), do(Change)
+	shaped, changed, tie := do(Replace, Add), do(Change), do(Tie)
 	both := func(a, b func(*Design, At) bool) func(*Design, At) bool {
 		return func(d *Design, at At) bool { return a(d, at) && b(d, at) }
 	}
 	width := Entry{
 		Path: "edits[].width_mm", Group: HandGroup, Unit: "mm", Range: SizeRange, Step: 0.1, Decimals: 2,
-		Doc:    "its size, as a reserve's",
+		Doc:    "its size, as a reserve's; tie: {}, its width, the bridge rule if left out or less than that",
 		Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].WidthMM },
-		For:    both(shaped, sized(of, true)),
+		For: func(d *Design, at At) bool {
+			if tie(d, at) {
+				return d.Edits[at[0]].WidthMM != 0
+			}
+			return shaped(d, at) && sized(of, true)(d, at)
+		},
 	}
 	height := width
 	height.Path, height.Doc, height.For = "edits[].height_mm", "as a reserve's", both(shaped, sized(of, false))
@@ -208,6 +216,9 @@ func editEntries() []Entry {
 	width.Title, width.Tip = "Length", "Of the shape, along the band before it is turned."
 	height.Title, height.Tip = "Height", "Of the shape, across the band before it is turned."
 	width.Shown, height.Shown = height.For, height.For
+	across := width
+	across.Case, across.Title, across.Tip = "tie", "Width", "Of the tie. 0 is the bridge rule, and it is never less."
+	across.Typed, across.Shown = &Range{0, SizeRange.Max}, tie
 	return []Entry{
 		{
 			Path: "edits", Most: MaxEdits,
@@ -217,13 +228,13 @@ func editEntries() []Entry {
 		},
 		{
 			Path: "edits[].do", Wrong: "can't be done",
-			Doc:     `"solid" (cells are left solid), "change" (openings are moved, turned, scaled), "replace" (they become another shape) or "add" (a single opening is cut)`,
-			Options: []Option{{LeaveSolid, "Left solid"}, {Change, "Changed"}, {Replace, "Replaced"}, {Add, "Drawn"}},
+			Doc:     `"solid" (cells are left solid), "change" (openings are moved, turned, scaled), "replace" (they become another shape), "add" (a single opening is cut) or "tie" (a bridge of metal is left across openings)`,
+			Options: []Option{{LeaveSolid, "Left solid"}, {Change, "Changed"}, {Replace, "Replaced"}, {Add, "Drawn"}, {Tie, "Tied"}},
 			Text:    func(d *Design, at At) *string { return &d.Edits[at[0]].Do },
 		},
 		{
 			Path: "edits[].at", Most: MaxSpots, Needed: true, Parts: "places",
-			Doc:   "list of 1 to {} places on the blank; each works on the cell that holds it:",
+			Doc:   "list of 1 to {} places on the blank; each works on the cell that holds it, of a tie each is its first end:",
 			Count: func(d *Design, at At) int { return len(d.Edits[at[0]].At) },
 		},
 		{
@@ -286,7 +297,44 @@ func editEntries() []Entry {
 				return nil
 			},
 		},
-		circle, width, height,
+		circle, width, height, across,
+		{
+			Path: "edits[].span_x_mm", Group: HandGroup, Title: "Runs on", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
+			Tip:    "How far along the band the tie runs from its first end to the other, to the right.",
+			Doc:    "tie: {}, along the band, from its place to its other end; an end in an opening is taken on to the metal",
+			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].SpanXMM },
+			For:    tie,
+			Else:   elseTie,
+			Rule: func(d *Design, at At) error {
+				if e := &d.Edits[at[0]]; e.Do == Tie && math.Hypot(e.SpanXMM, e.SpanYMM) < SizeRange.Min {
+					return &unroll.FieldError{Path: pathAt("edits[].span_x_mm", at), Msg: fmt.Sprintf("a tie runs from one end to another: with span_y_mm it must be at least %g mm long", SizeRange.Min)}
+				}
+				return nil
+			},
+		},
+		{
+			Path: "edits[].span_y_mm", Group: HandGroup, Title: "Rises", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
+			Tip:    "How far across the band the tie runs from its first end to the other, upwards.",
+			Doc:    "tie: {}, across the band",
+			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].SpanYMM },
+			For:    tie,
+			Else:   elseTie,
+		},
+		{
+			Path: "edits[].bow_mm", Group: HandGroup, Title: "Bow", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
+			Tip:    "How far the tie's middle stands off the straight line, to the left on the way from its first end. 0 is straight; half its length at most.",
+			Doc:    "tie: {}, of its middle off the straight line, to the left on the way; an arc, at most half of a circle",
+			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].BowMM },
+			For:    tie,
+			Else:   elseTie,
+			Rule: func(d *Design, at At) error {
+				e := &d.Edits[at[0]]
+				if most := math.Hypot(e.SpanXMM, e.SpanYMM) / 2; e.Do == Tie && math.Abs(e.BowMM) > most+plane.Snap {
+					return &unroll.FieldError{Path: pathAt("edits[].bow_mm", at), Msg: Say("may be half the tie's length at most, which makes half of a circle: %.2f mm; it is %.2f", most, math.Abs(e.BowMM))}
+				}
+				return nil
+			},
+		},
 		{
 			Path: "edits[].path", Data: true, Bytes: MaxPath,
 			Doc:  "SVG path data of one closed curve, in mm, y down as in SVG; the middle of its box comes to lie at the place",

@@ -133,7 +133,16 @@ func (r draw) byHand(d *pattern.Design, flat unroll.Flat) {
 		if r.chance(0.2) {
 			e.Mirror = []string{pattern.MirrorAlong, pattern.MirrorAcross, pattern.MirrorBoth}[r.IntN(3)]
 		}
-		switch r.IntN(4) {
+		switch r.IntN(5) {
+		case 4:
+			e.Do = pattern.Tie
+			e.SpanXMM, e.SpanYMM = r.in(-30, 30), r.in(-20, 20)
+			if r.chance(0.5) {
+				e.BowMM = 0.45 * r.in(-1, 1) * math.Hypot(e.SpanXMM, e.SpanYMM)
+			}
+			if r.chance(0.6) {
+				e.WidthMM = r.in(0.1, 6)
+			}
 		case 0:
 			e.Do = pattern.LeaveSolid
 		case 1:

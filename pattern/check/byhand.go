@@ -2,13 +2,14 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
 // checkByHand tells which edits made by hand no longer find what they were made
-// for, edit by edit and reason by reason.
+// for, edit by edit and reason by reason, and which ties are wider than was asked for.
 func checkByHand(s *pattern.Sheet, _ *Report) []Finding {
 	type group struct {
 		edit int
@@ -42,6 +43,22 @@ next:
 			Fixes: removeIdle(s, g.edit),
 		})
 	}
+	for i, e := range s.Design.Edits {
+		if e.Do != pattern.Tie || e.WidthMM == 0 || e.WidthMM >= s.Rule {
+			continue
+		}
+		fs = append(fs, Finding{
+			Kind: KindByHand, Severity: Note,
+			What:  pattern.Say("Edit %d by hand, a tie of %.2f mm, is thinner than the bridge rule; it is kept at %.2f mm.", i+1, e.WidthMM, s.Rule),
+			Why:   "A tie is a bridge like any other.",
+			Value: e.WidthMM, Limit: s.Rule, Unit: "mm",
+			Mend: "Make it wider, or have it follow the bridge rule.",
+			Fixes: mend(s.Design, "Have it follow the rule", func(d *pattern.Design) {
+				d.Edits = slices.Clone(d.Edits)
+				d.Edits[i].WidthMM = 0
+			}),
+		})
+	}
 	return fs
 }
 
@@ -53,6 +70,8 @@ func editName(do string) string {
 		return "changed"
 	case pattern.Replace:
 		return "another shape"
+	case pattern.Tie:
+		return "a tie"
 	}
 	return "a single opening"
 }

@@ -42,6 +42,9 @@ var mended = []struct {
 	fixes       int // how many ways there are
 }{
 	{"a rim under the rule", "rim", func(d *pattern.Design) { d.Rules.RimMM = 0.8 }, 2},
+	{"a tie under the rule", "by-hand", func(d *pattern.Design) {
+		d.Edits = []pattern.Edit{{Do: pattern.Tie, At: []pattern.Spot{{XMM: -40}}, SpanXMM: 80, WidthMM: 0.4}}
+	}, 1},
 	{"a bridge under the sheet", "bridge-and-sheet", func(d *pattern.Design) { d.Rules.BridgeMM = 0.7 }, 1},
 	{"a bridge under the saw's", "bridge-and-process", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},
 	{"bridges under the saw's", "process-bridges", func(d *pattern.Design) { d.Rules.Process, d.Rules.BridgeMM = "saw", 0.7 }, 1},

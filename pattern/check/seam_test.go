@@ -101,6 +101,15 @@ func seamKit() []pattern.Design {
 			d.Edits = []pattern.Edit{round(-22, 0, 4), round(-18.41, 2, 4)} // thinner than the many alike
 		}),
 	}
+	ties := func(d *pattern.Design) {
+		d.Edits = []pattern.Edit{
+			slot(0, 0, 30, 13), slot(40, 0, 10, 11),
+			{Do: pattern.Tie, At: []pattern.Spot{{XMM: -9, YMM: -7}, {XMM: 4, YMM: -7}}, SpanXMM: 3, SpanYMM: 14, BowMM: 1.5, WidthMM: 1.4},
+			{Do: pattern.Tie, At: []pattern.Spot{{XMM: -15.5, YMM: 1}}, SpanXMM: 9, SpanYMM: -0.5},
+			{Do: pattern.Tie, At: []pattern.Spot{{XMM: 39, YMM: 0}}, SpanXMM: 3, SpanYMM: 1, WidthMM: 1},
+		}
+	}
+	kit = append(kit, seamless("ties across slots, some on others", ties))
 	rounds := func(d *pattern.Design) {
 		d.Edits = []pattern.Edit{round(-2.3, 1, 5), round(2.2, -1, 4), round(0.4, 7.3, 3), slot(30, 0, 5, 2)}
 	}

@@ -43,7 +43,7 @@ func eachValue(d *pattern.Design, do func(e *pattern.Entry, at pattern.At)) {
 	table := pattern.Table()
 	for i := range table {
 		e := &table[i]
-		for _, at := range []pattern.At{{}, {0, 1}, {1}, {1, 1}, {2}, {3}} {
+		for _, at := range []pattern.At{{}, {0, 1}, {1}, {1, 1}, {2}, {3}, {4}} {
 			if deep := strings.Count(e.Path, "[]"); (deep < 1 && at[0] > 0) || (deep < 2 && at[1] > 0) || !e.In(d, at) || !e.Applies(d, at) {
 				continue
 			}

@@ -99,6 +99,7 @@ func rich() pattern.Design {
 		{Do: pattern.Change, At: []pattern.Spot{{}}, MoveXMM: 1, MoveYMM: -1, RotationDeg: 15, Scale: 1.2, Note: "nearer to the stone"},
 		{Do: pattern.Replace, At: []pattern.Spot{{YMM: 3}}, Shape: pattern.CircleShape, WidthMM: 3},
 		{Do: pattern.Add, At: []pattern.Spot{{XMM: 20}}, Shape: pattern.PathShape, Path: "M0 0L3 0L0 4Z", WidthMM: 3, HeightMM: 5},
+		{Do: pattern.Tie, At: []pattern.Spot{{XMM: -20, YMM: 2}}, SpanXMM: 3, SpanYMM: -4, BowMM: 1, WidthMM: 2},
 	}
 	d.Rules.Process = "laser"
 	d.Work = pattern.Work{KerfMM: 0.15, CutMMMin: 12, OpeningMin: 1.5, BladeMM: 200, HourPrice: 45, LeastAngleDeg: 25}

@@ -162,9 +162,10 @@
 //	                    trimmed in two seconds (some 3000 pairs of small circles, fewer of larger or
 //	                    finer shapes), the later ones are left out, and the report says so:
 //	  do                "solid" (cells are left solid), "change" (openings are moved, turned,
-//	                    scaled), "replace" (they become another shape) or "add" (a single opening is
-//	                    cut)
-//	  at                list of 1 to 2000 places on the blank; each works on the cell that holds it:
+//	                    scaled), "replace" (they become another shape), "add" (a single opening is
+//	                    cut) or "tie" (a bridge of metal is left across openings)
+//	  at                list of 1 to 2000 places on the blank; each works on the cell that holds it,
+//	                    of a tie each is its first end:
 //	    x_mm            -500 to 500
 //	    y_mm            -500 to 500
 //	  mirror       opt  "along", "across" or "both": done at the mirror images as well
@@ -173,10 +174,16 @@
 //	  turn_deg     opt  -360 to 360
 //	  scale        opt  change: 0.1 to 10; 1 if left out
 //	  shape        opt  replace and add: "circle", "oval", "rectangle" or "path"
-//	  width_mm     opt  its size, as a reserve's
+//	  width_mm     opt  its size, as a reserve's; tie: 0.1 to 150, its width, the bridge rule if
+//	                    left out or less than that
 //	  height_mm    opt  as a reserve's
 //	  path         opt  SVG path data of one closed curve, in mm, y down as in SVG; the middle of
 //	                    its box comes to lie at the place
+//	  span_x_mm    opt  tie: -500 to 500, along the band, from its place to its other end; an end in
+//	                    an opening is taken on to the metal
+//	  span_y_mm    opt  tie: -500 to 500, across the band
+//	  bow_mm       opt  tie: -500 to 500, of its middle off the straight line, to the left on the
+//	                    way; an arc, at most half of a circle
 //	  note         opt  text, at most 200 bytes
 //	work           opt  what the maker says of his own bench; what is left out is not reckoned with:
 //	  kerf_mm      opt  0 to 3, of the blade or beam
