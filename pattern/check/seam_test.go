@@ -221,8 +221,11 @@ func figuresOf(s *pattern.Sheet, r *Report, x float64) map[string]float64 {
 				put(fmt.Sprintf("%s[%d].Length", path, i), b.Length)
 			}
 			return false
-		case "From", "To", "Opening", "Reserve", "Net", "Full", "X", "WeakX", "Turn", "Findings":
+		case "From", "To", "Opening", "Reserve", "Net", "Full", "X", "WeakX", "Findings":
 			return path == "Net" // the section as a whole
+		}
+		if path == "Hang.Angle" {
+			return false // by its cosine and sine, below
 		}
 		return true
 	}
