@@ -26,8 +26,7 @@ func waiting(t *testing.T) (w *Window, rest func()) {
 	var log bytes.Buffer
 	s := app.DefaultSettings()
 	now := func(f func()) { f() }
-	w, err = NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
-	require.NoError(t, err)
+	w = NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
 	t.Cleanup(w.win.Close)
 	w.laying.Deepen()
 	var soon func()

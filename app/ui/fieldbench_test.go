@@ -22,11 +22,8 @@ func BenchmarkEdit(b *testing.B) {
 	a := test.NewApp()
 	defer a.Quit()
 	now := func(f func()) { f() }
-	w, err := NewWindow(Options{App: a, Log: app.NewLog(&bytes.Buffer{}), Dir: b.TempDir(), Settings: app.DefaultSettings(),
+	w := NewWindow(Options{App: a, Log: app.NewLog(&bytes.Buffer{}), Dir: b.TempDir(), Settings: app.DefaultSettings(),
 		Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
-	if err != nil {
-		b.Fatal(err)
-	}
 	w.laying.Computer.Go = func(func()) {} // nothing is laid
 	n := app.Numbers(pattern.RulesGroup)[0]
 	for i := 0; b.Loop(); i++ {
@@ -47,11 +44,8 @@ func BenchmarkResult(b *testing.B) {
 	a := test.NewApp()
 	defer a.Quit()
 	now := func(f func()) { f() }
-	w, err := NewWindow(Options{App: a, Log: app.NewLog(&bytes.Buffer{}), Dir: b.TempDir(), Settings: app.DefaultSettings(),
+	w := NewWindow(Options{App: a, Log: app.NewLog(&bytes.Buffer{}), Dir: b.TempDir(), Settings: app.DefaultSettings(),
 		Document: app.NewDocument(d), Size: fyne.NewSize(1400, 900), Go: now, Post: now, Quiet: true})
-	if err != nil {
-		b.Fatal(err)
-	}
 	w.bender.Go = func(func()) {}
 	r := app.Result{Design: d, Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report}
 	for b.Loop() {

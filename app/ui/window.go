@@ -65,11 +65,8 @@ type Options struct {
 }
 
 // NewWindow makes the window and starts computing its design.
-func NewWindow(o Options) (*Window, error) {
-	k, err := kit.New(o.Settings.Theme)
-	if err != nil {
-		return nil, err
-	}
+func NewWindow(o Options) *Window {
+	k := kit.New(o.Settings.Theme)
 	w := &Window{app: o.App, settings: o.Settings, ed: app.NewEditor(o.Document, o.Log), kit: k}
 	w.ed.Folded = o.Settings.Folded
 	w.kit.Escape = w.escape
@@ -122,7 +119,7 @@ func NewWindow(o Options) (*Window, error) {
 	w.win.Resize(size)
 	w.refresh()
 	w.compute()
-	return w, nil
+	return w
 }
 
 // Fyne returns the toolkit's window.

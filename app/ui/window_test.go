@@ -41,8 +41,7 @@ func openOn(t *testing.T, doc *app.Document, size fyne.Size, dress string) (*Win
 	s := app.DefaultSettings()
 	s.Theme = dress
 	now := func(f func()) { f() }
-	w, err := NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: doc, Size: size, Go: now, Post: now, Quiet: true})
-	require.NoError(t, err)
+	w := NewWindow(Options{App: a, Log: app.NewLog(&log), Dir: t.TempDir(), Settings: s, Document: doc, Size: size, Go: now, Post: now, Quiet: true})
 	w.win.Resize(size)
 	t.Cleanup(w.win.Close)
 	return w, &log

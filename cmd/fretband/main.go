@@ -81,10 +81,7 @@ func run(args []string) (err error) {
 	}
 	a := fyneapp.NewWithID("fretband.window")
 	a.SetIcon(icon)
-	w, err := ui.NewWindow(ui.Options{App: a, Log: log, Dir: dir, Settings: settings, Document: doc, Size: win})
-	if err != nil {
-		return err
-	}
+	w := ui.NewWindow(ui.Options{App: a, Log: log, Dir: dir, Settings: settings, Document: doc, Size: win})
 	if settingsErr != nil {
 		log.Event("error", "what", settingsErr)
 	}

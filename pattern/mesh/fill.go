@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"runtime"
 	"slices"
-	"sync"
 
+	"fretband/unroll/cores"
 	"fretband/unroll/delaunay"
 )
 
@@ -18,22 +18,16 @@ func (b *blank) fill(w *wires) (metal [][3]int32, lids []lid, err error) {
 		err  error
 	}
 	n := w.cols * w.rows
-	runs := make([]run, min(n, 2*runtime.GOMAXPROCS(0)))
-	var wait sync.WaitGroup
-	for k := range runs {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
-			f := filler{w: w, blank: b, local: make([]int32, len(w.at))}
-			for c := k * n / len(runs); c < (k+1)*n/len(runs); c++ {
-				if runs[k].err = f.cell(c); runs[k].err != nil {
-					return
-				}
+	runs := make([]run, min(n, 2*runtime.GOMAXPROCS(0))) // two a core, for they differ
+	cores.Each(len(runs), func(k int) {
+		f := filler{w: w, blank: b, local: make([]int32, len(w.at))}
+		for c := k * n / len(runs); c < (k+1)*n/len(runs); c++ {
+			if runs[k].err = f.cell(c); runs[k].err != nil {
+				return
 			}
-			runs[k].tris, runs[k].lids = f.tris, f.lids
-		}()
-	}
-	wait.Wait()
+		}
+		runs[k].tris, runs[k].lids = f.tris, f.lids
+	})
 	for _, r := range runs {
 		if r.err != nil {
 			return nil, nil, r.err

@@ -28,9 +28,7 @@ func paneOf(t testing.TB, change func(*pattern.Design)) (*Pane, *pattern.Sheet, 
 	}
 	s, err := pattern.Lay(d)
 	require.NoError(t, err)
-	k, err := kit.New("light")
-	require.NoError(t, err)
-	p := New(k, Doors{Hover: func(int) {}, Pick: func(int) {}, Key: func(*fyne.KeyEvent) {}})
+	p := New(kit.New("light"), Doors{Hover: func(int) {}, Pick: func(int) {}, Key: func(*fyne.KeyEvent) {}})
 	w := test.NewWindow(p.Root)
 	t.Cleanup(w.Close)
 	w.Resize(fyne.NewSize(400, 415))

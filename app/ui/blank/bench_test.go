@@ -43,7 +43,7 @@ func BenchmarkPaint(b *testing.B) {
 		sc := benchScene(b, n)
 		v := viewport{k: 1, frame: newFrame(1400, 390, 1)}
 		v = v.fit(sc.Sheet.Flat.Outline.Bounds())
-		p := sheetPainter{faces: kitOf(b).Faces}
+		p := sheetPainter{faces: kit.New("light").Faces}
 		b.Run(fmt.Sprintf("anew/%d", len(sc.Sheet.Openings)), func(b *testing.B) {
 			for b.Loop() {
 				p.key = baseKey{}
@@ -70,7 +70,7 @@ func BenchmarkDragByHand(b *testing.B) {
 	sc := benchScene(b, 2000)
 	ed := app.NewEditor(app.NewDocument(sc.Sheet.Design), nil)
 	none := func(string) {}
-	v := New(kitOf(b), ed, Doors{Key: func(*fyne.KeyEvent) {}, Position: none, Over: none, Zoomed: none,
+	v := New(kit.New("light"), ed, Doors{Key: func(*fyne.KeyEvent) {}, Position: none, Over: none, Zoomed: none,
 		Point: func(int) {}, TrueZoom: func() float64 { return 4 }, Moved: func() {}})
 	v.Resize(fyne.NewSize(1400, 390))
 	ed.SetScene(sc)

@@ -14,13 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func kitOf(t testing.TB) *kit.Kit {
-	t.Helper()
-	k, err := kit.New("light")
-	require.NoError(t, err)
-	return k
-}
-
 func sceneOf(t testing.TB, d pattern.Design) *app.Scene {
 	t.Helper()
 	s, err := pattern.Lay(d)
@@ -34,7 +27,7 @@ func TestTheDrawingShowsMetalWhereThereIsMetal(t *testing.T) {
 			g, err := project.GalleryDesign(name)
 			require.NoError(t, err)
 			sc := sceneOf(t, g)
-			p := sheetPainter{faces: kitOf(t).Faces}
+			p := sheetPainter{faces: kit.New("light").Faces}
 			v := viewport{k: 1, frame: newFrame(1400, 380, 1)}
 			v = v.fit(sc.Sheet.Flat.Outline.Bounds())
 			bare := noOverlay()

@@ -29,14 +29,14 @@ type Kit struct {
 }
 
 // New makes a kit in the dress of that name.
-func New(name string) (*Kit, error) {
+func New(name string) *Kit {
 	f, err := newFaces(theme.DefaultTextFont().Content())
 	if err != nil {
-		return nil, fmt.Errorf("the built-in font: %w", err)
+		panic(fmt.Sprintf("the toolkit's own font: %v", err)) // it is built in
 	}
 	k := &Kit{Dress: DressNamed(name), Faces: f}
 	k.Tips = newTips(k)
-	return k, nil
+	return k
 }
 
 // OnDress has f called with o when the dress changes. It does not keep o: rows, lists and

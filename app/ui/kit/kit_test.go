@@ -23,8 +23,7 @@ func window(t *testing.T, make func(*Kit) fyne.CanvasObject) *Kit {
 	t.Helper()
 	a := test.NewApp()
 	t.Cleanup(a.Quit)
-	k, err := New("light")
-	require.NoError(t, err)
+	k := New("light")
 	k.Tips.Later = func(_ time.Duration, f func()) *time.Timer { f(); return nil }
 	w := test.NewWindow(nil)
 	t.Cleanup(w.Close)

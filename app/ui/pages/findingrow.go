@@ -57,10 +57,11 @@ func newFindingRow(o *Findings, i int) *FindingRow {
 	r.sign = canvas.NewRaster(func(w, h int) image.Image {
 		d := o.Kit.Dress
 		c := d.Severity(r.Finding.Severity)
+		core := c
 		if r.Finding.Accepted != "" {
-			return drawAcceptedSign(r.Finding.Severity, min(w, h), c, d.Panel)
+			core = d.Panel
 		}
-		return drawSign(r.Finding.Severity, min(w, h), c)
+		return drawSign(r.Finding.Severity, min(w, h), c, core)
 	})
 	r.word, r.Value = canvas.NewText("", color.Black), canvas.NewText("", color.Black)
 	r.word.TextSize, r.Value.TextSize = 12, 12
@@ -311,38 +312,29 @@ func (r *FindingRow) ButtonTitled(title string) *kit.Button {
 
 // drawSign draws the shape that stands for a severity, so that it can be told
 // without its colour: a diamond for a breach, a triangle for a caution, a ring
-// for a note. The picture is n pixels square.
-func drawSign(s check.Severity, n int, c color.NRGBA) *image.RGBA {
+// for a note. The picture is n pixels square. A core of another colour than c, that of the
+// ground, makes the shape hollow, for what is accepted.
+func drawSign(s check.Severity, n int, c, core color.NRGBA) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, n, n))
 	f := paint.NewFill(n, n)
 	w := float64(n)
-	switch s {
-	case check.Breach:
-		f.Polygon(w/2, w*0.04, w*0.96, w/2, w/2, w*0.96, w*0.04, w/2)
-	case check.Caution:
-		f.Polygon(w/2, w*0.08, w*0.97, w*0.92, w*0.03, w*0.92)
-	default:
-		f.Ring(w/2, w/2, w*0.36, w*0.16)
+	draw := func(size float64, c color.NRGBA) {
+		switch s {
+		case check.Breach:
+			r, mid := w*0.46*size, w/2
+			f.Polygon(mid, mid-r, mid+r, mid, mid, mid+r, mid-r, mid)
+		case check.Caution:
+			r, mid := w*0.47*size, w*0.64
+			f.Polygon(w/2, mid-1.19*r, w/2+r, mid+0.6*r, w/2-r, mid+0.6*r)
+		default:
+			f.Ring(w/2, w/2, w*0.36, w*0.16)
+		}
+		f.Draw(img, c)
 	}
-	f.Draw(img, c)
-	return img
-}
-
-// drawAcceptedSign draws the same shapes hollow, for what is let stand: ground is what
-// lies under them.
-func drawAcceptedSign(s check.Severity, n int, c, ground color.NRGBA) *image.RGBA {
-	img := drawSign(s, n, c)
-	f := paint.NewFill(n, n)
-	w := float64(n)
-	switch s {
-	case check.Breach:
-		f.Polygon(w/2, w*0.24, w*0.76, w/2, w/2, w*0.76, w*0.24, w/2)
-	case check.Caution:
-		f.Polygon(w/2, w*0.34, w*0.75, w*0.79, w*0.25, w*0.79)
-	default:
-		return img
+	draw(1, c)
+	if core != c && s != check.Note {
+		draw(0.55, core)
 	}
-	f.Draw(img, ground)
 	return img
 }
 

@@ -25,7 +25,7 @@ import (
 func TestASheetOfAllMotifs(t *testing.T) {
 	a := test.NewApp()
 	t.Cleanup(a.Quit)
-	k := kitOf(t)
+	k := kit.New("light")
 	const wide, high, gapX, gapY, name = 228, 118, 14, 12, 22
 	fields := []pattern.Field{}
 	titles := []string{}

@@ -13,15 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func kitOf(t testing.TB) *kit.Kit {
-	t.Helper()
-	k, err := kit.New("light")
-	require.NoError(t, err)
-	return k
-}
-
 func TestEveryMotifHasAPictureOfEnoughOpenings(t *testing.T) {
-	k := kitOf(t)
+	k := kit.New("light")
 	for _, m := range append(motif.All(), motif.Motif{Key: motif.OwnKey}) {
 		f := pattern.Field{Motif: m.Key, Stagger: m.Usual.Stagger}
 		if m.Key == motif.OwnKey {
@@ -41,9 +34,9 @@ func TestWhatIsLetStandHasAHollowSign(t *testing.T) {
 	d := kit.DressNamed("light")
 	for _, s := range []check.Severity{check.Caution, check.Breach} {
 		c := d.Severity(s)
-		r, _, _, _ := drawSign(s, 33, c).At(16, 20).RGBA()
+		r, _, _, _ := drawSign(s, 33, c, c).At(16, 20).RGBA()
 		require.True(t, near8(r, c.R), s)
-		r, _, _, _ = drawAcceptedSign(s, 33, c, d.Panel).At(16, 20).RGBA()
+		r, _, _, _ = drawSign(s, 33, c, d.Panel).At(16, 20).RGBA()
 		require.True(t, near8(r, d.Panel.R), s)
 	}
 }
