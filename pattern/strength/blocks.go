@@ -3,10 +3,9 @@ package strength
 import "slices"
 
 // join makes the plan's blocks of those of a dissection: it joins a block to its parent
-// where that saves time, and lists the border of each.
-func (p *Plan) join(cut []block, g *graph) {
-	n := len(p.mesh.At)
-	pos := make([]int32, n) // the number of the block that eliminates a node
+// where that saves time. pos becomes the number of the block of cut that eliminates a node;
+// seen is scratch.
+func (p *Plan) join(cut []block, pos, seen []int32, g *graph) {
 	for i := range cut {
 		for _, v := range cut[i].nodes {
 			pos[v] = int32(i)
@@ -20,7 +19,6 @@ func (p *Plan) join(cut []block, g *graph) {
 	// How many nodes border each block: its own nodes' neighbours and its children's
 	// borders, as far as these are eliminated later.
 	borders := make([][]int32, len(cut))
-	seen := make([]int32, n)
 	own := make([]int, len(cut))
 	for i := range cut {
 		own[i] = cut[i].own
@@ -36,7 +34,6 @@ func (p *Plan) join(cut []block, g *graph) {
 			}
 		}
 	}
-	borders = nil
 	// The joined blocks, each after its children.
 	var gather func(c int32, b *block)
 	var add func(c int32) int32
@@ -62,7 +59,6 @@ func (p *Plan) join(cut []block, g *graph) {
 			add(int32(i))
 		}
 	}
-	p.fill(pos, seen, g)
 }
 
 // border lists the nodes that border block i and are eliminated by a later one.

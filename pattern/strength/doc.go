@@ -40,6 +40,11 @@
 // At a fillet the highest stress is low by as much as the mesh is coarse; a share of the
 // area, such as the highest hundredth, is steadier.
 //
+// The stiffness of a mesh is high, by less the finer it is. Against CalculiX's curved S6
+// shell, itself refined, a cuff with bridges of three triangles' width is 2 % too stiff,
+// with six 1 %; the stress that the worst hundredth of its area bears is within 2 %.
+// A single bridge of three twists 12 % too stiffly.
+//
 // Membrane stress is constant in a triangle.
 //
 // # Guarantees

@@ -76,7 +76,8 @@ func (p *Plan) Model(ctx context.Context, mat Material, fixed []Fixed) (*Model, 
 	if err := p.mesh.checkHeld(m.held); err != nil {
 		return nil, err
 	}
-	f := factoring{Model: m, ctx: ctx, rests: make([][]float64, len(p.blocks)), stopped: int64(len(p.blocks))}
+	f := factoring{Model: m, ctx: ctx, rests: make([][]float64, len(p.blocks))}
+	f.stopped.Store(int64(len(p.blocks)))
 	f.limits()
 	f.run()
 	if err := ctx.Err(); err != nil {
@@ -97,14 +98,13 @@ const leastPivot = 1e-12
 // factoring is a Model in the making.
 type factoring struct {
 	*Model
-	ctx         context.Context
-	least       [2]float64  // for displacements and rotations
-	rests       [][]float64 // what a block left to its parent, where that is in another part
-	mutex       sync.Mutex
-	free        [][]float64 // stacks that no part uses
-	stopped     int64       // the first block that failed, atomically
-	loose       *LooseError
-	looseNumber int
+	ctx     context.Context
+	least   [2]float64  // for displacements and rotations
+	rests   [][]float64 // what a block left to its parent, where that is in another part
+	mutex   sync.Mutex
+	free    [][]float64  // stacks that no part uses
+	stopped atomic.Int64 // the first block that failed
+	loose   *LooseError
 }
 
 func (f *factoring) limits() {
@@ -119,7 +119,7 @@ func (f *factoring) run() {
 	p := f.plan
 	cores.Each(len(p.parts), func(k int) { f.part(p.parts[k]) })
 	for _, i := range p.top {
-		if f.ended() {
+		if f.ended(int(i)) {
 			return
 		}
 		b := &p.blocks[i]
@@ -133,8 +133,11 @@ func (f *factoring) run() {
 	}
 }
 
-func (f *factoring) ended() bool {
-	return f.ctx.Err() != nil || atomic.LoadInt64(&f.stopped) < int64(len(f.plan.blocks))
+// ended reports whether work on block i is in vain: the context has ended, or a block
+// before it has failed. One after it does not count, so that the first is found whatever
+// the cores do.
+func (f *factoring) ended(i int) bool {
+	return f.ctx.Err() != nil || f.stopped.Load() < int64(i)
 }
 
 // part factorises the blocks of one part, one after the other.
@@ -143,7 +146,7 @@ func (f *factoring) part(p part) {
 	top := 0
 	var children [][]float64
 	for i := p.from; i < p.to; i++ {
-		if f.ended() {
+		if f.ended(i) {
 			return
 		}
 		b := &f.plan.blocks[i]
@@ -238,7 +241,7 @@ func (f *factoring) block(i int, rest []float64, children [][]float64, wide bool
 	}
 	for from := 0; from < 2*fr.nodes; from += rowsAtOnce {
 		to := min(from+rowsAtOnce, 2*fr.nodes)
-		if !f.rows(i, &fr, from, to, 0, 2*fr.own) {
+		if f.ended(i) || !f.rows(i, &fr, from, to) {
 			return
 		}
 		fr.update(max(from, 2*fr.own), to)
@@ -351,10 +354,10 @@ func (f *factoring) hold(b *block, fr *front) {
 // nearest caches while the strips above pass by.
 const rowsAtOnce = 8
 
-// rows eliminates in the strips from to to-1 the columns of strips first to last-1, all
-// above which is done. It returns whether all pivots were fit.
-func (f *factoring) rows(number int, fr *front, from, to, first, last int) bool {
-	for j := first; j < min(last, to); j++ {
+// rows eliminates the block's own nodes from the strips from to to-1; all strips above are
+// done. It returns whether all pivots were fit.
+func (f *factoring) rows(number int, fr *front, from, to int) bool {
+	for j := range min(2*fr.own, to) {
 		done := fr.strip(j)
 		left := done[:9*j]
 		tile := (*[9]float64)(done[9*j : 9*j+9])
@@ -391,7 +394,7 @@ func (f *front) update(from, to int) {
 // others side by side.
 func (f *factoring) eliminateWide(number int, fr *front) {
 	for from := 0; from < 2*fr.own; from += rowsAtOnce {
-		if f.ctx.Err() != nil || !f.rows(number, fr, from, min(from+rowsAtOnce, 2*fr.own), 0, 2*fr.own) {
+		if f.ctx.Err() != nil || !f.rows(number, fr, from, min(from+rowsAtOnce, 2*fr.own)) {
 			return
 		}
 	}
@@ -405,7 +408,7 @@ func (f *factoring) eliminateWide(number int, fr *front) {
 			}
 		})
 	}
-	each(func(from, to int) { f.rows(number, fr, from, to, 0, 2*fr.own) })
+	each(func(from, to int) { f.rows(number, fr, from, to) })
 	each(fr.update)
 }
 
@@ -413,11 +416,10 @@ func (f *factoring) eliminateWide(number int, fr *front) {
 func (f *factoring) fail(number, own int) {
 	f.mutex.Lock()
 	defer f.mutex.Unlock()
-	if f.loose != nil && f.looseNumber <= number {
+	if f.stopped.Load() <= int64(number) {
 		return
 	}
+	f.stopped.Store(int64(number))
 	v := f.plan.blocks[number].nodes[own]
-	f.looseNumber = number
 	f.loose = &LooseError{Node: int(v), At: f.plan.mesh.Flat[v], What: "the metal can move here without a force: it is not held, or it hangs by almost nothing"}
-	atomic.StoreInt64(&f.stopped, int64(number))
 }

@@ -358,3 +358,78 @@ func TestBytesAreTheMemoryThatAModelTakes(t *testing.T) {
 		assert.Less(t, float64(p.Bytes()), 1.4*kept)
 	}
 }
+
+// Several places may be loose at once, in several parts. The one that is named must be the
+// same on any number of cores.
+func TestTheSameLooseMetalIsNamedOnAnyNumberOfCores(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	m := piercedCuff(12)
+	for i := range m.Thick {
+		if m.Where(i).Y > 10 { // so thin that it counts as nothing beside the rest
+			m.Thick[i] = 1e-7
+		}
+	}
+	m.Thick[0] = 1e3
+	var first *LooseError
+	for range 5 {
+		for _, n := range []int{1, 2, 8} {
+			runtime.GOMAXPROCS(n)
+			_, err := NewModel(context.Background(), m, metal, Isostatic(m))
+			var loose *LooseError
+			require.ErrorAs(t, err, &loose)
+			if first == nil {
+				first = loose
+			}
+			require.Equal(t, first, loose)
+		}
+	}
+}
+
+// Triangles between nodes by chance: bent over, crossing, three at a side, in pieces.
+func TestNoTrianglesMakeItPanic(t *testing.T) {
+	answered, loose, refused := 0, 0, 0
+	for seed := range uint64(2000) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		m := &Mesh{}
+		n := 3 + r.IntN(12)
+		for range n {
+			m.At = append(m.At, unroll.Point3{X: float64(r.IntN(4)), Y: float64(r.IntN(4)), Z: float64(r.IntN(3))})
+			m.Flat = append(m.Flat, plane.Pt(float64(r.IntN(4)), float64(r.IntN(4))))
+		}
+		for range 1 + r.IntN(4*n) {
+			p := r.Perm(n)
+			m.Tri = append(m.Tri, [3]int32{int32(p[0]), int32(p[1]), int32(p[2])})
+			m.Thick = append(m.Thick, math.Exp(4*r.NormFloat64()))
+		}
+		fixed := []Fixed{{Node: r.IntN(n)}, {Node: r.IntN(n)}, {Node: r.IntN(n)}}
+		for i := range fixed {
+			for k := range 6 {
+				fixed[i].Held[k] = r.IntN(3) > 0
+			}
+		}
+		model, err := NewModel(context.Background(), m, metal, fixed)
+		if err != nil {
+			var fault *MeshError
+			var free *LooseError
+			switch {
+			case errors.As(err, &fault):
+				refused++
+			case errors.As(err, &free):
+				loose++
+			default:
+				require.NoError(t, err, "seed %d", seed)
+			}
+			continue
+		}
+		answers, err := model.Solve(context.Background(), []Load{{Node: r.IntN(n), Force: [3]float64{1, 2, 3}}})
+		require.NoError(t, err)
+		for _, u := range answers[0].Move {
+			for _, v := range u {
+				require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "seed %d", seed)
+			}
+		}
+		answered++
+	}
+	t.Logf("%d answered, %d not held, %d refused", answered, loose, refused)
+	assert.Greater(t, min(answered, loose, refused), 100)
+}

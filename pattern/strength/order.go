@@ -98,15 +98,25 @@ func NewPlan(ctx context.Context, m *Mesh) (*Plan, error) {
 		return nil, err
 	}
 	g := m.graph()
-	d := dissection{ctx: ctx, g: &g, pos: make([]int32, len(m.At)), set: make([]int32, len(m.At)), count: make([]int32, len(m.At)+1), other: make([]int32, len(m.At)+1)}
-	d.run(m.Flat)
+	n := len(m.At)
+	d := dissection{ctx: ctx, g: &g, pos: make([]int32, n), set: make([]int32, n), count: make([]int32, n+1), other: make([]int32, n+1)}
+	p := &Plan{mesh: m}
+	pos, seen := make([]int32, n), make([]int32, n)
+	for _, step := range []func(){
+		func() { d.run(m.Flat) },
+		func() { p.join(d.blocks, pos, seen, &g) },
+		func() { p.fill(pos, seen, &g) },
+		p.share,
+	} {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		step()
+	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	p := &Plan{mesh: m}
-	p.join(d.blocks, &g)
-	p.share()
-	return p, ctx.Err()
+	return p, nil
 }
 
 // Freedoms returns the number of unknowns.
@@ -137,6 +147,9 @@ func (d *dissection) run(at []plane.Point) {
 	var by sequences
 	along := make([]float64, len(at))
 	for k, dir := range directions {
+		if d.ctx.Err() != nil {
+			return
+		}
 		by[k] = make([]int32, len(at))
 		for i, p := range at {
 			by[k][i], along[i] = int32(i), p.X*dir.X+p.Y*dir.Y

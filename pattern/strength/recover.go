@@ -25,7 +25,10 @@ type Answer struct {
 // The middle is where the element is best: the strains of its rests vanish there in the
 // plane, and those of bending have their mean (superconvergence; J. Barlow, "Optimal
 // stress locations in finite element models", International Journal for Numerical
-// Methods in Engineering 10 (1976) 243-251).
+// Methods in Engineering 10 (1976) 243-251). Since the middle stands off the edge, the
+// peak at a round hole in tension is low: by 13 % with chords of 11 degrees, 5 % with 6
+// and 2 % with 3. Corner values averaged at the nodes come nearer (4 % low with 11
+// degrees) but overshoot by up to 5 %, and not the less the finer the mesh.
 type Stress struct {
 	Membrane [3]float64
 	Bending  [3]float64 // at the outer face; the inner face has the opposite
@@ -180,8 +183,9 @@ func (a *Answer) react() {
 	}
 }
 
-// A Balance says how far an answer is from equilibrium. All are shares of the loads: of
-// their largest force, or moment over the size of the mesh. Rounding leaves about 1e-9.
+// A Balance says how far an answer is from equilibrium, as shares of all loads: of their
+// forces, and moments over the size of the mesh, added up. Rounding leaves up to 1e-7 on a
+// band of 200,000 freedoms.
 type Balance struct {
 	// Whole is what remains of all loads and reactions together, as force and as moment.
 	Whole float64
@@ -215,7 +219,7 @@ func (a *Answer) Balance() Balance {
 		return max(f.length(), c.length()/size)
 	}
 	for _, l := range a.loads {
-		scale = max(scale, put(l))
+		scale += put(l)
 	}
 	for _, l := range a.React {
 		supports = max(supports, put(l))
