@@ -9,10 +9,10 @@ import (
 	"fretband/pattern/check"
 )
 
-// MaxReason is the most letters that a reason for letting a finding stand has.
+// MaxReason is the most letters that a reason for accepting a finding has.
 const MaxReason = 400
 
-// Accept lets a finding stand, for a reason.
+// Accept accepts a finding, for a reason.
 func Accept(d *pattern.Design, f check.Finding, reason string) error {
 	reason = strings.Join(strings.Fields(reason), " ")
 	if n := len([]rune(reason)); n == 0 || len(reason) > MaxReason {
@@ -30,7 +30,7 @@ func Accept(d *pattern.Design, f check.Finding, reason string) error {
 	return nil
 }
 
-// TakeUp takes back that a finding is let stand.
+// TakeUp takes back that a finding is accepted.
 func TakeUp(d *pattern.Design, f check.Finding) {
 	d.Accepted = slices.DeleteFunc(slices.Clone(d.Accepted), func(a pattern.Accepted) bool { return check.Accepts(a, f) })
 }

@@ -20,7 +20,7 @@ func UsualText(d pattern.Design, thickness float64) (limits, source string) {
 		"Usual limits: " + p.Source + ". They are guides: whoever cuts it decides."
 }
 
-// TemperText says what the metal is taken for and who says so; empty for a band that
+// TemperText says which temper is assumed and who says so; empty for a band that
 // is not sprung on.
 func TemperText(d pattern.Design) string {
 	if !cuff(d) {

@@ -30,7 +30,7 @@ func Differences(a, b pattern.Design, most int) string {
 }
 
 // differ calls tell for each text and number, named as in the design file, that is
-// not the same in two values. Lists of different length are told as such.
+// not the same in two values. Lists of different length are reported as such.
 func differ(path string, a, b reflect.Value, tell func(path, old, now string)) {
 	switch a.Kind() {
 	case reflect.Struct:

@@ -61,7 +61,7 @@ func Restore(r Recovered) *Document {
 // Claim tells other windows, by a lock in the folder dir, that the document's file is
 // open in this one, now and wherever it is saved later. What this window had open before,
 // if anything, hands its lock over if it is the same file. Claim fails with [ErrElsewhere]
-// if another window said so first; any other error means that others can't be told.
+// if another window said so first; any other error means that other windows can't know.
 func (d *Document) Claim(dir string, before *Document) (err error) {
 	d.claims = dir
 	switch {
@@ -100,7 +100,7 @@ func (d *Document) Lives(path string) bool {
 // by others meanwhile, and with [ErrElsewhere] if another one is open in another window.
 func (d *Document) SaveAs(path string) error { return d.save(path, false) }
 
-// Overwrite is SaveAs for one who has been told what stands there.
+// Overwrite is SaveAs for one who has been told what is there.
 func (d *Document) Overwrite(path string) error { return d.save(path, true) }
 
 func (d *Document) save(path string, sure bool) error {

@@ -112,7 +112,7 @@ func TestRecoveredWorkAsksBeforeItReplacesAFileThatHasChanged(t *testing.T) {
 	}
 }
 
-// Two windows on one file: the second is told, and so is one that saves over a file that
+// Two windows on one file: the second is warned, and so is one that saves over a file that
 // is open elsewhere.
 func TestAFileThatIsOpenInAnotherWindowIsKnown(t *testing.T) {
 	dir, designs := t.TempDir(), t.TempDir()

@@ -87,7 +87,7 @@ func closeEdges(d *pattern.Design) {
 
 // AddEdgePoint puts a point where the edge has most room for one and returns its
 // index, -1 where there is none. The edge begins as it is drawn: a new first
-// point stands in the middle, others half way between their neighbours.
+// point is in the middle, others half way between their neighbours.
 func AddEdgePoint(d *pattern.Design, e Edge) int {
 	*d = Clone(*d)
 	ps := e.of(d)
@@ -133,7 +133,7 @@ func RemoveEdgePoint(d *pattern.Design, e Edge, i int) {
 }
 
 // MoveEdgePoint puts point i of an edge at a place, kept between its neighbours
-// and in its limits. A point that stands on an end of the band stays there.
+// and in its limits. A point on an end of the band stays there.
 func MoveEdgePoint(d *pattern.Design, e Edge, i int, at, out float64) {
 	*d = Clone(*d)
 	ps := *e.of(d)

@@ -74,7 +74,7 @@ func (e *Editor) Open(doc *Document) {
 	e.Picked, e.Item, e.Tool, e.Problem, e.taken = nil, NoItem, "", "", nil
 }
 
-// Now returns the design as it stands.
+// Now returns the design as it is.
 func (e *Editor) Now() pattern.Design { return e.Doc.Now() }
 
 // Seal ends the step that is under way.

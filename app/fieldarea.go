@@ -33,7 +33,7 @@ func AreaText(a pattern.Area) string {
 	return fmt.Sprintf("%s %s x %s mm", a.Shape, n(a.WidthMM), n(a.HeightMM))
 }
 
-// SetAreaPath makes a drawn outline the area of field i: a shape to stand in the
+// SetAreaPath makes a drawn outline the area of field i: a shape placed in the
 // middle of where the area was, as large as it was drawn.
 func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 	if i < 0 || i >= len(d.Fields) {
@@ -131,7 +131,7 @@ func boxOf(d pattern.Design, a pattern.Area) plane.Box {
 	return b
 }
 
-// lengthOf is the length along which the repeats of a field stand.
+// lengthOf is the length that the repeats of a field share.
 func lengthOf(d pattern.Design, f pattern.Field) float64 {
 	if f.Area.Shape != "" && f.Area.Shape != pattern.StripShape {
 		return boxOf(d, f.Area).W()

@@ -52,7 +52,7 @@ func changeArea(d *pattern.Design, i int, do func(*pattern.Area)) {
 
 func tenths(v float64) float64 { return math.Round(v*10) / 10 }
 
-// AreaPositionText says in numbers where an area stands, for reading beside the hand.
+// AreaPositionText says in numbers where an area is, for reading beside the hand.
 func AreaPositionText(a pattern.Area) string {
 	n := func(v float64) string { return FormatNumber(v, 1) }
 	switch a.Shape {

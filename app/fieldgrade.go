@@ -192,7 +192,7 @@ func RemoveGrade(d *pattern.Design, c Curve, i, j int) {
 }
 
 // MoveGrade puts point j of a curve of field i at a place and a size, kept between
-// its neighbours and in its limits. A point that stands at an end stays there.
+// its neighbours and in its limits. A point at an end stays there.
 func MoveGrade(d *pattern.Design, c Curve, i, j int, at, size float64) {
 	if j < 0 || j >= len(c.Points(*d, i)) || math.IsNaN(at) || math.IsNaN(size) {
 		return

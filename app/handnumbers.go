@@ -64,7 +64,7 @@ func (s *Selection) Movable(d pattern.Design) bool {
 }
 
 // HandNumbers are the numbers of what is picked: how it was changed, or where an
-// opening drawn by hand stands, and the size of a shape of its own.
+// opening drawn by hand is placed, and the size of a shape of its own.
 func (s *Selection) HandNumbers() []Number {
 	ns := Numbers(pattern.HandGroup)
 	for i := range ns {

@@ -20,7 +20,7 @@ type HandOver struct {
 	export.Options
 }
 
-// firstHandOver is what stands there before anything has been answered.
+// firstHandOver is what is there before anything has been answered.
 func firstHandOver() HandOver {
 	return HandOver{PaperCopies: 1, Options: export.Options{
 		Paper: export.A4, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
@@ -102,7 +102,7 @@ func receiverKeys() []string {
 	return keys
 }
 
-// Breaches tells how many rules are broken that the maker does not let stand, and
+// Breaches says how many rules are broken that the maker does not accept, and
 // what the first of them is.
 func Breaches(fs []check.Finding) (count int, first string) {
 	for _, f := range fs {
@@ -143,7 +143,7 @@ func (n HandOverNumber) write(o *export.Options, v float64) {
 	}
 }
 
-// paperCopies is how many templates are printed. The bench is told another number than
+// paperCopies is how many templates are printed. The bench gets another number than
 // a shop.
 func paperCopies() HandOverNumber {
 	a := *export.AskByKey("copies")

@@ -66,7 +66,7 @@ func edited(d pattern.Design, bridgeMM float64, path string) *Document {
 	return doc
 }
 
-// A lock tells whether a window is there. Process numbers tell nothing: the system gives
+// A lock shows whether a window is open. Process numbers show nothing: the system gives
 // them anew, and the one here is that of a program that runs.
 func TestWorkOfAKilledRunIsOfferedAndThatOfARunningOneIsNot(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "conf")

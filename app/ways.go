@@ -75,7 +75,7 @@ func setGapBy(d *pattern.Design, _ pattern.At, share bool) {
 	_, around, err := oval(*d)
 	switch {
 	case share && b.GapShare == 0:
-		b.GapShare = 0.15 // where the size can't be told: ours
+		b.GapShare = 0.15 // where the size can't be read from the design: ours
 		if err == nil && around > 0 {
 			b.GapShare = math.Max(pattern.LeastGapShare, math.Round(b.GapMM/around*10000)/10000)
 		}
@@ -200,7 +200,7 @@ func setCount(d *pattern.Design, at pattern.At, byPitch bool) {
 	}
 }
 
-// standing tells how many repeats of field i stand along it, and their pitch, mm.
+// standing says how many repeats of field i are along it, and their pitch, mm.
 func standing(d pattern.Design, i int) (repeats, pitch float64) {
 	if s, err := pattern.Lay(d); err == nil {
 		l := s.Layout(i)

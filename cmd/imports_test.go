@@ -121,7 +121,7 @@ func TestImportsRunOneWay(t *testing.T) {
 }
 
 // Outside of unroll nobody asks how long the way round is or which form the band has: the
-// flat says what wraps and where copies stand, the band whether it is open, soldered,
+// flat says what wraps and where copies are, the band whether it is open, soldered,
 // seamless or worn on a finger.
 func TestOnlyUnrollAsksForThePeriodAndTheForm(t *testing.T) {
 	asks := regexp.MustCompile(`\b[Ff]lat\.Period\b|\.Kind [!=]= unroll\.(Cuff|Bangle|Ring)\b`)

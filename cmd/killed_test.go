@@ -275,7 +275,7 @@ func TestASetIsWholeOrAbsentWhenFretcutIsKilled(t *testing.T) {
 		c := makeSet(r.IntN(2), out)
 		require.NoError(t, c.Start())
 		ended := ending(c)
-		// Some amid writing, some amid the moves, which take far less time.
+		// Some while writing, some during the moves, which take far less time.
 		seen, wait := "", time.Duration(r.IntN(8000))*time.Microsecond
 		if r.IntN(2) == 0 {
 			seen, wait = ".moves", time.Duration(r.IntN(400))*time.Microsecond

@@ -1,6 +1,6 @@
 // Package export holds what all files have in common that other people work from:
 // what may be asked for ([Options]), who gets what ([Receivers]), and the words of facts
-// and cautions, which stand once, in [Facts] and [Cautions].
+// and cautions, which are written once, in [Facts] and [Cautions].
 //
 // The files themselves are made in the rooms below it, one a kind of paper: cut, template,
 // jobsheet, picture, solid, report. Each takes a sheet that is laid and the report on it,

@@ -99,7 +99,7 @@ type Options struct {
 	// [UsualMarginMM].
 	GapMM    float64 `json:"gap_mm"`
 	MarginMM float64 `json:"margin_mm"`
-	// Date is written on templates and job sheets as it stands; empty writes none.
+	// Date is written on templates and job sheets as it is; empty writes none.
 	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.
 	Replace bool `json:"-"`

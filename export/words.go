@@ -79,7 +79,7 @@ func SeverityWord(f check.Finding) string {
 }
 
 // solid returns the areas that are kept solid. They are not drawn in the cut
-// files, so their places are told.
+// files, so their positions are reported.
 func solid(s *pattern.Sheet) []Fact {
 	const most = 8
 	var fs []Fact
@@ -197,7 +197,7 @@ func sheetOrMetal(s *pattern.Sheet) string {
 	return "sheet"
 }
 
-// faces tells what openings and the thinnest bridge have become on the two faces
+// faces says what openings and the thinnest bridge have become on the two faces
 // of a band for which that is not the flat sheet's.
 func faces(r *check.Report) string {
 	f := r.Faces
@@ -388,7 +388,7 @@ func keptText(r pattern.Reserve) string {
 	return text
 }
 
-// Names under which marks stand apart from all that is cut: the DXF's layer and the
+// Names under which engraving is kept apart from all that is cut: the DXF's layer and the
 // SVG's group.
 const (
 	LayerEngraved = "ENGRAVE_NOT_CUT"

@@ -10,9 +10,9 @@ import (
 
 // ground is laid out among fields as land is: an area is a territory. Openings keep
 // half of their field's bridge from its edge, so that the openings of another field
-// can stand right on the other side. What several areas have in common belongs to
+// can be right on the other side. What several areas have in common belongs to
 // the first of them; a later field keeps so far from an earlier one's area that the
-// wider of their two bridges stands between their openings.
+// wider of their two bridges is between their openings.
 
 // landed is the area of a field as a shape on the blank.
 type landed struct {

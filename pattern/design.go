@@ -23,7 +23,7 @@ type Design struct {
 	// on. Neither changes the drawing.
 	Work Work `json:"work,omitzero"`
 	Wear Wear `json:"wear,omitzero"`
-	// Accepted are findings that the maker has seen and lets stand.
+	// Accepted are findings that the maker has seen and accepts.
 	Accepted []Accepted `json:"accepted,omitempty"`
 	// Variants are other designs of the same piece, kept for comparing. They have
 	// no variants of their own. Nothing here is laid of them.
@@ -51,7 +51,7 @@ type DesignRules struct {
 	// SmallestMM is the diameter of the circle that every opening must admit.
 	SmallestMM float64 `json:"smallest_mm"`
 	// Process is how openings are cut, a key of [Processes]; empty if it is not
-	// settled. It lays nothing otherwise: the usual limits of the process are told
+	// settled. It lays nothing otherwise: the usual limits of the process are reported
 	// beside the rules.
 	Process string `json:"process,omitempty"`
 }
@@ -64,7 +64,7 @@ type Work struct {
 	OpeningMin    float64 `json:"opening_min,omitempty"`     // minutes to drill, thread and start one opening
 	BladeMM       float64 `json:"blade_mm,omitempty"`        // length that a blade lasts
 	HourPrice     float64 `json:"hour_price,omitempty"`      // in the metal's currency
-	LeastAngleDeg float64 `json:"least_angle_deg,omitempty"` // metal angles under it are told; 0 is the usual 30
+	LeastAngleDeg float64 `json:"least_angle_deg,omitempty"` // metal angles under it are reported; 0 is the usual 30
 }
 
 // Wear is how an open cuff is put on, for the estimate of its stress.
@@ -75,7 +75,7 @@ type Wear struct {
 	OpenMM     float64 `json:"open_mm,omitempty"`     // by how much the gap is opened; 0 is what a wrist needs
 }
 
-// Accepted is a finding that the maker lets stand, with his reason. It holds for
+// Accepted is a finding that the maker accepts, with his reason. It holds for
 // findings of that kind near that place.
 type Accepted struct {
 	Finding string `json:"finding"` // the key of its kind
@@ -96,8 +96,8 @@ type Field struct {
 	Area Area `json:"area,omitzero"`
 
 	Rows int `json:"rows"`
-	// Repeats is how often the motif stands along the area; or PitchMM is asked for:
-	// on a closed band, or with [EdgeFit], as many stand there as come nearest to it,
+	// Repeats is how often the motif is repeated along the area; or PitchMM is asked for:
+	// on a closed band, or with [EdgeFit], as many are repeated there as come nearest to it,
 	// else exactly that pitch from the middle of the area ([Sheet.Layout] tells). One
 	// of the two is 0.
 	Repeats int     `json:"repeats,omitempty"`
@@ -199,7 +199,7 @@ type Reserve struct {
 	HeightMM    float64 `json:"height_mm,omitempty"`
 	RotationDeg float64 `json:"turn_deg,omitempty"`
 	Path        string  `json:"path,omitempty"` // its origin at XMM, YMM
-	// Count stand in a row along the band, SpacingMM from middle to middle, the
+	// Count are in a row along the band, SpacingMM from middle to middle, the
 	// row's middle at XMM; 0 and 1 are a single one. A spacing of 0 spreads them
 	// evenly round a closed band, and evenly along an open one.
 	Count     int     `json:"count,omitempty"`
@@ -267,7 +267,7 @@ type Edit struct {
 	HeightMM float64 `json:"height_mm,omitempty"`
 	Path     string  `json:"path,omitempty"`
 	// SpanXMM and SpanYMM, for Tie, are how far along and across the band its other end
-	// lies from its place, and BowMM how far its middle stands off the straight line
+	// lies from its place, and BowMM how far its middle is off the straight line
 	// between the ends, to the left on the way: an arc, or 0. WidthMM is its width; 0 is
 	// the bridge rule, and so is less than that.
 	SpanXMM float64 `json:"span_x_mm,omitempty"`

@@ -88,7 +88,7 @@ func (m Engraving) draw() (drawn, error) {
 }
 
 // keepOut returns the area that openings stay out of: of a text, its box grown by what
-// is kept; of a line or path, all that is as near to it. A mark may stand between two
+// is kept; of a line or path, all that is as near to it. A mark may be between two
 // openings, so at least a bridge is left there.
 func (v drawn) keepOut(m Engraving, bridge float64) (plane.Region, error) {
 	if m.MarginMM < 0 {

@@ -13,13 +13,13 @@ import (
 type FieldLayout struct {
 	// LengthMM and HeightMM are the box that the field fills, along and across.
 	LengthMM, HeightMM float64
-	Repeats            int     // whole ones that stand along it, if it is not turned
+	Repeats            int     // whole ones along it, if it is not turned
 	PitchMM            float64 // of one repeat; graded, the mean
 	RowMM              float64 // of the height that one row takes
 	RotationDeg        float64 // on a closed band, that nearest to the asked one at which the pattern closes
 }
 
-// Layout tells how field i stands.
+// Layout says how field i is laid.
 func (s *Sheet) Layout(i int) FieldLayout {
 	f := s.Design.Fields[i]
 	m, err := f.motif()
@@ -39,7 +39,7 @@ func (s *Sheet) Layout(i int) FieldLayout {
 	}
 }
 
-// extent is the box that a field fills and how its cells stand in it.
+// extent is the box that a field fills and how its cells lie in it.
 type extent struct {
 	w, h float64
 	mid  plane.Point // its middle: along and across the band, of a shape on the blank
@@ -67,7 +67,7 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	e.across = newGrading(f.GradeAcross, false, mirrorY)
 
 	// The frame's edges run half a bridge outside the rim's, so that after the
-	// inset the outer openings stand exactly on the rim: half the widest of graded
+	// inset the outer openings are exactly on the rim: half the widest of graded
 	// bridges, or, where only whole cells are cut out, half the narrowest.
 	whole := f.Edge == EdgeWhole || f.Edge == EdgeFit
 	narrow, wide := e.bridges(f, s.Rule)
@@ -99,7 +99,7 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 		e.w, e.h, e.mid = flat.Length-2*s.EdgeRule+2*half, top-bottom-2*s.EdgeRule+2*half, plane.Pt(0, (bottom+top)/2)
 	}
 	// A closed flared band's ends meet by a turn about the apex. Its repeats close
-	// over the joint as on any band; what stands beyond the ends is cut there.
+	// over the joint as on any band; what is beyond the ends is cut there.
 	if e.closed || flat.Flared() && !s.Design.Band.Open() && (area.all || area.strip) {
 		e.w, e.mid.X = flat.Length, 0
 	}
@@ -193,7 +193,7 @@ func (e extent) graded(f Field, rule, size float64) float64 {
 	return math.Max(rule, e.bridge*(1+f.GradeBridge*(size-1)))
 }
 
-// sizeAt returns the size, in proportion to the mean, of the cell that would stand
+// sizeAt returns the size, in proportion to the mean, of the cell that would be
 // at p without grading: along, across, or the mean of both.
 func (e extent) sizeAt(p plane.Point) float64 {
 	_, x, y := e.grade(p)
@@ -261,7 +261,7 @@ func (s *Sheet) adjoining(f Field, middle float64, repeats int) float64 {
 	}
 	move := (lo+hi)/2 - middle
 	if (int((hi-lo)/f.PitchMM+1e-9)-repeats)%2 != 0 {
-		move += f.PitchMM / 2 // a cell stands on the one middle, a bridge on the other
+		move += f.PitchMM / 2 // a cell is on the one middle, a bridge on the other
 	}
 	return math.Remainder(move, f.PitchMM)
 }

@@ -284,7 +284,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 			place, _, _ := b.e.grade(m.loop.Bounds().Centre().Add(c.at))
 			turns = int(b.s.Flat.Rounds(b.e.mid.X + place.X))
 		}
-		var to, by plane.Point // where the model stands; what is left to move it
+		var to, by plane.Point // where the model is; what is left to move it
 		if b.freeX {
 			by.X = c.at.X
 		} else {

@@ -49,7 +49,7 @@ type hand struct {
 	target    []target // for each place
 	laid      []laid
 	gone      []bool // for each opening: it is not cut as it was
-	none      []bool // for each cell that is dropped: it is not told
+	none      []bool // for each cell that is dropped: it is not reported
 }
 
 // editedCell is a cell that holds places of edits, and what was made of it.
@@ -331,7 +331,7 @@ func (h *hand) add() {
 			h.laid = append(h.laid, laid{h.once(h.shape(i, p.At)), []int{i}, -1, 0, 0})
 		}
 	}
-	// Edit by edit, as they are told.
+	// Edit by edit, as they are reported.
 	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.positions[0], b.positions[0]) })
 }
 

@@ -20,7 +20,7 @@ func (h *hand) fit() {
 	for i, l := range h.laid {
 		loops[i] = l.loop
 	}
-	// Openings of the pattern that are moved together stand at the very rule still,
+	// Openings of the pattern that are moved together are still exactly at the rule,
 	// up to rounding: they are not to be trimmed for that.
 	made, dropped := Trim(loops, h.Ground, Rules{h.Rule - touch/2, r.CornerMM, r.SmallestMM, h.period()})
 	loops = loops[:0]

@@ -79,7 +79,7 @@ type cutter struct {
 	// images are the moves at which a cell is cut: a cell on a soldered joint
 	// stands at both ends of the blank.
 	images []plane.Point
-	// closely has cells that stand close to the ground's edge, but are not cut by it,
+	// closely has cells that are close to the ground's edge, but are not cut by it,
 	// made as those anywhere are; wholeOnly has those that it would cut left solid.
 	closely, wholeOnly bool
 	// largestFirst has the largest of a cell's parts stay where two are too near, so

@@ -9,23 +9,23 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Copy is one of the things that [Near] knows, where it stands near a place: on the
+// Copy is one of the things that [Near] knows, where it is near a place: on the
 // blank, or so many times round a closed band. Its methods carry what belongs to the
-// thing to where the copy stands, and back.
+// thing to where the copy is, and back.
 type Copy struct {
 	Of  int       // index of the thing
 	Box plane.Box // round the copy
 	Round
 }
 
-// Near answers what stands near a place, over the seam of a closed band too: the one
+// Near answers what is near a place, over the seam of a closed band too: the one
 // place where anything is copied over the seam.
 //
 // To ask about openings take [Sheet.Near]; about anything else on the blank
 // [Sheet.NearBoxes] with the boxes round it. Both sort once; the answers look only at
 // what may be near. Ask then
 //
-//   - [Near.To] for all that stands near a box: hit tests, the bridges of one opening,
+//   - [Near.To] for all that is near a box: hit tests, the bridges of one opening,
 //     what a hand adds;
 //   - [Near.Pairs] for all pairs that are near each other while the distance shrinks:
 //     a search for the least of something;
@@ -83,7 +83,7 @@ func (s *Sheet) NearBoxes(boxes []plane.Box) *Near {
 func (n *Near) meetsByTurning() bool { return n.seam.closed && n.seam.flat.Flared() }
 
 // To yields every thing and copy whose box is less than d, mm, from the box given, which
-// may itself lie over the seam. Of things of which farther copies stand less than d away
+// may itself lie over the seam. Of things of which farther copies are less than d away
 // because the band is hardly longer than that, those are left out that a nearer copy
 // stands before.
 func (n *Near) To(box plane.Box, d float64) iter.Seq[Copy] {
@@ -100,7 +100,7 @@ func (n *Near) to(box plane.Box, d float64, least int, yield func(Copy) bool) bo
 	first, last := n.rounds(from, to, d)
 	for k := max(first, least); k <= last; k++ {
 		r := n.seam.round(k)
-		// What stands near the box carried back is what has a copy near the box.
+		// What is near the box carried back is what has a copy near the box.
 		home := box
 		if k != 0 {
 			home = r.back().box(box)
@@ -125,7 +125,7 @@ func (n *Near) to(box plane.Box, d float64, least int, yield func(Copy) bool) bo
 	return true
 }
 
-// rounds returns how many times round, from first to last, copies stand that may be
+// rounds returns how many times round, from first to last, there are copies that may be
 // less than d from what reaches from one place to another along the band.
 func (n *Near) rounds(from, to, d float64) (first, last int) {
 	if !n.seam.closed {
@@ -145,7 +145,7 @@ func (n *Near) rounds(from, to, d float64) (first, last int) {
 // between them on the flat to run where the band does: half a turn about the apex.
 func (n *Near) faces() float64 { return math.Pi * math.Abs(n.seam.flat.Apex()) }
 
-// stands reports whether the copy of thing i, k times round, stands before what reaches
+// stands reports whether the copy of thing i, k times round, is before what reaches
 // from one place to another along the band: on a flared band whose blank goes far round
 // the apex a copy, or the far end of one, may come to lie over it where the band itself
 // is elsewhere. So all of both has to lie within half a turn.
@@ -186,7 +186,7 @@ func (n *Near) Pairs(within func() float64) iter.Seq2[int, Copy] {
 }
 
 // NearPair is two openings and the shortest gap between their edges, A on that of I and
-// B on that of J where its copy stands: Home(B) is its place on the blank. They may be
+// B on that of J where its copy is: Home(B) is its place on the blank. They may be
 // one opening and its own copy.
 type NearPair struct {
 	I, J int // indexes of openings
@@ -228,7 +228,7 @@ func (s *Sheet) Pairs(d float64) []NearPair {
 	return pairs
 }
 
-// beyond returns the copies, one or more times round, that stand less than d from
+// beyond returns the copies, one or more times round, that are less than d from
 // anything on the blank.
 func (n *Near) beyond(d float64) []Copy {
 	var all []Copy

@@ -17,8 +17,8 @@ type Reserved struct {
 
 // row returns the motions that carry the reserve to the places of its row. They
 // stand SpacingMM apart, from middle to middle along the band; on a flared one that
-// is along the arc on which they stand. A spacing of 0 gives each an even share of
-// the length: on a closed band they stand evenly round. There all come to stand on
+// is along the arc on which they are. A spacing of 0 gives each an even share of
+// the length: on a closed band they are evenly round. There all come to be on
 // the blank, since one turn on is the same place.
 func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	n := max(1, r.Count)
@@ -77,7 +77,7 @@ func roundOval(a, b float64) plane.Loop {
 
 // margin returns the distance that openings keep from the loop of a reserve: the
 // one asked for, or more where the reserve with its margin is itself narrower than
-// the bridge rule, since it may stand between two openings. Curves of a path may lie
+// the bridge rule, since it may be between two openings. Curves of a path may lie
 // [plane.FitTolerance] outside of their arcs.
 func (r Reserve) margin(l plane.Loop, bridge float64) float64 {
 	m := r.MarginMM

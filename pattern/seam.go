@@ -14,13 +14,13 @@ import (
 // the ends meet by moving along or, on a flared band, by turning about the apex.
 
 // Round is so many times round a closed band, to the right for N > 0: the motion that
-// carries what lies on the blank to where its copy stands. The zero Round stays.
+// carries what lies on the blank to where its copy is. The zero Round stays.
 type Round struct {
 	N int
 	motion
 }
 
-// Point, Edge and Loop return where the copy of something on the blank stands.
+// Point, Edge and Loop return where the copy of something on the blank is.
 func (r Round) Point(p plane.Point) plane.Point {
 	if r.N == 0 {
 		return p
@@ -171,7 +171,7 @@ func whereFrom(f unroll.Flat, mid, p plane.Point) (x, v float64) {
 }
 
 // onBlank lists how often round what reaches from lo to hi along the band has to go
-// for a part of it to stand on the blank: 0 first, which always counts. On a steep cone
+// for a part of it to be on the blank: 0 first, which always counts. On a steep cone
 // a copy may come to lie over the blank where it is not meant, a whole turn about the
 // apex on: so that is asked of the place along the band.
 func (m seam) onBlank(lo, hi float64) []Round {
@@ -189,7 +189,7 @@ func (m seam) onBlank(lo, hi float64) []Round {
 	return all
 }
 
-// OnBlank lists the copies of a loop that stand on the blank: where it lies, and, if it
+// OnBlank lists the copies of a loop that are on the blank: where it lies, and, if it
 // reaches over the seam of a closed band, where it comes in again.
 func (s *Sheet) OnBlank(l plane.Loop) []Round {
 	m := s.seam()

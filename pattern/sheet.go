@@ -82,7 +82,7 @@ type Opening struct {
 	Edit   int        // index of the edit that made or changed it; -1 for none
 	Row    int
 	Col    int
-	// Shape tells which openings are the same loop moved: openings with equal
+	// Shape says which openings are the same loop moved: openings with equal
 	// Shape >= 0 differ only by At. It is -1 for one cut to fit.
 	Shape int
 	At    plane.Point

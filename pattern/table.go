@@ -23,7 +23,7 @@ type Entry struct {
 	Title string // what a person calls it; # stands for its number in the innermost list
 	Unit  string
 	Tip   string // what the word means at the bench
-	// Doc says in the reference what may stand there; {} stands for the range, the
+	// Doc says in the reference what may be there; {} stands for the range, the
 	// options or the greatest length. None says just that.
 	Doc string
 
@@ -102,7 +102,7 @@ const (
 	WearGroup      Group = "wear"
 	WorkGroup      Group = "work"
 	RulesGroup     Group = "rules"
-	GridGroup      Group = "grid" // how often a field's motif stands, and how its rows lie
+	GridGroup      Group = "grid" // how often a field's motif is repeated, and how its rows lie
 	AreaGroup      Group = "area"
 	ArrangeGroup   Group = "arrange"
 	SizesGroup     Group = "sizes"

@@ -183,7 +183,7 @@ func wearEntries() []Entry {
 	}
 }
 
-// endEntries are findings that the maker lets stand, and other designs of the piece.
+// endEntries are findings that the maker accepts, and other designs of the piece.
 func endEntries() []Entry {
 	return []Entry{
 		{

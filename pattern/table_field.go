@@ -6,7 +6,7 @@ import (
 	"fretband/pattern/motif"
 )
 
-// fieldEntries are the fields: their motif, how often it stands, and how the whole lies.
+// fieldEntries are the fields: their motif, how often it is repeated, and how the whole lies.
 func fieldEntries() []Entry {
 	return []Entry{
 		{

@@ -72,7 +72,7 @@ type tie struct {
 type crossed struct {
 	from, to float64
 	opening  int
-	round    int // how many times round the copy of the tie stands that crosses it
+	round    int // how many times round is the copy of the tie that crosses it
 }
 
 // cross finds where the ties run through openings, and on which of each other they end.

@@ -96,7 +96,7 @@ func (w tieWay) stripe(from, to float64) plane.Loop {
 		right = append(right, plane.Vertex{Point: e.A.Sub(a), Bulge: e.Bulge})
 		left = append(left, plane.Vertex{Point: e.A.Add(a)})
 		if i > 0 {
-			// The bulge of an edge stands at the vertex that it leaves: run backward, at its end.
+			// The bulge of an edge is at the vertex that it leaves: run backward, at its end.
 			left[i].Bulge = -es[i-1].Bulge
 		}
 		if i == len(es)-1 {

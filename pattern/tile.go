@@ -100,8 +100,8 @@ func along(a, b plane.Region) bool {
 	return true
 }
 
-// stands tells whether an edge of the ground runs through the box, and if not,
-// whether the box stands on the ground.
+// stands reports whether an edge of the ground runs through the box, and if not,
+// whether the box is on the ground.
 func (t *tile) stands(box plane.Box) (near, inside bool) {
 	in := box.Grow(-touch)
 	for _, e := range t.edges {

@@ -26,7 +26,7 @@ type warp struct {
 	mid   float64 // of the frame, where it does not scale
 	width *course // nil if the cells do not scale with the width
 	rigid bool    // on an arc of one width: a row's cells differ by a turn only
-	// leftRight and aboveBelow tell whether the map is its own mirror image.
+	// leftRight and aboveBelow report whether the map is its own mirror image.
 	leftRight, aboveBelow bool
 	// before maps the frame's places and directions first; nil for not at all.
 	before func(q, d plane.Point) (plane.Point, plane.Point)

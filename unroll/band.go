@@ -112,7 +112,7 @@ type Band struct {
 type EdgePoint struct {
 	// At is the place along the band: 0 in the middle, -1 and 1 at the ends.
 	At float64 `json:"at"`
-	// OutMM is how far the edge stands outside its plain place there, mm.
+	// OutMM is how far the edge is outside its plain place there, mm.
 	OutMM float64 `json:"out_mm"`
 }
 

@@ -173,7 +173,7 @@ func (f Flat) EdgeSlopes(x float64) (bottom, top, bottomSlope, topSlope float64)
 // it. Their product is how much larger an area becomes.
 //
 // At the depth Neutral both are 1 for every band but a domed one, whose section
-// is curved two ways: there they tell what the flattening costs, with the true
+// is curved two ways: there they say what the flattening costs, with the true
 // curvature of the band at that place.
 func (f Flat) Stretch(p plane.Point, depth float64) (along, across float64) {
 	h := depth - f.Neutral

@@ -65,7 +65,7 @@ func newBows(ps []bow, d float64) *bows {
 
 // inner returns the point of the inner face at the length s along the bow.
 func (w *bow) inner(s float64) plane.Point {
-	// The chord of an arc stands half its angle off the tangent.
+	// The chord of an arc is half its angle off the tangent.
 	half := w.k * s / 2
 	chord := s
 	if half != 0 {
@@ -154,7 +154,7 @@ func (w *bow) foot(p plane.Point) float64 {
 	if w.k == 0 {
 		return math.Max(0, math.Min(v.X*cos+v.Y*sin, w.length))
 	}
-	// From the centre, which stands to the left of the way for k > 0.
+	// From the centre, which is to the left of the way for k > 0.
 	c := plane.Pt(-sin, cos).Mul(1 / w.k)
 	r := v.Sub(c)
 	a := math.Atan2(c.Mul(-1).Cross(r), c.Mul(-1).Dot(r)) // turned since from

@@ -11,7 +11,7 @@
 // arcs. Nothing is stretched within a surface and the map is exact. So it is for
 // a flared band, a part of a circular cone, whose blank is a sector of a ring.
 // A domed band is curved two ways and has no true flat; the map is exact all the
-// same, and [Flat.Stretch] tells what it does to lengths.
+// same, and [Flat.Stretch] says what it does to lengths.
 //
 // # Coordinates
 //

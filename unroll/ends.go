@@ -83,7 +83,7 @@ func (e *end) shape(b Band) error {
 }
 
 // touching returns how far from its corner, along the end's line, the middle of
-// a disc of radius r stands that touches the line and the chain.
+// a disc of radius r is centred that touches the line and the chain.
 func touching(chain []plane.Edge, from, to plane.Point, r float64) float64 {
 	u := to.Sub(from).Unit()
 	in := u.Left()

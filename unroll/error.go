@@ -2,7 +2,7 @@ package unroll
 
 import "strconv"
 
-// mostEchoed is how many letters of a text from outside stand in a message: enough to
+// mostEchoed is how many letters of a text from outside are in a message: enough to
 // find it by.
 const mostEchoed = 40
 
@@ -18,7 +18,7 @@ func Quote(s string) string {
 	return strconv.Quote(s)
 }
 
-// FieldError says which number of a design can't be used and what may stand
+// FieldError says which number of a design can't be used and what may be
 // there instead. Path names the field as the design file does: "band.gap_mm".
 type FieldError struct {
 	Path string

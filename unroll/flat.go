@@ -78,7 +78,7 @@ func (f Flat) Closed() bool { return f.Wraps() || f.cone != nil && f.JointStrip 
 // that is not flared.
 func (f Flat) Wraps() bool { return f.Period > 0 }
 
-// Copies returns by how much to move what lies on the blank to where it stands again: not
+// Copies returns by how much to move what lies on the blank to where it appears again: not
 // at all and, where the blank wraps, once round either way.
 func (f Flat) Copies() []plane.Point {
 	if !f.Wraps() {

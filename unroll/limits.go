@@ -47,7 +47,7 @@ const (
 	MaxEdgeSlope = 1
 
 	// MaxEdgePoints bounds the points of one edge, MaxEdgeOut how far, mm, one of
-	// them may stand off the plain edge.
+	// them may be off the plain edge.
 	MaxEdgePoints = 24
 	MaxEdgeOut    = 60
 

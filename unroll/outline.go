@@ -54,7 +54,7 @@ const quarterBulge = math.Sqrt2 - 1
 
 // corner rounds the upper right corner: it returns the x where the edge ends,
 // and the arc of radius r from there to the blank's end. The arc touches both:
-// its centre stands r left of the end and r under the edge.
+// its centre is r left of the end and r under the edge.
 func (t *taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
 	l := t.length / 2
 	normal := func(x float64) plane.Point { return plane.Pt(-t.slope(x)/2, 1).Unit() }

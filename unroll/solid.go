@@ -7,7 +7,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Solid is the metal that stands on an area of the flat once the band has its
+// Solid is the metal over an area of the flat once the band has its
 // form: all depths from the inner to the outer face, with walls along the normal.
 type Solid struct {
 	Volume float64 // mm^3
@@ -124,7 +124,7 @@ func (f *Flat) volumeTo(w *weights, x, v float64) float64 {
 // line and v.
 func (f *Flat) solidTo(w *weights, x, v float64) [4]float64 {
 	if c := f.cone; c != nil {
-		// With R = r + v sin + h cos the radius, a volume R/r dx dv dh stands at
+		// With R = r + v sin + h cos the radius, a volume R/r dx dv dh is at
 		// R from the axis and at v cos - h sin along it. Two places of Gauss and
 		// Legendre each way are exact for these squares.
 		var g [4]float64
@@ -208,13 +208,13 @@ func pacer(e plane.Edge, sweep float64) func(t float64) (p, d plane.Point) {
 	case math.Abs(e.Bulge) <= 1:
 		k := 1 / math.Sin(sweep/2)
 		return func(t float64) (p, d plane.Point) {
-			// By the inscribed angle: the chord to the place stands half of what is
+			// By the inscribed angle: the chord to the place makes half the angle of what is
 			// left of the sweep off the whole chord.
 			s, c := math.Sincos(sweep * t / 2)
 			sin, cos := math.Sincos(sweep * (1 - t) / 2)
 			to := plane.Pt(chord.X*cos+chord.Y*sin, chord.Y*cos-chord.X*sin)
 			// The direction there is that of the chord to it, turned by as much as
-			// that chord stands off the first tangent.
+			// that chord is off the first tangent.
 			u := plane.Pt(dir.X*cos+dir.Y*sin, dir.Y*cos-dir.X*sin)
 			return e.A.Add(to.Mul(s * k)), plane.Pt(u.X*c-u.Y*s, u.X*s+u.Y*c)
 		}

@@ -514,7 +514,7 @@ func (m *measures) noteCone(c *cone, bottom, top, length float64) {
 		length/math.Abs(c.apex)*180/math.Pi)
 }
 
-// noteDome says what the flattening of a domed section takes for granted, and
+// noteDome says what the flattening of a domed section assumes, and
 // what the bench must expect.
 func (m *measures) noteDome(d *dome, bottom, top float64) {
 	half := math.Max(-bottom, top)

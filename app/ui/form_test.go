@@ -106,7 +106,7 @@ func TestAnEdgeIsDrawnByPointsTypedAndDragged(t *testing.T) {
 	require.Len(t, w.ed.Now().Band.BottomEdge, 3)
 	require.Len(t, w.blank.Overlay.Handles, 3)
 	w.showTab(app.PatternPage)
-	for _, h := range w.blank.Overlay.Handles { // the pattern's own may stand there
+	for _, h := range w.blank.Overlay.Handles { // the pattern's own may be there
 		require.NotContains(t, h.Name, app.BottomEdge.Path())
 	}
 }

@@ -220,7 +220,7 @@ func TestWhatIsTypedIsTakenInMillimetresOrInchesOrRefusedInTheQuestion(t *testin
 	w.escape()
 	got := w.settings.HandOver.Asked()
 	require.InDeltaSlice(t, []float64{0.1, 304.8, 152.4, 2}, []float64{got.KerfMM, got.StockW, got.StockH, float64(got.Copies)}, 1e-9)
-	// Kept for the next time, in the file too; the bench is told nothing of it.
+	// Kept for the next time, in the file too; the bench gets nothing of it.
 	kept, err := app.ReadSettings(w.files.Dir)
 	require.NoError(t, err)
 	require.Equal(t, w.settings.HandOver, kept.HandOver)

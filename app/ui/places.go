@@ -10,14 +10,14 @@ import (
 )
 
 // logPlacesSoon calls logPlaces after the next frame, once what has just opened is drawn: until
-// then the toolkit does not know where it stands.
+// then the toolkit does not know where it is.
 func (w *Window) logPlacesSoon() {
 	if w.later != nil && w.ready {
 		w.later(150*time.Millisecond, w.logPlaces)
 	}
 }
 
-// logPlaces writes where the named parts stand, in pixels of the window, so
+// logPlaces writes where the named parts are, in pixels of the window, so
 // that a script can drive it without knowing its layout.
 func (w *Window) logPlaces() {
 	if !w.ready {

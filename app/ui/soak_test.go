@@ -312,7 +312,7 @@ func (h *randomHand) use(o fyne.CanvasObject) {
 	}
 }
 
-// text is what a hand may type where was stands: mostly another number of its kind.
+// text is what a hand may type where was is: mostly another number of its kind.
 func (h *randomHand) text(was string) string {
 	if v, err := strconv.ParseFloat(was, 64); err == nil && h.r.IntN(8) > 0 {
 		if v == math.Trunc(v) && math.Abs(v) < 50 {

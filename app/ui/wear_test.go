@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// figureOf returns what a row of the figures shows, and whether it stands.
+// figureOf returns what a row of the figures shows, and whether it is.
 func figureOf(t *testing.T, w *Window, name string) (string, bool) {
 	t.Helper()
 	for _, r := range w.figures.Rows {

@@ -314,7 +314,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	require.Empty(t, w.ed.Problem)
 	w.files.OpenPath(path)
 	require.Equal(t, 4.0, w.ed.Now().Rules.RimMM)
-	// A broken file is told and left alone.
+	// A broken file is reported and left alone.
 	bad := filepath.Join(dir, "bad.json")
 	require.NoError(t, os.WriteFile(bad, []byte(`{"fretband": 99}`), 0o600))
 	w.files.OpenPath(bad)

@@ -196,7 +196,7 @@ func TestDesignsOfOneFileNameAreRefusedBeforeAnythingIsWritten(t *testing.T) {
 	code, _, errs = call("make", "-out", dir, "-summary", one, one)
 	require.Equal(t, refused, code)
 	require.Contains(t, errs, "is the design itself")
-	// An empty folder is told.
+	// An empty folder is reported.
 	code, _, errs = call("make", "-out", dir, t.TempDir())
 	require.Equal(t, refused, code)
 	require.Contains(t, errs, "holds no design file")

@@ -66,7 +66,7 @@ func designs(operands []string, in io.Reader, except string) (items []item, fold
 				items = append(items, itemFrom(in))
 			}
 		case err != nil || !stat.IsDir():
-			items = append(items, itemOf(o, "")) // what can't be read is told when it is read
+			items = append(items, itemOf(o, "")) // what can't be read is reported when it is read
 		default:
 			folder = true
 			found := designsIn(o, "", except)
@@ -127,7 +127,7 @@ func designsIn(folder, subfolder, except string) []item {
 }
 
 // canBeFile reports whether an entry of a folder is a file or a link to one. A link
-// that leads nowhere counts as one, to be told when it is read.
+// that leads nowhere counts as one, to be reported when it is read.
 func canBeFile(e fs.DirEntry, path string) bool {
 	if e.Type()&fs.ModeSymlink == 0 {
 		return e.Type().IsRegular()

@@ -88,7 +88,7 @@ func TestFoldersInFoldersAreTaken(t *testing.T) {
 	}, got)
 	require.FileExists(t, filepath.Join(out, "spring", "ring", "ring", "ring.svg"))
 
-	// A link that leads nowhere is told, and stops no other.
+	// A link that leads nowhere is reported, and stops no other.
 	require.NoError(t, os.Symlink("nowhere", filepath.Join(in, "spring", "gone.json")))
 	code, _, errs = call("report", filepath.Join(in, "spring"))
 	require.Equal(t, refused, code)

@@ -79,7 +79,7 @@ func receiverFor(key string) (export.Receiver, error) {
 	return export.Receiver{}, fmt.Errorf("make: -for %s: must be one of %s", unroll.Quote(key), strings.Join(keys, ", "))
 }
 
-// all makes the designs on all cores, and tells of each in the order of items. The
+// all makes the designs on all cores, and reports each in the order of items. The
 // exit code is the worst of all.
 func (t task) all(items []item, sumFile string, out, errs io.Writer) (int, error) {
 	aside := sumFile == toOutput // then nothing but the summary goes to out

@@ -13,7 +13,7 @@ import (
 	"fretband/pattern/check"
 )
 
-// reportOn tells what designs weigh and what to know of them: as text one after the
+// reportOn prints what designs weigh and what to know of them: as text one after the
 // other; for programs the report of a design, or a list of those of several or of a
 // folder, in which null stands for one that can't be read.
 func reportOn(args []string, in io.Reader, out, errs io.Writer) (int, error) {

@@ -79,7 +79,7 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 // anyNumber of operands is allowed.
 const anyNumber = -1
 
-// parse reads the flags, which may stand before or after the operands.
+// parse reads the flags, which may be before or after the operands.
 func parse(fs *flag.FlagSet, args []string, operands int) ([]string, error) {
 	fs.SetOutput(io.Discard)
 	var rest []string

@@ -54,7 +54,7 @@ type figures struct {
 	Pieces   int      `json:"pieces"`
 	Breaches int      `json:"breaches"` // that ask for something
 	Cautions int      `json:"cautions"` // likewise
-	Accepted int      `json:"accepted"` // breaches and cautions that the maker lets stand
+	Accepted int      `json:"accepted"` // breaches and cautions that the maker accepts
 }
 
 type fileJSON struct {
@@ -67,14 +67,14 @@ type fileJSON struct {
 type otherJSON struct {
 	Name    string `json:"name"`
 	Design  string `json:"design"`         // name of the design that it is made of
-	Content string `json:"content_number"` // of that design; empty if the file tells of none
+	Content string `json:"content_number"` // of that design; empty if the file names no design
 }
 
 type foundJSON struct {
 	Severity string `json:"severity"` // breach, caution, note
 	Check    string `json:"check"`
 	What     string `json:"what"`
-	Accepted string `json:"accepted,omitempty"` // the maker's reason for letting it stand
+	Accepted string `json:"accepted,omitempty"` // the maker's reason for accepting it
 }
 
 // totals count designs and sum up what is made.
@@ -133,7 +133,7 @@ func isOtherThanSummary(path string) bool {
 	return json.Unmarshal(b, &s) != nil || s.Designs == nil || s.Totals == nil
 }
 
-// madeOf tells what came of a design, and of its files as they lie on the disk.
+// madeOf says what came of a design, and of its files as they lie on the disk.
 func (t task) madeOf(r result, d *pattern.Design, rep *check.Report) madeJSON {
 	m := madeJSON{Design: r.item.path, Receiver: t.receiver.Key, Folder: r.folder, Exit: r.exit, Files: []fileJSON{}, Copies: max(1, t.options.Copies), Findings: []foundJSON{}}
 	if r.err != nil {
@@ -177,7 +177,7 @@ func figuresOf(r *check.Report) *figures {
 	return f
 }
 
-// fileOf tells of a file as it lies on the disk. One that can't be read back, as it
+// fileOf reports a file as it lies on the disk. One that can't be read back, as it
 // was taken away in between, has no checksum.
 func fileOf(name, path string) fileJSON {
 	f := fileJSON{Name: filepath.Base(path)}

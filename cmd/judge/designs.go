@@ -216,7 +216,7 @@ func (r draw) design(i int) pattern.Design {
 }
 
 // withSlots adds slots by hand on either side of the seam of every seamless band,
-// and a longer one over them: what stands there is seen from both ends of the blank. Half
+// and a longer one over them: what is there is seen from both ends of the blank. Half
 // of these bands have nothing else, so that the thinnest bridge is there.
 func withSlots(d pattern.Design, i int) pattern.Design {
 	f, err := unroll.Unroll(d.Band)

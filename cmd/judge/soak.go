@@ -13,7 +13,7 @@ import (
 )
 
 // soak tries n odd designs from one on, on all cores, and returns how many promises are
-// broken: of designs, and that memory does not grow. A panic is one. Each is told with the
+// broken: of designs, and that memory does not grow. A panic is one. Each is reported with the
 // command that tries its design alone.
 func soak(out io.Writer, seed uint64, from, n int, try promise) (broken int) {
 	began := time.Now()
@@ -84,7 +84,7 @@ func memory() uint64 {
 }
 
 // busy keeps the designs that are being tried in a file, for a panic in a goroutine that
-// the program started by itself ends this one: the file is then left and tells which they
+// the program started by itself ends this one: the file is then left and says which they
 // were, 8 bytes each.
 type busy struct{ file *os.File }
 

@@ -128,7 +128,7 @@ func dxfLayers(p cuttingPlan) []dxfLayer {
 	return ls
 }
 
-// skeletonOf returns what stands before and after the entities.
+// skeletonOf returns what is before and after the entities.
 func skeletonOf(r12 bool, ext plane.Box, layers []dxfLayer) (before, after string, err error) {
 	t := skeleton2000
 	if r12 {

@@ -179,7 +179,7 @@ func TestEveryFormatCarriesTheCautions(t *testing.T) {
 	}
 }
 
-// No cut file can be taken for the drawing of another face, and none says that a band cast
+// No cut file can be treated as the drawing of another face, and none says that a band cast
 // as formed is bent.
 func TestACutFileNamesTheSurfaceThatItShows(t *testing.T) {
 	for _, c := range sample.Faces {

@@ -156,7 +156,7 @@ func outward(e plane.Edge) plane.Point {
 	return plane.Pt(t.Y, -t.X)
 }
 
-// free returns the length of a lead-in, most at most, that stands square on the middle of
+// free returns the length of a lead-in, most at most, that is square on the middle of
 // edge i with its start no nearer to the loop than its end; 0 if there is none.
 func free(l plane.Loop, i int, most float64) float64 {
 	e := l.Edge(i)

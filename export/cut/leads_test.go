@@ -49,7 +49,7 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 	}
 }
 
-// name tells which cut is meant.
+// name says which cut is meant.
 func (p cuttingPlan) name(c cuttingLine) string {
 	if c.outline() {
 		return "outline"

@@ -26,7 +26,7 @@ const (
 // body is all that has to keep its distance, in the blank's own frame: outlines,
 // lead-ins outside of them (as loops without area) and openings that run past an end.
 //
-// Copies stand in straight rows, or columns, of one pitch; every second row may be
+// Copies are in straight rows, or columns, of one pitch; every second row may be
 // moved along by a part of the pitch, or turned half round, where that takes less
 // sheet. Pitches are the closest at which the true outlines keep the gap, not the boxes
 // round them: the blanks of flared bands, arcs, lie one in the other like chevrons.
@@ -294,7 +294,7 @@ func newNesting(a, b footprint, row axis, share, gap, room float64, most int) (l
 	return l, true
 }
 
-// fit returns how many copies stand in a row whose first and last are room apart.
+// fit returns how many copies are in a row whose first and last are room apart.
 func fit(room, pitch float64) int {
 	if pitch == 0 {
 		return 1

@@ -143,7 +143,7 @@ func TestArchesStackLikeChevrons(t *testing.T) {
 }
 
 func TestTurnedRowsLieCloserWhereTheyCan(t *testing.T) {
-	// Isosceles triangles: in one row every other one stands on its head.
+	// Isosceles triangles: in one row every other one is on its head.
 	body := []plane.Loop{plane.Polygon(plane.Pt(-20, -15), plane.Pt(20, -15), plane.Pt(0, 15))}
 	o := export.Options{Copies: 12, GapMM: 1}
 	sheet, copies, err := nest(body, o)

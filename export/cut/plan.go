@@ -185,7 +185,7 @@ func outlineLines(outline plane.Region, s *pattern.Sheet, o export.Options) ([]c
 
 // body returns what of one copy has to keep its distance from others and from the
 // sheet's edge: outlines and their lead-ins, openings that run over an end, and engraving
-// that runs over the outline, lest it end up on the neighbour.
+// that runs over the outline, so that it does not end up on the neighbour.
 func body(one []cuttingLine, engravings []engraved) []plane.Loop {
 	var outline plane.Region
 	for _, c := range one {

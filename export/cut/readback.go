@@ -91,7 +91,7 @@ func (b *readBack) move(v plane.Point) {
 }
 
 // onPaper checks that all that is cut lies in the size that the file says it has. Marks
-// may run past the edge of a part; the report tells of it.
+// may run past the edge of a part; the report says so.
 func (b *readBack) onPaper() error {
 	if b.paper.Empty() {
 		return nil
@@ -169,7 +169,7 @@ func (b *readBack) compare(p cuttingPlan) error {
 }
 
 // explain finds the reason why line i is not what the plan wants there: one that is
-// missing, stands twice or elsewhere; else it is what differs, err.
+// missing, is twice or elsewhere; else it is what differs, err.
 func (b *readBack) explain(i int, want []line, several bool, err error) error {
 	has, wanted := -1, -1 // which the plan wants where line i is; where the file has what it wants here
 	for j, w := range want {

@@ -361,7 +361,7 @@ func TestNoCutOffFileIsLetThrough(t *testing.T) {
 	}
 }
 
-// Whatever stands in a file, reading it comes to an end with a verdict.
+// Whatever is in a file, reading it comes to an end with a verdict.
 func TestNoChangedByteMakesTheReadBackPanic(t *testing.T) {
 	p, s, r := twoCopies(t)
 	const seed, letters = 7, "\x00\n 019-.AELMZ<>\"/"
@@ -378,7 +378,7 @@ func TestNoChangedByteMakesTheReadBackPanic(t *testing.T) {
 				refused++
 			}
 		}
-		// The notes and the tables of the DXF, in which much may stand, take up half of it.
+		// The notes and the tables of the DXF, in which there may be much, take up half of it.
 		assert.Greater(t, refused, 100, "%s, seed %d", f.key, seed)
 	}
 }

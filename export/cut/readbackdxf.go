@@ -133,7 +133,7 @@ func dxfSays(header map[string]string, notes string, o export.Options) error {
 	return nil
 }
 
-// entity reads the entity that the reader stands at, and leaves it at the next.
+// entity reads the entity that the reader is at, and leaves it at the next.
 func (d *dxfReader) entity(back *readBack, notes *strings.Builder) error {
 	kind := d.value
 	if d.code != 0 {

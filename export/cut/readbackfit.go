@@ -246,7 +246,7 @@ func thereAndBack(es []plane.Edge) plane.Loop {
 	return p
 }
 
-// leadsInWaste checks that each lead-in stands before the line that it leads into, ends
+// leadsInWaste checks that each lead-in is before the line that it leads into, ends
 // where that begins, and comes from the waste without touching the line before.
 func (b *readBack) leadsInWaste() error {
 	for i, l := range b.lines {

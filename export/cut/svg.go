@@ -72,7 +72,7 @@ func svgPage(p cuttingPlan, o export.Options) plane.Box {
 }
 
 // lines writes the cuts in their order: a group for the openings and one for the
-// outline of each copy. A lead-in stands before the line that it leads into.
+// outline of each copy. A lead-in is before the line that it leads into.
 func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
 	group := ""
 	outlines := map[int]int{} // of each copy, so far

@@ -21,7 +21,7 @@ const (
 
 // holdByTabs leaves n tabs of a width standing in the outline: the line is cut in n+1
 // runs between them, the first from the loop's first vertex on, the last back to it. Each
-// tab stands in its own n-th of the line, as near to the middle of it as corners, small
+// tab is in its own n-th of the line, as near to the middle of it as corners, small
 // arcs and the first vertex let it. The line between two runs is the tab's width and the
 // kerf long, for the beam takes half a kerf at either end. The loop gets vertices where
 // runs end.

@@ -13,7 +13,7 @@ import (
 )
 
 // Facts says in plain words how the cut files are laid out. Of a single part without
-// lead-ins, tabs and stock only its curves and the direction of its lines are told.
+// lead-ins, tabs and stock only its curves and the direction of its lines are said.
 func Facts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	var fs []export.Fact
 	if o.OnSheet() {

@@ -17,12 +17,12 @@ import (
 	"fretband/pattern"
 )
 
-// Stranger is a file that stands where one of a set has to go and is not made of the
+// Stranger is a file in the place of one of a set that is not made of the
 // set's design.
 type Stranger struct {
 	File    string // without its folder
 	Name    string // of the design that it is made of
-	Content string // that design's content number; empty if the file tells of no design
+	Content string // that design's content number; empty if the file names no design
 }
 
 func (s Stranger) String() string {
@@ -64,7 +64,7 @@ func strangers(dir, part string, formats []Format, d pattern.Design, o export.Op
 		path := filepath.Join(dir, name)
 		st, err := os.Stat(path)
 		if err != nil || !st.Mode().IsRegular() {
-			continue // nothing there that could be lost; what can't be replaced is told when it is tried
+			continue // nothing there that could be lost; what can't be replaced is reported when it is tried
 		}
 		t, told, err := tagIn(path)
 		switch {

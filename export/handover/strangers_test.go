@@ -27,7 +27,7 @@ func ringNamed(t *testing.T, name string) (*pattern.Sheet, *check.Report) {
 	return s, check.All(s)
 }
 
-// Whatever the format, a file tells of which design it is made.
+// Whatever the format, a file says of which design it is made.
 func TestEveryFileTellsOfWhichDesignItIsMade(t *testing.T) {
 	s, r := ringNamed(t, `100 % <b>&amp; (a\b) -- "quoted"`)
 	for _, f := range Formats() {

@@ -172,7 +172,7 @@ func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 }
 
 // number draws a number in a circle about a place of the part, or where the figure ends
-// on the way there, beside those that stand there already. It returns its place on paper.
+// on the way there, beside those that are there already. It returns its place on paper.
 func (f *figure) number(at plane.Point, text string, taken []plane.Point) plane.Point {
 	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
 	p := f.to(at)

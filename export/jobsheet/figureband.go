@@ -36,7 +36,7 @@ func blankFigure(s *pattern.Sheet, r *check.Report, w, h float64, positions []nu
 	return f
 }
 
-// blankFrame draws what stands round the blank.
+// blankFrame draws what is round the blank.
 func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 	drawn := b
 	for _, o := range s.Openings { // those of a seamless band may reach past its ends
@@ -89,7 +89,7 @@ func blankFrame(f *figure, s *pattern.Sheet, r *check.Report, b plane.Box) {
 }
 
 // nearBlank reports whether something lies near enough to the blank to be drawn with it:
-// what lies far off is told in words alone.
+// what lies far off is reported in words alone.
 func nearBlank(s *pattern.Sheet, b plane.Box) bool {
 	const near = 8 // mm of the part
 	all := s.Flat.Outline.Bounds().Grow(near)

@@ -49,7 +49,7 @@ type jobKind int
 
 const (
 	jobHeading jobKind = iota
-	jobFact            // its label stands in a column of its own
+	jobFact            // its label is in a column of its own
 	jobFinding
 	jobReason // belongs to the finding before it
 	jobCaution
@@ -132,7 +132,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fac
 	return fs
 }
 
-// copiesWords tell what n parts take together.
+// copiesWords say what n parts take together.
 func copiesWords(r *check.Report, n int) string {
 	c := float64(n)
 	text := pattern.Say("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
@@ -143,13 +143,13 @@ func copiesWords(r *check.Report, n int) string {
 	return text + ". All that follows is for each"
 }
 
-// jobLimits say how much of many findings is told; 0 is all.
+// jobLimits say how much of many findings is reported; 0 is all.
 type jobLimits struct {
 	each  int // of a kind
 	kinds int
 }
 
-// told are the findings as paragraphs, and the places that their numbers stand at. What
+// told are the findings as paragraphs, and the places that their numbers are at. What
 // the limits leave out is counted.
 func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
 	groups := findingGroups(j.FindingFacts)
@@ -191,7 +191,7 @@ func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
 	return entries, positions
 }
 
-// findingGroups are the findings by kind: check, severity, and whether they stand.
+// findingGroups are the findings by kind: check, severity, and whether they are open.
 func findingGroups(fs []check.Finding) [][]check.Finding {
 	type kind struct {
 		check    string
@@ -242,7 +242,7 @@ func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
 	return es, positions
 }
 
-// noLetter stands where the sheet's type lacks a letter.
+// noLetter is printed where the sheet's type lacks a letter.
 const noLetter = "?"
 
 // inType returns the text with a sign for what the sheet's type lacks.

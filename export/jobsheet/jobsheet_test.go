@@ -21,7 +21,7 @@ import (
 	"fretband/pattern/project"
 )
 
-// crowded is a cuff with 40 reserves that stand off the blank, long notes in several
+// crowded is a cuff with 40 reserves that are off the blank, long notes in several
 // scripts, and a name and a note as long as they may be.
 func crowded(t *testing.T) (*pattern.Sheet, *check.Report) {
 	t.Helper()

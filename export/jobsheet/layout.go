@@ -110,7 +110,7 @@ func (t *jobType) broken(e jobEntry, size, wide float64) jobPara {
 	for _, l := range breaker.Lines(first, words) {
 		p.lines = append(p.lines, l)
 	}
-	if e.kind == jobFact { // its label stands in a column of its own
+	if e.kind == jobFact { // its label is in a column of its own
 		label := jobWord{e.label, true}
 		if t.width(label, p.size) > indent-space {
 			label, _ = t.cut(label, p.size, indent-space)
@@ -284,7 +284,7 @@ func even(ps []jobPara, heights []float64, columns [][]jobPara) [][]jobPara {
 	return columns
 }
 
-// figures sets the heights of what stands above the text. Only the frame of the blank is
+// figures sets the heights of what is above the text. Only the frame of the blank is
 // worked out, its openings are drawn once all is known.
 func (l *jobLayout) figures(j job, aspect float64) {
 	b := j.sheet.Flat.Outline.Bounds()

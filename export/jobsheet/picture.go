@@ -9,7 +9,7 @@ import (
 )
 
 // pictureWide is the width of the picture on a job sheet, pixels: some 370 to an inch
-// where it stands on paper.
+// where it is on paper.
 const pictureWide = 900
 
 // Picture returns the picture of the bent band that both job sheets of a part show, in

@@ -80,7 +80,7 @@ func (f *Fill) Line(x0, y0, x1, y1, w float64) {
 }
 
 // Path adds a line of width w through the points x0, y0, x1, y1, ... with round
-// joins; closed tells whether it runs back to the first.
+// joins; closed reports whether it runs back to the first.
 func (f *Fill) Path(w float64, closed bool, xy []float64) {
 	n := len(xy) / 2
 	for i := 0; i+1 < n || closed && i < n; i++ {

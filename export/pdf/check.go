@@ -19,7 +19,7 @@ var (
 	pdfIsPage = regexp.MustCompile(`/Type\s*/Page[^s]`)
 )
 
-// pdfTail is how far from the end the last lines of a PDF can stand.
+// pdfTail is how far from the end the last lines of a PDF can be.
 const pdfTail = 64
 
 // Check reads the bytes of a PDF back: its table of places leads to every object, and its

@@ -49,7 +49,7 @@ func (f Font) CapHeight() float64 { return f.Size * capHeight }
 
 // Doc is a PDF file in the making. A Doc is not for several goroutines.
 type Doc struct {
-	// Keywords stand in what the file says of itself. Those in ASCII can be found in it
+	// Keywords are in what the file says of itself. Those in ASCII can be found in it
 	// as they are.
 	Keywords string
 

@@ -25,7 +25,7 @@ func Bent(s *pattern.Sheet, w, h int, metal color.NRGBA) (*image.RGBA, error) {
 	look := view3d.Light()
 	look.Ground, look.Metal, look.Smooth = paperWhite, metal, true
 	camera := scene.Fit(view3d.Views()[0].Camera, w, h)
-	camera.Zoom *= 1.12 // nearer than in a window: nothing else stands round it
+	camera.Zoom *= 1.12 // nearer than in a window: nothing else is round it
 	return trimmed(finer(scene, camera, look, w, h), w/50), nil
 }
 

@@ -14,7 +14,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// standing is a cuff of the gallery with sharp ends that its maker lets stand.
+// standing is a cuff of the gallery with sharp ends that the maker accepts.
 func standing(t *testing.T) (*pattern.Sheet, *check.Report) {
 	t.Helper()
 	d, err := project.GalleryDesign("harbour-cuff")

@@ -102,7 +102,7 @@ type foundJSON struct {
 	Positions int          `json:"places"` // how many there are
 	Mend      string       `json:"mend"`
 	Fixes     []string     `json:"fixes"`    // what the window offers to do at once
-	Accepted  string       `json:"accepted"` // the maker's reason for letting it stand
+	Accepted  string       `json:"accepted"` // the maker's reason for accepting it
 }
 
 // mostPositions is how many places of a finding are listed: tens of thousands say no more.

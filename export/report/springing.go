@@ -90,7 +90,7 @@ func proofWords(mpa float64) string {
 	return pattern.Say("%.0f MPa", mpa)
 }
 
-// springNotes says what the estimate takes for granted.
+// springNotes says what the estimate assumes.
 func springNotes(w io.Writer, r *check.Report) {
 	j := springOf(r)
 	if j == nil || j.Modulus <= 0 {

@@ -12,7 +12,7 @@ import (
 	"fretband/pattern/project"
 )
 
-// What the JSON report lists of weak places is what the report holds, and is told
+// What the JSON report lists of weak places is what the report holds, and is reported
 // only once it has been looked for.
 func TestTheReportListsWeakPlaces(t *testing.T) {
 	d, err := project.GalleryDesign("harbour-cuff")

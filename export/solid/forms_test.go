@@ -31,7 +31,7 @@ func TestTheSolidOfEveryFormWeighsWhatTheReportSays(t *testing.T) {
 	})
 }
 
-// No solid can be taken for that of another face.
+// No solid can be treated as that of another face.
 func TestASolidNamesTheSurfaceThatItsDrawingShows(t *testing.T) {
 	for _, c := range sample.Faces {
 		s, r := c.Sheet(t)

@@ -11,7 +11,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// printWords stand on every sheet of a template.
+// printWords are on every sheet of a template.
 const printWords = "Print at 100 % (actual size). Do not scale or fit to page. Check both rulers and the square before sawing."
 
 // blockRow is the height of a row of the title block, mm.

@@ -16,7 +16,7 @@ func (t *template) drawJoins(at tile) {
 		t.doc.Line(p.Add(plane.Pt(0, -arm)), p.Add(plane.Pt(0, arm)), edgePen)
 		t.doc.Loop(plane.Circle(p, ring), plane.Point{}, engravingPen)
 	}
-	// Crosses stand this far from the ends of the line: outside the overlap of
+	// Crosses are this far from the ends of the line: outside the overlap of
 	// the other direction, so that each belongs to one pair of sheets.
 	inX, inY := 5.0, 5.0
 	if t.across > 1 {

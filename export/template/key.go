@@ -46,7 +46,7 @@ func (t *template) drawRuler(from, way plane.Point) {
 			text := strconv.Itoa(i)
 			if way.X != 0 {
 				d.Text(at.Add(beside.Mul(tick+0.8)), text, smallFont, pdf.Centre)
-			} else if i > 0 { // the lowest would stand on the margin
+			} else if i > 0 { // the lowest would be on the margin
 				d.Text(at.Add(beside.Mul(tick+0.6)).Sub(plane.Pt(0, smallFont.CapHeight()/2)), text, smallFont, pdf.Right)
 			}
 		case i%5 == 0:

@@ -138,7 +138,7 @@ type noteLine struct {
 	font pdf.Font
 }
 
-// lines breaks a paragraph into lines, as they stand one under the other; cells of a row
+// lines breaks a paragraph into lines, one under the other; cells of a row
 // stand in one line.
 func (t *template) lines(p paragraph, width float64) [][]noteLine {
 	font := textFont
@@ -210,7 +210,7 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 // leastNotes is the room, mm, that is worth beginning the notes in.
 const leastNotes = 30.0
 
-// placeNotes returns the notes that stand under the part and those on sheets of their
+// placeNotes returns the notes that are under the part and those on sheets of their
 // own: all in two columns as short as they can be, or as much as there is room for.
 func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
 	all := t.notesArea()

@@ -158,7 +158,7 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 		c := b.Centre()
 		if l.Contains(plane.Pt(c.X-w-0.3, c.Y+up+0.3)) && l.Contains(plane.Pt(c.X+w+0.3, c.Y+up+0.3)) {
 			if t.engravedOver(plane.Box{Min: plane.Pt(c.X-w, c.Y+over), Max: plane.Pt(c.X+w, c.Y+up)}) {
-				return // the notes tell what it is for
+				return // the notes say what it is for
 			}
 			t.doc.Text(plane.Pt(c.X, c.Y+over).Add(v), words, f, pdf.Centre)
 			return
@@ -166,7 +166,7 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 	}
 }
 
-// engravedOver reports whether a mark is drawn where words would stand.
+// engravedOver reports whether a mark is drawn where words would be.
 func (t *template) engravedOver(b plane.Box) bool {
 	for _, m := range t.sheet.Engravings {
 		if engravedBox(m).Meets(b) {

@@ -48,7 +48,7 @@ func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 	}
 }
 
-// Strokes stand on the waste: inside openings and off what is written there, outside the
+// Strokes are on the waste: inside openings and off what is written there, outside the
 // outline.
 func TestStrokesStandOnTheWaste(t *testing.T) {
 	drawn := 0
@@ -77,7 +77,7 @@ func TestStrokesStandOnTheWaste(t *testing.T) {
 	assert.Positive(t, drawn)
 }
 
-// Labels of rows that stand too close are moved apart, keep their order, and those with
+// Labels of rows that are too close are moved apart, keep their order, and those with
 // room stay beside their rows.
 func TestRowLabelsStandApart(t *testing.T) {
 	var ms []pilotMark

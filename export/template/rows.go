@@ -19,17 +19,17 @@ const (
 	leaderOff   = 5.0 // the same, where a line leads to them
 )
 
-// rowLabel says which numbers stand in a half row whose openings are too small to hold
+// rowLabel says which numbers are in a half row whose openings are too small to hold
 // them.
 type rowLabel struct {
 	row  float64 // the height of its row in the mean, across the band
 	y    float64 // that of its last opening: on a band that tapers a row may too
 	at   float64 // of the label: elsewhere where rows are too close for their labels
 	text string
-	left bool    // it stands at the left end
+	left bool    // it is at the left end
 	room float64 // radius of the largest circle in its openings
 	end  float64 // of the last pilot hole along the band: where its line comes from
-	off  float64 // how far it stands off the end
+	off  float64 // how far it is off the end
 }
 
 // rowLabels returns labels for the runs in which a number found no room, at the end
@@ -77,7 +77,7 @@ func spread(all []rowLabel, left bool) []rowLabel {
 		}
 	}
 	slices.SortStableFunc(ls, func(a, b rowLabel) int { return cmp.Compare(a.y, b.y) })
-	// Groups of labels that stand labelStep apart: each is where it strays least, and
+	// Groups of labels that are labelStep apart: each is where it strays least, and
 	// takes in the one below it that it comes too near to.
 	type group struct {
 		n     int
@@ -131,7 +131,7 @@ func (t *template) labelPosition(l rowLabel) plane.Point {
 	return t.besides(l, l.off, l.at).Sub(plane.Pt(0, labelHeight/2))
 }
 
-// besides returns the place so far off the end of the blank that a label stands at.
+// besides returns the place so far off the end of the blank that a label is at.
 func (t *template) besides(l rowLabel, off, across float64) plane.Point {
 	side := 1.0
 	if l.left {
@@ -161,7 +161,7 @@ func (t *template) leaves(l rowLabel) plane.Point {
 	return at(i + int(math.Ceil((outlineLong+0.2)/step)))
 }
 
-// drawLabels writes the rows' labels, with lines to those that stand off their rows.
+// drawLabels writes the rows' labels, with lines to those that are off their rows.
 func (t *template) drawLabels(v plane.Point, seen plane.Box) {
 	f := digits(labelHeight)
 	for _, l := range t.labels {

@@ -319,7 +319,7 @@ func TestTheEndsOfABlankSayWhatBecomesOfThem(t *testing.T) {
 	})
 }
 
-// No template can be taken for that of another face, and none says that a band cast as
+// No template can be treated as that of another face, and none says that a band cast as
 // formed is bent.
 func TestATemplateNamesTheSurfaceThatItShows(t *testing.T) {
 	for _, c := range sample.Faces {

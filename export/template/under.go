@@ -68,7 +68,7 @@ func (t *template) itemWidth(it underItem) float64 {
 	return t.doc.TextWidth(it.text, smallFont)
 }
 
-// drawUnder writes what stands under the blank; what its ends become stands over the
+// drawUnder writes what is under the blank; what its ends become is over the
 // ends of an arc that point up.
 func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
 	b := t.outline.Bounds()

@@ -5,7 +5,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Accepts reports whether what the maker lets stand is that finding: one of the same
+// Accepts reports whether what the maker accepts is that finding: one of the same
 // kind, near the same place if it has any.
 func Accepts(a pattern.Accepted, f Finding) bool {
 	if a.Finding != f.Kind.Key {

@@ -19,10 +19,10 @@ type Blade struct {
 }
 
 // ThinSheet is the thickness, mm, under which not even two teeth of the finest
-// listed blade (8/0, 35 teeth a centimetre) stand in the metal.
+// listed blade (8/0, 35 teeth a centimetre) are in the metal.
 const ThinSheet = 0.57
 
-// BladeFor returns the coarsest blade of which three teeth stand in sheet of the
+// BladeFor returns the coarsest blade of which three teeth are in sheet of the
 // given thickness, mm, or the finest if there is none. It is advice, not a rule:
 // "three teeth" is published for hacksaws and bandsaws; jewellers are content
 // with two to three (memory).

@@ -10,7 +10,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// BridgeKind says what a bridge stands between.
+// BridgeKind says what a bridge is between.
 type BridgeKind int
 
 // Kinds of bridge.
@@ -136,7 +136,7 @@ next:
 			break
 		}
 		b.measure(s)
-		for _, k := range kept { // the ends of a stretch may be told as necks of their own
+		for _, k := range kept { // the ends of a stretch may be reported as necks of their own
 			if b.Kind == NeckWithin && k.Kind == NeckWithin && k.From == b.From && k.A.Mid(k.B).Dist(b.A.Mid(b.B)) < plane.FitTolerance {
 				all--
 				continue next
@@ -293,7 +293,7 @@ func halfAbout(l plane.Loop, q, p, whole float64) []plane.Edge {
 	return out
 }
 
-// sides names what stands on either side.
+// sides names what is on either side.
 func (b NarrowBridge) sides() string {
 	switch b.Kind {
 	case ToReserve:
@@ -307,7 +307,7 @@ func (b NarrowBridge) sides() string {
 	return b.Bridge.sides()
 }
 
-// checkNarrowBridges tells the bridges under the rule, and those that keep it but are
+// checkNarrowBridges reports the bridges under the rule, and those that keep it but are
 // under what is usual for the process, kind by kind.
 func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 	process, _ := pattern.ProcessByKey(s.Design.Rules.Process)

@@ -63,11 +63,11 @@ func NearestBridge(s *pattern.Sheet, i int) Bridge {
 
 // tie is the difference under which two widths count as equal, mm. Many bridges
 // of a pattern are equal but for rounding; of those the one nearest to the middle
-// of the blank is told, so that nothing jumps while a number is dragged, and one that
+// of the blank is reported, so that nothing jumps while a number is dragged, and one that
 // can be drawn there in one piece rather than one over the seam.
 const tie = plane.Snap
 
-// beats reports whether b is to be told rather than c.
+// beats reports whether b is to be reported rather than c.
 func (b Bridge) beats(c Bridge) bool {
 	if math.Abs(b.Width-c.Width) > tie || math.IsInf(c.Width, 0) {
 		return b.Width < c.Width
@@ -110,7 +110,7 @@ type measure struct {
 	known map[offset]plane.Gap
 }
 
-// offset names a pair of shapes and how the second stands to the first, on the
+// offset names a pair of shapes and how the second lies to the first, on the
 // grid on which points are the same.
 type offset struct {
 	a, b   int

@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// checkByHand tells which edits made by hand no longer find what they were made
+// checkByHand says which edits made by hand no longer find what they were made
 // for, edit by edit and reason by reason, and which ties are wider than was asked for.
 func checkByHand(s *pattern.Sheet, _ *Report) []Finding {
 	type group struct {

@@ -29,7 +29,7 @@ type SharpCorner struct {
 // (angles of metal below about 30 degrees are flagged).
 const usualAngle = 30
 
-// leastAngle is the metal angle, degrees, under which one is told.
+// leastAngle is the metal angle, degrees, under which one is reported.
 func leastAngle(s *pattern.Sheet) float64 {
 	if a := s.Design.Work.LeastAngleDeg; a > 0 {
 		return a
@@ -172,7 +172,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 	return out
 }
 
-// checkMetalPoints tells points of the metal, once for each shape of opening.
+// checkMetalPoints reports points of the metal, once for each shape of opening.
 func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
 	least := leastAngle(s)
 	source := "your own limit"
@@ -228,7 +228,7 @@ func byShape(s *pattern.Sheet, n int, opening func(int) int) [][]int {
 	return groups
 }
 
-// checkSharpCorners tells inner corners that start cracks, once for each shape. The
+// checkSharpCorners reports inner corners that start cracks, once for each shape. The
 // stress at a notch grows as 1 + 2 sqrt(depth/radius) (C. E. Inglis, Transactions of
 // the Institution of Naval Architects 55, 1913): without bound as the radius falls.
 func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {

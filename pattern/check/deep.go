@@ -17,7 +17,7 @@ type Deep struct {
 	Spring        *Spring // of an open cuff, nil otherwise
 }
 
-// deepChecks are the checks that need [Deep], in the order in which they are told.
+// deepChecks are the checks that need [Deep], in the order in which they are reported.
 var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkWeakestPaths,
 	checkEntry,
@@ -85,7 +85,7 @@ func All(s *pattern.Sheet) *Report { return Deepen(s, Run(s)) }
 // same, mm: about a bridge, since places move a little with every number.
 const acceptedNear = 2
 
-// accept marks findings that the maker lets stand. Metal that falls to pieces can't
+// accept marks findings that the maker accepts. Metal that falls to pieces can't
 // be accepted.
 func accept(d pattern.Design, fs []Finding) {
 	for i := range fs {
@@ -101,7 +101,7 @@ func accept(d pattern.Design, fs []Finding) {
 	}
 }
 
-// checkWeakestPaths tells the weakest ways through the metal.
+// checkWeakestPaths reports the weakest ways through the metal.
 func checkWeakestPaths(s *pattern.Sheet, r *Report) []Finding {
 	if r.Openings == 0 {
 		return nil

@@ -14,7 +14,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// checks are all checks in the order in which they are told. Each returns what
+// checks are all checks in the order in which they are reported. Each returns what
 // it finds; most find nothing.
 var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkPieces,
@@ -79,7 +79,7 @@ func InOrder(a, b []Finding) []Finding {
 }
 
 // Breached reports whether a rule of the design is broken and the maker does not
-// let it stand.
+// accept it.
 func (r *Report) Breached() bool {
 	for _, f := range r.Findings {
 		if f.Severity == Breach && f.Accepted == "" {
@@ -102,7 +102,7 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
-// checkBridge tells the thinnest bridge. One that does not keep the rule is no finding:
+// checkBridge reports the thinnest bridge. One that does not keep the rule is no finding:
 // [Lay] refuses it.
 func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
 	b := r.Thinnest
@@ -145,7 +145,7 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	return fs
 }
 
-// checkReserves finds reserves that stand partly or wholly off the blank.
+// checkReserves finds reserves that are partly or wholly off the blank.
 func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	for _, k := range s.Reserves {
@@ -273,7 +273,7 @@ func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
-// checkBending tells the strain of the outer face where the band bends most:
+// checkBending reports the strain of the outer face where the band bends most:
 // e = 1/(2R/T + 1), R the inner radius (Kalpakjian, Manufacturing Engineering
 // and Technology, 3rd ed., as quoted at robsiegwart.com).
 func checkBending(s *pattern.Sheet, r *Report) []Finding {

@@ -141,7 +141,7 @@ func (l *linework) inside(a *area) (length float64) {
 	return length
 }
 
-// standing is a loop where it stands on the blank, as an area once it is asked for.
+// standing is a loop where it is on the blank, as an area once it is asked for.
 type standing struct {
 	of    int // index of what it belongs to
 	loop  plane.Loop
@@ -150,7 +150,7 @@ type standing struct {
 	round *area // with its margin
 }
 
-// stand lists loops where they stand on the blank, over the seam too.
+// stand lists loops where they are on the blank, over the seam too.
 func stand(s *pattern.Sheet, n int, loop func(i int) plane.Loop) []*standing {
 	var all []*standing
 	for i := range n {

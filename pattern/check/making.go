@@ -84,7 +84,7 @@ func lengths(f unroll.Flat, depth float64) (least, most float64) {
 	return least, most
 }
 
-// checkMaking tells what the two faces of a formed band have of the drawing.
+// checkMaking says what the two faces of a formed band have of the drawing.
 func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 	if s.Design.Band.Making != unroll.Formed || r.Openings == 0 {
 		return nil
@@ -166,7 +166,7 @@ func keptTrue(flat string) string {
 	return "areas"
 }
 
-// checkHang tells where the band is heavy.
+// checkHang says where the band is heavy.
 func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 	h := r.Hang
 	f := Finding{Kind: KindBalance, Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}

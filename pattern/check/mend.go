@@ -71,7 +71,7 @@ func onBlank(s *pattern.Sheet, l plane.Loop) float64 {
 
 // inwards looks for the least move, mm in hundredths, that brings something onto the
 // blank: straight across the band towards its middle line or, if that is not enough,
-// towards the middle of the blank. holds tells whether it lies there after a move.
+// towards the middle of the blank. holds reports whether it lies there after a move.
 func inwards(s *pattern.Sheet, at plane.Point, holds func(plane.Point) bool) (plane.Point, bool) {
 	x, _ := s.Flat.Where(at)
 	half := s.Flat.Length / 2

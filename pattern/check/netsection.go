@@ -12,7 +12,7 @@ import (
 const netSamples = 1024
 
 // netSection measures the metal left in sections square to the middle line along
-// the blank: the width of the blank less what the openings take of it. The sections stand in
+// the blank: the width of the blank less what the openings take of it. The sections are in
 // the middles of equal steps, so none falls on the ends.
 func netSection(s *pattern.Sheet) NetSection {
 	n := NetSection{
@@ -27,13 +27,13 @@ func netSection(s *pattern.Sheet) NetSection {
 	copy(n.Net, n.Full)
 	for i := range s.Openings {
 		o := &s.Openings[i]
-		// What runs over the seam of a closed band stands at the other end too.
+		// What runs over the seam of a closed band is at the other end too.
 		for _, l := range s.Again(o.Loop) {
 			straight(s, l).AddSpans(n.Net, n.X[0], step, -1)
 		}
 	}
 	// From the middle outwards, right before left: of two equal places the same
-	// one is always told, so that nothing jumps while a number is dragged.
+	// one is always reported, so that nothing jumps while a number is dragged.
 	best := math.Inf(1)
 	for k := range netSamples {
 		i := netSamples/2 + k/2
@@ -62,7 +62,7 @@ func straight(s *pattern.Sheet, l plane.Loop) plane.Loop {
 		e := l.Edge(i)
 		// A line across an arc of radius R bulges by its length squared over 8 R.
 		n := max(1, int(math.Ceil(e.Len()/math.Sqrt(0.08*math.Abs(s.Flat.Apex())))))
-		// And a chord over a part s of an arc stands r s²/8 off it.
+		// And a chord over a part s of an arc is r s²/8 off it.
 		if !e.IsLine() {
 			n = max(n, int(math.Ceil(math.Abs(e.Sweep())/math.Sqrt(0.04/e.Radius()))))
 		}

@@ -21,7 +21,7 @@ func UsualOf(p pattern.Process, thickness float64) Usual {
 	return Usual{up(p.Bridge(thickness)), up(p.Opening(thickness)), up(p.Corner(thickness))}
 }
 
-// checkProcess tells which of the design's rules are under the usual limits of its
+// checkProcess says which of the design's rules are under the usual limits of its
 // process for sheet of that thickness. The rules stay the maker's own.
 func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 	rules := s.Design.Rules

@@ -45,7 +45,7 @@ type Report struct {
 }
 
 // Bridge is a place where metal is narrow: its two points, their distance, and
-// what stands on either side.
+// what is on either side.
 type Bridge struct {
 	Width    float64 // mm
 	A, B     plane.Point
@@ -66,7 +66,7 @@ func (b Bridge) Shortfall() float64 {
 	return b.Rule - b.Width
 }
 
-// NetSection is how much metal stands in each cross-section along the band.
+// NetSection is how much metal is in each cross-section along the band.
 type NetSection struct {
 	X    []float64 // mm along the blank, increasing, evenly spaced
 	Net  []float64 // mm of width left at X
@@ -99,7 +99,7 @@ type Finding struct {
 	Mend     string        // what to do
 	// Fixes are ways of mending it that can be done at once.
 	Fixes []Fix
-	// Accepted is the maker's reason for letting it stand; empty if he has not.
+	// Accepted is the maker's reason for accepting it; empty if he has not.
 	Accepted string
 	// Deep is set by [Deepen] on what it found.
 	Deep bool

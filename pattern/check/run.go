@@ -15,7 +15,7 @@ import (
 // inner half loses; so the bent band weighs what the blank weighs. A band that is
 // cut or cast as formed, and one that is domed, weighs its volume, of full
 // thickness all over and with walls along the normal ([Faces]); what the blank of
-// a domed one weighs when it is cut flat stands in a finding.
+// a domed one weighs when it is cut flat is in a finding.
 func Run(s *pattern.Sheet) *Report {
 	r := &Report{
 		Currency:   s.Design.Metal.Currency,

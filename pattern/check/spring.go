@@ -10,7 +10,7 @@ import (
 )
 
 // Spring is what happens when an open cuff is sprung on: an estimate for comparing
-// designs, no promise. [SpringNotes] says what it takes for granted.
+// designs, no promise. [SpringNotes] says what it assumes.
 type Spring struct {
 	// OpenMM is by how much the ends are pulled apart, and How where that is from.
 	OpenMM float64
@@ -30,7 +30,7 @@ type Spring struct {
 	// not a stress that is ever reached.
 	PeakMPa, Raise float64
 	PeakAt         plane.Point
-	// Temper is what the metal was taken for; ProofMPa its proof stress, 0 if none
+	// Temper is the one assumed for the metal; ProofMPa its proof stress, 0 if none
 	// is known.
 	Temper   pattern.Temper
 	ProofMPa float64
@@ -60,11 +60,11 @@ const (
 	worked = 2.0
 )
 
-// wristRatio is how many times wider than deep a wrist is taken for if the inside
+// wristRatio is how many times wider than deep a wrist is assumed to be if the inside
 // is rounder: 1.25 to 1.35 are usual (memory).
 const wristRatio = 1.3
 
-// SpringNotes say what the estimate of springing takes for granted, for whoever
+// SpringNotes say what the estimate of springing assumes, for whoever
 // reads its figures.
 func SpringNotes() []string {
 	return []string{
@@ -95,7 +95,7 @@ func SpringOf(s *pattern.Sheet, r *Report) *Spring {
 		sp.ForceN = sp.OpenMM / sp.PerN
 	}
 	sp.Stress = make([]float64, len(b.step))
-	// From the middle outwards, so that of two equal places the same is always told.
+	// From the middle outwards, so that of two equal places the same is always reported.
 	for j := range sp.Stress {
 		i := len(sp.Stress)/2 + j/2
 		if j%2 == 1 {
@@ -157,7 +157,7 @@ func barOf(s *pattern.Sheet, r *Report) (b bar, gap float64) {
 	gap = in(f.Length / 2).Dist(in(-f.Length / 2))
 	u := z.Sub(a).Unit()
 	if gap < touching {
-		// The ends stand face to face: apart is along the band there.
+		// The ends face each other: apart is along the band there.
 		_, n, _ := f.Station(f.Length / 2)
 		u = n.Left().Mul(-1)
 	}
@@ -221,7 +221,7 @@ func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
 	return math.Max(deep-gap, 0), pattern.Say("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
 }
 
-// checkSpring tells what comes of springing the cuff on.
+// checkSpring says what comes of springing the cuff on.
 func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 	sp := r.Deep.Spring
 	if sp == nil {

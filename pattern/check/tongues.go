@@ -23,7 +23,7 @@ type Tongue struct {
 }
 
 // Catches reports whether the tip can catch cloth or skin and bend up: it is sharp
-// and stands farther out than it is wide at its root (free
+// and is farther out than it is wide at its root (free
 // points snag; tips are rounded to 0.3 to 0.5 mm; common practice).
 func (t Tongue) Catches() bool {
 	return !t.Blunt && t.TipRadius < tipRadius-slack && t.Length > t.Root
@@ -42,7 +42,7 @@ func TongueWidth(s *pattern.Sheet) float64 { return math.Max(2*s.Flat.Thickness,
 // What is narrower than w is what the closing of an opening by a disc of the
 // diameter w fills (Serra, "Image Analysis and Mathematical Morphology", 1982):
 // discs of metal do not reach there. Each part of it ends in edges of the opening
-// and in arcs where the discs stand. One arc: it hangs on one side. Two or more: it
+// and in arcs where the discs are. One arc: it hangs on one side. Two or more: it
 // is a bridge, but if one of them is the only way to a head that holds a disc, head
 // and neck are a tongue as well. The root is the chord of the arc, or the narrowest
 // neck of that part if that is less; the length is measured from the chord. Metal between two
@@ -302,13 +302,13 @@ func sharpestNear(metal plane.Loop, p plane.Point, near float64) float64 {
 // degrees (ours; a curve drawn in short lines turns less at each).
 const sharpAngle = 15 * math.Pi / 180
 
-// mostTold bounds how many findings of one kind are told singly.
+// mostTold bounds how many findings of one kind are reported singly.
 const mostTold = 12
 
-// checkTongues tells the tongues that are longer than their root is wide.
+// checkTongues reports the tongues that are longer than their root is wide.
 func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
-	// Those of one shape are told once.
+	// Those of one shape are reported once.
 	var groups [][]Tongue
 	at := map[[2]int]int{}
 	for _, t := range r.Deep.Tongues {

@@ -124,7 +124,7 @@ func newPathGraph(s *pattern.Sheet) *pathGraph {
 		}
 		g.near[k] = s.NearBoxes(boxes)
 	}
-	// As near as the openings of a pattern stand, to begin with.
+	// As near as the openings of a pattern are, to begin with.
 	g.extend(2 * math.Max(s.Rule, 0.1))
 	return g
 }

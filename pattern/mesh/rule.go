@@ -86,7 +86,7 @@ func (b *blank) rule(edge []corner, tol float64) ruling {
 const breakStrip = 0.02
 
 // besideBreaks adds lines on both sides of each break to the lines xs between x0
-// and x1, and takes those away that would stand too near to them.
+// and x1, and takes those away that would be too near to them.
 func (b *blank) besideBreaks(xs []float64, x0, x1 float64) []float64 {
 	const apart = 2 * breakStrip
 	for _, x := range b.breaks {

@@ -79,7 +79,7 @@ type corner struct {
 	smooth bool // the curve that the polygon stands for does not turn here
 }
 
-// gentle is the turn, radians, up to which two edges are taken for tangent.
+// gentle is the turn, radians, up to which two edges are treated as tangent.
 const gentle = 0.1
 
 // chords returns a polygon within tol of the loop and of the same area, its
@@ -126,7 +126,7 @@ func (b *blank) chords(l plane.Loop, tol float64) []corner {
 		if r*s*s/8 < 8*unit {
 			continue // no different from its chord
 		}
-		// The inner corners stand on a circle a little outside the arc, at q
+		// The inner corners are on a circle a little outside the arc, at q
 		// times its radius, so that the fan of triangles from the centre has the
 		// sector's area: (n-2)/2 q^2 + q = n/2 t/sin t, with t = s/n. They are
 		// then at most r t^2/6 outside, the chords' middles less inside.

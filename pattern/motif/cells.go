@@ -61,7 +61,7 @@ func newScatter(f Frame, seed float64) *scatter {
 	c := &scatter{f: f, right: n}
 	left, w := -f.W/2, f.W
 	if !f.Closed {
-		// As many on the middle line as cells of middling size stand across the
+		// As many on the middle line as cells of medium size lie across the
 		// band, so that no bridge runs straight down the middle of the cuff.
 		size := math.Sqrt(f.W * f.H / float64(n))
 		c.axis = min(n, max(1, int(math.Round(f.H/size))))

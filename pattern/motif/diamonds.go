@@ -12,7 +12,7 @@ var diamonds = Motif{
 		var t Tiling
 		a, h := f.Pitch(), f.H/float64(f.Rows)
 		d := t.add(plane.Polygon(plane.Pt(-a/2, 0), plane.Pt(0, -h/2), plane.Pt(a/2, 0), plane.Pt(0, h/2)))
-		// Rows stand half a height apart: 2 Rows + 1 of them, the first and the
+		// Rows are half a height apart: 2 Rows + 1 of them, the first and the
 		// last cut in half by the rims.
 		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
 			shift := 0.5

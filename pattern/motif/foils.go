@@ -18,7 +18,7 @@ var trefoils = Motif{
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		a, h := f.Pitch(), f.H/float64(f.Rows)
-		// Upright ones stand on the lower edge of their row, the others hang from
+		// Upright ones are on the lower edge of their row, the others hang from
 		// the upper one: where there is height to spare they can be larger.
 		up := foil(3, f.Number("spread"))
 		b := up.Bounds()
@@ -70,7 +70,7 @@ var quatrefoils = Motif{
 		for r := -f.Over; r < f.Rows+f.Over; r++ {
 			t.row(f, leaf, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 		}
-		// An eye stands on the edge of each row, midway between two of its
+		// An eye is on the edge of each row, midway between two of its
 		// leaves, and has the room that the lobes of this row and the next leave.
 		// It shrinks to nothing as the rows are staggered.
 		room := func(shift float64) float64 {
@@ -86,7 +86,7 @@ var quatrefoils = Motif{
 		for r := -f.Over; r <= f.Rows+f.Over; r++ {
 			shift := f.Stagger
 			if r == -f.Over || r == f.Rows+f.Over {
-				shift = 0 // beyond the rim stands no other row
+				shift = 0 // there is no other row beyond the rim
 			}
 			if d := room(shift); d > touch {
 				t.row(f, t.add(plane.Circle(plane.Point{}, d)), r, f.H/2-float64(r)*h, f.odd(max(r-1, -f.Over))+0.5)

@@ -21,13 +21,13 @@ var lattice = Motif{
 		row := f.H / float64(f.Rows)
 		t.Rise = 2 * h
 		if f.Over > 0 && f.Rows > 1 {
-			// Turned, a whole number of meshes stands in a row, so that the rows
+			// Turned, a row holds a whole number of meshes, so that the rows
 			// are the same again.
 			n := math.Max(1, math.Round(row/h))
 			h = row / n
 			t.Rise = 2 * row
 		}
-		// Meshes stand half a height apart, mirrored about the middle line.
+		// Meshes are half a height apart, mirrored about the middle line.
 		n := int(math.Ceil((f.H/2 + float64(f.Over)*row) / h))
 		for j := n; j >= -n; j-- {
 			y := float64(j) * h

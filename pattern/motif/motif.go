@@ -12,7 +12,7 @@ type Motif struct {
 	Title string // as a person reads it
 	What  string // one sentence
 	Usual Proportions
-	// Interlock says that every other row stands half a pitch along whatever the
+	// Interlock says that every other row is half a pitch along whatever the
 	// field's stagger says, because the cells fit together only so.
 	Interlock bool
 	// OverInRows says that Frame.Over counts rows of the field, not rows of cells.
@@ -91,7 +91,7 @@ type Frame struct {
 	Repeats int
 	Stagger float64
 	// Closed says that the left and right edge are one line: exactly Repeats
-	// cells stand in a row. Otherwise cells may stick out at both ends, where
+	// cells are in a row. Otherwise cells may stick out at both ends, where
 	// the rim cuts them.
 	Closed bool
 	// Beyond and Over have the motif go on in the same order past the frame: by so
@@ -111,7 +111,7 @@ type Tiling struct {
 	Rise float64
 }
 
-// Cell is one cell: a shape and where its origin stands.
+// Cell is one cell: a shape and where its origin is.
 type Cell struct {
 	Shape    int
 	At       plane.Point

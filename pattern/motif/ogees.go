@@ -27,7 +27,7 @@ var ogees = Motif{
 			{Point: plane.Pt(0, h/2), Bulge: -b}, {Point: plane.Pt(-a/4, h/4), Bulge: b},
 			{Point: plane.Pt(-a/2, 0), Bulge: b}, {Point: plane.Pt(-a/4, -h/4), Bulge: -b},
 		})
-		// As with diamonds, rows stand half a height apart.
+		// As with diamonds, rows are half a height apart.
 		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
 			t.row(f, onion, r, f.H/2-float64(r)*h/2, 0.5*float64(1-r&1))
 		}

@@ -15,7 +15,7 @@ var ownUsual = Proportions{0.75, 1.1, 0}
 // Own returns a motif whose cells are the loop, which may run either way and
 // stand anywhere: one to a repeat, in its own proportions, as large as a box of
 // one pitch by one row lets it be. Left of the middle of a cuff it is mirrored;
-// one that stands on the middle is as it was drawn. The error says why the loop
+// one that is on the middle is as it was drawn. The error says why the loop
 // can't be a motif.
 func Own(loop plane.Loop) (Motif, error) {
 	if err := own.Check(loop); err != nil {

@@ -16,7 +16,7 @@ var petals = Motif{
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		a, h := f.Pitch(), f.H/float64(f.Rows)
-		// Petals stand on the sides of diamonds. At their tips the fullest fill
+		// Petals are on the sides of diamonds. At their tips the fullest fill
 		// the sharper angle between two sides: an arc turns by that angle.
 		b := math.Tan(f.Number("full") * math.Min(math.Atan2(h, a), math.Atan2(a, h)) / 2)
 		petal := plane.Loop{{Point: plane.Pt(-a/4, -h/4), Bulge: b}, {Point: plane.Pt(a/4, h/4), Bulge: b}}
@@ -26,7 +26,7 @@ var petals = Motif{
 			{Point: plane.Pt(-a/2, 0), Bulge: -b}, {Point: plane.Pt(0, -h/2), Bulge: -b},
 			{Point: plane.Pt(a/2, 0), Bulge: -b}, {Point: plane.Pt(0, h/2), Bulge: -b},
 		})
-		// As with diamonds, rows stand half a height apart.
+		// As with diamonds, rows are half a height apart.
 		for r := -2 * f.Over; r <= 2*(f.Rows+f.Over); r++ {
 			y, shift := f.H/2-float64(r)*h/2, 0.5*float64(1-r&1)
 			t.row(f, star, r, y, shift)

@@ -24,7 +24,7 @@ var sails = Motif{
 		sail := plane.Loop{{Point: plane.Pt(0, -h/2)}, {Point: foot, Bulge: b}, {Point: head}}
 		right := t.add(sail)
 		left := t.add(sail.MirrorX())
-		// The sky stands about the middle between two masts.
+		// The sky is about the middle between two masts.
 		sky := t.add(plane.Loop{
 			{Point: plane.Pt(0, -h/2), Bulge: -b}, // up the next boat's left leech
 			{Point: plane.Pt(a/2, h/2)},

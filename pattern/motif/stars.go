@@ -22,7 +22,7 @@ var crosses = Motif{
 		whole := t.add(stretched(ring, a, h))
 		var cross plane.Loop
 		for i := range 4 {
-			// A star stands at each corner. What of it faces the cross runs
+			// A star is at each corner. What of it faces the cross runs
 			// clockwise, from one of its four upright and level points to the next.
 			corner := plane.Pt(-0.5, -0.5)
 			for range i {
@@ -57,12 +57,12 @@ var hexastars = Motif{
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		a, v := f.Pitch(), f.H/float64(f.Rows)
-		// Stars of a pitch of 1 stand in rows sqrt(3)/2 apart; two points lie
+		// Stars of a pitch of 1 are in rows sqrt(3)/2 apart; two points lie
 		// on the row, two above and two below reach half way to the next row.
 		tall := math.Sqrt(3) / 2
 		ring := star(6, 0.5, f.Number("hollow"))
 		whole := t.add(stretched(ring, a, v/tall))
-		// Three stars leave a hexagon, once pointing up and once down: two stand
+		// Three stars leave a hexagon, once pointing up and once down: two are
 		// on the row below it, the third above; its vertices about its middle.
 		var hex plane.Loop
 		for _, s := range []struct {

@@ -6,7 +6,7 @@
 // drawing and how to mend it. A drawing of several closed curves gives the
 // largest; one that touches itself counts as the several that it bounds, and one
 // that SVG fills though it is open as closed by a straight line. What was assumed or
-// left out is told in notes. Only the shape counts: its
+// left out is reported in notes. Only the shape counts: its
 // size on the band is the motif's business.
 //
 // A design keeps a curve as SVG path data in mm, y down as SVG has it. [Outline]

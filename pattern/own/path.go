@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Path reads the data of an SVG path (W3C, SVG 1.1, chapter 8.3), as it stands in
+// Path reads the data of an SVG path (W3C, SVG 1.1, chapter 8.3), as it is in
 // the attribute d. It counts as filled, as it is where nothing else is said.
 func Path(d string) (Shape, error) {
 	cs, err := readPath(d, "curve")
@@ -175,7 +175,7 @@ func (r *pathReader) more() bool {
 	return c >= '0' && c <= '9' || c == '.' || c == '-' || c == '+'
 }
 
-// number reads a number, or a flag: a single 0 or 1 that may stand before the
+// number reads a number, or a flag: a single 0 or 1 that may be before the
 // next number without space.
 func (r *pathReader) number(flag bool) (float64, error) {
 	r.space()

@@ -10,7 +10,7 @@ import (
 )
 
 // Outline reads path data of exactly one closed curve, in mm, and leaves it where
-// it was drawn, y up: what stands at (3, -2) in the data comes to stand at (3, 2).
+// it was drawn, y up: what is at (3, -2) in the data comes to be at (3, 2).
 // The loop runs counter-clockwise and can be cut out ([Check]).
 func Outline(d string) (plane.Loop, error) {
 	cs, err := placed(d)

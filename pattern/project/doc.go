@@ -2,7 +2,7 @@
 // for streams [Read] and [Write]. [Gallery] lists the built-in designs.
 //
 // A file that has been read is a design that [pattern.Design.Check] accepts;
-// whatever stands in the way is told with the field's path and what may stand
+// whatever stands in the way is reported with the field's path and what may be
 // there. A file that has been written can be read again and gives the same
 // design, and the same design always gives the same bytes.
 //

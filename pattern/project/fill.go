@@ -136,7 +136,7 @@ func (f *filler) wrong(path string, n node, t reflect.Type) {
 	f.fail(path, "must be %s; it is %s", describe(t), n)
 }
 
-// twice tells of members given twice: which of them counts would be a guess.
+// twice reports members given twice: which of them counts would be a guess.
 func (f *filler) twice(path string, n node) {
 	first := map[string]int{}
 	for _, m := range n.members {

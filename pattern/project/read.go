@@ -49,7 +49,7 @@ func ReadFile(path string) (pattern.Design, error) {
 
 // Read reads one design. The design it returns has passed
 // [pattern.Design.Check]. Its error is one line, names the field or the line of
-// the file, and tells what may stand there; several faults stand in it one after
+// the file, and says what may be there; several faults are in it one after
 // the other. It reads at most a little over [MaxBytes] and never panics.
 func Read(r io.Reader) (pattern.Design, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
@@ -144,7 +144,7 @@ func tooLarge(size int64) error {
 // faults are all that stand in the way of reading a file.
 type faults struct{ list []error }
 
-// mostTold is how many of them are told at once.
+// mostTold is how many of them are reported at once.
 const mostTold = 4
 
 func (f *faults) Error() string {

@@ -75,7 +75,7 @@ func (t tuner) choice(p trial, why string) Choice {
 // through them meets it, and in half whenever that makes slow progress (the
 // Illinois rule; M. Dowell and P. Jarratt, BIT 11, 1971). The weight need not be
 // continuous: openings that become too small are left solid all at once. Then it
-// ends at the jump, and tells of it.
+// ends at the jump, and says so.
 func (s *search) tune(d pattern.Design, k knob) (Choice, error) {
 	t := tuner{s, d, k}
 	lo, err := t.at(k.lo)

@@ -127,7 +127,7 @@ func changes(old, f pattern.Field) string {
 	return says + along
 }
 
-// byRepeats changes how many cells stand along, from a third to three times as
+// byRepeats changes how many cells there are along, from a third to three times as
 // many.
 func byRepeats(s *search) (Choice, bool) {
 	n := along(s.from)

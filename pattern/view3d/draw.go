@@ -216,7 +216,7 @@ func (v *View) rows(a, b, c corner, y0, y1 int, f func(y, x0, x1 int)) {
 	}
 }
 
-// span tells which pixels of a row have their middles in a triangle. Two
+// span says which pixels of a row have their middles in a triangle. Two
 // triangles that share an edge share no pixel and leave none out.
 type span struct {
 	y0, y1             int

@@ -33,7 +33,7 @@ import (
 // grid of some thousand places for each pair too near, else that of [Pairs].
 func Apart(rs []Region, gap float64) []Region { return ApartPeriodic(rs, gap, 0) }
 
-// ApartPeriodic is [Apart] on a band that closes: every region stands again at one
+// ApartPeriodic is [Apart] on a band that closes: every region appears again one
 // period, mm, to its left and right, and so on all round. Regions keep the gap from
 // the copies of others and from their own. A period of 0 means none.
 func ApartPeriodic(rs []Region, gap, period float64) []Region {

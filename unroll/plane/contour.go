@@ -20,7 +20,7 @@ func below(f func(Point) float64, rate float64, box Box, size float64) Region {
 	}
 	step := math.Max(size/16, math.Max(box.W(), box.H())/mostCells)
 	nx, ny := int(math.Ceil(box.W()/step))+3, int(math.Ceil(box.H()/step))+3
-	// Off the round numbers on which designs stand, so that edges of the box do
+	// Off the round numbers on which designs are, so that edges of the box do
 	// not fall on grid lines.
 	from := box.Min.Sub(Pt(1.3173*step, 1.2718*step))
 	g := grid2{f: f, from: from, step: step, nx: nx, ny: ny, v: make([]float64, nx*ny)}

@@ -84,7 +84,7 @@
 // cases from outside.
 package plane
 
-// Lengths that decide. They stand in fixed ratios: a coordinate of MaxCoord has
+// Lengths that decide. They are in fixed ratios: a coordinate of MaxCoord has
 // a spacing of floating-point numbers of 1.5e-11 mm (float64, 53 bits), so Snap
 // is some thousand times that, and FitTolerance ten thousand times Snap.
 const (
@@ -92,7 +92,7 @@ const (
 	// package hold: a blank is some hundred mm long.
 	MaxCoord = 1e5
 
-	// Snap is the distance, mm, under which two points are taken for the same
+	// Snap is the distance, mm, under which two points are treated as the same
 	// one. A tenth of a nanometre: a million times below what a bench sees.
 	Snap = 1e-7
 

@@ -150,7 +150,7 @@ func (e Edge) moment() Point {
 	}
 	seg := e.Segment()
 	if math.Abs(e.Bulge) < flatBulge {
-		// A flat segment is a parabola's: its centroid stands 2/5 of the sagitta
+		// A flat segment is a parabola's: its centroid is 2/5 of the sagitta
 		// above the chord.
 		chord := e.A.Mid(e.B)
 		return m.Add(chord.Add(e.Mid().Sub(chord).Mul(0.4)).Mul(seg))

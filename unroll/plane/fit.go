@@ -26,10 +26,10 @@ func (c Curve) Inward(d float64) Curve {
 // between places on the curve (K. M. Bolton, "Biarc curves", Computer-Aided Design
 // 7, 1975). They are few, for two reasons.
 //
-// The places stand so that all pairs stray alike. A pair of the length h strays
+// The places are chosen so that all pairs stray alike. A pair of the length h strays
 // from a curve whose curvature changes by k' per mm by c |k'| h^3 (D. S. Meek and
 // D. J. Walton, "Approximating smooth planar curves by arc splines", Journal of
-// Computational and Applied Mathematics 59, 1995), so they stand by equal shares of
+// Computational and Applied Mathematics 59, 1995), so they are chosen by equal shares of
 // the integral of |k'|^(1/3); then, as C. de Boor spreads knots ("Good approximation
 // by splines with variable knots", 1973), the strays measured move them on.
 //
@@ -191,7 +191,7 @@ func (f *fitter) edges(es []Edge) []Edge {
 	return es
 }
 
-// profile tells how many pairs a curve needs along its parameter: so many between
+// profile says how many pairs a curve needs along its parameter: so many between
 // each two places.
 type profile struct {
 	t   []float64

@@ -155,7 +155,7 @@ func (e Edge) winding(p Point) int {
 	return w
 }
 
-// side tells on which side of the line a->b the point lies: +1 left, -1 right,
+// side says on which side of the line a->b the point lies: +1 left, -1 right,
 // never 0 (see winding).
 func side(a, b, p Point) int {
 	d := b.Sub(a)

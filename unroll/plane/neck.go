@@ -52,7 +52,7 @@ type brim struct {
 	seg
 	prev, next int32
 	// in and out are the right normals at the corner, of the edge that arrives
-	// and of this one. corner tells that they open into the metal.
+	// and of this one. corner says that they open into the metal.
 	in, out Point
 	corner  bool
 }

@@ -295,7 +295,7 @@ func opensAt(e, o *seg, n1, m0 Point, d float64) bool {
 }
 
 // cuspSine is the sine of the angle within which a turn right back is too near
-// half a turn for its side to be told.
+// half a turn for its side to be decided.
 const cuspSine = 1e-9
 
 // rightNormals returns the unit right normals at the ends.

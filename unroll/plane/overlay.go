@@ -374,13 +374,13 @@ func (w *network) overlay(given [2]float64, o op, proper bool) (Region, string) 
 type rays struct {
 	w *network
 	strips
-	// turned says that the boxes stand turned by a quarter, so that rays run across the
-	// network where it is long: few pieces stand over each other there. A quarter turn is
+	// turned says that the boxes are turned by a quarter, so that rays run across the
+	// network where it is long: few pieces lie over each other there. A quarter turn is
 	// exact, and winding numbers do not depend on it.
 	turned bool
 }
 
-// edge returns piece i as the boxes stand.
+// edge returns piece i as the boxes are.
 func (r *rays) edge(i int32) Edge {
 	e := r.w.pieces[i].edge
 	if r.turned {

@@ -62,7 +62,7 @@ func (l Loop) AddSpans(out []float64, x0, step, k float64) {
 	}
 }
 
-// flatRadius is the radius, mm, beyond which an arc is taken for its chord: over
+// flatRadius is the radius, mm, beyond which an arc is treated as its chord: over
 // 100 mm it then rises by a hundred-thousandth of a millimetre.
 const flatRadius = 1e8
 

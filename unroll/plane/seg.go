@@ -20,12 +20,12 @@ type seg struct {
 	m, t Point
 	k    float64
 	// span is half the length of a line; for an arc the cotangent of half its
-	// sweep, by which it is told whether a direction points into the sweep.
+	// sweep, which decides whether a direction points into the sweep.
 	span float64
 	box  Box
 }
 
-// lineBulge is the bulge under which an arc is taken for its chord. The
+// lineBulge is the bulge under which an arc is treated as its chord. The
 // greatest distance between them is bulge*chord/2, so 5e-8 mm, half of Snap, at
 // a chord of MaxCoord.
 const lineBulge = 1e-12

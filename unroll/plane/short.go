@@ -11,7 +11,7 @@ import (
 // looks ahead over so many edges, not over so many mm).
 const ShortestEdge = 1.05 * FitTolerance
 
-// flatArc is the height, mm, under which an arc is taken for its chord: two [Snap]. Its
+// flatArc is the height, mm, under which an arc is treated as its chord: two [Snap]. Its
 // radius, of many metres, is what readers of files stumble over: with the 32-bit floats of
 // some, an arc of 0.2 mm comes out by hundredths too long.
 const flatArc = 2 * Snap

@@ -8,7 +8,7 @@ import (
 
 // stitch joins the kept pieces end to end: keep is 0 for a piece that is no part
 // of the result, 1 for one that runs as it is, -1 for one that runs backwards.
-// Pieces that lead nowhere are left out. closed tells that there were none: as
+// Pieces that lead nowhere are left out. closed says that there were none: as
 // many pieces led into every node as out of it.
 //
 // Where several pieces leave a node, the one is taken that bounds the same bit

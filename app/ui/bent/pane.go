@@ -71,7 +71,7 @@ func (p *Pane) show() {
 	p.Root.Refresh()
 }
 
-// Positions tells where the pane's parts are, for the script that drives the window.
+// Positions says where the pane's parts are, for the script that drives the window.
 func (p *Pane) Positions(tell func(name string, o fyne.CanvasObject)) {
 	tell("bent", p.View)
 	for _, b := range []*kit.Button{p.sides, p.section, p.wrist, p.fit} {

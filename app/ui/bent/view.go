@@ -27,7 +27,7 @@ type Doors struct {
 
 // View shows the band as it will be worn. A drag turns it, the wheel brings
 // it nearer, the second button offers places to look from. What is under the
-// pointer is told, so that the blank can show the same opening.
+// pointer is passed on, so that the blank can show the same opening.
 type View struct {
 	widget.BaseWidget
 	doors Doors

@@ -97,7 +97,7 @@ func (b *View) fieldHandles(s *app.Scene) []handle {
 	return hs
 }
 
-// turnStem is how far the handle that turns an area stands outside of it, mm.
+// turnStem is how far the handle that turns an area is outside of it, mm.
 const turnStem = 4.0
 
 // areaOutline is the outline of the area of a field, kept until the scene or the field
@@ -115,7 +115,7 @@ func (b *View) areaOutline(s *app.Scene, i int) plane.Region {
 	return b.area.loops
 }
 
-// rimHandle stands on the inner edge of the rim, a little right of the middle.
+// rimHandle is on the inner edge of the rim, a little right of the middle.
 func (b *View) rimHandle(s *app.Scene) handle {
 	f := s.Sheet.Flat
 	x := f.Length * 0.06

@@ -131,7 +131,7 @@ func (b *View) grabItem(it app.Item, at plane.Point) *drag {
 	}}
 }
 
-// leastDrawn is the smallest box of the hand that is taken for a shape, mm: less is
+// leastDrawn is the smallest box of the hand that counts as a shape, mm: less is
 // a slip.
 const leastDrawn = 0.3
 

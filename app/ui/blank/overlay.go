@@ -28,7 +28,7 @@ type overlay struct {
 
 	noStretch        bool            // the stretch of a domed band is not shown
 	Handles          []handle        // points to be dragged
-	Beside           string          // what is told beside the pointer during a drag
+	Beside           string          // text beside the pointer during a drag
 	held, OverHandle int             // indices of handles, or -1
 	Area             [][]plane.Point // outline of the selected field's area
 }

@@ -102,7 +102,7 @@ func (b *View) Zoom() float64 { return b.v.k }
 // Ringed reports whether positions are marked.
 func (b *View) Ringed() bool { return b.Overlay.Rings != nil }
 
-// Positions tells where that is which can be taken on the blank and, with openings, the first of
+// Positions says where that is which can be taken on the blank and, with openings, the first of
 // these, for the script that drives the window.
 func (b *View) Positions(tell func(name string, x, y int), openings bool) {
 	at, k := fyne.CurrentApp().Driver().AbsolutePositionForObject(b), b.v.frame.scale

@@ -145,7 +145,7 @@ func (p *sheetPainter) strokePath(v viewport, pts []plane.Point, at plane.Point,
 	p.fill.Path(w, true, p.xy)
 }
 
-// flatten returns the polygon of opening i and where it stands, to a fifth of a
+// flatten returns the polygon of opening i and where it is, to a fifth of a
 // pixel. Openings of one shape share it.
 func (p *sheetPainter) flatten(v viewport, s *app.Scene, i int) ([]plane.Point, plane.Point) {
 	tol := 0.2 / v.k
@@ -370,7 +370,7 @@ func tickText(v, step float64) string {
 	return t
 }
 
-// drawGraph draws how much metal stands in each cross-section, straight under
+// drawGraph draws how much metal is in each cross-section, straight under
 // its place on the blank.
 func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 	f := v.frame

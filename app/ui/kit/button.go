@@ -23,7 +23,7 @@ type Button struct {
 	main   bool // the one that a dialog expects
 	Tab    bool
 	Strong bool // bold at rest
-	Left   bool // the text stands at the left
+	Left   bool // the text is at the left
 
 	chosen, Off, over, focused, down bool
 

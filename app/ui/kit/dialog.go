@@ -81,7 +81,7 @@ type Answer struct {
 func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answers ...Answer) *Dialog {
 	k := ds.kit
 	d := &Dialog{owner: ds, Title: title, giveUp: cancel}
-	objs := []fyne.CanvasObject{layout.NewSpacer()} // the answers stand at the right
+	objs := []fyne.CanvasObject{layout.NewSpacer()} // the answers are at the right
 	for _, a := range answers {
 		b := k.Button(a.Text, "", nil)
 		b.framed, b.main = !a.Main, a.Main

@@ -61,7 +61,7 @@ func (f *face) Height() float64 {
 	return float64(m.Ascent) / 64 * 0.75
 }
 
-// Anchors for [face.draw]: which part of the text stands at the point.
+// Anchors for [face.draw]: which part of the text is at the point.
 const (
 	AlignLeft   = 0.0
 	AlignMiddle = 0.5
@@ -69,7 +69,7 @@ const (
 )
 
 // Draw writes s over dst with its base line at y; anchor says which part of its
-// width stands at x.
+// width is at x.
 func (f *face) Draw(dst *image.RGBA, s string, x, y, anchor float64, c color.NRGBA) {
 	x -= anchor * f.Width(s)
 	d := font.Drawer{Dst: dst, Src: image.NewUniform(c), Face: f.face,

@@ -55,7 +55,7 @@ func (p *Passage) wrap() {
 	}
 }
 
-// Height returns how high the text stands.
+// Height returns how high the text is.
 func (p *Passage) Height() float32 {
 	var h float32
 	for _, l := range p.lines {

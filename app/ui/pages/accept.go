@@ -20,7 +20,7 @@ func (o *Findings) Mend(f check.Finding, x check.Fix) {
 	o.Ed.Log.Event("mended", "check", f.Kind.Key, "by", x.Title)
 }
 
-// askToAccept asks for the reason to let a finding stand.
+// askToAccept asks for the reason to accept a finding.
 func (o *Findings) askToAccept(f check.Finding) {
 	k := o.Kit
 	reason := o.Kit.Dialogs.Entry("")
@@ -47,7 +47,7 @@ func (o *Findings) askToAccept(f check.Finding) {
 
 func raised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
-// takeUp opens a finding again that was let stand.
+// takeUp opens a finding again that was accepted.
 func (o *Findings) takeUp(f check.Finding) {
 	next := o.Ed.Now()
 	app.TakeUp(&next, f)

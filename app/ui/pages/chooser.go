@@ -184,7 +184,7 @@ func (c *chooser) enter(folder string) {
 	c.list.ScrollToTop()
 }
 
-// take ends the choice with what stands in the entries.
+// take ends the choice with what is in the entries.
 func (c *chooser) take() {
 	if c.path.Text != c.folder {
 		c.enter(c.path.Text)

@@ -193,7 +193,7 @@ func (p *page) show(d pattern.Design) {
 	}
 }
 
-// roomOf tells apart the sizes that a row can have.
+// roomOf distinguishes the sizes that a row can have.
 func roomOf(r row) float32 {
 	o := r.object()
 	if !o.Visible() {
@@ -224,7 +224,7 @@ func alloySource(d pattern.Design) string {
 	return fmt.Sprintf("%s g/cm\u00b3. %s", app.FormatNumber(a.Density, 3), a.Source)
 }
 
-// Positions tells where tabs, buttons and entries are, for the script that drives the window.
+// Positions says where tabs, buttons and entries are, for the script that drives the window.
 func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 	for _, t := range c.tabs {
 		tell("tab:"+t.Text, t)
@@ -339,7 +339,7 @@ func (r *headRow) show(d pattern.Design) {
 	}
 }
 
-// springRows adds the figures of springing on. They stand from the first look that
+// springRows adds the figures of springing on. They are there from the first look that
 // found them on, so that nothing jumps while the next is waited for.
 func springRows(add func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool)) {
 	stands := false

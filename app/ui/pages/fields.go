@@ -241,7 +241,7 @@ func (l *fieldLine) show(d pattern.Design, i, count int, selected bool) {
 	l.Count.SetText(fmt.Sprint(count))
 }
 
-// layout tells apart the sets of rows that a field can have.
+// layout distinguishes the sets of rows that a field can have.
 func (f *fieldsPage) layout(d pattern.Design) string {
 	if f.c.Ed.Field >= len(d.Fields) {
 		return "none"

@@ -172,7 +172,7 @@ func (fs *Files) SaveTo(path string, next func()) {
 	fs.saved(path, fs.Ed.Doc.SaveAs(path), next)
 }
 
-// saved tells what came of saving, and then runs next if it was saved.
+// saved says what came of saving, and then runs next if it was saved.
 func (fs *Files) saved(path string, err error, next func()) {
 	switch {
 	case errors.Is(err, app.ErrChanged), errors.Is(err, app.ErrElsewhere):

@@ -29,7 +29,7 @@ type FindingRow struct {
 	sign       *canvas.Raster
 	word       *canvas.Text
 	Value      *canvas.Text
-	Said       [3]*kit.Passage // what, why, how to mend it; or what and the reason to let it stand
+	Said       [3]*kit.Passage // what, why, how to mend it; or what and the reason to accept it
 	Buttons    []*kit.Button
 	buttonsFor string
 	width      float32
@@ -149,7 +149,7 @@ func (r *FindingRow) makeButtons() {
 	}
 }
 
-// place lays the buttons in lines and returns how high they stand.
+// place lays the buttons in lines and returns how high they are.
 func (r *FindingRow) place(top float32, put bool) float32 {
 	if len(r.Buttons) == 0 {
 		return 0
@@ -310,7 +310,7 @@ func (r *FindingRow) ButtonTitled(title string) *kit.Button {
 	return r.Buttons[i]
 }
 
-// drawSign draws the shape that stands for a severity, so that it can be told
+// drawSign draws the shape that stands for a severity, so that it can be recognised
 // without its colour: a diamond for a breach, a triangle for a caution, a ring
 // for a note. The picture is n pixels square. A core of another colour than c, that of the
 // ground, makes the shape hollow, for what is accepted.

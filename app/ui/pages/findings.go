@@ -28,7 +28,7 @@ type Findings struct {
 	last     bool            // they are of the last design that could be laid, not of this one
 	Selected int
 	OnSelect func(i int, f check.Finding)
-	// OnRing is told whose places are to be marked, without going there: of the
+	// OnRing is called with the finding whose positions are to be marked, without going there: the
 	// finding that is still chosen in a new report, nil for none.
 	OnRing func(f *check.Finding)
 }
@@ -311,7 +311,7 @@ func (r *findingListRenderer) Refresh() {
 	}
 }
 
-// Positions tells where the rows that are in sight stand, and what can be done in
+// Positions says where the rows that are in sight are, and what can be done in
 // them.
 func (f *Findings) Positions(tell func(string, fyne.CanvasObject)) {
 	tell("findings", f.Root)

@@ -166,7 +166,7 @@ func (g *gradeCurve) top() float64 {
 	return pattern.GradeRange.Max
 }
 
-// PointAt returns where a point of the curve stands on a drawing of that size.
+// PointAt returns where a point of the curve is on a drawing of that size.
 func (g *gradeCurve) PointAt(at, size, w, h, room float64) (x, y float64) {
 	return room + (at+1)/2*(w-2*room), h - 2 - size/g.top()*(h-2-room)
 }

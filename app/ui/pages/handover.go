@@ -160,7 +160,7 @@ func (ho HandOver) tellHanded(h handed) {
 		rows.Add(k.Passage(s, kit.Soft, wide))
 	}
 	d := ho.Kit.Dialogs.Ask(title, rows, nil,
-		kit.Answer{Text: "Open the folder", Stay: true, Do: func() { _ = ho.openFolder(h.dir) }}, // it is logged, and the path stands above
+		kit.Answer{Text: "Open the folder", Stay: true, Do: func() { _ = ho.openFolder(h.dir) }}, // it is logged, and the path is above
 		kit.Answer{Text: "Close", Main: true})
 	d.Named("files", rows)
 	ho.Opened()

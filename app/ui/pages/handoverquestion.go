@@ -234,7 +234,7 @@ func (q *handOverQuestion) make(replace bool) {
 	q.makeFiles(q.x, q.partName(), replace, q.finish)
 }
 
-// finish tells what came of it. If nothing was written the question stays, so that
+// finish says what came of it. If nothing was written the question stays, so that
 // the answers can be changed.
 func (q *handOverQuestion) finish(h handed) {
 	q.d.Main.SetOff(false)

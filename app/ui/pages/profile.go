@@ -194,7 +194,7 @@ func (ed *profileEditor) render(w, h int) image.Image {
 		if len(p.Pieces) > 20 {
 			continue // their numbers would lie over each other
 		}
-		// The number stands inside, off the middle of the piece.
+		// The number is inside, off the middle of the piece.
 		m := es[len(es)/2]
 		t := 0.5
 		if len(es)%2 == 0 {

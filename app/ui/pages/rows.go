@@ -12,7 +12,7 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// Widths of the columns that labels, fields and units stand in.
+// Widths of the columns that labels, fields and units are in.
 const (
 	labelWidth = 88
 	entryWidth = 68

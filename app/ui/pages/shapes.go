@@ -119,7 +119,7 @@ func (s *ownShape) readFile(path string) {
 	if s.path == "" {
 		return
 	}
-	// What was read stands in the entry as path data, and can be copied from it.
+	// What was read is in the entry as path data, and can be copied from it.
 	onChanged := s.entry.OnChanged
 	s.entry.OnChanged = nil
 	s.entry.SetText(s.path)

@@ -70,7 +70,7 @@ func cautions(r *check.Report) int {
 }
 
 // sideBySide shows designs in columns with their pictures and figures. What
-// differs from the first column is told beside each figure.
+// differs from the first column is written beside each figure.
 func (cm Compare) sideBySide(all []candidate) fyne.CanvasObject {
 	k := cm.Kit
 	widths := []float32{namesWidth}

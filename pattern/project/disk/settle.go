@@ -106,9 +106,9 @@ func (s *set) writeMoves() error {
 	return nil
 }
 
-// settle finishes in dir what programs left that were ended amid writing: a set whose
+// settle finishes in dir what programs left that were ended while writing: a set whose
 // moves had begun is moved, any other is taken away. What is being written by others
-// stays, as what can't be told apart from that.
+// stays, as what can't be distinguished from that.
 func settle(dir string) {
 	entries, _ := os.ReadDir(dir)
 	for _, e := range entries {

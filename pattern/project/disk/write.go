@@ -5,7 +5,7 @@
 // disk and read back, and only then take their places. What can fail for want of room
 // has happened by then; if a move fails all the same, those before it are undone. A
 // reader sees an old file or a new one, never half of one. If the program is killed or
-// the power fails amid the moves of a set, old files can stand beside new ones, each of
+// the power fails during the moves of a set, old files can be beside new ones, each of
 // them whole; the next time that anything is written to that folder the moves are
 // finished first ([settle]).
 //
@@ -220,7 +220,7 @@ func (m *move) do(back bool) error {
 	return nil
 }
 
-// undo brings back what stood in the file's place. Its error tells where that is kept
+// undo brings back what stood in the file's place. Its error says where that is kept
 // if it can't be brought back.
 func (m *move) undo() error {
 	if m.old == "" {
