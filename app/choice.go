@@ -19,7 +19,7 @@ type Choice struct {
 	Shown            func(pattern.Design) bool
 }
 
-// Choices returns the choices of a group of the table, at those places in the lists.
+// Choices returns the choices of a group of the table, at those positions in the lists.
 func Choices(g pattern.Group, at ...int) []Choice {
 	var cs []Choice
 	table := pattern.Table()

@@ -132,7 +132,7 @@ func RemoveEdgePoint(d *pattern.Design, e Edge, i int) {
 	}
 }
 
-// MoveEdgePoint puts point i of an edge at a place, kept between its neighbours
+// MoveEdgePoint puts point i of an edge at a position, kept between its neighbours
 // and in its limits. A point on an end of the band stays there.
 func MoveEdgePoint(d *pattern.Design, e Edge, i int, at, out float64) {
 	*d = Clone(*d)

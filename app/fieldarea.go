@@ -145,7 +145,7 @@ func lengthOf(d pattern.Design, f pattern.Field) float64 {
 
 func whole(v float64, r pattern.Range) int { return int(r.Clamp(math.Round(v))) }
 
-// halves rounds a place to half a millimetre.
+// halves rounds a position to half a millimetre.
 func halves(v float64) float64 { return pattern.PositionRange.Clamp(math.Round(v*2) / 2) }
 
 func size(v float64) float64 { return pattern.SizeRange.Clamp(math.Max(0.5, math.Round(v*2)/2)) }

@@ -7,7 +7,7 @@ import (
 	"fretband/pattern"
 )
 
-// MoveArea puts the middle of a standing area of field i at a place on the blank.
+// MoveArea puts the middle of a standing area of field i at a position on the blank.
 func MoveArea(d *pattern.Design, i int, x, y float64) {
 	changeArea(d, i, func(a *pattern.Area) {
 		a.XMM, a.YMM = pattern.PositionRange.Clamp(tenths(x)), pattern.PositionRange.Clamp(tenths(y))
@@ -31,7 +31,7 @@ func RotateArea(d *pattern.Design, i int, deg float64) {
 	})
 }
 
-// StretchArea puts one end of a run or a strip of field i at a place, mm from the
+// StretchArea puts one end of a run or a strip of field i at a position, mm from the
 // middle of the blank: the left or lower end, or the other.
 func StretchArea(d *pattern.Design, i int, upper bool, at float64) {
 	end := "from_mm"

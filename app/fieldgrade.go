@@ -51,7 +51,7 @@ func (c Curve) of(f *pattern.Field) *[]pattern.Grade {
 // gradeStep is the least distance of two points of a curve that a hand can make.
 const gradeStep = 0.02
 
-// place puts a point of the curve at a place between its neighbours.
+// place puts a point of the curve at a position between its neighbours.
 func (c Curve) place(d *pattern.Design, at pattern.At, v float64) {
 	ps := *c.of(&d.Fields[at[0]])
 	ps[at[1]].At = between(ps, at[1], v)
@@ -62,7 +62,7 @@ func (c Curve) Numbers(i, j int) []Number {
 	return Numbers([...]pattern.Group{pattern.AlongGroup, pattern.AcrossGroup}[c], i, j)
 }
 
-// between keeps the place of point j off its neighbours.
+// between keeps the position of point j off its neighbours.
 func between(ps []pattern.Grade, j int, v float64) float64 {
 	lo, hi := pattern.GradeAtRange.Min, pattern.GradeAtRange.Max
 	if j > 0 {
@@ -191,7 +191,7 @@ func RemoveGrade(d *pattern.Design, c Curve, i, j int) {
 	}
 }
 
-// MoveGrade puts point j of a curve of field i at a place and a size, kept between
+// MoveGrade puts point j of a curve of field i at a position and a size, kept between
 // its neighbours and in its limits. A point at an end stays there.
 func MoveGrade(d *pattern.Design, c Curve, i, j int, at, size float64) {
 	if j < 0 || j >= len(c.Points(*d, i)) || math.IsNaN(at) || math.IsNaN(size) {

@@ -82,7 +82,7 @@ func RemoveField(d *pattern.Design, i int) {
 	}
 }
 
-// MoveField moves field i by places in the list and returns its new index.
+// MoveField moves field i by positions in the list and returns its new index.
 func MoveField(d *pattern.Design, i, by int) int {
 	if i < 0 || i >= len(d.Fields) {
 		return i

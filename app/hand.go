@@ -11,7 +11,7 @@ import (
 )
 
 // Picked is an opening of a laid design, or a cell that is left solid, by its
-// places: those of the edits that worked on it, else one in its cell. Places stay
+// positions: those of the edits that worked on it, else one in its cell. Positions stay
 // when numbers change and openings are numbered anew.
 type Picked struct {
 	At      []plane.Point
@@ -37,7 +37,7 @@ func PickSolid(s *pattern.Sheet, i int) Picked {
 	return Picked{At: []plane.Point{s.Solid[i].At}, Opening: -1, Solid: i}
 }
 
-// samePlace is how near two places must be to be one, mm: a thousandth of what
+// samePlace is how near two positions must be to be one, mm: a thousandth of what
 // places are rounded to.
 const samePlace = 1e-5
 
@@ -46,7 +46,7 @@ func (p Picked) has(at plane.Point) bool {
 }
 
 // Refind finds what was picked on a newer sheet. What is not there at present stays
-// picked by its place, with neither an opening nor a solid cell: it may come back as
+// picked by its position, with neither an opening nor a solid cell: it may come back as
 // numbers change.
 func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 	if len(picks) == 0 {
@@ -69,7 +69,7 @@ func Refind(s *pattern.Sheet, picks []Picked) []Picked {
 }
 
 // finder finds what is picked on a sheet: first what edits worked on, by their
-// places, then the pattern's own openings.
+// positions, then the pattern's own openings.
 type finder struct {
 	s      *pattern.Sheet
 	edited []editedPosition // by x
@@ -119,7 +119,7 @@ func (f *finder) find(p Picked) (Picked, bool) {
 		for ; k < len(f.plain) && f.s.Openings[f.plain[k]].Box.Min.X <= at.X; k++ {
 			if o := &f.s.Openings[f.plain[k]]; o.Box.Contains(at) && o.Loop.Contains(at) {
 				q := Pick(f.s, f.plain[k])
-				if len(p.At) == 1 { // the same place still: it does not wander with the openings
+				if len(p.At) == 1 { // the same position still: it does not wander with the openings
 					q.At = p.At
 				}
 				return q, true
@@ -159,13 +159,13 @@ func alike(s *pattern.Sheet, picks []Picked, of func(*pattern.Opening) [2]int) [
 	return out
 }
 
-// touched is a place of an edit of the design that works on what is picked.
+// touched is a position of an edit of the design that works on what is picked.
 type touched struct {
 	edit, spot   int // spot as listed in the edit, whichever of its images it is
 	flipX, flipY bool
 }
 
-// touches returns for each of the picks which places of edits work on it, in the
+// touches returns for each of the picks which positions of edits work on it, in the
 // order of the edits.
 func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 	all := make([][]touched, len(picks))
@@ -202,11 +202,11 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 	return all
 }
 
-// fewPicks is up to how many picks are looked for place by place: sorting all places
+// fewPicks is up to how many picks are looked for one position at a time: sorting all positions
 // first takes longer.
 const fewPicks = 4
 
-// spotsOf are sets of places of edits, to be taken away.
+// spotsOf are sets of positions of edits, to be taken away.
 type spotsOf map[int]map[int]bool
 
 func (s spotsOf) add(edit, spot int) {
@@ -311,7 +311,7 @@ func RemoveEdit(d *pattern.Design, i int) {
 	}
 }
 
-// ClearIdle takes away those places of edits that find nothing on the sheet, nor do
+// ClearIdle takes away those positions of edits that find nothing on the sheet, nor do
 // any of their mirror images. The sheet is the design's own.
 func ClearIdle(d *pattern.Design, s *pattern.Sheet) {
 	*d = Clone(*d)

@@ -133,7 +133,7 @@ func settle(e *pattern.Edit) bool {
 	return e.MoveXMM != 0 || e.MoveYMM != 0 || e.RotationDeg != 0 || e.Scale != 0
 }
 
-// drawn changes an opening that was drawn by hand: its place, its turn, its size.
+// drawn changes an opening that was drawn by hand: its position, its rotation, its size.
 func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 	x0, v0 := f.Where(plane.Pt(e.At[0].XMM, e.At[0].YMM))
 	c := pattern.Edit{MoveXMM: x0, MoveYMM: v0, RotationDeg: e.RotationDeg, Scale: 1}
@@ -164,7 +164,7 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 	e.WidthMM, e.HeightMM = size(e.WidthMM), size(e.HeightMM)
 }
 
-// follow has picks of an opening drawn by hand follow its places from one edit to
+// follow has picks of an opening drawn by hand follow its positions from one edit to
 // the next.
 func follow(picks []Picked, was, is pattern.Edit, d pattern.Design, f unroll.Flat) {
 	one := func(e pattern.Edit, at pattern.Spot) []plane.Point {

@@ -49,7 +49,7 @@ func (it Item) At(d pattern.Design) plane.Point {
 	return plane.Pt(*it.number(&d, "x_mm"), *it.number(&d, "y_mm"))
 }
 
-// Put lays it at a place, to a hundredth of a millimetre and within the limits.
+// Put lays it at a position, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
 	*it.number(d, "x_mm") = pattern.PositionRange.Clamp(round2(at.X))

@@ -13,14 +13,14 @@ import (
 // place in the lists, and how to read and write it.
 type Number struct {
 	pattern.Entry        // its range is what may be typed
-	Path, Title   string // with the place
+	Path, Title   string // with the position
 
 	Get   func(pattern.Design) float64
 	Set   func(*pattern.Design, float64)
 	Shown func(pattern.Design) bool
 }
 
-// Numbers returns the numbers of a group of the table, at those places in the lists.
+// Numbers returns the numbers of a group of the table, at those positions in the lists.
 func Numbers(g pattern.Group, at ...int) []Number {
 	var ns []Number
 	table := pattern.Table()

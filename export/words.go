@@ -61,7 +61,7 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	return fs
 }
 
-// originWords say from where the places are counted that the facts and findings name.
+// originWords say from where the positions are counted that the facts and findings name.
 func originWords(o Options) string {
 	text := "the middle of the blank; x along the band, y up; you look at the outer face"
 	if o.OnSheet() {

@@ -97,7 +97,7 @@ func tilingWithin(t motif.Tiling, box plane.Box) (motif.Tiling, error) {
 	return t, nil
 }
 
-// ungraded returns the place that the grading takes to p.
+// ungraded returns the position that the grading takes to p.
 func (e extent) ungraded(p plane.Point) plane.Point {
 	if e.along != nil {
 		p.X = e.along.from(2*p.X/e.w) * e.w / 2

@@ -21,7 +21,7 @@ func boundReserves(d *Design, _ At) error {
 	return nil
 }
 
-// boundEditPositions bounds the places of all edits.
+// boundEditPositions bounds the positions of all edits.
 func boundEditPositions(d *Design, _ At) error {
 	n := 0
 	for i, e := range d.Edits {

@@ -22,7 +22,7 @@ type crowd struct {
 const mostWork = 4e8
 
 // workOf is the work to part two openings by their bisector, which is traced on a grid
-// over what their boxes share (see [plane.Apart]): a fixed part, the places of the grid,
+// over what their boxes share (see [plane.Apart]): a fixed part, the positions of the grid,
 // each as costly as sixteen edges, and the edges of both looked at some forty times for each step along the bisector,
 // which is the longer the more often the edges turn.
 func (c *crowd) workOf(a, b int) float64 {

@@ -76,7 +76,7 @@ type Wear struct {
 }
 
 // Accepted is a finding that the maker accepts, with his reason. It holds for
-// findings of that kind near that place.
+// findings of that kind near that position.
 type Accepted struct {
 	Finding string `json:"finding"` // the key of its kind
 	At      Spot   `json:"at,omitzero"`
@@ -124,7 +124,7 @@ type Field struct {
 	// it is the wider.
 	BridgeMM float64 `json:"bridge_mm,omitempty"`
 	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
-	// across it: their sizes at a few places, with a smooth curve through them. Round a closed
+	// across it: their sizes at a few positions, with a smooth curve through them. Round a closed
 	// band the curve runs on over the seam; sizes given at both its ends, which are
 	// one place, take their mean. In a mirrored field the half above 0 counts.
 	GradeAlong  []Grade `json:"grade_along,omitempty"`
@@ -154,7 +154,7 @@ const (
 	MirrorBoth   = "both"
 )
 
-// Grade is the size of cells at a place.
+// Grade is the size of cells at a position.
 type Grade struct {
 	At   float64 `json:"at"`   // -1 (left end, bottom) to 1 (right end, top), 0 in the middle
 	Size float64 `json:"size"` // in proportion to the others
@@ -236,21 +236,21 @@ type Engraving struct {
 
 // What an edit does.
 const (
-	LeaveSolid = "solid"   // the cells at its places are not cut out
+	LeaveSolid = "solid"   // the cells at its positions are not cut out
 	Change     = "change"  // the openings there are moved, turned, scaled
 	Replace    = "replace" // the openings there become another shape
 	Add        = "add"     // a single opening is cut there
 	Tie        = "tie"     // a bridge of metal is left across the openings there
 )
 
-// Edit is something done by hand to single openings. It belongs to its places on
-// the blank, not to numbered openings: it works on whatever cell holds such a place
+// Edit is something done by hand to single openings. It belongs to its positions on
+// the blank, not to numbered openings: it works on whatever cell holds such a position
 // when the other numbers change, and says so when none does ([Sheet.Idle]). Openings
 // of the pattern give way to what is changed or added, by the bridge.
 type Edit struct {
 	Do string `json:"do"`
 	At []Spot `json:"at"`
-	// Mirror has the edit done as well at the mirror images of its places.
+	// Mirror has the edit done as well at the mirror images of its positions.
 	Mirror string `json:"mirror,omitempty"`
 	// MoveXMM, MoveYMM, RotationDeg and Scale (0 is 1) change an opening about its
 	// middle: along and across the band there, which on a flared one is round its
@@ -267,7 +267,7 @@ type Edit struct {
 	HeightMM float64 `json:"height_mm,omitempty"`
 	Path     string  `json:"path,omitempty"`
 	// SpanXMM and SpanYMM, for Tie, are how far along and across the band its other end
-	// lies from its place, and BowMM how far its middle is off the straight line
+	// lies from its position, and BowMM how far its middle is off the straight line
 	// between the ends, to the left on the way: an arc, or 0. WidthMM is its width; 0 is
 	// the bridge rule, and so is less than that.
 	SpanXMM float64 `json:"span_x_mm,omitempty"`
@@ -276,7 +276,7 @@ type Edit struct {
 	Note    string  `json:"note,omitempty"`
 }
 
-// Spot is a place on the blank, from its middle.
+// Spot is a position on the blank, from its middle.
 type Spot struct {
 	XMM float64 `json:"x_mm"`
 	YMM float64 `json:"y_mm"`

@@ -11,7 +11,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// drawn is a mark at its place on the blank, its lines not yet cut at the seam.
+// drawn is a mark at its position on the blank, its lines not yet cut at the seam.
 type drawn struct {
 	strokes []own.Stroke
 	frame   plane.Loop // the box round it, turned with it
@@ -210,7 +210,7 @@ func seamsOn(e plane.Edge, mid plane.Point, f unroll.Flat) []float64 {
 		lo, hi = math.Min(lo, x), math.Max(hi, x)
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
-	// Between the places looked at an arc bulges a little further.
+	// Between the positions looked at an arc bulges a little further.
 	lo, hi, low, high = lo-e.Len()/8, hi+e.Len()/8, low-e.Len()/8-1, high+e.Len()/8+1
 	var ts []float64
 	for k := math.Ceil(lo/f.Length - 0.5); (k+0.5)*f.Length <= hi; k++ {

@@ -206,7 +206,7 @@ func (e extent) sizeAt(p plane.Point) float64 {
 	return math.Sqrt(x * y)
 }
 
-// grade maps a place as the grading does, about the middle, and returns the scale
+// grade maps a position as the grading does, about the middle, and returns the scale
 // there.
 func (e extent) grade(p plane.Point) (q plane.Point, x, y float64) {
 	x, y = 1, 1

@@ -199,7 +199,7 @@ type bent struct {
 	s    *Sheet
 	e    extent
 	warp *warp // nil: moved along only
-	// Cells that differ only by their place along, across, are one.
+	// Cells that differ only by their position along, across, are one.
 	freeX, freeY bool
 	flipX, flipY bool // so are mirror images
 }
@@ -242,7 +242,7 @@ func (e extent) warp(s *Sheet, f Field) *warp {
 	return newWarp(&t, f, fr)
 }
 
-// follows reports whether the map is from places along the whole band, not from
+// follows reports whether the map is from positions along the whole band, not from
 // the middle of the area.
 func (b *bent) follows() bool { return b.warp != nil && b.warp.width != nil }
 

@@ -8,7 +8,7 @@ import (
 
 // grading is the way that cells of growing and shrinking sizes are placed along a line:
 // it maps where a cell would be if all were alike to where it is, both in
-// shares from -1 to 1. The size asked for at a place is, but for one factor, the
+// shares from -1 to 1. The size asked for at a position is, but for one factor, the
 // slope of the map there; the factor is the one with which the whole fills the
 // line, so that grading neither adds nor loses cells.
 //
@@ -151,7 +151,7 @@ func cubic(x0, x1, y0, y1, m0, m1, x float64) (y, m float64) {
 	return y0 + t*(a+t*(c2+t*c3)), (a + t*(2*c2+3*t*c3)) / h
 }
 
-// at returns where the place u comes to be, and the slope there.
+// at returns where the position u comes to be, and the slope there.
 func (g *grading) at(u float64) (x, slope float64) {
 	turns, sign := 0.0, 1.0
 	if g.closed {
@@ -173,7 +173,7 @@ func (g *grading) at(u float64) (x, slope float64) {
 	return sign*x + turns, slope
 }
 
-// from returns the place that comes to be at x.
+// from returns the position that comes to be at x.
 func (g *grading) from(x float64) float64 {
 	if end, slope := g.at(math.Copysign(1, x)); math.Abs(x) >= 1 {
 		return math.Copysign(1, x) + (x-end)/slope

@@ -12,10 +12,10 @@ import (
 
 // byHand does the design's edits on the openings that the fields have laid.
 //
-// An edit belongs to its places. Each place works on the cell that holds it: the
+// An edit belongs to its positions. Each position works on the cell that holds it: the
 // motif's own territory before anything is cut, so that it stays the same cell
 // whatever the bridge, the rim and the corners are. Where the ground cuts a cell
-// into several openings it works on the one that holds the place, else on the one
+// into several openings it works on the one that holds the position, else on the one
 // nearest to it. Places on a border of two cells belong to one of them. An edit
 // whose place finds nothing to work on is listed as idle.
 //
@@ -46,7 +46,7 @@ type hand struct {
 	positions []EditPosition
 	shapes    []plane.Loop // of each edit, unturned about its middle; of those that have none, nil
 	cells     []*editedCell
-	target    []target // for each place
+	target    []target // for each position
 	laid      []laid
 	gone      []bool // for each opening: it is not cut as it was
 	none      []bool // for each cell that is dropped: it is not reported
@@ -59,7 +59,7 @@ type editedCell struct {
 	openings, dropped []int
 }
 
-// target is what a place works on: an opening of a cell, or a cell without one
+// target is what a position works on: an opening of a cell, or a cell without one
 // (opening -1).
 type target struct {
 	cell    *editedCell
@@ -73,7 +73,7 @@ type laid struct {
 	field, row, col int
 }
 
-// find gathers the cells that hold places, and chooses for each place what it works
+// find gathers the cells that hold positions, and chooses for each position what it works
 // on: the opening that holds it or is nearest to it, the earlier field's if several
 // are.
 func (h *hand) find() {
@@ -164,7 +164,7 @@ func (h *hand) work() {
 			of[t] = j
 			jobs = append(jobs, j)
 		}
-		// An edit works once on an opening, however many of its places lie there.
+		// An edit works once on an opening, however many of its positions lie there.
 		if n := len(j.positions); n == 0 || h.positions[j.positions[n-1]].Edit != p.Edit {
 			j.positions = append(j.positions, i)
 		}
@@ -256,7 +256,7 @@ func (h *hand) take(t target) {
 }
 
 // changed returns a loop moved, turned and scaled about its middle as the edit of
-// the place says. Along and across are the band's own directions there: a flared
+// the position says. Along and across are the band's own directions there: a flared
 // one carries what is moved round its arc.
 func (h *hand) changed(l plane.Loop, p EditPosition) plane.Loop {
 	e := &h.Design.Edits[p.Edit]
@@ -286,7 +286,7 @@ func Shifted(f unroll.Flat, l plane.Loop, along, across, rotation, scale float64
 	return l.Move(from.Mul(-1)).Scale(scale).Turn(rotation).Move(to)
 }
 
-// shape returns the loop that the edit of a place cuts, with its middle at c: of a
+// shape returns the loop that the edit of a position cuts, with its middle at c: of a
 // path, the middle of its box.
 func (h *hand) shape(position int, c plane.Point) plane.Loop {
 	p := h.positions[position]
@@ -377,7 +377,7 @@ func (h *hand) idle(position int, why string) {
 	h.Idle = append(h.Idle, Idle{p.Edit, p.Spot, p.At, why})
 }
 
-// whyNone says why there is nothing to work on at a place.
+// whyNone says why there is nothing to work on at a position.
 func (h *hand) whyNone(p plane.Point) string {
 	switch {
 	case !h.Flat.Outline.Contains(p):

@@ -16,9 +16,9 @@ type EditPosition struct {
 	FlipX, FlipY bool // it is the mirror image, left to right and top to bottom
 }
 
-// EditPositions lists all places of the design's edits with their mirror images, edit
+// EditPositions lists all positions of the design's edits with their mirror images, edit
 // by edit: first those of the design itself, then all their images of one kind. An
-// image that falls on its own place is left out, unless it is a tie's. On a band that closes, places lie
+// image that falls on its own position is left out, unless it is a tie's. On a band that closes, positions lie
 // within its one turn.
 func EditPositions(d Design, f unroll.Flat) []EditPosition {
 	var out []EditPosition
@@ -75,13 +75,13 @@ func lieAlong(f unroll.Flat, p plane.Point) float64 {
 	return math.Atan2(d.Y, d.X)
 }
 
-// spots finds the places of edits that lie in a cell. It is nil for a design
+// spots finds the positions of edits that lie in a cell. It is nil for a design
 // without edits.
 type spots struct {
 	sorted []hit // by x; on a band with a period each three times
 }
 
-// hit says that a place of an edit lies in a cell: which one, and where, since the
+// hit says that a position of an edit lies in a cell: which one, and where, since the
 // cell may be drawn a turn away.
 type hit struct {
 	position int // index in EditPositions
@@ -108,7 +108,7 @@ func newSpots(d Design, f unroll.Flat) *spots {
 	return &s
 }
 
-// in returns the places in a loop, in the order of the list.
+// in returns the positions in a loop, in the order of the list.
 func (s *spots) in(l plane.Loop, box plane.Box) []hit {
 	if s == nil {
 		return nil

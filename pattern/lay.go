@@ -156,7 +156,7 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 }
 
 // place makes the openings of one cell at one place, and notes with them which
-// edits have a place in the cell.
+// edits have a position in the cell.
 func (s *Sheet) place(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	made, not := len(s.Openings), len(s.Dropped)
 	s.cutOut(b, p, at, c)

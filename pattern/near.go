@@ -9,7 +9,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Copy is one of the things that [Near] knows, where it is near a place: on the
+// Copy is one of the things that [Near] knows, where it is near a position: on the
 // blank, or so many times round a closed band. Its methods carry what belongs to the
 // thing to where the copy is, and back.
 type Copy struct {
@@ -18,7 +18,7 @@ type Copy struct {
 	Round
 }
 
-// Near answers what is near a place, over the seam of a closed band too: the one
+// Near answers what is near a position, over the seam of a closed band too: the one
 // place where anything is copied over the seam.
 //
 // To ask about openings take [Sheet.Near]; about anything else on the blank
@@ -141,7 +141,7 @@ func (n *Near) rounds(from, to, d float64) (first, last int) {
 	return int(math.Ceil((from - d - n.hi) / length)), int(math.Floor((to + d - n.lo) / length))
 }
 
-// faces is how far apart along a flared band two places may lie for the straight line
+// faces is how far apart along a flared band two positions may lie for the straight line
 // between them on the flat to run where the band does: half a turn about the apex.
 func (n *Near) faces() float64 { return math.Pi * math.Abs(n.seam.flat.Apex()) }
 
@@ -186,7 +186,7 @@ func (n *Near) Pairs(within func() float64) iter.Seq2[int, Copy] {
 }
 
 // NearPair is two openings and the shortest gap between their edges, A on that of I and
-// B on that of J where its copy is: Home(B) is its place on the blank. They may be
+// B on that of J where its copy is: Home(B) is its position on the blank. They may be
 // one opening and its own copy.
 type NearPair struct {
 	I, J int // indexes of openings

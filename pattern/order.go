@@ -108,7 +108,7 @@ func (s *Sheet) sawn() ([]seat, []Run) {
 	return out, runs
 }
 
-// seats measures the openings: their places along and across the band, those of a
+// seats measures the openings: their positions along and across the band, those of a
 // field that follows the width as if it were everywhere that of the middle.
 func (s *Sheet) seats() []seat {
 	// Of the widths along the band the ends may have none, so that a share of it says

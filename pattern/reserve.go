@@ -15,11 +15,11 @@ type Reserved struct {
 	Rotation float64     // of its shape, radians; on a flared band those of a row turn with the band
 }
 
-// row returns the motions that carry the reserve to the places of its row. They
+// row returns the motions that carry the reserve to the positions of its row. They
 // stand SpacingMM apart, from middle to middle along the band; on a flared one that
 // is along the arc on which they are. A spacing of 0 gives each an even share of
 // the length: on a closed band they are evenly round. There all come to be on
-// the blank, since one turn on is the same place.
+// the blank, since one turn on is the same position.
 func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	n := max(1, r.Count)
 	x, v := f.Where(plane.Pt(r.XMM, r.YMM))
@@ -44,7 +44,7 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	return ms
 }
 
-// ownLoop returns the reserve's own shape at its place, nowhere inside the true one:
+// ownLoop returns the reserve's own shape at its position, nowhere inside the true one:
 // arcs fitted to an oval follow the parallel curve half the tolerance outside of
 // it, so that the margin is truly ownLoop.
 func (r Reserve) ownLoop() (plane.Loop, error) {

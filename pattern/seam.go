@@ -59,7 +59,7 @@ func (r Round) region(of plane.Region) plane.Region {
 // band they are turned as well.
 func (r Round) Moved() (by plane.Point, only bool) { return r.by, r.rotation == 0 }
 
-// Home returns the place on the blank of which p is the copy: what Point undoes.
+// Home returns the position on the blank of which p is the copy: what Point undoes.
 func (r Round) Home(p plane.Point) plane.Point {
 	if r.N == 0 {
 		return p
@@ -88,7 +88,7 @@ func (m seam) round(n int) Round {
 }
 
 // Toward returns the Round that brings q nearest to p, along the band: of a bridge
-// that runs over the seam its two places on the blank lie far apart, and this tells
+// that runs over the seam its two positions on the blank lie far apart, and this tells
 // how it runs.
 func (s *Sheet) Toward(p, q plane.Point) Round {
 	m := s.seam()
@@ -100,7 +100,7 @@ func (s *Sheet) Toward(p, q plane.Point) Round {
 	return m.round(int(math.Round((x - u) / s.Flat.Length)))
 }
 
-// Home returns the point of the blank that is the same place of a closed band as p.
+// Home returns the point of the blank that is the same position of a closed band as p.
 func (s *Sheet) Home(p plane.Point) plane.Point { return s.seam().home(p) }
 
 func (m seam) home(p plane.Point) plane.Point {
@@ -159,7 +159,7 @@ func (m seam) alongLoop(l plane.Loop) (lo, hi float64) {
 	return lo, hi
 }
 
-// whereFrom is [unroll.Flat.Where] for a place of something about mid: where that
+// whereFrom is [unroll.Flat.Where] for a position of something about mid: where that
 // reaches round the back of a flared band's apex the length along the band goes on.
 func whereFrom(f unroll.Flat, mid, p plane.Point) (x, v float64) {
 	x, v = f.Where(p)
@@ -173,7 +173,7 @@ func whereFrom(f unroll.Flat, mid, p plane.Point) (x, v float64) {
 // onBlank lists how often round what reaches from lo to hi along the band has to go
 // for a part of it to be on the blank: 0 first, which always counts. On a steep cone
 // a copy may come to lie over the blank where it is not meant, a whole turn about the
-// apex on: so that is asked of the place along the band.
+// apex on: so that is asked of the position along the band.
 func (m seam) onBlank(lo, hi float64) []Round {
 	all := []Round{{}}
 	if !m.closed || lo > hi {
@@ -214,7 +214,7 @@ func (m seam) again(l plane.Loop) []plane.Loop {
 	return ls
 }
 
-// onGround returns the loop at all places at which it takes something of the ground,
+// onGround returns the loop at all positions at which it takes something of the ground,
 // which is that of three turns where the ends of the blank meet by moving along.
 func (m seam) onGround(l plane.Loop, extent plane.Box) []plane.Loop {
 	var ls []plane.Loop

@@ -26,13 +26,13 @@ type Sheet struct {
 	Dropped    []Dropped
 	// Solid are the openings that were left solid by hand, and the ties.
 	Solid []SolidCell
-	// Idle are the places of edits that no longer find what they were made for.
+	// Idle are the positions of edits that no longer find what they were made for.
 	Idle []Idle
 
 	spots *spots // of the edits, while cells are laid
 }
 
-// Touch says which place of which edit worked on an opening: as of [Idle].
+// Touch says which position of which edit worked on an opening: as of [Idle].
 type Touch struct {
 	Edit, Spot int
 	At         plane.Point
@@ -67,9 +67,9 @@ func (m EngravedLines) Len() float64 {
 	return sum
 }
 
-// Idle is a place of an edit that does nothing now.
+// Idle is a position of an edit that does nothing now.
 type Idle struct {
-	Edit, Spot int // indexes in the design; mirror images count after the places themselves
+	Edit, Spot int // indexes in the design; mirror images count after the positions themselves
 	At         plane.Point
 	Why        string
 }
@@ -88,7 +88,7 @@ type Opening struct {
 	At    plane.Point
 	Box   plane.Box // round Loop
 
-	// By lists the places of edits that made or changed it, in their order.
+	// By lists the positions of edits that made or changed it, in their order.
 	By []Touch
 
 	hits *hitCell // nil once the sheet is laid
@@ -106,7 +106,7 @@ type Dropped struct {
 	hits *hitCell
 }
 
-// Position returns a place that lies well within the opening's cell: where the edits
+// Position returns a position that lies well within the opening's cell: where the edits
 // of it lie, if there are any, else its middle or, where it is bent round that, some
 // other place in it. It is rounded to 0.01 mm where that stays inside.
 func (o *Opening) Position() plane.Point {

@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// TieLine returns the line that the middle of a tie runs along from one of its places.
+// TieLine returns the line that the middle of a tie runs along from one of its positions.
 func TieLine(f unroll.Flat, e Edit, p EditPosition) plane.Edge {
 	dx, dy, bow := e.SpanXMM, e.SpanYMM, e.BowMM
 	if p.FlipX {

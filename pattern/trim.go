@@ -18,7 +18,7 @@ type Rules struct {
 	Period float64
 }
 
-// Trimmed is an opening with the place in the list of the loop that it was made
+// Trimmed is an opening with the position in the list of the loop that it was made
 // from. One loop may make several.
 type Trimmed struct {
 	Loop plane.Loop
@@ -152,7 +152,7 @@ const smooth = 1e-3
 // ground1 is a ground in one piece.
 func ground1(r plane.Region) ground { return ground{tiles: []tile{newTile(r)}} }
 
-// someplace returns a place to point at for a loop that may be anything.
+// someplace returns a position to point at for a loop that may be anything.
 func someplace(l plane.Loop) plane.Point {
 	for _, v := range l {
 		if v.Finite() {

@@ -37,7 +37,7 @@ type warp struct {
 // on either side.
 const fitSlack = plane.FitTolerance / 2
 
-// course is the frame's upper and lower edge along the blank: a table of places
+// course is the frame's upper and lower edge along the blank: a table of positions
 // and slopes, run through by cubics. It need only be smooth and one to one, so it
 // is not held to a tolerance.
 type course struct {
@@ -111,7 +111,7 @@ func (c *course) at(u float64) (mid, scale, dm, ds float64) {
 	return mid, scale, dm, ds
 }
 
-// at returns where the place q of the frame comes to lie, and the direction in
+// at returns where the position q of the frame comes to lie, and the direction in
 // which a line through it in the direction d leaves.
 func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
 	if w.before != nil {
@@ -129,7 +129,7 @@ func (w *warp) at(q, d plane.Point) (p, tangent plane.Point) {
 	return w.flat.PlaceWay(q.X, v, d.X, dv)
 }
 
-// oneToOne returns the box of places that the map takes one to one, before is left
+// oneToOne returns the box of positions that the map takes one to one, before is left
 // out of account. Cells are cut to it before they are bent: on a flared band what
 // reaches farther would come to lie on the blank again.
 func (w *warp) oneToOne() plane.Box {
@@ -178,7 +178,7 @@ func (w *warp) cell(l plane.Loop) plane.Loop {
 
 // longEdge is the length, mm, from which an edge of a cell is longer than what bends it
 // may be: few large cells on a band that swells in its middle. Its image is looked at
-// every mm then, for a few places may all lie beside the bend.
+// every mm then, for a few positions may all lie beside the bend.
 const longEdge = 8
 
 // alongLong reports whether something holds anywhere along an edge that is long.
@@ -240,8 +240,8 @@ type pose struct {
 	rotation     float64 // about the apex of a flared band
 }
 
-// poses finds which places hold the same cell: by a turn on an arc of one width,
-// else by the mirror images that the blank has. It returns a pose for each place
+// poses finds which positions hold the same cell: by a turn on an arc of one width,
+// else by the mirror images that the blank has. It returns a pose for each position
 // and the loops, in the frame, that all are like.
 func (w *warp) poses(t motif.Tiling) (all []pose, models []plane.Loop) {
 	const grid = 1e-6

@@ -76,7 +76,7 @@ type Band struct {
 	// SwellLengthMM is the length, about the middle, within which the width goes
 	// from the ends' to the middle's; 0 is the whole length.
 	SwellLengthMM float64 `json:"swell_length_mm,omitempty"`
-	// TopEdge and BottomEdge draw an edge off its plain place: smoothly through
+	// TopEdge and BottomEdge draw an edge off its plain position: smoothly through
 	// these points. The band need then not be the same above and below.
 	TopEdge    []EdgePoint `json:"top_edge,omitempty"`
 	BottomEdge []EdgePoint `json:"bottom_edge,omitempty"`
@@ -108,11 +108,11 @@ type Band struct {
 	NeutralK float64 `json:"neutral_k"`
 }
 
-// EdgePoint is a place that an edge runs through.
+// EdgePoint is a position that an edge runs through.
 type EdgePoint struct {
-	// At is the place along the band: 0 in the middle, -1 and 1 at the ends.
+	// At is the position along the band: 0 in the middle, -1 and 1 at the ends.
 	At float64 `json:"at"`
-	// OutMM is how far the edge is outside its plain place there, mm.
+	// OutMM is how far the edge is outside its plain position there, mm.
 	OutMM float64 `json:"out_mm"`
 }
 

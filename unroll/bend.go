@@ -7,7 +7,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Point3 is a place on the bent band, mm: Z along the band's axis, the front at
+// Point3 is a position on the bent band, mm: Z along the band's axis, the front at
 // (0, B, 0). See the package comment.
 type Point3 struct{ X, Y, Z float64 }
 
@@ -16,7 +16,7 @@ type Point3 struct{ X, Y, Z float64 }
 //
 // It is exact up to rounding (better than 1e-9 mm) for any x: past the ends of
 // a blank the course of the band is simply followed further round. The faces are
-// parallel, so every depth has the same place along the band.
+// parallel, so every depth has the same position along the band.
 func (f Flat) Bend(p plane.Point, depth float64) Point3 {
 	if f.cone != nil {
 		x, v := f.cone.where(p)
@@ -33,7 +33,7 @@ func (f Flat) Bend(p plane.Point, depth float64) Point3 {
 }
 
 // Unbend is the inverse of [Flat.Bend]: the point of the flat and the depth of
-// the place q. x lies within half a turn either way; in the gap of a cuff it is
+// the position q. x lies within half a turn either way; in the gap of a cuff it is
 // past the blank's end. Places deeper inside the band than its least inner
 // radius have no single answer; what is returned for them is finite.
 func (f Flat) Unbend(q Point3) (p plane.Point, depth float64) {
@@ -98,11 +98,11 @@ func (f Flat) PlaceWay(x, v, dx, dv float64) (p, way plane.Point) {
 	return f.cone.placeWay(x, v, dx, dv)
 }
 
-// Placeable returns the lengths x and distances v that [Flat.Place] takes to places
+// Placeable returns the lengths x and distances v that [Flat.Place] takes to positions
 // of their own: the blank, and on a flared band half of the room there is past its
 // ends and its narrow edge. What is placed from beyond that comes round the apex, or
 // through it, and may come to lie on the blank again. On any other band all x and v
-// have their own places.
+// have their own positions.
 func (f Flat) Placeable() plane.Box {
 	inf := math.Inf(1)
 	all := plane.Box{Min: plane.Pt(-inf, -inf), Max: plane.Pt(inf, inf)}
@@ -174,7 +174,7 @@ func (f Flat) EdgeSlopes(x float64) (bottom, top, bottomSlope, topSlope float64)
 //
 // At the depth Neutral both are 1 for every band but a domed one, whose section
 // is curved two ways: there they say what the flattening costs, with the true
-// curvature of the band at that place.
+// curvature of the band at that position.
 func (f Flat) Stretch(p plane.Point, depth float64) (along, across float64) {
 	h := depth - f.Neutral
 	if f.cone != nil {
@@ -230,7 +230,7 @@ func (f Flat) Extent() (bottom, top float64) {
 // along.
 func (f Flat) Level() bool { return f.edge == nil || f.edge.constant() }
 
-// Breaks returns the places along the blank, within its ends and in order, where
+// Breaks returns the positions along the blank, within its ends and in order, where
 // the band's curvature jumps: where a straight run begins or ends, or an arc of
 // another radius.
 func (f Flat) Breaks() []float64 {

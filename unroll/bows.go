@@ -302,7 +302,7 @@ func (b *bows) miss() plane.Point {
 
 // checkFaces reports a profile whose faces would meet themselves: where an arc
 // bends away from the wrist more sharply than the sheet's thickness lets it, or
-// where two places come closer than two sheets.
+// where two positions come closer than two sheets.
 func (b *bows) checkFaces(thickness float64) error {
 	const path = "band.inside.profile"
 	for i, w := range b.list {

@@ -32,7 +32,7 @@ func (c *cone) place(x, v float64) plane.Point {
 	return p
 }
 
-// placeWay returns also the way on the flat of a place that goes by dx and dv.
+// placeWay returns also the way on the flat of a position that goes by dx and dv.
 func (c *cone) placeWay(x, v, dx, dv float64) (p, way plane.Point) {
 	s, co := math.Sincos(x / c.apex)
 	// (apex + v) cos - apex, without the loss of digits of a far apex: 1 - cos is
@@ -55,7 +55,7 @@ func (c *cone) where(p plane.Point) (x, v float64) {
 	return math.Atan2(k*p.X, k*y) * c.apex, v
 }
 
-// bend returns the place on the band at the height q over the drawn surface.
+// bend returns the position on the band at the height q over the drawn surface.
 func (c *cone) bend(x, v, q float64) Point3 {
 	s, co := math.Sincos(x / c.r)
 	r := c.r + v*c.sin + q*c.cos

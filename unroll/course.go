@@ -9,12 +9,12 @@ import "fretband/unroll/plane"
 //
 // A course is never changed after it is made, so flats may share it.
 type course interface {
-	// station returns the place of the inner face at any finite x, its unit
+	// station returns the position of the inner face at any finite x, its unit
 	// normal pointing out of the band, and its curvature there, 1/mm.
 	station(x float64) (inner, normal plane.Point, curvature float64)
 	// curvature returns what station does, alone.
 	curvature(x float64) float64
-	// foot returns the x, within half a turn either way, of the place of the
+	// foot returns the x, within half a turn either way, of the position of the
 	// inner face next to p.
 	foot(p plane.Point) float64
 	// around returns the length of the whole way round.
@@ -22,7 +22,7 @@ type course interface {
 	// end returns the x at which a gap, mm along the inner face and centred at
 	// the back, begins.
 	end(gap float64) float64
-	// breaks returns the places, from 0 to around, where the curvature jumps.
+	// breaks returns the positions, from 0 to around, where the curvature jumps.
 	breaks() []float64
 	// leastRadius returns the smallest radius, mm, that the inner face is bent to.
 	leastRadius() float64

@@ -6,7 +6,7 @@
 //
 // A cuff is open: its gap lies in the middle of the back (the underside of the
 // wrist) and is measured along the inner face. A bangle and a ring are closed;
-// their joint lies at the same place. The inner face of each is a cylinder over
+// their joint lies at the same position. The inner face of each is a cylinder over
 // a closed curve: an ellipse, a straight-sided oval, or a profile of lines and
 // arcs. Nothing is stretched within a surface and the map is exact. So it is for
 // a flared band, a part of a circular cone, whose blank is a sector of a ring.

@@ -11,7 +11,7 @@ import (
 // egregium); how it is flattened is a choice, and [Flat.Stretch] tells its price.
 //
 // Across the band t is the length on the drawn surface from the middle line, v
-// the distance on the blank. With the angle t/r from the middle, a place lies
+// the distance on the blank. With the angle t/r from the middle, a position lies
 // r (1 - cos(t/r)) further in than the middle line, and so is shorter along the
 // band by the factor 1 - k r (1 - cos(t/r)), k the curvature of the middle line.
 //
@@ -166,7 +166,7 @@ func (d *dome) solve(v float64) (t, slope float64) {
 	return t, slope
 }
 
-// bend returns where the place at t, at the height q over the drawn surface,
+// bend returns where the position at t, at the height q over the drawn surface,
 // lies: how far out from the middle line of the drawn surface, and along the axis.
 func (d *dome) bend(t, q float64) (out, z float64) {
 	s, c := math.Sincos(t / d.r)

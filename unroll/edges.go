@@ -50,7 +50,7 @@ func (e *edges) likeThemselves() (leftRight, aboveBelow bool) {
 	return e.top == nil && e.bottom == nil, e.top == nil && e.bottom == nil
 }
 
-// knots returns the places between from and to where an edge changes its law.
+// knots returns the positions between from and to where an edge changes its law.
 func (e *edges) knots(from, to float64) []float64 {
 	xs := []float64{from, to, 0}
 	if e.taper.mid != e.taper.end {
@@ -265,7 +265,7 @@ func (m *measures) edgesOf(length float64, d *dome) (*edges, error) {
 	return e, m.checkEdges(e, length)
 }
 
-// edgeSamples is at how many places the edges are looked at: more than three to
+// edgeSamples is at how many positions the edges are looked at: more than three to
 // a millimetre of the longest blank would show on none of the least swells.
 const edgeSamples = 1024
 

@@ -238,7 +238,7 @@ func (e *end) point(from, to plane.Point, b Band) error {
 // points to 0.3 to 0.5 mm.
 const MinTip = 0.3
 
-// foot is a place on a chain.
+// foot is a position on a chain.
 type foot struct {
 	i int     // edge
 	t float64 // fraction of it

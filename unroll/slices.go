@@ -49,7 +49,7 @@ func (f Flat) Slices(l plane.Loop) (s Slices, ok bool) {
 			p := e.At(t)
 			dx := e.Tangent(t).X * long / 2 * weights[m]
 			for j := range n {
-				// Lagrange's polynomial that is 1 at place j.
+				// Lagrange's polynomial that is 1 at position j.
 				g := -p.Y * dx
 				for k := range n {
 					if k != j {

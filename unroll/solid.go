@@ -70,7 +70,7 @@ func (f Flat) Solid(l plane.Loop) Solid {
 	return Solid{g[0], Point3{g[1], g[2], g[3]}}
 }
 
-// drawn returns the place of the drawn surface at x on the middle line, its
+// drawn returns the position of the drawn surface at x on the middle line, its
 // normal and its curvature along the band.
 func (f *Flat) drawn(x float64) (p, n plane.Point, k float64) {
 	p, n, k = f.course().station(x)
@@ -83,7 +83,7 @@ func (f *Flat) bentBy(x float64) float64 {
 	return k / (1 + k*f.Neutral)
 }
 
-// weights are the integrals over the height that all places share.
+// weights are the integrals over the height that all positions share.
 type weights struct {
 	a, b       float64 // heights of the inner and outer face
 	m0, m1, m2 float64 // of h^n
@@ -196,7 +196,7 @@ func (f *Flat) around(l plane.Loop, g func(x, v float64) [4]float64) (sum [4]flo
 	return sum
 }
 
-// pacer returns the place and the unit direction at fractions of an edge, as
+// pacer returns the position and the unit direction at fractions of an edge, as
 // [plane.Edge.At] and [plane.Edge.Tangent] do, with what they share worked out
 // once.
 func pacer(e plane.Edge, sweep float64) func(t float64) (p, d plane.Point) {
@@ -208,7 +208,7 @@ func pacer(e plane.Edge, sweep float64) func(t float64) (p, d plane.Point) {
 	case math.Abs(e.Bulge) <= 1:
 		k := 1 / math.Sin(sweep/2)
 		return func(t float64) (p, d plane.Point) {
-			// By the inscribed angle: the chord to the place makes half the angle of what is
+			// By the inscribed angle: the chord to the position makes half the angle of what is
 			// left of the sweep off the whole chord.
 			s, c := math.Sincos(sweep * t / 2)
 			sin, cos := math.Sincos(sweep * (1 - t) / 2)
@@ -237,7 +237,7 @@ func (f *Flat) smooth() float64 {
 // legendre returns places and weights of Gauss-Legendre quadrature (Abramowitz &
 // Stegun, table 25.4) for a part of the given share of the smooth length, over
 // which the band turns by half a radian, or of three quarters of a radian of its
-// own sweep. The error of n places over the angle h, h^(2n+1) (n!)^4/((2n+1)
+// own sweep. The error of n positions over the angle h, h^(2n+1) (n!)^4/((2n+1)
 // (2n)!^3) times the 2n-th derivative (eq. 25.4.30), stays under 1e-10 of the whole.
 func legendre(share float64) (nodes, weights []float64) {
 	switch {
@@ -310,7 +310,7 @@ func under(e plane.Edge) float64 {
 	return area
 }
 
-// parts calls do for the parts of an edge between the places where the course's
+// parts calls do for the parts of an edge between the positions where the course's
 // curvature jumps.
 func (f *Flat) parts(e plane.Edge, do func(plane.Edge)) {
 	breaks := f.course().breaks()

@@ -29,5 +29,5 @@ func (w *Window) showFinding(i int, f check.Finding) {
 	w.logPlacesSoon()
 }
 
-// manyPositions is from how many places on one stays where one looks.
+// manyPositions is from how many positions on one stays where one looks.
 const manyPositions = 12

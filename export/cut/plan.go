@@ -39,7 +39,7 @@ type Files struct {
 
 // NewFiles lays the part out for cutting as the options ask for it.
 //
-// Errors: [KerfError], tabs without a place, more lines than a file may hold, and
+// Errors: [KerfError], tabs without a position, more lines than a file may hold, and
 // [RoomError].
 func NewFiles(s *pattern.Sheet, r *check.Report, o export.Options) (*Files, error) {
 	p, err := newCuttingPlan(s, r, o)
@@ -100,7 +100,7 @@ func (c cuttingLine) outline() bool { return c.number == 0 }
 
 // newCuttingPlan lays the part out for cutting as the options ask for it.
 //
-// Errors: those of [newPart], tabs without a place, more lines than a file may hold, and
+// Errors: those of [newPart], tabs without a position, more lines than a file may hold, and
 // a [RoomError] if the sheet has no room.
 func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttingPlan, error) {
 	p, err := newPart(s, r, o.KerfMM)
@@ -146,7 +146,7 @@ func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttin
 // lines returns the cutting lines of one copy in their order, in the blank's frame, with lead-ins
 // and tabs, and in chords, as asked for.
 //
-// Errors: tabs for which the outline has no places.
+// Errors: tabs for which the outline has no positions.
 func (p part) lines(s *pattern.Sheet, o export.Options) ([]cuttingLine, error) {
 	cs := make([]cuttingLine, 0, len(p.openings)+len(p.outline))
 	enter := entries{map[int]knownEntry{}}

@@ -157,7 +157,7 @@ func (l line) fit(o export.Options) error {
 	return nil
 }
 
-// crossesItself finds a place where a closed line meets itself beside where one edge
+// crossesItself finds a position where a closed line meets itself beside where one edge
 // runs into the next.
 func crossesItself(es []plane.Edge) (plane.Point, bool) {
 	if convex(es) {

@@ -50,7 +50,7 @@ func sheetFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fa
 	}
 }
 
-// laidOut returns the sheet and the places of the copies as the plan has them, from the
+// laidOut returns the sheet and the positions of the copies as the plan has them, from the
 // outline alone where that is all that counts: openings are many.
 func laidOut(s *pattern.Sheet, r *check.Report, o export.Options) (plane.Box, []placed, error) {
 	var one []cuttingLine

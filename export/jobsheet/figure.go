@@ -102,7 +102,7 @@ func (f *figure) stroke(a, b plane.Point, kind lineKind) {
 	f.box = f.box.Add(a).Add(b)
 }
 
-// word writes at a place on paper.
+// word writes at a position on paper.
 func (f *figure) word(p plane.Point, text string, align pdf.Align) {
 	f.items = append(f.items, figureItem{text: text, at: p, align: align})
 	w := wordWidth(text)
@@ -163,7 +163,7 @@ func (f *figure) arrow(p, d plane.Point) {
 	}
 }
 
-// leader points at a place of the part from a place on paper beside a word.
+// leader points at a position of the part from a position on paper beside a word.
 func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 	p := f.to(at)
 	f.stroke(from, p, fineLine)
@@ -171,8 +171,8 @@ func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 	f.word(from.Add(plane.Pt(0.6, -0.3*figureLetter)), text, pdf.Left)
 }
 
-// number draws a number in a circle about a place of the part, or where the figure ends
-// on the way there, beside those that are there already. It returns its place on paper.
+// number draws a number in a circle about a position of the part, or where the figure ends
+// on the way there, beside those that are there already. It returns its position on paper.
 func (f *figure) number(at plane.Point, text string, taken []plane.Point) plane.Point {
 	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
 	p := f.to(at)
@@ -181,7 +181,7 @@ func (f *figure) number(at plane.Point, text string, taken []plane.Point) plane.
 	for i := 0; i < len(taken) && p.X+r < f.box.Max.X; i++ {
 		if p.Dist(taken[i]) < 1.5*r {
 			p.X = taken[i].X + 2.2*r
-			i = -1 // the new place is to be free of all
+			i = -1 // the new position is to be free of all
 		}
 	}
 	f.items = append(f.items, figureItem{edges: plane.Circle(p, r).Edges(), closed: true, white: true, kind: edgeLine})

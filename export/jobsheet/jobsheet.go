@@ -149,7 +149,7 @@ type jobLimits struct {
 	kinds int
 }
 
-// told are the findings as paragraphs, and the places that their numbers are at. What
+// told are the findings as paragraphs, and the positions that their numbers are at. What
 // the limits leave out is counted.
 func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
 	groups := findingGroups(j.FindingFacts)

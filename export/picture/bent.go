@@ -77,7 +77,7 @@ func trimmed(img *image.RGBA, margin int) *image.RGBA {
 	return out
 }
 
-// engravedOnBent returns the engraved lines as chains of places on the outer face, mm.
+// engravedOnBent returns the engraved lines as chains of positions on the outer face, mm.
 func engravedOnBent(s *pattern.Sheet) [][]unroll.Point3 {
 	const step = 0.5 // mm: shorter than any bend shows
 	var lines [][]unroll.Point3

@@ -105,7 +105,7 @@ type foundJSON struct {
 	Accepted  string       `json:"accepted"` // the maker's reason for accepting it
 }
 
-// mostPositions is how many places of a finding are listed: tens of thousands say no more.
+// mostPositions is how many positions of a finding are listed: tens of thousands say no more.
 const mostPositions = 100
 
 func foundOf(f check.Finding) foundJSON {

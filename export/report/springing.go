@@ -32,7 +32,7 @@ type springJSON struct {
 	Notes    []string   `json:"notes"`
 }
 
-// springStations is how many places along the band are written.
+// springStations is how many positions along the band are written.
 const springStations = 128
 
 // springOf returns nil for a closed band, and where it has not been reckoned.

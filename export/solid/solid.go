@@ -34,7 +34,7 @@ func solidOf(s *pattern.Sheet, r *check.Report) ([]corner, []mesh.Triangle, erro
 	at := make(map[corner]int, len(m.Vertices))
 	for i, v := range m.Vertices {
 		corners[i] = cornerOf(v)
-		// A reader of STL knows corners by their places alone.
+		// A reader of STL knows corners by their positions alone.
 		if j, taken := at[corners[i]]; taken {
 			return nil, nil, unsound("corners %d and %d fall together at %v once rounded", j, i, corners[i])
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // drawJoins draws the lines along which sheets are joined, at the middle of the
-// overlap, with two ringed crosses each that both sheets show at the same place
+// overlap, with two ringed crosses each that both sheets show at the same position
 // of the part.
 func (t *template) drawJoins(at tile) {
 	a := t.area

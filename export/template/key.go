@@ -32,7 +32,7 @@ func (t *template) drawRulers() {
 	t.doc.Text(plane.Pt(rulerX+rulerLength/2, rulerY-4), "50 mm both ways on the print, by a steel rule", smallFont, pdf.Centre)
 }
 
-// drawRuler draws a ruler from a place along a way, its marks on the left of it.
+// drawRuler draws a ruler from a position along a way, its marks on the left of it.
 func (t *template) drawRuler(from, way plane.Point) {
 	d := t.doc
 	beside := way.Left()
@@ -56,7 +56,7 @@ func (t *template) drawRuler(from, way plane.Point) {
 	}
 }
 
-// keyLine is one line of the key: a sign, drawn about the middle of its place, and what
+// keyLine is one line of the key: a sign, drawn about the middle of its position, and what
 // it means.
 type keyLine struct {
 	sign func(at plane.Point)
@@ -119,7 +119,7 @@ func (t *template) drawPilot(at plane.Point, arm, radius float64) {
 	}
 }
 
-// drawArrow draws an arrow about a place, with a point to the right or at both ends.
+// drawArrow draws an arrow about a position, with a point to the right or at both ends.
 func (t *template) drawArrow(at plane.Point, long float64, both bool) {
 	a, b := at.Sub(plane.Pt(long/2, 0)), at.Add(plane.Pt(long/2, 0))
 	t.doc.Line(a, b, engravingPen)

@@ -22,7 +22,7 @@ type paragraph struct {
 // leads reports whether it stays with the paragraph behind it.
 func (p paragraph) leads() bool { return p.heading || p.bold }
 
-// drillTabs are the places of the drill table's columns in the notes, mm: ours.
+// drillTabs are the positions of the drill table's columns in the notes, mm: ours.
 var drillTabs = [4]float64{0, 12, 38, 51}
 
 func (t *template) paragraphs() []paragraph {

@@ -45,7 +45,7 @@ func drillSizes(s *pattern.Sheet, groups []check.Drilled) []float64 {
 	return ds
 }
 
-// pilotMarks finds a place for pilot hole and number in each opening. drills are the pilot
+// pilotMarks finds a position for pilot hole and number in each opening. drills are the pilot
 // holes' diameters; width measures a number set with digits of the given height. No
 // number is larger than half of them can be: a page of one size reads better than one
 // of many.
@@ -113,7 +113,7 @@ func eachShape(s *pattern.Sheet, do func(i int, as *pilotMark), ms []pilotMark) 
 	}
 }
 
-// write finds a place for the number in the opening, in digits of most at the most.
+// write finds a position for the number in the opening, in digits of most at the most.
 func (m *pilotMark) write(l plane.Loop, most float64, width func(string, float64) float64) {
 	off := max(m.arm(), m.drill/2) + numberGap
 	for _, h := range numberHeights {

@@ -81,7 +81,7 @@ func spread(all []rowLabel, left bool) []rowLabel {
 	// takes in the one below it that it comes too near to.
 	type group struct {
 		n     int
-		first float64 // the place of its lowest label
+		first float64 // the position of its lowest label
 	}
 	var gs []group
 	for _, l := range ls {
@@ -131,7 +131,7 @@ func (t *template) labelPosition(l rowLabel) plane.Point {
 	return t.besides(l, l.off, l.at).Sub(plane.Pt(0, labelHeight/2))
 }
 
-// besides returns the place so far off the end of the blank that a label is at.
+// besides returns the position so far off the end of the blank that a label is at.
 func (t *template) besides(l rowLabel, off, across float64) plane.Point {
 	side := 1.0
 	if l.left {

@@ -117,7 +117,7 @@ func (t *template) drawGrain(at plane.Point, word string) {
 }
 
 // drawBend draws an arrow that runs out to the left (-1) or right (1) and bends down, its
-// point at a place.
+// point at a position.
 func (t *template) drawBend(at plane.Point, side int) {
 	const quarter = 0.41421356237309503 // tan(pi/8), the bulge of a quarter of a circle
 	const r = 2.0

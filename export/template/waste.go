@@ -47,7 +47,7 @@ func strokes(es []plane.Edge, step, long float64, free func(end plane.Point) boo
 	return out
 }
 
-// openingWaste returns the strokes inside an opening, from the place of its pilot hole.
+// openingWaste returns the strokes inside an opening, from the position of its pilot hole.
 func openingWaste(l plane.Loop, m pilotMark, width func(string, float64) float64) []plane.Edge {
 	if m.room < wasteRoom {
 		return nil

@@ -6,7 +6,7 @@ import (
 )
 
 // Accepts reports whether what the maker accepts is that finding: one of the same
-// kind, near the same place if it has any.
+// kind, near the same position if it has any.
 func Accepts(a pattern.Accepted, f Finding) bool {
 	if a.Finding != f.Kind.Key {
 		return false

@@ -155,7 +155,7 @@ func atEnds(s *pattern.Sheet, p plane.Point) bool {
 
 // measure finds how long the bridge is: from its narrowest place along either of its
 // edges, both ways, to where the other edge is a tenth farther off or nearer; the
-// shorter of the two. Where the width stays the same along a stretch its place becomes
+// shorter of the two. Where the width stays the same along a stretch its position becomes
 // the middle of that.
 func (b *NarrowBridge) measure(s *pattern.Sheet) {
 	edge := func(number int) plane.Loop {
@@ -206,7 +206,7 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 }
 
 // same is how much wider a bridge may be, mm, and count as of one width along a
-// stretch: what the place of a stretch's end is good for.
+// stretch: what the position of a stretch's end is good for.
 const same = 1e-6
 
 // stretch returns the lengths of l's edge, on from p and back, over which other edges
@@ -242,7 +242,7 @@ func stretch(l plane.Loop, other []plane.Edge, p plane.Point, least, most float6
 	return run(1), run(-1)
 }
 
-// along returns how far along the loop, from its first vertex, the place nearest to
+// along returns how far along the loop, from its first vertex, the position nearest to
 // p lies.
 func along(l plane.Loop, p plane.Point) float64 {
 	best, where, sum := math.Inf(1), 0.0, 0.0
@@ -257,7 +257,7 @@ func along(l plane.Loop, p plane.Point) float64 {
 	return where
 }
 
-// at returns the place so far along the loop.
+// at returns the position so far along the loop.
 func at(l plane.Loop, t, whole float64) plane.Point {
 	t = math.Mod(math.Mod(t, whole)+whole, whole)
 	for i := range l {
@@ -271,7 +271,7 @@ func at(l plane.Loop, t, whole float64) plane.Point {
 	return l[0].Point
 }
 
-// halfAbout returns the edges of the loop that are nearer, along it, to the place q
+// halfAbout returns the edges of the loop that are nearer, along it, to the position q
 // than to p; both are given by their distance along.
 func halfAbout(l plane.Loop, q, p, whole float64) []plane.Edge {
 	// From half way behind q to half way before it.

@@ -9,7 +9,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// MetalPoint is a place where the metal runs to a point.
+// MetalPoint is a position where the metal runs to a point.
 type MetalPoint struct {
 	Opening int // its number; 0 for the blank's own edge
 	At      plane.Point
@@ -91,14 +91,14 @@ func SharpCorners(s *pattern.Sheet, limit float64) []SharpCorner {
 	return out
 }
 
-// bend is a place where a loop turns to the left in a small radius.
+// bend is a position where a loop turns to the left in a small radius.
 type bend struct {
 	at     plane.Point
 	angle  float64 // radians
 	radius float64 // mm, of its sharpest piece; 0 for a corner
 }
 
-// bends returns the places where the loop turns to the left with a mean radius
+// bends returns the positions where the loop turns to the left with a mean radius
 // under limit, each as long as that holds: a corner, an arc, or a few that follow
 // each other with no straight piece longer than blunt between. A loop that turns so
 // all round has none: it is a small hole.

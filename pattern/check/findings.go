@@ -358,7 +358,7 @@ func checkEnds(s *pattern.Sheet, _ *Report) []Finding {
 	}}
 }
 
-// ends are the places of a cuff's two ends, in the middle of their width.
+// ends are the positions of a cuff's two ends, in the middle of their width.
 func ends(s *pattern.Sheet) []plane.Point {
 	half := s.Flat.Length / 2
 	return []plane.Point{s.Flat.Place(-half, 0), s.Flat.Place(half, 0)}

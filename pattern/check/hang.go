@@ -63,7 +63,7 @@ func hang(s *pattern.Sheet) Hang {
 	return h
 }
 
-// bentSize returns the box round the bent band, from places on the outline and
+// bentSize returns the box round the bent band, from positions on the outline and
 // the middle line less than half a millimetre apart: short of the truth by less
 // than a hundredth.
 func bentSize(f unroll.Flat) (w, h, d float64) {

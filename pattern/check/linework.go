@@ -77,7 +77,7 @@ func (a *area) cut(e plane.Edge, yield func(length float64, mid plane.Point, in 
 	return true
 }
 
-// within returns how much of the linework lies in the area, mm, and a place of it that
+// within returns how much of the linework lies in the area, mm, and a position of it that
 // does not.
 func (l *linework) within(a *area) (length float64, out plane.Point) {
 	l.walk(a, plane.Point{}, func(n float64, mid plane.Point, in bool) bool {

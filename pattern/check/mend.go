@@ -88,7 +88,7 @@ func inwards(s *pattern.Sheet, at plane.Point, holds func(plane.Point) bool) (pl
 				lo = m
 			}
 		}
-		// Outwards from the place, so that rounding does not take it off again.
+		// Outwards from the position, so that rounding does not take it off again.
 		v := way.Mul(hi)
 		v = plane.Pt(math.Copysign(up(math.Abs(v.X)), v.X), math.Copysign(up(math.Abs(v.Y)), v.Y))
 		if holds(v) {
@@ -160,8 +160,8 @@ func keepOff(d pattern.Design, i int, mm float64) []Fix {
 	})
 }
 
-// removeIdle takes away those places of one edit that do nothing now, nor do any of
-// their mirror images; the edit goes with its last place.
+// removeIdle takes away those positions of one edit that do nothing now, nor do any of
+// their mirror images; the edit goes with its last position.
 func removeIdle(s *pattern.Sheet, edit int) []Fix {
 	n := len(s.Design.Edits[edit].At)
 	images, idle := make([]int, n), make([]int, n)
@@ -182,7 +182,7 @@ func removeIdle(s *pattern.Sheet, edit int) []Fix {
 		}
 	}
 	if len(left) == n {
-		return nil // some image of each place works
+		return nil // some image of each position works
 	}
 	return mend(s.Design, "Remove what is idle", func(d *pattern.Design) {
 		d.Edits = slices.Clone(d.Edits)

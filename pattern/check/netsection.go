@@ -32,7 +32,7 @@ func netSection(s *pattern.Sheet) NetSection {
 			straight(s, l).AddSpans(n.Net, n.X[0], step, -1)
 		}
 	}
-	// From the middle outwards, right before left: of two equal places the same
+	// From the middle outwards, right before left: of two equal positions the same
 	// one is always reported, so that nothing jumps while a number is dragged.
 	best := math.Inf(1)
 	for k := range netSamples {

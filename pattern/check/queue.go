@@ -1,6 +1,6 @@
 package check
 
-// queued is what a [queue] holds: a place that a search has yet to go on from.
+// queued is what a [queue] holds: a position that a search has yet to go on from.
 type queued struct {
 	d  float64 // mm from where the search began
 	at int32
@@ -9,7 +9,7 @@ type queued struct {
 // before orders places: the nearest first, of equally near ones that of the lower number.
 func (a queued) before(b queued) bool { return a.d < b.d || a.d == b.d && a.at < b.at }
 
-// queue is a binary heap of places. That of container/heap spends a third of a search
+// queue is a binary heap of positions. That of container/heap spends a third of a search
 // on conversions.
 type queue []queued
 

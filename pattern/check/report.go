@@ -44,7 +44,7 @@ type Report struct {
 	Deep *Deep
 }
 
-// Bridge is a place where metal is narrow: its two points, their distance, and
+// Bridge is a position where metal is narrow: its two points, their distance, and
 // what is on either side.
 type Bridge struct {
 	Width    float64 // mm

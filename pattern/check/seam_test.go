@@ -348,7 +348,7 @@ func TestTheBridgeBetweenSlotsOnEitherSideOfTheSeamIsFound(t *testing.T) {
 			if math.Abs(b.Width-0.3) > 1e-6 && what != "along" {
 				t.Errorf("turned by %g mm: %s is %g", dx, what, b.Width)
 			}
-			// Its two places lie on the edges of the openings it names.
+			// Its two positions lie on the edges of the openings it names.
 			for k, p := range [2]plane.Point{b.A, b.B} {
 				l := s.Openings[[2]int{b.From, b.To}[k]-1].Loop
 				off := math.Inf(1)

@@ -20,8 +20,8 @@ type Spring struct {
 	// ForceN opens it by OpenMM if it stays springy, PerN is the opening, mm, for
 	// each newton.
 	ForceN, PerN float64
-	// Stress, MPa, is that of the metal left at the places X, mm along the band, were
-	// the metal springy without end. StressMPa is the greatest, at the place At.
+	// Stress, MPa, is that of the metal left at the positions X, mm along the band, were
+	// the metal springy without end. StressMPa is the greatest, at the position At.
 	X, Stress []float64
 	StressMPa float64
 	At        plane.Point
@@ -95,7 +95,7 @@ func SpringOf(s *pattern.Sheet, r *Report) *Spring {
 		sp.ForceN = sp.OpenMM / sp.PerN
 	}
 	sp.Stress = make([]float64, len(b.step))
-	// From the middle outwards, so that of two equal places the same is always reported.
+	// From the middle outwards, so that of two equal positions the same is always reported.
 	for j := range sp.Stress {
 		i := len(sp.Stress)/2 + j/2
 		if j%2 == 1 {

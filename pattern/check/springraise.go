@@ -20,13 +20,13 @@ func bentHole(d, t float64) float64 {
 // finest blade.
 const sharpest = 0.08
 
-// raised is a place at the edge of an opening where the stress is raised.
+// raised is a position at the edge of an opening where the stress is raised.
 type raised struct {
 	at     plane.Point
 	factor float64 // on the stress of the metal left
 }
 
-// raisers returns the places of an opening's edge that stand out most across the
+// raisers returns the positions of an opening's edge that stand out most across the
 // band (upwards and downwards: the band runs along x), with their factor
 //
 //	1 + (K - 1) √(a/ρ), K that of a round hole as large

@@ -198,7 +198,7 @@ func tonguesOf(l plane.Loop, opening bool, w float64) []Tongue {
 	return out
 }
 
-// chord is a run of edges along discs: its ends and a place on it.
+// chord is a run of edges along discs: its ends and a position on it.
 type chord struct{ a, b, mid plane.Point }
 
 // discArcs returns the runs of a part's edges that do not lie on the edge of l.
@@ -262,7 +262,7 @@ func wedge(c plane.Loop, root chord) bool {
 }
 
 // farthestFrom returns the greatest distance of the loops from a straight root, and
-// its place: the middle of all that are as far.
+// its position: the middle of all that are as far.
 func farthestFrom(root [2]plane.Point, ls []plane.Loop) (float64, plane.Point) {
 	const fine = 1e-4 // mm
 	line := plane.Edge{A: root[0], B: root[1]}

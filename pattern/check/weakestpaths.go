@@ -288,7 +288,7 @@ func (g *pathGraph) weakest(path []arc, d float64) WeakestPath {
 // pathSearch is the memory of one search after the other.
 type pathSearch struct {
 	run  int32
-	seen []int32 // the search in which a place was last reached
+	seen []int32 // the search in which a position was last reached
 	dist []float64
 	prev []int32 // place before, -1 at the start
 	by   []int32 // which of its arcs led on

@@ -21,7 +21,7 @@
 //
 // # Walls
 //
-// A wall is the set of places that have one point of the flat, at all depths.
+// A wall is the set of positions that have one point of the flat, at all depths.
 // An opening cut square through the flat sheet is a prism; a cross-section of
 // sheet stays plane and square to the middle when it is bent (the usual
 // assumption of bending, Bernoulli's), so the prism's walls come to lie along
@@ -51,7 +51,7 @@
 //	img = view.Draw(img, w, h, scene, camera, look)   // once for each picture
 //
 // A triangle says what it belongs to: Opening is the number of the opening whose
-// wall or lid it is, and [Mesh.FlatAt] gives the place of the flat for any place
+// wall or lid it is, and [Mesh.FlatAt] gives the position of the flat for any position
 // on it.
 //
 // Millimetres throughout; no state; the same sheet gives the same mesh to the

@@ -155,7 +155,7 @@ const (
 	outside = -2
 )
 
-// holeAt returns what the place, which no edge is near, lies in.
+// holeAt returns what the position, which no edge is near, lies in.
 func (b *blank) holeAt(x, y float64) int32 {
 	if !b.outline.Contains(b.place(x, y)) {
 		return outside

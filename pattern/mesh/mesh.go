@@ -55,7 +55,7 @@ type Mesh struct {
 	// Vertices hold the inner face's points and then, in the same order, the
 	// outer face's.
 	Vertices []unroll.Point3
-	// Flat is the place of vertex i and of vertex i+len(Flat) on the flat, as
+	// Flat is the position of vertex i and of vertex i+len(Flat) on the flat, as
 	// [unroll.Flat.Where] gives it: x along the middle line and the distance across
 	// it. On a closed band x lies from -Period/2 to below Period/2.
 	Flat      []plane.Point
@@ -81,7 +81,7 @@ func (m *Mesh) Handles() int {
 	return m.Openings
 }
 
-// FlatAt returns the place on the flat, and the depth, of the place in triangle
+// FlatAt returns the position on the flat, and the depth, of the position in triangle
 // t with the weights a, b and c (adding up to 1) of its corners. It is always on
 // the blank, also where the triangle lies over the seam.
 func (m *Mesh) FlatAt(t Triangle, a, b, c float64) (p plane.Point, depth float64) {
@@ -162,7 +162,7 @@ type hole struct {
 	box    plane.Box
 }
 
-// bent returns the places on the band's two faces of the place p along and across
+// bent returns the positions on the band's two faces of the position p along and across
 // it.
 func (b *blank) bent(p plane.Point) (inner, outer unroll.Point3) {
 	if !b.straight {

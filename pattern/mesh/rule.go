@@ -81,7 +81,7 @@ func (b *blank) rule(edge []corner, tol float64) ruling {
 	return r
 }
 
-// breakStrip is half the width, mm, of the strips about the places where the bend
+// breakStrip is half the width, mm, of the strips about the positions where the bend
 // jumps: within them the sheet goes from one thickness to the other.
 const breakStrip = 0.02
 
@@ -101,7 +101,7 @@ func (b *blank) besideBreaks(xs []float64, x0, x1 float64) []float64 {
 }
 
 // bending returns the largest second derivative, 1/mm, of the two bent faces in
-// the direction dir of the flat, at the three places.
+// the direction dir of the flat, at the three positions.
 func (b *blank) bending(dir plane.Point, box plane.Box, at [3]plane.Point) float64 {
 	h := math.Min(0.1, math.Min(box.W(), box.H())/8)
 	var most float64

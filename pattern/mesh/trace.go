@@ -10,7 +10,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// point is a place on the flat, in units.
+// point is a position on the flat, in units.
 type point = delaunay.Point
 
 // side is a piece of an edge of the metal from point a to b, within one cell;

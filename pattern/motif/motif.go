@@ -133,7 +133,7 @@ func (t *Tiling) row(f Frame, shape, row int, y, shift float64) {
 	for c := first; c <= last; c++ {
 		x := (float64(c)-float64(f.Repeats-1)/2)*a + shift*a
 		if f.Closed {
-			// One period, so that each place of the band is named once.
+			// One period, so that each position of the band is named once.
 			for x >= f.W/2-1e-9 {
 				x -= f.W
 			}

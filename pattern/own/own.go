@@ -209,7 +209,7 @@ const hair = 1e-3
 
 // untouched returns the simple loops that a curve which touches itself bounds, the
 // largest first and specks left out; nil if it crosses itself. Of a curve that only
-// touches itself the loops have its area: it runs round no place twice, nor the
+// touches itself the loops have its area: it runs round no position twice, nor the
 // other way about.
 func untouched(l plane.Loop) []plane.Loop {
 	whole := math.Abs(l.Area())

@@ -29,7 +29,7 @@ func longestLists() map[string]int {
 	return most
 }
 
-// node is a value of the file with its place, so that errors can name it.
+// node is a value of the file with its position, so that errors can name it.
 type node struct {
 	value   any // string, json.Number, bool, nil, []node or []member
 	members []member

@@ -70,7 +70,7 @@ func (t tuner) choice(p trial, why string) Choice {
 	return c
 }
 
-// tune turns one knob until the target's weight is met. Between two places whose
+// tune turns one knob until the target's weight is met. Between two positions whose
 // weights lie on either side of the target it cuts the interval where the line
 // through them meets it, and in half whenever that makes slow progress (the
 // Illinois rule; M. Dowell and P. Jarratt, BIT 11, 1971). The weight need not be

@@ -64,7 +64,7 @@ func (s *Scene) Shift(c Camera, dx, dy float64, w, h int) Camera {
 	return c
 }
 
-// Near brings the band nearer by the factor f; the place at pixel x, y stays.
+// Near brings the band nearer by the factor f; the position at pixel x, y stays.
 func (s *Scene) Near(c Camera, f, x, y float64, w, h int) Camera {
 	before := s.perMM(c, w, h)
 	c.Zoom = math.Max(minZoom, math.Min(maxZoom, c.Zoom*f))
@@ -138,7 +138,7 @@ func dot(a, b vec) float32 { return a.x*b.x + a.y*b.y + a.z*b.z }
 // turn returns a direction in the picture's space.
 func (e *eye) turn(d vec) vec { return vec{dot(e.right, d), dot(e.up, d), dot(e.toEye, d)} }
 
-// place returns the pixel of a place and its nearness, which is larger the
+// place returns the pixel of a position and its nearness, which is larger the
 // nearer it is, and a plane's is a linear function of the pixel.
 func (e *eye) place(p vec) (x, y, near float32) {
 	d := vec{p.x - e.middle.x, p.y - e.middle.y, p.z - e.middle.z}
@@ -150,7 +150,7 @@ func (e *eye) place(p vec) (x, y, near float32) {
 	return e.ox + e.k*u*f, e.oy - e.k*v*f, f
 }
 
-// Project returns the pixel at which the place p of the bent band appears in a
+// Project returns the pixel at which the position p of the bent band appears in a
 // picture of w x h.
 func (s *Scene) Project(c Camera, p unroll.Point3, w, h int) (x, y float64) {
 	e := s.eye(c, float64(w), float64(h))

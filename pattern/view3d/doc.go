@@ -4,8 +4,8 @@
 //
 // A picture takes four steps. The corners are turned to the camera. The
 // triangles that face it are filled into a buffer of twice the picture's size,
-// which keeps for each place the nearest triangle and how near it is. Then each
-// pixel takes the colour of the triangles at its four places, worked out once
+// which keeps for each position the nearest triangle and how near it is. Then each
+// pixel takes the colour of the triangles at its four positions, worked out once
 // where they are the same; so edges are clean and the inside costs little. Marks
 // (the opening under the pointer, the ruler) come last. Two or more goroutines
 // each do a band of rows; the picture does not depend on how many.
@@ -14,7 +14,7 @@
 //
 //	s := view3d.NewScene(m)                       // m, _ := mesh.Build(sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
 //	img = v.Draw(img, w, h, s, camera, look)      // v is a view3d.View kept with the widget; camera starts as s.Fit(Views()[0].Camera, w, h)
-//	hit, ok := v.Pick(x, y)                       // after a Draw: the face, wall or opening there, and its place on the flat
+//	hit, ok := v.Pick(x, y)                       // after a Draw: the face, wall or opening there, and its position on the flat
 //
 // A drag calls [Camera.Orbit] or [Scene.Shift], the wheel [Scene.Near]; keys
 // take a camera out of [Views]. [View.Ruler] says what to write on the scale bar.

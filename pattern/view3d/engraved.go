@@ -5,7 +5,7 @@ import (
 	"fretband/unroll"
 )
 
-// Engrave returns the scene with lines drawn on its outer face: chains of places on
+// Engrave returns the scene with lines drawn on its outer face: chains of positions on
 // it, mm. They are seen where that face is, not through it nor over an opening.
 func (s *Scene) Engrave(lines [][]unroll.Point3) *Scene {
 	t := *s
@@ -44,7 +44,7 @@ func (v *View) engraveLine(a, b corner) {
 		f := float32(k) / float32(n)
 		x, y := int(a.x+(b.x-a.x)*f), int(a.y+(b.y-a.y)*f)
 		near := a.near + (b.near-a.near)*f
-		for d := range 4 { // two places wide: a pixel
+		for d := range 4 { // two positions wide: a pixel
 			px, py := x+d&1, y+d>>1
 			if px < 0 || py < 0 || px >= v.w || py >= v.h {
 				continue

@@ -30,7 +30,7 @@ func (t *tone) between(n vec) uint32 {
 	return mixed(mixed(t[k], t[k+1], u), mixed(t[k+toneSize], t[k+toneSize+1], u), w)
 }
 
-// towards returns the place of a direction in the table of a tone.
+// towards returns the position of a direction in the table of a tone.
 func towards(n vec) (x, y float32) {
 	l := dot(n, n)
 	if l == 0 {

@@ -12,7 +12,7 @@ type Hit struct {
 	// through if Through is set.
 	Opening int
 	Through bool
-	// Flat is the place on the flat, and Depth under the inner face, mm.
+	// Flat is the position on the flat, and Depth under the inner face, mm.
 	Flat    plane.Point
 	Depth   float64
 	Section bool // it is the inside of the metal, laid open by the section
@@ -40,7 +40,7 @@ func (v *View) Pick(x, y int) (Hit, bool) {
 	return h, true
 }
 
-// pickLid returns the opening whose outer end covers the place, the nearest of
+// pickLid returns the opening whose outer end covers the position, the nearest of
 // several, and how near it is.
 func (v *View) pickLid(x, y float32) (h Hit, near float32, ok bool) {
 	m := v.scene.mesh
@@ -71,7 +71,7 @@ func (v *View) pickLid(x, y float32) (h Hit, near float32, ok bool) {
 	return h, near, true
 }
 
-// weights returns those of a triangle's corners at a place of the doubled
+// weights returns those of a triangle's corners at a position of the doubled
 // picture, true to the surface.
 func (v *View) weights(t [3]int32, x, y float32) (wa, wb, wc float64) {
 	a, b, c := v.placed[t[0]], v.placed[t[1]], v.placed[t[2]]

@@ -5,7 +5,7 @@ import (
 	"image/color"
 )
 
-// resolve gives each pixel of rows y0 to y1 the mean of its four places.
+// resolve gives each pixel of rows y0 to y1 the mean of its four positions.
 func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 	l := &v.look
 	ground := packed(l.Ground)
@@ -57,7 +57,7 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 	}
 }
 
-// alike reports whether the four places have one colour: they show the same
+// alike reports whether the four positions have one colour: they show the same
 // triangle, or the same smooth face.
 func (v *View) alike(ids [4]int32) bool {
 	if ids[0] == ids[1] && ids[0] == ids[2] && ids[0] == ids[3] {
@@ -81,7 +81,7 @@ func lit(c color.NRGBA, bright uint8) uint32 {
 	return m(c.R) | m(c.G)<<8 | m(c.B)<<16
 }
 
-// colour returns the colour of a triangle at a place of the doubled picture,
+// colour returns the colour of a triangle at a position of the doubled picture,
 // within pixel px, py.
 func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 	if id < 0 { // cut open by the section: hatched, as on a drawing, in a colour that no metal has

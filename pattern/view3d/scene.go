@@ -7,7 +7,7 @@ import (
 	"fretband/unroll"
 )
 
-// vec is a place or direction, mm.
+// vec is a position or direction, mm.
 type vec struct{ x, y, z float32 }
 
 func vecOf(p unroll.Point3) vec { return vec{float32(p.X), float32(p.Y), float32(p.Z)} }

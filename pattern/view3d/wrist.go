@@ -47,7 +47,7 @@ func (v *View) wristLines() []wristPanel {
 		return vec{x * k, y * k, 0}
 	}
 	inside, past := s.breadth/2, 0.5*(s.wrist[0]+s.wrist[1])
-	// From end to end: the places, and how much the wrist covers there.
+	// From end to end: the positions, and how much the wrist covers there.
 	zs := [6]float32{-inside - past, -inside - past*0.6, -inside - past*0.2, inside + past*0.2, inside + past*0.6, inside + past}
 	shares := [6]float32{0, wristShare * 0.4, wristShare, wristShare, wristShare * 0.4, 0}
 	lengthwise := abs32(v.eye.toEye.z)
@@ -70,7 +70,7 @@ func (v *View) wristLines() []wristPanel {
 	return panels
 }
 
-// veil is what the wrist does to a place: how bright it is and how much it
+// veil is what the wrist does to a position: how bright it is and how much it
 // covers.
 type veil struct{ bright, share uint8 }
 

@@ -1,6 +1,6 @@
 // Package cores shares work out among the processor's cores. It knows nothing of what is
 // done. Results must not depend on how many cores there are: each piece of work writes
-// only to its own place, and what comes in runs is joined in order.
+// only to its own position, and what comes in runs is joined in order.
 package cores
 
 import (

@@ -14,7 +14,7 @@ import (
 //
 // Guarantee. Each result lies in its region, and the distance of any two results
 // is at least gap. Regions that keep the gap already come back untouched. Two
-// that do not are parted by their bisector, the places as near to the one as to
+// that do not are parted by their bisector, the positions as near to the one as to
 // the other (where they overlap, as deep in the one as in the other), and each
 // gives what is nearer to it than half a gap. So both give alike, and no more
 // than an even share asks for, within 0.001 mm; whoever goes from one result to
@@ -28,7 +28,7 @@ import (
 // A region of which more than half lies over a larger one yields to it wholly, and so
 // does the smaller of two whose share can't be worked out: a large shape is not to be
 // taken to pieces by small ones on it. Of two that are one and the same, one stays.
-// What comes of a region does not depend on its place in the list, and of mirror
+// What comes of a region does not depend on its position in the list, and of mirror
 // images come mirror images. Regions may come back empty or in several parts. Cost: a
 // grid of some thousand places for each pair too near, else that of [Pairs].
 func Apart(rs []Region, gap float64) []Region { return ApartPeriodic(rs, gap, 0) }
@@ -55,7 +55,7 @@ func ApartPeriodic(rs []Region, gap, period float64) []Region {
 	return out
 }
 
-// LargestFirst returns the places of the regions in the list from the largest on, so that
+// LargestFirst returns the positions of the regions in the list from the largest on, so that
 // what is done in this order does not depend on that of the list.
 func LargestFirst(rs []Region) []int {
 	order := make([]int, len(rs))
@@ -289,7 +289,7 @@ func overlap(a, b Box) Box {
 	}
 }
 
-// signed returns the function that gives a place's distance from the region's
+// signed returns the function that gives a position's distance from the region's
 // edge, negative inside.
 func (r Region) signed() func(Point) float64 {
 	var segs []seg

@@ -15,7 +15,7 @@ func newSample(c Curve, t float64) sample {
 
 // mostTurn is how far a pair of arcs may turn from its chord at either end: the
 // sine and cosine of 75 degrees. More would let the pair stray from the curve
-// between the places at which it is measured.
+// between the positions at which it is measured.
 var mostTurnCos = math.Cos(75 * math.Pi / 180)
 
 // fitPair returns the one or two edges from a to b and how far the curve strays
@@ -98,7 +98,7 @@ func deviation(c Curve, t0, t1 float64, es []Edge) float64 {
 		return most
 	}
 	// Refine every maximum in between that could come out as the greatest, at the
-	// crest of the parabola through three places. It misses the height by a
+	// crest of the parabola through three positions. It misses the height by a
 	// thousandth or less, since at the crest the slope is nothing.
 	top := most
 	for i := 1; i < places; i++ {

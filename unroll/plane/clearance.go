@@ -2,7 +2,7 @@ package plane
 
 import "math"
 
-// clearance bounds from above how far the nearest edge is from each place near
+// clearance bounds from above how far the nearest edge is from each position near
 // some edges: a fixed grid with one bound a cell.
 //
 // A cell that an edge runs through has its own diagonal for a bound. From one cell
@@ -97,7 +97,7 @@ func (c *clearance) cell(p Point) (x, y int) {
 // longestNeck bounds the length of the necks at edge i, whose box is given, up to
 // limit.
 //
-// The disc over a neck is empty, so the nearest edge to a place of the neck t from
+// The disc over a neck is empty, so the nearest edge to a position of the neck t from
 // its end is that end, t away. On the straight way from the edge to the neck's middle
 // every cell thus has a bound of at least its distance from the edge; what such cells
 // reach is searched, and the largest bound among them is that of half the neck.

@@ -6,7 +6,7 @@ import (
 	"sync"
 )
 
-// clipEdge is an edge of a loop, at its place among the loop's edges.
+// clipEdge is an edge of a loop, at its position among the loop's edges.
 type clipEdge struct {
 	seg
 	loop, index, of int32

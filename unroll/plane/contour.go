@@ -52,8 +52,8 @@ func (g *grid2) at(i, j int) Point {
 	return Point{g.from.X + float64(i)*g.step, g.from.Y + float64(j)*g.step}
 }
 
-// fill sets the values of the places i0 <= i < i1, j0 <= j < j1 and reports
-// whether any is negative. Values far from 0 are those of a place nearby.
+// fill sets the values of the positions i0 <= i < i1, j0 <= j < j1 and reports
+// whether any is negative. Values far from 0 are those of a position nearby.
 func (g *grid2) fill(i0, j0, i1, j1 int, rate float64) bool {
 	w, h := i1-i0, j1-j0
 	if w <= 0 || h <= 0 {
@@ -81,7 +81,7 @@ func (g *grid2) fill(i0, j0, i1, j1 int, rate float64) bool {
 	return g.fill(mi, mj, i1, j1, rate) || any
 }
 
-// A grid line's piece right of place (i, j) has the number 2(j nx + i), the one
+// A grid line's piece right of position (i, j) has the number 2(j nx + i), the one
 // above it the next number.
 func (g *grid2) right(i, j int) int { return 2 * (j*g.nx + i) }
 func (g *grid2) up(i, j int) int    { return 2*(j*g.nx+i) + 1 }
@@ -146,7 +146,7 @@ func (g *grid2) square(i, j int, next []int) {
 	}
 }
 
-// zero returns the place on grid piece e where f is 0.
+// zero returns the position on grid piece e where f is 0.
 func (g *grid2) zero(e int) Point {
 	i, j := e/2%g.nx, e/2/g.nx
 	a, va := g.at(i, j), g.v[j*g.nx+i]

@@ -27,7 +27,7 @@
 // # One snap, applied once
 //
 // Offsets ([Region.Offset]) and overlays ([And], [Or], [Not], [Xor], [Merge])
-// share one ground: all edges are cut at all places where they meet; ends and
+// share one ground: all edges are cut at all positions where they meet; ends and
 // meeting points within [Snap] of each other become one node, a node within Snap
 // of an edge cuts it, and stretches that run along each other within Snap become
 // one. Nothing is rounded to a grid: a vertex that nothing touches keeps its
@@ -48,7 +48,7 @@
 //   - Openings laid anyhow, kept apart evenly: [Apart], [ApartPeriodic].
 //   - The thinnest bridges: [Pairs] and [NearestPair] between openings,
 //     [Loop.Necks] within one, [Region.Necks] of all the metal with its outline,
-//     [Region.WidthAt] at a place.
+//     [Region.WidthAt] at a position.
 //   - Curves to arcs: [FitArcs], [FitLoop], [Loop.Map]; arcs to chords:
 //     [Loop.Flatten].
 //
@@ -77,7 +77,7 @@
 //
 // # How it is tested
 //
-// Closed forms and published values; the slow obvious way on random places;
+// Closed forms and published values; the slow obvious way on random positions;
 // property tests with random loops, on lattices, moved by hairs, with edges shorter
 // than anything cut, and far out, whose seed is printed on failure; fuzzing;
 // and judge/run.sh, which has CGAL's exact arithmetic and GEOS judge the same

@@ -115,7 +115,7 @@ func (f *fitter) evenly(t0, t1 float64) []Edge {
 		return nil
 	}
 	whole := func(x float64) int { return by * max(1, int(math.Ceil((x-0.01)/float64(by)))) }
-	// What joints out of place and a change that passes through 0 cost at first.
+	// What joints out of position and a change that passes through 0 cost at first.
 	n := max(2, whole(1.05*need.total()))
 	least := 2
 	var best []Edge
@@ -192,7 +192,7 @@ func (f *fitter) edges(es []Edge) []Edge {
 }
 
 // profile says how many pairs a curve needs along its parameter: so many between
-// each two places.
+// each two positions.
 type profile struct {
 	t   []float64
 	sum []float64 // from the start
@@ -211,7 +211,7 @@ func (p *profile) add(from, to, need float64) {
 
 func (p *profile) total() float64 { return p.sum[len(p.sum)-1] }
 
-// shares returns the ends of n parts that need the same. Between the places of the
+// shares returns the ends of n parts that need the same. Between the positions of the
 // profile the parameter runs as a cubic of the need, whose slopes are the harmonic
 // means of the differences to either side: that keeps it rising (F. N. Fritsch and
 // J. Butland, "A method for constructing local monotone piecewise cubic
@@ -265,8 +265,8 @@ func (p *profile) weigh(stray []float64, tol float64, closed bool) {
 	}
 }
 
-// at returns i if it is a place in a list of n; beyond its ends, of one that closes
-// the place one turn on, else the end.
+// at returns i if it is a position in a list of n; beyond its ends, of one that closes
+// the position one turn on, else the end.
 func at(i, n int, closed bool) int {
 	if closed {
 		return ((i % n) + n) % n

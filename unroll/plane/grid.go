@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// grid finds boxes by place: a fixed grid over all of them, with a list of boxes
+// grid finds boxes by position: a fixed grid over all of them, with a list of boxes
 // for each cell, all lists in one slice.
 type grid struct {
 	min    Point

@@ -5,13 +5,13 @@ import (
 	"slices"
 )
 
-// Crossing is a place that two edges share: the fraction of the first edge at
+// Crossing is a position that two edges share: the fraction of the first edge at
 // which it lies (0 at its A, 1 at its B) and that of the second.
 type Crossing struct {
 	A, B float64
 }
 
-// Crossings returns the places that the edges a and b share, in their order
+// Crossings returns the positions that the edges a and b share, in their order
 // along a, two points nearer than [Snap] counted as one:
 //
 //   - where they cross;

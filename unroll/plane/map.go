@@ -1,6 +1,6 @@
 package plane
 
-// Map is a smooth map of the plane: where p goes, and how that place moves with
+// Map is a smooth map of the plane: where p goes, and how that position moves with
 // p along x and along y (the columns of its derivative).
 type Map func(p Point) (q, dx, dy Point)
 

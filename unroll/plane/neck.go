@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// Necks returns the places where the metal around an opening is narrow between
+// Necks returns the positions where the metal around an opening is narrow between
 // two parts of the opening's own edge: every local minimum of the metal's width
 // under limit, mm, narrowest first. The loop may run either way; the metal is
 // outside of it.

@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// network is a set of edges cut at every place where they meet. It is the
+// network is a set of edges cut at every position where they meet. It is the
 // common ground of offsets and of and, or, not, xor: both cut everything, decide
 // for each piece whether it belongs to the result, and stitch what stays.
 //
@@ -79,7 +79,7 @@ func (w *network) ints(n int) []int32 {
 	return l
 }
 
-// indexed is the place of something in a list, and where it begins.
+// indexed is the position of something in a list, and where it begins.
 type indexed struct {
 	x float64
 	i int32

@@ -2,7 +2,7 @@ package plane
 
 import "math"
 
-// Point is a place on the plane, or the vector to it, mm.
+// Point is a position on the plane, or the vector to it, mm.
 type Point struct {
 	X, Y float64
 }

@@ -173,7 +173,7 @@ func (s *seg) frac(p Point) float64 {
 	return 0.5 + math.Atan2(s.k*u, 1-s.k*v)/s.Sweep()
 }
 
-// nearest returns the fraction and the place of the edge's point nearest to p.
+// nearest returns the fraction and the position of the edge's point nearest to p.
 func (s *seg) nearest(p Point) (float64, Point) {
 	if s.holdsFoot(p) {
 		t := math.Min(1, math.Max(0, s.frac(p)))
@@ -246,7 +246,7 @@ func meets(a, b *seg, tol float64) (p [2]Point, n int) {
 		if math.Abs(x) > a.span {
 			return p, 0
 		}
-		// Asked of the point itself: for lines nearly parallel its place along b
+		// Asked of the point itself: for lines nearly parallel its position along b
 		// would come out otherwise by the quotient.
 		p[0] = a.m.Add(a.t.Mul(x))
 		if !b.holdsFoot(p[0]) {

@@ -184,7 +184,7 @@ func (w *shortening) smooth(i int, before, e, after Edge) bool {
 	return true
 }
 
-// joined returns the one edge in the place of two that encloses as much as they do, and
+// joined returns the one edge in place of two that encloses as much as they do, and
 // how far it lies off them.
 func joined(a, b Edge) (Edge, float64) {
 	long := a
@@ -212,7 +212,7 @@ func joined(a, b Edge) (Edge, float64) {
 	return one, math.Max(s.dist(a.B), math.Max(s.dist(a.Mid()), s.dist(b.Mid())))
 }
 
-// straighten puts lines in the place of the arc i that lie on its left: chords, or
+// straighten puts lines in place of the arc i that lie on its left: chords, or
 // tangents if it turns to the right.
 func (w *shortening) straighten(i int) {
 	e := w.l.Edge(i)

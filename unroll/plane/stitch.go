@@ -142,7 +142,7 @@ func (s *stitcher) trace(i int32) bool {
 	}
 }
 
-// emit cuts the path off at place k and makes a loop of what is cut off.
+// emit cuts the path off at position k and makes a loop of what is cut off.
 func (s *stitcher) emit(k int) {
 	l := room(s.loop, len(s.path)-k)
 	for j := k; j < len(s.path); j++ {

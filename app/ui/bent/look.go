@@ -123,7 +123,7 @@ func (b *View) nearer(by float64) {
 	b.redraw()
 }
 
-// offer opens the menu of places to look from.
+// offer opens the menu of positions to look from.
 func (b *View) offer(at fyne.Position) {
 	items := b.Items()
 	items[len(items)-1].Checked = b.wrist

@@ -16,7 +16,7 @@ import (
 // out of the metal there.
 type ring struct{ at, out unroll.Point3 }
 
-// mostRinged is how many places are ringed on the bent band: more would hide it.
+// mostRinged is how many positions are ringed on the bent band: more would hide it.
 const mostRinged = 60
 
 // ringsOf brings places of the blank onto the outer face of the bent band.
@@ -40,18 +40,18 @@ func (b *View) Ring(f unroll.Flat, at []plane.Point, s check.Severity) {
 	b.redraw()
 }
 
-// facing is how squarely a place looks at the eye: 1 straight, under 0 away from it.
+// facing is how squarely a position looks at the eye: 1 straight, under 0 away from it.
 func facing(c view3d.Camera, p ring) float64 {
 	sy, cy := math.Sincos(c.Yaw)
 	sp, cp := math.Sincos(c.Pitch)
 	return p.out.X*sy*cp + p.out.Y*cy*cp + p.out.Z*sp
 }
 
-// seenWell is how squarely a place must look at the eye so that the band need not be
+// seenWell is how squarely a position must look at the eye so that the band need not be
 // turned for it: within some 60 degrees.
 const seenWell = 0.5
 
-// TurnToRings turns the band so that the first place that is marked is in front, unless
+// TurnToRings turns the band so that the first position that is marked is in front, unless
 // one of them is seen well already.
 func (b *View) TurnToRings() {
 	if len(b.Ringed) == 0 {

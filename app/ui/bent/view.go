@@ -224,7 +224,7 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 	}
 }
 
-// openingAt returns the number of the opening seen at a place, 0 for none.
+// openingAt returns the number of the opening seen at a position, 0 for none.
 func (b *View) openingAt(p fyne.Position) int {
 	k := b.scale()
 	hit, ok := b.draws.Pick(int(float64(p.X)*k), int(float64(p.Y)*k))

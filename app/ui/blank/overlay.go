@@ -13,7 +13,7 @@ import (
 )
 
 // overlay is what lies over the drawing: the pointer, what it is over, what is
-// selected, and the places of the finding that was clicked.
+// selected, and the positions of the finding that was clicked.
 type overlay struct {
 	Hover    int // index of an opening, or -1
 	picked   []app.Picked

@@ -371,7 +371,7 @@ func tickText(v, step float64) string {
 }
 
 // drawGraph draws how much metal is in each cross-section, straight under
-// its place on the blank.
+// its position on the blank.
 func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 	f := v.frame
 	if !f.hasGraph() || len(s.Report.Net.X) < 2 {
@@ -423,12 +423,12 @@ func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 	face := p.faces.Size(11 * f.scale)
 	title := "NET SECTION  metal left across the band, mm"
 	face.Draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, kit.AlignLeft, d.Soft)
-	// The weakest section, with a line up to its place on the blank.
+	// The weakest section, with a line up to its position on the blank.
 	x := v.x(n.WeakX)
 	label := fmt.Sprintf("least %s of %s mm", app.FormatNumber(n.WeakNet, 1), app.FormatNumber(n.WeakFull, 1))
 	if x >= f.left && x <= f.right && s.Report.Openings > 0 {
 		yw := y(n.WeakNet)
-		// The cut: straight up to its place on the blank, or, where that is bent on
+		// The cut: straight up to its position on the blank, or, where that is bent on
 		// the flat, across the blank itself.
 		flat := s.Sheet.Flat
 		bottom, top := flat.EdgesAt(n.WeakX)

@@ -245,7 +245,7 @@ func (b *View) zoomBy(factor, x, y float64) {
 	b.Redraw()
 }
 
-// LookAt brings a place into the middle, near enough to see it.
+// LookAt brings a position into the middle, near enough to see it.
 func (b *View) LookAt(at []plane.Point) {
 	if len(at) == 0 {
 		return

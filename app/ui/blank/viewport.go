@@ -6,7 +6,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// viewport says which part of the blank is on the screen: the place in the middle
+// viewport says which part of the blank is on the screen: the position in the middle
 // of the drawing and how many pixels a millimetre takes. It is in device pixels;
 // y is up on the blank and down on the screen, and this is where it turns.
 type viewport struct {
@@ -68,7 +68,7 @@ func (f frame) where(x, y float64) region {
 	return elsewhere
 }
 
-// x and y take a place on the blank to the screen.
+// x and y take a position on the blank to the screen.
 func (v viewport) x(mm float64) float64 {
 	return (v.frame.left+v.frame.right)/2 + (mm-v.centre.X)*v.k
 }
@@ -90,7 +90,7 @@ const (
 	mostZoom  = 4000
 )
 
-// zoom changes the scale by factor and keeps the place under (x, y) where it is.
+// zoom changes the scale by factor and keeps the position under (x, y) where it is.
 func (v viewport) zoom(factor, x, y float64) viewport {
 	at := v.mm(x, y)
 	v.k = math.Max(leastZoom, math.Min(mostZoom, v.k*factor))

@@ -13,7 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// chooser finds a place on the disk and gives back its path; it reads folders
+// chooser finds a position on the disk and gives back its path; it reads folders
 // and writes nothing.
 type chooser struct {
 	desk   *Desk

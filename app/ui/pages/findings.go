@@ -14,7 +14,7 @@ import (
 )
 
 // Findings lists what a person should know, worst first. A click on one goes to
-// its place.
+// its position.
 type Findings struct {
 	*Desk
 	Root   *fyne.Container
@@ -77,7 +77,7 @@ func (f *Findings) Show(r *check.Report) {
 	}
 }
 
-// ring has the places of the chosen finding marked, or none.
+// ring has the positions of the chosen finding marked, or none.
 func (f *Findings) ring() {
 	if f.OnRing == nil {
 		return
@@ -218,7 +218,7 @@ func (f *Findings) choose(i int) {
 	}
 }
 
-// Next selects the finding after (or before) the selected one that has a place.
+// Next selects the finding after (or before) the selected one that has a position.
 func (f *Findings) Next(step int) {
 	n := min(len(f.Found), mostFindings)
 	for k, i := 0, f.Selected; k < n; k++ {
