@@ -102,3 +102,19 @@ func (d Design) Temper() Temper {
 	}
 	return t
 }
+
+// Poisson returns Poisson's ratio of an alloy, that of its main metal, from memory.
+// Stiffness follows it by a few per cent at most.
+func Poisson(alloy string) float64 {
+	switch metal, _, _ := strings.Cut(alloy, "-"); metal {
+	case "gold":
+		return 0.42
+	case "platinum", "niobium":
+		return 0.39
+	case "steel":
+		return 0.29
+	case "sterling", "silver", "titanium":
+		return 0.37
+	}
+	return 0.34 // copper and its alloys, tantalum
+}

@@ -70,3 +70,24 @@ func Faults() []Entry {
 	}
 	return list
 }
+
+//go:embed strength/*.json
+var strength embed.FS
+
+// Strength returns invented cuffs whose stiffness is known from finite elements of
+// another program, for the tests of strength.
+func Strength() map[string][]byte {
+	files, err := strength.ReadDir("strength")
+	if err != nil {
+		panic(err)
+	}
+	list := map[string][]byte{}
+	for _, f := range files {
+		b, err := strength.ReadFile("strength/" + f.Name())
+		if err != nil {
+			panic(err)
+		}
+		list[strings.TrimSuffix(f.Name(), ".json")] = b
+	}
+	return list
+}

@@ -58,11 +58,13 @@ func sayError(errs io.Writer, err error) {
 
 func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if len(args) == 0 {
-		return refused, fmt.Errorf("say what to do: report, make, reach or gallery; fretcut help tells more")
+		return refused, fmt.Errorf("say what to do: report, strength, make, reach or gallery; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
 		return reportOn(args[1:], in, out, errs)
+	case "strength":
+		return strengthOn(args[1:], in, out)
 	case "make":
 		return makeFiles(args[1:], in, out, errs)
 	case "reach":
@@ -73,7 +75,7 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		_, err := io.WriteString(out, usage)
 		return fine, err
 	}
-	return refused, fmt.Errorf("%s is no command; use report, make, reach or gallery", unroll.Quote(args[0]))
+	return refused, fmt.Errorf("%s is no command; use report, strength, make, reach or gallery", unroll.Quote(args[0]))
 }
 
 // anyNumber of operands is allowed.

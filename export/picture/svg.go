@@ -38,20 +38,8 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	fmt.Fprintf(w, "<rect width=\"%d\" height=\"%d\" fill=\"#ffffff\"/>\n", Steps(box.W()), Steps(high))
 	fmt.Fprintf(w, "<path fill=\"url(#metal)\" stroke=\"%s\" stroke-width=\"%d\" stroke-linejoin=\"round\" fill-rule=\"evenodd\" d=\"", hexColour(tone.edge), Steps(line))
 	paperLoop(w, s.Flat.Outline, box)
-	for _, opening := range s.Openings {
-		// One that runs past the end of a seamless band's blank is cut there, and
-		// comes in again at the other.
-		if within(opening.Box, b) {
-			paperLoop(w, opening.Loop, box)
-			continue
-		}
-		for _, l := range s.Again(opening.Loop) {
-			if on, err := plane.And(plane.Region{l}, plane.Region{s.Flat.Outline}); err == nil {
-				for _, part := range on {
-					paperLoop(w, part, box)
-				}
-			}
-		}
+	for _, l := range openingsOnBlank(s) {
+		paperLoop(w, l, box)
 	}
 	fmt.Fprintln(w, "\"/>")
 	if len(s.Engravings) > 0 {
@@ -69,6 +57,25 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 		Steps(box.W()/2), Steps(box.H()+0.9*letter), Steps(letter), hexColour(pngInk), export.XMLText(name))
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
+}
+
+// openingsOnBlank returns the openings as they are seen on the blank. One that runs past
+// the end of a seamless band's blank is cut there, and comes in again at the other.
+func openingsOnBlank(s *pattern.Sheet) []plane.Loop {
+	var out []plane.Loop
+	b := s.Flat.Outline.Bounds()
+	for _, opening := range s.Openings {
+		if within(opening.Box, b) {
+			out = append(out, opening.Loop)
+			continue
+		}
+		for _, l := range s.Again(opening.Loop) {
+			if on, err := plane.And(plane.Region{l}, plane.Region{s.Flat.Outline}); err == nil {
+				out = append(out, on...)
+			}
+		}
+	}
+	return out
 }
 
 func within(a, b plane.Box) bool { return b.Contains(a.Min) && b.Contains(a.Max) }

@@ -104,3 +104,5 @@ func (a vector) length() float64        { return math.Sqrt(a.dot(a)) }
 func (a vector) cross(b vector) vector {
 	return vector{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
 }
+
+func (a vector) unit() vector { return a.times(1 / a.length()) }

@@ -1,0 +1,150 @@
+package check_test
+
+import (
+	"bytes"
+	"context"
+	"math"
+	"testing"
+
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+	"fretband/pattern/strength"
+	"fretband/testdata"
+	"fretband/unroll"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func strengthOf(t testing.TB, d pattern.Design, ask check.StrengthAsk) (*strength.Figures, error) {
+	t.Helper()
+	s, r, err := check.Lay(d)
+	require.NoError(t, err)
+	return check.StrengthOf(context.Background(), s, check.Deepen(s, r), ask)
+}
+
+// CalculiX 2.20, solids of 15 nodes in two layers, E 75 GPa, Poisson's ratio 0.37: mm of
+// opening at the ends for a newton, both ends together.
+func TestCuffsOpenAsSolidElementsSay(t *testing.T) {
+	solids := map[string]float64{"circles": 2.734, "leaves": 2.050, "squares": 4.080}
+	for name, file := range testdata.Strength() {
+		d, err := project.Read(bytes.NewReader(file))
+		require.NoError(t, err)
+		for _, coarse := range []bool{false, true} {
+			f, err := strengthOf(t, d, check.StrengthAsk{Coarse: coarse})
+			require.NoError(t, err)
+			open := f.Cases[0]
+			within := 0.02
+			if coarse {
+				within = 0.05
+			}
+			assert.Equal(t, strength.Open, open.Case)
+			assert.InEpsilon(t, solids[name], open.PerN, within, name)
+			assert.Equal(t, 10.0, open.AtMM)
+			assert.InEpsilon(t, 10/solids[name], open.ForceN, within, name)
+			// The moment of every section is the load's.
+			assert.Less(t, open.Result.Off, 0.03, name)
+			assert.Less(t, open.P99, open.Peak)
+			assert.Less(t, open.FirstYield, open.BridgeYield)
+		}
+	}
+}
+
+// A ring of the mean radius 30.75, 6 wide and 1.5 thick, E 75 GPa, squeezed by 10 N:
+// 0.1488 F r^3/(E I) = 0.341799 mm (Roark), bent by 0.3183 F r: 43.5024 MPa, so that it
+// yields (124 MPa) at 28.5042 N. The inner face of a curved bar has t/(3 r) more.
+func TestAPlainRingIsSqueezedAsRoarkSays(t *testing.T) {
+	d := pattern.Design{
+		Name: "ring",
+		Band: unroll.Band{
+			Kind: unroll.Ring, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 60},
+			Thickness: unroll.Thickness{MM: 1.5}, WidthMM: 6, EndWidthMM: 6, NeutralK: 0.5, Joint: unroll.Seamless,
+		},
+		Metal: pattern.Metal{Alloy: "sterling-925"},
+		Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1},
+	}
+	f, err := strengthOf(t, d, check.StrengthAsk{})
+	require.NoError(t, err)
+	c := f.Cases[0]
+	assert.Equal(t, strength.Squeeze, c.Case)
+	assert.InEpsilon(t, 0.0341799, c.PerN, 0.01)
+	assert.InEpsilon(t, 28.5042, c.BridgeYield/c.PerN*(1+1.5/30.75/3), 0.04)
+	assert.Nil(t, nilIfZero(f.Rims))
+}
+
+// A plain cuff of the mean radius 30: a slit ring whose ends are pulled apart, as
+// [TestARoundCuffSpringsAsASlitRing] has it from Timoshenko. A wide plain band is up to
+// 1/(1 - nu^2) stiffer, since it can't curl across.
+func TestAPlainCuffOpensAsASlitRing(t *testing.T) {
+	const in, th, gap = 29.4, 1.2, 28.0
+	for _, width := range []float64{4, 25} {
+		d := pattern.Design{
+			Name: "cuff",
+			Band: unroll.Band{
+				Kind: unroll.Cuff, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 2 * in, HeightMM: 2 * in}, GapMM: gap,
+				Thickness: unroll.Thickness{MM: th}, WidthMM: width, EndWidthMM: width, NeutralK: 0.5,
+			},
+			Metal: pattern.Metal{Alloy: "sterling-925"},
+			Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1},
+		}
+		f, err := strengthOf(t, d, check.StrengthAsk{})
+		require.NoError(t, err)
+		half := gap / 2 / in
+		r := in + th/2
+		c := 2 * ((math.Pi-half)*(math.Cos(half)*math.Cos(half)+0.5) + 1.5*math.Sin(half)*math.Cos(half))
+		bar := c * r * r * r / (75000 * width * th * th * th / 12)
+		assert.LessOrEqual(t, f.Cases[0].PerN, bar*1.01)
+		assert.GreaterOrEqual(t, f.Cases[0].PerN, bar*(1-0.37*0.37))
+		if width < 5 {
+			assert.InEpsilon(t, bar, f.Cases[0].PerN, 0.02)
+		}
+		assert.InEpsilon(t, f.Cases[0].PlainPerN, f.Cases[0].PerN, 0.01)
+	}
+}
+
+// Every form can be loaded, the moments of its sections agree with the load's, and
+// piercing makes it softer.
+func TestEveryFormCarriesItsLoad(t *testing.T) {
+	for _, e := range append(testdata.Gallery(), testdata.Forms()...) {
+		d, err := project.Read(bytes.NewReader(e.JSON))
+		require.NoError(t, err)
+		f, err := strengthOf(t, d, check.StrengthAsk{Coarse: true})
+		if !assert.NoError(t, err, e.Name) {
+			continue
+		}
+		for _, c := range f.Cases {
+			assert.Greater(t, c.PerN, 0.0, "%s %s", e.Name, c.What)
+			assert.Greater(t, c.Peak, 0.0, "%s %s", e.Name, c.What)
+			assert.GreaterOrEqual(t, c.Peak, c.P99, "%s %s", e.Name, c.What)
+			if c.Case != strength.CatchOn {
+				assert.Greater(t, c.PerN, c.PlainPerN, "%s %s", e.Name, c.What)
+			}
+		}
+		assert.Less(t, f.Cases[0].Result.Off, 0.05, e.Name)
+		assert.True(t, f.Rims > 0 && f.Rims < 1, e.Name)
+	}
+}
+
+func TestWhatCantBeLoadedIsSaid(t *testing.T) {
+	d, err := project.Read(bytes.NewReader(testdata.Gallery()[0].JSON))
+	require.NoError(t, err)
+	_, err = strengthOf(t, d, check.StrengthAsk{Memory: 1e6})
+	var memory *strength.MemoryError
+	require.ErrorAs(t, err, &memory)
+	assert.Greater(t, memory.Need, int64(1e6))
+	d.Metal.Alloy = "gold-585-yellow"
+	_, err = strengthOf(t, d, check.StrengthAsk{Coarse: true})
+	assert.ErrorIs(t, err, check.ErrNoModulus)
+	d.Wear.ModulusGPa = 90
+	f, err := strengthOf(t, d, check.StrengthAsk{Coarse: true})
+	require.NoError(t, err)
+	assert.Zero(t, f.Cases[0].FirstYield)
+}
+
+func nilIfZero(v float64) any {
+	if v == 0 {
+		return nil
+	}
+	return v
+}

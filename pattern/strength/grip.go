@@ -1,0 +1,49 @@
+package strength
+
+// grip is metal that a force takes hold of: nodes with their shares of it, which sum
+// to 1, by the area of metal round each.
+type grip struct {
+	nodes  []int
+	share  []float64
+	middle vector // the mean of the nodes by their shares
+}
+
+// gripOf takes hold of the nodes for which in says so. It is empty where no metal is.
+func (s *Study) gripOf(in func(node int) bool) grip {
+	var g grip
+	var total float64
+	for i, a := range s.area {
+		if in(i) {
+			g.nodes = append(g.nodes, i)
+			g.share = append(g.share, a)
+			total += a
+		}
+	}
+	for k, n := range g.nodes {
+		g.share[k] /= total
+		g.middle = g.middle.plus(vec(s.mesh.At[n]).times(g.share[k]))
+	}
+	return g
+}
+
+func (g grip) empty() bool { return len(g.nodes) == 0 }
+
+// pull returns the loads of a force whose line passes through p: the force and its
+// couple about the middle of the grip, both spread by the shares.
+func (g grip) pull(p, force vector) []Load {
+	couple := p.less(g.middle).cross(force)
+	loads := make([]Load, len(g.nodes))
+	for k, n := range g.nodes {
+		loads[k] = Load{Node: n, Force: force.times(g.share[k]), Moment: couple.times(g.share[k])}
+	}
+	return loads
+}
+
+// twist returns the loads of a couple.
+func (g grip) twist(couple vector) []Load {
+	loads := make([]Load, len(g.nodes))
+	for k, n := range g.nodes {
+		loads[k] = Load{Node: n, Moment: couple.times(g.share[k])}
+	}
+	return loads
+}
