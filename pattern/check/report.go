@@ -2,6 +2,7 @@ package check
 
 import (
 	"fretband/pattern"
+	"fretband/pattern/strength"
 	"fretband/unroll/plane"
 )
 
@@ -42,6 +43,10 @@ type Report struct {
 	Findings []Finding
 	// Deep is what takes longer to find; nil until [Deepen] has found it.
 	Deep *Deep
+	// Strength is what the solve of the band says; nil until [Strengthen] has asked it, and
+	// where it can't be made: Unsolved says why.
+	Strength *strength.Figures
+	Unsolved error
 }
 
 // Bridge is a position where metal is narrow: its two points, their distance, and

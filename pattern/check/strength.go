@@ -101,3 +101,12 @@ func tipsOf(r *Report) []strength.Tip {
 	}
 	return out
 }
+
+// Strengthen returns the deep report with what the solve says of the band's strength, and
+// the findings that come of it. What can't be solved stands in Unsolved, and the rest of
+// the report is as it was; the same where ctx has ended. The report given stays as it is.
+func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAsk) *Report {
+	d := *r
+	d.Strength, d.Unsolved = StrengthOf(ctx, s, r, ask)
+	return &d
+}
