@@ -7,8 +7,8 @@ import (
 	"fretband/pattern/check"
 )
 
-// UsualText tells the usual limits of the design's process for sheet of that thickness,
-// mm, and whose word they are; both are empty while none is settled.
+// UsualText gives the usual limits of the design's process for sheet of that thickness,
+// mm, and their source; both are empty as long as no process is chosen.
 func UsualText(d pattern.Design, thickness float64) (limits, source string) {
 	p, ok := pattern.ProcessByKey(d.Rules.Process)
 	if !ok {

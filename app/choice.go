@@ -9,8 +9,8 @@ import (
 // Option is one thing that can be chosen.
 type Option = pattern.Option
 
-// Choice is one of the design's either-ors, or a text of it: a line of the table, at its
-// place in the lists.
+// Choice is a choice or a text of the design: a line of the table, at its
+// position in the lists.
 type Choice struct {
 	Path, Title, Tip string
 	Options          func(pattern.Design) []Option

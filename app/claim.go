@@ -12,14 +12,14 @@ import (
 	"github.com/gofrs/flock"
 )
 
-// ErrElsewhere says that another window, of this run or of another, has what is asked for.
+// ErrElsewhere says that another window, of this run or of another, has the file.
 var ErrElsewhere = errors.New("open in another window")
 
 // lockSuffix is what the names of lock files end in.
 const lockSuffix = ".lock"
 
-// claim says that this window works on something: a lock on a file of its own. The
-// system gives it back when the program ends, however it ends.
+// claim shows other windows that this one works on something: a lock on a file of its own. The
+// system releases it when the program ends, however it ends.
 type claim struct {
 	path string
 	f    *flock.Flock
@@ -27,7 +27,7 @@ type claim struct {
 
 // takeClaim locks the file at path, which is made if it is missing, in a folder that is
 // there. It fails with [ErrElsewhere] if another has it; any other error means that the
-// file system has no locks or can't be written, so that nothing is known of others.
+// file system has no locks or can't be written, so that other windows can't be seen.
 func takeClaim(path string) (*claim, error) {
 	f := flock.New(path)
 	ok, err := f.TryLock()
@@ -41,7 +41,7 @@ func takeClaim(path string) (*claim, error) {
 	return &claim{path, f}, nil
 }
 
-// release gives the claim back. It is no error to have none.
+// release gives up the claim, if there is one.
 func (c *claim) release() {
 	if c == nil {
 		return

@@ -9,7 +9,7 @@ import (
 	"fretband/pattern"
 )
 
-// Differences tells in words what b has otherwise than a, at most so many things:
+// Differences says in words how b differs from a, in at most so many things:
 // "Rows 3 to 2, Bridge 1.2 to 1.5". Names, notes and variants do not count. It is
 // empty if they are the same.
 func Differences(a, b pattern.Design, most int) string {

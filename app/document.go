@@ -22,7 +22,7 @@ type Document struct {
 	saved  *pattern.Design
 	onDisk content // of the file when it was last read or written here
 	claims string  // folder of claims; "" makes none
-	claim  *claim  // on Path; nil if there is none to be had
+	claim  *claim  // on Path; nil if it could not be locked
 }
 
 // ErrChanged says that a file holds something else than when it was last read or
@@ -58,10 +58,10 @@ func Restore(r Recovered) *Document {
 	return doc
 }
 
-// Claim tells other windows, by a lock in the folder dir, that the document's file is
-// open in this one, now and wherever it is saved later. What this window had open before,
+// Claim shows other windows, by a lock in the folder dir, that the document's file is
+// open in this one, now and wherever it is saved later. The document open before,
 // if anything, hands its lock over if it is the same file. Claim fails with [ErrElsewhere]
-// if another window said so first; any other error means that other windows can't know.
+// if another window has claimed it; any other error means that other windows can't know.
 func (d *Document) Claim(dir string, before *Document) (err error) {
 	d.claims = dir
 	switch {
@@ -95,7 +95,7 @@ func (d *Document) Lives(path string) bool {
 	return d.Path != "" && realPath(d.Path) == realPath(path)
 }
 
-// SaveAs writes the design to path, whole or not at all, and from then on lives there.
+// SaveAs writes the design to path, whole or not at all; that is then the document's file.
 // It writes nothing and fails with [ErrChanged] if the document's own file was changed
 // by others meanwhile, and with [ErrElsewhere] if another one is open in another window.
 func (d *Document) SaveAs(path string) error { return d.save(path, false) }
@@ -143,7 +143,7 @@ func (d *Document) save(path string, sure bool) error {
 	return nil
 }
 
-// Reload takes in what the file holds now. Undo brings the work back that stood here.
+// Reload takes in what the file holds now. Undo brings back what was here.
 func (d *Document) Reload() error {
 	from, err := Open(d.Path)
 	if err != nil {

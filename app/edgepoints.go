@@ -58,7 +58,7 @@ func (e Edge) stand(d *pattern.Design, at pattern.At, v float64) {
 	joinSeam(d, e, at[0])
 }
 
-// joinSeam keeps the two ends of an edge at one height where they are one place:
+// joinSeam keeps the two ends of an edge at one height where they meet:
 // on a closed band. Point i has been changed.
 func joinSeam(d *pattern.Design, e Edge, i int) {
 	ps := *e.of(d)

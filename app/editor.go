@@ -21,7 +21,7 @@ const (
 )
 
 // Editor is what one window works at: the document, the last scene that could be laid of
-// it, what is selected, and which controls are open. It has no screen; what has one follows
+// it, what is selected, and which controls are open. It has no screen; a window follows
 // it by [Editor.On].
 type Editor struct {
 	Doc *Document
@@ -30,7 +30,7 @@ type Editor struct {
 	Selection
 	Problem string // why the design as it is can't be laid
 
-	Item  Item   // the reserve or mark that is selected
+	Item  Item   // the reserve or engraving that is selected
 	Tool  string // the shape that the next drag draws a single opening of; "" for none
 	Field int    // the field whose controls are shown
 	// FieldShown says that the field was chosen by hand: the blank shows its area.
@@ -48,21 +48,21 @@ type Editor struct {
 type Followers struct {
 	Changed func() // the design
 	Picked  func() // what is picked, or the tool
-	Item    func() // which reserve or mark is selected
+	Item    func() // which reserve or engraving is selected
 	Field   func() // which field is selected, or whether its area is shown
 	Page    func() // which page is open
-	// Leave says that a finding or an edit that was gone to is no longer looked at.
+	// Leave says that a finding or an edit is no longer being looked at.
 	Leave func()
 	Say   func(string) // why something can't be done
 }
 
-// taken is what there was when a hand took hold of something.
+// taken is the design and the selection as a drag began.
 type taken struct {
 	design pattern.Design
 	picked []Picked
 }
 
-// NewEditor returns an editor of a document which nothing follows yet.
+// NewEditor returns an editor of a document, without followers.
 func NewEditor(doc *Document, log *Log) *Editor {
 	none := func() {}
 	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, On: Followers{none, none, none, none, none, none, func(string) {}}}
@@ -80,7 +80,7 @@ func (e *Editor) Now() pattern.Design { return e.Doc.Now() }
 // Seal ends the step that is under way.
 func (e *Editor) Seal() { e.Doc.Seal() }
 
-// Change makes d the design; path, old and now say in the log what is another. key joins
+// Change makes d the design; path, old and now say in the log what has changed. key joins
 // changes in a row into one step; without one the change is a step of its own.
 func (e *Editor) Change(key, path, old, now string, d pattern.Design) {
 	if key == "" {
@@ -134,8 +134,8 @@ func (e *Editor) Choose(c Choice, key string) {
 	e.Change("", c.Path, old, key, d)
 }
 
-// Why says in a sentence why something can't be done with the design, with the field as it
-// is called in the controls.
+// Why says in a sentence why something can't be done with the design, and calls the field as
+// the controls do.
 func (e *Editor) Why(err error) string {
 	var f *unroll.FieldError
 	if errors.As(err, &f) {

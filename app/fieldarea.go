@@ -103,7 +103,7 @@ func put(d *pattern.Design, i int, was plane.Box, a pattern.Area) {
 func bandBox(d pattern.Design) plane.Box {
 	f, err := unroll.Unroll(d.Band)
 	if err != nil {
-		// Something is being typed that makes no band: any size will do.
+		// What is being typed makes no band yet: any size will do.
 		w := d.Band.WidthMM / 2
 		return plane.Box{Min: plane.Pt(-4*w, -w), Max: plane.Pt(4*w, w)}
 	}

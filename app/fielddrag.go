@@ -7,14 +7,14 @@ import (
 	"fretband/pattern"
 )
 
-// MoveArea puts the middle of a standing area of field i at a position on the blank.
+// MoveArea puts the middle of the area of field i at a position on the blank.
 func MoveArea(d *pattern.Design, i int, x, y float64) {
 	changeArea(d, i, func(a *pattern.Area) {
 		a.XMM, a.YMM = pattern.PositionRange.Clamp(tenths(x)), pattern.PositionRange.Clamp(tenths(y))
 	})
 }
 
-// SizeArea gives a standing area of field i a size, mm; a circle its width.
+// SizeArea gives the area of field i a size, mm; a circle its width.
 func SizeArea(d *pattern.Design, i int, width, height float64) {
 	changeArea(d, i, func(a *pattern.Area) {
 		a.WidthMM = pattern.SizeRange.Clamp(tenths(width))
@@ -24,7 +24,7 @@ func SizeArea(d *pattern.Design, i int, width, height float64) {
 	})
 }
 
-// RotateArea turns a standing area of field i to an angle, degrees.
+// RotateArea rotates the area of field i to an angle, degrees.
 func RotateArea(d *pattern.Design, i int, deg float64) {
 	changeArea(d, i, func(a *pattern.Area) {
 		a.RotationDeg = pattern.RotationRange.Clamp(math.Round(math.Remainder(deg, 360)))

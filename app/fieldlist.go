@@ -43,7 +43,7 @@ func AddField(d *pattern.Design) int {
 	return at
 }
 
-// CopyField puts a copy of field i behind it and returns the copy's index, -1 where
+// CopyField puts a copy of field i after it and returns the copy's index, -1 where
 // there is no room. The copy is moved aside, so that both are seen; that of one that
 // lies on the whole band becomes a run in its middle, and goes before it.
 func CopyField(d *pattern.Design, i int) int {

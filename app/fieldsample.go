@@ -17,7 +17,7 @@ func MotifSample(key string, long, high float64) (rows, repeats int) {
 	return usualGrid(key, long, high, high*high*usualCell)
 }
 
-// usualGrid divides a position, mm long and high, into cells of about an area.
+// usualGrid divides a piece, mm long and high, into cells of about an area.
 func usualGrid(key string, long, high, area float64) (rows, repeats int) {
 	u := motif.Usual(key)
 	row := math.Sqrt(area * u.Size / u.Aspect)

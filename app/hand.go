@@ -38,7 +38,7 @@ func PickSolid(s *pattern.Sheet, i int) Picked {
 }
 
 // samePlace is how near two positions must be to be one, mm: a thousandth of what
-// places are rounded to.
+// positions are rounded to.
 const samePlace = 1e-5
 
 func (p Picked) has(at plane.Point) bool {

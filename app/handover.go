@@ -182,7 +182,7 @@ func (n HandOverNumber) Put(h *HandOver, typed string) error {
 	return err
 }
 
-// StepBy moves the number by steps of its own, held to its limits; down from the least
+// StepBy moves the number by steps of its own, kept within its limits; down from the least
 // is empty, where that may be.
 func (n HandOverNumber) StepBy(h *HandOver, steps float64) {
 	p := math.Pow(10, float64(n.Decimals))

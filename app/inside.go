@@ -7,14 +7,14 @@ import (
 	"fretband/unroll"
 )
 
-// SetInsideBy has the inside given in another way and keeps its size as nearly
+// SetInsideBy gives the inside in another way and keeps its size as nearly
 // as that way can say it.
 func SetInsideBy(d *pattern.Design, way string) {
 	if way == d.Band.Inside.By {
 		return
 	}
 	o, around, err := oval(*d)
-	if err != nil || o.A <= 0 || o.B <= 0 { // nothing to keep: a plain start
+	if err != nil || o.A <= 0 || o.B <= 0 { // nothing to keep: a usual start
 		around = 170
 		if d.Band.OnFinger() {
 			around = 54

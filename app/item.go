@@ -9,14 +9,14 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Item names a reserve or a mark of a design: what lies at a place of its own and
+// Item names a reserve or an engraving of a design: what lies at a position of its own and
 // can be taken hold of. [NoItem] is none.
 type Item struct {
 	Engraved bool
 	Index    int
 }
 
-// NoItem is no reserve and no mark.
+// NoItem is no reserve and no engraving.
 var NoItem = Item{Index: -1}
 
 // In reports whether the design has it.
@@ -167,7 +167,7 @@ func (it Item) PositionText(d pattern.Design) string {
 	return pattern.Say("x %.2f  y %.2f mm", p.X, p.Y)
 }
 
-// SizeText tells its size, and its turn if it has one.
+// SizeText says its size, and its rotation if it has one.
 func (it Item) SizeText(d pattern.Design) string {
 	var s string
 	var turn float64

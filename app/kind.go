@@ -17,7 +17,7 @@ func SetKind(d *pattern.Design, kind string) {
 	small := known && around < 90 // no wrist and no ring is near
 	fresh := !known || small != (kind == unroll.Ring)
 	if fresh {
-		// Rows, bridges and places of a wrist do not fit a finger, nor the other
+		// Rows, bridges and positions for a wrist do not fit a finger, nor the other
 		// way round.
 		b := &d.Band
 		d.Reserves, d.Engravings, d.Edits = nil, nil, nil

@@ -1,8 +1,8 @@
 package app
 
 // Newest does work away from the caller's goroutine, one thing at a time, and
-// gives back each result that is finished; of the things asked for meanwhile only
-// the newest is taken up. So what follows a hand is shown as often as it can be
+// gives back each result that is finished; of what was asked for meanwhile only
+// the newest is done. So what follows a drag is shown as often as it can be
 // worked out, in order, and always ends at the last.
 type Newest[In, Out any] struct {
 	Work func(In) Out

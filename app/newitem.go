@@ -37,7 +37,7 @@ func NewReserve(shape string, d pattern.Design) pattern.Reserve {
 	return r
 }
 
-// NewEngraving returns a mark that a person may start from, at the middle of the blank.
+// NewEngraving returns an engraving that a person may start from, at the middle of the blank.
 func NewEngraving(kind string, d pattern.Design) pattern.Engraving {
 	size := math.Max(1, math.Min(3, math.Round(d.Band.WidthMM/6*2)/2))
 	m := pattern.Engraving{Kind: kind, MarginMM: usualEngravingMargin}

@@ -10,7 +10,7 @@ import (
 )
 
 // Number is one number of a design that a person may change: a line of the table, at its
-// place in the lists, and how to read and write it.
+// position in the lists, and how to read and write it.
 type Number struct {
 	pattern.Entry        // its range is what may be typed
 	Path, Title   string // with the position
@@ -134,13 +134,13 @@ func (n Number) Put(d *pattern.Design, typed string) error {
 	return nil
 }
 
-// Slide writes v, held to the limits and taken to the number's last decimal.
+// Slide writes v, kept within the limits and rounded to the number's last decimal.
 func (n Number) Slide(d *pattern.Design, v float64) {
 	p := math.Pow(10, float64(n.Decimals))
 	n.Set(d, n.Clamp(math.Round(v*p)/p))
 }
 
-// StepBy moves the number by steps of its own, held to its limits.
+// StepBy moves the number by steps of its own, kept within its limits.
 func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+steps*n.Step) }
 
 // NumberAt returns the number of that path for design d.

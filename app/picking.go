@@ -88,7 +88,7 @@ func (e *Editor) PickEdit(i int) (at, idle []plane.Point) {
 }
 
 // Click follows a click on the blank: one picks what is there, with more it is added or
-// left out, two pick the row, three the field. A line of a mark is taken from within, mm.
+// left out, two pick the row, three the field. A line of an engraving is selected from within, mm.
 func (e *Editor) Click(at plane.Point, within float64, more bool, times int) {
 	if e.Scene == nil {
 		return
@@ -140,7 +140,7 @@ func (e *Editor) PickOne(opening int, it Item) {
 		n = o.Number
 		if o.Field >= 0 && o.Field != e.Field {
 			e.SelectField(o.Field)
-			e.LeaveField() // it is the opening that was meant
+			e.LeaveField() // the opening was meant, not its field
 		}
 		picks = []Picked{Pick(e.Scene.Sheet, opening)}
 	}
@@ -307,13 +307,13 @@ func (e *Editor) Draw(one pattern.Edit) {
 	e.On.Picked()
 }
 
-// Select selects a reserve or mark, [NoItem] for none.
+// Select selects a reserve or engraving, [NoItem] for none.
 func (e *Editor) Select(it Item) {
 	e.Item = it
 	e.On.Item()
 }
 
-// AddItem adds a mark of a kind, or a reserve of a shape, and selects it.
+// AddItem adds an engraving of a kind, or a reserve of a shape, and selects it.
 func (e *Editor) AddItem(engraved bool, kind string) {
 	d := e.Now()
 	it := Item{Engraved: engraved, Index: len(d.Reserves)}

@@ -235,7 +235,7 @@ func setReserve(d *pattern.Design, at pattern.At, key string) {
 	}
 }
 
-// usualEngravingMargin is what openings keep from a new mark, mm: ours.
+// usualEngravingMargin is what openings keep from a new engraving, mm: ours.
 const usualEngravingMargin = 0.5
 
 func setEngravingMargin(d *pattern.Design, at pattern.At, through bool) {

@@ -277,7 +277,7 @@ func ends(s *pattern.Sheet) string {
 		"cut from flat sheet it would need a joint, for which no solid strip is kept"
 }
 
-// engravedFacts says how many marks there are and where, if there are any.
+// engravedFacts says how many engravings there are and where, if there are any.
 func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 	if r.Engravings == 0 {
 		return nil

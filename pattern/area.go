@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// ground is laid out among fields as land is: an area is a territory. Openings keep
+// The ground is shared out among fields as land is: an area is a territory. Openings keep
 // half of their field's bridge from its edge, so that the openings of another field
 // can be right on the other side. What several areas have in common belongs to
 // the first of them; a later field keeps so far from an earlier one's area that the
@@ -33,7 +33,7 @@ type landed struct {
 	wideBy float64
 }
 
-// land returns the area on that blank. On a band that closes it lies in the turn
+// land returns the area on that blank. On a band that closes it lies in the period
 // of the blank's middle.
 func (a Area) land(flat unroll.Flat) (landed, error) {
 	l := landed{flat: flat, lo: a.FromMM, hi: a.ToMM, copies: flat.Copies()}
@@ -61,7 +61,7 @@ func (a Area) land(flat unroll.Flat) (landed, error) {
 }
 
 // within returns the area less a margin at its edge, and widened the area with so
-// much more round it: in all turns of a closed band. The outer edges of runs and
+// much more round it: in all periods of a closed band. The outer edges of runs and
 // strips, past the blank's, are anywhere.
 func (l landed) within(margin float64) (plane.Region, error) { return l.grown(-margin) }
 

@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// inOnePeriod cuts the cells of an area on a band that closes to the turn about the area's
+// inOnePeriod cuts the cells of an area on a closed band to the period about the area's
 // middle: a cell that reaches farther would meet cells at the area's other end, come
 // round.
 func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.Flat) ([]plane.Loop, []fieldCell, error) {
@@ -49,7 +49,7 @@ func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.
 				continue
 			}
 			if e.tilt != 0 && (e.along != nil || e.across != nil) {
-				continue // the turn's ends are curves here: left solid
+				continue // the period's ends are curves here: left solid
 			}
 			in, err := c.cut(&shapes, turn)
 			if err != nil {
@@ -61,7 +61,7 @@ func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.
 	return shapes, out, nil
 }
 
-// within cuts the cells of a field to the box, given as places after grading.
+// within cuts the cells of a field to the box, given as positions after grading.
 func (e extent) within(box plane.Box, shapes []plane.Loop, cells []fieldCell) ([]plane.Loop, []fieldCell, error) {
 	if math.IsInf(box.W(), 1) {
 		return shapes, cells, nil

@@ -6,7 +6,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// closing returns the turn nearest to the asked one, radians, at which an order of
+// closing returns the rotation nearest to the one asked for, radians, at which an order of
 // cells that repeats after pitch along and rise across closes round a band of that
 // circumference, and the size of the cells, in proportion, with which it closes
 // exactly.

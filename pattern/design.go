@@ -56,8 +56,8 @@ type DesignRules struct {
 	Process string `json:"process,omitempty"`
 }
 
-// Work is what the maker says of his own bench. What is 0 is not reckoned with:
-// there are no times but the maker's own.
+// Work is what the maker says of his own bench. What is 0 is left out:
+// the only times are the maker's own.
 type Work struct {
 	KerfMM        float64 `json:"kerf_mm,omitempty"`         // width that the blade or beam takes
 	CutMMMin      float64 `json:"cut_mm_min,omitempty"`      // length cut in a minute
@@ -98,7 +98,7 @@ type Field struct {
 	Rows int `json:"rows"`
 	// Repeats is how often the motif is repeated along the area; or PitchMM is asked for:
 	// on a closed band, or with [EdgeFit], as many are repeated there as come nearest to it,
-	// else exactly that pitch from the middle of the area ([Sheet.Layout] tells). One
+	// else exactly that pitch from the middle of the area (see [Sheet.Layout]). One
 	// of the two is 0.
 	Repeats int     `json:"repeats,omitempty"`
 	PitchMM float64 `json:"pitch_mm,omitempty"`
@@ -107,7 +107,7 @@ type Field struct {
 	// Phase moves the whole field along by this share of the pitch.
 	Phase float64 `json:"phase,omitempty"`
 	// RotationDeg turns the field about the middle of its area. On a closed band it is
-	// brought to the nearest turn at which the pattern closes.
+	// brought to the nearest rotation at which the pattern closes.
 	RotationDeg float64 `json:"turn_deg,omitempty"`
 	// Mirror has one half of the field mirror the other: empty, [MirrorAlong],
 	// [MirrorAcross] or [MirrorBoth].
@@ -126,7 +126,7 @@ type Field struct {
 	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
 	// across it: their sizes at a few positions, with a smooth curve through them. Round a closed
 	// band the curve runs on over the seam; sizes given at both its ends, which are
-	// one place, take their mean. In a mirrored field the half above 0 counts.
+	// the same position, take their mean. In a mirrored field the half above 0 counts.
 	GradeAlong  []Grade `json:"grade_along,omitempty"`
 	GradeAcross []Grade `json:"grade_across,omitempty"`
 	// GradeBridge is how far the bridges grow and shrink with the cells: 0 not at
@@ -167,7 +167,7 @@ const (
 	RectangleShape = "rectangle"
 	PathShape      = "path" // SVG path data
 	// Of areas only:
-	RunShape   = "run"   // from one place along the length to another, over the whole width
+	RunShape   = "run"   // from one position along the length to another, over the whole width
 	StripShape = "strip" // from one height across the width to another, over the whole length
 )
 
@@ -209,7 +209,7 @@ type Reserve struct {
 	Note     string  `json:"note,omitempty"` // "stone seat", "hallmark"
 }
 
-// Kinds of mark.
+// Kinds of engraving.
 const (
 	LineEngraving = "line"
 	PathEngraving = "path"
@@ -228,7 +228,7 @@ type Engraving struct {
 	// Text is drawn as outlines whose capitals are HeightMM tall.
 	Text     string  `json:"text,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`
-	// MarginMM is the distance that openings keep from the mark; a negative number
+	// MarginMM is the distance that openings keep from the engraving; a negative number
 	// lets them run through it.
 	MarginMM float64 `json:"keep_mm"`
 	Note     string  `json:"note,omitempty"`

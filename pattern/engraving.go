@@ -11,13 +11,13 @@ import (
 	"fretband/unroll/plane"
 )
 
-// drawn is a mark at its position on the blank, its lines not yet cut at the seam.
+// drawn is an engraving at its position on the blank, its lines not yet cut at the seam.
 type drawn struct {
 	strokes []own.Stroke
 	frame   plane.Loop // the box round it, turned with it
 }
 
-// drawEngravings draws all marks of the design. The error is an [unroll.FieldError].
+// drawEngravings draws all engravings of the design. The error is an [unroll.FieldError].
 func drawEngravings(d Design) ([]drawn, error) {
 	var ms []drawn
 	edges, length := 0, 0.0
@@ -47,7 +47,7 @@ func drawEngravings(d Design) ([]drawn, error) {
 	return ms, nil
 }
 
-// draw returns the mark. The middle of a text is half way along its ink and half way
+// draw returns the engraving. The middle of a text is half way along its ink and half way
 // up its capitals.
 func (m Engraving) draw() (drawn, error) {
 	var ss []own.Stroke
@@ -88,7 +88,7 @@ func (m Engraving) draw() (drawn, error) {
 }
 
 // keepOut returns the area that openings stay out of: of a text, its box grown by what
-// is kept; of a line or path, all that is as near to it. A mark may be between two
+// is kept; of a line or path, all that is as near to it. An engraving may lie between two
 // openings, so at least a bridge is left there.
 func (v drawn) keepOut(m Engraving, bridge float64) (plane.Region, error) {
 	if m.MarginMM < 0 {
@@ -131,7 +131,7 @@ func nearEdge(e plane.Edge, r float64) []plane.Loop {
 	}
 }
 
-// lines returns the mark on the blank of its design, as number i.
+// lines returns the engraving on the blank of its design, as number i.
 func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
 	m := EngravedLines{Engraving: i, Frame: v.frame}
 	mid := v.frame.Bounds().Centre()
@@ -145,13 +145,13 @@ func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
 	return m
 }
 
-// run is an edge and how many turns of a closed band it is on.
+// run is an edge and how many periods of a closed band it is on.
 type run struct {
 	plane.Edge
-	rotation float64
+	periods float64
 }
 
-// cutAtSeams cuts a stroke of a mark about mid at every seam of a closed band and
+// cutAtSeams cuts a stroke of an engraving about mid at every seam of a closed band and
 // brings its pieces to where they come to lie on the blank.
 func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 	var runs []run
@@ -162,7 +162,7 @@ func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 			if p := e.Part(t0, t); t-t0 > 0 && p.Len() > plane.Snap {
 				x, _ := whereFrom(f, mid, p.Mid())
 				runs = append(runs, run{p, math.Round(x / f.Length)})
-				one = one && runs[len(runs)-1].rotation == runs[0].rotation
+				one = one && runs[len(runs)-1].periods == runs[0].periods
 			}
 			t0 = t
 		}
@@ -171,27 +171,27 @@ func cutAtSeams(s own.Stroke, mid plane.Point, f unroll.Flat) []own.Stroke {
 		return nil
 	}
 	if one {
-		if k := runs[0].rotation; k != 0 {
+		if k := runs[0].periods; k != 0 {
 			s.Line = onward(f, -k*f.Length).loop(s.Line)
 		}
 		return []own.Stroke{s}
 	}
 	if s.Closed { // begin at a seam
 		i := 0
-		for runs[i].rotation == runs[(i+len(runs)-1)%len(runs)].rotation {
+		for runs[i].periods == runs[(i+len(runs)-1)%len(runs)].periods {
 			i++
 		}
 		runs = append(runs[i:len(runs):len(runs)], runs[:i]...)
 	}
 	var out []own.Stroke
 	for i := 0; i < len(runs); {
-		back := onward(f, -runs[i].rotation*f.Length)
+		back := onward(f, -runs[i].periods*f.Length)
 		var l plane.Loop
 		j := i
-		for ; j < len(runs) && runs[j].rotation == runs[i].rotation; j++ {
+		for ; j < len(runs) && runs[j].periods == runs[i].periods; j++ {
 			e := back.edge(runs[j].Edge)
 			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-			if j+1 == len(runs) || runs[j+1].rotation != runs[i].rotation {
+			if j+1 == len(runs) || runs[j+1].periods != runs[i].periods {
 				l = append(l, plane.Vertex{Point: e.B})
 			}
 		}

@@ -56,7 +56,7 @@ type extent struct {
 	half                 float64 // of a bridge: from the edge of the ground to the box's
 }
 
-// extent works a field's out.
+// extent works out that of a field.
 func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	flat := s.Flat
 	e := extent{size: 1, bridge: f.Bridge(s.Design.Rules)}
@@ -151,14 +151,14 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	return e
 }
 
-// rotate turns the field, on a closed band to the nearest turn at which it closes.
+// rotate turns the field, on a closed band to the nearest rotation at which it closes.
 func (e *extent) rotate(m motif.Motif, turn float64) {
 	if !e.closed {
 		e.rotation = turn
 		return
 	}
 	if m.Irregular {
-		return // no turn of them closes, and they look the same any way round
+		return // they close at no rotation, and look the same at any
 	}
 	n := float64(e.frame.Repeats)
 	fr := e.frame
@@ -168,7 +168,7 @@ func (e *extent) rotate(m motif.Motif, turn float64) {
 		e.rotation, e.size = 0, 1
 		return
 	}
-	e.frame.Closed = false // one turn is taken out of it
+	e.frame.Closed = false // one period is taken out of it
 }
 
 // bridges returns the least and the greatest bridge of a field.
@@ -257,7 +257,7 @@ func (s *Sheet) adjoining(f Field, middle float64, repeats int) float64 {
 		end := s.Flat.Length/2 - s.EdgeRule
 		lo, hi = math.Max(lo, -end), math.Min(hi, end)
 	} else {
-		middle = (f.Area.FromMM + f.Area.ToMM) / 2 // in the same turn as the others
+		middle = (f.Area.FromMM + f.Area.ToMM) / 2 // in the same period as the others
 	}
 	move := (lo+hi)/2 - middle
 	if (int((hi-lo)/f.PitchMM+1e-9)-repeats)%2 != 0 {

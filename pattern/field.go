@@ -88,7 +88,7 @@ func (s *Sheet) cutter(bridge float64) *cutter {
 	return &cutter{rule: bridge, corner: r.CornerMM, smallest: r.SmallestMM, images: []plane.Point{{}}}
 }
 
-// layField lays any field. What it needs to say of the field as a whole is dropped
+// layField lays any field. What it has to say about the field as a whole is dropped
 // at the middle of its area.
 func (s *Sheet) layField(i int, m motif.Motif, e extent, areas []landed) error {
 	f := s.Design.Fields[i]
@@ -167,7 +167,7 @@ func (e extent) cells(t motif.Tiling) ([]plane.Loop, []fieldCell) {
 		switch in := at.X + e.w/2 + onAxis; {
 		case e.closed && e.rotation != 0:
 			if in < 0 || in >= e.w {
-				continue // named one turn on
+				continue // named one period on
 			}
 		case e.closed:
 			at.X -= e.w * math.Floor(in/e.w)

@@ -16,11 +16,11 @@ import (
 // Carlson, "Monotone piecewise cubic interpolation", SIAM Journal on Numerical
 // Analysis 17, 1980).
 type grading struct {
-	u, x, m []float64 // place without and with grading, and the slope there
+	u, x, m []float64 // position without and with grading, and the slope there
 	// even says that the line is its own mirror image: then the table holds the
 	// half from 0 to 1.
 	even bool
-	// closed says that 1 is -1 again, one turn on.
+	// closed says that 1 is -1 again, one period on.
 	closed bool
 	lo, hi float64 // least and greatest slope
 }
@@ -64,7 +64,7 @@ func newGrading(points []Grade, closed, mirrored bool) *grading {
 	if even {
 		from = 0
 	}
-	// The place without grading is the integral of 1/size, by Simpson's rule.
+	// The position without grading is the integral of 1/size, by Simpson's rule.
 	h := (1 - from) / gradingSteps
 	sum, last := 0.0, size(from)
 	g.u, g.x, g.m = append(g.u, 0), append(g.x, from), append(g.m, last)

@@ -9,12 +9,12 @@ import (
 )
 
 // groundOf returns where openings may lie: the blank less its rim, its joint,
-// the reserves with their margins and what is kept round the marks; and the
+// the reserves with their margins and what is kept solid round engravings; and the
 // reserves themselves.
 //
-// A closed band has no ends. Its ground is taken over three turns, so that the
+// A closed band has no ends. Its ground is taken over three periods, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
-// joint then cuts one turn out of it.
+// joint then cuts one period out of it.
 func groundOf(d Design, f unroll.Flat, edgeRule float64, engraved []drawn) (plane.Region, []Reserved, error) {
 	blank, sm := plane.Region{f.Outline}, seamOf(d, f)
 	joined := sm.closed && !f.Flared()
@@ -28,8 +28,8 @@ func groundOf(d Design, f unroll.Flat, edgeRule float64, engraved []drawn) (plan
 	}
 	g := blank.Offset(-edgeRule)
 	if joined {
-		// Seamless: one and a half turns, so that an opening may run over the
-		// seam whole. Soldered: one turn, less the joint.
+		// Seamless: one and a half periods, so that an opening may run over the
+		// seam whole. Soldered: one period, less the joint.
 		x := f.Length
 		if f.JointStrip > 0 || d.Band.Joint == unroll.Soldered {
 			x = f.Length/2 - math.Max(f.JointStrip, d.Rules.BridgeMM)

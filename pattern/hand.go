@@ -16,8 +16,8 @@ import (
 // motif's own territory before anything is cut, so that it stays the same cell
 // whatever the bridge, the rim and the corners are. Where the ground cuts a cell
 // into several openings it works on the one that holds the position, else on the one
-// nearest to it. Places on a border of two cells belong to one of them. An edit
-// whose place finds nothing to work on is listed as idle.
+// nearest to it. Positions on a border of two cells belong to one of them. An edit
+// whose position finds nothing to work on is listed as idle.
 //
 // What edits change or make is then held to the rules by [Trim]. Openings of the
 // pattern that it comes too near to give way to it; all others keep their very
@@ -52,7 +52,7 @@ type hand struct {
 	none      []bool // for each cell that is dropped: it is not reported
 }
 
-// editedCell is a cell that holds places of edits, and what was made of it.
+// editedCell is a cell that holds positions of edits, and what was made of it.
 type editedCell struct {
 	*hitCell
 	field, row, col   int
@@ -335,7 +335,7 @@ func (h *hand) add() {
 	slices.SortStableFunc(h.laid, func(a, b laid) int { return cmp.Compare(a.positions[0], b.positions[0]) })
 }
 
-// once brings a loop into the one turn of a band that closes.
+// once brings a loop into the one period of a closed band.
 func (h *hand) once(l plane.Loop) plane.Loop {
 	n := h.Flat.Rounds(l.Bounds().Centre().X)
 	if n == 0 {

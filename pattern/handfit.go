@@ -9,7 +9,7 @@ import (
 )
 
 // fit holds what was laid by hand to the rules and adds it to the sheet. Among
-// themselves what was laid by hand gives alike; openings of the pattern give way to
+// themselves, openings laid by hand give way alike; openings of the pattern give way to
 // it, so that a shape that was drawn stays what it was drawn as.
 func (h *hand) fit() {
 	if len(h.laid) == 0 {
@@ -42,7 +42,7 @@ func (h *hand) fit() {
 	h.Openings = append(h.Openings, byHand...)
 	for _, d := range dropped {
 		l := h.laid[d.From]
-		if !kept[d.From] { // nothing at all: the edit is idle, and told as that
+		if !kept[d.From] { // nothing at all: the edit is reported as idle
 			for _, i := range l.positions {
 				if !told[i] {
 					told[i] = true

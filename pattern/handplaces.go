@@ -9,7 +9,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// EditPosition is one place of an edit, or a mirror image of one.
+// EditPosition is one position of an edit, or a mirror image of one.
 type EditPosition struct {
 	Edit, Spot   int // as of [Idle]
 	At           plane.Point
@@ -19,7 +19,7 @@ type EditPosition struct {
 // EditPositions lists all positions of the design's edits with their mirror images, edit
 // by edit: first those of the design itself, then all their images of one kind. An
 // image that falls on its own position is left out, unless it is a tie's. On a band that closes, positions lie
-// within its one turn.
+// within its one period.
 func EditPositions(d Design, f unroll.Flat) []EditPosition {
 	var out []EditPosition
 	for e, edit := range d.Edits {
@@ -64,7 +64,7 @@ func (e Edit) flips() []flip {
 	return []flip{{}}
 }
 
-// lieAlong returns the turn at p of the band's own direction, radians: 0 but on a
+// lieAlong returns the angle at p of the band's own direction, radians: 0 but on a
 // flared band.
 func lieAlong(f unroll.Flat, p plane.Point) float64 {
 	if !f.Flared() {
@@ -82,7 +82,7 @@ type spots struct {
 }
 
 // hit says that a position of an edit lies in a cell: which one, and where, since the
-// cell may be drawn a turn away.
+// cell may be drawn a period away.
 type hit struct {
 	position int // index in EditPositions
 	at       plane.Point
@@ -124,7 +124,7 @@ func (s *spots) in(l plane.Loop, box plane.Box) []hit {
 	return in
 }
 
-// hitCell is a cell of the pattern that holds places of edits. What is made of it
+// hitCell is a cell of the pattern that holds positions of edits. What is made of it
 // points to it until the edits are done.
 type hitCell struct {
 	loop plane.Loop // its territory, before any inset

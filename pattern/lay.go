@@ -33,7 +33,7 @@ import (
 )
 
 // touch is how far a cell may reach over the edge of the ground and still count
-// as standing on it whole, mm: ten times the grid on which points are the same.
+// as lying on it whole, mm: ten times the grid on which points are the same.
 const touch = 10 * plane.Snap
 
 // Lay lays the design out on its blank. The error is an [unroll.FieldError] if
@@ -77,7 +77,7 @@ type cutter struct {
 	rule, corner, smallest float64
 	ground                 ground
 	// images are the moves at which a cell is cut: a cell on a soldered joint
-	// stands at both ends of the blank.
+	// is at both ends of the blank.
 	images []plane.Point
 	// closely has cells that are close to the ground's edge, but are not cut by it,
 	// made as those anywhere are; wholeOnly has those that it would cut left solid.
@@ -155,7 +155,7 @@ func (s *Sheet) inRuns(n int, do func(part *Sheet, i int)) {
 	}
 }
 
-// place makes the openings of one cell at one place, and notes with them which
+// place makes the openings of one cell at one position, and notes with them which
 // edits have a position in the cell.
 func (s *Sheet) place(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	made, not := len(s.Openings), len(s.Dropped)
@@ -176,12 +176,12 @@ func (s *Sheet) place(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 		s.Dropped[not+i].hits = cell
 	}
 	if len(s.Openings) == made && len(s.Dropped) == not {
-		// Nothing is said of it: byHand takes it away again.
+		// It is not counted as dropped: byHand takes it away again.
 		s.Dropped = append(s.Dropped, Dropped{At: l.Centroid(), Row: p.Row, Col: p.Col, hits: cell})
 	}
 }
 
-// cutOut makes the openings of one cell at one place.
+// cutOut makes the openings of one cell at one position.
 func (s *Sheet) cutOut(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	drop := func(d Dropped) {
 		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})

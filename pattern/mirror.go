@@ -14,9 +14,9 @@ const onAxis = 1e-9
 // the axis stays whole if it is its own mirror image; else it is cut there, so that
 // the openings on both sides keep half a bridge from the axis.
 //
-// On a line that closes, of length turn, there is a second axis half a turn on. A
-// turn of 0 is a line with ends.
-func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, rotation float64) ([]plane.Loop, []fieldCell, error) {
+// On a line that closes, around long, there is a second axis half way round. An
+// around of 0 is a line with ends.
+func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, around float64) ([]plane.Loop, []fieldCell, error) {
 	if !along && !across {
 		return shapes, cells, nil
 	}
@@ -27,8 +27,8 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, rotati
 	least, most := plane.Pt(math.Inf(-1), math.Inf(-1)), plane.Pt(math.Inf(1), math.Inf(1))
 	if along {
 		least.X = 0
-		if rotation > 0 {
-			most.X = rotation / 2
+		if around > 0 {
+			most.X = around / 2
 		}
 	}
 	if across {
@@ -89,8 +89,8 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, rotati
 		if err := one(c); err != nil {
 			return nil, nil, err
 		}
-		if along && rotation > 0 && boxes[c.shape].Min.X+c.at.X < -rotation/2-onAxis {
-			c.at.X += rotation // the other side of the second axis
+		if along && around > 0 && boxes[c.shape].Min.X+c.at.X < -around/2-onAxis {
+			c.at.X += around // the other side of the second axis
 			if err := one(c); err != nil {
 				return nil, nil, err
 			}

@@ -84,8 +84,8 @@ func (n *Near) meetsByTurning() bool { return n.seam.closed && n.seam.flat.Flare
 
 // To yields every thing and copy whose box is less than d, mm, from the box given, which
 // may itself lie over the seam. Of things of which farther copies are less than d away
-// because the band is hardly longer than that, those are left out that a nearer copy
-// stands before.
+// because the band is hardly longer than that, those behind a nearer copy
+// are left out.
 func (n *Near) To(box plane.Box, d float64) iter.Seq[Copy] {
 	return func(yield func(Copy) bool) { n.to(box, d, math.MinInt, yield) }
 }
@@ -126,7 +126,7 @@ func (n *Near) to(box plane.Box, d float64, least int, yield func(Copy) bool) bo
 }
 
 // rounds returns how many times round, from first to last, there are copies that may be
-// less than d from what reaches from one place to another along the band.
+// less than d from what reaches from one position to another along the band.
 func (n *Near) rounds(from, to, d float64) (first, last int) {
 	if !n.seam.closed {
 		return 0, 0
@@ -146,7 +146,7 @@ func (n *Near) rounds(from, to, d float64) (first, last int) {
 func (n *Near) faces() float64 { return math.Pi * math.Abs(n.seam.flat.Apex()) }
 
 // stands reports whether the copy of thing i, k times round, is before what reaches
-// from one place to another along the band: on a flared band whose blank goes far round
+// from one position to another along the band: on a flared band whose blank goes far round
 // the apex a copy, or the far end of one, may come to lie over it where the band itself
 // is elsewhere. So all of both has to lie within half a turn.
 func (n *Near) stands(i, k int, from, to float64) bool {
@@ -157,7 +157,7 @@ func (n *Near) stands(i, k int, from, to float64) bool {
 	return math.Max(n.along[i][1]+on, to)-math.Min(n.along[i][0]+on, from) < n.faces()
 }
 
-// Pairs yields all pairs whose boxes are less than reach apart, which is asked again
+// Pairs yields all pairs whose boxes are less than within() apart, which is asked again
 // for each and may shrink: a thing where it lies and another, or its copy one or more
 // times round. Each pair is yielded once, seen from one side.
 func (n *Near) Pairs(within func() float64) iter.Seq2[int, Copy] {

@@ -141,7 +141,7 @@ func (s *Sheet) seats() []seat {
 	return seats
 }
 
-// classes sorts the openings by size and parts them into classes.
+// classes sorts the openings by size and divides them into classes.
 func classes(seats []seat) [][]seat {
 	if least, most := extremes(seats); most <= sizeStep*least {
 		return [][]seat{seats}[:min(1, len(seats))]
@@ -161,8 +161,8 @@ func classes(seats []seat) [][]seat {
 	return append(out, seats[first:])
 }
 
-// either tells by the sign of d which of two comes first or, if it is 0, by that of n.
-// (It sorts far quicker than comparisons that mind what is no number.)
+// either says by the sign of d which of two comes first or, if it is 0, by that of n.
+// (It sorts far quicker than comparisons that handle NaN.)
 func either(d float64, n int) int {
 	switch {
 	case d < 0:
@@ -182,7 +182,7 @@ func extremes(seats []seat) (least, most float64) {
 	return least, most
 }
 
-// rows parts openings of one class, lowest first, into rows and puts these in the
+// rows divides openings of one class, lowest first, into rows and puts these in the
 // order of their distance from the middle line.
 func rows(own []seat) [][]seat {
 	high := 0.0

@@ -16,10 +16,10 @@ type Reserved struct {
 }
 
 // row returns the motions that carry the reserve to the positions of its row. They
-// stand SpacingMM apart, from middle to middle along the band; on a flared one that
+// are SpacingMM apart, from middle to middle along the band; on a flared one that
 // is along the arc on which they are. A spacing of 0 gives each an even share of
 // the length: on a closed band they are evenly round. There all come to be on
-// the blank, since one turn on is the same position.
+// the blank, since one period on is the same position.
 func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	n := max(1, r.Count)
 	x, v := f.Where(plane.Pt(r.XMM, r.YMM))
@@ -46,7 +46,7 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 
 // ownLoop returns the reserve's own shape at its position, nowhere inside the true one:
 // arcs fitted to an oval follow the parallel curve half the tolerance outside of
-// it, so that the margin is truly ownLoop.
+// it, so that the margin is truly kept.
 func (r Reserve) ownLoop() (plane.Loop, error) {
 	c, turn := plane.Pt(r.XMM, r.YMM), r.RotationDeg*math.Pi/180
 	if r.Shape != OvalShape {

@@ -8,9 +8,9 @@ import (
 	"fretband/unroll/plane"
 )
 
-// A closed band has no ends: whoever walks past one end of its blank comes in again
-// at the other. This file and near.go say where what lies on the blank stands for him
-// who looks over the seam. Nobody else needs the length of the way round, nor whether
+// A closed band has no ends: past one end of its blank it goes on
+// at the other. This file and near.go say where things on the blank appear
+// over the seam. No other file needs the length of the way round, nor whether
 // the ends meet by moving along or, on a flared band, by turning about the apex.
 
 // Round is so many times round a closed band, to the right for N > 0: the motion that
@@ -88,7 +88,7 @@ func (m seam) round(n int) Round {
 }
 
 // Toward returns the Round that brings q nearest to p, along the band: of a bridge
-// that runs over the seam its two positions on the blank lie far apart, and this tells
+// that runs over the seam its two positions on the blank lie far apart, and this says
 // how it runs.
 func (s *Sheet) Toward(p, q plane.Point) Round {
 	m := s.seam()
@@ -118,8 +118,8 @@ func (m seam) home(p plane.Point) plane.Point {
 // else 0.
 func (s *Sheet) period() float64 { return s.Flat.Period }
 
-// Seamless reports whether openings may run over the ends of the blank, which are one
-// place and are not cut.
+// Seamless reports whether openings may run over the ends of the blank, which are the
+// same line and are not cut.
 func (s *Sheet) Seamless() bool {
 	return s.seam().closed && s.Design.Band.Seamless()
 }
@@ -215,7 +215,7 @@ func (m seam) again(l plane.Loop) []plane.Loop {
 }
 
 // onGround returns the loop at all positions at which it takes something of the ground,
-// which is that of three turns where the ends of the blank meet by moving along.
+// which is that of three periods where the ends of the blank meet by moving along.
 func (m seam) onGround(l plane.Loop, extent plane.Box) []plane.Loop {
 	var ls []plane.Loop
 	if m.closed && !m.flat.Flared() {

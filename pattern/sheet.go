@@ -46,17 +46,17 @@ type SolidCell struct {
 	Row, Col int
 }
 
-// EngravedLines are the lines of one mark. Those that reach over the seam of a closed
+// EngravedLines are the lines of one engraving. Those that reach over the seam of a closed
 // band are cut there and come in again at the other end.
 type EngravedLines struct {
 	Engraving int // its index in the design
 	Strokes   []own.Stroke
-	// Frame is the box round the mark, turned with it, before anything is cut at
+	// Frame is the box round the engraving, turned with it, before anything is cut at
 	// the seam: for a line it has no height.
 	Frame plane.Loop
 }
 
-// Len returns the length of the mark's lines, mm.
+// Len returns the length of the engraving's lines, mm.
 func (m EngravedLines) Len() float64 {
 	var sum float64
 	for _, s := range m.Strokes {
@@ -108,7 +108,7 @@ type Dropped struct {
 
 // Position returns a position that lies well within the opening's cell: where the edits
 // of it lie, if there are any, else its middle or, where it is bent round that, some
-// other place in it. It is rounded to 0.01 mm where that stays inside.
+// other position in it. It is rounded to 0.01 mm where that stays inside.
 func (o *Opening) Position() plane.Point {
 	if len(o.By) > 0 {
 		return o.By[0].At

@@ -130,7 +130,7 @@ type Inside struct {
 	Scale string  `json:"scale,omitempty"`
 	Size  string  `json:"size,omitempty"`
 	// Profile lists the pieces of a free profile, from the front round the band
-	// in the sense of the flat's x.
+	// in the direction of the flat's x.
 	Profile []Piece `json:"profile,omitempty"`
 	// TopMM and BottomMM are the inner circumferences of a flared band's edges.
 	TopMM    float64 `json:"top_circumference_mm,omitempty"`

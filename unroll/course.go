@@ -4,7 +4,7 @@ import "fretband/unroll/plane"
 
 // course is the way round a band: its inner face seen along the axis, run
 // through by the length x on the surface that keeps its length (the neutral or
-// the drawn one), from the front in the sense of the flat's x. It is a closed
+// the drawn one), from the front in the direction of the flat's x. It is a closed
 // curve without corners that turns once round.
 //
 // A course is never changed after it is made, so flats may share it.

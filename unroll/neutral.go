@@ -3,7 +3,7 @@ package unroll
 import "math"
 
 // neutralLine is the neutral surface seen along the band's axis: the parallel
-// curve of the inner oval at depth d, run through by its length S from the top.
+// curve of the inner oval at depth d, traversed by its length S from the top.
 //
 //	S(u) = arc(u) + d turn(u)
 //

@@ -30,7 +30,7 @@ func (o Oval) LeastRadius() float64 {
 	return o.A * o.A / o.B
 }
 
-// The oval is run through by u, the eccentric angle counted from the top in the
+// The oval is traversed by u, the eccentric angle counted from the top in the
 // sense of the flat's x: the point (-A sin u, B cos u).
 
 // at returns the point at u and the outward unit normal there.

@@ -6,7 +6,7 @@ import (
 	"fretband/pattern"
 )
 
-// paths of areas and marks, in commands that the judges read by themselves: M, L, C
+// paths of areas and engravings, in commands that the judges read by themselves: M, L, C
 // and Z, absolute.
 var (
 	closedPaths = []string{
@@ -23,7 +23,7 @@ var (
 )
 
 // reservedAndEngraved adds reserves of all other shapes, turned, in rows and over the
-// seam, and marks of every kind, some of which openings may run through.
+// seam, and engravings of every kind, some of which openings may run through.
 func (r draw) reservedAndEngraved(d pattern.Design, length float64) pattern.Design {
 	width := d.Band.WidthMM
 	small := 1.0

@@ -69,7 +69,7 @@ func Gallery(t testing.TB) map[string]*pattern.Sheet {
 	return sheets
 }
 
-// Engraved is a real sheet with each kind of mark, laid as the program does.
+// Engraved is a real sheet with each kind of engraving, laid as the program does.
 func Engraved(t testing.TB) (*pattern.Sheet, *check.Report) {
 	d := pattern.Design{
 		Name: "Marked cuff",

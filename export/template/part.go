@@ -166,7 +166,7 @@ func (t *template) reserveWords(l plane.Loop, words string, v plane.Point) {
 	}
 }
 
-// engravedOver reports whether a mark is drawn where words would be.
+// engravedOver reports whether an engraving is drawn where words would be.
 func (t *template) engravedOver(b plane.Box) bool {
 	for _, m := range t.sheet.Engravings {
 		if engravedBox(m).Meets(b) {

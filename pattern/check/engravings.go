@@ -9,7 +9,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// checkEngravings finds marks that run off the blank, over the edge of a reserve, through
+// checkEngravings finds engravings that run off the blank, over the edge of a reserve, through
 // openings, or over a joint that is soldered.
 func checkEngravings(s *pattern.Sheet, _ *Report) []Finding {
 	if len(s.Engravings) == 0 {
@@ -29,7 +29,7 @@ func checkEngravings(s *pattern.Sheet, _ *Report) []Finding {
 	return fs
 }
 
-// engravingName is how a mark is called in a finding: by its number, and what a person
+// engravingName is what an engraving is called in a finding: by its number, and what a person
 // knows it by.
 func engravingName(s *pattern.Sheet, i int) string {
 	m := s.Design.Engravings[i]
@@ -50,7 +50,7 @@ func reserveName(s *pattern.Sheet, i int) string {
 	return fmt.Sprintf("reserve %d (%s)", i+1, r.Shape)
 }
 
-// offBlank: what a cuff's mark or any other has beyond the edges.
+// offBlank: what an engraving of a cuff or of any other band has beyond the edges.
 func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 	on, out := m.within(blank)
 	if on >= m.length-1e-6 {
@@ -66,7 +66,7 @@ func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 	}}
 }
 
-// overReserves: a mark that lies wholly inside a reserve is at home there, as a
+// overReserves: an engraving that lies wholly inside a reserve is at home there, as a
 // signature is in its area.
 func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding {
 	var fs []Finding

@@ -114,7 +114,7 @@ func reserveInside(s *pattern.Sheet, i int, l plane.Loop) []Fix {
 	})
 }
 
-// engravingInside moves a mark onto the blank.
+// engravingInside moves an engraving onto the blank.
 func engravingInside(s *pattern.Sheet, m *linework, blank *area) []Fix {
 	v, ok := inwards(s, m.Frame.Bounds().Centre(), func(v plane.Point) bool { return m.holds(blank, v) })
 	if !ok {
@@ -129,7 +129,7 @@ func moveEngraving(d *pattern.Design, i int, v plane.Point) {
 	d.Engravings[i].YMM += v.Y
 }
 
-// engravingOffJoint moves a mark along until it lies beside the joint's solid strip.
+// engravingOffJoint moves an engraving along until it lies beside the joint's solid strip.
 func engravingOffJoint(s *pattern.Sheet, m pattern.EngravedLines) []Fix {
 	if s.Flat.Flared() {
 		return nil

@@ -258,7 +258,7 @@ func (g *pathGraph) along() WeakestPath {
 	return c
 }
 
-// weakest makes a weakest of a path of length d.
+// weakest makes a weakest path of a path of length d.
 func (g *pathGraph) weakest(path []arc, d float64) WeakestPath {
 	c := WeakestPath{Metal: d}
 	number := func(node int) int {

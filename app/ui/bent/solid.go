@@ -36,7 +36,7 @@ func Bend(s *pattern.Sheet) Solid {
 // finger ring bends by a hundredth of a millimetre.
 const engravedStep = 0.5
 
-// engravedLines are the marks of a sheet on the outer face of the bent band.
+// engravedLines are the engravings of a sheet on the outer face of the bent band.
 func engravedLines(s *pattern.Sheet) [][]unroll.Point3 {
 	var lines [][]unroll.Point3
 	for _, m := range s.Engravings {

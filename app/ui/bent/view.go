@@ -105,10 +105,10 @@ func (b *View) refit() {
 	}
 }
 
-// tooSlow is what a picture may cost to be drawn for the sake of a mark alone.
+// tooSlow is what a picture may cost to be drawn for the sake of a highlight alone.
 const tooSlow = 40 * time.Millisecond
 
-// Point marks the opening of that number, 0 for none.
+// Point highlights the opening of that number, 0 for none.
 func (b *View) Point(number int) {
 	if number == b.Pointed {
 		return

@@ -10,7 +10,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// drawEngraved draws the marks as graver's cuts: a dark line with a light one a
+// drawEngraved draws engravings as graver's cuts: a dark line with a light one a
 // little below it, as light falls on a groove.
 func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, selected app.Item) {
 	f := v.frame

@@ -31,7 +31,7 @@ func (b *View) nudge(way plane.Point) bool {
 }
 
 // grab finds what a drag moves that begins at a position without a handle: the shape of the
-// tool, what is picked, a reserve or mark, or else a box that picks what lies in it.
+// tool, what is picked, a reserve or engraving, or else a box that picks what lies in it.
 func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *drag {
 	if b.ed.Tool != "" {
 		return b.grabTool(at)
@@ -119,7 +119,7 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 	}
 }
 
-// grabItem has a reserve or mark follow the hand.
+// grabItem has a reserve or engraving follow the hand.
 func (b *View) grabItem(it app.Item, at plane.Point) *drag {
 	was := it.At(b.ed.Now())
 	return &drag{move: func(to plane.Point) {

@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// itemHandles are those of the reserve or mark that is selected: a corner gives its
+// itemHandles are those of the reserve or engraving that is selected: a corner gives its
 // size, a disc beyond its right end its turn.
 func (b *View) itemHandles(s *app.Scene) []handle {
 	it, d := b.ed.Item, s.Sheet.Design

@@ -18,7 +18,7 @@ type overlay struct {
 	Hover    int // index of an opening, or -1
 	picked   []app.Picked
 	Hand     handOverlay
-	item     app.Item // the reserve or mark that is selected
+	item     app.Item // the reserve or engraving that is selected
 	over     app.Item // and the one that is pointed at
 	near     *check.Bridge
 	Rings    []plane.Point // of the finding that was clicked

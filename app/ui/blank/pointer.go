@@ -29,7 +29,7 @@ func (b *View) tellPointer(at plane.Point, where region) {
 	}
 }
 
-// tellItem says which reserve or mark is under the pointer, where no opening is.
+// tellItem says which reserve or engraving is under the pointer, where no opening is.
 func (b *View) tellItem() {
 	if b.scene == nil || b.Overlay.Hover >= 0 {
 		return

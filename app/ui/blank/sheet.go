@@ -40,7 +40,7 @@ type baseKey struct {
 	view    viewport
 	version int
 	dress   string
-	keep    app.Item // reserve or mark that is selected
+	keep    app.Item // reserve or engraving that is selected
 	plain   bool
 }
 

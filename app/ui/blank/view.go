@@ -375,7 +375,7 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 // clickGap is the most time between two clicks of one double click.
 const clickGap = 400 * time.Millisecond
 
-// drag is what a press has taken drag of.
+// drag is what a press has taken hold of.
 type drag struct {
 	move func(to plane.Point) // follows the hand; on the blank, mm
 	drop func()               // ends it; may be nil

@@ -162,7 +162,7 @@ func (c *Controls) ShowTab(open app.Page) {
 	}
 }
 
-// ShowItems brings the lists of reserves and marks up to what is selected.
+// ShowItems brings the lists of reserves and engravings up to what is selected.
 func (c *Controls) ShowItems() {
 	d := c.Ed.Now()
 	for _, r := range []*itemsPage{c.Reserves, c.Engraving} {

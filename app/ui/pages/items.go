@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// itemsPage is the part of a page that lists the reserves or the marks, and what can
+// itemsPage is the part of a page that lists the reserves or the engravings, and what can
 // be changed of the one that is selected ([itemsEdit]).
 type itemsPage struct {
 	c        *Controls
@@ -48,7 +48,7 @@ func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*kit.But
 func (r *itemsPage) object() fyne.CanvasObject { return r.box }
 
 // itemsEdit is where the item that is selected is changed: under the lists of
-// reserves and marks, so that the buttons of both stay in sight.
+// reserves and engravings, so that the buttons of both stay in sight.
 type itemsEdit struct{ r *itemsPage }
 
 func (e itemsEdit) object() fyne.CanvasObject { return e.r.edit }

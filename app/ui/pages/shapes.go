@@ -299,7 +299,7 @@ func (sh Shapes) ofPicked() {
 	})
 }
 
-// OfItem asks for the outline of a reserve or the lines of a mark.
+// OfItem asks for the outline of a reserve or the lines of an engraving.
 func (sh Shapes) OfItem(it app.Item) {
 	d := sh.Ed.Now()
 	if it.Engraved {
@@ -320,7 +320,7 @@ func (sh Shapes) OfItem(it app.Item) {
 	})
 }
 
-// askLines asks for the lines of a drawn mark: SVG path data of any curves, or the
+// askLines asks for the lines of a drawn engraving: SVG path data of any curves, or the
 // closed shape of a drawing.
 func (sh Shapes) askLines(it app.Item) {
 	d := sh.Ed.Now()
