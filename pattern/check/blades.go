@@ -24,7 +24,7 @@ const ThinSheet = 0.57
 
 // BladeFor returns the coarsest blade of which three teeth are in sheet of the
 // given thickness, mm, or the finest if there is none. It is advice, not a rule:
-// "three teeth" is published for hacksaws and bandsaws; jewellers are content
+// "three teeth" is published for hacksaws and bandsaws; jewellers make do
 // with two to three (memory).
 func BladeFor(thickness float64) Blade {
 	list := blades()
@@ -116,7 +116,7 @@ func numberDrill(d float64) (number int, mm float64) {
 // under 1 mm the hundredths 0, 2, 5 and 8 of each tenth, from there steps of
 // 0.05 mm.
 func metricDrill(d float64) float64 {
-	const slack = 1e-9 // so that a size that is just met is not passed over
+	const slack = 1e-9 // so that a size just met is not skipped
 	if d > 0.98+slack {
 		return math.Ceil((math.Max(d, 1)-slack)*20) / 20
 	}

@@ -25,7 +25,7 @@ func (k BridgeKind) String() string {
 	return [...]string{"between openings", "to the rim", "to a reserve", "neck within the metal"}[k]
 }
 
-// NarrowBridge is a bridge under what is asked of it, or under what is usual.
+// NarrowBridge is a bridge narrower than its rule, or than is usual.
 type NarrowBridge struct {
 	Bridge // Rule is what the design asks for there: the bridge, the rim, a margin
 	Kind   BridgeKind
@@ -44,7 +44,7 @@ func (b NarrowBridge) Limit() float64 { return math.Max(b.Rule, b.Usual) }
 // mostBridges bounds the list of narrow bridges.
 const mostBridges = 200
 
-// NarrowBridges lists the bridges under their rule or under what is usual for the
+// NarrowBridges lists the bridges narrower than their rule or than is usual for the
 // process, those that lack most first, at most 200 and how many there are in all. Of
 // two openings, or of an opening and an edge, the least distance is listed; of one
 // edge with itself every neck.
@@ -153,7 +153,7 @@ func atEnds(s *pattern.Sheet, p plane.Point) bool {
 	return math.Abs(u) > s.Flat.Length/2-plane.FitTolerance
 }
 
-// measure finds how long the bridge is: from its narrowest place along either of its
+// measure finds how long the bridge is: from its narrowest position along either of its
 // edges, both ways, to where the other edge is a tenth farther off or nearer; the
 // shorter of the two. Where the width stays the same along a stretch its position becomes
 // the middle of that.
@@ -206,7 +206,7 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 }
 
 // same is how much wider a bridge may be, mm, and count as of one width along a
-// stretch: what the position of a stretch's end is good for.
+// stretch: how exactly the end of a stretch is known.
 const same = 1e-6
 
 // stretch returns the lengths of l's edge, on from p and back, over which other edges
@@ -223,7 +223,7 @@ func stretch(l plane.Loop, other []plane.Edge, p plane.Point, least, most float6
 		return d >= least-plane.Snap && d <= most+plane.Snap
 	}
 	run := func(way float64) float64 {
-		// A step in which no edge swings out and back again.
+		// In such a step no edge swings out and back again.
 		step := math.Max(most/10, 1e-3)
 		t := 0.0
 		for t < whole/2 && near(way*(t+step)) {

@@ -7,7 +7,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// BridgeSet is the narrowest metal of each kind, [Bridge.None] of a kind of which there
+// BridgeSet is the narrowest metal of each kind; [Bridge.None] for a kind of which there
 // is none.
 type BridgeSet struct {
 	Thinnest Bridge // of all
@@ -17,7 +17,7 @@ type BridgeSet struct {
 }
 
 // Bridges finds the narrowest metal on the sheet: exact nearest points of loops
-// of lines and arcs. On a closed band the two ends are one place: a bridge may
+// of lines and arcs. On a closed band the two ends are the same line: a bridge may
 // run over the joint, and its points then lie at both ends of the blank.
 //
 // The search sweeps along the blank with the openings sorted by their left ends

@@ -11,10 +11,10 @@ import (
 type Care struct {
 	Topic  string // short, for a heading
 	Text   string
-	Source string // whose word it is; "common practice" or "memory" where it is none
+	Source string // the source; "common practice" or "memory" where there is none
 }
 
-// Cautions returns what to mind when this band is made, sold and worn: only what
+// Cautions returns what to watch for when this band is made, sold and worn: only what
 // applies to its process, its metal and its finished weight. With a nil report it
 // returns what applies to any band. process is how the files at hand are used; empty
 // takes the design's own. It is no legal advice.
@@ -75,7 +75,7 @@ func Cautions(d pattern.Design, r *Report, process string) []Care {
 	return cs
 }
 
-// threshold is from which finished weight, g, a country asks for a mark on what is sold
+// threshold is from which finished weight, g, a country asks for a hallmark on what is sold
 // as that metal.
 type threshold struct {
 	country, metal string

@@ -130,7 +130,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 			k++
 			continue
 		}
-		// As far as the mean radius stays small and nothing turns back.
+		// As far as the mean radius stays small and no edge turns back.
 		sum, end := es[i%n], k
 		least := sum.length / sum.angle
 		run := sum
@@ -149,7 +149,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 				least = math.Min(least, e.length/e.angle)
 			}
 		}
-		// Its place is half way along.
+		// Its position is half way along.
 		half := sum.length / 2
 		at := l[((i%n)/2+(i%2))%len(l)].Point
 		if i%2 == 0 {

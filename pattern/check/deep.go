@@ -4,8 +4,8 @@ import (
 	"fretband/pattern"
 )
 
-// Deep is what is measured apart from [Run], since it takes too long to follow a
-// hand that drags.
+// Deep is what is measured apart from [Run], because it takes too long during a
+// drag.
 type Deep struct {
 	WeakestPaths WeakestPaths
 	Tongues      []Tongue // metal held on one side only, longest beside its root first
@@ -30,14 +30,14 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkSpring,
 }
 
-// Deepen returns the report with what takes longer, and all that is found by it.
-// The report given stays as it is.
+// Deepen returns the report with what takes longer to measure, and its findings.
+// The report passed in is not changed.
 func Deepen(s *pattern.Sheet, r *Report) *Report {
 	return DeepenWhile(s, r, func() bool { return true })
 }
 
-// DeepenWhile is Deepen for as long as wanted says so, which is asked between one
-// measurement and the next; it returns nil once it no longer is.
+// DeepenWhile is Deepen as long as wanted returns true, which is asked between one
+// measurement and the next; after that it returns nil.
 func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 	if r.Deep != nil {
 		return r
@@ -78,14 +78,14 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 	return &d
 }
 
-// All is Run and Deepen at once, for those who can wait.
+// All is Run and Deepen together, for callers that can wait.
 func All(s *pattern.Sheet) *Report { return Deepen(s, Run(s)) }
 
-// acceptedNear is how near to an accepted place a finding must be to count as the
-// same, mm: about a bridge, since places move a little with every number.
+// acceptedNear is how near to an accepted position a finding must be to count as the
+// same, mm: about a bridge, since positions move a little with every number.
 const acceptedNear = 2
 
-// accept marks findings that the maker accepts. Metal that falls to pieces can't
+// accept marks the findings that the maker accepts. Metal that falls to pieces can't
 // be accepted.
 func accept(d pattern.Design, fs []Finding) {
 	for i := range fs {

@@ -14,9 +14,9 @@ type Drilled struct {
 	Openings []int
 }
 
-// Drills parts the openings by the drill for the coarsest blade, from the advised one to
+// Drills divides the openings by the drill for the coarsest blade, from the advised one to
 // the finest listed, whose pilot hole has room in them: coarsest first, without those
-// that are for no opening. The last may be one without a blade: openings that none of
+// that fit no opening. The last may be one without a blade: openings that none of
 // them gets into. The counts are those of [Making] once it is deepened.
 func Drills(s *pattern.Sheet, advised Blade) []Drilled {
 	pilots := pilotsFor(advised)
@@ -45,7 +45,7 @@ func Drills(s *pattern.Sheet, advised Blade) []Drilled {
 	return used
 }
 
-// enters is admits, seen at once where a hole about the middle has room.
+// enters reports whether the hole has room in the opening, at once where it has about the middle.
 func enters(l plane.Loop, mm float64) bool {
 	if m := l.Centroid(); l.Contains(m) && l.Nearest(m).D > mm/2 {
 		return true

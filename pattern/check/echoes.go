@@ -1,13 +1,13 @@
 package check
 
-// echoes names, for findings about a rule alone, the kind that tells the same of the metal
+// echoes names, for findings about a rule alone, the kind that says the same of the metal
 // itself.
 var echoes = map[Kind]Kind{
 	KindBridgeAndProcess: KindProcessBridges,
 	KindCornerAndProcess: KindSharpCorner,
 }
 
-// withoutEchoes leaves out findings about a rule where the same is told of the metal
+// withoutEchoes leaves out findings about a rule where the same is said of the metal
 // itself, with the same way of mending it.
 func withoutEchoes(fs []Finding) []Finding {
 	told := map[Kind]bool{}

@@ -296,7 +296,7 @@ func checkBending(s *pattern.Sheet, r *Report) []Finding {
 const LeastGap = 0.01
 
 // checkGap: a gap of 1.0 to 1.25 in fits most people (hillcountrylapidary.com);
-// we speak up well outside that.
+// a finding begins well outside that.
 func checkGap(s *pattern.Sheet, _ *Report) []Finding {
 	gap := s.Flat.GapInner
 	if !s.Design.Band.Open() || gap >= 20 && gap <= 45 {
@@ -392,7 +392,7 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 	return fs
 }
 
-// checkBand passes on what unrolling had to say, and how a closed band is held.
+// checkBand passes on the remarks of unrolling, and says how a closed band is closed.
 func checkBand(s *pattern.Sheet, _ *Report) []Finding {
 	var fs []Finding
 	for _, n := range s.Flat.Notes {

@@ -85,7 +85,7 @@ func bentSize(f unroll.Flat) (w, h, d float64) {
 	for i := range f.Outline {
 		run(f.Outline.Edge(i))
 	}
-	if f.Domed() { // the middle stands out further than the edges
+	if f.Domed() { // the middle lies further out than the edges
 		run(plane.Edge{A: plane.Pt(-f.Length/2, 0), B: plane.Pt(f.Length/2, 0)})
 	}
 	return hi.X - lo.X, hi.Y - lo.Y, hi.Z - lo.Z

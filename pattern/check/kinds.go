@@ -2,7 +2,7 @@ package check
 
 // Kind is what a finding is about.
 type Kind struct {
-	// Key stands for the kind in design files and in tests. It never changes.
+	// Key names the kind in design files and in tests. It never changes.
 	Key string
 	// Title is what a person reads.
 	Title string

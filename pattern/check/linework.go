@@ -7,7 +7,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// linework is what a mark engraves, ready to be held against areas of the blank.
+// linework is what an engraving consists of, ready to be compared with areas of the blank.
 type linework struct {
 	pattern.EngravedLines
 	*edgeIndex
@@ -103,7 +103,7 @@ func (l *linework) holds(a *area, v plane.Point) bool {
 }
 
 // walk yields all of the linework, moved by v, in pieces that lie either in the area or
-// outside it. A stroke that the area's edge is not near lies where one place of it does.
+// outside it. A stroke that the area's edge is not near lies where any one position of it does.
 // It returns false once yield has.
 func (l *linework) walk(a *area, v plane.Point, yield func(length float64, mid plane.Point, in bool) bool) bool {
 	for _, s := range l.strokes {

@@ -84,7 +84,7 @@ func lengths(f unroll.Flat, depth float64) (least, most float64) {
 	return least, most
 }
 
-// checkMaking says what the two faces of a formed band have of the drawing.
+// checkMaking says how the two faces of a formed band differ from the drawing.
 func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 	if s.Design.Band.Making != unroll.Formed || r.Openings == 0 {
 		return nil
@@ -144,7 +144,7 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 	if s.Design.Band.Making == unroll.Formed {
 		return []Finding{g}
 	}
-	// Common practice; no published limit is known to us.
+	// Common practice; we know no published limit.
 	g.Why += pattern.Say(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
 	if r.Openings > 0 && most >= 0.01 {
 		g.Severity = Caution

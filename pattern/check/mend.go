@@ -11,8 +11,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// mend is one way of mending a finding: the design as do changes it. What lies in the
-// design's lists do must copy before it writes there.
+// mend is one way of mending a finding: the design as do changes it. do must copy a
+// list of the design before changing it.
 func mend(d pattern.Design, title string, do func(*pattern.Design)) []Fix {
 	do(&d)
 	return []Fix{{title, d}}
@@ -62,7 +62,7 @@ func onBlank(s *pattern.Sheet, l plane.Loop) float64 {
 	for _, over := range s.Again(l) {
 		on, err := plane.And(plane.Region{over}, blank)
 		if err != nil {
-			return l.Area() // what can't be measured is not spoken of
+			return l.Area() // what can't be measured is left out
 		}
 		sum += on.Area()
 	}
@@ -160,8 +160,8 @@ func keepOff(d pattern.Design, i int, mm float64) []Fix {
 	})
 }
 
-// removeIdle takes away those positions of one edit that do nothing now, nor do any of
-// their mirror images; the edit goes with its last position.
+// removeIdle removes the positions of one edit that do nothing now, and of which no
+// mirror image does; the edit goes with its last position.
 func removeIdle(s *pattern.Sheet, edit int) []Fix {
 	n := len(s.Design.Edits[edit].At)
 	images, idle := make([]int, n), make([]int, n)

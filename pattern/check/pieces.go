@@ -17,7 +17,7 @@ func pieces(s *pattern.Sheet, thinnest Bridge) int {
 	for i := range s.Openings {
 		rest, err := plane.Not(metal, plane.Region{s.Openings[i].Loop})
 		if err != nil {
-			return 2 // what can't be shown to hold together is not let out
+			return 2 // what can't be shown to hold together is refused
 		}
 		metal = rest
 	}

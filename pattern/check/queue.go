@@ -1,12 +1,12 @@
 package check
 
-// queued is what a [queue] holds: a position that a search has yet to go on from.
+// queued is what a [queue] holds: a position from which a search has yet to go on.
 type queued struct {
 	d  float64 // mm from where the search began
 	at int32
 }
 
-// before orders places: the nearest first, of equally near ones that of the lower number.
+// before orders positions: the nearest first, of equally near ones that of the lower number.
 func (a queued) before(b queued) bool { return a.d < b.d || a.d == b.d && a.at < b.at }
 
 // queue is a binary heap of positions. That of container/heap spends a third of a search

@@ -6,7 +6,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Report is all that is measured on one laid sheet and all that is said of it.
+// Report holds all figures of one laid sheet and all findings.
 // It is the only source of every number shown, printed or exported.
 type Report struct {
 	Alloy          Alloy

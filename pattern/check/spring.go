@@ -17,16 +17,16 @@ type Spring struct {
 	How    string
 	// GapMM is the straight way between the ends, inside.
 	GapMM float64
-	// ForceN opens it by OpenMM if it stays springy, PerN is the opening, mm, for
+	// ForceN opens it by OpenMM if it stays elastic, PerN is the opening, mm, for
 	// each newton.
 	ForceN, PerN float64
 	// Stress, MPa, is that of the metal left at the positions X, mm along the band, were
-	// the metal springy without end. StressMPa is the greatest, at the position At.
+	// the metal elastic without limit. StressMPa is the greatest, at the position At.
 	X, Stress []float64
 	StressMPa float64
 	At        plane.Point
 	// PeakMPa is the greatest at the edge of an opening, Raise times that beside it, by
-	// the handbook for a lone opening and springy metal: a sign of where cracks start,
+	// the handbook for a lone opening and elastic metal: a sign of where cracks start,
 	// not a stress that is ever reached.
 	PeakMPa, Raise float64
 	PeakAt         plane.Point
@@ -37,7 +37,7 @@ type Spring struct {
 	// Words say what comes of it: [SpringsBack], [TakesASet] or [DoNot]; empty if
 	// no proof stress is known.
 	Words string
-	// BackMM is the most opening from which it springs back; SetMM what stays of
+	// BackMM is the most opening from which it springs back; SetMM how much remains of
 	// OpenMM.
 	BackMM, SetMM float64
 }
@@ -51,9 +51,9 @@ const (
 
 // Limits on the stress of the metal left, as shares of the proof stress.
 const (
-	// springy leaves a tenth for what sheet, temper and this estimate differ by.
+	// springy leaves a tenth for the scatter of sheet, temper and this estimate.
 	springy = 0.9
-	// worked is where what yields outweighs what springs: metal so strained at each
+	// worked is where yielding outweighs springing: metal strained so much at each
 	// opening hardens and cracks. From two times the proof stress on, a stress that
 	// goes on and off yields to and fro each time (the shakedown limit of ductile
 	// metal; E. Melan 1936, memory).
@@ -76,7 +76,7 @@ func SpringNotes() []string {
 	}
 }
 
-// SpringOf reckons how an open cuff springs; nil for closed bands and for metal in
+// SpringOf calculates how an open cuff springs; nil for closed bands and for metal in
 // pieces.
 func SpringOf(s *pattern.Sheet, r *Report) *Spring {
 	if !s.Design.Band.Open() || r.Pieces != 1 {
@@ -179,7 +179,7 @@ func barOf(s *pattern.Sheet, r *Report) (b bar, gap float64) {
 	return b, gap
 }
 
-// touching is the gap, mm, under which the way between a cuff's ends is rounding.
+// touching is the gap, mm, under which the distance between a cuff's ends is rounding.
 const touching = 1e-6
 
 // domed returns the mean square height of the domed section at x over its middle and
@@ -290,7 +290,7 @@ func checkSpring(s *pattern.Sheet, r *Report) []Finding {
 
 // harder offers the softest temper of the alloy's in which the cuff would spring back.
 func harder(d pattern.Design, sp *Spring) []Fix {
-	if d.Wear.ProofMPa > 0 { // the user's own figure stands for every temper
+	if d.Wear.ProofMPa > 0 { // the user's own figure counts for every temper
 		return nil
 	}
 	for _, t := range pattern.Tempers(d.Metal.Alloy) {
