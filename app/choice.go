@@ -39,7 +39,7 @@ func ChoiceOf(key string, at ...int) Choice {
 			return choiceOf(e, atOf(at))
 		}
 	}
-	panic("app: the table has no " + key) // a slip in the program, met by every test
+	panic("app: the table has no " + key) // a mistake in the program, which every test would meet
 }
 
 func choiceOf(e *pattern.Entry, at pattern.At) Choice {

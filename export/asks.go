@@ -51,7 +51,7 @@ func AskByKey(key string) *Ask {
 			return &asks[i]
 		}
 	}
-	panic("export: nothing is asked as " + key) // a slip in the program, met by every test
+	panic("export: nothing is asked as " + key) // a mistake in the program, which every test would meet
 }
 
 // asks is the table. Its limits are ours, far beyond what a bench or a machine for

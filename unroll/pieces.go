@@ -7,8 +7,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Straight reports whether the piece is a straight run, as one without any number is yet
-// to be; others are arcs.
+// Straight reports whether the piece is a straight run, as a new one without any number is
+// meant to be; others are arcs.
 func (p Piece) Straight() bool { return p.LengthMM != 0 || p.RadiusMM == 0 && p.AngleDeg == 0 }
 
 // PiecesDrawn is a profile as its numbers draw it, closed or not: what a person

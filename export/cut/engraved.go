@@ -10,7 +10,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// engravedGrey is the colour of engraving in the SVG: it is told from black cutting lines
+// engravedGrey is the colour of engraving in the SVG: it differs from black cutting lines
 // even where a reader does not look at groups. The DXF's is index 8, a dark grey.
 const (
 	engravedGrey      = "#808080"

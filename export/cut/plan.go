@@ -2,7 +2,7 @@
 // lines with the kerf allowed for (part.go), led in (leads.go), held by tabs (tabs.go),
 // placed on the sheet (nest.go), in chords if asked for (chords.go), in the order of
 // cutting (plan.go). SVG and DXF only write that plan down, and what was written is read
-// back and held against it before it counts (readback.go).
+// back and compared with it before it counts (readback.go).
 package cut
 
 import (
@@ -58,7 +58,7 @@ func (f *Files) WriteSVG(w io.Writer) error { return drawSVG(w, f.plan, f.sheet,
 // the release: "arcs" that of 2000, the others release 12. Arcs are bulges.
 func (f *Files) WriteDXF(w io.Writer) error { return drawDXF(w, f.plan, f.sheet, f.report, f.options) }
 
-// CheckSVG reads an SVG file back and holds it against the plan and the report. Its
+// CheckSVG reads an SVG file back and compares it with the plan and the report. Its
 // errors are [export.ReadBackError] without File.
 func (f *Files) CheckSVG(data []byte) error {
 	got, err := readSVGBack(data)

@@ -9,8 +9,8 @@ import (
 	"fretband/unroll/plane"
 )
 
-// A cut file counts as written only after its own bytes were read back and held
-// against the cutting plan (line by line, in order, vertex by vertex), and what was
+// A cut file counts as written only after its own bytes were read back and compared
+// with the cutting plan (line by line, in order, vertex by vertex), and what was
 // read was judged by itself: nothing open, double, crossed or turned round, nothing
 // too short to run, lead-ins in the waste, areas as in the report.
 
@@ -148,7 +148,7 @@ func (p cuttingPlan) wants() []line {
 	return ls
 }
 
-// compare holds the lines against those that the plan wants, and gives those of a
+// compare compares the lines with those that the plan wants, and gives those of a
 // file that does not say it their copy and number.
 func (b *readBack) compare(p cuttingPlan) error {
 	want := p.wants()

@@ -111,7 +111,7 @@ func svgPaper(attrs []xml.Attr) (plane.Box, error) {
 	return plane.Box{Min: plane.Pt(0, -y), Max: plane.Pt(x, 0)}, nil
 }
 
-// svgName tells by its group and name what a path is.
+// svgName says by its group and name what a path is.
 func svgName(group, id string) (line, error) {
 	l := line{copy: 1, named: true}
 	inGroup, name := group, id
@@ -195,7 +195,7 @@ func readPathData(d string) (es []plane.Edge, closed bool, err error) {
 			}
 			// tan of a quarter of the sweep, with sin(sweep/2) = half/radius.
 			s := math.Min(half/n[0], 1)
-			if half > n[0]-2e-13 { // half a turn, to what the digits can tell
+			if half > n[0]-2e-13 { // half a turn, as exactly as the digits say
 				s = 1
 			}
 			bulge = s / (1 + math.Sqrt((1-s)*(1+s)))
@@ -217,7 +217,7 @@ func readPathData(d string) (es []plane.Edge, closed bool, err error) {
 	return es, closed, nil
 }
 
-// numbers appends the numbers in a text, which are parted by spaces.
+// numbers appends the numbers in a text, which are separated by spaces.
 func numbers(out []float64, text string) ([]float64, error) {
 	for text != "" {
 		var one string

@@ -10,7 +10,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Places that a tab keeps away from, mm and rad: ours.
+// Positions that a tab keeps away from, mm and rad: ours.
 const (
 	tabClear = 1.0 // from corners, and from where the cut begins and ends
 	tabTurns = 0.2 // a vertex at which the line turns by more is a corner

@@ -126,7 +126,7 @@ func alone(write func(io.Writer, *pattern.Sheet, *check.Report, export.Options) 
 	return func(w io.Writer, p *set) error { return write(w, p.sheet, p.report, p.options) }
 }
 
-// planned is for a file that is made from the plan of cuts.
+// planned is for a file that is made from the cutting plan.
 func planned(write func(*cut.Files, io.Writer) error) func(io.Writer, *set) error {
 	return func(w io.Writer, p *set) error {
 		f, err := p.cut()
@@ -137,7 +137,7 @@ func planned(write func(*cut.Files, io.Writer) error) func(io.Writer, *set) erro
 	}
 }
 
-// againstPlan is for a file that is held against the plan of cuts.
+// againstPlan is for a file that is compared with the cutting plan.
 func againstPlan(check func(*cut.Files, []byte) error) func([]byte, *set) error {
 	return func(data []byte, p *set) error {
 		f, err := p.cut()

@@ -87,7 +87,7 @@ func (f *filler) fill(path string, n node, v reflect.Value) {
 		}
 		v.Set(named)
 	default:
-		panic("project: a design holds a " + v.Kind().String()) // a slip in the program, met by every test
+		panic("project: a design holds a " + v.Kind().String()) // a mistake in the program, which every test would meet
 	}
 }
 

@@ -18,7 +18,7 @@ func (s *Scene) Engrave(lines [][]unroll.Point3) *Scene {
 	return &t
 }
 
-// What lies on the picture besides the band: [View.mark].
+// What is on the picture besides the band: [View.mark].
 const (
 	hovered = 1 + iota
 	engravedLine
