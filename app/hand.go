@@ -16,7 +16,10 @@ import (
 type Picked struct {
 	At      []plane.Point
 	Opening int // its index on the sheet, or -1
-	Solid   int // index of the solid cell, or -1; both are -1 for what is not there now
+	Solid   int // index of the solid cell or tie, or -1; both are -1 for what is not there now
+	// Tie is the number of its edit, from 1, if it is a tie: several may begin at one
+	// position. It is 0 for all else.
+	Tie int
 }
 
 // Pick returns opening i of the sheet as picked.
@@ -34,7 +37,15 @@ func Pick(s *pattern.Sheet, i int) Picked {
 
 // PickSolid returns solid cell i of the sheet as picked.
 func PickSolid(s *pattern.Sheet, i int) Picked {
-	return Picked{At: []plane.Point{s.Solid[i].At}, Opening: -1, Solid: i}
+	return Picked{At: []plane.Point{s.Solid[i].At}, Opening: -1, Solid: i, Tie: tieOf(s.Design, s.Solid[i].Edit)}
+}
+
+// tieOf returns the number of an edit, from 1, if it is a tie, else 0.
+func tieOf(d pattern.Design, edit int) int {
+	if d.Edits[edit].Do == pattern.Tie {
+		return edit + 1
+	}
+	return 0
 }
 
 // samePlace is how near two positions must be to be one, mm: a thousandth of what
@@ -95,7 +106,7 @@ func newFinder(s *pattern.Sheet) *finder {
 		}
 	}
 	for i, c := range s.Solid {
-		f.edited = append(f.edited, editedPosition{c.At, Picked{Opening: -1, Solid: i}})
+		f.edited = append(f.edited, editedPosition{c.At, Picked{Opening: -1, Solid: i, Tie: tieOf(s.Design, c.Edit)}})
 	}
 	slices.SortStableFunc(f.edited, func(a, b editedPosition) int { return cmp.Compare(a.at.X, b.at.X) })
 	slices.SortStableFunc(f.plain, func(a, b int) int { return cmp.Compare(s.Openings[a].Box.Min.X, s.Openings[b].Box.Min.X) })
@@ -103,10 +114,13 @@ func newFinder(s *pattern.Sheet) *finder {
 }
 
 func (f *finder) find(p Picked) (Picked, bool) {
+	if p.Tie > 0 {
+		return f.tie(p)
+	}
 	for _, at := range p.At {
 		k, _ := slices.BinarySearchFunc(f.edited, at.X-samePlace, func(e editedPosition, x float64) int { return cmp.Compare(e.at.X, x) })
 		for ; k < len(f.edited) && f.edited[k].at.X <= at.X+samePlace; k++ {
-			if e := f.edited[k]; e.at.Dist(at) < samePlace {
+			if e := f.edited[k]; e.at.Dist(at) < samePlace && e.pick.Tie == 0 {
 				if e.pick.Solid >= 0 {
 					return PickSolid(f.s, e.pick.Solid), true
 				}
@@ -127,6 +141,17 @@ func (f *finder) find(p Picked) (Picked, bool) {
 		}
 	}
 	return p, false
+}
+
+// tie finds a tie by its position, of several there that of the same edit.
+func (f *finder) tie(p Picked) (Picked, bool) {
+	found, ok := p, false
+	for _, e := range f.edited {
+		if e.pick.Tie > 0 && p.has(e.at) && (!ok || e.pick.Tie == p.Tie) {
+			found, ok = PickSolid(f.s, e.pick.Solid), true
+		}
+	}
+	return found, ok
 }
 
 // SameRow returns all openings in the rows of those picked; SameField all of their
@@ -188,7 +213,7 @@ func touches(d pattern.Design, f unroll.Flat, picks []Picked) [][]touched {
 				near = places[lo:hi]
 			}
 			for _, e := range near {
-				if e.At.Dist(at) >= samePlace {
+				if tie := tieOf(d, e.Edit); tie != p.Tie || e.At.Dist(at) >= samePlace {
 					continue
 				}
 				t := touched{e.Edit, e.Spot % len(d.Edits[e.Edit].At), e.FlipX, e.FlipY}
@@ -245,6 +270,9 @@ func LeaveSolid(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string)
 	var at []pattern.Spot
 	gone := spotsOf{}
 	for i, ts := range touches(*d, f, picks) {
+		if picks[i].Tie > 0 {
+			continue // it is solid, and stays
+		}
 		drawn := false
 		for _, t := range ts {
 			drawn = drawn || d.Edits[t.edit].Do == pattern.Add
@@ -279,9 +307,10 @@ func LeaveSolid(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string)
 	}
 }
 
-// OpenAgain has the solid cells picked cut out again, and their mirror images.
+// OpenAgain has the solid cells picked cut out again, and their mirror images; ties are
+// taken away.
 func OpenAgain(d *pattern.Design, f unroll.Flat, picks []Picked) {
-	undo(d, f, picks, func(e pattern.Edit) bool { return e.Do == pattern.LeaveSolid })
+	undo(d, f, picks, func(e pattern.Edit) bool { return e.Do == pattern.LeaveSolid || e.Do == pattern.Tie })
 }
 
 // UndoHand takes away all that was done by hand to what is picked and to the mirror
@@ -333,17 +362,19 @@ func ClearIdle(d *pattern.Design, s *pattern.Sheet) {
 	gone.remove(d)
 }
 
-// Draw adds a single opening and returns it as picked.
+// Draw adds a single opening, or a tie, and returns it as picked.
 func Draw(d *pattern.Design, e pattern.Edit) []Picked {
 	*d = Clone(*d)
-	e.Do = pattern.Add
+	if e.Do != pattern.Tie {
+		e.Do = pattern.Add
+	}
 	for i := range e.At {
 		e.At[i] = spotAt(plane.Pt(hundredths(e.At[i].XMM), hundredths(e.At[i].YMM)))
 	}
 	d.Edits = append(d.Edits, e)
 	var picks []Picked
 	for _, p := range e.At {
-		picks = append(picks, Picked{At: []plane.Point{plane.Pt(p.XMM, p.YMM)}, Opening: -1, Solid: -1})
+		picks = append(picks, Picked{At: []plane.Point{plane.Pt(p.XMM, p.YMM)}, Opening: -1, Solid: -1, Tie: tieOf(*d, len(d.Edits)-1)})
 	}
 	return picks
 }

@@ -21,6 +21,7 @@ type Shift struct {
 // returns them as picked: one that was drawn by hand takes its place with it. What
 // was changed before is changed further, so that each opening has one change only.
 func Shifted(d *pattern.Design, f unroll.Flat, picks []Picked, by Shift, mirror string) []Picked {
+	picks = moveTies(d, f, picks, by.Along, by.Across)
 	return change(d, f, picks, mirror, func(e *pattern.Edit, flipX, flipY bool) {
 		s := by
 		if flipX {
@@ -51,7 +52,7 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 	shares := map[int]*share{}
 	var fresh []pattern.Spot
 	for i, ts := range touches(*d, f, picks) {
-		if picks[i].Solid >= 0 {
+		if picks[i].Solid >= 0 || picks[i].Tie > 0 {
 			continue
 		}
 		// The last change or drawn opening there is changed further.

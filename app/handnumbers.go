@@ -31,7 +31,7 @@ func (s *Selection) Flat() unroll.Flat {
 func (s *Selection) first(d pattern.Design, do ...string) (pattern.Edit, touched, bool) {
 	picks := s.Picked
 	for i := len(picks) - 1; i >= 0; i-- {
-		if picks[i].Opening < 0 && picks[i].Solid < 0 && i > 0 {
+		if picks[i].Opening < 0 && picks[i].Solid < 0 && picks[i].Tie == 0 && i > 0 {
 			continue // it is not there
 		}
 		ts := touches(d, s.Flat(), picks[i:i+1])[0]
@@ -59,7 +59,7 @@ func (s *Selection) Movable(d pattern.Design) bool {
 			return true
 		}
 	}
-	_, _, ok := s.first(d, pattern.Change, pattern.Add)
+	_, _, ok := s.first(d, pattern.Change, pattern.Add, pattern.Tie)
 	return ok
 }
 
@@ -70,6 +70,11 @@ func (s *Selection) HandNumbers() []Number {
 	for i := range ns {
 		n := &ns[i]
 		name := strings.TrimPrefix(n.Entry.Path, "edits[].")
+		if sign, ok := ties[n.Entry.Key()]; ok {
+			n.tie(s, sign)
+			n.Path = "edits.picked.tie_" + name
+			continue
+		}
 		if m, ok := moves[name]; ok {
 			n.move(s, m)
 		} else {
@@ -96,6 +101,14 @@ var moves = map[string]move{
 	"scale":     {"", func(e *pattern.Edit) *float64 { return &e.Scale }, func(_, _ bool) bool { return false }, 100},
 }
 
+// ties are the numbers of ties, and which mirror images have them the other way round.
+var ties = map[string]func(flipX, flipY bool) bool{
+	"edits[].width_mm:tie": nil,
+	"edits[].span_x_mm":    func(flipX, _ bool) bool { return flipX },
+	"edits[].span_y_mm":    func(_, flipY bool) bool { return flipY },
+	"edits[].bow_mm":       func(flipX, flipY bool) bool { return flipX != flipY },
+}
+
 func (n *Number) move(s *Selection, m move) {
 	factor := func(flipX, flipY bool) float64 {
 		if m.sign(flipX, flipY) {
@@ -104,20 +117,31 @@ func (n *Number) move(s *Selection, m move) {
 		return m.factor
 	}
 	n.Get = func(d pattern.Design) float64 {
-		e, t, ok := s.first(d, pattern.Add, pattern.Change)
+		e, t, ok := s.first(d, pattern.Add, pattern.Change, pattern.Tie)
 		if !ok || e.Do == pattern.Change && e.Scale == 0 {
 			e.Scale = 1
 		}
-		if e.Do == pattern.Add {
+		if e.Do == pattern.Add || e.Do == pattern.Tie {
 			e.Scale = 1
 			e.MoveXMM, e.MoveYMM = s.Flat().Where(plane.Pt(e.At[t.spot].XMM, e.At[t.spot].YMM))
 		}
 		return factor(t.flipX, t.flipY) * *m.of(&e)
 	}
 	n.Set = func(d *pattern.Design, v float64) {
+		if s.Tied(*d) { // its position
+			by := v - n.Get(*d)
+			if m.name == "along" {
+				s.Picked = moveTies(d, s.Flat(), s.Picked, by, 0)
+			} else {
+				s.Picked = moveTies(d, s.Flat(), s.Picked, 0, by)
+			}
+			return
+		}
 		s.Picked = change(d, s.Flat(), s.Picked, s.mirror, func(e *pattern.Edit, flipX, flipY bool) { *m.of(e) = v / factor(flipX, flipY) })
 	}
-	n.Shown = func(d pattern.Design) bool { return s.Movable(d) && (m.factor == 1 || !s.Drawn(d)) }
+	n.Shown = func(d pattern.Design) bool {
+		return s.Movable(d) && (m.factor == 1 || !s.Drawn(d)) && (m.name != "" || !s.Tied(d))
+	}
 }
 
 // size makes the number that of the shapes of their own that are picked.
@@ -219,7 +243,7 @@ func (s *Selection) HandShape() Choice {
 			}
 			ReplaceBy(d, s.Flat(), s.Picked, shaped(e, key), s.mirror)
 		},
-		Shown: func(d pattern.Design) bool { return s.Movable(d) },
+		Shown: func(d pattern.Design) bool { return s.Movable(d) && !s.Tied(d) },
 	}
 }
 
@@ -270,7 +294,7 @@ func (s *Selection) SetHandPath(d *pattern.Design, path string, width, height fl
 // HandMirror chooses where edits are repeated as mirror images: those of what is
 // picked, and those to come.
 func (s *Selection) HandMirror() Choice {
-	kinds := []string{pattern.LeaveSolid, pattern.Change, pattern.Replace, pattern.Add}
+	kinds := []string{pattern.LeaveSolid, pattern.Change, pattern.Replace, pattern.Add, pattern.Tie}
 	mirror := pattern.ByPath("edits[].mirror")[0]
 	return Choice{
 		Path: "edits.picked.mirror", Title: mirror.Title, Tip: mirror.Tip,
@@ -313,6 +337,14 @@ func EditText(e pattern.Edit) string {
 		}
 		if text == "" {
 			add("changed by nothing")
+		}
+	case pattern.Tie:
+		add("tie " + n(math.Hypot(e.SpanXMM, e.SpanYMM)) + " long")
+		if e.WidthMM > 0 {
+			add(n(e.WidthMM) + " wide")
+		}
+		if e.BowMM != 0 {
+			add("bow " + n(math.Abs(e.BowMM)))
 		}
 	case pattern.Replace, pattern.Add:
 		s := map[string]string{pattern.CircleShape: "circle", pattern.OvalShape: "oval", pattern.RectangleShape: "rectangle", pattern.PathShape: "own shape"}[e.Shape]

@@ -79,7 +79,7 @@ func (e *Editor) PickEdit(i int) (at, idle []plane.Point) {
 	for _, d := range s.Idle {
 		if d.Edit == i {
 			idle = append(idle, d.At)
-			picks = append(picks, Picked{At: []plane.Point{d.At}, Opening: -1, Solid: -1})
+			picks = append(picks, Picked{At: []plane.Point{d.At}, Opening: -1, Solid: -1, Tie: tieOf(s.Design, i)})
 		}
 	}
 	e.Pick(picks)
@@ -262,8 +262,11 @@ func (e *Editor) Shifting(key string) func(by Shift, says string) {
 	}
 }
 
-// TakeTool has the next drag on the blank draw a single opening of that shape; the same
-// again, or none, puts the tool away.
+// TieTool is the tool that draws a tie.
+const TieTool = "tie"
+
+// TakeTool has the next drag on the blank draw a single opening of that shape, or a tie; the
+// same again, or none, puts the tool away.
 func (e *Editor) TakeTool(shape string) {
 	if e.Tool == shape {
 		shape = ""
@@ -276,8 +279,19 @@ func (e *Editor) TakeTool(shape string) {
 	e.Log.Event("tool", "shape", shape)
 }
 
+// DrawnTie returns the tie from one point of the blank to another, as wide as the last one.
+func (e *Editor) DrawnTie(from, to plane.Point) pattern.Edit {
+	x0, v0 := e.Flat().Where(from)
+	x, v := e.Flat().Where(to)
+	return pattern.Edit{Do: pattern.Tie, At: []pattern.Spot{spotAt(from)}, SpanXMM: hundredths(x - x0), SpanYMM: hundredths(v - v0), WidthMM: e.drawn[""][0]}
+}
+
 // drawAt cuts an opening of the tool's shape, as large as the last one.
 func (e *Editor) drawAt(at plane.Point) {
+	if e.Tool == TieTool {
+		e.On.Say("A tie runs from metal to metal: drag across an opening.")
+		return
+	}
 	size, ok := e.drawn[e.Tool]
 	if !ok {
 		size = [2]float64{4, 2.5}
@@ -288,7 +302,7 @@ func (e *Editor) drawAt(at plane.Point) {
 	e.Draw(pattern.Edit{Shape: e.Tool, WidthMM: size[0], HeightMM: size[1], At: []pattern.Spot{{XMM: at.X, YMM: at.Y}}})
 }
 
-// Draw cuts a single opening, picks it and puts the tool away.
+// Draw cuts a single opening, or draws a tie, picks it and puts the tool away.
 func (e *Editor) Draw(one pattern.Edit) {
 	d := e.Now()
 	if len(d.Edits) >= pattern.MaxEdits {

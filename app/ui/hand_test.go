@@ -264,6 +264,73 @@ func TestASingleOpeningIsDrawn(t *testing.T) {
 	require.Contains(t, log.String(), "tool shape=oval")
 }
 
+func TestATieIsDrawnFromMetalToMetal(t *testing.T) {
+	w, log := usual(t)
+	was := w.ed.Now()
+	n := w.ed.Scene.Report.Openings
+	o := w.ed.Scene.Sheet.Openings[central(w)]
+	c := o.Loop.Centroid()
+	a, z := plane.Pt(c.X, o.Box.Min.Y-0.3), plane.Pt(c.X, o.Box.Max.Y+0.3)
+	test.Tap(w.controls.Hand.Tie)
+	require.Contains(t, w.controls.Hand.What.Text, "from metal to metal")
+	keepPicture(t, "hand-tie-tool", w.win.Canvas().Capture)
+	press(w, placeOn(w, a), 0)
+	w.blank.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: placeOn(w, z)}, Dragged: fyne.NewDelta(0, -20)})
+	require.Contains(t, w.blank.Overlay.Beside, "tie")
+	keepPicture(t, "hand-tie-drawn", w.win.Canvas().Capture)
+	release(w, placeOn(w, z))
+	w.blank.DragEnd()
+	require.Empty(t, w.ed.Tool)
+	require.Equal(t, n+1, w.ed.Scene.Report.Openings, "it parts the opening")
+	require.Len(t, w.ed.Picked, 1)
+	require.Contains(t, w.controls.Hand.What.Text, "A tie")
+	require.Contains(t, w.controls.Hand.Lines[0].Text, "tie")
+	require.GreaterOrEqual(t, w.ed.Scene.Report.Thinnest.Width, w.ed.Scene.Report.Rule-1e-5)
+	// A width, and a bow by its middle.
+	typeInto(w, w.controls.RowsOf["edits.picked.tie_width_mm"].Entry, "1.8")
+	require.Equal(t, 1.8, w.ed.Now().Edits[0].WidthMM)
+	handleNamed := func(name string) fyne.Position {
+		for _, h := range w.blank.Overlay.Handles {
+			if h.Name == name {
+				return placeOn(w, h.At)
+			}
+		}
+		t.Fatal("no handle", name)
+		return fyne.Position{}
+	}
+	mid := handleNamed("tie.bow")
+	dragOn(w, mid, mid.AddXY(-12, 0), 0)
+	require.InDelta(t, 12/w.blank.Zoom(), w.ed.Now().Edits[0].BowMM, 0.03, "to the left on the way up")
+	end := handleNamed("tie.to")
+	span := w.ed.Now().Edits[0].SpanXMM
+	dragOn(w, end, end.AddXY(15, 0), 0)
+	require.InDelta(t, span+15/w.blank.Zoom(), w.ed.Now().Edits[0].SpanXMM, 0.03)
+	keepPicture(t, "hand-tie", w.win.Canvas().Capture)
+	// Each was one step.
+	for range 4 {
+		w.undo()
+	}
+	require.True(t, app.Equal(was, w.ed.Now()))
+	w.redo()
+	// A click on it picks it, Delete takes it away.
+	w.escape()
+	slowly(w)
+	clickOn(w, placeOn(w, c), 0)
+	require.Len(t, w.ed.Picked, 1)
+	require.Equal(t, 1, w.ed.Picked[0].Tie)
+	require.Equal(t, app.HandPage, w.ed.Page)
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyDelete})
+	require.Empty(t, w.ed.Now().Edits)
+	// A click with the tool draws nothing.
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyI})
+	slowly(w)
+	clickOn(w, placeOn(w, plane.Pt(-40, 0)), 0)
+	require.Empty(t, w.ed.Now().Edits)
+	w.escape()
+	require.Empty(t, w.ed.Tool)
+	require.Contains(t, log.String(), "tool shape=tie")
+}
+
 func TestIdleEditsAreMarkedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
 	highest := 0 // the first to find no room beside a wide rim

@@ -113,9 +113,13 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.ed.TakeTool(pattern.OvalShape)
 	case fyne.KeyQ:
 		w.ed.TakeTool(pattern.RectangleShape)
+	case fyne.KeyI:
+		w.ed.TakeTool(app.TieTool)
 	case fyne.KeyDelete:
 		if it := w.ed.Item; it != app.NoItem {
 			w.ed.RemoveItem(it)
+		} else if w.ed.Tied(w.ed.Now()) {
+			w.ed.UndoHand()
 		} else {
 			w.ed.LeaveSolid()
 		}

@@ -33,10 +33,14 @@ func (b *View) nudge(way plane.Point) bool {
 // grab finds what a drag moves that begins at a position without a handle: the shape of the
 // tool, what is picked, a reserve or engraving, or else a box that picks what lies in it.
 func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *drag {
-	if b.ed.Tool != "" {
+	switch b.ed.Tool {
+	case "":
+	case app.TieTool:
+		return b.grabTie(at)
+	default:
 		return b.grabTool(at)
 	}
-	if p, ok := b.scene.PickAt(at); ok && p.Opening >= 0 && b.ed.IsPicked(p) {
+	if p, ok := b.scene.PickAt(at); ok && (p.Opening >= 0 || p.Tie > 0) && b.ed.IsPicked(p) {
 		return b.grabPicked(at)
 	}
 	if it := b.scene.ItemAt(at, b.within()); it.In(b.ed.Now()) {
@@ -89,10 +93,13 @@ func hundredths(v float64) float64 { return math.Round(v*100) / 100 }
 // hand. A ghost shows at once what the openings themselves show as soon as they are laid.
 func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.Shift, string)) drag {
 	s := b.scene.Sheet
-	var loops []plane.Loop
+	var loops, ties []plane.Loop // ties are only moved
 	for _, p := range b.ed.Picked {
-		if p.Opening >= 0 {
+		switch {
+		case p.Opening >= 0:
 			loops = append(loops, s.Openings[p.Opening].Loop)
+		case p.Tie > 0 && p.Solid >= 0:
+			ties = append(ties, s.Solid[p.Solid].Loop)
 		}
 	}
 	change := b.ed.Shifting(key)
@@ -107,6 +114,9 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 			m.Hand.Ghosts = m.Hand.Ghosts[:0]
 			for _, l := range loops {
 				m.Hand.Ghosts = append(m.Hand.Ghosts, pattern.Shifted(s.Flat, l, shift.Along, shift.Across, shift.RotationDeg*math.Pi/180, scale))
+			}
+			for _, l := range ties {
+				m.Hand.Ghosts = append(m.Hand.Ghosts, pattern.Shifted(s.Flat, l, shift.Along, shift.Across, 0, 1))
 			}
 			m.Beside = text
 			change(shift, text)

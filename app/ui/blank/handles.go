@@ -46,7 +46,7 @@ func (b *View) ShowHandles() {
 	m := &b.Overlay
 	m.Handles = nil
 	if s := b.scene; s != nil {
-		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.itemHandles(s), b.fieldHandles(s))
+		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
 	}
 	if m.held >= len(m.Handles) {
 		m.held = -1

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"fretband/app"
@@ -22,6 +23,7 @@ type handPage struct {
 	Solid, open, Undo    *kit.Button
 	row, field, All      *kit.Button
 	circle, Oval, square *kit.Button
+	Tie                  *kit.Button
 	rows                 []row
 	list                 *fyne.Container
 	Lines                []*kit.Button
@@ -73,14 +75,17 @@ func newHandPage(c *Controls, p *page) *handPage {
 	add(newPairRow(ns[0], ns[1]))
 	add(newPairRow(ns[2], ns[3], ns[4]))
 	add(newPairRow(ns[5], ns[6]))
+	add(newPairRow(ns[8], ns[9])) // of ties
+	add(newPairRow(ns[7], ns[10]))
 	h.Outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
 	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.Outline), ed: ed})
 	add(newChoiceRow(k, c.Ed, ed.HandMirror()))
-	h.box.Add(container.New(kit.Columns{Widths: []float32{50, 0, 0, 0}, Gap: 4, Height: 30},
-		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge."),
+	h.box.Add(container.New(kit.Columns{Widths: []float32{40, 0, 0, 0, 44}, Gap: 4, Height: 30},
+		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge. Or tie an opening: drag across it from metal to metal."),
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
 		act(&h.Oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
-		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) })))
+		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) }),
+		act(&h.Tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank. I", func() { ed.TakeTool(app.TieTool) })))
 	h.head = k.Label("Done by hand", kit.Strong).Teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
 	h.Clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", ed.ClearIdle).Framed()
 	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.Clear))
@@ -191,6 +196,7 @@ func (h *handPage) show(d pattern.Design) {
 	h.circle.Choose(tool == pattern.CircleShape)
 	h.Oval.Choose(tool == pattern.OvalShape)
 	h.square.Choose(tool == pattern.RectangleShape)
+	h.Tie.Choose(tool == app.TieTool)
 	for _, r := range h.rows {
 		r.show(d)
 	}
@@ -206,9 +212,16 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 			one = &s.Sheet.Openings[p.Opening]
 		}
 	}
+	tie, _, tied := h.c.Ed.PickedTie(h.c.Ed.Now())
 	switch tool := h.c.Ed.Tool; {
+	case tool == app.TieTool:
+		return "Drag across an opening, from metal to metal, for a tie. Esc puts it away."
 	case tool != "":
 		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
+	case tied && len(picks) == 1 && solid == 0:
+		return "No opening lies under this tie with the present numbers. Move it or its ends, or undo the hand."
+	case tied && len(picks) == 1:
+		return pattern.Say("A tie, %.2f mm wide, %.2f mm from end to end. Drag it, its ends, or its middle to bend it.", tie.TieWidth(h.c.Ed.Now().Rules), math.Hypot(tie.SpanXMM, tie.SpanYMM))
 	case openings+solid == 0 && len(picks) > 0:
 		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it. Move it, or undo the hand."
 	case openings+solid == 0:

@@ -233,7 +233,7 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		return
 	}
 	if h := c.Hand; c.Ed.Page == app.HandPage {
-		for _, b := range []*kit.Button{h.Solid, h.open, h.Undo, h.row, h.field, h.All, h.circle, h.Oval, h.square} {
+		for _, b := range []*kit.Button{h.Solid, h.open, h.Undo, h.row, h.field, h.All, h.circle, h.Oval, h.square, h.Tie} {
 			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
 	}

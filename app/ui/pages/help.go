@@ -126,6 +126,7 @@ var keyList = [][2]string{
 	{"L or Delete, U", "leave what is picked solid, open it again"},
 	{"Arrows, with Shift", "move what is picked by 0.1 mm, by 1 mm: openings, a reserve, a mark"},
 	{"C, E, Q", "draw a circle, an oval, a rectangle"},
+	{"I", "draw a tie across an opening, from metal to metal; Delete takes it away"},
 	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},
 	{"Left, Right on a slider", "one step"},
 	{"Tab, Shift+Tab", "next entry, the one before"},

@@ -1,0 +1,63 @@
+package blank
+
+import (
+	"math"
+
+	"fretband/app"
+	"fretband/pattern"
+	"fretband/unroll/plane"
+)
+
+// grabTie draws a tie with the hand, from where it was taken.
+func (b *View) grabTie(from plane.Point) *drag {
+	var e pattern.Edit
+	return &drag{
+		move: func(to plane.Point) {
+			e = b.ed.DrawnTie(from, to)
+			f, rules := b.scene.Sheet.Flat, b.scene.Sheet.Design.Rules
+			b.Overlay.Hand.draft = nil
+			if math.Hypot(e.SpanXMM, e.SpanYMM) >= leastDrawn {
+				b.Overlay.Hand.draft = pattern.TieOutline(pattern.TieLine(f, e, pattern.EditPosition{At: from}), e.TieWidth(rules))
+			}
+			b.Overlay.Beside = pattern.Say("tie %.2f mm long, %.2f mm wide", math.Hypot(e.SpanXMM, e.SpanYMM), e.TieWidth(rules))
+		},
+		drop: func() {
+			b.Overlay.Hand.draft = nil
+			if math.Hypot(e.SpanXMM, e.SpanYMM) >= leastDrawn {
+				b.ed.Draw(e)
+				b.doors.Moved()
+			}
+		},
+	}
+}
+
+// tieHandles are those of the tie that was picked last: its two ends, and its middle, which
+// bends it.
+func (b *View) tieHandles(s *app.Scene) []handle {
+	e, p, ok := b.ed.PickedTie(b.ed.Now())
+	if !ok {
+		return nil
+	}
+	l := pattern.TieLine(s.Sheet.Flat, e, p)
+	one := func(what, hint string, at plane.Point, do func(d *pattern.Design, to plane.Point)) handle {
+		return handle{At: at, Name: "tie." + what, hint: hint, free: true, take: func() drag {
+			change := b.ed.HoldTie(what)
+			return drag{
+				move: func(to plane.Point) {
+					b.Overlay.Beside = change(func(d *pattern.Design) { do(d, to) })
+				},
+				drop: func() {
+					b.ed.On.Picked()
+					b.doors.Moved()
+				},
+			}
+		}}
+	}
+	bow := one("bow", "Bend the tie.", l.Mid(), b.ed.TieBow)
+	bow.round = true
+	return []handle{
+		one("from", "An end of the tie.", l.A, func(d *pattern.Design, to plane.Point) { b.ed.TieEnd(d, true, to) }),
+		one("to", "An end of the tie.", l.B, func(d *pattern.Design, to plane.Point) { b.ed.TieEnd(d, false, to) }),
+		bow,
+	}
+}
