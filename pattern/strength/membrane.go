@@ -11,9 +11,8 @@ package strength
 // stress at each freedom, so Lᵀ/V gives the mean strain. T takes the mean rotation of the
 // triangle from the rotation of each corner, and Kθ is the energy of these rests.
 
-const (
-	drillShare = 1.5 // Felippa's alpha_b: how far the rotations bend the sides; 3/2 is the optimal one
-)
+// Felippa's alpha_b: how far the rotations bend the sides; 3/2 is the optimal one.
+const drillShare = 1.5
 
 // The numbers beta 1 to 9 of the optimal element, as they stand in the first row of
 // Felippa's matrices Q1, Q2 and Q3; rows 2 and 3 hold the same, side by side.
