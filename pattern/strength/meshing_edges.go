@@ -15,6 +15,9 @@ import (
 // curve, by as much as makes the polygon enclose the curve's area, so that no metal is
 // won or lost however coarse the mesh.
 
+// gentle is the turn, radians, up to which two edges are taken for tangent.
+const gentle = 0.1
+
 // course is one closed line along which metal ends; the metal is on its left.
 type course struct {
 	hole  int32 // which opening; -1 for the outline
@@ -153,39 +156,42 @@ func (c *course) under(a, b float64) float64 {
 	return area
 }
 
-// rough follows the courses in steps of the largest size. times makes chords of arcs
-// shorter.
+// rough follows the courses in steps of the largest size. Turns are made so many times
+// as large as asked for.
 func (w *meshing) rough(cs []course, times float64) []ring {
 	rs := make([]ring, len(cs))
 	for i := range cs {
-		c := &cs[i]
-		r := &rs[i]
+		c, r := &cs[i], &rs[i]
 		r.hole = c.hole
-		// The length of each smooth curve: no edge is longer.
-		whole := c.from[len(c.edges)]
 		for k, e := range c.edges {
-			turn := math.Abs(e.Sweep())
-			n := math.Ceil(math.Max(c.from[k+1]-c.from[k], 1e-12) / w.Size)
-			n = math.Max(n, math.Ceil(turn/(times*math.Pi/9)))
+			long, turn := c.from[k+1]-c.from[k], math.Abs(e.Sweep())
+			n := math.Max(math.Ceil(long/w.Size), math.Ceil(turn/(times*roughTurn)))
+			size := math.Min(c.between(k), w.turning(e, times))
 			for j := 0.0; j < n; j++ {
 				p := e.At(j / n)
-				size := w.Size
-				if turn > 0 {
-					size = math.Min(size, (c.from[k+1]-c.from[k])/turn*w.Turn)
+				here := size
+				if j == 0 {
+					here = math.Min(here, w.turning(c.edges[(k+len(c.edges)-1)%len(c.edges)], times))
 				}
-				if j == 0 && !c.edges[(k+len(c.edges)-1)%len(c.edges)].IsLine() {
-					b := c.edges[(k+len(c.edges)-1)%len(c.edges)]
-					size = math.Min(size, b.Len()/math.Abs(b.Sweep())*w.Turn)
-				}
-				size = math.Min(size, c.between(k)) / w.finer(p)
 				r.at = append(r.at, w.grid.on(p))
-				r.size = append(r.size, size)
-				r.from = append(r.from, c.from[k]+(c.from[k+1]-c.from[k])*j/n)
+				r.size = append(r.size, here/w.finer(p))
+				r.from = append(r.from, c.from[k]+long*j/n)
 			}
 		}
-		r.from = append(r.from, whole)
+		r.from = append(r.from, c.from[len(c.edges)])
 	}
 	return rs
+}
+
+// roughTurn is what a rough ring turns by at most from one point of an arc to the next.
+const roughTurn = math.Pi / 9
+
+// turning returns the size at which the edge turns as asked for, or the largest.
+func (w *meshing) turning(e plane.Edge, times float64) float64 {
+	if turn := math.Abs(e.Sweep()); turn > 0 {
+		return math.Min(w.Size, e.Len()/turn*w.Turn*times)
+	}
+	return w.Size
 }
 
 // between returns the length of the smooth curve that edge k is a part of.

@@ -6,6 +6,20 @@ import (
 	"fretband/unroll/plane"
 )
 
+const (
+	// acrossSize is the size over the width that makes one element across: three need
+	// steps of half the width, between which a row of points comes to stand.
+	acrossSize = 1.4
+	// leastNeck is the width, mm, under which metal is none: the openings themselves
+	// are no truer ([plane.FitTolerance]).
+	leastNeck = plane.FitTolerance
+	// tip is how far from the tip of a spike, mm along both edges, it may be as thin.
+	tip = 50 * leastNeck
+	// Edges face each other if both run across the way between them, but for 30
+	// degrees where one is a side and 10 where both are corners: as cosines.
+	sideFaces, cornerFaces = 0.5, 0.17
+)
+
 // widths measures the metal between the rough rings, and makes their sizes small enough
 // for so many elements across each bridge, and not much larger than those of what is
 // near.
@@ -21,12 +35,15 @@ func (w *meshing) widths(rings []ring) error {
 	}
 	size := make([]float64, len(d.At))
 	before, after := make([]int32, len(d.At)), make([]int32, len(d.At))
+	on, from := make([]*ring, len(d.At)), make([]float64, len(d.At))
 	for i := range size {
 		size[i], before[i], after[i] = w.Size, -1, -1
 	}
-	for _, r := range rings {
+	for i := range rings {
+		r := &rings[i]
 		n := len(r.id)
 		for k, v := range r.id {
+			on[v], from[v] = r, r.from[k]
 			size[v], before[v], after[v] = r.size[k], r.id[(k+n-1)%n], r.id[(k+1)%n]
 		}
 	}
@@ -36,9 +53,20 @@ func (w *meshing) widths(rings []ring) error {
 		a, b := g.way(d.At[v], d.At[before[v]]).Unit(), g.way(d.At[v], d.At[after[v]]).Unit()
 		return a.Dot(u) <= cos && b.Dot(u) <= cos
 	}
-	narrow := func(v int32, width float64) {
-		p := g.off(d.At[v])
-		size[v] = math.Min(size[v], 1.4*width/float64(w.Across)/w.finer(p))
+	narrow := func(width float64, vs ...int32) {
+		for _, v := range vs {
+			most := acrossSize * math.Max(width, leastNeck) / float64(w.Across) / w.finer(g.off(d.At[v]))
+			size[v] = math.Min(size[v], most)
+		}
+	}
+	// neck reports whether the metal between a and b is none: where it is no wider at
+	// the tip of a spike, between two edges that meet there, nothing is wrong.
+	neck := func(a, b int32, width float64) bool {
+		if width >= leastNeck || on[a] != on[b] {
+			return width < leastNeck
+		}
+		apart, whole := math.Abs(from[a]-from[b]), on[a].from[len(on[a].at)]
+		return math.Min(apart, whole-apart) > tip
 	}
 	for t := range d.Tri {
 		tri := &d.Tri[t]
@@ -59,27 +87,24 @@ func (w *meshing) widths(rings []ring) error {
 					continue
 				}
 				down := ab.Left().Mul(-1 / long)
-				if !faces(c, down, acrossAt) {
+				if !faces(c, down, sideFaces) {
 					continue
 				}
 				width := ab.Cross(ac) / long * g.mm(d.At[c])
-				if width < leastNeck {
+				if neck(a, c, width) && neck(b, c, width) {
 					return &MetalError{g.off(d.At[c]), ErrTouch}
 				}
-				narrow(a, width)
-				narrow(b, width)
-				narrow(c, width)
+				narrow(width, a, b, c)
 			case a < b || u > int32(t): // once for each
 				way := ab.Mul(1 / long)
-				if !faces(a, way, endOnTurns) || !faces(b, way.Mul(-1), endOnTurns) {
+				if !faces(a, way, cornerFaces) || !faces(b, way.Mul(-1), cornerFaces) {
 					continue
 				}
 				width := long * g.mm(d.At[a])
-				if width < leastNeck {
+				if neck(a, b, width) {
 					return &MetalError{g.off(d.At[a]), ErrTouch}
 				}
-				narrow(a, width)
-				narrow(b, width)
+				narrow(width, a, b)
 			}
 		}
 	}

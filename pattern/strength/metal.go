@@ -46,15 +46,20 @@ func Fine() Fineness { return Fineness{Size: 0.4, Across: 3, Turn: 10 * math.Pi 
 
 // The limits of a Fineness. Ours: wide enough for any use.
 const (
-	minSize, maxSize     = 0.02, 20
-	maxAcross            = 20
-	minTurn, maxTurn     = math.Pi / 180, math.Pi / 3
-	maxFiner, maxRadius  = 20, 1000
-	leastAngle           = 24 * math.Pi / 180
-	grade                = 0.5  // how much longer edges may become, a mm on
-	leastNeck            = 1e-3 // mm: what is thinner is no metal; see plane.FitTolerance
-	gentle               = 0.1  // radians up to which two edges are taken for tangent
-	acrossAt, endOnTurns = 0.5, 0.17
+	minSize, maxSize    = 0.02, 20
+	maxAcross           = 20
+	minTurn, maxTurn    = math.Pi / 180, math.Pi / 3
+	maxFiner, maxRadius = 20, 1000
+)
+
+const (
+	// leastAngle is what triangles are refined to: some degrees over the 20 that
+	// elements want, since the surface stretches a little more one way than the other
+	// where it is domed.
+	leastAngle = 24 * math.Pi / 180
+	// grade is by how much edges may become longer on a way of 1: neighbours differ by
+	// half at most.
+	grade = 0.5
 )
 
 func (f Fineness) check() error {
@@ -125,26 +130,32 @@ func (m Metal) Mesh(ctx context.Context, f Fineness) (*Mesh, error) {
 	if err != nil {
 		return nil, err
 	}
-	// First roughly, to find how wide the metal is; then with edges to match.
-	var rough []ring
-	for _, try := range []float64{1, 0.5, 0.25, 0.1} {
-		rough = w.rough(rings, try)
-		if err = w.triangulate(rough); !errors.Is(err, ErrTouch) {
-			break // chords of arcs that lie very near each other may cross
+	// Chords of arcs that lie very near each other may cross: then with shorter ones.
+	var edges []ring
+	for _, times := range []float64{1, 0.5, 0.25, 0.1} {
+		if edges, err = w.edges(rings, times); !errors.Is(err, ErrTouch) {
+			break
 		}
 	}
 	if err != nil {
-		return nil, err
-	}
-	if err := w.widths(rough); err != nil {
-		return nil, err
-	}
-	edges := w.divide(rings, rough)
-	if err := w.triangulate(edges); err != nil {
 		return nil, err
 	}
 	if err := w.refine(edges); err != nil {
 		return nil, err
 	}
 	return w.bend(), nil
+}
+
+// edges follows the edges roughly, to find how wide the metal is, and then in steps to
+// match. It leaves the triangulation of the metal within the latter.
+func (w *meshing) edges(cs []course, times float64) ([]ring, error) {
+	rough := w.rough(cs, times)
+	if err := w.triangulate(rough); err != nil {
+		return nil, err
+	}
+	if err := w.widths(rough); err != nil {
+		return nil, err
+	}
+	edges := w.divide(cs, rough)
+	return edges, w.triangulate(edges)
 }

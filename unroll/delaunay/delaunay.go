@@ -53,7 +53,7 @@ func (d *Triangulation) Rectangle(w, h0, h1 int64) {
 	d.At = append(d.At[:0], Point{0, h0}, Point{w, h0}, Point{w, h1}, Point{0, h1})
 	d.Tri = append(d.Tri[:0], Triangle{[3]int32{0, 1, 2}, [3]int32{-1, 1, -1}}, Triangle{[3]int32{0, 2, 3}, [3]int32{-1, -1, 0}})
 	d.of = append(d.of[:0], 0, 0, 0, 1)
-	d.last, d.shift = 0, 0
+	d.last, d.shift, d.todo = 0, 0, d.todo[:0]
 }
 
 // Round begins with a strip that closes to a ring: x and x + 2^bits are one place. It
@@ -75,7 +75,7 @@ func (d *Triangulation) Round(bits uint, y0, y1 int64, columns int) {
 			Triangle{[3]int32{i, j, n + i}, [3]int32{2*i + 1, before, -1}},
 			Triangle{[3]int32{j, n + j, n + i}, [3]int32{-1, 2 * i, after}})
 	}
-	d.last, d.shift = 0, 64-bits
+	d.last, d.shift, d.todo = 0, 64-bits, d.todo[:0]
 }
 
 // From says that the next point to be inserted is near the point v.

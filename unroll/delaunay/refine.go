@@ -98,7 +98,7 @@ type refiner struct {
 	near             []waiting // triangles that stand too near an edge of the boundary, opposite their corner i
 	bad              []waiting // triangles too large or too sharp, from next on
 	next             int
-	hole             []int32
+	hole, star       []int32
 }
 
 type waiting struct {
@@ -141,14 +141,11 @@ func (f *refiner) judge(t int32) (x, y float64, bad bool) {
 	cx, cy := f.way(v[0], v[2])
 	ex, ey := cx-bx, cy-by
 	b2, c2, e2 := bx*bx+by*by, cx*cx+cy*cy, ex*ex+ey*ey
-	twice := bx*cy - by*cx // positive, and exact enough: see judge's caller
+	twice := bx*cy - by*cx
 	r2 := b2 * c2 * e2 / (4 * twice * twice)
 	size := (f.Size[v[0]] + f.Size[v[1]] + f.Size[v[2]]) / 3
-	least := min(b2, c2, e2)
-	sharp := least < f.sharp*r2
-	if sharp && least < shortest*shortest*size*size {
-		sharp = false
-	}
+	least, short := min(b2, c2, e2), shortest*min(f.Size[v[0]], f.Size[v[1]], f.Size[v[2]])
+	sharp := least < f.sharp*r2 && least > short*short
 	if !sharp && r2 <= roundest*roundest*size*size {
 		return 0, 0, false
 	}
@@ -312,12 +309,7 @@ func (f *refiner) add(c Point, t int32) {
 	v := int32(len(f.At))
 	f.At = append(f.At, c)
 	f.of = append(f.of, t)
-	size := f.Most
-	for _, p := range tri.V {
-		x, y := f.way(v, p)
-		size = min(size, f.Size[p]+f.Grade*math.Sqrt(x*x+y*y))
-	}
-	f.Size = append(f.Size, size)
+	f.Size = append(f.Size, f.Most)
 	if on < 0 {
 		f.splitFace(t, v)
 	} else {
@@ -327,21 +319,33 @@ func (f *refiner) add(c Point, t int32) {
 	f.around(v)
 }
 
-// around looks at all triangles about the point v.
+// around gives the new point v its size, and looks at all triangles about it.
 func (f *refiner) around(v int32) {
+	f.star = f.star[:0]
 	start := f.of[v]
 	t := start
-	for {
-		f.look(t)
-		t = f.Tri[t].N[(f.cornerOf(t, v)+1)%3]
-		if t == start {
-			return
-		}
-		if t < 0 {
+	for t >= 0 {
+		f.star = append(f.star, t)
+		if t = f.Tri[t].N[(f.cornerOf(t, v)+1)%3]; t == start {
 			break
 		}
 	}
-	for t = f.Tri[start].N[(f.cornerOf(start, v)+2)%3]; t >= 0; t = f.Tri[t].N[(f.cornerOf(t, v)+2)%3] {
+	if t < 0 {
+		for t = f.Tri[start].N[(f.cornerOf(start, v)+2)%3]; t >= 0; t = f.Tri[t].N[(f.cornerOf(t, v)+2)%3] {
+			f.star = append(f.star, t)
+		}
+	}
+	size := f.Most
+	for _, t := range f.star {
+		for _, p := range f.Tri[t].V {
+			if p != v {
+				x, y := f.way(v, p)
+				size = min(size, f.Size[p]+f.Grade*math.Sqrt(x*x+y*y))
+			}
+		}
+	}
+	f.Size[v] = size
+	for _, t := range f.star {
 		f.look(t)
 	}
 }
@@ -369,8 +373,7 @@ func (f *refiner) halve(t int32, i int) bool {
 	v := int32(len(f.At))
 	f.At = append(f.At, m)
 	f.of = append(f.of, t)
-	x, y := f.way(a, b)
-	f.Size = append(f.Size, min(f.Most, min(f.Size[a], f.Size[b])+f.Grade*math.Sqrt(x*x+y*y)/2))
+	f.Size = append(f.Size, f.Most)
 	f.splitEdge(t, i, v)
 	f.settle(v)
 	f.around(v)
