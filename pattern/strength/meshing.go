@@ -22,6 +22,12 @@ type meshing struct {
 // numbers of their points.
 func (w *meshing) triangulate(rings []ring) error {
 	d, g := &w.d, w.grid
+	points := 0
+	for _, r := range rings {
+		if points += len(r.at); points > w.Most {
+			return &MetalError{g.off(r.at[0]), ErrTooMany}
+		}
+	}
 	if g.closed {
 		d.Round(turnBits, 0, g.h, columns)
 	} else {
@@ -38,6 +44,9 @@ func (w *meshing) triangulate(rings []ring) error {
 		}
 		r.id = r.id[:0]
 		for _, p := range r.at {
+			if p.X < 0 || p.Y < 0 || p.Y > g.h || !g.closed && p.X > g.w {
+				return &MetalError{g.off(p), ErrTouch} // far beyond the outline
+			}
 			n := len(d.At)
 			v, err := d.Insert(p)
 			if err != nil || int(v) < n {
@@ -125,6 +134,9 @@ func (w *meshing) refine(rings []ring) error {
 	r := delaunay.Refinement{
 		Size: make([]float64, len(w.d.At)), Grade: grade, Most: w.Size / g.unit,
 		Angle: leastAngle, Limit: w.Most, Stop: w.ctx.Err,
+	}
+	if len(w.Around) > 0 {
+		r.Finer = func(p delaunay.Point) float64 { return w.finer(g.off(p)) }
 	}
 	for i := range r.Size {
 		r.Size[i] = r.Most

@@ -26,7 +26,7 @@ func BenchmarkMesh(b *testing.B) {
 			Rules:  map[bool]pattern.DesignRules{true: {BridgeMM: 0.8, RimMM: 2, CornerMM: 0.2, SmallestMM: 0.4}, false: {BridgeMM: 0.3, RimMM: 1.5, CornerMM: 0.1, SmallestMM: 0.2}}[n < 1000],
 		})
 		require.NoError(b, err)
-		for how, f := range fineness(b) {
+		for how, f := range fineness() {
 			b.Run(fmt.Sprintf("%s/%d", how, n), func(b *testing.B) {
 				nodes := 0
 				for b.Loop() {

@@ -38,6 +38,13 @@ type ring struct {
 // rings returns the courses round the metal: the outline, on a closed band the two of
 // its edges, and the openings.
 func (m Metal) rings(g *grid) ([]course, error) {
+	for _, l := range append([]plane.Loop{m.Flat.Outline}, m.Openings...) {
+		for _, v := range l {
+			if !(math.Abs(v.X) < plane.MaxCoord && math.Abs(v.Y) < plane.MaxCoord && math.Abs(v.Bulge) < plane.MaxCoord) {
+				return nil, &MetalError{Why: ErrNumbers}
+			}
+		}
+	}
 	outline := m.Flat.Outline.CCW()
 	var cs []course
 	if !g.closed {
@@ -158,8 +165,9 @@ func (c *course) under(a, b float64) float64 {
 
 // rough follows the courses in steps of the largest size. Turns are made so many times
 // as large as asked for.
-func (w *meshing) rough(cs []course, times float64) []ring {
+func (w *meshing) rough(cs []course, times float64) ([]ring, error) {
 	rs := make([]ring, len(cs))
+	points := 0.0
 	for i := range cs {
 		c, r := &cs[i], &rs[i]
 		r.hole = c.hole
@@ -167,6 +175,9 @@ func (w *meshing) rough(cs []course, times float64) []ring {
 			long, turn := c.from[k+1]-c.from[k], math.Abs(e.Sweep())
 			n := math.Max(math.Ceil(long/w.Size), math.Ceil(turn/(times*roughTurn)))
 			size := math.Min(c.between(k), w.turning(e, times))
+			if points += n; points > float64(w.Most) {
+				return nil, &MetalError{e.A, ErrTooMany}
+			}
 			for j := 0.0; j < n; j++ {
 				p := e.At(j / n)
 				here := size
@@ -180,7 +191,7 @@ func (w *meshing) rough(cs []course, times float64) []ring {
 		}
 		r.from = append(r.from, c.from[len(c.edges)])
 	}
-	return rs
+	return rs, nil
 }
 
 // roughTurn is what a rough ring turns by at most from one point of an arc to the next.

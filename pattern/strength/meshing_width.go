@@ -9,7 +9,7 @@ import (
 const (
 	// acrossSize is the size over the width that makes one element across: three need
 	// steps of half the width, between which a row of points comes to stand.
-	acrossSize = 1.4
+	acrossSize = 1.3
 	// leastNeck is the width, mm, under which metal is none: the openings themselves
 	// are no truer ([plane.FitTolerance]).
 	leastNeck = plane.FitTolerance

@@ -108,6 +108,7 @@ var (
 	ErrEnds    = errors.New("the outline does not close into a band: its two ends must be straight and alike")
 	ErrTooMany = errors.New("a mesh this fine would have too many nodes: ask for a coarser one")
 	ErrNothing = errors.New("no metal is left")
+	ErrNumbers = errors.New("a corner of the outline or of an opening is not a number, or too far out")
 )
 
 // Mesh divides the metal into triangles and bends them to the middle surface.
@@ -149,7 +150,10 @@ func (m Metal) Mesh(ctx context.Context, f Fineness) (*Mesh, error) {
 // edges follows the edges roughly, to find how wide the metal is, and then in steps to
 // match. It leaves the triangulation of the metal within the latter.
 func (w *meshing) edges(cs []course, times float64) ([]ring, error) {
-	rough := w.rough(cs, times)
+	rough, err := w.rough(cs, times)
+	if err != nil {
+		return nil, err
+	}
 	if err := w.triangulate(rough); err != nil {
 		return nil, err
 	}

@@ -12,6 +12,8 @@ type Refinement struct {
 	// grown by Grade times the distance from them, at most Most.
 	Size        []float64
 	Grade, Most float64
+	// Finer returns by how much sizes are divided at a point; nil for nowhere.
+	Finer func(Point) float64
 	// Angle is the least angle of a triangle, radians; up to 0.5 (29 degrees) it is
 	// reached but where edges themselves meet at less than about 60 degrees.
 	Angle float64
@@ -336,6 +338,9 @@ func (f *refiner) around(v int32) {
 		}
 	}
 	size := f.Most
+	if f.Finer != nil {
+		size /= f.Finer(f.At[v])
+	}
 	for _, t := range f.star {
 		for _, p := range f.Tri[t].V {
 			if p != v {
