@@ -68,5 +68,5 @@ func plainNecks(r Region, limit float64) []Gap {
 			f.near(int32(i), int32(j))
 		}
 	}
-	return f.distinct()
+	return gaps(f.distinct())
 }

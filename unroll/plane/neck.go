@@ -31,15 +31,36 @@ func (l Loop) Necks(limit float64) []Gap {
 	l = l.CCW()
 	var buf [smallLoop]seg
 	if isConvex(appendSegs(buf[:0], l)) {
-		return nil // all of it faces away from itself
+		return nil // before lists are made
 	}
-	return necks(Region{l}, limit)
+	return gaps(necks(Region{l}, limit))
+}
+
+// Neck is a narrow place between two loops of a region, or between two parts of one:
+// its end A lies on loop I and B on loop J.
+type Neck struct {
+	I, J int
+	Gap
+}
+
+func gaps(ns []Neck) []Gap {
+	if len(ns) == 0 {
+		return nil
+	}
+	gs := make([]Gap, len(ns))
+	for i, n := range ns {
+		gs[i] = n.Gap
+	}
+	return gs
 }
 
 // Necks returns the narrow places of the region itself, its inside being the
 // metal: every local minimum under limit of its width between any two parts of
 // its edges, of one loop or of two. See [Loop.Necks].
-func (r Region) Necks(limit float64) []Gap {
+func (r Region) Necks(limit float64) []Gap { return gaps(r.NecksBetween(limit)) }
+
+// NecksBetween is Necks, and tells between which loops they lie.
+func (r Region) NecksBetween(limit float64) []Neck {
 	m := make(Region, len(r))
 	for i, l := range r {
 		m[i] = l.Reverse()
@@ -51,6 +72,8 @@ func (r Region) Necks(limit float64) []Gap {
 type brim struct {
 	seg
 	prev, next int32
+	loop       int32 // of the region
+	convex     bool  // is that loop: its edges all face away from each other
 	// in and out are the right normals at the corner, of the edge that arrives
 	// and of this one. corner says that they open into the metal.
 	in, out Point
@@ -64,11 +87,12 @@ const parallelSine = 1e-9
 // brims returns the edges of a region with metal on their right.
 func brims(r Region) []brim {
 	var bs []brim
-	for _, l := range r {
-		k := len(bs)
+	var buf [smallLoop]seg
+	for n, l := range r {
+		k, convex := len(bs), isConvex(appendSegs(buf[:0], l))
 		for i := range l {
 			if e := l.Edge(i); e.A != e.B {
-				bs = append(bs, brim{seg: newSeg(e)})
+				bs = append(bs, brim{seg: newSeg(e), loop: int32(n), convex: convex})
 			}
 		}
 		for i := k; i < len(bs); i++ {
@@ -91,7 +115,7 @@ func brims(r Region) []brim {
 	return bs
 }
 
-func necks(r Region, limit float64) []Gap {
+func necks(r Region, limit float64) []Neck {
 	bs := brims(r)
 	f := neckFinder{bs: bs, limit: limit}
 	if len(bs) <= manyEdges {
@@ -132,7 +156,7 @@ type neckFinder struct {
 	grid  grid      // over the edges' boxes grown by half of their most; empty for few edges
 	most  []float64 // of each edge: bounds the length of its necks; nil for few edges
 	limit float64
-	found []Gap
+	found []Neck
 }
 
 // near looks for necks between two edges if they are near enough, i < j.
@@ -141,7 +165,8 @@ func (f *neckFinder) near(i, j int32) {
 	if f.most != nil {
 		limit = min(f.most[i], f.most[j])
 	}
-	if boxDist2(&f.bs[i].box, &f.bs[j].box) < limit*limit {
+	a, b := &f.bs[i], &f.bs[j]
+	if (a.loop != b.loop || !a.convex) && boxDist2(&a.box, &b.box) < limit*limit {
 		f.pair(i, j)
 	}
 }
@@ -151,7 +176,7 @@ func (f *neckFinder) pair(i, j int32) {
 	a, b := &f.bs[i], &f.bs[j]
 	if a.next != j && b.next != i {
 		if p, ok := crossing(&a.seg, &b.seg); ok {
-			f.found = append(f.found, Gap{p, p, 0})
+			f.found = append(f.found, Neck{int(a.loop), int(b.loop), Gap{p, p, 0}})
 			return
 		}
 	}
@@ -164,7 +189,7 @@ func (f *neckFinder) pair(i, j int32) {
 	}
 	if a.corner && b.corner {
 		if d := b.A.Sub(a.A); a.opens(d) && b.opens(d.Mul(-1)) {
-			f.add(a.A, b.A)
+			f.add(a, b, a.A, b.A)
 		}
 	}
 }
@@ -270,9 +295,7 @@ func (f *neckFinder) square(a, b *brim, p, q Point) {
 		return
 	}
 	u := v.Mul(1 / d)
-	na := a.Tangent(a.frac(p)).Left().Mul(-1)
-	nb := b.Tangent(b.frac(q)).Left().Mul(-1)
-	if na.Dot(u) < 0.999 || nb.Dot(u) > -0.999 {
+	if a.leftNormal(p).Dot(u) > -0.999 || b.leftNormal(q).Dot(u) < 0.999 {
 		return
 	}
 	// With x along the edges, the way from (x1, c1 x1^2/2) to (x2, d + c2 x2^2/2)
@@ -284,7 +307,7 @@ func (f *neckFinder) square(a, b *brim, p, q Point) {
 	if 1/d-c1 < -slack || (c2-c1)/d-c1*c2 < -slack*(1+math.Abs(c1)+math.Abs(c2))/d {
 		return
 	}
-	f.add(p, q)
+	f.add(a, b, p, q)
 }
 
 // parallelLines adds the middle of the stretch in which two parallel lines face
@@ -302,7 +325,7 @@ func (f *neckFinder) parallelLines(a, b *brim) {
 	}
 	p := a.m.Add(a.t.Mul((lo + hi) / 2))
 	_, q := b.nearest(p)
-	f.add(p, q)
+	f.add(a, b, p, q)
 }
 
 // concentricArcs adds the middle of the stretch in which two arcs about one
@@ -333,7 +356,7 @@ func (f *neckFinder) concentricArcs(a, b *brim) {
 	}
 	p := inner.At(math.Min(1, math.Max(0, 0.5+(lo+hi)/2/inner.Sweep())))
 	_, q := outer.nearest(p)
-	f.add(p, q)
+	f.add(inner, outer, p, q)
 }
 
 // cornerEdge looks for the way from the corner at a's start square onto b.
@@ -347,17 +370,17 @@ func (f *neckFinder) cornerEdge(a, b *brim) {
 	if d <= Snap || d >= f.limit || !a.opens(v) {
 		return
 	}
-	if nb := b.Tangent(b.frac(q)).Left().Mul(-1); nb.Dot(v) > 0 {
+	if b.leftNormal(q).Dot(v) < 0 {
 		return
 	}
 	if 1/d+b.k < 0 {
 		return // beyond b's centre: farthest, not nearest
 	}
-	f.add(a.A, q)
+	f.add(a, b, a.A, q)
 }
 
-// add notes the way from p to q if the disc over it is empty.
-func (f *neckFinder) add(p, q Point) {
+// add notes the way from p on a to q on b if the disc over it is empty.
+func (f *neckFinder) add(a, b *brim, p, q Point) {
 	d := p.Dist(q)
 	if d >= f.limit {
 		return
@@ -378,16 +401,21 @@ func (f *neckFinder) add(p, q Point) {
 			}
 		}
 	}
-	f.found = append(f.found, Gap{p, q, d})
+	f.found = append(f.found, Neck{int(a.loop), int(b.loop), Gap{p, q, d}})
 }
 
 // distinct returns the necks found, each once, narrowest first.
-func (f *neckFinder) distinct() []Gap {
+func (f *neckFinder) distinct() []Neck {
 	if len(f.found) < 2 {
 		return f.found
 	}
-	slices.SortStableFunc(f.found, func(g, h Gap) int {
-		return cmp.Or(cmp.Compare(g.D, h.D), cmp.Compare(g.A.X, h.A.X), cmp.Compare(g.A.Y, h.A.Y))
+	order := make([]int32, len(f.found))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(i, j int32) int {
+		g, h := &f.found[i], &f.found[j]
+		return cmp.Or(cmp.Compare(g.D, h.D), cmp.Compare(g.A.X, h.A.X), cmp.Compare(g.A.Y, h.A.Y), cmp.Compare(i, j))
 	})
 	// One neck may be found from two edges that meet at its end: its middle is the same.
 	const same, cell = 10 * Snap, 1000 * Snap
@@ -396,9 +424,10 @@ func (f *neckFinder) distinct() []Gap {
 		return key{int64(math.Floor((p.X + off) / cell)), int64(math.Floor((p.Y + off) / cell))}
 	}
 	known := make(map[key][]int32, len(f.found))
-	var out []Gap
+	var out []Neck
 next:
-	for _, g := range f.found {
+	for _, i := range order {
+		g := &f.found[i]
 		m := g.Mid()
 		from, to := at(m, -same), at(m, same)
 		for x := from.x; x <= to.x; x++ {
@@ -412,7 +441,7 @@ next:
 			}
 		}
 		known[at(m, 0)] = append(known[at(m, 0)], int32(len(out)))
-		out = append(out, g)
+		out = append(out, *g)
 	}
 	return out
 }

@@ -146,9 +146,14 @@ func TestTheNecksOfARegionHoldTheGapsOfItsLoops(t *testing.T) {
 				want = ns[0].D
 			}
 		}
-		got := Region{rim, a.Reverse(), b.Reverse()}.Necks(20)
+		plate := Region{rim, a.Reverse(), b.Reverse()}
+		got := plate.NecksBetween(20)
 		if len(got) == 0 {
 			t.Fatalf("no neck in the plate round %#v and %#v", a, b)
+		}
+		for _, n := range got {
+			nearly(t, "end on the first loop", plate[n.I].Nearest(n.A).D, 0, 1e-9)
+			nearly(t, "end on the second", plate[n.J].Nearest(n.B).D, 0, 1e-9)
 		}
 		nearly(t, "least neck", got[0].D, want, 1e-7)
 	}

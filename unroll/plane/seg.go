@@ -147,6 +147,18 @@ func (s *seg) dist(p Point) float64 {
 	return math.Sqrt(math.Min(dist2(p, s.A), dist2(p, s.B)))
 }
 
+// leftNormal returns the unit left normal at a point of the edge.
+func (s *seg) leftNormal(p Point) Point {
+	g, h := 0.0, 1.0 // along t and n
+	if s.k != 0 {
+		u, v := s.local(p)
+		g, h = -s.k*u, 1-s.k*v
+		l := math.Sqrt(g*g + h*h)
+		g, h = g/l, h/l
+	}
+	return Point{s.t.X*g - s.t.Y*h, s.t.Y*g + s.t.X*h}
+}
+
 // partBulge returns the bulge of the edge's part between two fractions.
 func (s *seg) partBulge(f0, f1 float64) float64 {
 	if s.k == 0 || !(f0 > 0 || f1 < 1) {
