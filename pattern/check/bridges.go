@@ -108,6 +108,7 @@ type measure struct {
 	edge  []plane.Edge  // along which the blank is cut out
 	edges *pattern.Near // those
 	known map[offset]plane.Gap
+	ready []*plane.Ready // the openings, once asked for
 }
 
 // offset names a pair of shapes and how the second lies to the first, on the
@@ -118,7 +119,7 @@ type offset struct {
 }
 
 func newMeasure(s *pattern.Sheet) *measure {
-	m := &measure{s: s, edge: edgeOfBlank(s), known: map[offset]plane.Gap{}}
+	m := &measure{s: s, edge: edgeOfBlank(s), known: map[offset]plane.Gap{}, ready: make([]*plane.Ready, len(s.Openings))}
 	var boxes []plane.Box
 	for _, e := range m.edge {
 		boxes = append(boxes, e.Bounds())
@@ -157,26 +158,27 @@ func (m *measure) between() Bridge {
 // pair takes the bridge from opening i to a copy of one if it is narrower than the
 // best so far.
 func (m *measure) pair(i int, c pattern.Copy, best *Bridge) {
-	a, b := &m.s.Openings[i], &m.s.Openings[c.Of]
-	g := m.gap(a, b, c)
+	g := m.gap(i, c)
 	if g.D > best.Width+tie {
 		return
 	}
-	if b := (Bridge{g.D, g.A, c.Home(g.B), m.s.Rule, a.Number, b.Number}); b.beats(*best) {
+	if b := (Bridge{g.D, g.A, c.Home(g.B), m.s.Rule, m.s.Openings[i].Number, m.s.Openings[c.Of].Number}); b.beats(*best) {
 		*best = b
 	}
 }
 
-func (m *measure) gap(a, b *pattern.Opening, c pattern.Copy) plane.Gap {
+// gap returns the nearest points of opening i and a copy of one.
+func (m *measure) gap(i int, c pattern.Copy) plane.Gap {
+	a, b := &m.s.Openings[i], &m.s.Openings[c.Of]
 	by, moved := c.Moved()
 	if a.Shape < 0 || b.Shape < 0 || !moved {
-		return metal(a.Loop, c.Loop(b.Loop))
+		return m.metal(i, c)
 	}
 	d := b.At.Add(by).Sub(a.At)
 	key := offset{a.Shape, b.Shape, int64(math.Round(d.X / plane.Snap)), int64(math.Round(d.Y / plane.Snap))}
 	g, ok := m.known[key]
 	if !ok {
-		g = metal(a.Loop, c.Loop(b.Loop))
+		g = m.metal(i, c)
 		g.A, g.B = g.A.Sub(a.At), g.B.Sub(a.At)
 		m.known[key] = g
 	}
@@ -184,14 +186,30 @@ func (m *measure) gap(a, b *pattern.Opening, c pattern.Copy) plane.Gap {
 	return g
 }
 
-// metal returns the nearest points of two openings, with no distance if one lies in
-// the other.
-func metal(a, b plane.Loop) plane.Gap {
-	g := plane.Nearest(a, b)
-	if g.D > 0 && (a.Bounds().Contains(g.B) && a.Contains(g.B) || b.Bounds().Contains(g.A) && b.Contains(g.A)) {
+// metal is gap, measured; there is no distance if one lies in the other.
+func (m *measure) metal(i int, c pattern.Copy) plane.Gap {
+	a, b := &m.s.Openings[i], &m.s.Openings[c.Of]
+	g := m.readied(i).Gap(m.copied(c), math.Inf(1))
+	if g.D > 0 && (a.Box.Contains(g.B) && a.Loop.Contains(g.B) || b.Box.Contains(c.Home(g.A)) && c.Loop(b.Loop).Contains(g.A)) {
 		g.D = 0
 	}
 	return g
+}
+
+// copied returns the edge of a copy, made ready.
+func (m *measure) copied(c pattern.Copy) *plane.Ready {
+	if c.N == 0 {
+		return m.readied(c.Of)
+	}
+	return c.Loop(m.s.Openings[c.Of].Loop).Ready()
+}
+
+// readied returns the edge of an opening, made ready once.
+func (m *measure) readied(i int) *plane.Ready {
+	if m.ready[i] == nil {
+		m.ready[i] = m.s.Openings[i].Loop.Ready()
+	}
+	return m.ready[i]
 }
 
 // toEdge takes the bridge from opening i to the edge of the blank if it is

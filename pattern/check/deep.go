@@ -55,7 +55,7 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 			}
 		},
 		func() { d.Deep.WeakestPaths = FindWeakestPaths(s) },
-		func() { d.Deep.Attached = FindAttachedParts(s, r.Density) },
+		func() { d.Deep.Attached = FindAttachedParts(s, r) },
 	} {
 		if !wanted() {
 			return nil

@@ -57,12 +57,12 @@ const Fingernail = 100
 // all. Not looked for are pieces over the joint of a closed flared band, which keeps a
 // solid strip, and chains longer than twice the width of the band, among very many
 // openings than a few bridges.
-func FindAttachedParts(s *pattern.Sheet, density float64) AttachedParts {
+func FindAttachedParts(s *pattern.Sheet, r *Report) AttachedParts {
 	var out AttachedParts
 	if len(s.Openings) == 0 {
 		return out
 	}
-	most, least, round := 2*s.Flat.Width, 4*math.Max(s.Rule, 0.5), shortestRound(s)
+	most, least, round := 2*s.Flat.Width, 4*math.Max(s.Rule, 0.5), shortestRound(s, r.Thinnest.Width)
 	if len(s.Openings) > manyForAttached {
 		most = math.Min(most, least)
 	}
@@ -71,9 +71,9 @@ func FindAttachedParts(s *pattern.Sheet, density float64) AttachedParts {
 	}
 	g := newAttachedGraph(s, most)
 	if round <= most {
-		out.Inside = g.part(g.inside(math.Max(least, round), most), density)
+		out.Inside = g.part(g.inside(math.Max(least, round), most), r.Density)
 	}
-	out.AtEdge = g.part(g.atEdge(least, most), density)
+	out.AtEdge = g.part(g.atEdge(least, most), r.Density)
 	return out
 }
 
@@ -85,12 +85,12 @@ const manyForAttached = 3333
 // shortestRound bounds from below the length of the closed chains of openings that part
 // a fingernail off: no line about an area is shorter than a circle, and a chain runs
 // through as many openings as it has bridges, in each along half its edge at most.
-func shortestRound(s *pattern.Sheet) float64 {
+func shortestRound(s *pattern.Sheet, thinnest float64) float64 {
 	longest := 0.0
 	for i := range s.Openings {
 		longest = math.Max(longest, s.Openings[i].Loop.Len()/2)
 	}
-	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/Bridges(s).Thinnest.Width)
+	return math.Sqrt(4*math.Pi*Fingernail) / (1 + longest/thinnest)
 }
 
 // attachedWork bounds the steps, bridges looked at, of each search: some hundredths of a second.

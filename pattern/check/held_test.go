@@ -47,6 +47,11 @@ func pierced(t *testing.T, b unroll.Band, loops ...plane.Loop) *pattern.Sheet {
 	return s
 }
 
+// heldOf are the pieces of a sheet of 10 g/cm^3.
+func heldOf(s *pattern.Sheet) AttachedParts {
+	return FindAttachedParts(s, &Report{Density: 10, Thinnest: Bridges(s).Thinnest})
+}
+
 func openStrip(length, width float64) unroll.Band {
 	b := strip(length, width)
 	b.Kind, b.Joint, b.GapMM = unroll.Cuff, "", 20
@@ -79,7 +84,7 @@ func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
 				loops = append(loops, sector(c.at, r, outer, 0.3+float64(i)*a, 0.3+float64(i+1)*a, c.g))
 			}
 			s := pierced(t, c.band, loops...)
-			h := FindAttachedParts(s, 10).Inside
+			h := heldOf(s).Inside
 			assert.InDelta(t, float64(c.n)*c.g, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, c.n)
 			half := (math.Sqrt(r*r-c.g*c.g/4) + math.Sqrt(outer*outer-c.g*c.g/4)) / 2
@@ -125,7 +130,7 @@ func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
 				{Point: at(outer, -1)},
 				{Point: at(r, -1), Bulge: -math.Tan(sweep(r) / 4)},
 			})
-			h := FindAttachedParts(s, 10).AtEdge
+			h := heldOf(s).AtEdge
 			assert.InDelta(t, 2*keep, h.Metal, 1e-6)
 			require.Len(t, h.Bridges, 2)
 			assert.True(t, h.AtEdge)
@@ -159,7 +164,7 @@ func TestAPieceAtTheEdgeMayBeLongerThanTheWaysFromTheEdge(t *testing.T) {
 				at := func(dx, dy float64) plane.Point { return plane.Pt(x+dx, -12+dy) }
 				loops = append(loops, plane.Polygon(at(0, keep), at(leg, keep), at(leg, under), at(pitch-gap, under), at(pitch-gap, over), at(0, over)))
 			}
-			h := FindAttachedParts(pierced(t, c.band, loops...), 10).AtEdge
+			h := heldOf(pierced(t, c.band, loops...)).AtEdge
 			assert.InDelta(t, 2*keep+bays*gap, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, 2+bays)
 			assert.True(t, h.AtEdge)
@@ -190,7 +195,7 @@ func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		held := FindAttachedParts(s, 10)
+		held := heldOf(s)
 		for _, h := range []AttachedPart{held.Inside, held.AtEdge} {
 			if h.None() || s.Flat.Period > 0 {
 				continue
@@ -255,7 +260,7 @@ func TestNoChainOfRoundHolesHoldsAsMuchMetalByLess(t *testing.T) {
 		if near {
 			continue
 		}
-		h := FindAttachedParts(s, 10).Inside
+		h := heldOf(s).Inside
 		if h.None() {
 			continue
 		}
@@ -266,7 +271,7 @@ func TestNoChainOfRoundHolesHoldsAsMuchMetalByLess(t *testing.T) {
 		best := h.Metal
 		var walk func(root, node int, cost, metal float64)
 		walk = func(root, node int, cost, metal float64) {
-			for _, a := range g.steps(node) {
+			for _, a := range g.steps(node, g.reach) {
 				to := int(a.to)
 				if to == g.n || to < root || cost+a.width >= best-1e-6 {
 					continue
@@ -333,7 +338,6 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 		g := newAttachedGraph(s, 2*s.Flat.Width)
 		g.reach, g.work = 20, math.MaxInt
 		for root := range n {
-			g.rays.from(root)
 			g.fans[0].spread(root, 0, g.reach, nil)
 			for i := range n {
 				fast := math.Inf(1)
@@ -359,7 +363,7 @@ func TestEachStepOfTheGraphIsABridgeBetweenItsOpenings(t *testing.T) {
 	g.reach = s.Flat.Width / 2
 	steps := 0
 	for node := range g.n {
-		for _, st := range g.steps(node) {
+		for _, st := range g.steps(node, g.reach) {
 			steps++
 			a := g.arc(st.arc)
 			require.Equal(t, [2]int{node, int(st.to)}, [2]int{a.from, a.to})
@@ -426,7 +430,7 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		h := FindAttachedParts(s, 10)
+		h := heldOf(s)
 		for _, h := range []AttachedPart{h.Inside, h.AtEdge} {
 			if h.None() {
 				continue
@@ -477,7 +481,7 @@ func BenchmarkFindAttachedParts(b *testing.B) {
 				b.Fatal(err)
 			}
 			for range b.N {
-				FindAttachedParts(s, 10)
+				heldOf(s)
 			}
 		})
 	}

@@ -57,7 +57,6 @@ type rays struct {
 	on    []float64     // by turn: how far along the band it stands
 	at    []plane.Point // the first corner of each opening
 	depth []float64     // of metal under it, on average along the band, mm
-	under []float64     // by place: the metal under the straight line from the root to it
 }
 
 // newRays takes the metal to be spread alike along the band.
@@ -70,7 +69,6 @@ func newRays(g *attachedGraph) *rays {
 		by, _ := g.near.round(turn - r.turns/2).Moved()
 		r.on = append(r.on, by.X)
 	}
-	r.under = make([]float64, g.n*r.turns)
 	const levels, every = 64, 16 // heights, columns: some thousands of places in all
 	box := g.s.Flat.Outline.Bounds()
 	var mean [levels + 1]float64
@@ -101,19 +99,15 @@ func (r *rays) place(node, turn int) int {
 	return -1
 }
 
-// from measures the metal under all rays from a root.
-func (r *rays) from(root int) {
-	for i := range r.at {
-		for turn := range r.turns {
-			x := r.at[i].X + r.on[turn]
-			r.under[i*r.turns+turn] = (x - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
-		}
-	}
+// under returns the metal under the straight line from a root to a place.
+func (r *rays) under(root int, place int32) float64 {
+	i, turn := int(place)/r.turns, int(place)%r.turns
+	return (r.at[i].X + r.on[turn] - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
 }
 
-// spread finds the ways from the root of the rays, bent to the right for a price, mm for
-// each mm^2, over 0, to the left for one under it. It follows them as long as they and
-// the way home from where they come to, if not nil, cost no more than most.
+// spread finds the ways from a root, bent to the right for a price, mm for each mm^2,
+// over 0, to the left for one under it. It follows them as long as they and the way home
+// from where they come to, if not nil, cost no more than most.
 func (f *fan) spread(root int, price, most float64, home []float64) {
 	g, rays := f.g, f.g.rays
 	f.run++
@@ -128,7 +122,7 @@ func (f *fan) spread(root int, price, most float64, home []float64) {
 		}
 		r.done = true
 		f.order = append(f.order, at)
-		steps := g.steps(int(r.node))
+		steps, under := g.steps(int(r.node), most-r.cost), rays.under(root, at)
 		for i := range steps {
 			st := &steps[i]
 			cost := r.cost + st.width
@@ -143,7 +137,7 @@ func (f *fan) spread(root int, price, most float64, home []float64) {
 			if k < 0 {
 				continue
 			}
-			swept := st.metal + rays.under[at] - rays.under[k]
+			swept := st.metal + under - rays.under(root, int32(k))
 			length := r.length + math.Max(st.width-price*swept, leastPart*st.width)
 			if old := &f.to[k]; old.run != f.run || length < old.length && !old.done {
 				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, r.turn + st.turn, false}

@@ -101,14 +101,16 @@ func (g *attachedGraph) put(arc int32, from int) {
 	g.from[from] = append(g.from[from], st)
 }
 
-// steps returns the bridges from a node, narrowest first, with all pairs up to the
-// graph's reach.
-func (g *attachedGraph) steps(node int) []step {
-	if g.ready[node] >= g.reach {
+// steps returns the bridges from a node, narrowest first: of pairs all that are shorter
+// than wanted or the graph's reach, perhaps some that are longer. A search wants no longer
+// ones than what is left of its chain allows, so most openings are measured to their
+// neighbours only.
+func (g *attachedGraph) steps(node int, wanted float64) []step {
+	if wanted = math.Min(wanted, g.reach); g.ready[node] >= wanted {
 		return g.from[node]
 	}
 	if node < g.n {
-		g.measurePairs(node)
+		g.measurePairs(node, wanted)
 	} else {
 		g.ready[node] = math.Inf(1)
 	}
@@ -130,13 +132,13 @@ func (g *attachedGraph) steps(node int) []step {
 }
 
 // measurePairs adds the least distances of an opening from those whose boxes are nearer
-// than the graph's reach, ring by ring. A ring of which all openings are as near by a way
-// over others is the last: what lies behind it is too, but perhaps over a large stretch of
-// metal, and there the necks lead across.
-func (g *attachedGraph) measurePairs(i int) {
-	for g.ready[i] < g.reach {
+// than wanted, ring by ring. A ring of which no opening adds a bridge, since each is as
+// near by a way over others or hidden behind one, is the last: what lies behind it is too,
+// but perhaps over a large stretch of metal, and there the necks lead across.
+func (g *attachedGraph) measurePairs(i int, wanted float64) {
+	for g.ready[i] < wanted {
 		least := g.ready[i]
-		most := math.Min(math.Max(2*least, 2*math.Max(g.s.Rule, 0.1)), g.reach)
+		most := min(max(2*least, 2*math.Max(g.s.Rule, 0.1)), 1.2*wanted, g.reach) // a little more: soon wanted
 		if asked, added := g.measureRing(i, least, most); asked && !added && least > 0 {
 			most = math.Inf(1)
 		}
@@ -153,7 +155,7 @@ const longWay = 8
 const crowd = 12
 
 // measureRing adds the least distances of an opening from those whose boxes are from
-// least to most off, and reports whether there are any, and any that are not left out.
+// least to most off, and reports whether there are many, and any that are bridges.
 //
 // A bridge that is as long as a way over other openings is on no shortest way. It may
 // still close a chain, and so part off what lies between it and those openings too, but
@@ -173,7 +175,6 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 		if detour*longWay <= c.apart {
 			continue
 		}
-		added = true
 		first, second, way := i, j, int32(0) // always measured from the earlier opening
 		if j < i || j == i && turn < 0 {
 			first, second, turn, way = j, i, -turn, 1
@@ -185,6 +186,7 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 			g.pairs[first] = append(g.pairs[first], measuredPair{key.to, key.turn, k})
 		}
 		if k >= 0 {
+			added = true
 			g.put(k+way, i)
 		}
 	}
@@ -278,7 +280,7 @@ const workAPair = 10
 func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	g.work -= workAPair
 	from, to, turn := int(of.from), int(of.to), int(of.turn)
-	gap := g.m.gap(&g.s.Openings[from], &g.s.Openings[to], pattern.Copy{Of: to, Round: g.near.round(turn)})
+	gap := g.m.gap(from, pattern.Copy{Of: to, Round: g.near.round(turn)})
 	if gap.D >= detour*longWay-tie {
 		return -1
 	}
@@ -299,34 +301,34 @@ func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 // findNecks returns the narrow places of the metal that lie between two openings, or
 // between an opening and the edge, narrowest first.
 func (g *attachedGraph) findNecks(most float64) []attachedArc {
-	metal := plane.Region{g.s.Flat.Outline}
+	metal, is := plane.Region{g.s.Flat.Outline}, []pattern.Copy{{Of: g.n}} // what each loop is
 	if g.s.Flat.Wraps() {
 		metal[0] = g.threeTurns()
 	}
 	for i := range g.s.Openings {
-		metal = append(metal, g.s.Openings[i].Loop.Reverse())
+		metal, is = append(metal, g.s.Openings[i].Loop.Reverse()), append(is, pattern.Copy{Of: i})
 	}
 	box := g.s.Flat.Outline.Bounds()
 	for c := range g.near.within(box, most/2) { // of the next turns as much as bridges reach
 		if c.N != 0 {
-			metal = append(metal, c.Loop(g.s.Openings[c.Of].Loop).Reverse())
+			metal, is = append(metal, c.Loop(g.s.Openings[c.Of].Loop).Reverse()), append(is, c)
 		}
 	}
 	var arcs []attachedArc
-	for _, n := range metal.Necks(most) {
+	for _, n := range metal.NecksBetween(most) {
 		if x := n.Mid().X; g.s.Flat.Wraps() && (x < box.Min.X || x >= box.Max.X) {
 			continue // of the copies that lie a turn apart take the one whose middle is in this
 		}
-		i, j := g.near.edgeAt(n.A), g.near.edgeAt(n.B)
-		if i.Of < 0 && j.Of < 0 {
+		i, j, gap := is[n.I], is[n.J], n.Gap
+		if i.Of == g.n && j.Of == g.n {
 			continue // the blank's own narrow places part nothing off but with openings
 		}
-		if i.Of < 0 { // from the opening to the edge
-			i, j, n = j, i, n.Swap()
+		if i.Of == g.n { // from the opening to the edge
+			i, j, gap = j, i, gap.Swap()
 		}
-		a := attachedArc{from: i.Of, to: g.n, width: n.D, a: i.Home(n.A), b: i.Home(n.B), edge: noEdge, metal: math.NaN()}
-		if j.Of >= 0 {
-			a.to, a.turn = j.Of, j.N-i.N
+		a := attachedArc{from: i.Of, to: j.Of, width: gap.D, a: i.Home(gap.A), b: i.Home(gap.B), edge: noEdge, metal: math.NaN()}
+		if j.Of < g.n {
+			a.turn = j.N - i.N
 		} else if a.edge = nearestKind(g.edges, g.s.Home(a.b)); a.edge == noEdge {
 			continue
 		}
@@ -341,8 +343,8 @@ func (g *attachedGraph) findNecks(most float64) []attachedArc {
 func (g *attachedGraph) forward(a attachedArc) attachedArc {
 	turned := a.to < a.from || a.to == a.from && a.turn < 0
 	if a.to == a.from && a.turn == 0 {
-		l := g.s.Openings[a.from].Loop
-		turned = along(l, a.b) < along(l, a.a)
+		w := g.walk(a.from)
+		turned = w.along(a.b) < w.along(a.a)
 	}
 	if turned {
 		return g.back(a)
@@ -413,7 +415,7 @@ func (g *attachedGraph) once(arcs []attachedArc) []attachedArc {
 // oneStretch reports whether two bridges of one width between the same edges are two
 // places of one stretch: so wide is the metal half way between them too.
 func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
-	from := halfWay(g.s.Openings[a.from].Loop, a.a, b.a)
+	from := g.walk(a.from).halfWay(a.a, b.a)
 	far := 0.0
 	if a.to == g.n {
 		from, far = g.s.Home(from), math.Inf(1)
@@ -422,20 +424,9 @@ func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
 		}
 	} else {
 		r := g.near.round(a.turn)
-		far = from.Dist(r.Point(halfWay(g.s.Openings[a.to].Loop, r.Home(a.b), r.Home(b.b))))
+		far = from.Dist(r.Point(g.walk(a.to).halfWay(r.Home(a.b), r.Home(b.b))))
 	}
 	return far <= a.width+plane.FitTolerance/10
-}
-
-// halfWay returns the place half way along a loop between two places of it, the
-// shorter way.
-func halfWay(l plane.Loop, p, q plane.Point) plane.Point {
-	whole, s, t := l.Len(), along(l, p), along(l, q)
-	mid := (s + t) / 2
-	if math.Abs(s-t) > whole/2 {
-		mid += whole / 2
-	}
-	return at(l, mid, whole)
 }
 
 // weigh finds the metal under the way of a bridge that begins at an opening.
@@ -448,10 +439,10 @@ func (g *attachedGraph) weigh(a *attachedArc) {
 	a.metal -= g.walk(a.to).under(g.cols, g.near.round(a.turn).Home(a.b))
 }
 
-// walk returns the chords along an opening.
+// walk returns the way along an opening.
 func (g *attachedGraph) walk(i int) *walk {
 	if g.walks[i] == nil {
-		g.walks[i] = newWalk(g.s.Openings[i].Loop, g.cols)
+		g.walks[i] = newWalk(g.s.Openings[i].Loop, g.m.readied(i))
 	}
 	return g.walks[i]
 }

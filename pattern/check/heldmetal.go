@@ -39,22 +39,30 @@ func newColumns(s *pattern.Sheet) *columns {
 	c.crossed(closed(s.Flat.Outline), func(k int, y, _ float64) {
 		c.bottom[k], c.top[k] = math.Min(c.bottom[k], y), math.Max(c.top[k], y)
 	})
-	openings := make([][]plane.Point, len(s.Openings))
 	c.first = make([]int, columnCount+1)
-	for i := range openings {
-		openings[i] = closed(s.Openings[i].Loop)
-		c.crossed(openings[i], func(k int, _, _ float64) { c.first[k+1]++ })
+	type crossing struct {
+		y float64
+		k int32
+	}
+	room := 0
+	for i := range s.Openings {
+		room += 2 * (int(s.Openings[i].Box.W()/c.step) + 1)
+	}
+	all := make([]crossing, 0, room)
+	for i := range s.Openings {
+		c.crossed(closed(s.Openings[i].Loop), func(k int, y, _ float64) {
+			all = append(all, crossing{y, int32(k)})
+			c.first[k+1]++
+		})
 	}
 	for k := range columnCount {
 		c.first[k+1] += c.first[k]
 	}
-	c.cut, c.left = make([]float64, c.first[columnCount]), make([]float64, c.first[columnCount])
+	c.cut, c.left = make([]float64, len(all)), make([]float64, len(all))
 	next := slices.Clone(c.first)
-	for i := range openings {
-		c.crossed(openings[i], func(k int, y, _ float64) {
-			c.cut[next[k]] = y
-			next[k]++
-		})
+	for _, x := range all {
+		c.cut[next[x.k]] = x.y
+		next[x.k]++
 	}
 	c.before = make([]float64, columnCount+1)
 	for k := range columnCount {

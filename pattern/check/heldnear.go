@@ -65,17 +65,6 @@ func (b *nearby) round(turn int) pattern.Round {
 	return b.s.Round(turn)
 }
 
-// edgeAt returns the opening on whose edge p lies, where it stands there; of -1 for none.
-func (b *nearby) edgeAt(p plane.Point) pattern.Copy {
-	best, found := 1e-6, pattern.Copy{Of: -1}
-	for c := range b.within(plane.Box{Min: p, Max: p}, best) {
-		if d := b.s.Openings[c.Of].Loop.Nearest(c.Home(p)).D; d < best {
-			best, found = d, c
-		}
-	}
-	return found
-}
-
 // crosses reports whether the straight way from a to b runs through an opening but the
 // two that it joins.
 func (b *nearby) crosses(a attachedArc) bool {

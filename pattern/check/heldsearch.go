@@ -111,10 +111,10 @@ func spaced(n int) []int {
 
 // loops tries the chains through a root, no longer than the graph's reach: ways bent to
 // the one side and to the other, and a bridge between their ends. Half way round lies a
-// bridge of which both ends are no farther than half of the chain.
+// bridge of which both ends are no farther than half of the chain. One that is longer than
+// half of it is looked for from its own ends only.
 func (g *attachedGraph) loops(root int, share float64, best *chain) {
 	limit := math.Min(g.reach, best.cost)
-	g.rays.from(root)
 	p := price(share, limit)
 	g.fans[0].spread(root, p, limit/2, nil)
 	g.fans[1].spread(root, -p, limit/2, nil)
@@ -122,7 +122,11 @@ func (g *attachedGraph) loops(root int, share float64, best *chain) {
 		f, o := &g.fans[side], &g.fans[1-side]
 		for _, at := range f.order {
 			r := &f.to[at]
-			steps := g.steps(int(r.node))
+			wanted := limit - 2*r.cost
+			if int(r.node) != root {
+				wanted = math.Min(wanted, limit/2)
+			}
+			steps := g.steps(int(r.node), wanted)
 			for i := range steps {
 				st := &steps[i]
 				if 2*r.cost+st.width > limit {
@@ -179,7 +183,7 @@ func (g *attachedGraph) betweenEdges(other int8, share float64, best *chain) {
 	limit := math.Min(g.reach, best.cost)
 	home := g.home(other, limit/2) // beyond lies no chain so short
 	ends := make([][]*step, g.n)   // the bridges between each opening and the edge, narrowest first
-	steps := g.steps(g.n)
+	steps := g.steps(g.n, limit)
 	for i := range steps {
 		if st := &steps[i]; st.edge != other {
 			ends[st.to] = append(ends[st.to], st)
@@ -195,7 +199,6 @@ func (g *attachedGraph) betweenEdges(other int8, share float64, best *chain) {
 		if first.edge == other {
 			continue
 		}
-		g.rays.from(int(first.to))
 		for _, bend := range [2]float64{1, -1} {
 			f.spread(int(first.to), bend*price(share, limit), limit-first.width, home)
 			for _, at := range f.order {
@@ -244,7 +247,7 @@ func (g *attachedGraph) fromEdge(other int8, most float64) *fan {
 		}
 		r.done = true
 		f.order = append(f.order, at)
-		steps := g.steps(int(at))
+		steps := g.steps(int(at), most-r.cost)
 		for i := range steps {
 			st := &steps[i]
 			cost := r.cost + st.width
@@ -275,7 +278,7 @@ func (g *attachedGraph) closeAtEdge(other int8, best *chain) {
 	f := g.fromEdge(other, limit/2)
 	for _, at := range f.order[1:] {
 		r := &f.to[at]
-		steps := g.steps(int(at))
+		steps := g.steps(int(at), limit-2*r.cost)
 		for i := range steps {
 			st := &steps[i]
 			if 2*r.cost+st.width > limit {

@@ -6,45 +6,51 @@ import (
 	"fretband/unroll/plane"
 )
 
-// walk is the way along a loop's edge from its first corner once round, in chords,
-// with the metal under it.
+// walk is the way along a loop's edge from its first corner once round, with the metal
+// under it.
 type walk struct {
-	loop   plane.Loop
-	chords []plane.Point // the first corner again at the end
-	corner []int         // of the loop: its place among the chords
-	metal  []float64     // under the way from the first corner to each, mm^2
+	loop  plane.Loop
+	ready *plane.Ready
+	far   []float64 // how far along each corner lies; last the whole way
+	metal []float64 // under the way from the first corner to each, mm^2; nil until asked for
 }
 
-func newWalk(l plane.Loop, c *columns) *walk {
-	w := &walk{loop: l, chords: []plane.Point{l[0].Point}, metal: []float64{0}}
+func newWalk(l plane.Loop, ready *plane.Ready) *walk {
+	w := &walk{loop: l, ready: ready, far: make([]float64, len(l)+1)}
 	for i := range l {
-		from := len(w.chords) - 1
-		w.corner = append(w.corner, from)
-		w.chords = append(w.chords, l.Edge(i).Flatten(chordError)[1:]...)
-		w.metal = append(w.metal, w.metal[i]+c.beneath(w.chords[from:]))
+		w.far[i+1] = w.far[i] + l.Edge(i).Len()
 	}
 	return w
 }
 
-// upTo returns the edge on which the walk ends at the place nearest to p, and the
-// chords of that edge as far as there, and p.
-func (w *walk) upTo(p plane.Point) (edge int, rest []plane.Point) {
-	best, part := math.Inf(1), 0.0
-	for i := range w.loop {
-		e := w.loop.Edge(i)
-		if t, q := e.Nearest(p); q.Dist(p) < best {
-			best, edge, part = q.Dist(p), i, t
+// under returns the metal under the way to the place nearest to p, and on to p.
+func (w *walk) under(c *columns, p plane.Point) float64 {
+	if w.metal == nil {
+		w.metal = make([]float64, len(w.loop))
+		for i := 1; i < len(w.loop); i++ {
+			w.metal[i] = w.metal[i-1] + c.beneath(w.loop.Edge(i-1).Flatten(chordError))
 		}
 	}
-	rest = []plane.Point{w.loop[edge].Point}
+	edge, part, _ := w.ready.Nearest(p)
+	rest := []plane.Point{w.loop[edge].Point}
 	if part > 0 {
 		rest = w.loop.Edge(edge).Part(0, part).Flatten(chordError)
 	}
-	return edge, append(rest, p)
+	return w.metal[edge] + c.beneath(append(rest, p))
 }
 
-// under returns the metal under that way.
-func (w *walk) under(c *columns, p plane.Point) float64 {
-	edge, rest := w.upTo(p)
-	return w.metal[edge] + c.beneath(rest)
+// halfWay returns the place half way between those nearest to p and q, the shorter way.
+func (w *walk) halfWay(p, q plane.Point) plane.Point {
+	whole, s, t := w.far[len(w.loop)], w.along(p), w.along(q)
+	mid := (s + t) / 2
+	if math.Abs(s-t) > whole/2 {
+		mid += whole / 2
+	}
+	return at(w.loop, mid, whole)
+}
+
+// along returns how far along the place nearest to p lies.
+func (w *walk) along(p plane.Point) float64 {
+	edge, part, _ := w.ready.Nearest(p)
+	return w.far[edge] + part*(w.far[edge+1]-w.far[edge])
 }
