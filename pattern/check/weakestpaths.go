@@ -50,11 +50,13 @@ type WeakestPaths struct {
 // the straight line of that length is a way; so the shortest chain, by E. Dijkstra
 // (Numerische Mathematik 1, 1959) in the graph whose lengths are exact least
 // distances, is the shortest way there is. A stretch longer than the whole of the
-// shortest way can't belong to it, so only pairs up to that distance are measured.
+// shortest way can't belong to it, so only pairs up to that distance are measured, and
+// of those only the ones that a shorter way may need: see [pathBound].
 func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
 	g := newPathGraph(s)
 	before := math.Inf(1)
 	size := s.Flat.Outline.Bounds()
+	g.extend(2*math.Max(s.Rule, 0.1), nil) // as near as the openings of a pattern are
 	for {
 		across, along := g.across(), g.along()
 		// No stretch is longer than the blank.
@@ -65,7 +67,8 @@ func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
 			return WeakestPaths{across.found(), along.found(), g.within >= most}
 		}
 		before = sum
-		g.extend(math.Min(2*g.within, most))
+		next := math.Min(2*g.within, most)
+		g.extend(next, g.bounds(next, across.Metal, along.Metal))
 	}
 }
 
@@ -108,14 +111,15 @@ type pathGraph struct {
 	n      int // openings
 	edges  [edgeNodes][]plane.Edge
 	near   [edgeNodes]*pattern.Near // those edges
-	within float64                  // mm: all stretches up to it are in
+	m      *measure
+	within float64 // mm: all stretches up to it are in that a shortest way may need
 	arcs   [][]arc
 	count  int // of arcs
 	search pathSearch
 }
 
 func newPathGraph(s *pattern.Sheet) *pathGraph {
-	g := &pathGraph{s: s, n: len(s.Openings)}
+	g := &pathGraph{s: s, n: len(s.Openings), m: newMeasure(s), arcs: make([][]arc, len(s.Openings)+edgeNodes)}
 	g.edges = edgesByKind(s)
 	for k, es := range g.edges {
 		boxes := make([]plane.Box, len(es))
@@ -124,8 +128,18 @@ func newPathGraph(s *pattern.Sheet) *pathGraph {
 		}
 		g.near[k] = s.NearBoxes(boxes)
 	}
-	// As near as the openings of a pattern are, to begin with.
-	g.extend(2 * math.Max(s.Rule, 0.1))
+	// Where nothing is cut out.
+	for _, ends := range [2][2]int{{bottomEdge, topEdge}, {leftEnd, rightEnd}} {
+		best := plane.Gap{D: math.Inf(1)}
+		for _, a := range g.edges[ends[0]] {
+			if gap, ok := g.nearest([]plane.Edge{a}, a.Bounds(), ends[1], best.D); ok {
+				best = gap
+			}
+		}
+		if !math.IsInf(best.D, 1) {
+			g.join(g.n+ends[0], g.n+ends[1], 0, best)
+		}
+	}
 	return g
 }
 
@@ -162,41 +176,112 @@ func edgesByKind(s *pattern.Sheet) (edges [edgeNodes][]plane.Edge) {
 	return edges
 }
 
-// extend measures all stretches up to d.
-func (g *pathGraph) extend(d float64) {
-	g.within, g.count = d, 0
-	g.arcs = make([][]arc, g.n+edgeNodes)
-	join := func(i, j, rounds int, gap plane.Gap) {
-		g.arcs[i] = append(g.arcs[i], arc{j, rounds, gap})
-		g.arcs[j] = append(g.arcs[j], arc{i, -rounds, gap.Swap()})
-		g.count += 2
+// join adds a stretch.
+func (g *pathGraph) join(i, j, rounds int, gap plane.Gap) {
+	g.arcs[i] = append(g.arcs[i], arc{j, rounds, gap})
+	g.arcs[j] = append(g.arcs[j], arc{i, -rounds, gap.Swap()})
+	g.count += 2
+}
+
+// joined reports whether a stretch is in.
+func (g *pathGraph) joined(i, j, rounds int) bool {
+	for k := range g.arcs[i] {
+		if a := &g.arcs[i][k]; a.to == j && a.rounds == rounds {
+			return true
+		}
 	}
-	for _, p := range g.s.Pairs(d) {
-		join(p.I, p.J, p.N, p.Gap)
+	return false
+}
+
+// extend adds the stretches up to d that keep one of the bounds, all if there are none.
+func (g *pathGraph) extend(d float64, bounds []pathBound) {
+	needed := func(i, j int, least float64) bool {
+		for k := range bounds {
+			if bounds[k].admits(i, j, least) {
+				return true
+			}
+		}
+		return bounds == nil
 	}
+	for i, c := range g.s.Near().Pairs(func() float64 { return d }) {
+		j := c.Of
+		least := math.Max(g.within, g.s.Openings[i].Box.Dist(c.Box))
+		if c.N == 0 && j < i {
+			i, j = j, i
+			c.Of = j
+		}
+		if !needed(i, j, least) || g.joined(i, j, c.N) {
+			continue
+		}
+		if gap := g.m.readied(i).Gap(g.m.copied(c), d); gap.D < d {
+			g.join(i, j, c.N, gap)
+		}
+	}
+	// The rim may be much wider than bridges: reached at once.
+	rim := math.Max(d, 1.5*g.s.EdgeRule)
 	for i := range g.s.Openings {
 		o := &g.s.Openings[i]
-		es := o.Loop.Edges()
 		for k := range edgeNodes {
-			// The rim may be much wider than bridges: reached at once.
-			if gap, ok := g.nearest(es, o.Box, k, math.Max(d, 1.5*g.s.EdgeRule)); ok {
-				join(i, g.n+k, 0, gap)
+			if needed(i, g.n+k, g.within) && !g.joined(i, g.n+k, 0) {
+				if gap, ok := g.nearest(o.Loop.Edges(), o.Box, k, rim); ok {
+					g.join(i, g.n+k, 0, gap)
+				}
 			}
 		}
 	}
-	// Where nothing is cut out.
-	for _, ends := range [2][2]int{{bottomEdge, topEdge}, {leftEnd, rightEnd}} {
-		best := plane.Gap{D: math.Inf(1)}
-		for _, a := range g.edges[ends[0]] {
-			if gap, ok := g.nearest([]plane.Edge{a}, a.Bounds(), ends[1], best.D); ok {
-				best = gap
-			}
-		}
-		if !math.IsInf(best.D, 1) {
-			join(g.n+ends[0], g.n+ends[1], 0, best)
-		}
-	}
+	g.within = d
 }
+
+// pathBound says which stretches a way may need that is shorter than the shortest so
+// far. Such a way passes one that is not in the graph; what lies before that one is as
+// long as the shortest way in the graph, or passes another that is not in it and so
+// longer than what the graph reaches. The same holds for what lies behind it.
+type pathBound struct {
+	from, to []float64 // by node: at least so long is a way from the one end, to the other
+	most     float64
+}
+
+func (b *pathBound) admits(i, j int, least float64) bool {
+	return least+math.Min(b.from[i]+b.to[j], b.from[j]+b.to[i]) <= b.most
+}
+
+// bounds returns those of the ways across and along; nil as long as they hold nothing off
+// that is under d.
+func (g *pathGraph) bounds(d, across, along float64) []pathBound {
+	if d+2*g.within <= math.Min(across, along) {
+		return nil
+	}
+	bounds := []pathBound{g.bound(bottomEdge, topEdge, g.isEnd, across)}
+	if g.s.Design.Band.Open() {
+		return append(bounds, g.bound(leftEnd, rightEnd, g.isSide, along))
+	}
+	whole := make([]float64, g.n+edgeNodes) // round the band any opening may be the first
+	whole[g.n+bottomEdge], whole[g.n+topEdge] = math.Inf(1), math.Inf(1)
+	return append(bounds, pathBound{whole, whole, along + tie})
+}
+
+func (g *pathGraph) bound(from, to int, shut func(int) bool, most float64) pathBound {
+	least := func(from int) []float64 {
+		g.shortest(g.n+from, nowhere, 0, most, shut)
+		w, ds := &g.search, make([]float64, g.n+edgeNodes)
+		for i := range ds {
+			ds[i] = g.within
+			if at := searchNode(i, 0); w.seen[at] == w.run {
+				ds[i] = math.Min(ds[i], w.dist[at])
+			}
+			if shut(i) {
+				ds[i] = math.Inf(1)
+			}
+		}
+		return ds
+	}
+	return pathBound{least(from), least(to), most + tie}
+}
+
+// isEnd and isSide report whether a node is one of the ends of the band, or of its long
+// edges.
+func (g *pathGraph) isEnd(node int) bool  { return node == g.n+leftEnd || node == g.n+rightEnd }
+func (g *pathGraph) isSide(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
 
 // nearest returns the least distance under d from edges, with the box round them, to the
 // outline's edges of one kind, over the seam too.
@@ -217,9 +302,7 @@ func (g *pathGraph) nearest(es []plane.Edge, box plane.Box, kind int, d float64)
 }
 
 func (g *pathGraph) across() WeakestPath {
-	path, d := g.shortest(g.n+bottomEdge, g.n+topEdge, 0, math.Inf(1), func(node int) bool {
-		return node == g.n+leftEnd || node == g.n+rightEnd
-	})
+	path, d := g.shortest(g.n+bottomEdge, g.n+topEdge, 0, math.Inf(1), g.isEnd)
 	c := g.weakest(path, d)
 	if len(path) > 0 {
 		mid := path[0].gap.A.Mid(path[len(path)-1].gap.B)
@@ -231,9 +314,8 @@ func (g *pathGraph) across() WeakestPath {
 }
 
 func (g *pathGraph) along() WeakestPath {
-	shut := func(node int) bool { return node == g.n+bottomEdge || node == g.n+topEdge }
 	if g.s.Design.Band.Open() {
-		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), shut)
+		path, d := g.shortest(g.n+leftEnd, g.n+rightEnd, 0, math.Inf(1), g.isSide)
 		c := g.weakest(path, d)
 		c.Full = g.s.Flat.Length
 		return c
@@ -249,7 +331,7 @@ func (g *pathGraph) along() WeakestPath {
 		if !crosses {
 			continue
 		}
-		if path, d := g.shortest(i, i, 1, most, shut); path != nil && d < most {
+		if path, d := g.shortest(i, i, 1, most, g.isSide); path != nil && d < most {
 			best, most = path, d
 		}
 	}
@@ -295,19 +377,25 @@ type pathSearch struct {
 	open queue
 }
 
+// nowhere is a node that no path leads to: a search for it reaches all.
+const nowhere = -1
+
+// sheets is how many search nodes each node is: after -1, 0 or 1 times round.
+const sheets = 3
+
+func searchNode(node, rounds int) int32 { return int32(node*sheets + rounds + 1) }
+
 // shortest returns the shortest path from a node to another that goes round the band so many times,
 // not longer than most, that does not pass through nodes that are shut, and its
 // length; nil and +Inf if there is none.
 func (g *pathGraph) shortest(from, to, rounds int, most float64, shut func(int) bool) ([]arc, float64) {
-	const sheets = 3 // a search node is a node after -1, 0 or 1 times round
-	at := func(node, n int) int32 { return int32(node*sheets + n + 1) }
 	w := &g.search
 	if w.seen == nil {
 		size := (g.n + edgeNodes) * sheets
 		w.seen, w.dist, w.prev, w.by = make([]int32, size), make([]float64, size), make([]int32, size), make([]int32, size)
 	}
 	w.run++
-	start, end := at(from, 0), at(to, rounds)
+	start, end := searchNode(from, 0), searchNode(to, rounds)
 	w.seen[start], w.dist[start], w.prev[start] = w.run, 0, -1
 	w.open = append(w.open[:0], queued{0, start})
 	for len(w.open) > 0 {
@@ -335,7 +423,7 @@ func (g *pathGraph) shortest(from, to, rounds int, most float64, shut func(int) 
 			if n < -1 || n > 1 || d > most || shut(a.to) {
 				continue
 			}
-			if j := at(a.to, n); w.seen[j] != w.run || d < w.dist[j] {
+			if j := searchNode(a.to, n); w.seen[j] != w.run || d < w.dist[j] {
 				w.seen[j], w.dist[j], w.prev[j], w.by[j] = w.run, d, k, int32(i)
 				w.open.push(queued{d, j})
 			}

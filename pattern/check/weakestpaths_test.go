@@ -256,6 +256,41 @@ func gridCut(s *pattern.Sheet, h float64, along bool) float64 {
 	return best
 }
 
+// The slow way: all pairs of openings measured, however far apart.
+func TestNoStretchLeftOutMakesAWayShorter(t *testing.T) {
+	pruned := 0
+	for seed := range 40 {
+		rng := rand.New(rand.NewSource(int64(seed)))
+		band := openStrip(90, 36)
+		if seed%4 == 0 {
+			band = strip(90, 36)
+		}
+		var loops []plane.Loop
+		for i := range 12 {
+			for j := range 5 {
+				c := plane.Pt(-41+7.4*float64(i)+2*rng.Float64(), -14+7*float64(j)+2*rng.Float64()-1)
+				if hole := plane.Circle(c, 0.3+1.9*rng.Float64()); rng.Float64() < 0.7 {
+					loops = append(loops, hole)
+				}
+			}
+		}
+		s := pierced(t, band, loops...)
+		fast := FindWeakestPaths(s)
+		require.True(t, fast.Exact, "seed %d", seed)
+		g := newPathGraph(s)
+		g.extend(100, nil)
+		assert.InDelta(t, g.across().Metal, fast.Across.Metal, 1e-9, "seed %d", seed)
+		assert.InDelta(t, g.along().Metal, fast.Along.Metal, 1e-9, "seed %d", seed)
+		all, bounded := g.count, newPathGraph(s)
+		bounded.extend(fast.Across.Metal/2, nil)
+		bounded.extend(fast.Along.Metal, bounded.bounds(fast.Along.Metal, fast.Across.Metal, fast.Along.Metal))
+		if bounded.count < all {
+			pruned++
+		}
+	}
+	assert.Greater(t, pruned, 20)
+}
+
 func BenchmarkWeakestPaths(b *testing.B) {
 	for _, n := range []int{200, 2000, 20000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
