@@ -100,7 +100,7 @@ func ruleEntries() []Entry {
 func workEntries() []Entry {
 	rate := Range{0, 100000}
 	return []Entry{
-		{Path: "work", Doc: "what the maker says of his own bench; what is left out is not reckoned with:"},
+		{Path: "work", Doc: "what the maker says of his own bench; what is left out is not counted:"},
 		{
 			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Decimals: 3,
 			Tip:    "The width that your blade or beam takes. 0 takes the blade's nominal thickness, or 0.1 mm for a laser (memory: ask the shop).",

@@ -30,7 +30,7 @@ func (e *FieldError) Error() string { return e.Path + ": " + e.Msg }
 // ProgramError says that the program is at fault, not the design nor its user: it found
 // that a result of its own breaks a promise, and keeps it back. What says what is wrong
 // and where, without an end mark. The command line ends with an exit code of its own for
-// it; whoever reads it can do nothing but report it.
+// it; the reader can do nothing but report it.
 type ProgramError struct{ What string }
 
 func (e *ProgramError) Error() string {

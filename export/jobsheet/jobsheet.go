@@ -108,7 +108,7 @@ func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact
 func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	process := cmp.Or(o.Process, s.Design.Rules.Process)
 	if _, known := pattern.ProcessByKey(process); known && process != export.Saw && s.Design.Rules.Process != process {
-		return nil // the design was reckoned for the saw, and these files are not
+		return nil // the figures are for the saw, and these files are not
 	}
 	var fs []export.Fact
 	m := r.Making

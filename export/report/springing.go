@@ -35,7 +35,7 @@ type springJSON struct {
 // springStations is how many positions along the band are written.
 const springStations = 128
 
-// springOf returns nil for a closed band, and where it has not been reckoned.
+// springOf returns nil for a closed band, and where it has not been calculated.
 func springOf(r *check.Report) *springJSON {
 	if r.Deep == nil || r.Deep.Spring == nil {
 		return nil

@@ -64,8 +64,8 @@ const (
 // is rounder: 1.25 to 1.35 are usual (memory).
 const wristRatio = 1.3
 
-// SpringNotes say what the estimate of springing assumes, for whoever
-// reads its figures.
+// SpringNotes say what the estimate of springing assumes, for readers of
+// its figures.
 func SpringNotes() []string {
 	return []string{
 		"Load: two equal and opposite pulls at the middles of the two ends, straight apart, in the plane of the middle line.",

@@ -25,7 +25,7 @@ func curvedSection(r, h float64) (rn, e float64) {
 	return rn, r - rn
 }
 
-// thinBar is the ratio of radius to thickness above which a section is reckoned as
+// thinBar is the ratio of radius to thickness above which a section counts as
 // straight: the stress of Winkler's theory is then within 0.2 % of it, and e would
 // soon drown in rounding.
 const thinBar = 200

@@ -10,7 +10,7 @@ import (
 )
 
 // Making is what the cutting amounts to at the bench or the machine. Times are by the
-// maker's own rates only ([pattern.Work]): what he does not give is not reckoned with.
+// maker's own rates only ([pattern.Work]): what he does not give is left out.
 type Making struct {
 	Sawn     bool    // by hand, or how it is cut is not settled
 	KerfMM   float64 // width that the blade or beam takes; 0 if it is not known

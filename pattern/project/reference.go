@@ -185,7 +185,7 @@
 //	  bow_mm       opt  tie: -500 to 500, of its middle off the straight line, to the left on the
 //	                    way; an arc, at most half of a circle
 //	  note         opt  text, at most 200 bytes
-//	work           opt  what the maker says of his own bench; what is left out is not reckoned with:
+//	work           opt  what the maker says of his own bench; what is left out is not counted:
 //	  kerf_mm      opt  0 to 3, of the blade or beam
 //	  cut_mm_min   opt  0 to 100000: length cut in a minute
 //	  opening_min  opt  0 to 1000: minutes to drill, thread and start an opening

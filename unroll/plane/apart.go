@@ -14,10 +14,10 @@ import (
 //
 // Guarantee. Each result lies in its region, and the distance of any two results
 // is at least gap. Regions that keep the gap already come back untouched. Two
-// that do not are parted by their bisector, the positions as near to the one as to
+// that do not are separated by their bisector, the positions as near to the one as to
 // the other (where they overlap, as deep in the one as in the other), and each
-// gives what is nearer to it than half a gap. So both give alike, and no more
-// than an even share asks for, within 0.001 mm; whoever goes from one result to
+// gives up what is nearer to it than half a gap. So both give up alike, and no more
+// than an even share asks for, within 0.001 mm, and the way from one result to
 // the other crosses the bisector, half a gap or more from either end.
 //
 // The bisector is made of lines and conics (Held, On the Computational Geometry
