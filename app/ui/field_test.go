@@ -15,6 +15,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 )
 
@@ -58,18 +59,17 @@ func TestAPageOfThreeFields(t *testing.T) {
 	for _, dress := range []string{"light", "dark"} {
 		for _, size := range []fyne.Size{{Width: 1400, Height: 900}, {Width: 1100, Height: 700}} {
 			w, _ := openOn(t, app.NewDocument(threeFields(t)), size, dress)
-			p := w.controls.Fields
-			require.Len(t, p.Lines, 3)
-			for i, l := range p.Lines {
-				require.NotEqual(t, "0", l.Count.Text)
-				l.Text.Tapped(nil)
+			require.Nil(t, part[*kit.Button](t, w, "fields:3"))
+			for i := range 3 {
+				require.NotEqual(t, "0", part[*kit.Label](t, w, fmt.Sprintf("fields:%d:openings", i)).Text)
+				test.Tap(part[*kit.Button](t, w, fmt.Sprintf("fields:%d", i)))
 				require.Equal(t, i, w.ed.Field)
 				require.Contains(t, w.controls.RowsOf, fmt.Sprintf("fields[%d].rows", i))
 				require.NotContains(t, w.controls.RowsOf, fmt.Sprintf("fields[%d].rows", (i+1)%3))
 			}
 			keepPicture(t, fmt.Sprintf("three-%s-%g", dress, size.Width), w.win.Canvas().Capture)
-			for _, f := range p.Folds {
-				f.Head.Tapped(nil)
+			for _, fold := range []string{"shape", "place", "arrangement", "sizes"} {
+				test.Tap(part[fyne.Tappable](t, w, "fold:"+fold))
 			}
 			w.win.Canvas().Capture()
 			s := w.controls.Pages[app.PatternPage].Scroll
@@ -82,38 +82,37 @@ func TestAPageOfThreeFields(t *testing.T) {
 func TestFieldsAreAddedMovedAndRemovedOnThePage(t *testing.T) {
 	w, _ := usual(t)
 	onlyLaying(w)
-	p := w.controls.Fields
-	tap := func(b int) { p.Buttons[b].Tapped(nil) }
-	tap(pages.AddButton)
+	tap := func(name string) { test.Tap(part[*kit.Button](t, w, "fields:"+name)) }
+	tap("Add")
 	require.Len(t, w.ed.Now().Fields, 2)
 	require.Equal(t, 0, w.ed.Field)
 	require.Equal(t, pattern.RunShape, w.ed.Now().Fields[0].Area.Shape)
-	require.Contains(t, p.Lines[0].Text.Text, "run")
-	require.NotEqual(t, "0", p.Lines[0].Count.Text)
-	require.NotEqual(t, "0", p.Lines[1].Count.Text)
+	require.Contains(t, part[*kit.Button](t, w, "fields:0").Text, "run")
+	require.NotEqual(t, "0", part[*kit.Label](t, w, "fields:0:openings").Text)
+	require.NotEqual(t, "0", part[*kit.Label](t, w, "fields:1:openings").Text)
 	keepPicture(t, "field-added", w.win.Canvas().Capture)
-	tap(pages.DownButton)
+	tap("Down")
 	require.Equal(t, 1, w.ed.Field)
-	require.Equal(t, "0", p.Lines[1].Count.Text, "it yields to the one that covers the band")
-	require.Contains(t, p.Stands.Text, "has the right of way")
+	require.Equal(t, "0", part[*kit.Label](t, w, "fields:1:openings").Text, "it yields to the one that covers the band")
+	require.Contains(t, part[*kit.Passage](t, w, "fields:text").Text, "has the right of way")
 	keepPicture(t, "field-yields", w.win.Canvas().Capture)
-	tap(pages.UpButton)
-	tap(pages.CopyButton)
+	tap("Up")
+	tap("Copy")
 	require.Equal(t, 1, w.ed.Field)
 	for range 3 {
-		tap(pages.RemoveButton)
+		tap("Remove")
 	}
 	require.Empty(t, w.ed.Now().Fields)
 	require.Empty(t, w.ed.Problem)
 	require.Empty(t, w.ed.Scene.Sheet.Openings)
-	require.True(t, p.None.Visible())
+	require.True(t, part[fyne.CanvasObject](t, w, "fields:none").Visible())
 	keepPicture(t, "field-none", w.win.Canvas().Capture)
 	for range 7 {
 		w.undo()
 	}
 	require.Len(t, w.ed.Now().Fields, 1)
 	require.False(t, w.ed.Doc.CanUndo())
-	require.Equal(t, "103", p.Lines[0].Count.Text)
+	require.Equal(t, "103", part[*kit.Label](t, w, "fields:0:openings").Text)
 }
 
 func TestAClickOnAnOpeningSelectsItsField(t *testing.T) {
@@ -132,7 +131,7 @@ func TestTheCurvesPointsAreDragged(t *testing.T) {
 	onlyLaying(w)
 	p := w.controls.Fields
 	w.ed.SelectField(2)
-	p.Folds[pages.SizeFold].Head.Tapped(nil)
+	test.Tap(part[fyne.Tappable](t, w, "fold:sizes"))
 	w.win.Canvas().Capture()
 	var g *pages.GradeEditor
 	for _, r := range p.Rows {
@@ -192,7 +191,7 @@ func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	require.Empty(t, w.ed.Problem)
 	require.Equal(t, motif.OwnKey, w.ed.Now().Fields[0].Motif)
 	require.NotEmpty(t, w.ed.Scene.Sheet.Openings)
-	w.controls.Fields.Folds[pages.ShapeFold].Head.Tapped(nil)
+	test.Tap(part[fyne.Tappable](t, w, "fold:shape"))
 	keepPicture(t, "own-motif", w.win.Canvas().Capture)
 }
 

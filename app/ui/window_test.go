@@ -47,6 +47,18 @@ func openOn(t *testing.T, doc *app.Document, size fyne.Size, dress string) (*Win
 	return w, &log
 }
 
+// part returns a part of the controls by the name under which scripts find it; nil if it
+// is not on the page that is open.
+func part[T any](t *testing.T, w *Window, name string) (found T) {
+	t.Helper()
+	w.controls.Positions(func(n string, o fyne.CanvasObject) {
+		if n == name {
+			found = o.(T)
+		}
+	})
+	return found
+}
+
 func usual(t *testing.T) (*Window, *bytes.Buffer) {
 	t.Helper()
 	return openTest(t, project.Gallery()[0], fyne.NewSize(1400, 900), "light")

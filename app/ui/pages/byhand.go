@@ -18,18 +18,18 @@ import (
 type handPage struct {
 	c    *Controls
 	box  *fyne.Container
-	What *kit.Passage
+	what *kit.Passage
 
-	Solid, open, Undo    *kit.Button
-	row, field, All      *kit.Button
-	circle, Oval, square *kit.Button
-	Tie                  *kit.Button
+	solid, open, undo    *kit.Button
+	row, field, all      *kit.Button
+	circle, oval, square *kit.Button
+	tie                  *kit.Button
 	rows                 []row
 	list                 *fyne.Container
-	Lines                []*kit.Button
-	Clear                *kit.Button
+	lines                []*kit.Button
+	clear                *kit.Button
 	head                 *kit.Label
-	Outline              *kit.Button
+	outline              *kit.Button
 }
 
 // listedEdits is how many edits the page lists; the others are counted.
@@ -38,8 +38,8 @@ const listedEdits = 60
 func newHandPage(c *Controls, p *page) *handPage {
 	h := &handPage{c: c, box: kit.Down(2)}
 	k := c.Kit
-	h.What = k.Passage("", kit.Plain, ControlsWidth-40)
-	h.box.Add(kit.Inset(0, 2, 0, 4, h.What))
+	h.what = k.Passage("", kit.Plain, ControlsWidth-40)
+	h.box.Add(kit.Inset(0, 2, 0, 4, h.what))
 	ed := c.Ed
 	act := func(b **kit.Button, title, tip string, do func()) *kit.Button {
 		*b = k.Button(title, tip, do).Framed()
@@ -49,13 +49,13 @@ func newHandPage(c *Controls, p *page) *handPage {
 		return container.New(kit.Columns{Widths: []float32{0, 0, 0}, Gap: 4, Height: 30}, a, b, c)
 	}
 	h.box.Add(three(
-		act(&h.Solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", ed.LeaveSolid),
+		act(&h.solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", ed.LeaveSolid),
 		act(&h.open, "Open again", "Cut out again what was left solid. U", ed.OpenAgain),
-		act(&h.Undo, "Undo the hand", "Take away all that was done by hand to what is picked: it is the pattern's own again.", ed.UndoHand)))
+		act(&h.undo, "Undo the hand", "Take away all that was done by hand to what is picked: it is the pattern's own again.", ed.UndoHand)))
 	h.box.Add(three(
 		act(&h.row, "Its row", "Pick the whole row. Or click it twice.", ed.PickRow),
 		act(&h.field, "Its field", "Pick the whole field. Or click it three times.", ed.PickField),
-		act(&h.All, "All", "Pick all openings. Ctrl+A", ed.PickAll)))
+		act(&h.all, "All", "Pick all openings. Ctrl+A", ed.PickAll)))
 	add := func(r row) {
 		h.rows = append(h.rows, r)
 		h.box.Add(r.object())
@@ -77,18 +77,18 @@ func newHandPage(c *Controls, p *page) *handPage {
 	add(newPairRow(ns[5], ns[6]))
 	add(newPairRow(ns[8], ns[9])) // of ties
 	add(newPairRow(ns[7], ns[10]))
-	h.Outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
-	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.Outline), ed: ed})
+	h.outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
+	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.outline), ed: ed})
 	add(newChoiceRow(k, c.Ed, ed.HandMirror()))
 	h.box.Add(container.New(kit.Columns{Widths: []float32{40, 0, 0, 0, 44}, Gap: 4, Height: 30},
 		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge. Or tie an opening: drag across it from metal to metal."),
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
-		act(&h.Oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
+		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
 		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) }),
-		act(&h.Tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank. I", func() { ed.TakeTool(app.TieTool) })))
+		act(&h.tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank. I", func() { ed.TakeTool(app.TieTool) })))
 	h.head = k.Label("Done by hand", kit.Strong).Teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
-	h.Clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", ed.ClearIdle).Framed()
-	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.Clear))
+	h.clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", ed.ClearIdle).Framed()
+	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.clear))
 	h.list = kit.Down(1)
 	h.box.Add(h.list)
 	return h
@@ -186,17 +186,17 @@ func (h *handPage) show(d pattern.Design) {
 			}
 		}
 	}
-	h.What.Set(h.text(picks, openings, solid), kit.Plain, ControlsWidth-40)
-	h.Solid.SetOff(openings == 0)
+	h.what.Set(h.text(picks, openings, solid), kit.Plain, ControlsWidth-40)
+	h.solid.SetOff(openings == 0)
 	h.open.SetOff(solid == 0)
-	h.Undo.SetOff(edited == 0)
+	h.undo.SetOff(edited == 0)
 	h.row.SetOff(openings == 0)
 	h.field.SetOff(openings == 0)
 	tool := h.c.Ed.Tool
 	h.circle.Choose(tool == pattern.CircleShape)
-	h.Oval.Choose(tool == pattern.OvalShape)
+	h.oval.Choose(tool == pattern.OvalShape)
 	h.square.Choose(tool == pattern.RectangleShape)
-	h.Tie.Choose(tool == app.TieTool)
+	h.tie.Choose(tool == app.TieTool)
 	for _, r := range h.rows {
 		r.show(d)
 	}
@@ -257,14 +257,14 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 func (h *handPage) showList(d pattern.Design) {
 	k := h.c.Kit
 	n := min(len(d.Edits), listedEdits)
-	if len(h.Lines) != n || len(h.list.Objects) == 0 {
+	if len(h.lines) != n || len(h.list.Objects) == 0 {
 		h.list.RemoveAll()
-		h.Lines = nil
+		h.lines = nil
 		for i := range n {
 			b := k.Button("", "Go there and pick it.", func() { h.c.GoToEdit(i) })
 			b.Left = true
 			x := k.Button("\u00d7", "Take this edit away.", func() { h.c.Ed.RemoveEdit(i) })
-			h.Lines = append(h.Lines, b)
+			h.lines = append(h.lines, b)
 			h.list.Add(container.New(kit.Columns{Widths: []float32{0, 28}, Gap: columnGap, Height: rowHeight}, b, x))
 		}
 		if n == 0 {
@@ -279,7 +279,7 @@ func (h *handPage) showList(d pattern.Design) {
 			total++
 		}
 	}
-	for i, b := range h.Lines {
+	for i, b := range h.lines {
 		text := fmt.Sprintf("%d  %s", i+1, app.EditText(d.Edits[i]))
 		if c := idle[i]; c == 1 && len(d.Edits[i].At) == 1 && d.Edits[i].Mirror == "" {
 			text = fmt.Sprintf("%d  idle: %s", i+1, app.EditText(d.Edits[i]))
@@ -294,9 +294,9 @@ func (h *handPage) showList(d pattern.Design) {
 	}
 	h.head.SetText(head)
 	if total > 0 {
-		h.Clear.Show()
+		h.clear.Show()
 	} else {
-		h.Clear.Hide()
+		h.clear.Hide()
 	}
 }
 

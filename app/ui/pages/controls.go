@@ -233,8 +233,13 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		return
 	}
 	if h := c.Hand; c.Ed.Page == app.HandPage {
-		for _, b := range []*kit.Button{h.Solid, h.open, h.Undo, h.row, h.field, h.All, h.circle, h.Oval, h.square, h.Tie} {
+		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.circle, h.oval, h.square, h.tie, h.clear} {
 			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
+		}
+		tell("hand:text", h.what)
+		tell("hand:outline", h.outline)
+		for i, l := range h.lines {
+			tell(fmt.Sprintf("hand:%d", i), l)
 		}
 	}
 	if c.Ed.Page == app.FormPage {
@@ -243,12 +248,22 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		}
 	}
 	if f := c.Fields; c.Ed.Page == app.PatternPage {
-		for _, b := range f.Buttons {
+		for _, b := range f.buttons {
 			tell("fields:"+b.Text, b)
 		}
-		for i, l := range f.Lines {
+		for i, l := range f.lines {
 			tell(fmt.Sprintf("fields:%d", i), l.Text)
+			tell(fmt.Sprintf("fields:%d:openings", i), l.count)
 		}
+		for i, name := range foldNames {
+			if f.folds[i] != nil {
+				tell("fold:"+name, f.folds[i].Head)
+			}
+		}
+		if f.stands != nil {
+			tell("fields:text", f.stands)
+		}
+		tell("fields:none", f.none)
 		if f.motif != nil {
 			tell("fields:motif", f.motif.button)
 		}

@@ -26,14 +26,14 @@ type fieldsPage struct {
 	process  *choiceRow
 	Usual    *kit.Label // limits of the process
 	list     *fyne.Container
-	Lines    []*fieldLine
-	Buttons  [5]*kit.Button // add, copy, up, down, remove
-	None     fyne.CanvasObject
+	lines    []*fieldLine
+	buttons  [5]*kit.Button // add, copy, up, down, remove
+	none     fyne.CanvasObject
 	edit     *fyne.Container
 	Rows     []row
 	motif    *motifRow
-	Stands   *kit.Passage // how the field came out
-	Folds    [foldCount]*kit.Fold
+	stands   *kit.Passage // how the field came out
+	folds    [foldCount]*kit.Fold
 	opened   [foldCount]bool
 
 	laidFor string
@@ -44,20 +44,23 @@ type fieldsPage struct {
 
 // Groups of a field's controls.
 const (
-	ShapeFold = iota
+	shapeFold = iota
 	placeFold
 	arrangeFold
-	SizeFold
+	sizeFold
 	foldCount
 )
 
+// foldNames name them for the script that drives the window.
+var foldNames = [foldCount]string{"shape", "place", "arrangement", "sizes"}
+
 // Buttons under the list.
 const (
-	AddButton = iota
-	CopyButton
-	UpButton
-	DownButton
-	RemoveButton
+	addButton = iota
+	copyButton
+	upButton
+	downButton
+	removeButton
 )
 
 func newFieldsPage(c *Controls, p *page) *fieldsPage {
@@ -92,7 +95,7 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 	act := func(title, tip string, do func(d *pattern.Design) int) *kit.Button {
 		return k.Button(title, tip, func() { f.change(do) }).Framed()
 	}
-	f.Buttons = [5]*kit.Button{
+	f.buttons = [5]*kit.Button{
 		act("Add", "One more field. While none covers the whole band it takes what the others leave; else it is a run in the middle, and the one that covers the band yields to it.", func(d *pattern.Design) int {
 			return app.AddField(d)
 		}),
@@ -108,15 +111,15 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 			return min(f.c.Ed.Field, len(d.Fields)-1)
 		}),
 	}
-	objs := make([]fyne.CanvasObject, len(f.Buttons))
-	for i, b := range f.Buttons {
+	objs := make([]fyne.CanvasObject, len(f.buttons))
+	for i, b := range f.buttons {
 		objs[i] = b
 	}
 	head := k.Label("Fields", kit.Strong).Teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
 	buttons := container.New(kit.Columns{Widths: []float32{46, 42, 48, 36, 52, 66}, Gap: 4, Height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
-	f.None = kit.Inset(0, 6, 0, 6, k.Passage("None: the band stays plain. Add a field to pierce it.", kit.Soft, ControlsWidth-40))
+	f.none = kit.Inset(0, 6, 0, 6, k.Passage("None: the band stays plain. Add a field to pierce it.", kit.Soft, ControlsWidth-40))
 	f.edit = kit.Down(1)
-	f.box = kit.Down(2, f.rules.Box, kit.Inset(0, 4, 0, 0, buttons), f.list, f.None, f.edit)
+	f.box = kit.Down(2, f.rules.Box, kit.Inset(0, 4, 0, 0, buttons), f.list, f.none, f.edit)
 	return f
 }
 
@@ -146,8 +149,8 @@ func (f *fieldsPage) Counted(s *pattern.Sheet) {
 	f.counts, f.sheet = counts, s
 	f.tellStanding()
 	f.tellUsual()
-	for i, l := range f.Lines {
-		l.Count.SetText(fmt.Sprint(counts[i]))
+	for i, l := range f.lines {
+		l.count.SetText(fmt.Sprint(counts[i]))
 	}
 }
 
@@ -193,28 +196,28 @@ func (f *fieldsPage) tellUsual() {
 }
 
 func (f *fieldsPage) showList(d pattern.Design) {
-	if len(f.Lines) != len(d.Fields) {
-		f.Lines = nil
+	if len(f.lines) != len(d.Fields) {
+		f.lines = nil
 		f.list.RemoveAll()
 		for i := range d.Fields {
 			l := newFieldLine(f.c.Kit, func() { f.c.Ed.SelectField(i) })
-			f.Lines = append(f.Lines, l)
+			f.lines = append(f.lines, l)
 			f.list.Add(l.box)
 		}
 	}
-	for i, l := range f.Lines {
+	for i, l := range f.lines {
 		l.show(d, i, f.counts[i], i == f.c.Ed.Field)
 	}
 	if len(d.Fields) == 0 {
-		f.None.Show()
+		f.none.Show()
 	} else {
-		f.None.Hide()
+		f.none.Hide()
 	}
-	f.Buttons[AddButton].SetOff(len(d.Fields) >= pattern.MaxFields)
-	f.Buttons[CopyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
-	f.Buttons[UpButton].SetOff(f.c.Ed.Field <= 0)
-	f.Buttons[DownButton].SetOff(f.c.Ed.Field >= len(d.Fields)-1)
-	f.Buttons[RemoveButton].SetOff(len(d.Fields) == 0)
+	f.buttons[addButton].SetOff(len(d.Fields) >= pattern.MaxFields)
+	f.buttons[copyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
+	f.buttons[upButton].SetOff(f.c.Ed.Field <= 0)
+	f.buttons[downButton].SetOff(f.c.Ed.Field >= len(d.Fields)-1)
+	f.buttons[removeButton].SetOff(len(d.Fields) == 0)
 }
 
 // fieldLine is one field of the list: a picture of its motif, what and where it
@@ -223,13 +226,13 @@ type fieldLine struct {
 	box     *fyne.Container
 	picture *motifPicture
 	Text    *kit.Button
-	Count   *kit.Label
+	count   *kit.Label
 }
 
 func newFieldLine(k *kit.Kit, tap func()) *fieldLine {
-	l := &fieldLine{picture: newMotifPicture(k), Text: k.Button("", "", tap), Count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
+	l := &fieldLine{picture: newMotifPicture(k), Text: k.Button("", "", tap), count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
 	l.Text.Left = true
-	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.raster), l.Text, l.Count)
+	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.raster), l.Text, l.count)
 	return l
 }
 
@@ -238,7 +241,7 @@ func (l *fieldLine) show(d pattern.Design, i, count int, selected bool) {
 	l.Text.SetText(app.FieldText(d, i))
 	l.Text.Tip = app.FieldText(d, i)
 	l.Text.Choose(selected)
-	l.Count.SetText(fmt.Sprint(count))
+	l.count.SetText(fmt.Sprint(count))
 }
 
 // layout distinguishes the sets of rows that a field can have.
@@ -257,7 +260,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 			delete(f.c.RowsOf, path)
 		}
 	}
-	for i, x := range f.Folds {
+	for i, x := range f.folds {
 		if x != nil {
 			f.opened[i] = x.Head.Open
 		}
@@ -288,8 +291,8 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		f.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: rowHeight},
 			k.Label("Stagger", kit.Soft), k.Label("none: it fits together one way only", kit.Soft)))
 	}
-	f.Stands = k.Passage("", kit.Caption, ControlsWidth-40)
-	f.edit.Add(kit.Inset(0, 2, 0, 4, f.Stands))
+	f.stands = k.Passage("", kit.Caption, ControlsWidth-40)
+	f.edit.Add(kit.Inset(0, 2, 0, 4, f.stands))
 	f.tellStanding()
 	for n, t := range [foldCount][2]string{
 		{"Shape", "The motif's own numbers."},
@@ -297,10 +300,10 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		{"Arrangement", "How the rows lie in the field: pitch, shift, turn, mirror, what happens at the edge, a bridge of its own."},
 		{"Sizes", "Openings that grow and shrink along the field or across it."},
 	} {
-		f.Folds[n] = kit.NewFold(k, t[0], t[1], f.toggled)
-		f.edit.Add(f.Folds[n].Box)
+		f.folds[n] = kit.NewFold(k, t[0], t[1], f.toggled)
+		f.edit.Add(f.folds[n].Box)
 	}
-	shape := f.Folds[ShapeFold].Body
+	shape := f.folds[shapeFold].Body
 	if d.Fields[i].Motif == motif.OwnKey {
 		shape.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 150, 0}, Gap: columnGap, Height: 32}, k.Label("Outline", kit.Plain),
 			k.Button("Change it\u2026", "Read or paste another shape.", func() { Shapes{f.c.Desk}.OwnMotif(i) }).Framed(), k.Label("", kit.Plain)))
@@ -308,9 +311,9 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	own := app.MotifNumbers(d, i)
 	numbers(shape, own, nil)
 	if len(own) == 0 && d.Fields[i].Motif != motif.OwnKey {
-		f.Folds[ShapeFold].Box.Hide()
+		f.folds[shapeFold].Box.Hide()
 	}
-	place := f.Folds[placeFold].Body
+	place := f.folds[placeFold].Body
 	add(place, newChoiceRow(k, f.c.Ed, app.ChoiceOf("fields[].area.shape", i)))
 	numbers(place, app.Numbers(pattern.AreaGroup, i), func(n app.Number) bool { return n.Shown(d) })
 	title, tip := "A shape of your own\u2026", "Have the field fill a shape read from a drawing or pasted as SVG path data."
@@ -320,17 +323,17 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	place.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("", kit.Plain), k.Button(title, tip, func() { Shapes{f.c.Desk}.OwnArea(i) }).Framed()))
 	name := app.ChoiceOf("fields[].name", i)
 	add(place, newTextRow(k, name.Title, name.Tip, name.Get, func(s string) { f.c.Ed.Choose(name, strings.TrimSpace(s)) }))
-	arrange := f.Folds[arrangeFold].Body
+	arrange := f.folds[arrangeFold].Body
 	for _, c := range app.Choices(pattern.ArrangeGroup, i) {
 		add(arrange, newChoiceRow(k, f.c.Ed, c))
 	}
 	numbers(arrange, app.Numbers(pattern.ArrangeGroup, i), nil)
-	sizes := f.Folds[SizeFold].Body
+	sizes := f.folds[sizeFold].Body
 	for _, c := range app.Curves() {
 		add(sizes, newGradeEditor(f.c, f.page, c, i, len(c.Points(d, i))))
 	}
 	numbers(sizes, app.Numbers(pattern.SizesGroup, i), nil)
-	for n, x := range f.Folds {
+	for n, x := range f.folds {
 		x.Open(f.opened[n])
 	}
 }
@@ -338,7 +341,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 // toggled follows a group that was opened or closed by hand. Who opens the place
 // wants to see it on the blank.
 func (f *fieldsPage) toggled() {
-	f.c.Ed.FieldShown = f.c.Ed.FieldShown || f.Folds[placeFold].Head.Open
+	f.c.Ed.FieldShown = f.c.Ed.FieldShown || f.folds[placeFold].Head.Open
 	f.c.Ed.On.Field()
 }
 
@@ -353,10 +356,10 @@ func (f *fieldsPage) tell(d pattern.Design) {
 		}
 		own = append(own, strings.ToLower(n.Title)+" "+n.Text(d)+unit)
 	}
-	f.Folds[ShapeFold].Tell(strings.Join(own, ", "))
-	f.Folds[placeFold].Tell(app.AreaText(x.Area))
-	f.Folds[arrangeFold].Tell(app.ArrangeText(d, f.c.Ed.Field))
-	f.Folds[SizeFold].Tell(app.SizesText(d, f.c.Ed.Field))
+	f.folds[shapeFold].Tell(strings.Join(own, ", "))
+	f.folds[placeFold].Tell(app.AreaText(x.Area))
+	f.folds[arrangeFold].Tell(app.ArrangeText(d, f.c.Ed.Field))
+	f.folds[sizeFold].Tell(app.SizesText(d, f.c.Ed.Field))
 }
 
 // standing is a field on a sheet, and then how it came out.
@@ -369,13 +372,13 @@ type standing struct {
 // tellStanding says how the selected field came out: how large a repeat is, at what
 // turn it closes, or why it has no openings. It is worked out in the background.
 func (f *fieldsPage) tellStanding() {
-	if f.sheet != nil && f.Stands != nil && f.stander != nil && f.c.Ed.Field < len(f.sheet.Design.Fields) {
+	if f.sheet != nil && f.stands != nil && f.stander != nil && f.c.Ed.Field < len(f.sheet.Design.Fields) {
 		f.stander.Ask(standing{sheet: f.sheet, field: f.c.Ed.Field})
 	}
 }
 
 func (f *fieldsPage) setStanding(s standing) {
-	if f.sheet != s.sheet || f.c.Ed.Field != s.field || f.Stands == nil {
+	if f.sheet != s.sheet || f.c.Ed.Field != s.field || f.stands == nil {
 		return
 	}
 	text := s.text
@@ -383,12 +386,12 @@ func (f *fieldsPage) setStanding(s standing) {
 	if f.counts[f.c.Ed.Field] == 0 {
 		v = kit.Warn
 	}
-	if f.Stands.Text == text && f.Stands.Voice == v {
+	if f.stands.Text == text && f.stands.Voice == v {
 		return
 	}
-	high := f.Stands.Height()
-	f.Stands.Set(text, v, ControlsWidth-40)
-	if f.Stands.Height() != high {
+	high := f.stands.Height()
+	f.stands.Set(text, v, ControlsWidth-40)
+	if f.stands.Height() != high {
 		f.page.Box.Refresh()
 	}
 }
