@@ -271,6 +271,7 @@ func TestATieIsDrawnFromMetalToMetal(t *testing.T) {
 	o := w.ed.Scene.Sheet.Openings[central(w)]
 	c := o.Loop.Centroid()
 	a, z := plane.Pt(c.X, o.Box.Min.Y-0.3), plane.Pt(c.X, o.Box.Max.Y+0.3)
+	w.showTab(app.HandPage)
 	test.Tap(part[*kit.Button](t, w, "hand:Tie"))
 	require.Contains(t, part[*kit.Passage](t, w, "hand:text").Text, "from metal to metal")
 	keepPicture(t, "hand-tie-tool", w.win.Canvas().Capture)
