@@ -180,11 +180,15 @@ func (m seam) onBlank(lo, hi float64) []Round {
 		return all
 	}
 	half := m.flat.Length / 2
-	for n := 1; lo-float64(n)*m.flat.Length < half && hi-float64(n-1)*m.flat.Length > half; n++ {
-		all = append(all, m.round(-n))
+	for n := 1; hi-float64(n-1)*m.flat.Length > half; n++ {
+		if lo-float64(n)*m.flat.Length < half {
+			all = append(all, m.round(-n))
+		}
 	}
-	for n := 1; hi+float64(n)*m.flat.Length > -half && lo+float64(n-1)*m.flat.Length < -half; n++ {
-		all = append(all, m.round(n))
+	for n := 1; lo+float64(n-1)*m.flat.Length < -half; n++ {
+		if hi+float64(n)*m.flat.Length > -half {
+			all = append(all, m.round(n))
+		}
 	}
 	return all
 }
