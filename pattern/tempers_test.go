@@ -104,4 +104,24 @@ func TestOwnFiguresStandInPlaceOfTheTables(t *testing.T) {
 	assert.Contains(t, got.Source, "your own proof stress")
 	assert.False(t, got.Published())
 	assert.False(t, Tempers("silver-999")[0].Published(), "its proof stress is from memory, its modulus published")
+	// Of every temper the figures that are not the user's own are the table's.
+	for _, a := range Alloys() {
+		for _, want := range Tempers(a.Key) {
+			for _, own := range []Wear{{}, {ProofMPa: 333}, {ModulusGPa: 66}, {ProofMPa: 333, ModulusGPa: 66}} {
+				own.Temper = want.Key
+				got := Design{Metal: Metal{Alloy: a.Key}, Wear: own}.Temper()
+				proof, modulus, whose := want.ProofMPa, want.ModulusGPa, want.Source
+				if own.ProofMPa > 0 {
+					proof, whose = 333, "your own proof stress; for the rest: "+want.Source
+				}
+				if own.ModulusGPa > 0 {
+					modulus, whose = 66, "your own modulus; for the rest: "+want.Source
+				}
+				if own.ProofMPa > 0 && own.ModulusGPa > 0 {
+					whose = "your own figures"
+				}
+				assert.Equal(t, Temper{want.Key, want.Title, proof, modulus, whose}, got, "%s, %+v", a.Key, own)
+			}
+		}
+	}
 }

@@ -244,3 +244,37 @@ func TestTheImageOfALongEdgeFollowsAShortSwell(t *testing.T) {
 		}
 	}
 }
+
+// Between the places at which the course is worked out, middle, scale and their slopes are
+// those of the edges at that place itself: half way between the rims' inner edges, at right
+// angles to the slope, and as their distance is to the frame's height.
+func TestTheCourseFollowsTheEdgesBetweenItsPlaces(t *testing.T) {
+	d := taperedCuff("squares")
+	d.Band.TopEdge = []unroll.EdgePoint{{At: -0.4, OutMM: 0}, {At: 0.2, OutMM: 3}, {At: 0.8, OutMM: 0}}
+	for _, flare := range []float64{0, 12} {
+		d.Band.FlareDeg = flare
+		w, _ := warpOf(t, d)
+		bottom, top := w.flat.Extent()
+		h := top - bottom - 2*d.Rules.RimMM + d.Rules.BridgeMM
+		in := d.Rules.RimMM - d.Rules.BridgeMM/2
+		exact := func(u float64) (mid, scale float64) {
+			b, t, bs, ts := w.flat.EdgeSlopes(u)
+			b, t = b+in*math.Sqrt(1+bs*bs), t-in*math.Sqrt(1+ts*ts)
+			return (b + t) / 2, (t - b) / h
+		}
+		for i := range 500 {
+			u := w.flat.Length * (float64(i)/499 - 0.5) * 0.98
+			mid, scale, dm, ds := w.width.at(u)
+			m, s := exact(u)
+			m1, s1 := exact(u + 1e-4)
+			m0, s0 := exact(u - 1e-4)
+			for what, v := range map[string][3]float64{
+				"middle": {mid, m, 1e-4}, "scale": {scale, s, 1e-3}, "slope of the middle": {dm, (m1 - m0) / 2e-4, 2e-3}, "slope of the scale": {ds, (s1 - s0) / 2e-4, 2e-4},
+			} {
+				if math.Abs(v[0]-v[1]) > v[2] {
+					t.Errorf("flare %g, %s at %.3f: %.6f, by the edges %.6f", flare, what, u, v[0], v[1])
+				}
+			}
+		}
+	}
+}
