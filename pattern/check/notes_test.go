@@ -50,8 +50,7 @@ func TestTheBenderIsToldTheRadiusOfTheTextbook(t *testing.T) {
 	}{{"copper", 54, 117, 58, 1}, {"copper", 54, 117, 30, 0.4}, {"brass-cuzn30", 145, 110, 62, 1.2}} {
 		d := benchBangle()
 		d.Metal.Alloy, d.Band.Inside.WidthMM, d.Band.Inside.HeightMM, d.Band.Thickness.MM = c.alloy, c.inside, c.inside, c.mm
-		s, err := pattern.Lay(d)
-		require.NoError(t, err)
+		s := laid(t, d)
 		f, ok := worst(Run(s), "springback")
 		require.True(t, ok)
 		x := f.Value * c.mpa / (c.gpa * 1000 * c.mm)
@@ -67,8 +66,7 @@ func TestTheBenderIsToldTheRadiusOfTheTextbook(t *testing.T) {
 		d := benchBangle()
 		d.Metal.Alloy = "copper"
 		change(&d)
-		s, err := pattern.Lay(d)
-		require.NoError(t, err)
+		s := laid(t, d)
 		_, ok := worst(Run(s), "springback")
 		assert.False(t, ok)
 	}
@@ -153,8 +151,7 @@ func TestAReserveOffTheBlankIsToldByItsShareOnMetal(t *testing.T) {
 		Name: "by hand", Band: openStrip(160, 24), Metal: pattern.Metal{Alloy: "copper"}, Rules: pattern.DesignRules{BridgeMM: 1, RimMM: 1},
 		Reserves: []pattern.Reserve{{Shape: pattern.CircleShape, WidthMM: 4}, {Shape: pattern.RectangleShape, YMM: 11, WidthMM: 8, HeightMM: 8}},
 	}
-	s, err := pattern.Lay(d)
-	require.NoError(t, err)
+	s := laid(t, d)
 	fs := checkReserves(s, nil)
 	require.Len(t, fs, 1)
 	assert.Equal(t, "Reserve 2 (rectangle) stands partly off the blank: 62 % of it is on metal.", fs[0].What)
@@ -176,4 +173,53 @@ func TestNarrowBridgesAreToldWithWhatTheyLack(t *testing.T) {
 	assert.Equal(t, "2 bridges between openings are under the rule; the worst, between openings 3 and 8, is 0.700 mm wide over 2.00 mm, 0.300 mm under the 1.000 mm asked for.", fs[0].What)
 	assert.Equal(t, "1 bridge between openings is under the usual 1.25 mm (sawn by hand); the worst, between openings 3 and 8, is 1.050 mm wide over 2.00 mm, 0.200 mm under it.", fs[1].What)
 	assert.Len(t, fs[1].Fixes, 1)
+}
+
+// A rim under the bridge rule of 1.3 mm may be raised to it or to half as much again.
+func TestARimIsRaisedToTheRuleOrToHalfAsMuchAgain(t *testing.T) {
+	d := benchCuff()
+	d.Rules.RimMM = 0.8
+	s := laid(t, d)
+	f, ok := worst(Run(s), "rim")
+	require.True(t, ok)
+	require.Len(t, f.Fixes, 2)
+	assert.Equal(t, []string{"Set the rim to 1.3 mm", "Set the rim to 1.95 mm"}, []string{f.Fixes[0].Title, f.Fixes[1].Title})
+	assert.InDelta(t, 1.3, f.Fixes[0].Design.Rules.RimMM, 1e-9)
+	assert.InDelta(t, 1.95, f.Fixes[1].Design.Rules.RimMM, 1e-9)
+}
+
+// Beside the blank's weight once domed that of the flat sheet is told: copper of 8.96 g/cm³,
+// 1 mm thick, less a hole of 3 mm, by pencil.
+func TestTheWeightOfADomedBandIsToldFlatToo(t *testing.T) {
+	b := strip(160, 24)
+	b.Dome, b.DomeRadiusMM, b.DomeFlat = unroll.Outward, 40, unroll.ArcLength
+	s := pierced(t, b, plane.Circle(plane.Pt(5, 1), 3))
+	f, ok := worst(Run(s), "doming")
+	require.True(t, ok)
+	weight := (s.Flat.Outline.Area() - 9*math.Pi) * 8.96 / 1000
+	assert.Contains(t, f.Why, fmt.Sprintf("the pierced blank, cut flat, weighs %.2f g.", weight))
+}
+
+// The joint of a bangle keeps 3 mm solid, 1.5 at either end: a line 4 mm long that reaches
+// into them is moved until it ends there, not farther.
+func TestAMarkIsMovedBesideTheJoint(t *testing.T) {
+	s := laid(t, benchBangle())
+	end := s.Flat.Length/2 - 1.5
+	for _, c := range []struct{ x, want float64 }{{end - 1, end - 2}, {-end - 0.5, -end + 2}} {
+		d := benchBangle()
+		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: c.x, LengthMM: 4}}
+		f, ok := worst(Run(laid(t, d)), "mark-over-the-joint")
+		require.True(t, ok)
+		require.NotEmpty(t, f.Fixes)
+		moved := f.Fixes[0].Design.Engravings[0].XMM
+		assert.InDelta(t, c.want, moved, 0.0101) // by hundredths, away from where it was
+		assert.LessOrEqual(t, math.Abs(moved), end-2+1e-9)
+	}
+}
+
+func laid(t *testing.T, d pattern.Design) *pattern.Sheet {
+	t.Helper()
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	return s
 }

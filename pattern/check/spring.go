@@ -213,10 +213,8 @@ func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
 	if in.By == unroll.ByWrist {
 		around -= in.EaseMM
 	}
-	ratio := wristRatio
-	if o := s.Flat.Oval; o.A > 0 && o.B > 0 {
-		ratio = math.Max(ratio, math.Max(o.A/o.B, o.B/o.A))
-	}
+	o := s.Flat.Oval
+	ratio := math.Max(wristRatio, math.Max(o.A/o.B, o.B/o.A))
 	deep := 2 * unroll.OvalOf(around, ratio).B
 	return math.Max(deep-gap, 0), pattern.Say("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
 }

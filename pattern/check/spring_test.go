@@ -248,6 +248,11 @@ func TestTheOpeningLetsTheNarrowSideOfTheWristThrough(t *testing.T) {
 	_, _, sp := sprung(t, d)
 	assert.InDelta(t, 48-sp.GapMM, sp.OpenMM, 1e-6)
 	assert.Contains(t, sp.How, "memory")
+	// Where the inside is flatter than a wrist usually is, the wrist is taken to be so.
+	for _, size := range [][2]float64{{64, 40}, {40, 64}} {
+		_, _, sp := sprung(t, cuffOf(size[0], size[1], 1, 20, 28))
+		assert.InDelta(t, 40-sp.GapMM, sp.OpenMM, 1e-6)
+	}
 	d.Band.GapMM = 60 // wider than the wrist is deep
 	_, r, wide := sprung(t, d)
 	assert.Zero(t, wide.OpenMM)
