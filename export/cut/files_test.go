@@ -165,6 +165,12 @@ func TestOpeningsOverTheEndsOfASeamlessBandAreDrawnWhole(t *testing.T) {
 	b.Reset()
 	require.NoError(t, writeSVG(&b, s, r, export.Options{}))
 	assert.InEpsilon(t, -25*math.Pi, readSVG(t, &b)[0].loop.Area(), 1e-9)
+	// It is not cut at its ends: the kerf is allowed for at the edges only.
+	out, err := cutOutline(s, 0.4)
+	require.NoError(t, err)
+	box := out.Bounds()
+	assert.InDelta(t, 0, box.Min.Dist(plane.Pt(-60, -12.2))+box.Max.Dist(plane.Pt(60, 12.2)), 1e-9)
+	assert.InDelta(t, 120*24.4, out.Area(), 1e-6)
 }
 
 func TestEveryFormatCarriesTheCautions(t *testing.T) {

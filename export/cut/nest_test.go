@@ -258,3 +258,63 @@ func TestTheLowestPlaceIsFoundWhereverItLies(t *testing.T) {
 		}
 	}
 }
+
+// However rows are made, the size told of n copies is the box round where they are placed,
+// and as many have room as are placed within it.
+func TestRowsAreAsLargeAsTheCopiesPlacedInThem(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 1))
+	for range 25 {
+		a := newFootprint(randomBody(r), 0)
+		gap, most, room := 0.2+4*r.Float64(), 1+r.IntN(30), plane.Pt(20+200*r.Float64(), 20+200*r.Float64())
+		holds, smallest := 0, math.Inf(1) // of all, and of those that hold them all
+		nestings(a, func(b footprint, row axis, v variant) {
+			l, ok := newNesting(a, b, row, v.share, gap, row.of(room), most)
+			if !ok {
+				return
+			}
+			box, held := plane.EmptyBox(), 0
+			for n, c := range l.positions(most, 0) {
+				for _, o := range a.loops { // turned and moved once already
+					box = box.Union(placed{rotation: c.rotation, at: c.at}.loop(o.Move(a.shift.Mul(-1))).Bounds())
+				}
+				w, h := l.size(n + 1)
+				require.InDelta(t, 0, box.Min.Len()+box.Max.Dist(plane.Pt(w, h)), 1e-6, "%d copies, %+v", n+1, v)
+				require.LessOrEqual(t, row.of(box.Max), row.of(room)+1e-6, "%d copies, %+v", n+1, v)
+				if row.other().of(box.Max) <= row.other().of(room) {
+					held = n + 1
+				}
+			}
+			require.Equal(t, held, l.capacity(row.other().of(room), most), "%+v", v)
+			if holds = max(holds, held); held == most {
+				smallest = math.Min(smallest, box.W()*box.H())
+			}
+		})
+		best := bestIn(a, gap, most, room)
+		require.Equal(t, holds, best.holds)
+		if holds == most {
+			w, h := best.size(most)
+			require.LessOrEqual(t, w*h, 1.0051*smallest, "for half a percent no part is turned")
+		}
+	}
+}
+
+// Chords of hollow arcs reach out of them: gap and margin are wider by that where arcs are
+// drawn as chords, and only there.
+func TestCopiesLeaveRoomForChords(t *testing.T) {
+	const chord, margin, gap = 0.25, 4.0, 2.0
+	for _, c := range []struct {
+		body []plane.Loop
+		more float64
+	}{{arch(30, 8, 1), chord}, {rectangle(40, 10), 0}} {
+		one, two := export.Options{Curves: export.Chords, ChordMM: chord, MarginMM: margin}, export.Options{Curves: export.Chords, ChordMM: chord, MarginMM: margin, GapMM: gap, Copies: 2}
+		sheet, _, err := nest(c.body, one)
+		require.NoError(t, err)
+		box := c.body[0].Bounds()
+		assert.InDelta(t, box.W()+2*(margin+c.more), sheet.W(), 1e-9)
+		assert.InDelta(t, box.H()+2*(margin+c.more), sheet.H(), 1e-9)
+		_, copies, err := nest(c.body, two)
+		require.NoError(t, err)
+		d := plane.Nearest(copies[0].loop(c.body[0]), copies[1].loop(c.body[0])).D
+		assert.InDelta(t, gap+2*c.more, d, 1e-5)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -301,6 +302,52 @@ func TestChordsWithAnArcAreRefused(t *testing.T) {
 		require.NoError(t, err)
 		assert.ErrorContains(t, looked(key, drawnFrom(t, key, arcs, s, r, o), arcs, s, r, o), "is an arc, but chords were asked for")
 	}
+}
+
+// What is wrong with a square of 10 mm, told by the number of the edge or vertex, from 1.
+func TestWhatIsWrongWithALineIsToldByItsEdge(t *testing.T) {
+	square := func(change func(es []plane.Edge) []plane.Edge) line {
+		es := plane.Rect(plane.Box{Max: plane.Pt(10, 10)}).Reverse().Edges()
+		if change != nil {
+			es = change(es)
+		}
+		return line{as: forOpening, copy: 1, number: 1, closed: true, edges: es}
+	}
+	arc := func(k int, bulge float64) func(es []plane.Edge) []plane.Edge {
+		return func(es []plane.Edge) []plane.Edge { es[k].Bulge = bulge; return es }
+	}
+	drop := func(k int) func(es []plane.Edge) []plane.Edge {
+		return func(es []plane.Edge) []plane.Edge { return slices.Delete(es, k, k+1) }
+	}
+	move := func(k int, by float64) func(es []plane.Edge) []plane.Edge {
+		return func(es []plane.Edge) []plane.Edge {
+			es[k].B = es[k].B.Add(es[k].Tangent(1).Mul(by))
+			es[(k+1)%len(es)].A = es[k].B
+			return es
+		}
+	}
+	chords := export.Options{Curves: export.Chords}
+	assert.NoError(t, square(nil).fit(chords))
+	assert.ErrorContains(t, square(arc(2, 0.1)).fit(chords), "edge 3 is an arc")
+	assert.ErrorContains(t, square(drop(2)).fit(chords), "edge 3 does not begin where the one before ends")
+	assert.ErrorContains(t, square(move(1, shortestEdge/2-10)).fit(chords), "edge 2 at x ")
+	for _, c := range []struct {
+		file, plan line
+		says       string
+	}{
+		{square(drop(3)), square(nil), "ends after 3 of its 4 edges"},
+		{square(nil), square(drop(3)), "has 1 edges more than the plan's"},
+		{square(move(1, 1)), square(nil), "vertex 3 lies 1.000000 mm from where the plan has it"},
+		{square(arc(2, 0.1)), square(nil), "edge 3 is a counter-clockwise arc, the plan's a straight line"},
+		{square(arc(2, -0.1)), square(arc(2, 0.1)), "edge 3 is a clockwise arc, the plan's a counter-clockwise arc"},
+		{square(arc(1, 0.2)), square(arc(1, 0.1)), "edge 2, an arc, lies 0.500000 mm from where the plan has it"}, // sagittas of bulge x 5 mm
+	} {
+		_, err := c.file.along(c.plan)
+		assert.ErrorContains(t, err, c.says)
+	}
+	length, err := square(arc(1, 1)).along(square(arc(1, 1)))
+	assert.NoError(t, err)
+	assert.InDelta(t, 30+5*math.Pi, length, 1e-9)
 }
 
 func TestAFileOfTheWrongUnitOrReleaseIsRefused(t *testing.T) {

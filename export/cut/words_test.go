@@ -41,6 +41,7 @@ func TestWordsOfACutSheetSayWhatIsOnItAndNoMore(t *testing.T) {
 	}
 	o.KerfMM = 0
 	assert.Contains(t, leadWords(s, o), "finished edge")
+	assert.NotContains(t, tabWords(o), "stops for")
 }
 
 func TestWordsPlaceThePartsWhereThePlanDoes(t *testing.T) {
