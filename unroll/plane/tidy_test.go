@@ -69,10 +69,15 @@ func TestCheckSaysWhatIsWrongWithALoop(t *testing.T) {
 	if err := Circle(Pt(3, 4), 2).Check(); err != nil {
 		t.Error(err)
 	}
+	// A rectangle as narrow as this is one all the same.
+	if err := Rect(Box{Pt(0, 0), Pt(1, 1.5*Snap)}).Check(); err != nil {
+		t.Error(err)
+	}
 	for _, c := range []struct {
 		l    Loop
 		want string
 	}{
+		{Polygon(Pt(0, 0), Pt(1, 0), Pt(2, 0.9*Snap)), "no area"},
 		{nil, "0 vertices"},
 		{Polygon(Pt(1, 2)), "1 vertices"},
 		{Polygon(Pt(0, 0), Pt(math.NaN(), 0), Pt(1, 1)), "vertex 1"},
