@@ -59,6 +59,9 @@ func TestOpeningsAreNumberedFromTheMiddleOutwards(t *testing.T) {
 			[]plane.Point{p(0, -1e-9), p(2, 1e-12), p(4, 1e-9), p(-4, 0)}},
 		{"below alone", []plane.Point{p(0, -8), p(0, -4), p(0, -6)}, []plane.Point{p(0, -4), p(0, -6), p(0, -8)}},
 		{"those below nearer than those above", []plane.Point{p(0, 5), p(0, -2), p(0, -9)}, []plane.Point{p(0, -2), p(0, 5), p(0, -9)}},
+		// Of 2 mm height rows count as equally far from the middle line up to 0.4 mm.
+		{"below hardly nearer", []plane.Point{p(0, 5), p(0, -4.7)}, []plane.Point{p(0, 5), p(0, -4.7)}},
+		{"below clearly nearer", []plane.Point{p(0, 5), p(0, -4.5)}, []plane.Point{p(0, -4.5), p(0, 5)}},
 		{"none", nil, nil},
 	} {
 		s := numbered(1.5, 2, c.at...)
