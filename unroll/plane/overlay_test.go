@@ -437,3 +437,62 @@ func TestWholeChainsThatLeadNowhereGo(t *testing.T) {
 		t.Errorf("only %d pieces are left in networks with dead ends", left)
 	}
 }
+
+// Of the pieces that leave a node the one is taken that is first clockwise from the way back,
+// a little way along, so that pieces tangent to each other differ by how they bend.
+func TestThePieceTakenIsFirstClockwiseFromTheWayBack(t *testing.T) {
+	rng := seeded(t)
+	for range 300 {
+		in := Edge{A: Pt(-2, 0), B: Pt(0, 0)}
+		w := &network{nodes: []Point{{}, in.A}, pieces: []piece{{edge: in, from: 1, to: 0}}}
+		// Tangents of few directions, so that several leave along one another or the way in.
+		tangents := []float64{0, 0.7, -1.2, math.Pi - 0.9}
+		for range 2 + rng.IntN(4) {
+			bulge := math.Round(6*(rng.Float64()-0.5)) / 10
+			e := Edge{B: Pt(1+rng.Float64(), 0), Bulge: bulge}
+			e.B = e.B.Turn(tangents[rng.IntN(len(tangents))] - math.Atan2(e.Tangent(0).Y, e.Tangent(0).X))
+			if rng.IntN(2) == 0 { // runs backwards
+				e = e.Reverse()
+			}
+			w.pieces = append(w.pieces, piece{edge: e, from: int32(len(w.nodes)), to: int32(len(w.nodes))})
+			w.nodes = append(w.nodes, e.B)
+		}
+		w.first = []int32{0, int32(len(w.pieces))}
+		s := stitcher{w: w, path: []int32{0}, dir: []int8{1}, keep: []int8{0}}
+		first, want, close := math.Inf(1), int32(-1), false
+		for i := range w.pieces {
+			w.at = append(w.at, int32(i))
+			if i == 0 {
+				continue
+			}
+			p := &w.pieces[i]
+			out, keep := p.edge, int8(1)
+			if p.edge.B == (Point{}) {
+				out, keep, p.to = p.edge.Reverse(), -1, 0
+			} else {
+				p.from = 0
+			}
+			s.keep = append(s.keep, keep)
+			// Where it crosses a small circle about the node, clockwise from (-1, 0).
+			lo, hi := 0.0, 1.0
+			for range 60 {
+				if mid := (lo + hi) / 2; out.At(mid).Len() < 0.05 {
+					lo = mid
+				} else {
+					hi = mid
+				}
+			}
+			at := out.At(lo)
+			clockwise := math.Mod(math.Pi-math.Atan2(at.Y, at.X)+4*math.Pi, 2*math.Pi)
+			if math.Abs(clockwise-first) < 1e-6 {
+				close = true // two alike
+			}
+			if clockwise < first-1e-6 {
+				first, want, close = clockwise, int32(i), false
+			}
+		}
+		if got := s.after(0); got != want && !close {
+			t.Fatalf("after %v: %d, want %d", w.pieces, got, want)
+		}
+	}
+}

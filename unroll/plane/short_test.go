@@ -147,6 +147,23 @@ func TestWithoutShortOfKnownShapes(t *testing.T) {
 	}
 }
 
+// An edge is short if a quarter of a turn of it is, or what is left of it in equal parts of
+// no more: the chord of the angle a of a circle is 2 r sin(a/2).
+func TestAnEdgeIsAsShortAsTheChordOfItsQuarters(t *testing.T) {
+	for _, degrees := range []float64{10, 60, 90, 91, 135, 180, 200, 270, 300, 350} {
+		const r = 2.0
+		a := degrees * math.Pi / 180
+		e := Edge{A: Pt(r, 0), B: Pt(r, 0).Turn(a), Bulge: math.Tan(a / 4)}
+		part := a / math.Max(1, math.Ceil(degrees/90))
+		chord := 2 * r * math.Sin(part/2)
+		for _, e := range []Edge{e, e.Reverse()} {
+			if e.short(chord-1e-9) || !e.short(chord+1e-9) {
+				t.Errorf("%g degrees: not as short as %g", degrees, chord)
+			}
+		}
+	}
+}
+
 func TestWithoutFlatTakesLinesForLowArcs(t *testing.T) {
 	l := Loop{{Pt(0, 0), 2e-8}, {Pt(10, 0), 4e-8}, {Pt(10, 4), -0.3}, {Pt(0, 4), 0}}
 	got := l.withoutFlat(2e-7) // the first is 1e-7 high, the second 0.8e-7
