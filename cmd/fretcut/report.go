@@ -33,7 +33,7 @@ func reportOn(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	items, folder := designs(rest, in, "")
 	list := *asJSON && (folder || len(items) > 1)
 	code, shown, reports := fine, 0, []json.RawMessage{}
-	inOrder(items, func(i item) told { return tellOf(i, load, write) }, func(t told) {
+	inOrder(items, func(i item) told { return tellOf(i, loadSolved, write) }, func(t told) {
 		code = max(code, t.exit)
 		switch {
 		case t.err != nil:

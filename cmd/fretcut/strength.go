@@ -78,7 +78,7 @@ func strengthOn(args []string, in io.Reader, out io.Writer) (int, error) {
 	if *asJSON {
 		return fine, report.StrengthJSON(out, s, r, f, took)
 	}
-	return fine, report.Strength(out, s, r, f, took)
+	return fine, report.Strength(out, s, r, f)
 }
 
 // spotOf reads a place on the blank: X,Y in mm.

@@ -6,6 +6,7 @@
 package handover
 
 import (
+	"context"
 	"image"
 	"io"
 	"path/filepath"
@@ -110,7 +111,8 @@ type set struct {
 	options export.Options
 	cut     func() (*cut.Files, error)
 	bent    func() (*image.Gray, error)
-	files   []jobsheet.File // made so far, but for job sheets
+	loaded  func() *check.Report // with the band's strength, for job sheets
+	files   []jobsheet.File      // made so far, but for job sheets
 }
 
 func newSet(s *pattern.Sheet, r *check.Report, o export.Options) *set {
@@ -118,6 +120,12 @@ func newSet(s *pattern.Sheet, r *check.Report, o export.Options) *set {
 		sheet: s, report: r, options: o,
 		cut:  sync.OnceValues(func() (*cut.Files, error) { return cut.NewFiles(s, r, o) }),
 		bent: sync.OnceValues(func() (*image.Gray, error) { return jobsheet.Picture(s) }),
+		// Solved anew, so that a sheet is the same whoever asks for it and when.
+		loaded: sync.OnceValue(func() *check.Report {
+			d := *r
+			d.Strength, d.Unsolved = check.StrengthOf(context.Background(), s, r, check.Unasked())
+			return &d
+		}),
 	}
 }
 
@@ -155,7 +163,7 @@ func listing(write func(io.Writer, *pattern.Sheet, *check.Report, export.Options
 		if err != nil {
 			return err
 		}
-		return write(w, p.sheet, p.report, p.options, p.files, bent)
+		return write(w, p.sheet, p.loaded(), p.options, p.files, bent)
 	}
 }
 

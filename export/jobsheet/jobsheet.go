@@ -15,6 +15,7 @@ import (
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/lettering"
+	"fretband/pattern/strength"
 )
 
 // File is a file that goes with a job sheet.
@@ -98,9 +99,27 @@ func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact
 		fs = append(fs, export.Fact{Label: "Cost of metal", Text: pattern.Say("%.2f %s left in the band, %.2f %s plain", r.Cost, export.Plain(r.Currency), r.PlainCost, export.Plain(r.Currency))})
 	}
 	fs = append(fs, workFacts(s, r, o)...)
+	fs = append(fs, strengthFacts(r)...)
 	return append(fs,
 		export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, export.MM(r.Net.WeakX))},
 		export.Fact{Label: "Bent", Text: pattern.Say("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
+}
+
+// strengthFacts say how the band carries load, once that has been solved.
+func strengthFacts(r *check.Report) []export.Fact {
+	if r.Strength == nil {
+		return nil
+	}
+	c := r.Strength.Cases[0]
+	way := "Opened"
+	if c.Case == strength.Squeeze {
+		way = "Squeezed"
+	}
+	text := pattern.Say("%s by %.2f mm a newton, unpierced by %.2f", way, c.PerN, c.PlainPerN)
+	if c.BridgeYield > 0 {
+		text += pattern.Say("; whole bridges yield from %.1f mm (%.0f N) on", c.BridgeYield, c.BridgeYield/c.PerN)
+	}
+	return []export.Fact{{Label: "Strength", Text: text + ". An estimate for comparing designs: a trial piece decides."}}
 }
 
 // workFacts are the drills and blades of a band that is sawn, and what the work takes by

@@ -64,9 +64,10 @@ type reportJSON struct {
 	OuterSize       [3]float64    `json:"outer_size_mm"`            // across, back to front, along the axis
 	LeastRadius     float64       `json:"least_inner_radius_mm"`
 	RadiusRatio     float64       `json:"least_radius_by_thickness"`
-	Faces           *facesJSON    `json:"faces,omitempty"`     // once the band has been looked at in its form
-	Springing       *springJSON   `json:"springing,omitempty"` // of a cuff
-	Weakness        *weaknessJSON `json:"weakness,omitempty"`  // once looked for
+	Faces           *facesJSON    `json:"faces,omitempty"`             // once the band has been looked at in its form
+	Strength        *strengthJSON `json:"strength,omitempty"`          // once solved
+	Unsolved        string        `json:"strength_unsolved,omitempty"` // why it could not be
+	Weakness        *weaknessJSON `json:"weakness,omitempty"`          // once looked for
 	Findings        []foundJSON   `json:"findings"`
 	Cautions        []string      `json:"cautions"`
 }
@@ -166,8 +167,8 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		Work:     makingOf(s, r),
 		Blade:    bladeJSON{r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill, r.Blade.Advice},
 		Findings: []foundJSON{}, Cautions: export.Cautions(s, r, export.Options{}),
-		Springing: springOf(r), Weakness: weaknessOf(r),
-		Making: unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
+		Weakness: weaknessOf(r),
+		Making:   unroll.MadeFlat, Drawn: "sheet", Volume: r.Faces.Volume, TrueArea: r.Faces.TrueArea,
 		CentreAt:  [3]float64{r.Hang.Centre.X, r.Hang.Centre.Y, r.Hang.Centre.Z},
 		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Angle * 180 / math.Pi,
 		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
@@ -195,6 +196,12 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	for _, f := range r.Findings {
 		j.Findings = append(j.Findings, foundOf(f))
+	}
+	if r.Strength != nil {
+		j.Strength = strengthOf(s, r, r.Strength)
+	}
+	if r.Unsolved != nil {
+		j.Unsolved = r.Unsolved.Error()
 	}
 	return WriteJSON(w, j)
 }
@@ -249,7 +256,7 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
 		}
 	}
-	springRows(r, row)
+	strengthRows(s, r, row)
 	if r.Making.Sawn {
 		row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
 		row("", "%s", r.Blade.Advice)
@@ -276,7 +283,7 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	} else if s.Flat.Domed() {
 		weights = "Weights are the\ndomed band's, of full thickness all over."
 	}
-	springNotes(w, r)
+	strengthNotes(w, s, r)
 	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
 	for _, c := range export.Cautions(s, r, export.Options{}) {
 		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {

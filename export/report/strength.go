@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"io"
 	"text/tabwriter"
 	"time"
@@ -14,7 +15,6 @@ import (
 // strengthJSON is what a band's strength is told as to programs. Figures that are not
 // known are null.
 type strengthJSON struct {
-	Name     string     `json:"name"`
 	Temper   string     `json:"temper"`
 	Proof    *float64   `json:"proof_mpa"`
 	Modulus  float64    `json:"modulus_gpa"`
@@ -25,7 +25,6 @@ type strengthJSON struct {
 	IdleArea float64    `json:"idle_mm2"`
 	IdleG    float64    `json:"idle_g"`
 	Freedoms int        `json:"freedoms"`
-	MS       int64      `json:"ms"`
 	Accuracy []string   `json:"accuracy"`
 }
 
@@ -50,22 +49,26 @@ type caseJSON struct {
 }
 
 // StrengthNotes say how far the figures of strength are to be trusted.
-func StrengthNotes() []string {
+func StrengthNotes(f *strength.Figures) []string {
+	stiff, peak := "2 %", "up to 20 % low; 99 % of the metal: within 5 %"
+	if f.Coarse {
+		stiff, peak = "5 %", "up to 40 % low; 99 % of the metal: within 10 % (coarse mesh; fretcut strength takes a fine one)"
+	}
 	return []string{
-		"Stiffness, force and way: within 2 %, by comparison with another solver.",
-		"Greatest stress: up to 20 % low, as it stands at the corner of an opening; 99 % of the metal: within 5 %.",
+		"Stiffness, force and way: within " + stiff + ", by comparison with another solver.",
+		"Greatest stress, at the corner of an opening: " + peak + ".",
 		"First yield is that at one corner and bends nothing; a cuff takes a set when whole bridges yield.",
 		"The metal is less sure than the solve: see where its proof stress and modulus are from. Past yield nothing is promised.",
 		"An estimate for comparing designs, not a promise: a trial piece decides, and a trained goldsmith.",
 	}
 }
 
-func strengthOf(s *pattern.Sheet, r *check.Report, f *strength.Figures, took time.Duration) strengthJSON {
+func strengthOf(s *pattern.Sheet, r *check.Report, f *strength.Figures) *strengthJSON {
 	t := s.Design.Temper()
-	j := strengthJSON{
-		Name: s.Design.Name, Temper: t.Title, Proof: known(t.ProofMPa), Modulus: t.ModulusGPa, Poisson: pattern.Poisson(s.Design.Metal.Alloy), Source: t.Source,
+	j := &strengthJSON{
+		Temper: t.Title, Proof: known(t.ProofMPa), Modulus: t.ModulusGPa, Poisson: pattern.Poisson(s.Design.Metal.Alloy), Source: t.Source,
 		Cases: []caseJSON{}, IdleArea: f.IdleArea, IdleG: f.IdleVolume * r.Density / 1000,
-		Freedoms: f.Freedoms, MS: took.Milliseconds(), Accuracy: StrengthNotes(),
+		Freedoms: f.Freedoms, Accuracy: StrengthNotes(f),
 	}
 	if r.Openings > 0 {
 		j.RimShare = &f.Rims
@@ -96,12 +99,16 @@ func known(v float64) *float64 {
 
 // StrengthJSON writes a band's strength for programs.
 func StrengthJSON(w io.Writer, s *pattern.Sheet, r *check.Report, f *strength.Figures, took time.Duration) error {
-	return WriteJSON(w, strengthOf(s, r, f, took))
+	return WriteJSON(w, struct {
+		Name string `json:"name"`
+		*strengthJSON
+		MS int64 `json:"ms"`
+	}{s.Design.Name, strengthOf(s, r, f), took.Milliseconds()})
 }
 
 // Strength writes a band's strength for people.
-func Strength(w io.Writer, s *pattern.Sheet, r *check.Report, f *strength.Figures, took time.Duration) error {
-	j := strengthOf(s, r, f, took)
+func Strength(w io.Writer, s *pattern.Sheet, r *check.Report, f *strength.Figures) error {
+	j := strengthOf(s, r, f)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	say := func(format string, args ...any) { io.WriteString(t, pattern.Say(format, args...)) }
 	say("%s, %s %s: Young's modulus %.0f GPa, proof stress %s\n", s.Design.Name, j.Temper, r.Alloy.Name, j.Modulus, proofWords(s.Design.Temper().ProofMPa))
@@ -132,4 +139,46 @@ func Strength(w io.Writer, s *pattern.Sheet, r *check.Report, f *strength.Figure
 		say("%s\n", n)
 	}
 	return t.Flush()
+}
+
+func proofWords(mpa float64) string {
+	if mpa <= 0 {
+		return "not known"
+	}
+	return pattern.Say("%.0f MPa", mpa)
+}
+
+// strengthRows tells the strength in a few rows of the report for people.
+func strengthRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
+	if r.Unsolved != nil {
+		row("strength", "not solved: %v", r.Unsolved)
+	}
+	if r.Strength == nil {
+		return
+	}
+	c := r.Strength.Cases[0]
+	way := "opened"
+	if c.Case == strength.Squeeze {
+		way = "squeezed"
+	}
+	row("stiffness", "%s by %.3f mm a newton; unpierced by %.3f", way, c.PerN, c.PlainPerN)
+	if c.BridgeYield > 0 {
+		row("yields", "%s by %.1f mm (%.1f N) across a whole bridge at (%.1f, %.1f), by %.1f mm at one corner", way, c.BridgeYield, c.BridgeYield/c.PerN, c.BridgeAt.X, c.BridgeAt.Y, c.FirstYield)
+	}
+	if r.Openings > 0 {
+		row("", "rims carry %.0f %% of the bending; %.2f g of the metal idles", 100*r.Strength.Rims, r.Strength.IdleVolume*r.Density/1000)
+	}
+}
+
+// strengthNotes says where the metal's figures are from and how far the solve is to be
+// trusted.
+func strengthNotes(w io.Writer, s *pattern.Sheet, r *check.Report) {
+	if r.Strength == nil {
+		return
+	}
+	t := s.Design.Temper()
+	fmt.Fprintf(w, "\nStrength: an estimate\n  Metal: %s; %s.\n", t.Title, t.Source)
+	for _, n := range StrengthNotes(r.Strength) {
+		fmt.Fprintf(w, "  %s\n", n)
+	}
 }

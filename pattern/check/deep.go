@@ -14,7 +14,6 @@ type Deep struct {
 	Bridges       []NarrowBridge
 	NarrowBridges int
 	Attached      AttachedParts
-	Spring        *Spring // of an open cuff, nil otherwise
 }
 
 // deepChecks are the checks that need [Deep], in the order in which they are reported.
@@ -27,7 +26,6 @@ var deepChecks = []func(*pattern.Sheet, *Report) []Finding{
 	checkSharpCorners,
 	checkNarrowBridges,
 	checkAttached,
-	checkSpring,
 }
 
 // Deepen returns the report with what takes longer to measure, and its findings.
@@ -47,7 +45,6 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 	for _, measure := range []func(){
 		func() { d.Deep.Tongues = Tongues(s) },
 		func() { d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s) },
-		func() { d.Deep.Spring = SpringOf(s, r) },
 		func() {
 			if d.Faces.OuterArea == 0 { // of a band cut flat, whose figures do not need it
 				d.Faces = facesOf(s, r)

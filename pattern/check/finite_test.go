@@ -2,6 +2,7 @@ package check
 
 import (
 	"bytes"
+	"context"
 	"math"
 	"reflect"
 	"regexp"
@@ -104,8 +105,9 @@ var minusNothing = regexp.MustCompile(`(^|[^\w.])-0(\.0+)?($|[^\d.]|\.$|\.\D)`)
 
 // Each kind of finding is found in one of the designs at least, or in those to be mended.
 func TestEveryFigureOfEveryReportIsANumber(t *testing.T) {
-	// Lay refuses what has these two; their tests put sheets together by hand.
-	found := map[string]bool{KindPieces.Key: true, KindNarrowBridges.Key: true}
+	// Lay refuses what has the first two; their tests put sheets together by hand. The third
+	// comes of the solve: see TestACuffOpenedTooFarIsToldAndMended.
+	found := map[string]bool{KindPieces.Key: true, KindNarrowBridges.Key: true, KindSpringingOn.Key: true}
 	for _, m := range mended {
 		found[m.check] = true
 	}
@@ -165,11 +167,11 @@ func TestACuffWithoutAGapSpringsAsOneWithHardlyAny(t *testing.T) {
 			d.Band.Inside, d.Band.GapMM, d.Wear.OpenMM = inside, gap, 5
 			s, err := pattern.Lay(d)
 			require.NoError(t, err)
-			sp := All(s).Deep.Spring
-			require.NotNil(t, sp)
-			perN[i], stress[i] = sp.PerN, sp.StressMPa
+			f, err := StrengthOf(context.Background(), s, All(s), StrengthAsk{Coarse: true})
+			require.NoError(t, err)
+			perN[i], stress[i] = f.Cases[0].PerN, f.Cases[0].Bridge
 		}
-		assert.InEpsilon(t, perN[1], perN[0], 0.002)
-		assert.InEpsilon(t, stress[1], stress[0], 0.002)
+		assert.InEpsilon(t, perN[1], perN[0], 0.005)
+		assert.InEpsilon(t, stress[1], stress[0], 0.01)
 	}
 }

@@ -16,6 +16,9 @@ import (
 // more is allowed, bytes.
 const StrengthMemory = 600 << 20
 
+// nodeBytes is what the solve takes for a node of the mesh at least, bytes.
+const nodeBytes = 6000
+
 // HandForce is what a hand does to a piece of jewellery at its roughest, N: 20 to 50
 // (common practice).
 const HandForce = 50
@@ -27,9 +30,14 @@ var ErrNoModulus = errors.New("no Young's modulus of this metal is known: give t
 type StrengthAsk struct {
 	Coarse bool          // for a picture that follows a drag
 	Memory int64         // bytes at most; 0 is StrengthMemory
+	Nodes  int           // of the mesh at most; 0 is what the memory allows
 	Pushes []plane.Point // where a hand pushes, on the blank
 	OpenMM float64       // by how much a cuff is opened; 0 is as the design has it
 }
+
+// Unasked is how strength is found for reports and papers that did not ask for it by
+// itself: by a coarse mesh of about a second's work at most.
+func Unasked() StrengthAsk { return StrengthAsk{Coarse: true, Nodes: 20000} }
 
 // StrengthOf solves the pierced and bent band as a thin shell: how stiff it is, where it
 // yields first and what that takes. The report must be deep ([Deepen]), since tongues are
@@ -54,8 +62,16 @@ func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	if memory == 0 {
 		memory = StrengthMemory
 	}
+	// No mesh is begun that memory would not hold.
+	fine.Most = int(memory / nodeBytes)
+	if ask.Nodes > 0 {
+		fine.Most = min(fine.Most, ask.Nodes)
+	}
 	mat := strength.Material{Young: temper.ModulusGPa * 1000, Poisson: pattern.Poisson(s.Design.Metal.Alloy)}
 	body, err := strength.NewStudy(ctx, metal, mat, fine, memory)
+	if errors.Is(err, strength.ErrTooMany) {
+		return nil, fmt.Errorf("%w, or allow more than %d MB of memory", err, memory/1e6)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -65,13 +81,18 @@ func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	}
 	asked := strength.Asked{ProofMPa: temper.ProofMPa, HandN: HandForce, Pushes: ask.Pushes, Tips: tipsOf(r)}
 	if !s.Flat.Closed() {
-		_, asked.GapMM = barOf(s, r)
+		asked.GapMM = gapOf(s.Flat)
 		asked.OpenMM, _ = openingOf(s, asked.GapMM)
 		if ask.OpenMM > 0 {
 			asked.OpenMM = ask.OpenMM
 		}
 	}
-	return body.Of(ctx, asked, plain)
+	f, err := body.Of(ctx, asked, plain)
+	if err != nil {
+		return nil, err
+	}
+	f.Coarse = ask.Coarse
+	return f, nil
 }
 
 // unpierced is how fine a band without openings is meshed: nothing is small there but
@@ -91,6 +112,9 @@ func tipsOf(r *Report) []strength.Tip {
 	type kind struct{ length, root float64 }
 	seen := map[kind]bool{}
 	var out []strength.Tip
+	if r.Deep == nil {
+		return nil
+	}
 	for _, t := range r.Deep.Tongues {
 		k := kind{math.Round(1000 * t.Length), math.Round(1000 * t.Root)}
 		if seen[k] || len(out) == mostTips {
@@ -100,13 +124,4 @@ func tipsOf(r *Report) []strength.Tip {
 		out = append(out, strength.Tip{At: t.Tip, Root: t.RootAt, Length: t.Length})
 	}
 	return out
-}
-
-// Strengthen returns the deep report with what the solve says of the band's strength, and
-// the findings that come of it. What can't be solved stands in Unsolved, and the rest of
-// the report is as it was; the same where ctx has ended. The report given stays as it is.
-func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAsk) *Report {
-	d := *r
-	d.Strength, d.Unsolved = StrengthOf(ctx, s, r, ask)
-	return &d
 }

@@ -74,7 +74,7 @@ func TestAPlainRingIsSqueezedAsRoarkSays(t *testing.T) {
 }
 
 // A plain cuff of the mean radius 30: a slit ring whose ends are pulled apart, as
-// [TestARoundCuffSpringsAsASlitRing] has it from Timoshenko. A wide plain band is up to
+// Timoshenko has it (Strength of Materials, II). A wide plain band is up to
 // 1/(1 - nu^2) stiffer, since it can't curl across.
 func TestAPlainCuffOpensAsASlitRing(t *testing.T) {
 	const in, th, gap = 29.4, 1.2, 28.0
@@ -126,13 +126,78 @@ func TestEveryFormCarriesItsLoad(t *testing.T) {
 	}
 }
 
+// Nothing is said of springing on until the maker gives an opening. Then a cuff whose
+// bridges yield first is told, and each change that is offered holds when it is solved.
+func TestACuffOpenedTooFarIsToldAndMended(t *testing.T) {
+	d, err := project.Read(bytes.NewReader(testdata.Strength()["circles"]))
+	require.NoError(t, err)
+	d.Metal.Alloy = "copper"
+	told := func(d pattern.Design) *check.Finding {
+		s, r, err := check.Lay(d)
+		require.NoError(t, err)
+		r = check.Strengthen(context.Background(), s, check.Deepen(s, r), check.StrengthAsk{Coarse: true})
+		require.NoError(t, r.Unsolved)
+		for i, f := range r.Findings {
+			if f.Kind == check.KindSpringingOn {
+				return &r.Findings[i]
+			}
+		}
+		return nil
+	}
+	d.Wear.OpenMM = 0
+	assert.Nil(t, told(d))
+	d.Wear.OpenMM = 1
+	assert.Nil(t, told(d))
+	d.Wear.OpenMM = 4
+	f := told(d)
+	require.NotNil(t, f)
+	assert.Equal(t, check.Caution, f.Severity)
+	assert.Less(t, f.Value, 4.0)
+	require.Len(t, f.Fixes, 2)
+	for _, fix := range f.Fixes {
+		assert.Nil(t, told(fix.Design), fix.Title)
+	}
+}
+
+// A tongue across the front of a plain cuff: a cantilever, which a force at its tip bends
+// by 4 F l^3/(E w t^3) and loads by 6 F l/(w t^2) at its root (handbook).
+func TestATipBendsAsACantilever(t *testing.T) {
+	d, err := project.Read(bytes.NewReader(testdata.Strength()["circles"]))
+	require.NoError(t, err)
+	d.Fields = nil
+	// A slot in the form of a U leaves a tongue of 6 x 2 mm.
+	const u = "M-2.2 -4.2 L2.2 -4.2 L2.2 3 L1 3 L1 -3 L-1 -3 L-1 3 L-2.2 3 Z"
+	d.Edits = []pattern.Edit{{Do: pattern.Add, Shape: pattern.PathShape, Path: u, At: []pattern.Spot{{}}}}
+	d.Rules.BridgeMM, d.Rules.CornerMM, d.Rules.SmallestMM = 0.8, 0.1, 0.3
+	s, r, err := check.Lay(d)
+	require.NoError(t, err)
+	r = check.Strengthen(context.Background(), s, check.Deepen(s, r), check.StrengthAsk{})
+	require.NoError(t, r.Unsolved)
+	require.Len(t, r.Deep.Tongues, 1)
+	long, wide := r.Deep.Tongues[0].Length, r.Deep.Tongues[0].Root
+	tips := 0
+	for _, c := range r.Strength.Cases {
+		if c.Case != strength.CatchOn || !c.Across {
+			continue
+		}
+		tips++
+		const e, th, proof = 75000, 1.2, 124
+		yields := proof * wide * th * th / (6 * long)
+		assert.InEpsilon(t, yields, c.BridgeYield, 0.15)
+		// The metal that it hangs on gives too.
+		least := 4 * long * long * long / (e * wide * th * th * th)
+		assert.Greater(t, c.PerN, least*0.9)
+		assert.Less(t, c.PerN, 2.2*least)
+	}
+	assert.Equal(t, 1, tips)
+}
+
 func TestWhatCantBeLoadedIsSaid(t *testing.T) {
 	d, err := project.Read(bytes.NewReader(testdata.Gallery()[0].JSON))
 	require.NoError(t, err)
 	_, err = strengthOf(t, d, check.StrengthAsk{Memory: 1e6})
-	var memory *strength.MemoryError
-	require.ErrorAs(t, err, &memory)
-	assert.Greater(t, memory.Need, int64(1e6))
+	require.ErrorIs(t, err, strength.ErrTooMany)
+	require.ErrorContains(t, err, "1 MB of memory")
 	d.Metal.Alloy = "gold-585-yellow"
 	_, err = strengthOf(t, d, check.StrengthAsk{Coarse: true})
 	assert.ErrorIs(t, err, check.ErrNoModulus)

@@ -31,6 +31,8 @@ type CaseFigures struct {
 	Case string // its kind
 	What string // in words
 	At   []plane.Point
+	// Across is of a tip that is pulled out of the surface, not in it.
+	Across bool
 	// PerN is the way of the load for each newton, mm; AtMM and ForceN are the usual
 	// load.
 	PerN, AtMM, ForceN float64
@@ -71,6 +73,7 @@ type Figures struct {
 	IdleArea, IdleVolume float64
 	Idle                 []bool // of each triangle
 	Freedoms             int
+	Coarse               bool // of a coarse mesh
 	Study                *Study
 }
 
@@ -87,6 +90,7 @@ type question struct {
 	load       func(s *Study) (Case, error)
 	mm         float64 // its usual way; 0 is a hand's force
 	works      bool    // it says which metal works
+	across     bool    // of a tip
 }
 
 // questions lists the cases of a band; the tips come last.
@@ -94,23 +98,23 @@ func (s *Study) questions(ask Asked) []question {
 	var qs []question
 	if !s.closed {
 		qs = append(qs,
-			question{Open, "the ends pulled straight apart", (*Study).Opened, ask.OpenMM, true},
-			question{Close, "the ends pressed straight together", (*Study).Opened, math.Min(ask.OpenMM, ask.GapMM), false},
-			question{Push, "rolled on over its side: the ends pushed past each other along the axis, the front held", (*Study).Rolled, ask.OpenMM, false})
+			question{Open, "the ends pulled straight apart", (*Study).Opened, ask.OpenMM, true, false},
+			question{Close, "the ends pressed straight together", (*Study).Opened, math.Min(ask.OpenMM, ask.GapMM), false, false},
+			question{Push, "rolled on over its side: the ends pushed past each other along the axis, the front held", (*Study).Rolled, ask.OpenMM, false, false})
 	} else {
 		for i := range squeezes {
 			x := s.home(s.metal.Flat.Length * float64(i) / (2 * squeezes))
 			qs = append(qs, question{Squeeze, "two opposite places pressed together, in the worst of the directions",
-				func(s *Study) (Case, error) { return s.Squeezed(x) }, 0, true})
+				func(s *Study) (Case, error) { return s.Squeezed(x) }, 0, true, false})
 		}
 	}
 	for _, p := range ask.Pushes {
-		qs = append(qs, question{Push, "pushed outwards or inwards", func(s *Study) (Case, error) { return s.Pushed(p) }, 0, false})
+		qs = append(qs, question{Push, "pushed outwards or inwards", func(s *Study) (Case, error) { return s.Pushed(p) }, 0, false, false})
 	}
 	for _, t := range ask.Tips {
 		qs = append(qs,
-			question{CatchOn, "a tip pulled out of the surface", func(s *Study) (Case, error) { return s.Caught(t, true) }, 0, false},
-			question{CatchOn, "a tip pulled sideways in the surface", func(s *Study) (Case, error) { return s.Caught(t, false) }, 0, false})
+			question{CatchOn, "a tip pulled out of the surface", func(s *Study) (Case, error) { return s.Caught(t, true) }, 0, false, true},
+			question{CatchOn, "a tip pulled sideways in the surface", func(s *Study) (Case, error) { return s.Caught(t, false) }, 0, false, false})
 	}
 	return qs
 }
@@ -172,7 +176,7 @@ func (s *Study) Of(ctx context.Context, ask Asked, plain *Study) (*Figures, erro
 
 // figuresOf scales a result to the usual load.
 func figuresOf(q question, c Case, r *Result, ask Asked) CaseFigures {
-	f := CaseFigures{Case: q.kind, What: q.what, At: c.At, PerN: r.PerN, PeakAt: r.PeakAt, BridgeAt: r.BridgeAt, Result: r}
+	f := CaseFigures{Case: q.kind, What: q.what, At: c.At, Across: q.across, PerN: r.PerN, PeakAt: r.PeakAt, BridgeAt: r.BridgeAt, Result: r}
 	if q.mm > 0 || q.kind == Open || q.kind == Close {
 		f.AtMM, f.ForceN = q.mm, q.mm/r.PerN
 	} else {

@@ -9,6 +9,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/pattern/strength"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -354,41 +355,41 @@ func (r *headRow) show(d pattern.Design) {
 	}
 }
 
-// springRows adds the figures of springing on. They are there from the first look that
-// found them on, so that nothing jumps while the next is waited for.
-func springRows(add func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool)) {
-	stands := false
+// strengthRows adds the figures of strength. They are there from the first solve on, so that
+// nothing jumps while the next is waited for.
+func strengthRows(add func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool)) {
+	solved := false
 	shown := func(r *check.Report) bool {
-		if r.Deep != nil {
-			stands = r.Deep.Spring != nil && r.Deep.Spring.PerN > 0
-		}
-		return stands
+		solved = solved || r.Strength != nil
+		return solved
 	}
-	of := func(say func(*check.Spring) (string, string)) func(*check.Report) (string, string) {
+	of := func(say func(*check.Report, strength.CaseFigures) (string, string)) func(*check.Report) (string, string) {
 		return func(r *check.Report) (string, string) {
-			if r.Deep == nil || r.Deep.Spring == nil {
+			if r.Strength == nil {
 				return noFigure, ""
 			}
-			return say(r.Deep.Spring)
+			return say(r, r.Strength.Cases[0])
 		}
 	}
-	add("Sprung on", "What comes of opening the cuff as far as the page Metal says, by the stress on the metal left. An estimate for comparing designs, not a promise.",
-		of(func(s *check.Spring) (string, string) {
-			if s.Words == "" {
+	const estimate = " An estimate for comparing designs, not a promise: a trial piece decides."
+	add("Stiffness", "By how much a newton opens a cuff at its ends, or squeezes a closed band in its softest direction; and the same of the band unpierced."+estimate,
+		of(func(_ *check.Report, c strength.CaseFigures) (string, string) {
+			return fmt.Sprintf("%s, plain %s", decimals(c.PerN, 2), decimals(c.PlainPerN, 2)), "mm/N"
+		}), shown)
+	add("Yields from", "The opening or squeeze from which whole bridges keep a bend, by the proof stress of the metal's temper."+estimate,
+		of(func(_ *check.Report, c strength.CaseFigures) (string, string) {
+			if c.BridgeYield == 0 {
 				return "no proof stress", ""
 			}
-			return s.Words, ""
+			return decimals(c.BridgeYield, 1), "mm"
 		}), shown)
-	add("Stress", "The greatest on the metal left, against the proof stress of its temper.",
-		of(func(s *check.Spring) (string, string) {
-			if s.ProofMPa <= 0 {
-				return decimals(s.StressMPa, 0), "MPa"
-			}
-			return fmt.Sprintf("%s, proof %s", decimals(s.StressMPa, 0), decimals(s.ProofMPa, 0)), "MPa"
-		}), shown)
-	add("Opening", "By how much the ends are pulled apart, and the pull at each end that takes if the metal stays springy.",
-		of(func(s *check.Spring) (string, string) {
-			return fmt.Sprintf("%s mm by %s", decimals(s.OpenMM, 1), decimals(s.ForceN, 1)), "N"
+	add("Rims carry", "The share of the bending that the two rims carry where the band is pierced."+estimate,
+		of(func(r *check.Report, _ strength.CaseFigures) (string, string) {
+			return decimals(100*r.Strength.Rims, 0), "%"
+		}), func(r *check.Report) bool { return shown(r) && r.Openings > 0 })
+	add("Idle metal", "Metal that is loaded less than a tenth of the most loaded bridge: weight that could come out."+estimate,
+		of(func(r *check.Report, _ strength.CaseFigures) (string, string) {
+			return decimals(r.Strength.IdleVolume*r.Density/1000, 2), "g"
 		}), shown)
 }
 

@@ -93,7 +93,7 @@ func NewFigures(k *kit.Kit) *Figures {
 	add("Weakest section", "Where the least share of the width is metal: see the net section under the blank.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s of %s", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
-	springRows(add)
+	strengthRows(add)
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
 	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.EngravedLength, 0), "mm" },
 		func(r *check.Report) bool { return r.Engravings > 0 })

@@ -1,0 +1,38 @@
+package check
+
+import (
+	"math"
+
+	"fretband/pattern"
+	"fretband/unroll"
+)
+
+// wristRatio is how many times wider than deep a wrist is taken for if the inside
+// is rounder: 1.25 to 1.35 are usual (memory).
+const wristRatio = 1.3
+
+// gapOf is the straight distance between a cuff's ends, inside, mm.
+func gapOf(f unroll.Flat) float64 {
+	a, _, _ := f.Station(-f.Length / 2)
+	z, _, _ := f.Station(f.Length / 2)
+	return a.Dist(z)
+}
+
+// openingOf returns by how much the cuff is opened, mm: what the maker says, or what
+// lets the narrow side of the wrist through the gap.
+func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
+	if w := s.Design.Wear.OpenMM; w > 0 {
+		return w, "as you say"
+	}
+	in := s.Design.Band.Inside
+	around := s.Flat.Inner
+	if in.By == unroll.ByWrist {
+		around -= in.EaseMM
+	}
+	ratio := wristRatio
+	if o := s.Flat.Oval; o.A > 0 && o.B > 0 {
+		ratio = math.Max(ratio, math.Max(o.A/o.B, o.B/o.A))
+	}
+	deep := 2 * unroll.OvalOf(around, ratio).B
+	return math.Max(deep-gap, 0), pattern.Say("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
+}
