@@ -8,7 +8,6 @@ import (
 	"fretband/pattern"
 	"fretband/pattern/mesh"
 	"fretband/pattern/view3d"
-	"fretband/unroll"
 )
 
 // paperWhite is the ground of pictures.
@@ -21,7 +20,7 @@ func Bent(s *pattern.Sheet, w, h int, metal color.NRGBA) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	scene := view3d.NewScene(probe).Engrave(engravedOnBent(s))
+	scene := view3d.NewScene(probe).Engrave(mesh.Engraved(s))
 	look := view3d.Light()
 	look.Ground, look.Metal, look.Smooth = paperWhite, metal, true
 	camera := scene.Fit(view3d.Views()[0].Camera, w, h)
@@ -75,26 +74,4 @@ func trimmed(img *image.RGBA, margin int) *image.RGBA {
 	out := image.NewRGBA(image.Rect(0, 0, img.Rect.Dx(), y1-y0))
 	copy(out.Pix, img.Pix[y0*img.Stride:y1*img.Stride])
 	return out
-}
-
-// engravedOnBent returns the engraved lines as chains of positions on the outer face, mm.
-func engravedOnBent(s *pattern.Sheet) [][]unroll.Point3 {
-	const step = 0.5 // mm: shorter than any bend shows
-	var lines [][]unroll.Point3
-	for _, m := range s.Engravings {
-		for _, st := range m.Strokes {
-			var l []unroll.Point3
-			for i, e := range st.Edges() {
-				n := max(1, int(math.Ceil(e.Len()/step)), int(math.Ceil(math.Abs(e.Sweep())/0.4)))
-				for k := range n + 1 {
-					if i > 0 && k == 0 {
-						continue
-					}
-					l = append(l, s.Flat.Bend(e.At(float64(k)/float64(n)), s.Flat.Thickness))
-				}
-			}
-			lines = append(lines, l)
-		}
-	}
-	return lines
 }
