@@ -227,6 +227,7 @@ func TestNumbersAndShapesOfWhatIsPicked(t *testing.T) {
 func TestASingleOpeningIsDrawn(t *testing.T) {
 	w, log := usual(t)
 	n := len(w.ed.Now().Edits)
+	w.showTab(app.HandPage)
 	test.Tap(part[*kit.Button](t, w, "hand:Oval"))
 	require.Equal(t, pattern.OvalShape, w.ed.Tool)
 	require.Contains(t, part[*kit.Passage](t, w, "hand:text").Text, "Drag a box")

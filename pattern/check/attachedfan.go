@@ -7,17 +7,17 @@ import (
 	"fretband/unroll/plane"
 )
 
-// label is how a fan reached a place: an opening, on a closed band in some turn seen
+// label is how a fan reached a position: an opening, on a closed band so many times round as seen
 // from the root.
 type label struct {
 	length float64 // of the way, less the price of the metal it encloses
 	cost   float64 // mm of metal passed
 	metal  float64 // under the way, mm^2
 	by     int32   // arc; -1 at the root
-	prev   int32   // index of the place before
-	run    int32   // of the spread in which the place was reached
+	prev   int32   // index of the position before
+	run    int32   // of the spread in which the position was reached
 	node   int32
-	turn   int8
+	rounds int8
 	done   bool
 }
 
@@ -42,7 +42,7 @@ type label struct {
 type fan struct {
 	g     *attachedGraph
 	to    []label
-	order []int32 // places in the order in which they were settled
+	order []int32 // positions in the order in which they were settled
 	run   int32
 	open  queue
 }
@@ -51,25 +51,25 @@ type fan struct {
 // that it encloses.
 const leastPart = 0.05
 
-// rays tell how much metal lies between a root and places, about.
+// rays say how much metal lies between a root and positions, about.
 type rays struct {
-	turns int           // places are told apart by their turn: 1 or, on a closed band, 3
-	on    []float64     // by turn: how far along the band it stands
-	at    []plane.Point // the first corner of each opening
-	depth []float64     // of metal under it, on average along the band, mm
+	rounds int           // how many times round positions are distinguished: 1 or, on a closed band, 3
+	on     []float64     // by times round: how far along the band it is
+	at     []plane.Point // the first corner of each opening
+	depth  []float64     // of metal under it, on average along the band, mm
 }
 
 // newRays takes the metal to be spread alike along the band.
 func newRays(g *attachedGraph) *rays {
-	r := &rays{turns: 1, at: make([]plane.Point, g.n), depth: make([]float64, g.n)}
+	r := &rays{rounds: 1, at: make([]plane.Point, g.n), depth: make([]float64, g.n)}
 	if g.s.Flat.Wraps() {
-		r.turns = 3
+		r.rounds = 3
 	}
-	for turn := range r.turns {
-		by, _ := g.near.round(turn - r.turns/2).Moved()
+	for turn := range r.rounds {
+		by, _ := g.near.round(turn - r.rounds/2).Moved()
 		r.on = append(r.on, by.X)
 	}
-	const levels, every = 64, 16 // heights, columns: some thousands of places in all
+	const levels, every = 64, 16 // heights, columns: some thousands of positions in all
 	box := g.s.Flat.Outline.Bounds()
 	var mean [levels + 1]float64
 	for i := range mean {
@@ -91,18 +91,18 @@ func newRays(g *attachedGraph) *rays {
 	return r
 }
 
-// place numbers the openings in their turns; -1 for turns not looked at.
-func (r *rays) place(node, turn int) int {
-	if turn += r.turns / 2; turn >= 0 && turn < r.turns {
-		return node*r.turns + turn
+// place numbers the openings by times round; -1 for those not looked at.
+func (r *rays) place(node, rounds int) int {
+	if rounds += r.rounds / 2; rounds >= 0 && rounds < r.rounds {
+		return node*r.rounds + rounds
 	}
 	return -1
 }
 
-// under returns the metal under the straight line from a root to a place.
+// under returns the metal under the straight line from a root to a position.
 func (r *rays) under(root int, place int32) float64 {
-	i, turn := int(place)/r.turns, int(place)%r.turns
-	return (r.at[i].X + r.on[turn] - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
+	i, rounds := int(place)/r.rounds, int(place)%r.rounds
+	return (r.at[i].X + r.on[rounds] - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
 }
 
 // spread finds the ways from a root, bent to the right for a price, mm for each mm^2,
@@ -133,21 +133,21 @@ func (f *fan) spread(root int, price, most float64, home []float64) {
 			if int(st.to) == g.n || home != nil && cost+home[st.to] > most {
 				continue
 			}
-			k := rays.place(int(st.to), int(r.turn)+int(st.turn))
+			k := rays.place(int(st.to), int(r.rounds)+int(st.rounds))
 			if k < 0 {
 				continue
 			}
 			swept := st.metal + under - rays.under(root, int32(k))
 			length := r.length + math.Max(st.width-price*swept, leastPart*st.width)
 			if old := &f.to[k]; old.run != f.run || length < old.length && !old.done {
-				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, r.turn + st.turn, false}
+				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, r.rounds + st.rounds, false}
 				f.open.push(queued{length, int32(k)})
 			}
 		}
 	}
 }
 
-// reached returns how the fan reached a place, nil if it did not.
+// reached returns how the fan reached a position, nil if it did not.
 func (f *fan) reached(place int) *label {
 	if place >= 0 && f.to[place].run == f.run {
 		return &f.to[place]
@@ -155,7 +155,7 @@ func (f *fan) reached(place int) *label {
 	return nil
 }
 
-// back returns the arcs of the way to a place.
+// back returns the arcs of the way to a position.
 func (f *fan) back(r *label) []int32 {
 	var ks []int32
 	for ; r.by >= 0; r = &f.to[r.prev] {

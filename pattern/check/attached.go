@@ -29,16 +29,16 @@ type AttachedParts struct {
 }
 
 // Fingernail is the least metal, mm^2, of a piece that is looked at: the size of a
-// fingernail (ours). What is smaller is told by the checks of tongues and bridges.
+// fingernail (ours). What is smaller is reported by the checks of tongues and bridges.
 const Fingernail = 100
 
 // FindAttachedParts finds the pieces of a fingernail's metal or more that hang on the least.
 //
-// A piece is parted off by a closed chain of openings with a bridge between each and
+// A piece is cut off by a closed chain of openings with a bridge between each and
 // the next, or by a chain that starts and ends at one edge of the band (from the
 // bottom to the top see [FindWeakestPaths]). Bridges are the necks of the metal
 // ([plane.Region.Necks]) and the least distances of openings. How much metal a chain
-// parts off is a sum over its bridges, since the area beside a closed way is (Green's
+// cuts off is a sum over its bridges, since the area beside a closed way is (Green's
 // theorem), so it is known for each chain that is tried. These are tried:
 //
 //   - through each opening two ways that are bent to either side, so that they enclose
@@ -49,7 +49,7 @@ const Fingernail = 100
 // A fixed number of steps bounds the search within the band, another that at the edges.
 // Among thousands of openings it does not allow for all; those tried lie evenly.
 //
-// What is told is so: whoever cuts those bridges parts off that much metal, known
+// The figures are exact: cutting those bridges cuts off that much metal, known
 // to some thousandths. That no piece hangs on less is sure only of chains of these
 // kinds; the least piece of a given size is in general hard to find (J. K. Park and C. A.
 // Phillips, "Finding minimum-quotient cuts in planar graphs", ACM Symposium on Theory of
@@ -96,7 +96,7 @@ func shortestRound(s *pattern.Sheet, thinnest float64) float64 {
 // attachedWork bounds the steps, bridges looked at, of each search: some hundredths of a second.
 const attachedWork = 500_000
 
-// part tells a chain as a piece.
+// part describes a chain as a piece.
 func (g *attachedGraph) part(c chain, density float64) AttachedPart {
 	if math.IsInf(c.cost, 1) {
 		return AttachedPart{}
@@ -114,7 +114,7 @@ func (g *attachedGraph) part(c chain, density float64) AttachedPart {
 		if b.From == 0 { // as of all bridges the opening first
 			b.A, b.B, b.From, b.To = b.B, b.A, b.To, 0
 		} else if b.To > 0 {
-			b.B = g.near.round(a.turn).Home(b.B) // where it lies on the blank
+			b.B = g.near.round(a.rounds).Home(b.B) // where it lies on the blank
 		}
 		if b.To == 0 {
 			b.B = g.s.Home(b.B)
@@ -131,7 +131,7 @@ func (g *attachedGraph) part(c chain, density float64) AttachedPart {
 // little: a tenth (ours).
 const attachedByLittle = 0.1
 
-// checkAttached tells the pieces that hang on the least metal.
+// checkAttached reports the pieces that hang on the least metal.
 func checkAttached(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
 	for _, h := range []AttachedPart{r.Deep.Attached.Inside, r.Deep.Attached.AtEdge} {

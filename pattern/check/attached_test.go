@@ -47,8 +47,8 @@ func pierced(t *testing.T, b unroll.Band, loops ...plane.Loop) *pattern.Sheet {
 	return s
 }
 
-// heldOf are the pieces of a sheet of 10 g/cm^3.
-func heldOf(s *pattern.Sheet) AttachedParts {
+// attachedOf are the pieces of a sheet of 10 g/cm^3.
+func attachedOf(s *pattern.Sheet) AttachedParts {
 	return FindAttachedParts(s, &Report{Density: 10, Thinnest: Bridges(s).Thinnest})
 }
 
@@ -85,7 +85,7 @@ func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
 				loops = append(loops, sector(c.at, r, outer, 0.3+float64(i)*a, 0.3+float64(i+1)*a, c.g))
 			}
 			s := pierced(t, c.band, loops...)
-			h := heldOf(s).Inside
+			h := attachedOf(s).Inside
 			assert.InDelta(t, float64(c.n)*c.g, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, c.n)
 			assert.LessOrEqual(t, shortestRound(s, Bridges(s).Thinnest.Width), h.Metal, "no chain is shorter than the bound")
@@ -132,7 +132,7 @@ func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
 				{Point: at(outer, -1)},
 				{Point: at(r, -1), Bulge: -math.Tan(sweep(r) / 4)},
 			})
-			h := heldOf(s).AtEdge
+			h := attachedOf(s).AtEdge
 			assert.InDelta(t, 2*keep, h.Metal, 1e-6)
 			require.Len(t, h.Bridges, 2)
 			assert.True(t, h.AtEdge)
@@ -166,7 +166,7 @@ func TestAPieceAtTheEdgeMayBeLongerThanTheWaysFromTheEdge(t *testing.T) {
 				at := func(dx, dy float64) plane.Point { return plane.Pt(x+dx, -12+dy) }
 				loops = append(loops, plane.Polygon(at(0, keep), at(leg, keep), at(leg, under), at(pitch-gap, under), at(pitch-gap, over), at(0, over)))
 			}
-			h := heldOf(pierced(t, c.band, loops...)).AtEdge
+			h := attachedOf(pierced(t, c.band, loops...)).AtEdge
 			assert.InDelta(t, 2*keep+bays*gap, h.Metal, 1e-6)
 			assert.Len(t, h.Bridges, 2+bays)
 			assert.True(t, h.AtEdge)
@@ -197,7 +197,7 @@ func TestCuttingTheBridgesToldPartsThePieceOff(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		held := heldOf(s)
+		held := attachedOf(s)
 		for _, h := range []AttachedPart{held.Inside, held.AtEdge} {
 			if h.None() || s.Flat.Period > 0 {
 				continue
@@ -262,18 +262,18 @@ func TestNoChainOfRoundHolesHoldsAsMuchMetalByLess(t *testing.T) {
 		if near {
 			continue
 		}
-		h := heldOf(s).Inside
+		h := attachedOf(s).Inside
 		if h.None() {
 			continue
 		}
 		found++
 		g := newAttachedGraph(s, h.Metal)
-		g.reach = h.Metal
+		g.within = h.Metal
 		used := make([]bool, g.n)
 		best := h.Metal
 		var walk func(root, node int, cost, metal float64)
 		walk = func(root, node int, cost, metal float64) {
-			for _, a := range g.steps(node, g.reach) {
+			for _, a := range g.steps(node, g.within) {
 				to := int(a.to)
 				if to == g.n || to < root || cost+a.width >= best-1e-6 {
 					continue
@@ -338,9 +338,9 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 			}
 		}
 		g := newAttachedGraph(s, 2*s.Flat.Width)
-		g.reach, g.work = 20, math.MaxInt
+		g.within, g.work = 20, math.MaxInt
 		for root := range n {
-			g.fans[0].spread(root, 0, g.reach, nil)
+			g.fans[0].spread(root, 0, g.within, nil)
 			for i := range n {
 				fast := math.Inf(1)
 				for turn := -1; turn <= 1; turn++ {
@@ -348,7 +348,7 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 						fast = math.Min(fast, r.cost)
 					}
 				}
-				if slow[root][i] < g.reach {
+				if slow[root][i] < g.within {
 					require.InDelta(t, slow[root][i], fast, 1e-6, "seed %d, from %d to %d", seed, root, i)
 				}
 			}
@@ -359,7 +359,7 @@ func TestNoWayOverOpeningsIsShorterThanThoseOfTheGraph(t *testing.T) {
 // A crack across the whole band parts no piece off at an edge: three slots above each other
 // leave 1.5 + 1 + 1 + 1.5 mm across, which is not told, however little it is.
 func TestAWayAcrossTheBandHoldsNoPieceAtTheEdge(t *testing.T) {
-	h := heldOf(read(t, "weakest-way"))
+	h := attachedOf(read(t, "weakest-way"))
 	assert.True(t, h.AtEdge.None() || h.AtEdge.Metal > 5.1, "%+v", h.AtEdge)
 }
 
@@ -369,10 +369,10 @@ func TestEachStepOfTheGraphIsABridgeBetweenItsOpenings(t *testing.T) {
 	s, err := pattern.Lay(bigDesign(200))
 	require.NoError(t, err)
 	g := newAttachedGraph(s, 2*s.Flat.Width)
-	g.reach = s.Flat.Width / 2
+	g.within = s.Flat.Width / 2
 	steps := 0
 	for node := range g.n {
-		for _, st := range g.steps(node, g.reach) {
+		for _, st := range g.steps(node, g.within) {
 			steps++
 			a := g.arc(st.arc)
 			require.Equal(t, [2]int{node, int(st.to)}, [2]int{a.from, a.to})
@@ -439,7 +439,7 @@ func TestWhatIsToldOfBandsOfAllMotifsHangsTogether(t *testing.T) {
 		}
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
-		h := heldOf(s)
+		h := attachedOf(s)
 		for _, h := range []AttachedPart{h.Inside, h.AtEdge} {
 			if h.None() {
 				continue
@@ -495,7 +495,7 @@ func BenchmarkFindAttachedParts(b *testing.B) {
 				b.Fatal(err)
 			}
 			for range b.N {
-				heldOf(s)
+				attachedOf(s)
 			}
 		})
 	}

@@ -12,42 +12,42 @@ import (
 // attachedArc is a bridge from one node to another: openings, or the blank's edge.
 type attachedArc struct {
 	from, to int
-	turn     int // of a closed band: +1 if it goes over the seam to the right
+	rounds   int // of a closed band: +1 if it goes over the seam to the right
 	width    float64
 	a, b     plane.Point // its ends, where they lie on the blank
 	edge     int         // which edge, if one of the nodes is the edge; else noEdge
-	// metal is what lies under the way from a fixed place of the one node, along its
-	// edge, over the bridge and along the other's edge to its fixed place, mm^2.
+	// metal is what lies under the way from a fixed position of the one node, along its
+	// edge, over the bridge and along the other's edge to its fixed position, mm^2.
 	metal float64
 }
 
 const noEdge = -1
 
 // nodes are the two nodes of a bridge.
-type nodes struct{ from, to, turn, edge int32 }
+type nodes struct{ from, to, rounds, edge int32 }
 
 func (a *attachedArc) nodes() nodes {
-	return nodes{int32(a.from), int32(a.to), int32(a.turn), int32(a.edge)}
+	return nodes{int32(a.from), int32(a.to), int32(a.rounds), int32(a.edge)}
 }
 
 // step is a bridge as searches see it.
 type step struct {
 	width, metal float64
 	to, arc      int32
-	turn, edge   int8
+	rounds, edge int8
 }
 
 // attachedGraph joins the openings by the bridges between them. Node n is the blank's
 // edge. The necks of the metal are bridges from the beginning; the least distances of
 // openings are measured when a search first comes to one of the two, and each once.
 type attachedGraph struct {
-	s     *pattern.Sheet
-	n     int
-	edges [edgeNodes][]plane.Edge
-	reach float64       // pairs of openings that are farther apart are not measured
-	arcs  []attachedArc // each once; arc 2k is arcs[k], and 2k+1 the same the other way
-	from  [][]step      // by their first node, narrowest first: see steps
-	ready []float64     // by node: its pairs up to this reach are among its steps
+	s      *pattern.Sheet
+	n      int
+	edges  [edgeNodes][]plane.Edge
+	within float64       // pairs of openings that are farther apart are not measured
+	arcs   []attachedArc // each once; arc 2k is arcs[k], and 2k+1 the same the other way
+	from   [][]step      // by their first node, narrowest first: see steps
+	ready  []float64     // by node: its pairs up to this reach are among its steps
 
 	cols  *columns
 	walks []*walk // along each opening, made when first asked for
@@ -57,7 +57,7 @@ type attachedGraph struct {
 	pairs [][]measuredPair  // by the earlier opening
 
 	wanted []wanted   // by the ring that is measured
-	way    []shortWay // by place, to the opening about which it lies
+	way    []shortWay // by position, to the opening about which it lies
 	run    int32
 	open   queue
 
@@ -84,9 +84,9 @@ func newAttachedGraph(s *pattern.Sheet, most float64) *attachedGraph {
 		g.put(int32(2*k+1), a.to)
 	}
 	g.rays = newRays(g)
-	g.way = make([]shortWay, n*g.rays.turns)
+	g.way = make([]shortWay, n*g.rays.rounds)
 	for i := range g.fans {
-		g.fans[i] = fan{g: g, to: make([]label, (n+1)*g.rays.turns)}
+		g.fans[i] = fan{g: g, to: make([]label, (n+1)*g.rays.rounds)}
 	}
 	return g
 }
@@ -94,9 +94,9 @@ func newAttachedGraph(s *pattern.Sheet, most float64) *attachedGraph {
 // put adds an arc to the steps of the node that it begins at.
 func (g *attachedGraph) put(arc int32, from int) {
 	a := &g.arcs[arc/2]
-	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.turn), int8(a.edge)}
+	st := step{a.width, math.NaN(), int32(a.to), arc, int8(a.rounds), int8(a.edge)}
 	if arc%2 != 0 {
-		st.to, st.turn = int32(a.from), -st.turn
+		st.to, st.rounds = int32(a.from), -st.rounds
 	}
 	g.from[from] = append(g.from[from], st)
 }
@@ -106,7 +106,7 @@ func (g *attachedGraph) put(arc int32, from int) {
 // ones than what is left of its chain allows, so most openings are measured to their
 // neighbours only.
 func (g *attachedGraph) steps(node int, wanted float64) []step {
-	if wanted = math.Min(wanted, g.reach); g.ready[node] >= wanted {
+	if wanted = math.Min(wanted, g.within); g.ready[node] >= wanted {
 		return g.from[node]
 	}
 	if node < g.n {
@@ -138,7 +138,7 @@ func (g *attachedGraph) steps(node int, wanted float64) []step {
 func (g *attachedGraph) measurePairs(i int, wanted float64) {
 	for g.ready[i] < wanted {
 		least := g.ready[i]
-		most := min(max(2*least, 2*math.Max(g.s.Rule, 0.1)), 1.2*wanted, g.reach) // a little more: soon wanted
+		most := min(max(2*least, 2*math.Max(g.s.Rule, 0.1)), 1.2*wanted, g.within) // a little more: soon wanted
 		if asked, added := g.measureRing(i, least, most); asked && !added && least > 0 {
 			most = math.Inf(1)
 		}
@@ -170,20 +170,20 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 	}
 	g.detour(i)
 	for _, c := range g.wanted {
-		j, turn := c.of, c.turn
+		j, rounds := c.of, c.rounds
 		detour := g.way[c.place].length(g.run)
 		if detour*longWay <= c.apart {
 			continue
 		}
 		first, second, way := i, j, int32(0) // always measured from the earlier opening
-		if j < i || j == i && turn < 0 {
-			first, second, turn, way = j, i, -turn, 1
+		if j < i || j == i && rounds < 0 {
+			first, second, rounds, way = j, i, -rounds, 1
 		}
-		key := nodes{int32(first), int32(second), int32(turn), noEdge}
+		key := nodes{int32(first), int32(second), int32(rounds), noEdge}
 		k, known := g.measured(key)
 		if !known {
 			k = g.pair(key, detour)
-			g.pairs[first] = append(g.pairs[first], measuredPair{key.to, key.turn, k})
+			g.pairs[first] = append(g.pairs[first], measuredPair{key.to, key.rounds, k})
 		}
 		if k >= 0 {
 			added = true
@@ -193,17 +193,17 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 	return len(g.wanted) >= crowd, added
 }
 
-// measuredPair is an opening, in a turn, of which the distance from another is known.
+// measuredPair is an opening, so many times round, of which the distance from another is known.
 type measuredPair struct {
-	to, turn int32
-	arc      int32 // of the least distance; -1 if it is no bridge
+	to, rounds int32
+	arc        int32 // of the least distance; -1 if it is no bridge
 }
 
 // measured returns the arc of a pair of openings if it has been measured. Each has been
 // with some tens of others, which are sooner gone through than sought in a map.
 func (g *attachedGraph) measured(of nodes) (arc int32, known bool) {
 	for _, p := range g.pairs[of.from] {
-		if p.to == of.to && p.turn == of.turn {
+		if p.to == of.to && p.rounds == of.rounds {
 			return p.arc, true
 		}
 	}
@@ -212,8 +212,8 @@ func (g *attachedGraph) measured(of nodes) (arc int32, known bool) {
 
 // wanted is an opening that may be near another.
 type wanted struct {
-	place, of, turn int
-	apart           float64 // their boxes
+	place, of, rounds int
+	apart             float64 // their boxes
 }
 
 // shortWay is the length of a way from one opening to another.
@@ -253,7 +253,7 @@ func (g *attachedGraph) detour(i int) {
 		if next.d > g.way[next.at].mm {
 			continue
 		}
-		node, turn := int(next.at)/g.rays.turns, int(next.at)%g.rays.turns-g.rays.turns/2
+		node, rounds := int(next.at)/g.rays.rounds, int(next.at)%g.rays.rounds-g.rays.rounds/2
 		for k := range g.from[node] {
 			st := &g.from[node][k]
 			d := next.d + st.width
@@ -264,7 +264,7 @@ func (g *attachedGraph) detour(i int) {
 			if int(st.to) == g.n {
 				continue
 			}
-			if at := g.rays.place(int(st.to), turn+int(st.turn)); at >= 0 && d < g.way[at].length(g.run) {
+			if at := g.rays.place(int(st.to), rounds+int(st.rounds)); at >= 0 && d < g.way[at].length(g.run) {
 				g.way[at] = shortWay{d, g.run}
 				g.open.push(queued{d, int32(at)})
 			}
@@ -279,8 +279,8 @@ const workAPair = 10
 // no bridge or no shorter than a way over others.
 func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	g.work -= workAPair
-	from, to, turn := int(of.from), int(of.to), int(of.turn)
-	gap := g.m.gap(from, pattern.Copy{Of: to, Round: g.near.round(turn)})
+	from, to, rounds := int(of.from), int(of.to), int(of.rounds)
+	gap := g.m.gap(from, pattern.Copy{Of: to, Round: g.near.round(rounds)})
 	if gap.D >= detour*longWay-tie {
 		return -1
 	}
@@ -288,7 +288,7 @@ func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	if w, ok := g.necks[of]; ok && gap.D >= w-same {
 		return -1
 	}
-	a := attachedArc{from: from, to: to, turn: turn, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
+	a := attachedArc{from: from, to: to, rounds: rounds, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
 	// Between two openings that face each other across a third the metal is not this;
 	// the two bridges to that one are.
 	if a.width > 2*g.s.Rule && g.near.crosses(a) {
@@ -298,18 +298,18 @@ func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	return int32(2 * (len(g.arcs) - 1))
 }
 
-// findNecks returns the narrow places of the metal that lie between two openings, or
+// findNecks returns the narrow positions of the metal that lie between two openings, or
 // between an opening and the edge, narrowest first.
 func (g *attachedGraph) findNecks(most float64) []attachedArc {
 	metal, is := plane.Region{g.s.Flat.Outline}, []pattern.Copy{{Of: g.n}} // what each loop is
 	if g.s.Flat.Wraps() {
-		metal[0] = g.threeTurns()
+		metal[0] = g.threeRounds()
 	}
 	for i := range g.s.Openings {
 		metal, is = append(metal, g.s.Openings[i].Loop.Reverse()), append(is, pattern.Copy{Of: i})
 	}
 	box := g.s.Flat.Outline.Bounds()
-	for c := range g.near.within(box, most/2) { // of the next turns as much as bridges reach
+	for c := range g.near.within(box, most/2) { // of the next periods as much as bridges reach
 		if c.N != 0 {
 			metal, is = append(metal, c.Loop(g.s.Openings[c.Of].Loop).Reverse()), append(is, c)
 		}
@@ -317,18 +317,18 @@ func (g *attachedGraph) findNecks(most float64) []attachedArc {
 	var arcs []attachedArc
 	for _, n := range metal.NecksBetween(most) {
 		if x := n.Mid().X; g.s.Flat.Wraps() && (x < box.Min.X || x >= box.Max.X) {
-			continue // of the copies that lie a turn apart take the one whose middle is in this
+			continue // of the copies that lie a period apart take the one whose middle is in this
 		}
 		i, j, gap := is[n.I], is[n.J], n.Gap
 		if i.Of == g.n && j.Of == g.n {
-			continue // the blank's own narrow places part nothing off but with openings
+			continue // the blank's own narrow positions cut nothing off but with openings
 		}
 		if i.Of == g.n { // from the opening to the edge
 			i, j, gap = j, i, gap.Swap()
 		}
 		a := attachedArc{from: i.Of, to: j.Of, width: gap.D, a: i.Home(gap.A), b: i.Home(gap.B), edge: noEdge, metal: math.NaN()}
 		if j.Of < g.n {
-			a.turn = j.N - i.N
+			a.rounds = j.N - i.N
 		} else if a.edge = nearestKind(g.edges, g.s.Home(a.b)); a.edge == noEdge {
 			continue
 		}
@@ -339,10 +339,10 @@ func (g *attachedGraph) findNecks(most float64) []attachedArc {
 	return arcs
 }
 
-// forward returns the bridge from the earlier opening or place to the later.
+// forward returns the bridge from the earlier opening or position to the later.
 func (g *attachedGraph) forward(a attachedArc) attachedArc {
-	turned := a.to < a.from || a.to == a.from && a.turn < 0
-	if a.to == a.from && a.turn == 0 {
+	turned := a.to < a.from || a.to == a.from && a.rounds < 0
+	if a.to == a.from && a.rounds == 0 {
 		w := g.walk(a.from)
 		turned = w.along(a.b) < w.along(a.a)
 	}
@@ -356,9 +356,9 @@ func (g *attachedGraph) forward(a attachedArc) attachedArc {
 func (g *attachedGraph) back(a attachedArc) attachedArc {
 	var r pattern.Round
 	if a.to < g.n {
-		r = g.near.round(a.turn)
+		r = g.near.round(a.rounds)
 	}
-	a.from, a.to, a.turn, a.metal = a.to, a.from, -a.turn, -a.metal
+	a.from, a.to, a.rounds, a.metal = a.to, a.from, -a.rounds, -a.metal
 	a.a, a.b = r.Home(a.b), r.Home(a.a)
 	return a
 }
@@ -371,11 +371,11 @@ func (g *attachedGraph) arc(k int32) attachedArc {
 	return g.back(g.arcs[k/2])
 }
 
-// once keeps of necks that are told several times one: a stretch of one width is
-// told at its middle, and where other edges follow smoothly at its ends too. A piece
+// once keeps one of necks that are found several times: a stretch of one width is
+// found at its middle, and where other edges follow smoothly at its ends too. A piece
 // between two ends of one stretch is none. The middlemost is kept.
 func (g *attachedGraph) once(arcs []attachedArc) []attachedArc {
-	of := map[nodes][][]int{} // stretches: those told for each
+	of := map[nodes][][]int{} // stretches: those found for each
 	var order []nodes
 	for k := range arcs {
 		a := &arcs[k]
@@ -413,7 +413,7 @@ func (g *attachedGraph) once(arcs []attachedArc) []attachedArc {
 }
 
 // oneStretch reports whether two bridges of one width between the same edges are two
-// places of one stretch: so wide is the metal half way between them too.
+// positions of one stretch: so wide is the metal half way between them too.
 func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
 	from := g.walk(a.from).halfWay(a.a, b.a)
 	far := 0.0
@@ -423,7 +423,7 @@ func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
 			far = math.Min(far, e.Dist(from))
 		}
 	} else {
-		r := g.near.round(a.turn)
+		r := g.near.round(a.rounds)
 		far = from.Dist(r.Point(g.walk(a.to).halfWay(r.Home(a.b), r.Home(b.b))))
 	}
 	return far <= a.width+plane.FitTolerance/10
@@ -436,7 +436,7 @@ func (g *attachedGraph) weigh(a *attachedArc) {
 		a.metal -= g.cols.edge(g.s.Home(a.b))
 		return
 	}
-	a.metal -= g.walk(a.to).under(g.cols, g.near.round(a.turn).Home(a.b))
+	a.metal -= g.walk(a.to).under(g.cols, g.near.round(a.rounds).Home(a.b))
 }
 
 // walk returns the way along an opening.
@@ -447,16 +447,16 @@ func (g *attachedGraph) walk(i int) *walk {
 	return g.walks[i]
 }
 
-// threeTurns returns the outline of a band that wraps with a turn more on either side.
-func (g *attachedGraph) threeTurns() plane.Loop {
+// threeRounds returns the outline of a band that wraps with a period more on either side.
+func (g *attachedGraph) threeRounds() plane.Loop {
 	bottom, top := slices.Clone(g.edges[bottomEdge]), slices.Clone(g.edges[topEdge])
 	slices.SortStableFunc(bottom, func(a, b plane.Edge) int { return cmp.Compare(a.A.X, b.A.X) })
 	slices.SortStableFunc(top, func(a, b plane.Edge) int { return cmp.Compare(b.A.X, a.A.X) })
 	var l plane.Loop
 	put := func(es []plane.Edge, way int) {
 		var last plane.Point
-		for turn := -way; turn*way <= 1; turn += way {
-			r := g.near.round(turn)
+		for rounds := -way; rounds*way <= 1; rounds += way {
+			r := g.near.round(rounds)
 			for _, e := range es {
 				l = append(l, plane.Vertex{Point: r.Point(e.A), Bulge: e.Bulge})
 				last = r.Point(e.B)

@@ -23,7 +23,7 @@ func newWalk(l plane.Loop, ready *plane.Ready) *walk {
 	return w
 }
 
-// under returns the metal under the way to the place nearest to p, and on to p.
+// under returns the metal under the way to the position nearest to p, and on to p.
 func (w *walk) under(c *columns, p plane.Point) float64 {
 	if w.metal == nil {
 		w.metal = make([]float64, len(w.loop))
@@ -39,7 +39,7 @@ func (w *walk) under(c *columns, p plane.Point) float64 {
 	return w.metal[edge] + c.beneath(append(rest, p))
 }
 
-// halfWay returns the place half way between those nearest to p and q, the shorter way.
+// halfWay returns the position half way between those nearest to p and q, the shorter way.
 func (w *walk) halfWay(p, q plane.Point) plane.Point {
 	whole, s, t := w.far[len(w.loop)], w.along(p), w.along(q)
 	mid := (s + t) / 2
@@ -49,7 +49,7 @@ func (w *walk) halfWay(p, q plane.Point) plane.Point {
 	return at(w.loop, mid, whole)
 }
 
-// along returns how far along the place nearest to p lies.
+// along returns how far along the position nearest to p lies.
 func (w *walk) along(p plane.Point) float64 {
 	edge, part, _ := w.ready.Nearest(p)
 	return w.far[edge] + part*(w.far[edge+1]-w.far[edge])

@@ -8,7 +8,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// nearby finds the openings near a place, and how often round a band that wraps they
+// nearby finds the openings near a position, and how often round a band that wraps they
 // stand there. Over the joint of a closed flared band nothing is looked for.
 type nearby struct {
 	s     *pattern.Sheet
@@ -16,7 +16,7 @@ type nearby struct {
 	discs []discs
 }
 
-// discs are two about one place of an opening: one within it, or of radius 0, and one
+// discs are two about one position of an opening: one within it, or of radius 0, and one
 // that holds it.
 type discs struct {
 	middle        plane.Point
@@ -46,7 +46,7 @@ func newNearby(s *pattern.Sheet) *nearby {
 	return b
 }
 
-// within yields each opening whose box is less than d from the box, where it stands.
+// within yields each opening whose box is less than d from the box, where it is.
 func (b *nearby) within(box plane.Box, d float64) iter.Seq[pattern.Copy] {
 	return func(yield func(pattern.Copy) bool) {
 		for c := range b.near.To(box, d) {
@@ -57,12 +57,12 @@ func (b *nearby) within(box plane.Box, d float64) iter.Seq[pattern.Copy] {
 	}
 }
 
-// round returns what carries an opening to its turn.
-func (b *nearby) round(turn int) pattern.Round {
-	if turn == 0 {
+// round returns what carries an opening so many times round.
+func (b *nearby) round(rounds int) pattern.Round {
+	if rounds == 0 {
 		return pattern.Round{}
 	}
-	return b.s.Round(turn)
+	return b.s.Round(rounds)
 }
 
 // crosses reports whether the straight way from a to b runs through an opening but the
@@ -70,7 +70,7 @@ func (b *nearby) round(turn int) pattern.Round {
 func (b *nearby) crosses(a attachedArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
 	for c := range b.within(way.Bounds(), tie) {
-		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.turn) && b.runsThrough(way, c) {
+		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.rounds) && b.runsThrough(way, c) {
 			return true
 		}
 	}
@@ -96,7 +96,7 @@ func (b *nearby) runsThrough(way plane.Edge, c pattern.Copy) bool {
 }
 
 // beside reports whether an edge quickly shows to lie on one side of a straight way, or
-// before or behind it, farther off than what counts as touching. No place of an arc is
+// before or behind it, farther off than what counts as touching. No position of an arc is
 // farther from its chord than its middle.
 func beside(way, e plane.Edge) bool {
 	v := way.B.Sub(way.A)

@@ -9,7 +9,7 @@ import (
 // chain is a closed way of bridges, or one from the edge to itself.
 type chain struct {
 	cost  float64 // mm of metal passed
-	metal float64 // mm^2 parted off
+	metal float64 // mm^2 cut off
 	arcs  []attachedArc
 }
 
@@ -66,17 +66,17 @@ func price(share, length float64) float64 { return share * length / (2 * Fingern
 const probes = 16
 
 // inside returns the shortest chain of openings from least to most long that it finds:
-// some openings first, which tell how long chains are, then all as far as the steps go.
+// some openings first, which show how long chains are, then all as far as the steps go.
 func (g *attachedGraph) inside(least, most float64) chain {
 	best := noChain()
 	roots := spaced(g.n)
 	g.work = attachedWork
-	for reach := least; !best.found() && g.work > 0; reach *= 2 {
-		g.reach = math.Min(reach, most)
+	for within := least; !best.found() && g.work > 0; within *= 2 {
+		g.within = math.Min(within, most)
 		for _, root := range roots[:min(probes, g.n)] {
 			g.loops(root, slopes[0], &best)
 		}
-		if reach >= most {
+		if within >= most {
 			break
 		}
 	}
@@ -93,7 +93,7 @@ func (g *attachedGraph) inside(least, most float64) chain {
 }
 
 // spaced returns the numbers under n, each once, so that wherever the list is cut off
-// those before lie about evenly: the k-th stands where k steps of the golden section come
+// those before lie about evenly: the k-th is where k steps of the golden section come
 // to round a circle.
 func spaced(n int) []int {
 	on := func(k int) float64 { return math.Mod(float64(k)*(math.Sqrt(5)-1)/2, 1) }
@@ -114,7 +114,7 @@ func spaced(n int) []int {
 // bridge of which both ends are no farther than half of the chain. One that is longer than
 // half of it is looked for from its own ends only.
 func (g *attachedGraph) loops(root int, share float64, best *chain) {
-	limit := math.Min(g.reach, best.cost)
+	limit := math.Min(g.within, best.cost)
 	p := price(share, limit)
 	g.fans[0].spread(root, p, limit/2, nil)
 	g.fans[1].spread(root, -p, limit/2, nil)
@@ -136,7 +136,7 @@ func (g *attachedGraph) loops(root int, share float64, best *chain) {
 				if int(st.to) == g.n || st.arc^1 == r.by {
 					continue
 				}
-				q := o.reached(g.rays.place(int(st.to), int(r.turn)+int(st.turn)))
+				q := o.reached(g.rays.place(int(st.to), int(r.rounds)+int(st.rounds)))
 				if q == nil || q.by == st.arc {
 					continue
 				}
@@ -160,8 +160,8 @@ func (g *attachedGraph) loops(root int, share float64, best *chain) {
 func (g *attachedGraph) atEdge(least, most float64) chain {
 	best := noChain()
 	g.work = attachedWork
-	for reach := least; !best.found() && g.work > 0; reach *= 2 {
-		g.reach = math.Min(reach, most)
+	for within := least; !best.found() && g.work > 0; within *= 2 {
+		g.within = math.Min(within, most)
 		for _, other := range [2]int8{topEdge, bottomEdge} {
 			g.closeAtEdge(other, &best)
 		}
@@ -170,7 +170,7 @@ func (g *attachedGraph) atEdge(least, most float64) chain {
 				g.betweenEdges(other, share, &best)
 			}
 		}
-		if reach >= most {
+		if within >= most {
 			break
 		}
 	}
@@ -180,7 +180,7 @@ func (g *attachedGraph) atEdge(least, most float64) chain {
 // betweenEdges tries ways between each two bridges to the edge but the other one, bent to
 // either side.
 func (g *attachedGraph) betweenEdges(other int8, share float64, best *chain) {
-	limit := math.Min(g.reach, best.cost)
+	limit := math.Min(g.within, best.cost)
 	home := g.home(other, limit/2) // beyond lies no chain so short
 	ends := make([][]*step, g.n)   // the bridges between each opening and the edge, narrowest first
 	steps := g.steps(g.n, limit)
@@ -233,7 +233,7 @@ func (g *attachedGraph) home(other int8, most float64) []float64 {
 }
 
 // fromEdge finds the shortest ways from the edge but the other one to all openings, up
-// to most. Along the edge all turns meet, so places are openings.
+// to most. Along the edge all periods meet, so positions are openings.
 func (g *attachedGraph) fromEdge(other int8, most float64) *fan {
 	f := &g.fans[0]
 	f.run++
@@ -274,7 +274,7 @@ func (g *attachedGraph) closeAtEdge(other int8, best *chain) {
 	if g.work <= 0 {
 		return
 	}
-	limit := math.Min(g.reach, best.cost)
+	limit := math.Min(g.within, best.cost)
 	f := g.fromEdge(other, limit/2)
 	for _, at := range f.order[1:] {
 		r := &f.to[at]
@@ -312,7 +312,7 @@ func turnBack(ks, way []int32) []int32 {
 	return ks
 }
 
-// lesser returns what a chain from edge to edge parts off: the lesser of the two sides
+// lesser returns what a chain from edge to edge cuts off: the lesser of the two sides
 // of a way with so much metal under it, which is known up to all the metal there is.
 func (g *attachedGraph) lesser(metal float64) float64 {
 	all := g.cols.metal()
