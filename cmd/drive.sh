@@ -271,6 +271,27 @@ key ctrl+z
 settle
 key Escape
 key Escape
+
+# An opening is tied across, from metal to metal: the metal grows, one undo takes it back.
+place opening:30
+g1=$(value left_g) ox=$x oy=$y
+now
+click hand:Tie
+await '^tool shape=tie'
+xdotool mousemove "$ox" $((oy + 36)) sleep 0.1 mousedown 1 sleep 0.1
+for d in 24 12 0 -12 -24 -36; do xdotool mousemove $((ox + (36 - d) / 9)) $((oy + d)) sleep 0.06; done
+shot 5e-tied
+xdotool mouseup 1
+await '^edit field=edits'
+settle
+check "a tie leaves more metal" "$(value left_g) > $g1 + 0.01"
+check "a tie keeps the rule" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
+shot 5f-tie
+now
+key ctrl+z
+await '^undo' && settle
+check "one undo takes the tie away" "$(value left_g) == $g1"
+key Escape
 key o
 
 # A finding is clicked.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -337,5 +338,59 @@ func TestTooManyTiesAreToldOf(t *testing.T) {
 	s := layWith(t, d, e)
 	if len(s.Idle) == 0 || !strings.HasPrefix(s.Idle[0].Why, "too many openings") || len(s.Solid) == 0 || len(s.Solid)+len(s.Idle) != 81 {
 		t.Errorf("%d ties, idle %v", len(s.Solid), s.Idle)
+	}
+}
+
+// Wherever round a closed band openings and the ties in them lie, over the ends of the
+// blank too, the same is left of them. Those of flared bands meet by turning about the apex;
+// openings keep off the joint there, and ties run over it.
+func TestTiesRunOverTheSeam(t *testing.T) {
+	for _, flare := range []float64{0, 12, -20} {
+		d := handBands()["seamless"]
+		if d.Fields = nil; flare != 0 {
+			d = handBands()["soldered"]
+			d.Band.Inside = unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 180, Ratio: 1}
+			d.Band.FlareDeg, d.Fields = flare, nil
+		}
+		f := layWith(t, d).Flat
+		var want []float64
+		for _, share := range []float64{0, 0.2, 0.5, 0.53, 0.97, 1} {
+			if flare != 0 && share == 0.53 {
+				continue // the joint runs through an opening
+			}
+			x := share * f.Length
+			at := func(dx, v float64) []Spot {
+				along := x + dx
+				along -= f.Length * math.Round(along/f.Length)
+				p := f.Place(along, v)
+				return []Spot{{p.X, p.Y}}
+			}
+			s := layWith(t, d,
+				Edit{Do: Add, Shape: OvalShape, At: at(-14, 0), WidthMM: 20, HeightMM: 14},
+				Edit{Do: Add, Shape: OvalShape, At: at(14, 0), WidthMM: 20, HeightMM: 14},
+				Edit{Do: Add, Shape: OvalShape, At: at(-50, 0), WidthMM: 20, HeightMM: 14},
+				Edit{Do: Tie, At: at(-17, -9), SpanXMM: 7, SpanYMM: 18, BowMM: 2, WidthMM: 1.5},
+				Edit{Do: Tie, At: at(-15, 1), SpanXMM: 31, SpanYMM: 2}, // from that one over the seam
+				Edit{Do: Tie, At: at(-50, -1), SpanXMM: 3, SpanYMM: 1}) // from nowhere to nowhere
+			var areas []float64
+			for _, o := range s.Openings {
+				areas = append(areas, o.Loop.Area())
+			}
+			slices.Sort(areas)
+			if want == nil {
+				if want = areas; len(want) != 7 {
+					t.Fatalf("flare %g: %d openings", flare, len(want))
+				}
+			}
+			if len(areas) != len(want) || len(s.Idle) > 0 {
+				t.Errorf("flare %g at %g: %d openings, want %d; idle %v", flare, share, len(areas), len(want), s.Idle)
+				continue
+			}
+			for i, a := range areas {
+				if math.Abs(a-want[i]) > 1e-5 {
+					t.Errorf("flare %g at %g: an opening of %.7f mm², want %.7f", flare, share, a, want[i])
+				}
+			}
+		}
 	}
 }
