@@ -279,11 +279,14 @@ func (e *Editor) TakeTool(shape string) {
 	e.Log.Event("tool", "shape", shape)
 }
 
-// DrawnTie returns the tie from one point of the blank to another, as wide as the last one.
-func (e *Editor) DrawnTie(from, to plane.Point) pattern.Edit {
+// DrawnTie returns the tie from one point of the blank to another, as wide as the last one
+// and with its ends on the metal. It is false for one that crosses no opening.
+func (e *Editor) DrawnTie(from, to plane.Point) (pattern.Edit, bool) {
 	x0, v0 := e.Flat().Where(from)
 	x, v := e.Flat().Where(to)
-	return pattern.Edit{Do: pattern.Tie, At: []pattern.Spot{spotAt(from)}, SpanXMM: hundredths(x - x0), SpanYMM: hundredths(v - v0), WidthMM: e.drawn[""][0]}
+	one, ok := e.Scene.Sheet.Tied(pattern.Edit{Do: pattern.Tie, At: []pattern.Spot{spotAt(from)}, SpanXMM: x - x0, SpanYMM: v - v0, WidthMM: e.drawn[""][0]})
+	one.SpanXMM, one.SpanYMM = hundredths(one.SpanXMM), hundredths(one.SpanYMM)
+	return one, ok
 }
 
 // drawAt cuts an opening of the tool's shape, as large as the last one.

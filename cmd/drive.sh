@@ -283,6 +283,7 @@ for d in 24 12 0 -12 -24 -36; do xdotool mousemove $((ox + (36 - d) / 9)) $((oy 
 shot 5e-tied
 xdotool mouseup 1
 await '^edit field=edits'
+await '^computed '
 settle
 check "a tie leaves more metal" "$(value left_g) > $g1 + 0.01"
 check "a tie keeps the rule" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"

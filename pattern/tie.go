@@ -52,6 +52,29 @@ func (h *hand) tie() {
 	h.cutTies(slices.DeleteFunc(ties, func(t *tie) bool { return len(t.over) == 0 }))
 }
 
+// Tied returns a straight tie, drawn over the sheet, with its ends brought to the metal: one
+// that lies in an opening or off the blank comes to half a bridge beyond the opening's edge,
+// where the tie would end anyway. It is false for one that crosses no opening.
+func (s *Sheet) Tied(e Edit) (Edit, bool) {
+	t := &tie{tieWay: newTieWay(TieLine(s.Flat, e, EditPosition{At: plane.Pt(e.At[0].XMM, e.At[0].YMM)}), e.TieWidth(s.Design.Rules)/2)}
+	s.cross([]*tie{t})
+	t.settle()
+	if len(t.over) == 0 || t.tooMany {
+		return e, false
+	}
+	a, b := t.line.A, t.line.B
+	if t.in[0] || !s.Flat.Outline.Contains(a) {
+		a = t.at(t.from - s.Rule/2)
+	}
+	if t.in[1] || !s.Flat.Outline.Contains(b) {
+		b = t.at(t.to + s.Rule/2)
+	}
+	x0, v0 := s.Flat.Where(a)
+	x, v := s.Flat.Where(b)
+	e.At, e.SpanXMM, e.SpanYMM = []Spot{{a.X, a.Y}}, x-x0, v-v0
+	return e, true
+}
+
 // tie is the work on one.
 type tie struct {
 	tieWay
@@ -76,15 +99,15 @@ type crossed struct {
 }
 
 // cross finds where the ties run through openings, and on which of each other they end.
-func (h *hand) cross(ties []*tie) {
+func (s *Sheet) cross(ties []*tie) {
 	boxes := make([]plane.Box, len(ties))
 	for i, t := range ties {
 		boxes[i] = t.stripe(0, t.length).Bounds()
 	}
-	near := h.NearBoxes(boxes)
+	near := s.NearBoxes(boxes)
 	about := make([]int, len(ties))
-	for i := range h.Openings {
-		for c := range near.To(h.Openings[i].Box, touch) {
+	for i := range s.Openings {
+		for c := range near.To(s.Openings[i].Box, touch) {
 			about[c.Of]++
 		}
 	}
@@ -94,8 +117,8 @@ func (h *hand) cross(ties []*tie) {
 			total += about[i]
 		}
 	}
-	for i := range h.Openings {
-		o := &h.Openings[i]
+	for i := range s.Openings {
+		o := &s.Openings[i]
 		var here []Copy
 		for c := range near.To(o.Box, touch) {
 			if !ties[c.Of].tooMany {
@@ -110,20 +133,20 @@ func (h *hand) cross(ties []*tie) {
 			}
 			box := l.Bounds()
 			far := box.W() + box.H() + 1 // so far straight on it is out of the opening
-			for _, s := range t.within(l, -far, t.length+far) {
-				if s.to <= touch || s.from >= t.length-touch {
+			for _, in := range t.within(l, -far, t.length+far) {
+				if in.to <= touch || in.from >= t.length-touch {
 					continue // only beyond its ends
 				}
-				s.opening, s.round = i, c.N
-				t.over = append(t.over, s)
+				in.opening, in.round = i, c.N
+				t.over = append(t.over, in)
 				for k, end := range [2]plane.Point{t.line.A, t.line.B} {
-					if k == 0 && s.from >= 0 || k == 1 && s.to <= t.length {
+					if k == 0 && in.from >= 0 || k == 1 && in.to <= t.length {
 						continue
 					}
 					t.in[k] = true
-					other := t.at(max(0, s.from)) // where it comes from
+					other := t.at(max(0, in.from)) // where it comes from
 					if k == 0 {
-						other = t.at(min(t.length, s.to))
+						other = t.at(min(t.length, in.to))
 					}
 					for _, d := range here {
 						u := ties[d.Of]

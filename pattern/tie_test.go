@@ -138,6 +138,41 @@ func TestNoEndOfATieHangsFree(t *testing.T) {
 	}
 }
 
+// A tie as a hand draws it, over metal and openings as it comes: brought to the metal it
+// takes the same, and no end of it lies in an opening.
+func TestADrawnTieEndsOnTheMetal(t *testing.T) {
+	eachHandBand(t, func(t *testing.T, d Design, plain *Sheet) {
+		rng := rand.New(rand.NewSource(12))
+		drawn := 0
+		for range 60 {
+			e := randomTies(rng, plain)[0]
+			e.Mirror, e.BowMM, e.At = "", 0, e.At[:1]
+			brought, ok := plain.Tied(e)
+			raw := layWith(t, d, e)
+			if ok != (len(raw.Idle) == 0) {
+				t.Fatalf("%v: %v, idle %v", e, ok, raw.Idle)
+			}
+			if !ok {
+				continue
+			}
+			drawn++
+			s := layWith(t, d, brought)
+			if a, b := openArea(raw), openArea(s); math.Abs(a-b) > 1e-3 {
+				t.Errorf("%v: leaves %.6f mm² open, brought to the metal %v %.6f", e, a, brought, b)
+			}
+			l := TieLine(s.Flat, brought, EditPosition{At: spotPoint(brought.At[0])})
+			for _, p := range []plane.Point{l.A, l.B} {
+				if !s.Flat.Outline.Contains(p) && s.Flat.Period == 0 || holding(plain, p) != nil {
+					t.Errorf("%v: an end of %v is not on the metal", e, brought)
+				}
+			}
+		}
+		if drawn < 20 {
+			t.Errorf("only %d cross anything", drawn)
+		}
+	})
+}
+
 func TestATieThatFindsNothingIsIdle(t *testing.T) {
 	eachHandBand(t, func(t *testing.T, d Design, plain *Sheet) {
 		f := plain.Flat

@@ -8,24 +8,30 @@ import (
 	"fretband/unroll/plane"
 )
 
-// grabTie draws a tie with the hand, from where it was taken.
+// grabTie draws a tie with the hand, from where it was taken: as it will be laid, with its
+// ends on the metal.
 func (b *View) grabTie(from plane.Point) *drag {
 	var e pattern.Edit
+	var crosses bool
 	return &drag{
 		move: func(to plane.Point) {
-			e = b.ed.DrawnTie(from, to)
 			f, rules := b.scene.Sheet.Flat, b.scene.Sheet.Design.Rules
-			b.Overlay.Hand.draft = nil
-			if math.Hypot(e.SpanXMM, e.SpanYMM) >= leastDrawn {
-				b.Overlay.Hand.draft = pattern.TieOutline(pattern.TieLine(f, e, pattern.EditPosition{At: from}), e.TieWidth(rules))
+			b.Overlay.Hand.draft, crosses = nil, false
+			if b.Overlay.Beside = "a tie, across an opening"; from.Dist(to) < leastDrawn {
+				return
 			}
-			b.Overlay.Beside = pattern.Say("tie %.2f mm long, %.2f mm wide", math.Hypot(e.SpanXMM, e.SpanYMM), e.TieWidth(rules))
+			if e, crosses = b.ed.DrawnTie(from, to); crosses {
+				b.Overlay.Beside = pattern.Say("tie %.2f mm long, %.2f mm wide", math.Hypot(e.SpanXMM, e.SpanYMM), e.TieWidth(rules))
+			}
+			b.Overlay.Hand.draft = pattern.TieOutline(pattern.TieLine(f, e, pattern.EditPosition{At: plane.Pt(e.At[0].XMM, e.At[0].YMM)}), e.TieWidth(rules))
 		},
 		drop: func() {
 			b.Overlay.Hand.draft = nil
-			if math.Hypot(e.SpanXMM, e.SpanYMM) >= leastDrawn {
+			if crosses {
 				b.ed.Draw(e)
 				b.doors.Moved()
+			} else {
+				b.ed.On.Say("No opening lies under it: drag across an opening, from metal to metal.")
 			}
 		},
 	}
