@@ -188,3 +188,20 @@ func TestNearEdgeHoldsAllThatIsNear(t *testing.T) {
 		}
 	}
 }
+
+// Round a text openings keep its margin, or so much that a bridge is left between those above
+// and below it: the box of the text grown, by its sides.
+func TestABridgeIsLeftWhereATextStands(t *testing.T) {
+	for _, c := range []struct{ height, margin, bridge float64 }{{0.4, 0, 1.4}, {0.4, 0.1, 1.4}, {0.4, 0.9, 1.4}, {3, 0, 1.4}, {3, 0.5, 1.4}} {
+		m := Engraving{Kind: TextEngraving, Text: "EIDER", HeightMM: c.height, MarginMM: c.margin}
+		v, err := m.draw()
+		require.NoError(t, err)
+		out, err := v.keepOut(m, c.bridge)
+		require.NoError(t, err)
+		frame, kept := v.frame.Bounds(), out.Bounds()
+		margin := math.Max(c.margin, (c.bridge-frame.H())/2)
+		require.InDelta(t, frame.H()+2*margin, kept.H(), 1e-9, "%+v", c)
+		require.InDelta(t, frame.W()+2*margin, kept.W(), 1e-9, "%+v", c)
+		require.GreaterOrEqual(t, kept.H(), c.bridge-1e-9)
+	}
+}

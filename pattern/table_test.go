@@ -134,6 +134,11 @@ func TestEachLineOfTheTableHasItsWords(t *testing.T) {
 		if (e.Number != nil || e.Whole != nil) && !e.Choice() {
 			assert.Less(t, e.Min, e.Max, "%s has no range", e.Key())
 			assert.True(t, e.Group == "" || e.Step > 0, "%s has no step", e.Key())
+			for _, r := range []Range{e.Slider, e.RingSlider} {
+				assert.True(t, r == Range{} || r.Min < r.Max && (e.Min <= r.Min || e.Optional && r.Min == 0) && r.Max <= e.Max, "%s has a slider from %g to %g", e.Key(), r.Min, r.Max)
+				// What may be negative may be as much so as positive.
+				assert.True(t, r.Min >= 0 || r.Min == -r.Max && e.Min == -e.Max, "%s has a lopsided slider", e.Key())
+			}
 		}
 		if e.Text != nil && !e.Choice() && !e.Data {
 			assert.Positive(t, e.Bytes, "%s has no greatest length in bytes", e.Key())
