@@ -134,6 +134,10 @@ func TestEachLineOfTheTableHasItsWords(t *testing.T) {
 		if (e.Number != nil || e.Whole != nil) && !e.Choice() {
 			assert.Less(t, e.Min, e.Max, "%s has no range", e.Key())
 			assert.True(t, e.Group == "" || e.Step > 0, "%s has no step", e.Key())
+			if e.Typed != nil && e.Unit == "%" {
+				assert.InDelta(t, 100*e.Min, e.Typed.Min, 1e-9, e.Key())
+				assert.InDelta(t, 100*e.Max, e.Typed.Max, 1e-9, e.Key())
+			}
 			for _, r := range []Range{e.Slider, e.RingSlider} {
 				assert.True(t, r == Range{} || r.Min < r.Max && (e.Min <= r.Min || e.Optional && r.Min == 0) && r.Max <= e.Max, "%s has a slider from %g to %g", e.Key(), r.Min, r.Max)
 				// What may be negative may be as much so as positive.

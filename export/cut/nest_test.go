@@ -107,7 +107,7 @@ func TestAPartLongerThanTheSheetLiesFromCornerToCorner(t *testing.T) {
 	for _, c := range []struct {
 		length float64
 		fits   bool
-	}{{131.4, true}, {131.5, false}} {
+	}{{131.42, true}, {131.43, false}} {
 		body := rectangle(c.length, 10)
 		o := export.Options{StockW: 110, StockH: 110}
 		sheet, copies, err := nest(body, o)
@@ -119,6 +119,32 @@ func TestAPartLongerThanTheSheetLiesFromCornerToCorner(t *testing.T) {
 		assert.InDelta(t, 45, math.Mod(copies[0].rotation*180/math.Pi, 90), 1)
 		heldApart(t, body, sheet, copies, o, "diagonal")
 	}
+}
+
+// On sheets that are not square the longest strip lies at some angle between whole degrees:
+// all are tried in steps of a ten-thousandth.
+func TestTheLongestStripFitsAtItsOwnAngle(t *testing.T) {
+	const width, margin = 9.0, 5.0
+	for _, room := range [][2]float64{{100, 80}, {70, 100}, {120, 95}} {
+		longest, at := 0.0, 0.0
+		for a := 0.2; a < 1.4; a += 1e-4 {
+			sin, cos := math.Sincos(a)
+			if l := math.Min((room[0]-width*sin)/cos, (room[1]-width*cos)/sin); l > longest {
+				longest, at = l, a
+			}
+		}
+		o := export.Options{StockW: room[0] + 2*margin, StockH: room[1] + 2*margin, MarginMM: margin}
+		_, copies, err := nest(rectangle(longest-0.02, width), o)
+		require.NoError(t, err, room)
+		turned := math.Mod(copies[0].rotation, math.Pi)
+		assert.InDelta(t, at, math.Min(turned, math.Pi-turned), 1e-3)
+		_, _, err = nest(rectangle(longest+0.02, width), o)
+		assert.Error(t, err, room)
+	}
+	// Where several angles will do it lies as much along the sheet as it can, by 15 degrees.
+	_, copies, err := nest(rectangle(105, 10), export.Options{StockW: 110, StockH: 110})
+	require.NoError(t, err)
+	assert.InDelta(t, 0.5, math.Abs(math.Sin(copies[0].rotation)), 1e-9) // at 15 degrees it is 104 mm long, at 30 96
 }
 
 func TestArchesStackLikeChevrons(t *testing.T) {

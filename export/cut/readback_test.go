@@ -350,6 +350,17 @@ func TestWhatIsWrongWithALineIsToldByItsEdge(t *testing.T) {
 	assert.InDelta(t, 30+5*math.Pi, length, 1e-9)
 }
 
+// An open line, gone along there and back, encloses nothing and is twice as long.
+func TestAnOpenLineThereAndBackEnclosesNothing(t *testing.T) {
+	for _, bulge := range []float64{0, 0.3, -0.8} {
+		es := []plane.Edge{{A: plane.Pt(0, 0), B: plane.Pt(4, 1), Bulge: bulge}, {A: plane.Pt(4, 1), B: plane.Pt(5, 6), Bulge: -bulge / 2}}
+		l := line{edges: es}.shape()
+		assert.InDelta(t, 0, l.Area(), 1e-12)
+		assert.InDelta(t, 2*lengthOf(es), l.Len(), 1e-9)
+		assert.Less(t, l.Nearest(es[1].At(0.4)).D, 1e-12)
+	}
+}
+
 func TestAFileOfTheWrongUnitOrReleaseIsRefused(t *testing.T) {
 	p, s, r := twoCopies(t)
 	for _, c := range []struct {
