@@ -74,3 +74,25 @@ func TestTabsOnARectangleStandInTheMiddleOfTheirShares(t *testing.T) {
 	}
 	assert.InEpsilon(t, 240, c.loop.Len(), 1e-12)
 }
+
+// A vertex just beside where a tab would begin or end moves the tab: no tiny edge is left of
+// the line, neither in the cut nor in the tab.
+func TestTabsLeaveNoTinyEdgeBesideAVertex(t *testing.T) {
+	const width, kerf = 0.5, 0.1
+	for _, side := range []float64{-1, 1} {
+		for _, d := range []float64{-1.5, -0.5, 0, 0.5, 1.5} {
+			// A rectangle begun half way along its lower side: its only tab would stand in the
+			// middle of the upper one, at x = 0.
+			at := side*(width+kerf)/2 + d*shortEdge
+			c := cuttingLine{loop: plane.Polygon(plane.Pt(0, 0), plane.Pt(30, 0), plane.Pt(30, 20), plane.Pt(at, 20), plane.Pt(-30, 20), plane.Pt(-30, 0))}
+			require.NoError(t, holdByTabs(&c, 1, width, kerf))
+			require.Len(t, c.runs, 2)
+			for _, e := range c.loop.Edges() {
+				require.Greater(t, e.Len(), 0.9*shortEdge, "vertex at %g", at)
+			}
+			a, b := c.runs[0][len(c.runs[0])-1].B, c.runs[1][0].A
+			require.InDelta(t, width+kerf, a.Dist(b), 1e-9)
+			require.InDelta(t, 0, a.Mid(b).X, 2.1*shortEdge)
+		}
+	}
+}
