@@ -2,6 +2,7 @@ package check
 
 import (
 	"fretband/pattern"
+	"fretband/unroll/cores"
 )
 
 // Deep is what is measured apart from [Run], because it takes too long during a
@@ -34,15 +35,18 @@ func Deepen(s *pattern.Sheet, r *Report) *Report {
 	return DeepenWhile(s, r, func() bool { return true })
 }
 
-// DeepenWhile is Deepen as long as wanted returns true, which is asked between one
-// measurement and the next; after that it returns nil.
+// DeepenWhile is Deepen as long as wanted returns true, which is asked before each
+// measurement, on several goroutines; after that it returns nil.
 func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 	if r.Deep != nil {
 		return r
 	}
 	d := *r
 	d.Deep = &Deep{}
-	for _, measure := range []func(){
+	// The longest first; each writes to its own part.
+	measures := []func(){
+		func() { d.Deep.Attached = FindAttachedParts(s, r) },
+		func() { d.Deep.WeakestPaths = FindWeakestPaths(s) },
 		func() { d.Deep.Tongues = Tongues(s) },
 		func() { d.Deep.Bridges, d.Deep.NarrowBridges = NarrowBridges(s) },
 		func() {
@@ -51,14 +55,12 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 				d.Faces.faceBridges(s, r.Thinnest)
 			}
 		},
-		func() { d.Deep.WeakestPaths = FindWeakestPaths(s) },
-		func() { d.Deep.Attached = FindAttachedParts(s, r) },
-	} {
-		if !wanted() {
-			return nil
-		}
-		measure()
 	}
+	cores.Each(len(measures), func(i int) {
+		if wanted() {
+			measures[i]()
+		}
+	})
 	if !wanted() {
 		return nil
 	}

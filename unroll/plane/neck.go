@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"fretband/unroll/cores"
 )
 
 // Necks returns the positions where the metal around an opening is narrow between
@@ -137,19 +139,31 @@ func necks(r Region, limit float64) []Neck {
 		boxes[i] = bs[i].box.Grow(f.most[i] / 2)
 	}
 	f.grid = newGrid(boxes)
-	for c := range f.grid.nx * f.grid.ny {
-		in := f.grid.items[f.grid.first[c]:f.grid.first[c+1]]
-		for k, i := range in {
-			for _, j := range in[k+1:] {
-				x, y := f.grid.cell(Point{max(boxes[i].Min.X, boxes[j].Min.X), max(boxes[i].Min.Y, boxes[j].Min.Y)})
-				if y*f.grid.nx+x == c {
-					f.near(i, j)
+	cells := f.grid.nx * f.grid.ny
+	parts := make([]neckFinder, cores.Count(cells, fewCells))
+	cores.Runs(cells, fewCells, func(run, from, to int) {
+		g := f
+		for c := from; c < to; c++ {
+			in := f.grid.items[f.grid.first[c]:f.grid.first[c+1]]
+			for k, i := range in {
+				for _, j := range in[k+1:] {
+					x, y := f.grid.cell(Point{max(boxes[i].Min.X, boxes[j].Min.X), max(boxes[i].Min.Y, boxes[j].Min.Y)})
+					if y*f.grid.nx+x == c {
+						g.near(i, j)
+					}
 				}
 			}
 		}
+		parts[run] = g
+	})
+	for _, g := range parts {
+		f.found = append(f.found, g.found...)
 	}
 	return f.distinct()
 }
+
+// fewCells are not worth a core of their own.
+const fewCells = 500
 
 type neckFinder struct {
 	bs    []brim
