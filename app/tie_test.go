@@ -48,7 +48,7 @@ func TestTiesAreChangedEachByItself(t *testing.T) {
 			b.Picked = []Picked{PickSolid(b.s, i)}
 		}
 	}
-	get, set = numbers()
+	get, _ = numbers()
 	require.Equal(t, -20.0, get["edits.picked.along"])
 	require.Equal(t, -4.0, get["edits.picked.tie_span_x_mm"])
 	b.Picked = Shifted(&b.d, b.s.Flat, b.Picked, Shift{Along: 1, Across: 0.5}, "")
