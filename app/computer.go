@@ -1,7 +1,6 @@
 package app
 
 import (
-	"sync/atomic"
 	"time"
 
 	"fretband/pattern"
@@ -43,73 +42,4 @@ func NewDeepener(deepen func(*pattern.Sheet, *check.Report) *check.Report) *Deep
 		r.Report = deepen(r.Sheet, r.Report)
 		return r
 	}}
-}
-
-// restTime is how long a hand must rest before what takes longer is looked for: a
-// slider that is dragged needs the processors for itself.
-const restTime = 250 * time.Millisecond
-
-// Laying lays a design after each change and, once the hand rests, looks for what takes
-// longer in it.
-type Laying struct {
-	Computer *Computer
-	Deepener *Deepener
-	// Later runs f after d on the caller's goroutine; nil, as in tests: no hand ever rests.
-	Later func(d time.Duration, f func()) *time.Timer
-
-	laid   func(Result)
-	last   Result                        // that could be laid
-	wanted atomic.Pointer[pattern.Sheet] // of which more is to be found; nil while the hand moves
-	rest   *time.Timer
-}
-
-// NewLaying returns what works in the background by run and comes back by post. It calls
-// laid with each result, and deepened with one of which more was found.
-func NewLaying(run, post func(func()), laid, deepened func(Result)) *Laying {
-	l := &Laying{Computer: NewComputer(check.Lay), laid: laid}
-	l.Computer.Go, l.Computer.Post, l.Computer.Done = run, post, l.computed
-	l.Deepener = NewDeepener(func(s *pattern.Sheet, r *check.Report) *check.Report {
-		return check.DeepenWhile(s, r, func() bool { return l.wanted.Load() == s })
-	})
-	l.Deepener.Go, l.Deepener.Post = run, post
-	l.Deepener.Done = func(r Result) {
-		if r.Report != nil && r.Sheet == l.last.Sheet { // it was not given up, nor is it of an older design
-			l.last = r
-			deepened(r)
-		}
-	}
-	return l
-}
-
-// Ask has a design laid.
-func (l *Laying) Ask(d pattern.Design) {
-	l.wanted.Store(nil)
-	l.Computer.Ask(d)
-}
-
-// Forget drops what was laid last.
-func (l *Laying) Forget() { l.last = Result{} }
-
-func (l *Laying) computed(r Result) {
-	if r.Err == nil {
-		l.last = r
-	}
-	l.laid(r)
-	if l.rest != nil {
-		l.rest.Stop()
-		l.rest = nil
-	}
-	if l.Later != nil && l.shallow() {
-		l.rest = l.Later(restTime, l.Deepen)
-	}
-}
-
-func (l *Laying) shallow() bool { return l.last.Report != nil && l.last.Report.Deep == nil }
-
-// Deepen looks for what takes longer in what was laid last.
-func (l *Laying) Deepen() {
-	if l.shallow() && !l.Computer.Busy() {
-		l.wanted.Store(l.last.Sheet)
-		l.Deepener.Ask(l.last)
-	}
 }

@@ -69,7 +69,7 @@ func TestWhatTakesLongerIsLookedForOnceTheHandRests(t *testing.T) {
 	var rest func()
 	var laid, deep []Result
 	now := func(f func()) { f() }
-	l := NewLaying(now, now, func(r Result) { laid = append(laid, r) }, func(r Result) { deep = append(deep, r) })
+	l := NewLaying(now, now, func(r Result) { laid = append(laid, r) }, func(r Result) { deep = append(deep, r) }, func(Solved) {})
 	l.Later = func(_ time.Duration, f func()) *time.Timer { rest = f; return time.NewTimer(time.Hour) }
 	l.Ask(d)
 	require.Len(t, laid, 1)

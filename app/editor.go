@@ -38,6 +38,8 @@ type Editor struct {
 	Page       Page
 	Folded     bool // the controls are folded away
 
+	Stress *Stress // laid over the blank
+
 	On Followers
 
 	drawn map[string][2]float64 // size of the single opening that was drawn last, by shape
@@ -65,7 +67,8 @@ type taken struct {
 // NewEditor returns an editor of a document, without followers.
 func NewEditor(doc *Document, log *Log) *Editor {
 	none := func() {}
-	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, On: Followers{none, none, none, none, none, none, func(string) {}}}
+	now := func(f func()) { f() }
+	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, Stress: NewStress(now, now), On: Followers{none, none, none, none, none, none, func(string) {}}}
 }
 
 // Open puts another document in the place of the one before.

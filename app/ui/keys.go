@@ -101,6 +101,8 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.otherDress()
 	case fyne.KeyS:
 		w.blank.ToggleStretch()
+	case fyne.KeyY:
+		w.toggleStress()
 	case fyne.KeyH:
 		w.showTab(app.HandPage)
 	case fyne.KeyL:

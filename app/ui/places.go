@@ -45,7 +45,11 @@ func (w *Window) logPlaces() {
 		return
 	}
 	tell("blank", w.blank)
+	tell("bar:stress", w.bar.stress)
 	w.bentPane.Positions(tell)
+	if w.ed.Stress.Shown {
+		tell("stress:case", w.blankPane.Case)
+	}
 	w.findings.Positions(tell)
 	w.controls.Positions(tell)
 	w.blank.Positions(func(name string, x, y int) {

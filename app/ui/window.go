@@ -27,21 +27,22 @@ type Window struct {
 	versions int
 	fresh    bool // the document has not been laid yet
 
-	kit      *kit.Kit
-	desk     *pages.Desk
-	files    *pages.Files
-	handOver pages.HandOver
-	compare  pages.Compare
-	help     pages.Help
-	blank    *blank.View
-	bent     *bent.View
-	bentPane *bent.Pane
-	figures  *pages.Figures
-	findings *pages.Findings
-	controls *pages.Controls
-	bar      *bar
-	status   *status
-	menu     *menu
+	kit       *kit.Kit
+	desk      *pages.Desk
+	files     *pages.Files
+	handOver  pages.HandOver
+	compare   pages.Compare
+	help      pages.Help
+	blank     *blank.View
+	blankPane *blank.Pane
+	bent      *bent.View
+	bentPane  *bent.Pane
+	figures   *pages.Figures
+	findings  *pages.Findings
+	controls  *pages.Controls
+	bar       *bar
+	status    *status
+	menu      *menu
 
 	lower *lowerRow
 	ready bool
@@ -102,9 +103,10 @@ func NewWindow(o Options) *Window {
 	}
 	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}
 	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
-	w.laying = app.NewLaying(background, post, w.computed, w.deepened)
+	w.laying = app.NewLaying(background, post, w.computed, w.deepened, w.solved)
 	w.laying.Later = w.later
 	w.bender = &app.Newest[*pattern.Sheet, bent.Solid]{Work: bent.Bend, Go: background, Post: post, Done: w.wasBent}
+	w.ed.Stress = app.NewStress(background, post)
 	w.lay()
 	w.menu = newMenu(w)
 	w.menu.fill()
@@ -127,7 +129,7 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 
 func (w *Window) lay() {
 	k := w.kit
-	w.blank = blank.New(k, w.ed, blank.Doors{
+	w.blankPane = blank.NewPane(k, w.ed, blank.Doors{
 		Key:      w.typed,
 		Position: func(t string) { w.status.position(t) },
 		Over:     func(t string) { w.status.opening(t) },
@@ -136,6 +138,7 @@ func (w *Window) lay() {
 		TrueZoom: func() float64 { return w.settings.ScreenDPI / 25.4 },
 		Moved:    w.logPlacesSoon,
 	})
+	w.blank = w.blankPane.View
 	w.bentPane = bent.New(k, bent.Doors{
 		Hover: w.blank.HoverNumbered,
 		Pick:  func(number int) { w.ed.PickOne(w.ed.Scene.Numbered(number), app.NoItem) },
@@ -150,7 +153,7 @@ func (w *Window) lay() {
 	w.status = newStatus(k)
 	w.follow()
 	w.lower = newLowerRow(k, w.ed, w.controls.Root, w.bentPane.Root, w.figures.Root, w.findings.Root)
-	content := container.New(&upperLower{}, w.bar.root, w.blank, w.lower.root, w.status.root)
+	content := container.New(&upperLower{}, w.bar.root, w.blankPane.Root, w.lower.root, w.status.root)
 	back := k.Filled(kit.PanelOf)
 	w.win.SetContent(container.NewStack(back, content, k.Tips.Layer))
 }
@@ -188,6 +191,7 @@ func (w *Window) follow() {
 		},
 		Say: w.controls.SetProblem,
 	}
+	w.ed.Stress.On = w.showStress
 }
 
 // changed brings everything up to the document after an edit, undo or redo.
@@ -242,6 +246,7 @@ func (w *Window) computed(r app.Result) {
 	w.versions++
 	w.ed.SetScene(app.NewScene(w.versions, r.Sheet, r.Report))
 	w.blank.SetScene(w.ed.Scene)
+	w.blankPane.ShowStress()
 	w.controls.ShowPicked()
 	w.blank.ShowHandles()
 	w.bender.Ask(r.Sheet)
@@ -267,6 +272,42 @@ func (w *Window) deepened(r app.Result) {
 	w.logPlacesSoon()
 }
 
+// solved takes how the design that is in sight carries load.
+func (w *Window) solved(s app.Solved) {
+	w.ed.Stress.Take(s)
+	if s.Report != nil {
+		w.ed.Scene.Report = s.Report
+		w.findings.Show(s.Report)
+		w.figures.Show(s.Report)
+	}
+	pairs := []any{"more", s.More, "ms", float64(s.Took.Microseconds()) / 1000}
+	if s.Figures != nil {
+		pairs = append(pairs, "coarse", s.Figures.Coarse, "freedoms", s.Figures.Freedoms)
+	}
+	if s.Err != nil {
+		pairs = append(pairs, "why", s.Err)
+	}
+	w.ed.Log.Event("solved", pairs...)
+}
+
+// toggleStress shows or hides the stress over the blank.
+func (w *Window) toggleStress() {
+	on := !w.ed.Stress.Shown
+	w.ed.Stress.Show(on)
+	w.laying.Watch(on)
+	w.ed.Log.Event("stress", "shown", on)
+}
+
+// showStress brings what shows the stress up to what there is of it.
+func (w *Window) showStress() {
+	w.blankPane.ShowStress()
+	w.bar.stress.Choose(w.ed.Stress.Shown)
+	if m := w.ed.Stress.Map; m != nil && w.ed.Stress.Shown && w.ed.Scene != nil {
+		w.ed.Log.Event("stressed", "case", m.Case.What, "peak_mpa", m.Case.Peak, "fresh", w.ed.Stress.Fresh(w.ed.Scene.Sheet))
+	}
+	w.logPlacesSoon()
+}
+
 // clear takes away the picture and the figures.
 func (w *Window) clear() {
 	w.laying.Forget()
@@ -280,6 +321,7 @@ func (w *Window) clear() {
 // renew makes ready for another document, which has not been laid yet.
 func (w *Window) renew() {
 	w.blank.Renew()
+	w.ed.Stress.Forget()
 	w.fresh = true
 	w.findings.Forget()
 	w.controls.SetProblem("")

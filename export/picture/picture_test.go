@@ -12,7 +12,9 @@ import (
 
 	"fretband/export"
 	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/pattern/project"
+	"fretband/testdata"
 	"fretband/unroll/plane"
 )
 
@@ -88,4 +90,42 @@ func TestFiguresAreDrawnWithinAStepOfPaper(t *testing.T) {
 		}
 	}
 	assert.Empty(t, OnPaper(plane.Circle(plane.Pt(1, 1), 0.002).Edges(), 1), "smaller than a step")
+}
+
+// The picture of stress holds as much shaded metal as the report has metal, on a cuff, on a
+// band that wraps and on a flared one whose ends meet by turning.
+func TestThePictureOfStressShowsMetalWhereThereIsMetal(t *testing.T) {
+	designs := map[string]pattern.Design{}
+	for _, name := range []string{"harbour-cuff", "tide-bangle"} {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		designs[name] = d
+	}
+	for _, e := range testdata.Forms() {
+		if d, err := project.Read(bytes.NewReader(e.JSON)); err == nil && d.Band.FlareDeg != 0 && !d.Band.Open() {
+			designs[e.Name] = d
+			break
+		}
+	}
+	require.Len(t, designs, 3)
+	for name, d := range designs {
+		s, r, err := check.Lay(d)
+		require.NoError(t, err)
+		f, err := check.StrengthOf(t.Context(), s, r, check.StrengthAsk{Coarse: true})
+		require.NoError(t, err)
+		p := NewStressPicture(s, f, f.Cases[0], d.Temper().ProofMPa)
+		img := p.image(stressWide)
+		k := float64(stressWide) / p.box.W()
+		shown := 0
+		bottom := int((p.box.Max.Y - s.Flat.Outline.Bounds().Min.Y + 0.5) * k)
+		for y := range bottom {
+			for x := range stressWide {
+				if c := img.RGBAAt(x, y); c.R&c.G&c.B != 255 {
+					shown++
+				}
+			}
+		}
+		// Lines along edges add their half, and half of a pixel that they cover in part.
+		assert.InEpsilon(t, r.BlankArea-r.CutArea+r.CutLength*(p.letter/50+0.5/k), float64(shown)/k/k, 0.02, name)
+	}
 }

@@ -40,8 +40,8 @@ type StrengthAsk struct {
 func Unasked() StrengthAsk { return StrengthAsk{Coarse: true, Nodes: 20000} }
 
 // StrengthOf solves the pierced and bent band as a thin shell: how stiff it is, where it
-// yields first and what that takes. The report must be deep ([Deepen]), since tongues are
-// pulled at. Errors say what can't be solved and where; they are no faults of the design.
+// yields first and what that takes. Tongues are pulled at if the report is deep ([Deepen]).
+// Errors say what can't be solved and where; they are no faults of the design.
 func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAsk) (*strength.Figures, error) {
 	if r.Pieces != 1 {
 		return nil, fmt.Errorf("the metal is in %d pieces: only one piece can be loaded", r.Pieces)

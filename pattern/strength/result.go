@@ -192,29 +192,3 @@ func (s *Study) loadLeftOf(c Case, x float64, about vector) (m vector) {
 	}
 	return m
 }
-
-// A Spot is a corner of a triangle on the blank with its stress.
-type Spot struct {
-	At     plane.Point
-	Stress float64 // MPa for each newton, von Mises on the worse face
-}
-
-// OnBlank returns the triangles on the blank with the stress at their corners: the mean
-// of the triangles about each, by their areas. A triangle over the joint of a closed
-// band stands at one end.
-func (s *Study) OnBlank(r *Result) [][3]Spot {
-	at := make([]float64, len(s.mesh.At))
-	for k, t := range s.mesh.Tri {
-		for _, i := range t {
-			at[i] += r.Worse(k) * s.tri[k] / 3 / s.area[i]
-		}
-	}
-	out := make([][3]Spot, len(s.mesh.Tri))
-	for k, t := range s.mesh.Tri {
-		c := s.corners(k)
-		for j, i := range t {
-			out[k][j] = Spot{s.metal.Flat.Place(c[j].X, c[j].Y), at[i]}
-		}
-	}
-	return out
-}

@@ -63,6 +63,10 @@ func NewStudy(ctx context.Context, metal Metal, mat Material, fine Fineness, lim
 	return s, nil
 }
 
+// Settle lets go of the factor, which is nearly all of the study's memory: what has been
+// solved can still be drawn, and no more can be solved.
+func (s *Study) Settle() { s.model = nil }
+
 // Freedoms is how many unknowns the solve has.
 func (s *Study) Freedoms() int { return 6 * len(s.mesh.At) }
 

@@ -6,6 +6,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/export/picture"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
@@ -59,6 +60,45 @@ func BenchmarkPaint(b *testing.B) {
 			}
 		})
 	}
+}
+
+// BenchmarkStress is what a frame of the blank costs with stress over it: while a hand drags
+// (the metal is new, the stress is not), and when the view is moved or stress arrives.
+func BenchmarkStress(b *testing.B) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	if err != nil {
+		b.Fatal(err)
+	}
+	sc := sceneOf(b, d)
+	f, err := check.StrengthOf(b.Context(), sc.Sheet, sc.Report, check.StrengthAsk{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	m := noOverlay()
+	m.stress = picture.NewStressMap(f, f.Cases[0], d.Temper().ProofMPa)
+	v := viewport{k: 1, frame: newFrame(1400, 390, 1)}
+	v = v.fit(sc.Sheet.Flat.Outline.Bounds())
+	p := sheetPainter{faces: kit.New("light").Faces}
+	b.Run("map", func(b *testing.B) {
+		for b.Loop() {
+			picture.NewStressMap(f, f.Cases[0], d.Temper().ProofMPa)
+		}
+	})
+	for _, pale := range []bool{false, true} {
+		m.pale = pale
+		b.Run(fmt.Sprintf("dragged/pale=%t", pale), func(b *testing.B) {
+			for b.Loop() {
+				p.key = baseKey{}
+				p.paint(v, sc, kit.DressNamed("light"), m)
+			}
+		})
+	}
+	b.Run("moved", func(b *testing.B) {
+		for b.Loop() {
+			v = v.pan(0.5, 0)
+			p.paint(v, sc, kit.DressNamed("light"), m)
+		}
+	})
 }
 
 // BenchmarkDragByHand is what one move of the hand costs while it drags some of 2000

@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/export/picture"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/unroll/plane"
@@ -26,11 +27,13 @@ type overlay struct {
 	pointer  bool
 	px, py   float64 // the pointer, device pixels
 
-	noStretch        bool            // the stretch of a domed band is not shown
-	Handles          []handle        // points to be dragged
-	Beside           string          // text beside the pointer during a drag
-	held, OverHandle int             // indices of handles, or -1
-	Area             [][]plane.Point // outline of the selected field's area
+	stress           *picture.StressMap // shown over the metal; nil for none
+	pale             bool               // it is of an older design
+	noStretch        bool               // the stretch of a domed band is not shown
+	Handles          []handle           // points to be dragged
+	Beside           string             // text beside the pointer during a drag
+	held, OverHandle int                // indices of handles, or -1
+	Area             [][]plane.Point    // outline of the selected field's area
 }
 
 func noOverlay() overlay {

@@ -12,7 +12,7 @@ import (
 
 // tellPointer says where the pointer is.
 func (b *View) tellPointer(at plane.Point, where region) {
-	b.tellItem()
+	b.tellItem(at, where)
 	switch where {
 	case onBlank:
 		b.doors.Position(pattern.Say("x %.2f   y %.2f mm", at.X, at.Y))
@@ -29,8 +29,9 @@ func (b *View) tellPointer(at plane.Point, where region) {
 	}
 }
 
-// tellItem says which reserve or engraving is under the pointer, where no opening is.
-func (b *View) tellItem() {
+// tellItem says which reserve or engraving is under the pointer, where no opening is, and the
+// stress of the metal there where it is shown.
+func (b *View) tellItem(at plane.Point, where region) {
 	if b.scene == nil || b.Overlay.Hover >= 0 {
 		return
 	}
@@ -41,6 +42,13 @@ func (b *View) tellItem() {
 			kind = "mark"
 		}
 		text = kind + " " + it.Text(d)
+	}
+	if where == onBlank {
+		if stress := b.ed.Stress.At(b.sheet(), at, edgeRange); text == "" {
+			text = stress
+		} else if stress != "" {
+			text += "   " + stress
+		}
 	}
 	b.doors.Over(text)
 }
@@ -83,6 +91,9 @@ func (b *View) GoToEdit(i int) {
 
 // engravingRange is how near the pointer must come to an engraved line to take it, px.
 const engravingRange = 5
+
+// edgeRange is how far from the mesh metal may lie, mm: it follows edges by chords.
+const edgeRange = 0.1
 
 // within is how near the pointer must come to an engraved line, mm.
 func (b *View) within() float64 { return engravingRange * b.v.frame.scale / b.v.k }

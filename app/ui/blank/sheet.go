@@ -10,6 +10,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export/paint"
+	"fretband/export/picture"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"
@@ -34,6 +35,7 @@ type sheetPainter struct {
 	shapeV int                   // of the scene that they belong to
 
 	stretch *stretchMap // of the last scene that was drawn
+	stress  stressLayer
 }
 
 type baseKey struct {
@@ -42,6 +44,8 @@ type baseKey struct {
 	dress   string
 	keep    app.Item // reserve or engraving that is selected
 	plain   bool
+	stress  *picture.StressMap
+	pale    bool
 }
 
 // strokesUpTo is the number of openings in sight up to which their edges are
@@ -51,7 +55,7 @@ const strokesUpTo = 4000
 // paint returns the picture for one frame. The image is used again by the next.
 func (p *sheetPainter) paint(v viewport, s *app.Scene, d *kit.Dress, m overlay) *image.RGBA {
 	w, h := v.frame.w, v.frame.h
-	key := baseKey{v, -1, d.Name, m.item, m.noStretch}
+	key := baseKey{v, -1, d.Name, m.item, m.noStretch, m.stress, m.pale}
 	if s != nil {
 		key.version, p.tone = s.Version, kit.MetalOf(s.Sheet.Design.Metal.Alloy)
 	}
@@ -82,17 +86,21 @@ func (p *sheetPainter) drawBase(v viewport, s *app.Scene, d *kit.Dress, m overla
 	p.fill.Reset(f.w, f.h)
 	p.box(0, 0, float64(f.w), float64(f.h), d.Paper)
 	p.drawGrid(v, d)
+	stretched := !m.noStretch && m.stress == nil // one map at a time
 	if s != nil {
-		p.drawMetal(v, s, d)
-		if !m.noStretch {
+		p.drawMetal(v, s, d, m)
+		if stretched {
 			p.drawStretch(v, s, d)
 		}
 		p.drawKept(v, s, d, m.item)
 		p.drawEngraved(v, s, d, m.item)
 		p.drawSolid(v, s)
 		p.drawCentreLines(v, s, d)
+		if m.stress != nil && !m.pale {
+			p.ring(v, m.stress.Case.PeakAt, d, d.Ink)
+		}
 		p.drawGraph(v, s, d)
-		if !m.noStretch {
+		if stretched {
 			p.drawStretchLegend(v, d)
 		}
 	} else {
@@ -197,7 +205,11 @@ func (p *sheetPainter) eachOpening(v viewport, s *app.Scene, do func(i int, pts 
 	}
 }
 
-func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress) {
+func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress, m overlay) {
+	var layer *image.RGBA
+	if m.stress != nil {
+		layer = p.layStress(v, m.stress)
+	}
 	f := v.frame
 	outline := s.Sheet.Flat.Outline.Flatten(0.2 / v.k)
 	seen := 0
@@ -216,14 +228,22 @@ func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress) {
 	seen = 0
 	p.loopPath(v, outline, plane.Point{}, 0, 0, false)
 	openings(0, 0)
-	p.draw(p.tone.Face)
+	if layer != nil {
+		p.drawStressed(layer, m.pale)
+	} else {
+		p.draw(p.tone.Face)
+	}
 	p.fill.Outer = false
 	px := math.Max(1, f.scale)
 	p.strokePath(v, outline, plane.Point{}, px)
 	if seen <= strokesUpTo {
 		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, px) })
 	}
-	p.drawInside(v, color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 200})
+	edge := p.tone.Edge
+	if layer != nil && d.Dark() {
+		edge = d.Soft // the darkest shades are as dark as the ground
+	}
+	p.drawInside(v, kit.Alpha(edge, 200))
 }
 
 // drawInside paints what the fill holds, but not over rulers and graph.
@@ -239,8 +259,7 @@ func (p *sheetPainter) drawInside(v viewport, c color.NRGBA) {
 // hatch paints what the fill holds as slanted lines; sense turns them.
 func (p *sheetPainter) hatch(v viewport, c color.NRGBA, sense int) {
 	f := v.frame
-	gap := int(7*f.scale + 0.5)
-	wide := max(1, int(f.scale+0.5))
+	gap, wide := hatchOf(f.scale)
 	ox, oy := int(v.x(0)), int(v.y(0)) // fixed to the blank: no swimming while panning
 	p.fill.Each(func(x, y int, a float32) {
 		k := ((x-ox)+sense*(y-oy))%gap + gap

@@ -98,6 +98,10 @@ func (b *View) render(w, h int) image.Image {
 	t := time.Now()
 	b.layFrame(w, h)
 	b.Overlay.picked, b.Overlay.item = b.ed.Picked, b.ed.Item
+	b.Overlay.stress, b.Overlay.pale = nil, false
+	if st := b.ed.Stress; st.Shown && st.Map != nil {
+		b.Overlay.stress, b.Overlay.pale = st.Map, !st.Fresh(b.sheet())
+	}
 	img := b.painter.paint(b.v, b.scene, b.kit.Dress, b.Overlay)
 	if b.paints++; b.paints%10 == 1 { // every tenth is enough to see how it goes
 		b.ed.Log.Event("paint", "ms", float64(time.Since(t).Microseconds())/1000)
@@ -130,6 +134,7 @@ func (b *View) Resize(s fyne.Size) {
 	b.BaseWidget.Resize(s)
 	k := b.pixels()
 	b.layFrame(int(math.Round(float64(s.Width)*k)), int(math.Round(float64(s.Height)*k)))
+	b.doors.Zoomed(b.ZoomText())
 	b.doors.Moved()
 }
 
@@ -149,6 +154,14 @@ func (b *View) bounds() plane.Box {
 		return plane.Box{Min: plane.Pt(-90, -20), Max: plane.Pt(90, 20)}
 	}
 	return b.scene.Sheet.Flat.Outline.Bounds()
+}
+
+// sheet is what is in sight; nil for none.
+func (b *View) sheet() *pattern.Sheet {
+	if b.scene == nil {
+		return nil
+	}
+	return b.scene.Sheet
 }
 
 func (b *View) refit() { b.v = b.v.fit(b.bounds()) }

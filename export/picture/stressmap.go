@@ -1,0 +1,95 @@
+package picture
+
+import (
+	"fmt"
+	"image/color"
+
+	"fretband/pattern"
+	"fretband/pattern/strength"
+	"fretband/unroll/plane"
+)
+
+// stressShades are the shades of stress, from idle to full, a tenth each. Each is darker
+// than the one before, so that the picture reads in grey and to every eye.
+var stressShades = [...]color.NRGBA{
+	{247, 241, 222, 255}, {242, 222, 178, 255}, {236, 198, 132, 255}, {227, 168, 96, 255}, {212, 135, 78, 255},
+	{188, 102, 74, 255}, {157, 74, 76, 255}, {122, 52, 78, 255}, {86, 36, 72, 255}, {54, 24, 58, 255},
+	{10, 8, 20, 255}, // full and over it
+}
+
+// StressShades is how many shades there are; the last is of metal at full stress and over.
+const StressShades = len(stressShades)
+
+// StressShade is the colour of a shade.
+func StressShade(i int) color.NRGBA { return stressShades[min(max(i, 0), StressShades-1)] }
+
+// StressLabel is what a shade's lower end is called in a legend, %.
+func StressLabel(i int) string {
+	if i == StressShades-1 {
+		return "100 and more"
+	}
+	return fmt.Sprint(i * 100 / (StressShades - 1))
+}
+
+// StressMap is the stress of one case on the blank: von Mises on the worse face as a share
+// of full, at the case's usual load or at that at which the first bridge yields, if that is
+// less: beyond it the metal is not as the solve has it.
+type StressMap struct {
+	Case  strength.CaseFigures // at the load that is shown
+	Full  float64              // MPa
+	Proof bool                 // full is the proof stress; else what 99 % of the metal stay under
+	Yield bool                 // the load shown is that at which the first whole bridge yields
+	// Over are the outlines of the metal in each shade or a darker one; Idle those of
+	// metal that hardly works.
+	Over [StressShades][][]plane.Point
+	Idle [][]plane.Point
+
+	spread *strength.Spread
+}
+
+// NewStressMap prepares the map of a case of the figures. proof is the proof stress, MPa,
+// 0 if none is known.
+func NewStressMap(f *strength.Figures, c strength.CaseFigures, proof float64) *StressMap {
+	m := &StressMap{Full: proof, Proof: proof > 0, spread: f.Study.Spread(c.Result)}
+	if !m.Proof {
+		m.Full = c.P99
+	} else if share := proof / c.Bridge; share < 1 {
+		c, m.Yield = c.Scaled(share), true
+	}
+	m.Case = c
+	for i := range m.Over {
+		m.Over[i] = m.spread.Over(m.Full / c.ForceN * float64(i) / float64(StressShades-1))
+	}
+	m.Idle = m.spread.Outlines(func(k int) bool { return f.Idle[k] })
+	return m
+}
+
+// StressAt is the stress at a position on the blank, MPa; false where no metal is within
+// near of it, mm.
+func (m *StressMap) StressAt(p plane.Point, near float64) (float64, bool) {
+	v, ok := m.spread.StressAt(p, near)
+	return v * m.Case.ForceN, ok
+}
+
+// Load says at what load the stress is shown.
+func (m *StressMap) Load() string {
+	text := pattern.Say("at %.2f mm, %.1f N", m.Case.AtMM, m.Case.ForceN)
+	if m.Yield {
+		text += ", where the first whole bridge yields"
+	}
+	return text
+}
+
+// Of says what the shades are shares of.
+func (m *StressMap) Of() string {
+	if m.Proof {
+		return pattern.Say("%% of the proof stress (%.0f MPa)", m.Full)
+	}
+	return pattern.Say("%% of what 99 %% of the metal stay under (%.0f MPa)", m.Full)
+}
+
+// StressCaution stands wherever stress is shown, at least its beginning.
+const (
+	StressEstimate = "An estimate for comparing designs, not a promise"
+	StressCaution  = StressEstimate + ": a trial piece decides, and a trained goldsmith."
+)
