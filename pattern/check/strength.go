@@ -28,11 +28,12 @@ var ErrNoModulus = errors.New("no Young's modulus of this metal is known: give t
 
 // StrengthAsk says how strength is to be found. The zero value is what is usual.
 type StrengthAsk struct {
-	Coarse bool          // for a picture that follows a drag
-	Memory int64         // bytes at most; 0 is StrengthMemory
-	Nodes  int           // of the mesh at most; 0 is what the memory allows
-	Pushes []plane.Point // where a hand pushes, on the blank
-	OpenMM float64       // by how much a cuff is opened; 0 is as the design has it
+	Coarse bool           // for a picture that follows a drag
+	Memory int64          // bytes at most; 0 is StrengthMemory
+	Nodes  int            // of the mesh at most; 0 is what the memory allows
+	Pushes []plane.Point  // where a hand pushes, on the blank
+	Tips   []strength.Tip // besides those of the tongues
+	OpenMM float64        // by how much a cuff is opened; 0 is as the design has it
 }
 
 // Unasked is how strength is found for reports and papers that did not ask for it by
@@ -79,7 +80,7 @@ func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	if err != nil {
 		return nil, err
 	}
-	asked := strength.Asked{ProofMPa: temper.ProofMPa, HandN: HandForce, Pushes: ask.Pushes, Tips: tipsOf(r)}
+	asked := strength.Asked{ProofMPa: temper.ProofMPa, HandN: HandForce, Pushes: ask.Pushes, Tips: append(tipsOf(r), ask.Tips...)}
 	if !s.Flat.Closed() {
 		asked.GapMM = gapOf(s.Flat)
 		asked.OpenMM, _ = openingOf(s, asked.GapMM)

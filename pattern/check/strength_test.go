@@ -192,6 +192,41 @@ func TestATipBendsAsACantilever(t *testing.T) {
 	assert.Equal(t, 1, tips)
 }
 
+// A tongue of the faults: the tie that is offered takes its finding away, adds little metal
+// and holds more.
+func TestATipIsTiedAcross(t *testing.T) {
+	for _, e := range testdata.Faults() {
+		if e.Name != "tongue" {
+			continue
+		}
+		d, err := project.Read(bytes.NewReader(e.JSON))
+		require.NoError(t, err)
+		s, r, err := check.Lay(d)
+		require.NoError(t, err)
+		r = check.Strengthen(context.Background(), s, check.Deepen(s, r), check.Unasked())
+		require.NoError(t, r.Unsolved)
+		var offered []check.Fix
+		for _, f := range r.Findings {
+			if f.Kind == check.KindTongue {
+				assert.Contains(t, f.Why, "bends for good")
+				offered = f.Fixes
+			}
+		}
+		require.NotEmpty(t, offered)
+		fix := offered[len(offered)-1]
+		assert.Contains(t, fix.Title, "Tie the tip across")
+		tied, after, err := check.Lay(fix.Design)
+		require.NoError(t, err)
+		assert.Greater(t, after.Left, r.Left)
+		assert.Less(t, after.Left, r.Left+0.2)
+		for _, f := range check.Deepen(tied, after).Findings {
+			assert.NotEqual(t, check.KindTongue, f.Kind)
+		}
+		return
+	}
+	t.Fatal("no tongue among the faults")
+}
+
 func TestWhatCantBeLoadedIsSaid(t *testing.T) {
 	d, err := project.Read(bytes.NewReader(testdata.Gallery()[0].JSON))
 	require.NoError(t, err)

@@ -2,6 +2,7 @@ package check
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -21,7 +22,7 @@ func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 		return &d
 	}
 	d.Findings = slices.Clone(r.Findings)
-	sayTips(&d)
+	sayTips(ctx, s, &d)
 	for _, f := range checkOpening(ctx, s, &d) {
 		f.Deep = true
 		d.Findings = append(d.Findings, f)
@@ -34,18 +35,78 @@ func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 // gentle is the least that handling does to a free tip, N: 20 to 50 (common practice).
 const gentle = 20
 
-// sayTips adds to the findings of tongues what bends them.
-func sayTips(r *Report) {
+// mostTied is how many findings of tongues get a tie offered, each of which is solved.
+const mostTied = 2
+
+// sayTips adds to the findings of tongues what bends them, and offers to tie those that
+// catch or that handling bends.
+func sayTips(ctx context.Context, s *pattern.Sheet, r *Report) {
+	tied := 0
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		if f.Kind != KindTongue {
 			continue
 		}
 		across, sideways := tipYield(r.Strength, f.At)
-		if across > 0 && sideways > 0 {
-			f.Why += pattern.Say(" It bends for good when pulled out of the surface by %.0f N or sideways by %.0f N; handling does %d to %d (common practice).", across, sideways, gentle, HandForce)
+		if across == 0 || sideways == 0 {
+			continue
+		}
+		f.Why += pattern.Say(" It bends for good when pulled out of the surface by %.0f N or sideways by %.0f N; handling does %d to %d (common practice).", across, sideways, gentle, HandForce)
+		if (f.Severity > Note || across < gentle) && tied < mostTied {
+			tied++
+			if fix, ok := tieTips(ctx, s, r, f.At, across); ok {
+				f.Fixes = append(slices.Clone(f.Fixes), fix)
+			}
 		}
 	}
+}
+
+// tieTips offers a bridge from each of some tips that are alike to the metal across, if
+// the solve says that it holds more.
+func tieTips(ctx context.Context, s *pattern.Sheet, r *Report, tips []plane.Point, bends float64) (Fix, bool) {
+	i := slices.IndexFunc(r.Deep.Tongues, func(t Tongue) bool { return t.Tip == tips[0] })
+	if i < 0 || r.Deep.Tongues[i].Opening == 0 {
+		return Fix{}, false // off the edge of the blank there is no metal across
+	}
+	t := r.Deep.Tongues[i]
+	root := t.RootAt[0].Mid(t.RootAt[1])
+	way := t.Tip.Sub(root).Unit()
+	tie := pattern.Edit{Do: pattern.Tie, At: []pattern.Spot{{XMM: t.Tip.X, YMM: t.Tip.Y}}}
+	x, v := s.Flat.Where(t.Tip)
+	along, across := s.Flat.Where(t.Tip.Add(way.Mul(pattern.SizeRange.Min * 2)))
+	tie.SpanXMM, tie.SpanYMM = along-x, across-v
+	tie, ok := s.Tied(tie)
+	if !ok {
+		return Fix{}, false
+	}
+	line := pattern.TieLine(s.Flat, tie, pattern.EditPosition{At: plane.Pt(tie.At[0].XMM, tie.At[0].YMM)})
+	// Those alike lie moved, and so do their ties.
+	from := tie.At[0]
+	tie.At = nil
+	for _, p := range tips {
+		tie.At = append(tie.At, pattern.Spot{XMM: from.XMM + p.X - t.Tip.X, YMM: from.YMM + p.Y - t.Tip.Y})
+	}
+	d := s.Design
+	d.Edits = append(slices.Clone(d.Edits), tie)
+	sheet, report, err := Lay(d)
+	if err != nil {
+		return Fix{}, false
+	}
+	half := way.Left().Mul(tie.TieWidth(d.Rules) / 2)
+	far := [2]plane.Point{line.B.Add(half), line.B.Sub(half)}
+	f, err := StrengthOf(ctx, sheet, report, StrengthAsk{Coarse: true, Tips: []strength.Tip{{At: t.Tip, Root: t.RootAt, Length: t.Length, Far: &far}}})
+	if err != nil {
+		return Fix{}, false
+	}
+	now, _ := tipYield(f, tips)
+	if now <= bends {
+		return Fix{}, false
+	}
+	what := "Tie the tip across"
+	if len(tips) > 1 {
+		what = fmt.Sprintf("Tie the %d tips across", len(tips))
+	}
+	return Fix{Title: pattern.Say("%s: %.2f g more, bends at %.0f N instead of %.0f", what, report.Left-r.Left, now, bends), Design: d}, true
 }
 
 // tipYield is the least pull, N, that bends a tip at one of the places for good: out of

@@ -24,8 +24,8 @@ type Case struct {
 	At []plane.Point
 	// counts says at which nodes stress is read; nil means at all.
 	counts func(node int) bool
-	// Root, of a tongue, is the section that it hangs on.
-	root *[2]plane.Point
+	// roots, of a tip, are the sections that it hangs on.
+	roots [][2]plane.Point
 
 	loads []Load
 	// balanced says that loads take hold at both ends of a cuff only, so that the moment
@@ -137,6 +137,8 @@ type Tip struct {
 	At     plane.Point    // where it is caught
 	Root   [2]plane.Point // the ends of the section that it hangs on
 	Length float64        // mm, from the root to the tip
+	// Far is a second section on the other side of the tip, if it is held there too.
+	Far *[2]plane.Point
 }
 
 // Caught pulls a tip by 1 N, across the surface (outwards) or in it, sideways; the metal
@@ -160,10 +162,22 @@ func (s *Study) Caught(t Tip, across bool) (Case, error) {
 	for r := math.Max(s.metal.Flat.Thickness/3, 0.2); tip.empty() && r < t.Length; r *= 1.5 {
 		tip = near(t.At, r, nil)
 	}
-	// Behind the root, a ring of metal as wide as the root or the sheet is thick, holds.
+	// Behind each root metal holds, about as far as the root is wide.
+	behind := func(root [2]plane.Point, way plane.Point) func(q plane.Point) bool {
+		m := root[0].Mid(root[1])
+		return func(q plane.Point) bool { return q.Sub(m).Dot(way) < -s.metal.Flat.Thickness/2 }
+	}
 	var hold grip
 	for r := wide + 2*s.metal.Flat.Thickness; hold.empty() && r < s.metal.Flat.Length; r *= 1.5 {
-		hold = near(root, r, func(q plane.Point) bool { return q.Sub(root).Dot(way) < -s.metal.Flat.Thickness/2 })
+		back, far := behind(t.Root, way), func(plane.Point) bool { return false }
+		middle := root
+		if t.Far != nil {
+			far, middle = behind(*t.Far, way.Mul(-1)), t.Far[0].Mid(t.Far[1])
+		}
+		hold = s.gripOf(func(i int) bool {
+			q := s.mesh.Flat[i]
+			return q.Dist(root) < r && back(q) || q.Dist(middle) < r && far(q)
+		})
 	}
 	if tip.empty() || hold.empty() {
 		return Case{}, ErrNoMetal
@@ -181,9 +195,12 @@ func (s *Study) Caught(t Tip, across bool) (Case, error) {
 		q := s.mesh.Flat[i]
 		return q.Dist(root) < reach && q.Dist(t.At) > t.Length/3 && q.Sub(root).Dot(way) > -wide
 	}
-	chord := t.Root
+	roots := [][2]plane.Point{t.Root}
+	if t.Far != nil {
+		roots = append(roots, *t.Far)
+	}
 	return Case{
-		At: []plane.Point{t.At}, counts: counts, root: &chord,
+		At: []plane.Point{t.At}, counts: counts, roots: roots,
 		loads: append(tip.pull(at, force), hold.pull(at, force.times(-1))...),
 	}, nil
 }

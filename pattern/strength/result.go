@@ -61,8 +61,12 @@ func (s *Study) read(c Case, a *Answer) *Result {
 		}
 	}
 	r.P99 = s.percentile(r, seen, 0.99)
-	if c.root != nil {
-		r.Bridge, r.BridgeAt = s.mean(r, s.chord(c.root[0], c.root[1])), c.root[0].Mid(c.root[1])
+	for _, root := range c.roots {
+		if m := s.mean(r, s.chord(root[0], root[1])); m > r.Bridge {
+			r.Bridge, r.BridgeAt = m, root[0].Mid(root[1])
+		}
+	}
+	if c.roots != nil {
 		return r
 	}
 	s.readSections(c, r, stress)
