@@ -245,9 +245,10 @@ func (h *hand) cutTies(ties []*tie) {
 // cutByTies adds what ties leave of opening i.
 func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter) {
 	whole := plane.Region{o.Loop}
-	rest := whole
+	rest, met := whole, false
 	for b := range near.To(o.Box, touch) {
 		covered, err := ties[b.Of].covers(i, o.Loop, b.Round)
+		met = met || err != nil || len(covered) > 0
 		for _, l := range covered {
 			if err == nil && len(rest) > 0 {
 				rest, err = plane.Not(rest, plane.Region{l})
@@ -258,7 +259,7 @@ func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter)
 			break
 		}
 	}
-	if len(rest) > 0 && untouched(whole, rest) {
+	if !met || len(rest) > 0 && untouched(whole, rest) {
 		s.Openings = append(s.Openings, *o)
 		return
 	}

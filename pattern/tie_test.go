@@ -441,3 +441,20 @@ func TestTiesRunOverTheSeam(t *testing.T) {
 		}
 	}
 }
+
+// What a drag waits for while 2000 openings are laid with twenty ties among them.
+func BenchmarkLayWithTies(b *testing.B) {
+	d := handBands()["cuff"]
+	d.Rules.BridgeMM, d.Rules.CornerMM, d.Rules.SmallestMM = 0.4, 0.1, 0.3
+	d.Fields[0].Rows, d.Fields[0].Repeats = 10, 100
+	for i := range 20 {
+		d.Edits = append(d.Edits, Edit{Do: Tie, At: []Spot{{-60 + 5*float64(i), -12}}, SpanXMM: 4, SpanYMM: 24, BowMM: 1})
+	}
+	for b.Loop() {
+		s, err := Lay(d)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(len(s.Openings)), "openings")
+	}
+}
