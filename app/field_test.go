@@ -239,7 +239,7 @@ func TestAnAreasShapeStandsWhereTheOldOneStoodAndKeepsTheSizeOfOpenings(t *testi
 
 func TestGradePointsKeepTheirOrder(t *testing.T) {
 	d := manyFields(t)
-	for _, c := range Curves() {
+	for _, c := range append(Curves(), RimCurve) {
 		for range pattern.MaxGrades {
 			AddGrade(&d, c, 6)
 			require.NoError(t, d.Check())

@@ -7,23 +7,48 @@ import (
 	"fretband/pattern"
 )
 
-// Curve is one of the two by which the openings of a field grow and shrink.
+// Curve is one by which the openings of a field, or the rim of the band, grow and shrink.
 type Curve int
 
-// The curves.
+// The curves. The rim's is the same whatever field is named with it.
 const (
 	AlongCurve Curve = iota
 	AcrossCurve
+	RimCurve
 )
 
-// Curves lists them.
+// Curves lists those of a field.
 func Curves() []Curve { return []Curve{AlongCurve, AcrossCurve} }
 
 // Key returns the curve's name in the design file.
-func (c Curve) Key() string { return [...]string{"grade_along", "grade_across"}[c] }
+func (c Curve) Key() string { return [...]string{"grade_along", "grade_across", "rim_along"}[c] }
+
+// path returns the curve's path in the table.
+func (c Curve) path() string {
+	if c == RimCurve {
+		return "rules.rim_along"
+	}
+	return "fields[]." + c.Key()
+}
+
+// Path returns the curve's path in the design file, of field i.
+func (c Curve) Path(i int) string {
+	if c == RimCurve {
+		return c.path()
+	}
+	return fieldPath(i, c.Key())
+}
 
 // Title returns what a person calls the curve.
-func (c Curve) Title() string { return [...]string{"Along", "Across"}[c] }
+func (c Curve) Title() string { return [...]string{"Along", "Across", "Rim along"}[c] }
+
+// What returns what grows and shrinks.
+func (c Curve) What() string {
+	if c == RimCurve {
+		return "width of the rim"
+	}
+	return "size of openings"
+}
 
 // Ends names where the curve begins and ends.
 func (c Curve) Ends() (from, to string) {
@@ -35,17 +60,25 @@ func (c Curve) Ends() (from, to string) {
 
 // Points returns the curve's points in field i.
 func (c Curve) Points(d pattern.Design, i int) []pattern.Grade {
-	if i < 0 || i >= len(d.Fields) {
+	if !c.in(d, i) {
 		return nil
 	}
-	return *c.of(&d.Fields[i])
+	return *c.of(&d, i)
 }
 
-func (c Curve) of(f *pattern.Field) *[]pattern.Grade {
-	if c == AcrossCurve {
-		return &f.GradeAcross
+// in reports whether the design has the curve.
+func (c Curve) in(d pattern.Design, i int) bool {
+	return c == RimCurve || i >= 0 && i < len(d.Fields)
+}
+
+func (c Curve) of(d *pattern.Design, i int) *[]pattern.Grade {
+	switch c {
+	case RimCurve:
+		return &d.Rules.RimAlong
+	case AcrossCurve:
+		return &d.Fields[i].GradeAcross
 	}
-	return &f.GradeAlong
+	return &d.Fields[i].GradeAlong
 }
 
 // gradeStep is the least distance of two points of a curve that a hand can make.
@@ -53,12 +86,19 @@ const gradeStep = 0.02
 
 // place puts a point of the curve at a position between its neighbours.
 func (c Curve) place(d *pattern.Design, at pattern.At, v float64) {
-	ps := *c.of(&d.Fields[at[0]])
-	ps[at[1]].At = between(ps, at[1], v)
+	j := at[1]
+	if c == RimCurve {
+		j = at[0]
+	}
+	ps := *c.of(d, at[0])
+	ps[j].At = between(ps, j, v)
 }
 
 // Numbers returns the two numbers of point j of the curve in field i: place and size.
 func (c Curve) Numbers(i, j int) []Number {
+	if c == RimCurve {
+		return Numbers(pattern.RimGroup, j)
+	}
 	return Numbers([...]pattern.Group{pattern.AlongGroup, pattern.AcrossGroup}[c], i, j)
 }
 
@@ -86,10 +126,17 @@ type GradeStart struct {
 // ownCurve is the key of a curve that is none of the starts.
 const ownCurve = "own"
 
-// GradeStarts are the curves to begin from; the first has all openings alike.
+// GradeStarts are the curves to begin from; the first has all alike.
 func GradeStarts(c Curve) []GradeStart {
 	from, to := c.Ends()
 	ends := "ends"
+	if c == RimCurve {
+		return []GradeStart{
+			{"even", "All alike", nil},
+			{"middle", "Wider in the middle", []pattern.Grade{{At: -1, Size: 0.6}, {At: 0, Size: 1}, {At: 1, Size: 0.6}}},
+			{"ends", "Wider at the ends", []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: 0.6}, {At: 1, Size: 1}}},
+		}
+	}
 	if c == AcrossCurve {
 		ends = "edges"
 	}
@@ -113,9 +160,9 @@ func GradeChoice(c Curve, i int) Choice {
 		}
 		return ownCurve
 	}
-	list := pattern.ByPath("fields[]." + c.Key())[0]
+	list := pattern.ByPath(c.path())[0]
 	return Choice{
-		Path: fieldPath(i, c.Key()), Title: list.Title, Tip: list.Tip,
+		Path: c.Path(i), Title: list.Title, Tip: list.Tip,
 		Options: func(d pattern.Design) []Option {
 			var os []Option
 			for _, s := range GradeStarts(c) {
@@ -128,17 +175,17 @@ func GradeChoice(c Curve, i int) Choice {
 		},
 		Get: key,
 		Set: func(d *pattern.Design, k string) {
-			if i >= len(d.Fields) {
+			if !c.in(*d, i) {
 				return
 			}
 			for _, s := range GradeStarts(c) {
 				if s.Key == k {
 					*d = Clone(*d)
-					*c.of(&d.Fields[i]) = slices.Clone(s.Points)
+					*c.of(d, i) = slices.Clone(s.Points)
 				}
 			}
 		},
-		Shown: func(d pattern.Design) bool { return i < len(d.Fields) },
+		Shown: func(d pattern.Design) bool { return c.in(d, i) },
 	}
 }
 
@@ -147,7 +194,7 @@ func GradeChoice(c Curve, i int) Choice {
 // room.
 func AddGrade(d *pattern.Design, c Curve, i int) int {
 	ps := c.Points(*d, i)
-	if i < 0 || i >= len(d.Fields) || len(ps) >= pattern.MaxGrades {
+	if !c.in(*d, i) || len(ps) >= pattern.MaxGrades {
 		return -1
 	}
 	// Beyond the outer points the size stays as theirs.
@@ -177,7 +224,7 @@ func AddGrade(d *pattern.Design, c Curve, i int) int {
 		return -1
 	}
 	*d = Clone(*d)
-	p := c.of(&d.Fields[i])
+	p := c.of(d, i)
 	*p = slices.Insert(*p, best.index, pattern.Grade{At: thousandths(best.at), Size: thousandths(best.size)})
 	return best.index
 }
@@ -186,7 +233,7 @@ func AddGrade(d *pattern.Design, c Curve, i int) int {
 func RemoveGrade(d *pattern.Design, c Curve, i, j int) {
 	if ps := c.Points(*d, i); j >= 0 && j < len(ps) {
 		*d = Clone(*d)
-		p := c.of(&d.Fields[i])
+		p := c.of(d, i)
 		*p = slices.Delete(*p, j, j+1)
 	}
 }

@@ -27,7 +27,7 @@ func fieldNumbers(d pattern.Design, i int) []Number {
 	for _, g := range []pattern.Group{pattern.GridGroup, pattern.ArrangeGroup, pattern.AreaGroup, pattern.SizesGroup} {
 		ns = append(ns, Numbers(g, i)...)
 	}
-	for _, c := range Curves() {
+	for _, c := range append(Curves(), RimCurve) {
 		for j := range c.Points(d, i) {
 			ns = append(ns, c.Numbers(i, j)...)
 		}

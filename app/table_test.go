@@ -39,6 +39,7 @@ func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
 	size := gallery(t)
 	SetKind(&size, unroll.Ring)
 	SetInsideBy(&size, unroll.BySize)
+	size.Rules.RimAlong = []pattern.Grade{{At: -1, Size: 0.6}, {At: 0, Size: 1}, {At: 1, Size: 0.6}}
 	designs["size"] = size
 	wrist := gallery(t)
 	SetInsideBy(&wrist, unroll.ByWrist)

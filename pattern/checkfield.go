@@ -106,10 +106,11 @@ func stretchOrder(d *Design, at At) error {
 	return nil
 }
 
-// gradeOrder asks that the points of a curve run from left to right.
-func gradeOrder(path string, of func(*Field) *[]Grade) func(*Design, At) error {
+// gradeOrder asks that the points of a curve run from left to right. The curve may be
+// one of each part of a list.
+func gradeOrder(path string, of func(*Design, At) []Grade) func(*Design, At) error {
 	return func(d *Design, at At) error {
-		g, i := *of(&d.Fields[at[0]]), at[1]
+		g, i := of(d, at), at[strings.Count(path, "[]")-1]
 		if i == 0 || g[i].At > g[i-1].At {
 			return nil
 		}

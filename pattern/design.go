@@ -46,6 +46,10 @@ type DesignRules struct {
 	// RimMM is the solid strip along the edges and the ends of a cuff. A rim
 	// thinner than the bridge rule is kept at the bridge rule.
 	RimMM float64 `json:"rim_mm"`
+	// RimAlong has the rim grow and shrink along the band: in proportion to RimMM, at a
+	// few positions from -1 to 1, with a smooth curve through them. It is nowhere
+	// thinner than the bridge rule. Round a closed band the curve runs on over the seam.
+	RimAlong []Grade `json:"rim_along,omitempty"`
 	// CornerMM is the least radius of an opening's inner corners.
 	CornerMM float64 `json:"corner_mm"`
 	// SmallestMM is the diameter of the circle that every opening must admit.

@@ -77,6 +77,9 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	}
 	e.half = half
 	bottom, top := flat.Extent()
+	if s.rim != nil {
+		bottom, top = s.rim.low-s.EdgeRule, s.rim.high+s.EdgeRule
+	}
 	out := half - e.bridge/2 // from an area's own edge
 	lo, hi := plane.Pt(-flat.Length/2+s.EdgeRule-half, bottom+s.EdgeRule-half), plane.Pt(flat.Length/2-s.EdgeRule+half, top-s.EdgeRule+half)
 	switch {

@@ -38,7 +38,7 @@ func (s *Sheet) layFields() error {
 		if edges += e.frame.Rows * e.frame.Repeats * m.Edges; edges > MaxMotifEdges {
 			return &unroll.FieldError{Path: fmt.Sprintf("fields[%d].path", i), Msg: fmt.Sprintf("the cells of your own motifs together have %d or more edges, lines and arcs; at most %d can be laid: draw it with fewer points, or have fewer rows or repeats", edges, MaxMotifEdges)}
 		}
-		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, EdgeRule: s.EdgeRule, Ground: s.Ground}
+		part := &Sheet{Design: d, Flat: s.Flat, Rule: s.Rule, EdgeRule: s.EdgeRule, rim: s.rim, Ground: s.Ground}
 		if i == 0 && f.plain() {
 			err = part.layPlain(f, m, e)
 		} else {

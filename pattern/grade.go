@@ -44,19 +44,9 @@ func newGrading(points []Grade, closed, mirrored bool) *grading {
 	}
 	points = slices.Clone(points)
 	even := mirrored
-	if n := len(points); !even {
-		even = true
-		for i, p := range points {
-			q := points[n-1-i]
-			even = even && p.At == -q.At && p.Size == q.Size
-		}
-	}
-	if n := len(points); closed && !mirrored && points[0].At == -1 && points[n-1].At == 1 {
-		mean := (points[0].Size + points[n-1].Size) / 2
-		points[0].Size, points[n-1].Size = mean, mean
-	}
+	even = even || evenPoints(points)
 	if closed && !mirrored {
-		points = roundAbout(points)
+		points = roundAbout(oneSeam(points))
 	}
 	size := monotone(points)
 	g := &grading{even: even, closed: closed}
@@ -93,6 +83,27 @@ func newGrading(points []Grade, closed, mirrored bool) *grading {
 	}
 	g.lo, g.hi = slices.Min(g.m), slices.Max(g.m)
 	return g
+}
+
+// evenPoints reports whether the points are their own mirror image.
+func evenPoints(points []Grade) bool {
+	n := len(points)
+	for i, p := range points {
+		if q := points[n-1-i]; p.At != -q.At || p.Size != q.Size {
+			return false
+		}
+	}
+	return true
+}
+
+// oneSeam gives the points at both ends of a closed line, which are one position, their
+// mean. It changes the list.
+func oneSeam(points []Grade) []Grade {
+	if n := len(points); points[0].At == -1 && points[n-1].At == 1 {
+		mean := (points[0].Size + points[n-1].Size) / 2
+		points[0].Size, points[n-1].Size = mean, mean
+	}
+	return points
 }
 
 // roundAbout repeats the points of a closed line, whose length is 2, before its

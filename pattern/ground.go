@@ -15,7 +15,7 @@ import (
 // A closed band has no ends. Its ground is taken over three periods, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one period out of it.
-func groundOf(d Design, f unroll.Flat, edgeRule float64, engraved []drawn) (plane.Region, []Reserved, error) {
+func groundOf(d Design, f unroll.Flat, edgeRule float64, rim *rimCurve, engraved []drawn) (plane.Region, []Reserved, error) {
 	blank, sm := plane.Region{f.Outline}, seamOf(d, f)
 	joined := sm.closed && !f.Flared()
 	if joined {
@@ -47,6 +47,17 @@ func groundOf(d Design, f unroll.Flat, edgeRule float64, engraved []drawn) (plan
 		for _, side := range []float64{-1, 1} {
 			solid = append(solid, endStrip(f, side*f.Length/2, math.Max(f.JointStrip, d.Rules.BridgeMM)))
 		}
+	}
+	if rim != nil {
+		to := f.Length / 2
+		if joined {
+			to *= 3
+		}
+		strips, err := rim.solid(d, f, blank, edgeRule, to)
+		if err != nil {
+			return nil, nil, err
+		}
+		solid = append(solid, strips...)
 	}
 	extent := g.Bounds()
 	edges := 0

@@ -384,7 +384,7 @@ func (h *hand) whyNone(p plane.Point) string {
 		return "it lies outside the blank"
 	case h.Ground.Contains(p):
 		return "no cell of a field lies there"
-	case fromEdge(h.Flat.Outline, p) < h.EdgeRule:
+	case fromEdge(h.Flat.Outline, p) < h.rimNear(p):
 		return "it lies on the rim or at an end"
 	}
 	return "it lies in what is kept solid: a reserve, a mark or the joint"

@@ -46,12 +46,8 @@ func Lay(d Design) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sheet{
-		Design:   d,
-		Flat:     flat,
-		Rule:     d.Rules.BridgeMM,
-		EdgeRule: math.Max(d.Rules.RimMM, d.Rules.BridgeMM),
-	}
+	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM}
+	s.EdgeRule, s.rim = newRim(d.Rules, flat)
 	engraved, err := drawEngravings(d)
 	if err != nil {
 		return nil, err
@@ -59,7 +55,7 @@ func Lay(d Design) (*Sheet, error) {
 	for i, m := range engraved {
 		s.Engravings = append(s.Engravings, m.lines(i, d, flat))
 	}
-	if s.Ground, s.Reserves, err = groundOf(d, flat, s.EdgeRule, engraved); err != nil {
+	if s.Ground, s.Reserves, err = groundOf(d, flat, s.EdgeRule, s.rim, engraved); err != nil {
 		return nil, err
 	}
 	if err := s.layFields(); err != nil {

@@ -13,7 +13,8 @@ type Sheet struct {
 	Design Design
 	Flat   unroll.Flat
 	// Rule is the least width of metal asked for between openings, mm; EdgeRule the
-	// least between an opening and the edge (the rim, or the rule if larger).
+	// least between an opening and the edge (the rim where it is narrowest, or the rule
+	// if larger).
 	Rule, EdgeRule float64
 	// Ground is where openings may lie: the blank less rim, joint and reserves
 	// with their margins.
@@ -29,7 +30,8 @@ type Sheet struct {
 	// Idle are the positions of edits that no longer find what they were made for.
 	Idle []Idle
 
-	spots *spots // of the edits, while cells are laid
+	rim   *rimCurve // nil if it is EdgeRule everywhere
+	spots *spots    // of the edits, while cells are laid
 }
 
 // Touch says which position of which edit worked on an opening: as of [Idle].

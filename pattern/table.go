@@ -102,6 +102,7 @@ const (
 	WearGroup      Group = "wear"
 	WorkGroup      Group = "work"
 	RulesGroup     Group = "rules"
+	RimGroup       Group = "rim"  // a point of the curve of the rim's width
 	GridGroup      Group = "grid" // how often a field's motif is repeated, and how its rows lie
 	AreaGroup      Group = "area"
 	ArrangeGroup   Group = "arrange"

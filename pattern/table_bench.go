@@ -82,6 +82,25 @@ func ruleEntries() []Entry {
 			Number: func(d *Design, _ At) *float64 { return &d.Rules.RimMM },
 		},
 		{
+			Path: "rules.rim_along", Title: "Rim along", Most: MaxGrades, Parts: "points",
+			Tip:   "How the rim grows and shrinks along the band, in proportion to its width.",
+			Doc:   "list of at most {} points: the rim along the band, with a smooth curve through them; nowhere under bridge_mm. A cuff's ends have the rim's width there. Round a closed band the curve runs on over the seam; both -1 and 1 are one place there and take their mean. Rows that follow the width follow the rim",
+			Count: func(d *Design, _ At) int { return len(d.Rules.RimAlong) },
+		},
+		{
+			Path: "rules.rim_along[].at", Group: RimGroup, Title: "Rim along, point #, place", Range: GradeAtRange, Step: 0.05, Decimals: 3,
+			Tip:    "The place on the band: -1 is the left end, 0 the middle, 1 the right end.",
+			Doc:    "-1 (left end) to 1 (right end), each more than the one before",
+			Rule:   gradeOrder("rules.rim_along[].at", func(d *Design, _ At) []Grade { return d.Rules.RimAlong }),
+			Number: func(d *Design, at At) *float64 { return &d.Rules.RimAlong[at[0]].At },
+		},
+		{
+			Path: "rules.rim_along[].size", Group: RimGroup, Title: "Rim along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
+			Tip:    "How wide the rim is there, in proportion to the rim: 1 is its width, 0.5 half of it. The bridge rule is kept.",
+			Doc:    "{}, in proportion to rim_mm",
+			Number: func(d *Design, at At) *float64 { return &d.Rules.RimAlong[at[0]].Size },
+		},
+		{
 			Path: "rules.corner_mm", Group: RulesGroup, Title: "Corner", Unit: "mm", Range: Range{0, 10}, Step: 0.05, Decimals: 2, Slider: Range{0, 3}, RingSlider: Range{0, 1.5},
 			Tip:    "The least radius in the corners of an opening: half the blade's or beam's width at the least.",
 			Doc:    "{}: least radius of an opening's inner corners",

@@ -290,7 +290,7 @@ func gradeEntries(name string, g Group, of func(*Field) *[]Grade) []Entry {
 			Path: list + "[].at", Group: g, Title: "Size " + way + ", point #, place", Range: GradeAtRange, Step: 0.05, Decimals: 3,
 			Tip:    "The place in the field: -1 is the " + from + " end, 0 the middle, 1 the " + to + " end.",
 			Doc:    at,
-			Rule:   gradeOrder(list+"[].at", of),
+			Rule:   gradeOrder(list+"[].at", func(d *Design, at At) []Grade { return *of(&d.Fields[at[0]]) }),
 			Number: func(d *Design, at At) *float64 { return &(*of(&d.Fields[at[0]]))[at[1]].At },
 		},
 		{

@@ -51,7 +51,7 @@ const courseSteps = 1024
 
 // newWarp returns nil where the plain way of laying cells will do.
 func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
-	follow := field.Follow == FollowWidth && !s.Flat.Level()
+	follow := field.Follow == FollowWidth && (!s.Flat.Level() || s.rim != nil)
 	if !follow && !s.Flat.Flared() {
 		return nil
 	}
@@ -61,6 +61,9 @@ func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 	w.leftRight, w.aboveBelow = s.Flat.Mirrored()
 	if !follow {
 		return w
+	}
+	if s.rim != nil {
+		w.leftRight = w.leftRight && s.rim.even
 	}
 	// Past the ends by a cell and more.
 	long := s.Flat.Length + 6*f.Pitch()
@@ -72,9 +75,10 @@ func newWarp(s *Sheet, field Field, f motif.Frame) *warp {
 	c := &course{from: -float64(n) * step / 2, step: step}
 	// The edge of the ground at right angles to the rim, along the upright. A
 	// little further in, so that an opening on the rim is not cut by it.
-	in := s.EdgeRule - s.Rule/2 + 2*plane.FitTolerance
 	for i := range n + 1 {
-		b, t, bs, ts := s.Flat.EdgeSlopes(c.from + float64(i)*c.step)
+		x := c.from + float64(i)*c.step
+		in := s.RimAt(x) - s.Rule/2 + 2*plane.FitTolerance
+		b, t, bs, ts := s.Flat.EdgeSlopes(x)
 		b += in * math.Hypot(1, bs)
 		t -= in * math.Hypot(1, ts)
 		c.mid = append(c.mid, (b+t)/2)

@@ -158,6 +158,27 @@ func TestTheCurvesPointsAreDragged(t *testing.T) {
 	require.False(t, w.ed.Doc.CanUndo())
 }
 
+func TestTheRimIsGradedOnThePage(t *testing.T) {
+	w, _ := openOn(t, app.NewDocument(threeFields(t)), fyne.NewSize(1400, 900), "light")
+	onlyLaying(w)
+	w.ed.Choose(app.GradeChoice(app.RimCurve, 0), "middle")
+	require.Len(t, w.ed.Now().Rules.RimAlong, 3)
+	require.Contains(t, w.controls.RowsOf, "rules.rim_along[2].size")
+	keepPicture(t, "rim-graded", w.win.Canvas().Capture)
+	c := w.controls.Fields.RimAlong.Draw
+	x, y := c.PointAt(1, 0.6, float64(c.Size().Width), float64(c.Size().Height), pages.CurveRoom)
+	at := fyne.NewPos(float32(x), float32(y))
+	c.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary})
+	c.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(0, -8)}})
+	c.DragEnd()
+	require.Greater(t, w.ed.Scene.Sheet.Design.Rules.RimAlong[2].Size, 0.62)
+	require.Equal(t, 1.0, w.ed.Now().Rules.RimAlong[2].At, "a point at an end stays there")
+	w.undo()
+	w.undo()
+	require.Empty(t, w.ed.Now().Rules.RimAlong)
+	require.NotContains(t, w.controls.RowsOf, "rules.rim_along[0].size")
+}
+
 func TestAShapeOfOnesOwnIsPastedAndRefusedInWords(t *testing.T) {
 	w, _ := usual(t)
 	pages.Shapes{Desk: w.desk}.OwnMotif(0)

@@ -205,6 +205,12 @@ func (r draw) design(i int) pattern.Design {
 		d.Reserves = append(d.Reserves, v)
 	}
 	d = r.reservedAndEngraved(d, length)
+	if r.chance(0.2) {
+		d.Rules.RimAlong = r.grades()
+		if r.chance(0.5) {
+			f.Follow = pattern.FollowWidth
+		}
+	}
 	if r.chance(0.75) {
 		for range 10 { // until one goes together with the other numbers
 			if f := r.form(d); f.Check() == nil {

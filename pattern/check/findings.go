@@ -130,7 +130,20 @@ func (b Bridge) sides() string {
 
 func checkRim(s *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
-	if rim := s.Design.Rules.RimMM; rim < r.Rule {
+	rim, along := s.Design.Rules.RimMM, 1.0
+	for i, p := range s.Design.Rules.RimAlong {
+		if i == 0 || p.Size < along {
+			along = p.Size
+		}
+	}
+	if rim *= along; rim < r.Rule {
+		set := func(least float64) []Fix {
+			to := least
+			if along != 1 {
+				to = up(least / along)
+			}
+			return mend(s.Design, fmt.Sprintf("Set the rim to %s mm", short(to)), func(d *pattern.Design) { d.Rules.RimMM = to })
+		}
 		fs = append(fs, Finding{
 			Kind: KindRim, Severity: Note,
 			What:  pattern.Say("The rim of %.2f mm is thinner than the bridge rule; it is kept at %.2f mm.", rim, r.EdgeRule),
@@ -138,8 +151,7 @@ func checkRim(s *pattern.Sheet, r *Report) []Finding {
 			Value: rim, Limit: r.Rule, Unit: "mm",
 			Mend: "Set the rim to at least the bridge; 1.5 times the bridge is common practice.",
 			Fixes: join(
-				mend(s.Design, fmt.Sprintf("Set the rim to %s mm", short(r.Rule)), func(d *pattern.Design) { d.Rules.RimMM = r.Rule }),
-				mend(s.Design, fmt.Sprintf("Set the rim to %s mm", short(up(1.5*r.Rule))), func(d *pattern.Design) { d.Rules.RimMM = up(1.5 * r.Rule) })),
+				set(r.Rule), set(up(1.5*r.Rule))),
 		})
 	}
 	return fs

@@ -88,6 +88,7 @@ func rich() pattern.Design {
 	}, pattern.Field{Motif: "circles", Rows: 1, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -30}},
 		pattern.Field{Motif: "squares", Rows: 1, Repeats: 2, Area: pattern.Area{Shape: pattern.PathShape, Path: "M0 0H9V9Z"}})
 	d.Rules.CornerMM, d.Rules.SmallestMM = 0.3, 0.9
+	d.Rules.RimAlong = []pattern.Grade{{At: -1, Size: 0.7}, {At: 0.5, Size: 1}}
 	d.Reserves[0].Count, d.Reserves[0].SpacingMM, d.Reserves[0].YMM = 3, 9, 1.5
 	d.Engravings = []pattern.Engraving{
 		{Kind: pattern.TextEngraving, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, MarginMM: 1, Note: "number"},

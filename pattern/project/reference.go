@@ -77,6 +77,13 @@
 //	rules               what holds for every opening:
 //	  bridge_mm         0.1 to 20: no metal between openings is thinner
 //	  rim_mm            0 to 60: solid along the edges; at least bridge_mm is kept
+//	  rim_along    opt  list of at most 24 points: the rim along the band, with a smooth curve
+//	                    through them; nowhere under bridge_mm. A cuff's ends have the rim's width
+//	                    there. Round a closed band the curve runs on over the seam; both -1 and 1
+//	                    are one place there and take their mean. Rows that follow the width follow
+//	                    the rim
+//	    at              -1 (left end) to 1 (right end), each more than the one before
+//	    size            0.2 to 5, in proportion to rim_mm
 //	  corner_mm         0 to 10: least radius of an opening's inner corners
 //	  smallest_mm       0 to 20: diameter of the circle that every opening admits
 //	  process      opt  how openings are cut: "saw", "laser", "etch" or "cast"

@@ -120,12 +120,13 @@ func (b *View) rimHandle(s *app.Scene) handle {
 	f := s.Sheet.Flat
 	x := f.Length * 0.06
 	_, top := f.EdgesAt(x)
-	return handle{At: f.Place(x, top-s.Sheet.EdgeRule), Name: "rules.rim_mm", hint: "rim", quiet: true, take: func() drag {
+	along := s.Sheet.RimShare(x)
+	return handle{At: f.Place(x, top-s.Sheet.RimAt(x)), Name: "rules.rim_mm", hint: "rim", quiet: true, take: func() drag {
 		n, _ := app.NumberAt(b.ed.Now(), "rules.rim_mm")
 		return drag{move: func(to plane.Point) {
 			x, v := f.Where(to)
 			_, top := f.EdgesAt(math.Max(-f.Length/2, math.Min(f.Length/2, x)))
-			b.ed.Slide(n, math.Round((top-v)*20)/20)
+			b.ed.Slide(n, math.Round((top-v)/along*20)/20)
 			b.Overlay.Beside = "rim " + n.Text(b.ed.Now()) + " mm"
 		}}
 	}}

@@ -23,18 +23,22 @@ type fieldsPage struct {
 
 	rules    *kit.Fold
 	ruleRows []*NumberRow
-	process  *choiceRow
-	Usual    *kit.Label // limits of the process
-	list     *fyne.Container
-	lines    []*fieldLine
-	buttons  [5]*kit.Button // add, copy, up, down, remove
-	none     fyne.CanvasObject
-	edit     *fyne.Container
-	Rows     []row
-	motif    *motifRow
-	stands   *kit.Passage // how the field came out
-	folds    [foldCount]*kit.Fold
-	opened   [foldCount]bool
+	rim      *fyne.Container
+	RimAlong *GradeEditor
+	// rimPoints is for how many points of the rim's curve RimAlong has rows.
+	rimPoints int
+	process   *choiceRow
+	Usual     *kit.Label // limits of the process
+	list      *fyne.Container
+	lines     []*fieldLine
+	buttons   [5]*kit.Button // add, copy, up, down, remove
+	none      fyne.CanvasObject
+	edit      *fyne.Container
+	Rows      []row
+	motif     *motifRow
+	stands    *kit.Passage // how the field came out
+	folds     [foldCount]*kit.Fold
+	opened    [foldCount]bool
 
 	laidFor string
 	counts  map[int]int    // openings by field, of the last sheet
@@ -79,6 +83,8 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 	corner.Box, smallest.Box = both, both
 	f.rules.Body.Add(bridge.Box)
 	f.rules.Body.Add(rim.Box)
+	f.rim = kit.Down(1)
+	f.rules.Body.Add(f.rim)
 	f.rules.Body.Add(both)
 	f.process = newChoiceRow(k, c.Ed, app.ChoiceOf("rules.process"))
 	f.rules.Body.Add(f.process.box)
@@ -159,6 +165,7 @@ func (f *fieldsPage) show(d pattern.Design) {
 		r.show(d)
 	}
 	f.process.show(d)
+	f.showRim(d)
 	f.c.Ed.Field = max(0, min(f.c.Ed.Field, len(d.Fields)-1))
 	f.showList(d)
 	changed := false
@@ -177,6 +184,25 @@ func (f *fieldsPage) show(d pattern.Design) {
 	if len(d.Fields) > 0 {
 		f.tell(d)
 	}
+}
+
+// showRim shows the curve of the rim's width, with rows for as many points as it has.
+func (f *fieldsPage) showRim(d pattern.Design) {
+	if n := len(d.Rules.RimAlong); f.RimAlong == nil || n != f.rimPoints {
+		for path := range f.c.RowsOf {
+			if strings.HasPrefix(path, app.RimCurve.Path(0)+"[") {
+				delete(f.c.RowsOf, path)
+			}
+		}
+		f.rimPoints = n
+		f.RimAlong = newGradeEditor(f.c, f.page, app.RimCurve, 0, n)
+		f.rim.RemoveAll()
+		f.rim.Add(f.RimAlong.object())
+		f.RimAlong.show(d)
+		f.page.Box.Refresh()
+		return
+	}
+	f.RimAlong.show(d)
 }
 
 // tellUsual tells the usual limits of the process for the sheet, under the rules.

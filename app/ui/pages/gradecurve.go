@@ -17,7 +17,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// GradeEditor edits one curve by which openings grow and shrink: a choice of
+// GradeEditor edits one curve by which openings, or the rim, grow and shrink: a choice of
 // curves to begin from, a drawing whose points can be dragged, and their numbers.
 type GradeEditor struct {
 	c     *Controls
@@ -42,7 +42,7 @@ func newGradeEditor(c *Controls, p *page, curve app.Curve, i, points int) *Grade
 			return
 		}
 		n := curve.Numbers(i, j)[1]
-		n.Path = fmt.Sprintf("fields[%d].%s[%d]", i, curve.Key(), j)
+		n.Path = fmt.Sprintf("%s[%d]", curve.Path(i), j)
 		n.Set = func(d *pattern.Design, v float64) { app.MoveGrade(d, curve, i, j, at, v) }
 		c.Ed.Slide(n, size)
 	}
@@ -221,7 +221,7 @@ func (g *gradeCurve) DragEnd() {
 func (g *gradeCurve) MouseIn(e *desktop.MouseEvent) {
 	g.MouseMoved(e)
 	from, to := g.curve.Ends()
-	g.kit.Tips.Rest(g, fmt.Sprintf("The size of openings from the %s end to the %s end. Drag the points.", from, to))
+	g.kit.Tips.Rest(g, fmt.Sprintf("The %s from the %s end to the %s end. Drag the points.", g.curve.What(), from, to))
 }
 
 // MouseMoved implements desktop.Hoverable.
