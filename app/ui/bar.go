@@ -38,7 +38,7 @@ func newBar(w *Window) *bar {
 		b.save, k.Gap(14), b.undo, b.redo, k.Gap(14), b.fold, k.Gap(14),
 		k.Button("Weight", "Reach a weight: ways to bring the band to so many grams, side by side. Ctrl+G", w.guard(w.compare.ForWeight)),
 		k.Button("Variants", "Other designs of the piece in the same file, side by side. Ctrl+B", w.guard(w.compare.ShowVariants)))
-	b.stress = k.Button("Stress", "Show where the metal works and where it idles, over the blank. Y", w.toggleStress)
+	b.stress = k.Button("Stress", "Show where the metal works and where it idles, over the blank and the bent band. Y", w.toggleStress)
 	b.stress.Tab = true // a line under it says that it is on
 	right := kit.Along(2,
 		b.stress, k.Gap(10),

@@ -99,7 +99,7 @@ func newMenu(w *Window) *menu {
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyT}) }),
 			m.band,
-			m.item("Stress over the blank (Y)", nil, w.toggleStress),
+			m.item("Stress over blank and band (Y)", nil, w.toggleStress),
 			m.item("Stretch of a domed band (S)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyS}) }),
 			m.item("Fold the controls (F9)", nil, w.fold),
 			line(), m.light, m.dark),

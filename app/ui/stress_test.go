@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"image"
 	"image/color"
 	"testing"
 
@@ -32,6 +33,20 @@ func shaded(w *Window) (n int) {
 	return n
 }
 
+// changedOn counts the pixels of the bent band that are not as they were.
+func changedOn(w *Window, was image.Image) (n int) {
+	now := w.win.Canvas().Capture()
+	at, size := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.bent), w.bent.Size()
+	for y := int(at.Y); y < int(at.Y+size.Height); y++ {
+		for x := int(at.X); x < int(at.X+size.Width); x++ {
+			if now.At(x, y) != was.At(x, y) {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // muchShaded is what the shades of a cuff cover at least, pixels.
 const muchShaded = 20000
 
@@ -43,8 +58,10 @@ func TestStressIsShownOverTheBlankAndPaledWhileItIsOld(t *testing.T) {
 	open := w.ed.Scene.Report.Strength.Cases[0]
 	require.Equal(t, strength.Open, open.Case)
 	require.Zero(t, shaded(w))
+	bare := w.win.Canvas().Capture()
 
 	key(fyne.KeyY)
+	require.Greater(t, changedOn(w, bare), 5000, "and on the bent band")
 	require.Len(t, w.blankPane.Case.Options, len(w.ed.Scene.Report.Strength.Cases))
 	require.Contains(t, w.blankPane.Words.Text, "where the first whole bridge yields.")
 	require.Greater(t, shaded(w), muchShaded)

@@ -10,6 +10,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
 	"fretband/pattern"
+	"fretband/pattern/view3d"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -247,6 +248,7 @@ func (w *Window) computed(r app.Result) {
 	w.ed.SetScene(app.NewScene(w.versions, r.Sheet, r.Report))
 	w.blank.SetScene(w.ed.Scene)
 	w.blankPane.ShowStress()
+	w.printStress()
 	w.controls.ShowPicked()
 	w.blank.ShowHandles()
 	w.bender.Ask(r.Sheet)
@@ -302,10 +304,21 @@ func (w *Window) toggleStress() {
 func (w *Window) showStress() {
 	w.blankPane.ShowStress()
 	w.bar.stress.Choose(w.ed.Stress.Shown)
+	w.printStress()
 	if m := w.ed.Stress.Map; m != nil && w.ed.Stress.Shown && w.ed.Scene != nil {
 		w.ed.Log.Event("stressed", "case", m.Case.What, "peak_mpa", m.Case.Peak, "fresh", w.ed.Stress.Fresh(w.ed.Scene.Sheet))
 	}
 	w.logPlacesSoon()
+}
+
+// printStress lays the stress over the bent band.
+func (w *Window) printStress() {
+	s := w.ed.Stress
+	if !s.Shown || s.Map == nil || w.ed.Scene == nil {
+		w.bent.SetPrint(nil)
+		return
+	}
+	w.bent.SetPrint(&view3d.Print{Img: s.Map.Print, Min: s.Map.PrintMin, PerMM: s.Map.PrintPerMM, Pale: !s.Fresh(w.ed.Scene.Sheet)})
 }
 
 // clear takes away the picture and the figures.

@@ -186,7 +186,7 @@ func (p *StressPicture) image(wide int) *image.RGBA {
 	for i := range img.Pix {
 		img.Pix[i] = 255
 	}
-	p.draw(&pixelBoard{img, p.box, k, paint.NewFill(wide, img.Rect.Dy())})
+	p.draw(&pixelBoard{img, p.box, k, paint.NewFill(wide, img.Rect.Dy()), hatchLine})
 	return img
 }
 
@@ -195,6 +195,7 @@ type pixelBoard struct {
 	box   plane.Box
 	k     float64 // pixels a millimetre
 	paint *paint.Fill
+	line  float64 // width of the hatch, mm
 }
 
 func (b *pixelBoard) gather(ps []polygon) {
@@ -218,7 +219,7 @@ func (b *pixelBoard) fill(ps []polygon, c color.NRGBA) {
 
 func (b *pixelBoard) hatch(ps []polygon, c color.NRGBA) {
 	b.gather(ps)
-	step, line := hatchStep*b.k*math.Sqrt2, hatchLine*b.k*math.Sqrt2
+	step, line := hatchStep*b.k*math.Sqrt2, b.line*b.k*math.Sqrt2
 	b.paint.Each(func(x, y int, share float32) {
 		if math.Mod(float64(x+y), step) < line {
 			paint.Blend(b.img, x, y, c, share)

@@ -2,8 +2,12 @@ package picture
 
 import (
 	"fmt"
+	"image"
 	"image/color"
+	"math"
+	"slices"
 
+	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/strength"
 	"fretband/unroll/plane"
@@ -44,6 +48,12 @@ type StressMap struct {
 	Over [StressShades][][]plane.Point
 	Idle [][]plane.Point
 
+	// Print is the shades and hatches as a picture on the flat: what is within a hair of
+	// the mesh has the shade of the nearest, since edges are followed by chords.
+	Print      *image.RGBA
+	PrintMin   plane.Point // its lower left corner, mm
+	PrintPerMM float64     // its pixels
+
 	spread *strength.Spread
 }
 
@@ -61,7 +71,60 @@ func NewStressMap(f *strength.Figures, c strength.CaseFigures, proof float64) *S
 		m.Over[i] = m.spread.Over(m.Full / c.ForceN * float64(i) / float64(StressShades-1))
 	}
 	m.Idle = m.spread.Outlines(func(k int) bool { return f.Idle[k] })
+	m.print()
 	return m
+}
+
+// printWide is how wide the print is at most, printFine how many pixels it has to the
+// millimetre at most: a window shows the bent band by no more.
+const (
+	printWide = 2400
+	printFine = 24
+	printHair = 2 // pixels of the print
+	// printHatch is the width of its hatch, mm: a pixel or two of the bent band.
+	printHatch = 0.28
+)
+
+func (m *StressMap) print() {
+	box := plane.EmptyBox()
+	for _, p := range m.spread.At {
+		box = box.Add(p)
+	}
+	k := math.Min(printFine, printWide/box.W())
+	box = box.Grow((printHair + 1) / k)
+	wide, high := int(math.Ceil(box.W()*k)), int(math.Ceil(box.H()*k))
+	box.Max = box.Min.Add(plane.Pt(float64(wide)/k, float64(high)/k))
+	img := image.NewRGBA(image.Rect(0, 0, wide, high))
+	b := &pixelBoard{img, box, k, paint.NewFill(wide, high), printHatch}
+	for i, ps := range m.Over {
+		b.fill(ps, StressShade(i))
+	}
+	b.hatch(m.Idle, pngInk)
+	for range printHair {
+		widen(img)
+	}
+	m.Print, m.PrintMin, m.PrintPerMM = img, box.Min, k
+}
+
+// widen gives pixels at the edge of what is painted the colour of a neighbour that is
+// wholly painted.
+func widen(img *image.RGBA) {
+	was := slices.Clone(img.Pix)
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	for y := 1; y < h-1; y++ {
+		for x := 1; x < w-1; x++ {
+			i := y*img.Stride + 4*x
+			if was[i+3] == 255 {
+				continue
+			}
+			for _, j := range [4]int{i - 4, i + 4, i - img.Stride, i + img.Stride} {
+				if was[j+3] == 255 {
+					copy(img.Pix[i:i+4], was[j:j+4])
+					break
+				}
+			}
+		}
+	}
 }
 
 // StressAt is the stress at a position on the blank, MPa; false where no metal is within

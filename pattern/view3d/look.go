@@ -22,6 +22,8 @@ type Look struct {
 	// Smooth takes shades between those that are worked out beforehand: for pictures so
 	// large that their steps would be seen.
 	Smooth bool
+	// Print is laid over the metal, nil for none.
+	Print *Print
 	// Section cuts the band by a plane, nil for none.
 	Section *Plane
 }

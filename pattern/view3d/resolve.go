@@ -113,6 +113,9 @@ func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 	} else {
 		out = v.tones[t.Kind].at(u)
 	}
+	if v.look.Print != nil {
+		out = v.printed(t, x, y, out)
+	}
 	if t.Opening > 0 && int(t.Opening) == v.look.Hover {
 		out = mixed(out, packed(v.look.Hovered), 150)
 	}

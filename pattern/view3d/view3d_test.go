@@ -343,6 +343,17 @@ func BenchmarkDraw(b *testing.B) {
 			b.ReportMetric(float64(len(sc.tri)), "triangles")
 		})
 	}
+	b.Run("printed", func(b *testing.B) {
+		l := Light()
+		l.Print = stripes()
+		c := sc.Fit(standard(b, "Three-quarter"), 700, 500)
+		var v View
+		var img *image.RGBA
+		for b.Loop() {
+			c = c.Orbit(3, 0)
+			img = v.Draw(img, 700, 500, sc, c, l)
+		}
+	})
 	b.Run("pick", func(b *testing.B) {
 		var v View
 		v.Draw(nil, 700, 500, sc, sc.Fit(standard(b, "Three-quarter"), 700, 500), Light())

@@ -43,6 +43,7 @@ type View struct {
 	sectionNo  int     // 1 + index in view3d.Sections, 0 for none
 	sectionAt  float64 // where it is, mm along its normal
 	sectionEye view3d.Camera
+	print      *view3d.Print
 	Ringed     []ring // of the finding that is chosen
 	severity   check.Severity
 	onLook     func() // the view, the wrist or the cut has been changed
@@ -105,6 +106,15 @@ func (b *View) refit() {
 	}
 }
 
+// SetPrint lays a picture over the metal, nil for none.
+func (b *View) SetPrint(p *view3d.Print) {
+	if p == nil && b.print == nil {
+		return
+	}
+	b.print = p
+	b.redraw()
+}
+
 // tooSlow is what a picture may cost to be drawn for the sake of a highlight alone.
 const tooSlow = 40 * time.Millisecond
 
@@ -142,6 +152,7 @@ func (b *View) render(w, h int) image.Image {
 	}
 	l.Hover, l.Wrist, l.Ruler = b.Pointed, b.wrist, w > 200
 	l.Section = b.section()
+	l.Print = b.print
 	b.img = b.draws.Draw(b.img, w, h, b.b.scene, b.Camera, l)
 	b.drawRings(b.img, w, h)
 	if r := b.draws.Ruler(); r.MM > 0 {

@@ -138,7 +138,7 @@ var keyList = [][2]string{
 	{"W", "show or hide the wrist, in a ring the finger"},
 	{"Arrows, +, - on the bent band", "turn it; nearer, farther; Home: as at first"},
 	{"S", "show or hide the stretch of a domed band on the blank"},
-	{"Y", "show or hide the stress over the blank"},
+	{"Y", "show or hide the stress over blank and band"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},
