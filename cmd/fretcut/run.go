@@ -58,7 +58,7 @@ func sayError(errs io.Writer, err error) {
 
 func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if len(args) == 0 {
-		return refused, fmt.Errorf("say what to do: report, strength, make, reach or gallery; fretcut help tells more")
+		return refused, fmt.Errorf("say what to do: report, strength, make, reach, lighten or gallery; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
@@ -69,13 +69,15 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		return makeFiles(args[1:], in, out, errs)
 	case "reach":
 		return reach(args[1:], in, out)
+	case "lighten":
+		return lighten(args[1:], in, out)
 	case "gallery":
 		return gallery(args[1:], out)
 	case "help", "-h", "-help", "--help":
 		_, err := io.WriteString(out, usage)
 		return fine, err
 	}
-	return refused, fmt.Errorf("%s is no command; use report, strength, make, reach or gallery", unroll.Quote(args[0]))
+	return refused, fmt.Errorf("%s is no command; use report, strength, make, reach, lighten or gallery", unroll.Quote(args[0]))
 }
 
 // anyNumber of operands is allowed.

@@ -16,6 +16,9 @@ const usage = `usage:
                 DESIGN
                                     ways to bring it to that weight, side by side;
                                     with -out the one of that key is written
+  fretcut lighten [-json] [-way KEY -out FILE] [-replace] DESIGN
+                                    ways to have less metal that is as stiff and yields
+                                    as late, solved and side by side
   fretcut gallery [NAME]            the built-in designs, or one of them to standard output
 
 DESIGN is a design file, or - for one on standard input. DESIGN... may also be folders:
@@ -44,10 +47,11 @@ options of make; lengths in mm, and 0 is what is usual:
 Files of the same name are replaced if they are made of the same design, as it is or as it
 was before an edit. Those of another design (told by its name; Untitled tells nothing, so
 there the content has to be the same) or of none are replaced only with -replace, and so
-is what stands where reach -out or -summary would write.
+is what stands where reach -out, lighten -out or -summary would write.
 
 exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
-nothing is made, or no way of reach gets there; 2 bad input or usage; 3 a fault of the
-program itself, which found it before anything was written: please report it with the
-design. Of several designs it is the worst, and one that fails does not stop the others.
+nothing is made, or no way of reach gets there or of lighten is worth having; 2 bad input
+or usage; 3 a fault of the program itself, which found it before anything was written:
+please report it with the design. Of several designs it is the worst, and one that fails
+does not stop the others.
 `

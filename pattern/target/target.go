@@ -1,5 +1,5 @@
-// Package target finds the numbers of a design that bring its band to a weight, in
-// several ways, for a person to choose from. It knows nothing of geometry: each
+// Package target finds the numbers of a design that bring its band to a weight, or that
+// have less metal carry as much ([Lighten]), in several ways, for a person to choose from. It knows nothing of geometry: each
 // try is laid and measured as any design is.
 //
 // What may come in is a design that can be laid, and a [Target]. What comes out are

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"fretband/export/report"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/target"
+)
+
+// lighten looks for less metal that carries as much, shows the ways side by side, and
+// writes the one that is asked for.
+func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
+	flags := flag.NewFlagSet("lighten", flag.ContinueOnError)
+	asJSON := flags.Bool("json", false, "")
+	way := flags.String("way", "", "")
+	file := flags.String("out", "", "")
+	replace := flags.Bool("replace", false, "")
+	rest, err := parse(flags, args, 1)
+	switch {
+	case err != nil:
+		return refused, err
+	case len(rest) == 0:
+		return refused, errors.New("lighten: name a design file; fretcut gallery lists built-in ones")
+	case (*way == "") != (*file == ""):
+		return refused, errors.New("lighten: -way KEY and -out FILE go together: which way is written, and where")
+	}
+	from := itemOf(rest[0], "")
+	if rest[0] == fromInput {
+		from = itemFrom(in)
+	}
+	d, err := from.read()
+	if err != nil {
+		return refused, err
+	}
+	if *file != "" && !*replace {
+		if err := replaceable(*file, d.Name); err != nil {
+			return refused, fmt.Errorf("lighten: %w", err)
+		}
+	}
+	l, err := target.Lighten(context.Background(), d, nil)
+	if err != nil {
+		return refused, fmt.Errorf("%s: %w", from, err)
+	}
+	if *file != "" {
+		choices := []target.Choice{l.Start.Choice}
+		for _, w := range l.Ways {
+			choices = append(choices, w.Choice)
+		}
+		if err := keep(choices, *way, *file); err != nil {
+			return refused, err
+		}
+	}
+	show := lightenedText
+	if *asJSON {
+		show = lightenedJSON
+	}
+	if err := show(out, l); err != nil {
+		return refused, err
+	}
+	if !l.Worth() {
+		return breach, nil
+	}
+	return fine, nil
+}
+
+func lightenedText(out io.Writer, l *target.Lightened) error {
+	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "way\tleft\tsaved\tstiffness\tbridges yield at\twith\topenings\t")
+	row := func(way target.Lighter) {
+		yield, force := "not known", "not known"
+		if way.YieldForce() > 0 {
+			yield, force = pattern.Say("%.2f mm", way.Load().BridgeYield), pattern.Say("%.1f N", way.YieldForce())
+		}
+		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%.3g N/mm\t%s\t%s\t%d\t%s\n",
+			way.Way, way.Report.Left, 100*way.Saved, way.Stiffness(), yield, force, way.Report.Openings, way.Says))
+	}
+	row(l.Start)
+	for _, way := range l.Ways {
+		if way.Met {
+			row(way)
+		}
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	for _, way := range l.Ways {
+		if !way.Met {
+			fmt.Fprintf(out, "%s: no. %s\n", way.Title, way.Why)
+		}
+	}
+	if !l.Worth() {
+		fmt.Fprint(out, pattern.Say("Nothing worth having: no way saves %.0f %% of the weight.\n", 100*target.WorthSaving))
+	}
+	fmt.Fprint(out, pattern.Say("Saved is by comparison with the best uniform pattern, %.2f g. Each way holds stiffness and yield within %.0f %%.\n", l.Uniform, 100*target.Held))
+	fmt.Fprintln(out, "An estimate for comparing designs, not a promise: a trial piece decides, and a trained goldsmith.")
+	return nil
+}
+
+func lightenedJSON(out io.Writer, l *target.Lightened) error {
+	type row struct {
+		Way       string   `json:"way"`
+		Says      string   `json:"says,omitempty"`
+		Held      bool     `json:"held"`
+		Why       string   `json:"why,omitempty"`
+		Left      float64  `json:"left_g"`
+		Saved     float64  `json:"saved_share"`
+		Stiffness *float64 `json:"n_per_mm"`
+		Yield     *float64 `json:"along_bridges_yield_mm"`
+		Force     *float64 `json:"along_bridges_yield_n"`
+		Openings  int      `json:"openings"`
+		Lost      int      `json:"openings_lost"`
+		Cautions  []string `json:"cautions,omitempty"`
+	}
+	var all struct {
+		Uniform float64 `json:"uniform_g"`
+		Worth   bool    `json:"worth_having"`
+		Coarse  bool    `json:"coarse_mesh"`
+		Solves  int     `json:"solves"`
+		Ways    []row   `json:"ways"`
+	}
+	all.Uniform, all.Worth, all.Coarse, all.Solves = l.Uniform, l.Worth(), l.Start.Figures.Coarse, l.Solves
+	for i, w := range append([]target.Lighter{l.Start}, l.Ways...) {
+		one := row{Way: w.Way, Says: w.Says, Held: i == 0 || w.Met, Why: w.Why, Left: w.Report.Left, Saved: w.Saved, Openings: w.Report.Openings, Lost: w.Lost}
+		if w.Figures != nil {
+			k := w.Stiffness()
+			one.Stiffness = &k
+			if n := w.YieldForce(); n > 0 {
+				mm := w.Load().BridgeYield
+				one.Yield, one.Force = &mm, &n
+			}
+		}
+		for _, f := range w.Report.Findings {
+			if f.Severity > check.Note {
+				one.Cautions = append(one.Cautions, f.What)
+			}
+		}
+		all.Ways = append(all.Ways, one)
+	}
+	return report.WriteJSON(out, all)
+}

@@ -1,0 +1,247 @@
+package target
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"fretband/pattern"
+)
+
+// lighterWay is one manner of having less metal. It reports false where it can change
+// nothing.
+type lighterWay struct {
+	key, title string
+	find       func(*lightening) (Choice, bool, error)
+}
+
+const uniformWay = "uniform"
+
+// lighterWays in the order in which a person reads them. The uniform one comes first: the
+// others begin where it ends.
+var lighterWays = []lighterWay{
+	{uniformWay, "Bridges and rim alike", byUniform},
+	{"rim", "Rim narrower towards the ends", byGradedRim},
+	{"taper", "Narrower ends", byTaper},
+	{"fewer", "Fewer, larger openings", byFewer},
+}
+
+// family is a design whose rim is still to be set so that the band holds what it did.
+type family struct {
+	says string // what is changed, but the rim
+	with func(rim float64) pattern.Design
+}
+
+// tries is how many solves the rim of one family takes at most.
+const tries = 4
+
+// Windows of what a band must hold of the start's while looking: never less than it did,
+// so that the share allowed at the end is room for the mesh and no saving; and no more
+// than this over it.
+const (
+	holdsEnough = 1
+	holdsAmple  = 1.012
+)
+
+// steady finds the rim with which a family holds what the start does, by secants; ok is
+// false where none does. A wider rim is stiffer.
+func (l *lightening) steady(f family) (c Choice, ok bool, err error) {
+	rule := l.base.Rules.BridgeMM
+	now := math.Max(l.base.Rules.RimMM, rule)
+	most := math.Max(now, l.base.Band.WidthMM*0.3)
+	type point struct{ rim, holds float64 }
+	var below, above *point
+	rim := now
+	for range tries {
+		if below != nil && rim <= below.rim || above != nil && rim >= above.rim {
+			break
+		}
+		d := f.with(rim)
+		if d.Check() != nil {
+			break
+		}
+		r, err := l.try(d)
+		if err != nil {
+			return c, false, l.ctx.Err()
+		}
+		if r.Pieces != 1 || r.Openings == 0 {
+			break
+		}
+		figures, err := l.solve(r)
+		if err != nil {
+			if l.ctx.Err() == nil {
+				err = nil // a band that can't be solved is no way, nor is one too many
+			}
+			return c, ok, err
+		}
+		p := &point{rim, holds(figures, l.figures)}
+		if p.holds >= holdsEnough {
+			if above == nil || p.rim < above.rim {
+				above = p
+				c = Choice{Says: f.says + rimSays(l.from, rim), Design: d, Sheet: r.sheet, Report: r.Report, Met: true}
+				ok = true
+				if bad := l.against(r); bad != "" {
+					c.Met, c.Why = false, "It would bring up: "+bad
+				}
+			}
+			if p.holds <= holdsAmple || rim <= rule {
+				break
+			}
+		} else if below == nil || p.rim > below.rim {
+			below = p
+		}
+		// Towards the middle of the window.
+		const aim = (holdsEnough + holdsAmple) / 2
+		switch {
+		case below != nil && above != nil:
+			rim = below.rim + (aim-below.holds)*(above.rim-below.rim)/(above.holds-below.holds)
+		default:
+			// The rims carry about half of the load.
+			rim *= 1 + 2*(aim/p.holds-1)
+		}
+		rim = math.Ceil(100*math.Max(rule, math.Min(most, rim))) / 100
+	}
+	return c, ok, nil
+}
+
+func rimSays(d pattern.Design, rim float64) string {
+	was := math.Max(d.Rules.RimMM, d.Rules.BridgeMM)
+	if math.Abs(rim-was) < 1e-9 {
+		return fmt.Sprintf("rim %s mm as it is", short(was))
+	}
+	return fmt.Sprintf("rim %s to %s mm", short(was), short(rim))
+}
+
+// lightest is the lightest of what families come to.
+func (l *lightening) lightest(fs ...family) (Choice, bool, error) {
+	var best Choice
+	found := false
+	for _, f := range fs {
+		c, ok, err := l.steady(f)
+		if err != nil {
+			return c, false, err
+		}
+		if ok && (!found || c.Met && !best.Met || c.Met == best.Met && c.Report.Left < best.Report.Left) {
+			best, found = c, true
+		}
+	}
+	if !found {
+		return Choice{Says: "no rim", Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."}, len(fs) > 0, nil
+	}
+	if best.Met && best.Report.Left >= l.best.Left-1e-6 {
+		best.Met, best.Why = false, "It comes out no lighter."
+	}
+	return best, true, nil
+}
+
+// byUniform brings bridges that stand above the rule to it; where none does, it asks
+// whether wider ones beside a narrower rim carry as much for less.
+func byUniform(l *lightening) (Choice, bool, error) {
+	rule := l.base.Rules.BridgeMM
+	wide := 0.0
+	for _, f := range l.base.Fields {
+		wide = math.Max(wide, f.BridgeMM)
+		if f.GradeBridge > 0 {
+			wide = math.Max(wide, math.Nextafter(rule, 2*rule))
+		}
+	}
+	bridges := func(says string, mm float64) family {
+		return family{says, func(rim float64) pattern.Design {
+			d := l.base
+			d.Fields = slices.Clone(d.Fields)
+			for i := range d.Fields {
+				d.Fields[i].BridgeMM, d.Fields[i].GradeBridge = mm, 0
+			}
+			d.Rules.RimMM = rim
+			return d
+		}}
+	}
+	if wide > rule {
+		return l.lightest(bridges(fmt.Sprintf("bridges to the rule of %s mm, ", short(rule)), 0))
+	}
+	if math.Max(l.base.Rules.RimMM, rule) < 1.1*rule {
+		return Choice{}, false, nil
+	}
+	wider := math.Round(115*rule) / 100
+	return l.lightest(bridges(fmt.Sprintf("bridges %s to %s mm, ", short(rule), short(wider)), wider))
+}
+
+// byGradedRim has the rim of a cuff stay as wide as it must be at the front, where the
+// load is greatest, and grow narrower towards the ends.
+func byGradedRim(l *lightening) (Choice, bool, error) {
+	rule, rim := l.base.Rules.BridgeMM, math.Max(l.base.Rules.RimMM, l.base.Rules.BridgeMM)
+	if l.best.sheet.Flat.Closed() || rim < 1.1*rule {
+		return Choice{}, false, nil
+	}
+	narrow := func(end float64) family {
+		return family{fmt.Sprintf("rim %s mm at the ends, at the front ", short(end)), func(front float64) pattern.Design {
+			d := l.following()
+			d.Rules.RimMM = front
+			size := pattern.GradeRange.Clamp(math.Ceil(100*end/front) / 100)
+			d.Rules.RimAlong = []pattern.Grade{{At: -1, Size: size}, {At: 0, Size: 1}, {At: 1, Size: size}}
+			return d
+		}}
+	}
+	return l.lightest(narrow(rule), narrow(math.Round(50*(rule+rim))/100))
+}
+
+// byTaper has the band of a cuff grow narrower towards the ends, and its cells with it.
+func byTaper(l *lightening) (Choice, bool, error) {
+	if l.best.sheet.Flat.Closed() {
+		return Choice{}, false, nil
+	}
+	was := l.base.Band.EndWidthMM
+	var fs []family
+	for _, share := range []float64{0.85, 0.7, 0.55} {
+		end := math.Round(10*share*was) / 10
+		fs = append(fs, family{fmt.Sprintf("ends %s to %s mm wide, ", short(was), short(end)), func(rim float64) pattern.Design {
+			d := l.following()
+			d.Band.EndWidthMM, d.Rules.RimMM = end, rim
+			return d
+		}})
+	}
+	return l.lightest(fs...)
+}
+
+// byFewer takes fewer and larger openings, along, across or both.
+func byFewer(l *lightening) (Choice, bool, error) {
+	rows := float64(l.base.Fields[0].Rows)
+	shares := [][2]float64{{0.8, 1}, {0.65, 1}}
+	if rows > 1 {
+		less := (rows - 1) / rows
+		shares = append(shares, [2]float64{less, less})
+	}
+	var fs []family
+	for _, s := range shares {
+		c, ok := scaled(l.base, s[0], s[1])
+		if !ok {
+			continue
+		}
+		fs = append(fs, family{c.says + ", ", func(rim float64) pattern.Design {
+			d := c.d
+			d.Rules.RimMM = rim
+			return d
+		}})
+	}
+	if len(fs) == 0 {
+		return Choice{}, false, nil
+	}
+	return l.lightest(fs...)
+}
+
+// following returns the base with the cells of its fields following the width, where
+// their areas allow it, if the band has one width so far: else they do already or are to
+// be cut.
+func (l *lightening) following() pattern.Design {
+	d := l.base
+	if !l.best.sheet.Flat.Level() {
+		return d
+	}
+	d.Fields = slices.Clone(d.Fields)
+	for i := range d.Fields {
+		if a := d.Fields[i].Area.Shape; a == "" || a == pattern.RunShape {
+			d.Fields[i].Follow = pattern.FollowWidth
+		}
+	}
+	return d
+}
