@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"sync/atomic"
@@ -35,11 +36,12 @@ type Laying struct {
 	last   Result                        // that could be laid
 	wanted atomic.Pointer[pattern.Sheet] // of which more is to be found; nil while the hand moves
 
-	watched bool               // the stress is looked at
-	told    *pattern.Sheet     // what was solved last for the report,
-	fine    *pattern.Sheet     // and what finely
-	ctx     context.Context    // of the solves of the design in hand
-	giveUp  context.CancelFunc // ends it
+	watched bool                      // the stress is looked at
+	told    *pattern.Sheet            // what was solved last for the report,
+	fine    *pattern.Sheet            // and what finely
+	ctx     context.Context           // of the solves of the design in hand
+	giveUp  context.CancelFunc        // ends it
+	asked   [fine + 1]context.Context // for which each stage was last asked
 	waits   []*time.Timer
 }
 
@@ -156,7 +158,11 @@ func (l *Laying) advance() {
 
 // solve has what was laid last solved, unless a newer design is being laid.
 func (l *Laying) solve(s stage) {
-	if l.last.Sheet != nil && !l.Computer.Busy() {
+	if s == quick && l.asked[forReport] == l.ctx {
+		return // that is nearly as quick
+	}
+	if l.last.Sheet != nil && !l.Computer.Busy() && l.asked[s] != l.ctx {
+		l.asked[s] = l.ctx
 		l.Solver.Ask(toSolve{l.ctx, l.last, s, l.Memory})
 	}
 }
@@ -191,13 +197,14 @@ type Solved struct {
 	Took   time.Duration
 
 	stage stage
-	given bool // up
+	given bool  // up
+	limit int64 // of memory, bytes
 }
 
 // solve solves for a stage.
 func solve(a toSolve) Solved {
 	began := time.Now()
-	s := Solved{Sheet: a.of.Sheet, stage: a.stage}
+	s := Solved{Sheet: a.of.Sheet, stage: a.stage, limit: cmp.Or(a.memory, check.StrengthMemory)}
 	solveBy := func(ask check.StrengthAsk) {
 		s.Figures, s.Err = check.StrengthOf(a.ctx, a.of.Sheet, a.of.Report, ask)
 	}

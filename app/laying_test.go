@@ -124,6 +124,41 @@ func TestWhoDoesNotWatchHasFiguresOnly(t *testing.T) {
 	require.Empty(t, g.work)
 }
 
+// Whenever somebody begins to watch, each stage is solved once.
+func TestNoStageIsSolvedTwice(t *testing.T) {
+	d := plainRing(t)
+	for from := range 4 {
+		g := newRig()
+		watch := func(at int) {
+			if at == from {
+				g.stress.Show(true)
+				g.Watch(true)
+			}
+		}
+		watch(0)
+		g.Ask(d)
+		if f := g.waits[momentTime]; f != nil {
+			f()
+		}
+		watch(1)
+		g.waits[restTime]()
+		watch(2)
+		for len(g.work) > 0 {
+			g.step()
+			watch(3)
+		}
+		var stages []stage
+		for _, a := range g.started {
+			stages = append(stages, a.stage)
+		}
+		want := []stage{quick, forReport, fine}
+		if from > 1 {
+			want = want[1:]
+		}
+		require.Equal(t, want, stages, "watched from %d", from)
+	}
+}
+
 func TestANewerEditGivesUpTheSolve(t *testing.T) {
 	g := newRig()
 	d := plainRing(t)
@@ -223,11 +258,11 @@ func TestACoarsePictureIsBetterThanNone(t *testing.T) {
 	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, coarse}))
 	require.Len(t, g.solved, 1)
 	require.True(t, g.solved[0].Figures.Coarse)
-	require.Regexp(t, `Meshed coarsely: .*MB`, g.stress.Words(g.laid[0].Sheet))
+	require.Regexp(t, `Meshed coarsely: so fine a pattern needs more than the \d+ MB of memory allowed\.$`, g.stress.Words(g.laid[0].Sheet))
 
 	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, 1 << 20}))
 	require.True(t, g.stress.Map == nil)
-	require.Regexp(t, `^Not solved: .*MB`, g.stress.Words(g.laid[0].Sheet))
+	require.Regexp(t, `^Not solved: so fine a pattern needs more than the 1 MB of memory allowed\.$`, g.stress.Words(g.laid[0].Sheet))
 }
 
 func TestACaseIsFoundAgainInOtherFigures(t *testing.T) {

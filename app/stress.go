@@ -166,11 +166,19 @@ func (s *Stress) At(sheet *pattern.Sheet, p plane.Point, near float64) string {
 	return text
 }
 
+// why says why there is no better map. What a program may be asked can't be asked here.
+func (s *Stress) why() string {
+	if tooLarge(s.Err) {
+		return pattern.Say("so fine a pattern needs more than the %d MB of memory allowed", s.solved.limit/1e6)
+	}
+	return s.Err.Error()
+}
+
 // Words say what is shown: at what load, and what is wrong with it or still to come.
 func (s *Stress) Words(sheet *pattern.Sheet) string {
 	switch {
 	case s.Map == nil && s.Err != nil && s.Of == sheet:
-		return "Not solved: " + s.Err.Error() + "."
+		return "Not solved: " + s.why() + "."
 	case s.Map == nil:
 		return "Solving..."
 	case !s.Fresh(sheet):
@@ -179,7 +187,7 @@ func (s *Stress) Words(sheet *pattern.Sheet) string {
 	text := strings.ToUpper(s.Map.Load()[:1]) + s.Map.Load()[1:] + "."
 	switch {
 	case s.Err != nil:
-		text += " Meshed coarsely: " + s.Err.Error() + "."
+		text += " Meshed coarsely: " + s.why() + "."
 	case s.solved.More:
 		text += " Meshed coarsely; the fine solve follows."
 	}

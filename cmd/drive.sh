@@ -153,6 +153,22 @@ key ctrl+shift+z
 await '^redo' && settle
 check "redo does it again" "$(value left_g) == $g1"
 
+# Stress is shown, and solved again after an edit.
+now
+key y
+await '^stress shown=true'
+await '^stressed .*fresh=true' 300
+shot 2-stress
+now
+key ctrl+z
+await '^solved more=' 300
+await '^stressed .*fresh=true' 300
+key ctrl+shift+z
+settle
+key y
+await '^stress shown=false'
+say "stress is shown, and follows an edit"
+
 # Type a number, one that is not allowed, and undo typing.
 now
 click entry:rules.rim_mm

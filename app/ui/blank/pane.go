@@ -54,7 +54,13 @@ func (p *Pane) ShowStress() {
 		p.Root.Refresh()
 	}
 	if s.Shown {
-		p.Case.Offer(s.Options(), s.Chosen())
+		options := s.Options()
+		p.Case.Offer(options, s.Chosen())
+		if len(options) > 0 {
+			p.Case.Show()
+		} else {
+			p.Case.Hide()
+		}
 		p.Words.SetText(s.Words(p.View.sheet()))
 		p.legend.Refresh()
 	}
