@@ -61,7 +61,7 @@ if [ -n "$long" ]; then
 	go test ./pattern/check -run Grid -args -grid-designs 50
 	step every motif on every band
 	go test ./pattern/check -run EveryPattern -timeout 2h -args -every-pattern
-	step pierced strips by finite elements
+	step bands loaded by finite elements
 	sh cmd/judge/fe/run.sh
 	step tests tested by changes of the code
 	sh cmd/mutants.sh

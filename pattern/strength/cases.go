@@ -100,7 +100,7 @@ func (s *Study) Rolled() (Case, error) {
 	return Case{
 		At:     []plane.Point{f.Place(-f.Length/2, 0), f.Place(f.Length/2, 0)},
 		counts: s.awayFromEnds,
-		loads:  append(loads, front.twist(couple.times(-1))...),
+		loads:  append(loads, s.twist(front, couple.times(-1))...),
 	}, nil
 }
 

@@ -39,11 +39,26 @@ func (g grip) pull(p, force vector) []Load {
 	return loads
 }
 
-// twist returns the loads of a couple.
-func (g grip) twist(couple vector) []Load {
+// twist returns the loads of a couple, as forces that grow with the distance from the
+// middle, as those of a rigid grip do: moments on the nodes would be a twist in the metal
+// itself, which no hand gives. The grip must be wide both ways.
+func (s *Study) twist(g grip, couple vector) []Load {
+	// The forces spin x r, by their shares, have the couple: that of the inertia times spin.
+	var inertia [3]vector
+	for k, n := range g.nodes {
+		r := vec(s.mesh.At[n]).less(g.middle)
+		for i := range 3 {
+			inertia[i][i] += r.dot(r) * g.share[k]
+			for j := range 3 {
+				inertia[i][j] -= r[i] * r[j] * g.share[k]
+			}
+		}
+	}
+	a, b, c := inertia[1].cross(inertia[2]), inertia[2].cross(inertia[0]), inertia[0].cross(inertia[1])
+	spin := a.times(couple[0]).plus(b.times(couple[1])).plus(c.times(couple[2])).times(1 / inertia[0].dot(a))
 	loads := make([]Load, len(g.nodes))
 	for k, n := range g.nodes {
-		loads[k] = Load{Node: n, Moment: couple.times(g.share[k])}
+		loads[k] = Load{Node: n, Force: spin.cross(vec(s.mesh.At[n]).less(g.middle)).times(g.share[k])}
 	}
 	return loads
 }

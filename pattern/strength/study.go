@@ -128,3 +128,12 @@ func (s *Study) Solve(ctx context.Context, cases ...Case) ([]*Result, error) {
 	cores.Each(len(answers), func(i int) { results[i] = s.read(cases[i], answers[i]) })
 	return results, nil
 }
+
+// Balance solves a case once more and says how far its answer is from equilibrium.
+func (s *Study) Balance(ctx context.Context, c Case) (Balance, error) {
+	answers, err := s.model.Solve(ctx, c.loads)
+	if err != nil {
+		return Balance{}, err
+	}
+	return answers[0].Balance(), nil
+}
