@@ -50,9 +50,10 @@ type caseJSON struct {
 
 // StrengthNotes say how far the figures of strength are to be trusted.
 func StrengthNotes(f *strength.Figures) []string {
-	stiff, peak := "2 %", "up to 20 % low; 99 % of the metal: within 5 %"
+	stiff, peak := "2 %", "up to 20 % low; 99 % of the metal: within 5 %, of a cuff that is rolled on up to 10 % low"
 	if f.Coarse {
-		stiff, peak = "5 %", "up to 40 % low; 99 % of the metal: within 10 % (coarse mesh; fretcut strength takes a fine one)"
+		stiff = "5 %, of a cuff that is rolled on 10 %"
+		peak = "up to 40 % low; 99 % of the metal: within 10 %, of a cuff that is rolled on up to 15 % low (coarse mesh; fretcut strength takes a fine one)"
 	}
 	return []string{
 		"Stiffness, force and way: within " + stiff + ", by comparison with another solver.",

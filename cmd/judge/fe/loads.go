@@ -117,6 +117,18 @@ func (l *loading) take(in func(node int) bool, p *vector, force, couple vector) 
 	return nil
 }
 
+// widen makes a grip's reach longer until it holds metal.
+func (m *mesh) widen(reach float64, grip func(reach float64) func(node int) bool) func(node int) bool {
+	for ; ; reach *= 1.5 {
+		in := grip(reach)
+		for i, a := range m.area {
+			if a > 0 && in(i) {
+				return in
+			}
+		}
+	}
+}
+
 // like loads the mesh as a case of our figures describes it, and returns how ours is
 // made; nil where it is none of those judged.
 func (m *mesh) like(c strength.CaseFigures, r *check.Report) (func(*strength.Study) (strength.Case, error), *loading, error) {
@@ -152,14 +164,10 @@ func (m *mesh) like(c strength.CaseFigures, r *check.Report) (func(*strength.Stu
 			l.take(front, nil, vector{}, whole.cross(axis).times(-1)))
 	case c.Case == strength.Squeeze:
 		x, _ := m.flat.Where(c.At[0])
-		grip := func(x float64) (in func(i int) bool) {
-			for wide, any := 1.0, false; !any; wide *= 2 { // until there is metal
-				in = func(i int) bool { return math.Abs(m.home(m.x[i]-x)) < wide/2 }
-				for i, a := range m.area {
-					any = any || a > 0 && in(i)
-				}
-			}
-			return in
+		grip := func(x float64) func(i int) bool {
+			return m.widen(0.5, func(reach float64) func(int) bool {
+				return func(i int) bool { return math.Abs(m.home(m.x[i]-x)) < reach }
+			})
 		}
 		p, q := m.place(x), m.place(m.home(x+half))
 		u := q.less(p)
@@ -193,7 +201,9 @@ func (m *mesh) caught(l *loading, t strength.Tip, across bool) error {
 		return q.Dist(root) < t.Length+wide && q.Dist(t.At) > t.Length/3 && q.Sub(root).Dot(way) > -wide
 	}
 	th := m.flat.Thickness
-	tip := func(i int) bool { return m.blank[i].Dist(t.At) < math.Max(th/3, 0.2) }
+	tip := m.widen(math.Max(th/3, 0.2), func(reach float64) func(int) bool {
+		return func(i int) bool { return m.blank[i].Dist(t.At) < reach }
+	})
 	hold := func(i int) bool {
 		q := m.blank[i]
 		return q.Dist(root) < wide+2*th && q.Sub(root).Dot(way) < -th/2

@@ -34,7 +34,7 @@ func main() {
 	dir := flag.String("out", ".", "folder for the decks")
 	var size sizes
 	flag.Float64Var(&size.most, "size", 1.2, "longest side of an element, mm")
-	flag.Float64Var(&size.turn, "turn", 18, "degrees that an edge turns by in an element at most")
+	flag.Float64Var(&size.turn, "turn", 9, "degrees that an edge turns by in an element at most")
 	only := flag.String("only", "", "names of designs, with commas between them; all if empty")
 	flag.Parse()
 	designs, err := gather(flag.Args())
@@ -164,11 +164,14 @@ func (d *design) hand(dir string, size sizes) error {
 		return err
 	}
 	for i, c := range figures[1].Cases {
+		if i > 0 && !alsoJudged[d.name] {
+			break
+		}
 		of, load, err := m.like(c, r)
 		if err != nil {
 			return err
 		}
-		if of == nil || i > 0 && !alsoJudged[d.name] {
+		if of == nil {
 			continue
 		}
 		j := job{Name: fmt.Sprintf("%s.%d", d.name, i), Case: c.Case, Openings: r.Openings, Loads: load.list(), Held: m.held(), Seen: m.seen(load.counts)}
@@ -194,7 +197,7 @@ func (d *design) hand(dir string, size sizes) error {
 		if err := m.deck(filepath.Join(dir, j.Name+".inp"), d.Temper().ModulusGPa*1000, pattern.Poisson(d.Metal.Alloy), &j); err != nil {
 			return err
 		}
-		if c.Case == strength.CatchOn {
+		if c.Case == strength.CatchOn { // one is enough
 			break
 		}
 	}
