@@ -72,14 +72,18 @@ func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 
 func lightenedText(out io.Writer, l *target.Lightened) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "way\tleft\tsaved\tstiffness\tbridges yield at\twith\topenings\t")
+	fmt.Fprintln(w, "way\tleft\tsaved\tstiffness\tbridges yield at\twith\trolled on\topenings\t")
 	row := func(way target.Lighter) {
 		yield, force := "not known", "not known"
 		if way.YieldForce() > 0 {
 			yield, force = pattern.Say("%.2f mm", way.Load().BridgeYield), pattern.Say("%.1f N", way.YieldForce())
 		}
-		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%.3g N/mm\t%s\t%s\t%d\t%s\n",
-			way.Way, way.Report.Left, 100*way.Saved, way.Stiffness(), yield, force, way.Report.Openings, way.Says))
+		rolled := "-"
+		if n := way.Rolled(); n > 0 {
+			rolled = pattern.Say("%.3g N/mm", n)
+		}
+		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%.3g N/mm\t%s\t%s\t%s\t%d\t%s\n",
+			way.Way, way.Report.Left, 100*way.Saved, way.Stiffness(), yield, force, rolled, way.Report.Openings, way.Says))
 	}
 	row(l.Start)
 	for _, way := range l.Ways {
@@ -114,6 +118,7 @@ func lightenedJSON(out io.Writer, l *target.Lightened) error {
 		Stiffness *float64 `json:"n_per_mm"`
 		Yield     *float64 `json:"along_bridges_yield_mm"`
 		Force     *float64 `json:"along_bridges_yield_n"`
+		Rolled    float64  `json:"rolled_n_per_mm,omitempty"`
 		Openings  int      `json:"openings"`
 		Lost      int      `json:"openings_lost"`
 		Cautions  []string `json:"cautions,omitempty"`
@@ -130,7 +135,7 @@ func lightenedJSON(out io.Writer, l *target.Lightened) error {
 		one := row{Way: w.Way, Says: w.Says, Held: i == 0 || w.Met, Why: w.Why, Left: w.Report.Left, Saved: w.Saved, Openings: w.Report.Openings, Lost: w.Lost}
 		if w.Figures != nil {
 			k := w.Stiffness()
-			one.Stiffness = &k
+			one.Stiffness, one.Rolled = &k, w.Rolled()
 			if n := w.YieldForce(); n > 0 {
 				mm := w.Load().BridgeYield
 				one.Yield, one.Force = &mm, &n

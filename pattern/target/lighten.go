@@ -46,6 +46,17 @@ func (l Lighter) YieldForce() float64 {
 	return l.Load().BridgeYield / l.Load().PerN
 }
 
+// Rolled is the force that moves a cuff's ends a millimetre past each other, N, as where
+// it is rolled on over its side; 0 for a closed band. It is told, not held.
+func (l Lighter) Rolled() float64 {
+	for _, c := range l.Figures.Cases {
+		if c.Case == strength.Push {
+			return 1 / c.PerN
+		}
+	}
+	return 0
+}
+
 // holds returns how much of the start's stiffness, and of the way to its yield along
 // whole bridges, a band has: the lesser of both. The proof stress drops out.
 func holds(f, start *strength.Figures) float64 {
@@ -113,20 +124,16 @@ func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*L
 	l.base, l.best = d, now
 	out := &Lightened{Start: start, Uniform: now.Left}
 	for _, w := range lighterWays {
-		c, ok, err := w.find(l)
+		found, err := w.find(l)
 		if err != nil {
 			return nil, err
 		}
-		if !ok {
+		if len(found) == 0 {
 			continue
 		}
-		c.Way, c.Title = w.key, w.title
-		one := Lighter{Choice: c}
-		if c.Met {
-			if one, err = l.finish(c); err != nil {
-				return nil, err
-			}
-			l.judge(&one, start)
+		one, err := l.first(found, w, start)
+		if err != nil {
+			return nil, err
 		}
 		if w.key == uniformWay && one.Met {
 			out.Uniform, l.base, l.best = one.Report.Left, one.Design, tried{one.Report, one.Sheet}
@@ -184,6 +191,30 @@ func (l *lightening) finish(c Choice) (Lighter, error) {
 		f, err = check.StrengthOf(l.ctx, c.Sheet, c.Report, check.StrengthAsk{Coarse: true})
 	}
 	return Lighter{Choice: c, Figures: f}, err
+}
+
+// first returns the first of what a way found that is one by its final figures too; where
+// none is, the first of all, with what stands in its way.
+func (l *lightening) first(found []Choice, w lighterWay, start Lighter) (Lighter, error) {
+	var none Lighter
+	for i, c := range found {
+		c.Way, c.Title = w.key, w.title
+		one := Lighter{Choice: c}
+		if c.Met {
+			var err error
+			if one, err = l.finish(c); err != nil {
+				return one, err
+			}
+			l.judge(&one, start)
+		}
+		if one.Met {
+			return one, nil
+		}
+		if i == 0 {
+			none = one
+		}
+	}
+	return none, nil
 }
 
 // judge says why a way that was found is none after all: by its final figures, or by what

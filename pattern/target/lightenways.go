@@ -1,6 +1,7 @@
 package target
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -8,11 +9,11 @@ import (
 	"fretband/pattern"
 )
 
-// lighterWay is one manner of having less metal. It reports false where it can change
-// nothing.
+// lighterWay is one manner of having less metal. It finds choices, the best first; none
+// where it can change nothing.
 type lighterWay struct {
 	key, title string
-	find       func(*lightening) (Choice, bool, error)
+	find       func(*lightening) ([]Choice, error)
 }
 
 const uniformWay = "uniform"
@@ -62,7 +63,7 @@ func (l *lightening) steady(f family) (c Choice, ok bool, err error) {
 		}
 		r, err := l.try(d)
 		if err != nil {
-			return c, false, l.ctx.Err()
+			return c, ok, l.ctx.Err() // numbers that can't be laid are no way
 		}
 		if r.Pieces != 1 || r.Openings == 0 {
 			break
@@ -112,31 +113,40 @@ func rimSays(d pattern.Design, rim float64) string {
 	return fmt.Sprintf("rim %s to %s mm", short(was), short(rim))
 }
 
-// lightest is the lightest of what families come to.
-func (l *lightening) lightest(fs ...family) (Choice, bool, error) {
-	var best Choice
-	found := false
+// lightest returns what families come to, the lightest first, and what is no way after.
+func (l *lightening) lightest(fs ...family) ([]Choice, error) {
+	var found []Choice
 	for _, f := range fs {
 		c, ok, err := l.steady(f)
 		if err != nil {
-			return c, false, err
+			return nil, err
 		}
-		if ok && (!found || c.Met && !best.Met || c.Met == best.Met && c.Report.Left < best.Report.Left) {
-			best, found = c, true
+		if !ok {
+			continue
 		}
+		if c.Met && c.Report.Left >= l.best.Left-1e-6 {
+			c.Met, c.Why = false, "It comes out no lighter."
+		}
+		found = append(found, c)
 	}
-	if !found {
-		return Choice{Says: "no rim", Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."}, len(fs) > 0, nil
+	slices.SortStableFunc(found, func(a, b Choice) int {
+		switch {
+		case a.Met != b.Met && a.Met:
+			return -1
+		case a.Met != b.Met:
+			return 1
+		}
+		return cmp.Compare(a.Report.Left, b.Report.Left)
+	})
+	if len(found) == 0 && len(fs) > 0 {
+		found = append(found, Choice{Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."})
 	}
-	if best.Met && best.Report.Left >= l.best.Left-1e-6 {
-		best.Met, best.Why = false, "It comes out no lighter."
-	}
-	return best, true, nil
+	return found, nil
 }
 
 // byUniform brings bridges that stand above the rule to it; where none does, it asks
 // whether wider ones beside a narrower rim carry as much for less.
-func byUniform(l *lightening) (Choice, bool, error) {
+func byUniform(l *lightening) ([]Choice, error) {
 	rule := l.base.Rules.BridgeMM
 	wide := 0.0
 	for _, f := range l.base.Fields {
@@ -160,7 +170,7 @@ func byUniform(l *lightening) (Choice, bool, error) {
 		return l.lightest(bridges(fmt.Sprintf("bridges to the rule of %s mm, ", short(rule)), 0))
 	}
 	if math.Max(l.base.Rules.RimMM, rule) < 1.1*rule {
-		return Choice{}, false, nil
+		return nil, nil
 	}
 	wider := math.Round(115*rule) / 100
 	return l.lightest(bridges(fmt.Sprintf("bridges %s to %s mm, ", short(rule), short(wider)), wider))
@@ -168,10 +178,10 @@ func byUniform(l *lightening) (Choice, bool, error) {
 
 // byGradedRim has the rim of a cuff stay as wide as it must be at the front, where the
 // load is greatest, and grow narrower towards the ends.
-func byGradedRim(l *lightening) (Choice, bool, error) {
+func byGradedRim(l *lightening) ([]Choice, error) {
 	rule, rim := l.base.Rules.BridgeMM, math.Max(l.base.Rules.RimMM, l.base.Rules.BridgeMM)
 	if l.best.sheet.Flat.Closed() || rim < 1.1*rule {
-		return Choice{}, false, nil
+		return nil, nil
 	}
 	narrow := func(end float64) family {
 		return family{fmt.Sprintf("rim %s mm at the ends, at the front ", short(end)), func(front float64) pattern.Design {
@@ -186,9 +196,9 @@ func byGradedRim(l *lightening) (Choice, bool, error) {
 }
 
 // byTaper has the band of a cuff grow narrower towards the ends, and its cells with it.
-func byTaper(l *lightening) (Choice, bool, error) {
+func byTaper(l *lightening) ([]Choice, error) {
 	if l.best.sheet.Flat.Closed() {
-		return Choice{}, false, nil
+		return nil, nil
 	}
 	was := l.base.Band.EndWidthMM
 	var fs []family
@@ -204,7 +214,7 @@ func byTaper(l *lightening) (Choice, bool, error) {
 }
 
 // byFewer takes fewer and larger openings, along, across or both.
-func byFewer(l *lightening) (Choice, bool, error) {
+func byFewer(l *lightening) ([]Choice, error) {
 	rows := float64(l.base.Fields[0].Rows)
 	shares := [][2]float64{{0.8, 1}, {0.65, 1}}
 	if rows > 1 {
@@ -222,9 +232,6 @@ func byFewer(l *lightening) (Choice, bool, error) {
 			d.Rules.RimMM = rim
 			return d
 		}})
-	}
-	if len(fs) == 0 {
-		return Choice{}, false, nil
 	}
 	return l.lightest(fs...)
 }
