@@ -29,8 +29,17 @@ func chordEdges(es []plane.Edge, tol float64) []plane.Edge {
 	return out
 }
 
-// inChords makes chords of one cutting line, its lead-in and its runs.
+// inChords makes chords of one cutting line, its lead-in and its runs. Where metal reaches
+// into the hollow of an arc, nearer to it than the tolerance, a chord would cross it: then
+// the chords of that line are shorter.
 func (c *cuttingLine) inChords(tol float64) {
+	const finest = 1e-4 // of the tolerance
+	for t := tol; t > finest*tol; t /= 2 {
+		if _, crosses := crossesItself(chordLoop(c.loop, t).Edges()); !crosses {
+			tol = t
+			break
+		}
+	}
 	c.loop = chordLoop(c.loop, tol)
 	c.lead = chordEdges(c.lead, tol)
 	for i, r := range c.runs {

@@ -29,6 +29,26 @@ func TestChordsStayWithinTheirToleranceAndAreNoMoreThanNeeded(t *testing.T) {
 	}
 }
 
+// A wedge of metal reaches into the hollow of an arc that is 0.004 mm deep, to half a
+// thousandth from it: one chord, which is within the usual tolerance, would cross it.
+func TestAChordCrossesNoMetalInItsHollow(t *testing.T) {
+	l := plane.Loop{
+		{Point: plane.Pt(0, 0)}, {Point: plane.Pt(4.9, 0)}, {Point: plane.Pt(5, 4.0035)}, {Point: plane.Pt(5.1, 0)}, {Point: plane.Pt(10, 0)},
+		{Point: plane.Pt(10, 4), Bulge: 0.0008}, {Point: plane.Pt(0, 4)},
+	}
+	require.NoError(t, l.Check())
+	_, crosses := crossesItself(chordLoop(l, export.UsualChordMM).Edges())
+	require.True(t, crosses, "the case is one")
+	c := cuttingLine{loop: l}
+	c.inChords(export.UsualChordMM)
+	_, crosses = crossesItself(c.loop.Edges())
+	assert.False(t, crosses)
+	for _, e := range c.loop.Edges() {
+		assert.True(t, e.IsLine())
+		assert.LessOrEqual(t, l.Nearest(e.Mid()).D, export.UsualChordMM)
+	}
+}
+
 func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
