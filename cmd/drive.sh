@@ -155,7 +155,7 @@ check "redo does it again" "$(value left_g) == $g1"
 
 # Stress is shown, and solved again after an edit.
 now
-key y
+click bar:stress
 await '^stress shown=true'
 await '^stressed .*fresh=true' 300
 shot 2-stress
@@ -165,7 +165,7 @@ await '^solved more=' 300
 await '^stressed .*fresh=true' 300
 key ctrl+shift+z
 settle
-key y
+click bar:stress
 await '^stress shown=false'
 say "stress is shown, and follows an edit"
 
