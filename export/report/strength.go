@@ -52,7 +52,7 @@ type caseJSON struct {
 func StrengthNotes(f *strength.Figures) []string {
 	stiff, peak := "2 %", "up to 20 % low; 99 % of the metal: within 5 %, of a cuff that is rolled on up to 10 % low"
 	if f.Coarse {
-		stiff = "5 %, of a cuff that is rolled on 10 %"
+		stiff = "6 %, of a cuff that is rolled on 10 %"
 		peak = "up to 40 % low; 99 % of the metal: within 10 %, of a cuff that is rolled on up to 15 % low (coarse mesh; fretcut strength takes a fine one)"
 	}
 	return []string{

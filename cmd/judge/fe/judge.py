@@ -21,16 +21,12 @@ import numpy as np
 STIFFNESS = 0.02
 P99 = 0.05
 PEAK_LOW, PEAK_HIGH = 0.20, 0.05
-COARSE_STIFFNESS = 0.05
-# Known to be further off, by case or design: a cuff that is rolled on over its side bends its bridges in
+COARSE_STIFFNESS = 0.06
+# Known to be further off: a cuff that is rolled on over its side bends its bridges in
 # their own plane, where a triangle has one stress and three of them are too stiff.
-# Measured: 2 % and 8 % (coarse) too stiff, the 99th percentile 8 % low. The words beside
-# the figures say so. And a sheet as thick as a fifth of its radius is no thin shell: 2.1 %
-# too soft.
-KNOWN = {
-    "push": {"coarse stiffness": 0.10, "99th percentile": 0.10},
-    "ring-2mm.0": {"stiffness": 0.025},
-}
+# Measured: 8 % too stiff if coarse, the 99th percentile 8 % low. The words beside the
+# figures say so.
+KNOWN = {"push": {"coarse stiffness": 0.10, "99th percentile": 0.10}}
 # What remains of equilibrium, as a share of the loads: ours, and CalculiX's reactions,
 # whose output has six digits.
 BALANCE, REACTION = 1e-6, 1e-4
@@ -141,10 +137,11 @@ def main():
         k, kc = t["work"] / ours["PerN"], t["work"] / coarse["PerN"]
         p99, peak = ours["P99"] / t["p99"], ours["Peak"] / t["peak"]
         off = {"stiffness": (k - 1, STIFFNESS), "coarse stiffness": (kc - 1, COARSE_STIFFNESS), "99th percentile": (p99 - 1, P99)}
-        known = KNOWN.get(name) or KNOWN.get(job["Case"], {})
+        known = KNOWN.get(job["Case"], {})
         wrong = [w for w, (by, most) in off.items() if not abs(by) <= max(most, known.get(w, 0))]
         told = [w for w, (by, most) in off.items() if w not in wrong and abs(by) > most]
-        if not 1 - PEAK_LOW <= peak <= 1 + PEAK_HIGH:
+        # At a sharp corner stress has no limit as a mesh becomes finer.
+        if not job["Sharp"] and not 1 - PEAK_LOW <= peak <= 1 + PEAK_HIGH:
             wrong.append("peak")
         if not max(ours["Balance"], coarse["Balance"]) < BALANCE:
             wrong.append("balance")
@@ -154,7 +151,7 @@ def main():
             f"{name:24} {job['Case']:8} {job['Openings']:4d} {t['equations']:7d} {t['took']:5.1f} {ours['Freedoms']:7d} {ours['Seconds']:5.1f} |"
             f" {kc:6.3f} {coarse['P99'] / t['p99']:6.3f} {coarse['Peak'] / t['peak']:6.3f} | {k:6.3f} {p99:6.3f} {peak:6.3f} |"
             f" {max(ours['Balance'], coarse['Balance']):.0e} {t['react']:.0e}"
-            f"{' OUT: ' + ', '.join(wrong) if wrong else ''}{' known: ' + ', '.join(told) if told else ''}",
+            f"{' OUT: ' + ', '.join(wrong) if wrong else ''}{' known: ' + ', '.join(told) if told else ''}{' sharp corners' if job['Sharp'] else ''}",
             flush=True,
         )
         bad += [f"{name}: {w}" for w in wrong]

@@ -125,6 +125,7 @@ type said struct {
 type job struct {
 	Name, Case   string
 	Openings     int
+	Sharp        bool // openings have sharp corners
 	Coarse, Fine said
 	Nodes        [][3]float64
 	Elements     [][6]int // from 0
@@ -159,6 +160,8 @@ func (d *design) hand(dir string, size sizes) error {
 		}
 		took[i] = time.Since(start).Seconds()
 	}
+	// About 3 degrees of a closed band: what it is squeezed by is a mm wide.
+	size.most = min(size.most, s.Flat.Length/130)
 	m, err := meshed(dir, d.name, s, size)
 	if err != nil {
 		return err
@@ -174,7 +177,7 @@ func (d *design) hand(dir string, size sizes) error {
 		if of == nil {
 			continue
 		}
-		j := job{Name: fmt.Sprintf("%s.%d", d.name, i), Case: c.Case, Openings: r.Openings, Loads: load.list(), Held: m.held(), Seen: m.seen(load.counts)}
+		j := job{Name: fmt.Sprintf("%s.%d", d.name, i), Case: c.Case, Openings: r.Openings, Sharp: r.Openings > 0 && d.Rules.CornerMM == 0, Loads: load.list(), Held: m.held(), Seen: m.seen(load.counts)}
 		for k, to := range []*said{&j.Coarse, &j.Fine} {
 			c := figures[k].Cases[i]
 			*to = said{PerN: c.PerN, Peak: c.Result.Peak, P99: c.Result.P99, Freedoms: figures[k].Freedoms, Seconds: took[k]}

@@ -1,6 +1,6 @@
 #!/bin/sh
 # What we say of how bands carry load against CalculiX, over the gallery, a band of each
-# form, other thicknesses and N random designs (default 8):
+# form, other thicknesses and N random designs (default 4):
 #   sh cmd/judge/fe/run.sh [N [SEED]]
 #   sh cmd/judge/fe/run.sh -only NAME,... [-size MM] [-turn DEGREES]
 # gmsh meshes the metal anew in triangles of six nodes, CalculiX solves. One line a case;
@@ -32,7 +32,7 @@ case ${1:-} in
 	"$python" cmd/judge/fe/judge.py -few "$work"
 	;;
 *)
-	CGO_ENABLED=0 go run ./cmd/judge -n "${1:-8}" -seed "${2:-14}" -out "$work/random"
+	CGO_ENABLED=0 go run ./cmd/judge -n "${1:-4}" -seed "${2:-14}" -out "$work/random"
 	CGO_ENABLED=0 go run ./cmd/judge/fe -out "$work" "$work"/random/*.json
 	"$python" cmd/judge/fe/judge.py "$work"
 	;;
