@@ -50,7 +50,7 @@ type caseJSON struct {
 
 // StrengthNotes say how far the figures of strength are to be trusted.
 func StrengthNotes(f *strength.Figures) []string {
-	stiff, peak := "2 %", "up to 20 % low; 99 % of the metal: within 5 %, of a cuff that is rolled on up to 10 % low"
+	stiff, peak := "2 %", "up to 20 % low, of a cuff that is rolled on 25 %; 99 % of the metal: within 5 %, of a cuff that is rolled on up to 10 % low"
 	if f.Coarse {
 		stiff = "6 %, of a cuff that is rolled on 10 %"
 		peak = "up to 40 % low; 99 % of the metal: within 10 %, of a cuff that is rolled on up to 15 % low (coarse mesh; fretcut strength takes a fine one)"

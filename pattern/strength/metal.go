@@ -41,7 +41,7 @@ const MostNodes = 1 << 20
 // Coarse the stiffness is 0 to 5 % high and the peak of stress to 40 % low, with Fine
 // within 1 % and 8 % low to 5 % high; the 99th percentile of stress is within 4 % with
 // both. A cuff that is rolled on over its side bends its bridges in their own plane: 8 and
-// 2 % too stiff, and the 99th percentile 14 and 8 % low. A ring as thick as a fifth of its radius is 2 % too soft.
+// 2 % too stiff, and the 99th percentile 14 and 9 % low. A ring as thick as a fifth of its radius is 2 % too soft.
 func Coarse() Fineness { return Fineness{Size: 0.8, Across: 3, Turn: math.Pi / 4} }
 
 // Fine is the finer one; see [Coarse].

@@ -24,9 +24,9 @@ PEAK_LOW, PEAK_HIGH = 0.20, 0.05
 COARSE_STIFFNESS = 0.06
 # Known to be further off: a cuff that is rolled on over its side bends its bridges in
 # their own plane, where a triangle has one stress and three of them are too stiff.
-# Measured: 8 % too stiff if coarse, the 99th percentile 8 % low. The words beside the
-# figures say so.
-KNOWN = {"push": {"coarse stiffness": 0.10, "99th percentile": 0.10}}
+# Measured: 8 % too stiff if coarse, the 99th percentile 9 % and the peak 22 % low. The
+# words beside the figures say so.
+KNOWN = {"push": {"coarse stiffness": 0.10, "99th percentile": 0.10, "peak": 0.25}}
 # What remains of equilibrium, as a share of the loads: ours, and CalculiX's reactions,
 # whose output has six digits.
 BALANCE, REACTION = 1e-6, 1e-4
@@ -142,7 +142,7 @@ def main():
         told = [w for w, (by, most) in off.items() if w not in wrong and abs(by) > most]
         # At a sharp corner stress has no limit as a mesh becomes finer.
         if not job["Sharp"] and not 1 - PEAK_LOW <= peak <= 1 + PEAK_HIGH:
-            wrong.append("peak")
+            (told if 1 - known.get("peak", 0) <= peak < 1 else wrong).append("peak")
         if not max(ours["Balance"], coarse["Balance"]) < BALANCE:
             wrong.append("balance")
         if not t["react"] < REACTION:
