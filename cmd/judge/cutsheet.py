@@ -269,6 +269,14 @@ def spoils(o, each):
     def last_copy(ls):
         return ls[len(ls) - len(ls) // o.copies:]
 
+    def onto_last(ls):
+        """The first copy comes to lie on the last one, but for a few tenths."""
+        first, last = ls[:len(ls) // o.copies], last_copy(ls)
+        a, b = ([v for l in c for v in l.vs] for c in (first, last))
+        by = [min(v[k] for v in b) - min(v[k] for v in a) for k in (0, 1)]
+        for l in first:
+            l.move(by[0] + 0.4, by[1] + 0.3)
+
     def put(l, k, x, y):
         l.vs[k] = (l.vs[k][0] + x, l.vs[k][1] + y, l.vs[k][2])
 
@@ -280,7 +288,7 @@ def spoils(o, each):
     }
     if o.copies > 1:
         ways["an opening moved"] = lambda ls: ls[kinds(ls, "OPENINGS")[0]].move(0.05, 0)
-        ways["a copy on another"] = lambda ls: [l.move(7, 5) for l in ls[:len(ls) // o.copies]]
+        ways["a copy on another"] = onto_last
         ways["a copy off the sheet"] = lambda ls: [l.move(5000 if o.sheet else -6, 0) for l in (last_copy(ls) if o.sheet else ls)]
         if o.svg and not o.sheet:
             del ways["a copy off the sheet"]

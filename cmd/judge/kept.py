@@ -132,5 +132,9 @@ def mark_places(m, band, length):
         return []
     if band["kind"] == "cuff" or carry is None:
         return [g]
-    turns = range(-2, 3)
-    return [carry(g, k * length, None) for k in turns]
+    # As of reserves: on a steep cone the second turn may lie over the blank.
+    x = m["x_mm"]
+    if flare(band):
+        way = math.copysign(1, carry.apex)
+        x = math.atan2(x * way, way * (m["y_mm"] + carry.apex)) * carry.apex
+    return [carry(g, k * length, None) for k in range(-2, 3) if abs(x + k * length) < length]

@@ -74,6 +74,13 @@ func newAttachedGraph(s *pattern.Sheet, most float64) *attachedGraph {
 		cols: newColumns(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
 		necks: map[nodes]float64{}, pairs: make([][]measuredPair, n),
 	}
+	blank := s.Flat.Outline.CCW()
+	if s.Flat.Wraps() {
+		blank = g.threeRounds().CCW()
+	}
+	if !convex(blank) {
+		g.near.brink = blank.Edges()
+	}
 	g.arcs = g.findNecks(most)
 	for k := range g.arcs {
 		a := &g.arcs[k]

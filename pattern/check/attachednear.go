@@ -14,6 +14,9 @@ type nearby struct {
 	s     *pattern.Sheet
 	near  *pattern.Near
 	discs []discs
+	// brink are the blank's edges, of a band that wraps a period more on either side; nil
+	// if no straight way between two openings can leave the blank.
+	brink []plane.Edge
 }
 
 // discs are two about one position of an opening: one within it, or of radius 0, and one
@@ -65,10 +68,15 @@ func (b *nearby) round(rounds int) pattern.Round {
 	return b.s.Round(rounds)
 }
 
-// crosses reports whether the straight way from a to b runs through an opening but the
-// two that it joins.
+// crosses reports whether the straight way from a to b leaves the blank or runs through
+// an opening but the two that it joins.
 func (b *nearby) crosses(a attachedArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
+	for _, e := range b.brink {
+		if !beside(way, e) && plane.NearestEdges(way, e).D <= plane.Snap {
+			return true
+		}
+	}
 	for c := range b.within(way.Bounds(), tie) {
 		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.rounds) && b.runsThrough(way, c) {
 			return true

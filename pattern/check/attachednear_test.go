@@ -6,9 +6,11 @@ import (
 	"testing"
 
 	"fretband/pattern"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // The slow way: the exact distance. Arcs up to nearly whole circles.
@@ -89,5 +91,34 @@ func TestBridgesToTheRimAreAllThatAnUnboundedSearchFinds(t *testing.T) {
 		slices.Sort(wanted)
 		assert.NotEmpty(t, wanted)
 		assert.Equal(t, wanted, got)
+	}
+}
+
+// On a steep flared blank the straight way between the ends of a row along the hollow
+// edge leaves the metal. No bridge of an attached part may.
+func TestNoBridgeOfAPieceLeavesTheBlank(t *testing.T) {
+	for _, flare := range []float64{-30, -22.5, 22.5} {
+		s, err := pattern.Lay(pattern.Design{
+			Name: "row", Metal: pattern.Metal{Alloy: "sterling-925"}, Rules: pattern.DesignRules{BridgeMM: 1.07, RimMM: 1.97, CornerMM: 0.16, SmallestMM: 0.96},
+			Band: unroll.Band{
+				Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 188.49, Ratio: 1}, Thickness: unroll.Thickness{MM: 1.54},
+				WidthMM: 47, EndWidthMM: 47, FlareDeg: flare, Joint: unroll.Soldered, JointMM: 1.33, NeutralK: 0.33,
+			},
+			Fields: []pattern.Field{{
+				Motif: "trefoils", Rows: 1, Repeats: 17, Phase: 0.63, Follow: pattern.FollowWidth,
+				Area:       pattern.Area{Shape: pattern.RunShape, FromMM: -75, ToMM: 23.7},
+				GradeAlong: []pattern.Grade{{At: -0.04, Size: 1.57}, {At: 0.65, Size: 2.1}, {At: 0.85, Size: 1.12}},
+			}},
+		})
+		require.NoError(t, err)
+		parts := attachedOf(s)
+		for _, h := range []AttachedPart{parts.Inside, parts.AtEdge} {
+			for _, bridge := range h.Bridges {
+				for k := range 99 {
+					p := bridge.A.Add(bridge.B.Sub(bridge.A).Mul(float64(k+1) / 100))
+					require.True(t, s.Flat.Outline.Contains(p), "flare %g: %v of the bridge %v to %v", flare, p, bridge.A, bridge.B)
+				}
+			}
+		}
 	}
 }
