@@ -38,7 +38,7 @@ CGO_ENABLED=0 go build -o bin/fretcut ./cmd/fretcut
 go build -o bin/fretband ./cmd/fretband
 
 step independent readers
-sh cmd/judge/run.sh 300
+sh cmd/judge/run.sh 100
 
 step the window, driven
 sh cmd/drive.sh bin/fretband bin/fretcut out/screens

@@ -333,8 +333,11 @@ def main():
     v = files.Verdict("cut sheets (ezdxf " + files.ezdxf.__version__ + ", Shapely " + shapely.__version__ + ")")
     names = files.names(o.folder)
     caught = 0
-    for k, name in enumerate(names):
+    spoilt = None  # the first design with openings
+    for name in names:
         report = files.load(o.folder, name, "report")
+        if spoilt is None and report["openings"] > 0:
+            spoilt = name
         for end, read in (("dxf", read_dxf), ("svg", read_svg)):
             file = f"{name}.{end}"
             lines = read(os.path.join(o.folder, file))
@@ -345,7 +348,7 @@ def main():
             o.over_ends = not all(
                 frame.contains(Polygon(l.points())) for l in lines[:lines.index(outlines[0])] if l.layer == "OPENINGS")
             judge(v, file, lines, report, o)
-            if k > 0:
+            if name != spoilt:
                 continue
             for what, spoil in spoils(o, report["openings"] + 1).items():
                 bad = copy.deepcopy(lines)

@@ -12,7 +12,7 @@ from shapely.ops import linemerge, unary_union
 import files
 
 ERROR = 2e-5       # mm, chords from arcs
-QUARTER = 512      # chords of a quarter turn in a buffer: 5e-6 of the radius off
+QUARTER = 256      # chords of a quarter turn in a buffer: 2e-5 of the radius off
 ON = 1e-4          # mm: nearer to the edge of the opening than this is on it
 CLOSE = 0.01       # of lengths and areas told
 PLACE = 0.05       # mm, of places told: an arc that leaves its edge as a tangent is seen late
