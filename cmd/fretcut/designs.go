@@ -159,3 +159,11 @@ func samePath(a, b string) bool {
 	b, err2 := filepath.Abs(b)
 	return errors.Join(err1, err2) == nil && a == b
 }
+
+// itemGiven is the design that an operand names: a file, or the one on standard input.
+func itemGiven(operand string, in io.Reader) item {
+	if operand == fromInput {
+		return itemFrom(in)
+	}
+	return itemOf(operand, "")
+}

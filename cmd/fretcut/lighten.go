@@ -31,10 +31,7 @@ func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 	case (*way == "") != (*file == ""):
 		return refused, errors.New("lighten: -way KEY and -out FILE go together: which way is written, and where")
 	}
-	from := itemOf(rest[0], "")
-	if rest[0] == fromInput {
-		from = itemFrom(in)
-	}
+	from := itemGiven(rest[0], in)
 	d, err := from.read()
 	if err != nil {
 		return refused, err

@@ -54,10 +54,7 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 	case (*way == "") != (*file == ""):
 		return refused, errors.New("reach: -way KEY and -out FILE go together: which choice is written, and where")
 	}
-	from := itemOf(rest[0], "")
-	if rest[0] == fromInput {
-		from = itemFrom(in)
-	}
+	from := itemGiven(rest[0], in)
 	d, err := from.read()
 	if err != nil {
 		return refused, err

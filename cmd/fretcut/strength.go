@@ -56,10 +56,7 @@ func strengthOn(args []string, in io.Reader, out io.Writer) (int, error) {
 			return refused, fmt.Errorf("strength: %w", err)
 		}
 	}
-	from := itemOf(rest[0], "")
-	if rest[0] == fromInput {
-		from = itemFrom(in)
-	}
+	from := itemGiven(rest[0], in)
 	s, r, err := load(from)
 	if err != nil {
 		return refused, err

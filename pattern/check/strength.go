@@ -83,7 +83,7 @@ func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	asked := strength.Asked{ProofMPa: temper.ProofMPa, HandN: HandForce, Pushes: ask.Pushes, Tips: append(tipsOf(r), ask.Tips...)}
 	if !s.Flat.Closed() {
 		asked.GapMM = gapOf(s.Flat)
-		asked.OpenMM, _ = openingOf(s, asked.GapMM)
+		asked.OpenMM = openingOf(s, asked.GapMM)
 		if ask.OpenMM > 0 {
 			asked.OpenMM = ask.OpenMM
 		}

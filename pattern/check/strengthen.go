@@ -177,7 +177,7 @@ func springier(ctx context.Context, s *pattern.Sheet, open float64, c strength.C
 	if err != nil {
 		return fixes
 	}
-	f, err := StrengthOf(ctx, sheet, Deepen(sheet, r), StrengthAsk{Coarse: true})
+	f, err := StrengthOf(ctx, sheet, r, StrengthAsk{Coarse: true})
 	if err == nil && f.Cases[0].BridgeYield >= open {
 		fixes = append(fixes, Fix{Title: pattern.Say("Take sheet of %.1f mm, which opens with %.1f N instead of %.1f", thin.Band.Thickness.MM, f.Cases[0].ForceN, c.ForceN), Design: thin})
 	}

@@ -19,10 +19,11 @@ func gapOf(f unroll.Flat) float64 {
 }
 
 // openingOf returns by how much the cuff is opened, mm: what the maker says, or what
-// lets the narrow side of the wrist through the gap.
-func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
+// lets the narrow side of the wrist through the gap, as cuffs are commonly put on, sideways;
+// skin that gives way asks for less.
+func openingOf(s *pattern.Sheet, gap float64) float64 {
 	if w := s.Design.Wear.OpenMM; w > 0 {
-		return w, "as you say"
+		return w
 	}
 	in := s.Design.Band.Inside
 	around := s.Flat.Inner
@@ -34,5 +35,5 @@ func openingOf(s *pattern.Sheet, gap float64) (open float64, how string) {
 		ratio = math.Max(ratio, math.Max(o.A/o.B, o.B/o.A))
 	}
 	deep := 2 * unroll.OvalOf(around, ratio).B
-	return math.Max(deep-gap, 0), pattern.Say("so that the narrow side of a wrist of %.0f mm round, %.1f times as wide as deep (usual, from memory), %.0f mm, passes the gap of %.0f mm: as cuffs are commonly put on, sideways; skin that gives way asks for less", around, ratio, deep, gap)
+	return math.Max(deep-gap, 0)
 }

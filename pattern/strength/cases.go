@@ -152,15 +152,9 @@ func (s *Study) Caught(t Tip, across bool) (Case, error) {
 	}
 	way = way.Unit()
 	// The tip is the metal nearest to it, a third of the sheet's thickness round.
-	near := func(p plane.Point, r float64, in func(q plane.Point) bool) grip {
-		return s.gripOf(func(i int) bool {
-			q := s.mesh.Flat[i]
-			return q.Dist(p) < r && (in == nil || in(q))
-		})
-	}
 	var tip grip
 	for r := math.Max(s.metal.Flat.Thickness/3, 0.2); tip.empty() && r < t.Length; r *= 1.5 {
-		tip = near(t.At, r, nil)
+		tip = s.gripOf(func(i int) bool { return s.mesh.Flat[i].Dist(t.At) < r })
 	}
 	// Behind each root metal holds, about as far as the root is wide.
 	behind := func(root [2]plane.Point, way plane.Point) func(q plane.Point) bool {
@@ -206,7 +200,7 @@ func (s *Study) Caught(t Tip, across bool) (Case, error) {
 }
 
 // Pushed pushes the metal at p outwards by 1 N (inwards is the same with the other
-// sign), or in the direction along the surface; the band is held at the place opposite
+// sign); the band is held at the place opposite
 // on a closed band, at the front or, for a push at the front, at the ends of a cuff.
 func (s *Study) Pushed(p plane.Point) (Case, error) {
 	r := math.Max(s.metal.Flat.Thickness, 1)

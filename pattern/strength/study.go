@@ -27,7 +27,6 @@ func (e *MemoryError) Error() string {
 // cases.
 type Study struct {
 	metal  Metal
-	mat    Material
 	mesh   *Mesh
 	model  *Model
 	closed bool
@@ -58,7 +57,7 @@ func NewStudy(ctx context.Context, metal Metal, mat Material, fine Fineness, lim
 	if err != nil {
 		return nil, err
 	}
-	s := &Study{metal: metal, mat: mat, mesh: mesh, model: model, closed: metal.Flat.Closed()}
+	s := &Study{metal: metal, mesh: mesh, model: model, closed: metal.Flat.Closed()}
 	s.measure()
 	return s, nil
 }
@@ -82,8 +81,7 @@ func (s *Study) measure() {
 	s.tri = make([]float64, len(s.mesh.Tri))
 	s.rise = make([]float64, len(s.mesh.Tri))
 	for k, t := range s.mesh.Tri {
-		a, b, c := vec(s.mesh.At[t[0]]), vec(s.mesh.At[t[1]]), vec(s.mesh.At[t[2]])
-		s.tri[k] = b.less(a).cross(c.less(a)).length() / 2
+		s.tri[k] = s.mesh.Area(k)
 		for _, i := range t {
 			s.area[i] += s.tri[k] / 3
 		}
