@@ -15,10 +15,12 @@ import (
 // case, and what there is to show. It may be of an older design than the one in sight.
 type Stress struct {
 	Shown bool
-	Case  string             // key of the case that was chosen; "" is the first
-	Map   *picture.StressMap // nil until there is one
-	Of    *pattern.Sheet     // the design of the map, or of Err
-	Err   error              // why there is no map, or no fine one
+	// Loaded has the bent band drawn in the shape that it has under the load.
+	Loaded bool
+	Case   string             // key of the case that was chosen; "" is the first
+	Map    *picture.StressMap // nil until there is one
+	Of     *pattern.Sheet     // the design of the map, or of Err
+	Err    error              // why there is no map, or no fine one
 	// On is told when there is something else to show.
 	On func()
 
@@ -75,6 +77,21 @@ func (s *Stress) Show(on bool) {
 	s.Shown = on
 	s.make()
 	s.On()
+}
+
+// Load draws the bent band as it is under the load, or as it is without.
+func (s *Stress) Load(on bool) {
+	s.Loaded = on
+	s.On()
+}
+
+// LoadOn is what a band is to be drawn under, nil for no load. While the design is changed
+// that is the load of the last one, so that the band does not spring back and forth.
+func (s *Stress) LoadOn(sheet *pattern.Sheet) *picture.StressMap {
+	if !s.Shown || !s.Loaded || s.Map == nil || s.Of.Flat.Closed() != sheet.Flat.Closed() {
+		return nil
+	}
+	return s.Map
 }
 
 // Forget drops what there is, as with a new document.

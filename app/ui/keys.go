@@ -103,6 +103,8 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		w.blank.ToggleStretch()
 	case fyne.KeyY:
 		w.toggleStress()
+	case fyne.KeyJ:
+		w.toggleLoad()
 	case fyne.KeyH:
 		w.showTab(app.HandPage)
 	case fyne.KeyL:

@@ -100,6 +100,7 @@ func newMenu(w *Window) *menu {
 			m.item("Go to the thinnest bridge (T)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyT}) }),
 			m.band,
 			m.item("Stress over blank and band (Y)", nil, w.toggleStress),
+			m.item("Bent band under the load of the stress (J)", nil, w.toggleLoad),
 			m.item("Stretch of a domed band (S)", nil, func() { w.typed(&fyne.KeyEvent{Name: fyne.KeyS}) }),
 			m.item("Fold the controls (F9)", nil, w.fold),
 			line(), m.light, m.dark),

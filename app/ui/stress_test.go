@@ -6,12 +6,15 @@ import (
 	"testing"
 
 	"fretband/app"
+	"fretband/app/ui/kit"
 	"fretband/export/picture"
 	"fretband/pattern/project"
 	"fretband/pattern/strength"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 )
 
@@ -99,4 +102,65 @@ func TestStressIsShownOverTheBlankAndPaledWhileItIsOld(t *testing.T) {
 	require.Equal(t, "Solving...", w.blankPane.Words.Text)
 	rest()
 	require.Equal(t, strength.Squeeze, w.ed.Stress.Map.Case.Case)
+}
+
+func TestTheBentBandIsDrawnUnderItsLoadOnRequest(t *testing.T) {
+	w, rest := waiting(t)
+	key := func(k fyne.KeyName) { w.typed(&fyne.KeyEvent{Name: k}) }
+	offered := func() (b *kit.Button) {
+		w.bentPane.Positions(func(name string, o fyne.CanvasObject) {
+			if name == "bent:Under load" && o.Visible() {
+				b = o.(*kit.Button)
+			}
+		})
+		return b
+	}
+	key(fyne.KeyJ)
+	require.Nil(t, offered(), "there is no load in sight")
+	require.Nil(t, w.bent.Solid().Load)
+	key(fyne.KeyY)
+	require.NotNil(t, offered())
+	require.Nil(t, w.bent.Solid().Load, "only on request")
+	was := w.win.Canvas().Capture()
+	test.Tap(offered())
+	require.Same(t, w.ed.Stress.Map, w.bent.Solid().Load)
+	require.Equal(t, "Bending drawn 2 times; thin lines: without load", w.bentPane.Drawn.Text)
+	require.Greater(t, changedOn(w, was), 3000)
+
+	// The load of another case, and of a newer design once that is solved.
+	w.blankPane.Case.SetSelected("Rolled on over its side")
+	require.Same(t, w.ed.Stress.Map, w.bent.Solid().Load)
+	old := w.bent.Solid().Load
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.25)
+	require.Same(t, old, w.bent.Solid().Load, "the band does not spring back meanwhile")
+	rest()
+	require.NotSame(t, old, w.bent.Solid().Load)
+	require.Same(t, w.ed.Stress.Map, w.bent.Solid().Load)
+
+	// A finding's place is ringed where it is drawn.
+	ring := func() int {
+		at := w.ed.Scene.Report.Thinnest
+		w.bent.Ring(w.ed.Scene.Sheet.Flat, []plane.Point{at.A}, 0)
+		return len(w.bent.Ringed)
+	}
+	require.Equal(t, 1, ring())
+	loaded := w.bent.Ringed[0]
+	test.Tap(offered())
+	require.Nil(t, w.bent.Solid().Load)
+	require.False(t, w.bentPane.Drawn.Visible())
+	require.NotEqual(t, loaded, w.bent.Ringed[0])
+	test.Tap(offered())
+	require.Equal(t, loaded, w.bent.Ringed[0])
+	key(fyne.KeyY)
+	require.Nil(t, offered())
+	require.Nil(t, w.bent.Solid().Load)
+
+	// The load of a cuff is none for a ring that is opened meanwhile.
+	key(fyne.KeyY)
+	d, err := project.GalleryDesign("mooring-ring")
+	require.NoError(t, err)
+	w.files.Use(app.NewDocument(d))
+	require.Nil(t, w.bent.Solid().Load)
+	rest()
+	require.Contains(t, w.bentPane.Drawn.Text, "0 times")
 }

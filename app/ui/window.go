@@ -9,8 +9,6 @@ import (
 	"fretband/app/ui/blank"
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
-	"fretband/pattern"
-	"fretband/pattern/view3d"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -24,7 +22,7 @@ type Window struct {
 
 	ed       *app.Editor
 	laying   *app.Laying
-	bender   *app.Newest[*pattern.Sheet, bent.Solid]
+	bender   *app.Newest[bent.ToBend, bent.Solid]
 	versions int
 	fresh    bool // the document has not been laid yet
 
@@ -106,7 +104,7 @@ func NewWindow(o Options) *Window {
 	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
 	w.laying = app.NewLaying(background, post, w.computed, w.deepened, w.solved)
 	w.laying.Later = w.later
-	w.bender = &app.Newest[*pattern.Sheet, bent.Solid]{Work: bent.Bend, Go: background, Post: post, Done: w.wasBent}
+	w.bender = &app.Newest[bent.ToBend, bent.Solid]{Work: bent.Bend, Go: background, Post: post, Done: w.wasBent}
 	w.ed.Stress = app.NewStress(background, post)
 	w.lay()
 	w.menu = newMenu(w)
@@ -144,6 +142,7 @@ func (w *Window) lay() {
 		Hover: w.blank.HoverNumbered,
 		Pick:  func(number int) { w.ed.PickOne(w.ed.Scene.Numbered(number), app.NoItem) },
 		Key:   w.typed,
+		Load:  w.toggleLoad,
 	})
 	w.bent = w.bentPane.View
 	w.figures = pages.NewFigures(k)
@@ -251,7 +250,7 @@ func (w *Window) computed(r app.Result) {
 	w.printStress()
 	w.controls.ShowPicked()
 	w.blank.ShowHandles()
-	w.bender.Ask(r.Sheet)
+	w.bend()
 	w.controls.Fields.Counted(r.Sheet)
 	w.figures.Show(r.Report)
 	w.findings.Show(r.Report)
@@ -300,11 +299,29 @@ func (w *Window) toggleStress() {
 	w.ed.Log.Event("stress", "shown", on)
 }
 
+// toggleLoad draws the bent band under the load that is shown, or without.
+func (w *Window) toggleLoad() {
+	if s := w.ed.Stress; s.Shown {
+		s.Load(!s.Loaded)
+		w.ed.Log.Event("load", "drawn", s.Loaded)
+	}
+}
+
+// bend has the band in sight bent, as it is to be drawn.
+func (w *Window) bend() {
+	sheet := w.ed.Scene.Sheet
+	w.bender.Ask(bent.ToBend{Sheet: sheet, Load: w.ed.Stress.LoadOn(sheet), Last: w.bent.Solid()})
+}
+
 // showStress brings what shows the stress up to what there is of it.
 func (w *Window) showStress() {
 	w.blankPane.ShowStress()
 	w.bar.stress.Choose(w.ed.Stress.Shown)
 	w.printStress()
+	w.bentPane.ShowLoad(w.ed.Stress.Shown, w.ed.Stress.Loaded)
+	if s := w.ed.Scene; s != nil && w.ed.Stress.LoadOn(s.Sheet) != w.bent.Solid().Load {
+		w.bend()
+	}
 	if m := w.ed.Stress.Map; m != nil && w.ed.Stress.Shown && w.ed.Scene != nil {
 		w.ed.Log.Event("stressed", "case", m.Case.What, "peak_mpa", m.Case.Peak, "fresh", w.ed.Stress.Fresh(w.ed.Scene.Sheet))
 	}
@@ -318,7 +335,7 @@ func (w *Window) printStress() {
 		w.bent.SetPrint(nil)
 		return
 	}
-	w.bent.SetPrint(&view3d.Print{Img: s.Map.Print, Min: s.Map.PrintMin, PerMM: s.Map.PrintPerMM, Pale: !s.Fresh(w.ed.Scene.Sheet)})
+	w.bent.SetPrint(s.Map.OnBand(!s.Fresh(w.ed.Scene.Sheet)))
 }
 
 // clear takes away the picture and the figures.

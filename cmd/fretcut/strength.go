@@ -33,6 +33,7 @@ func strengthOn(args []string, in io.Reader, out io.Writer) (int, error) {
 	flags.Float64Var(&ask.OpenMM, "open", 0, "")
 	memory := flags.Float64("memory", 0, "")
 	drawn := flags.String("picture", "", "")
+	bent := flags.Bool("bent", false, "")
 	replace := flags.Bool("replace", false, "")
 	flags.Func("push", "", func(text string) error {
 		p, err := spotOf(text)
@@ -51,6 +52,9 @@ func strengthOn(args []string, in io.Reader, out io.Writer) (int, error) {
 		return refused, errors.New("strength: -memory takes 0 to 1000000 MB")
 	}
 	ask.Memory = int64(*memory * 1e6)
+	if *bent && *drawn == "" {
+		return refused, errors.New("strength: -bent goes with -picture FILE: it adds the bent band to that picture")
+	}
 	if *drawn != "" {
 		if err := pictureAllowed(*drawn, *replace); err != nil {
 			return refused, fmt.Errorf("strength: %w", err)
@@ -68,7 +72,7 @@ func strengthOn(args []string, in io.Reader, out io.Writer) (int, error) {
 	}
 	took := time.Since(start)
 	if *drawn != "" {
-		if err := drawStress(*drawn, s, f); err != nil {
+		if err := drawStress(*drawn, *bent, s, f); err != nil {
 			return refused, err
 		}
 	}
@@ -102,9 +106,15 @@ func pictureAllowed(file string, replace bool) error {
 	return fmt.Errorf("-picture %s: is there, so nothing is written: choose another name, or say -replace", file)
 }
 
-// drawStress writes the picture of the first case.
-func drawStress(file string, s *pattern.Sheet, f *strength.Figures) error {
+// drawStress writes the picture of the first case, with the bent band under that load if it
+// is wanted.
+func drawStress(file string, bent bool, s *pattern.Sheet, f *strength.Figures) error {
 	p := picture.NewStressPicture(s, f, f.Cases[0], s.Design.Temper().ProofMPa)
+	if bent {
+		if err := p.AddBent(); err != nil {
+			return err
+		}
+	}
 	write := p.WriteSVG
 	if strings.EqualFold(filepath.Ext(file), ".png") {
 		write = p.WritePNG

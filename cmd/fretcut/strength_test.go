@@ -67,6 +67,7 @@ func TestStrengthRefusesWhatItCantDo(t *testing.T) {
 		{[]string{"-open", "-1", path}, "-open takes"},
 		{[]string{"-memory", "1", path}, "MB of memory"},
 		{[]string{"-picture", "stress.bmp", path}, ".svg or .png"},
+		{[]string{"-bent", path}, "goes with -picture"},
 		{[]string{unknown}, "Young's modulus"},
 	} {
 		code, out, errs := call(append([]string{"strength"}, c.args...)...)
@@ -86,18 +87,28 @@ func TestThePictureOfStressOpens(t *testing.T) {
 		code, _, errs = call("strength", "-coarse", "-picture", file, path)
 		require.Equal(t, refused, code)
 		require.Contains(t, errs, "-replace")
-		code, _, errs = call("strength", "-coarse", "-replace", "-picture", file, path)
+		alone, err := os.Stat(file)
+		require.NoError(t, err)
+		code, _, errs = call("strength", "-coarse", "-replace", "-bent", "-picture", file, path)
 		require.Equal(t, fine, code, errs)
+		both, err := os.Stat(file)
+		require.NoError(t, err)
+		require.Greater(t, both.Size(), alone.Size()+20000, "the bent band is in it")
 		f, err := os.Open(file)
 		require.NoError(t, err)
 		defer f.Close()
 		if strings.HasSuffix(name, "svg") {
+			said := false
 			for d := xml.NewDecoder(f); ; {
-				if _, err = d.Token(); err != nil {
+				token, e := d.Token()
+				if err = e; err != nil {
 					break
 				}
+				words, _ := token.(xml.CharData)
+				said = said || strings.Contains(string(words), "Bending drawn 50 times below")
 			}
 			require.True(t, errors.Is(err, io.EOF), err)
+			require.True(t, said, "how far it is drawn")
 			continue
 		}
 		img, err := png.Decode(f)

@@ -3,10 +3,11 @@ package main
 // usage is what help prints.
 const usage = `usage:
   fretcut report [-json] DESIGN...  what designs weigh and what to know of them
-  fretcut strength [-json] [-open MM] [-push X,Y] [-picture FILE [-replace]] [-coarse]
-                [-memory MB] DESIGN
+  fretcut strength [-json] [-open MM] [-push X,Y] [-picture FILE [-bent] [-replace]]
+                [-coarse] [-memory MB] DESIGN
                                     how it carries load: stiffness, stress, yield and idle
-                                    metal; FILE.svg or FILE.png shows the stress
+                                    metal; FILE.svg or FILE.png shows the stress, with
+                                    -bent also the band in its loaded shape
   fretcut make -out DIR [options] DESIGN...
                                     their cut files and saw templates
   fretcut make -for WHOM -out DIR [options] DESIGN...

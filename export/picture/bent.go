@@ -16,16 +16,19 @@ var paperWhite = color.NRGBA{255, 255, 255, 255}
 // Bent draws the bent band from the front at three quarters on white, w
 // pixels wide and as high as the band then takes, at most h.
 func Bent(s *pattern.Sheet, w, h int, metal color.NRGBA) (*image.RGBA, error) {
-	probe, err := mesh.Build(s, mesh.Options{Tolerance: pictureTolerance(s, w)})
+	m, err := mesh.Build(s, mesh.Options{Tolerance: pictureTolerance(s, w)})
 	if err != nil {
 		return nil, err
 	}
-	scene := view3d.NewScene(probe).Engrave(mesh.Engraved(s))
-	look := view3d.Light()
-	look.Ground, look.Metal, look.Smooth = paperWhite, metal, true
-	camera := scene.Fit(view3d.Views()[0].Camera, w, h)
+	return portrait(view3d.NewScene(m).Engrave(mesh.Engraved(s, nil)), view3d.Views()[0].Camera, view3d.Look{Metal: metal}, w, h), nil
+}
+
+// portrait draws a scene as large as the picture takes it, on white.
+func portrait(scene *view3d.Scene, camera view3d.Camera, look view3d.Look, w, h int) *image.RGBA {
+	look.Ground, look.Smooth = paperWhite, true
+	camera = scene.Fit(camera, w, h)
 	camera.Zoom *= 1.12 // nearer than in a window: nothing else is round it
-	return trimmed(finer(scene, camera, look, w, h), w/50), nil
+	return trimmed(finer(scene, camera, look, w, h), w/50)
 }
 
 // pictureTolerance is half a pixel of a band that fills a picture w pixels wide, mm.

@@ -14,6 +14,7 @@ import (
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
+	"fretband/pattern/strength"
 	"fretband/testdata"
 	"fretband/unroll/plane"
 )
@@ -114,8 +115,9 @@ func TestThePictureOfStressShowsMetalWhereThereIsMetal(t *testing.T) {
 		f, err := check.StrengthOf(t.Context(), s, r, check.StrengthAsk{Coarse: true})
 		require.NoError(t, err)
 		p := NewStressPicture(s, f, f.Cases[0], d.Temper().ProofMPa)
-		img := p.image(stressWide)
-		k := float64(stressWide) / p.box.W()
+		img, err := p.image()
+		require.NoError(t, err)
+		k := p.perMM()
 		shown := 0
 		bottom := int((p.box.Max.Y - s.Flat.Outline.Bounds().Min.Y + 0.5) * k)
 		for y := range bottom {
@@ -127,5 +129,44 @@ func TestThePictureOfStressShowsMetalWhereThereIsMetal(t *testing.T) {
 		}
 		// Lines along edges add their half, and half of a pixel that they cover in part.
 		assert.InEpsilon(t, r.BlankArea-r.CutArea+r.CutLength*(p.letter/50+0.5/k), float64(shown)/k/k, 0.02, name)
+	}
+}
+
+// Bending is drawn a round number of times, so far that it is seen and not so far that the
+// band looks like another; the same load the other way round moves it the other way.
+func TestBendingIsDrawnAsFarAsItIsSaid(t *testing.T) {
+	for _, name := range []string{"harbour-cuff", "tide-bangle", "mooring-ring"} {
+		d, err := project.GalleryDesign(name)
+		require.NoError(t, err)
+		s, r, err := check.Lay(d)
+		require.NoError(t, err)
+		f, err := check.StrengthOf(t.Context(), s, r, check.StrengthAsk{Coarse: true, Pushes: []plane.Point{{X: 12, Y: s.Flat.Outline.Bounds().Max.Y - 1}}})
+		require.NoError(t, err)
+		at := plane.Pt(s.Flat.Length/2-1, 0)
+		for _, c := range f.Cases {
+			m := NewStressMap(f, c, d.Temper().ProofMPa)
+			require.Regexp(t, `^Bending drawn [125]0*\.?0* times$|as it is$`, m.Drawn())
+			far := m.Bending.Most * m.Case.ForceN * m.Times
+			if m.Times > 1 {
+				assert.LessOrEqual(t, far, mostDrawn*m.Bending.Size*(1+1e-9), c.What)
+			}
+			assert.Greater(t, far, 0.01*m.Bending.Size, "%s: it is seen", c.What)
+			move, _ := m.Moving()(at)
+			moved, _ := m.Bending.At(at)
+			k := m.Case.ForceN * m.Times
+			if c.Case == strength.Close {
+				k = -k
+			}
+			assert.InDelta(t, k*moved.X, move.X, 1e-9, c.What)
+			assert.InDelta(t, k*moved.Y, move.Y, 1e-9, c.What)
+		}
+		if name == "harbour-cuff" {
+			right := s.Flat.Bend(at, 0)
+			open, _ := NewStressMap(f, f.Cases[0], 100).Moving()(at)
+			shut, _ := NewStressMap(f, f.Cases[1], 100).Moving()(at)
+			assert.Equal(t, strength.Close, f.Cases[1].Case)
+			assert.Positive(t, open.X*right.X, "the ends go apart")
+			assert.Negative(t, shut.X*right.X, "the ends come together")
+		}
 	}
 }

@@ -3,9 +3,11 @@ package picture
 import (
 	"bufio"
 	"bytes"
+	"encoding/base64"
 	"fmt"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"io"
 	"math"
@@ -26,9 +28,12 @@ const (
 	hatchStep   = 1.6  // mm between the lines over idle metal
 	hatchLine   = 0.12 // mm
 	stressChord = 0.01 // mm
+	bentWide    = 1300 // pixels, of the bent band
+	bentHigh    = 900  // at most
 )
 
-// StressPicture draws the stress of one case on the blank: its map, and a legend beneath.
+// StressPicture draws the stress of one case on the blank: its map, a legend beneath, and
+// under that, if it is wanted, the bent band as it is under the load.
 type StressPicture struct {
 	*StressMap
 	sheet  *pattern.Sheet
@@ -36,6 +41,9 @@ type StressPicture struct {
 	metal  []polygon // outline and openings
 	box    plane.Box // of the blank and its margin, mm
 	letter float64   // mm
+
+	bent   *image.RGBA // nil if it is not wanted
+	bentAt plane.Point // its upper left corner, mm
 }
 
 type polygon = []plane.Point
@@ -59,14 +67,31 @@ func NewStressPicture(s *pattern.Sheet, f *strength.Figures, c strength.CaseFigu
 	return p
 }
 
+// AddBent adds the bent band as it is under the load, beneath the legend.
+func (p *StressPicture) AddBent() (err error) {
+	if p.bent, err = p.loaded(p.sheet, bentWide, bentHigh); err != nil {
+		return err
+	}
+	p.words = slices.Insert(p.words, len(p.words)-1, p.Drawn()+" below; thin lines: the band without load.")
+	p.box.Min.Y -= 1.15 * p.letter // for the line more
+	k := p.perMM()
+	p.bentAt = plane.Pt(p.box.Centre().X-bentWide/2/k, p.box.Min.Y)
+	p.box.Min.Y -= float64(p.bent.Rect.Dy()) / k
+	return nil
+}
+
+// perMM is how many pixels a millimetre of the blank has.
+func (p *StressPicture) perMM() float64 { return stressWide / p.box.W() }
+
 // board is what a picture is drawn on, in mm of the blank, y up.
 type board interface {
 	fill(ps []polygon, c color.NRGBA)
 	hatch(ps []polygon, c color.NRGBA)
 	text(at plane.Point, height float64, words string)
+	picture(at plane.Point, perMM float64, img *image.RGBA) error // with its upper left corner there
 }
 
-func (p *StressPicture) draw(b board) {
+func (p *StressPicture) draw(b board) error {
 	for i, ps := range p.Over {
 		b.fill(ps, StressShade(i))
 	}
@@ -98,6 +123,10 @@ func (p *StressPicture) draw(b board) {
 	for i, line := range p.words {
 		b.text(plane.Pt(bottom.X, y-(2.3+1.15*float64(i))*p.letter), 0.62*p.letter, line)
 	}
+	if p.bent == nil {
+		return nil
+	}
+	return b.picture(p.bentAt, p.perMM(), p.bent)
 }
 
 // ground is what is not metal.
@@ -130,7 +159,9 @@ func (p *StressPicture) WriteSVG(out io.Writer) error {
 	fmt.Fprintf(w, "<defs><pattern id=\"idle\" width=\"%d\" height=\"%d\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path d=\"M0 0h%[1]d\" stroke=\"%[3]s\" stroke-width=\"%[4]d\"/></pattern></defs>\n",
 		Steps(hatchStep), Steps(hatchStep), hexColour(pngInk), Steps(2*hatchLine))
 	fmt.Fprintf(w, "<rect width=\"%d\" height=\"%d\" fill=\"#ffffff\"/>\n", Steps(p.box.W()), Steps(p.box.H()))
-	p.draw(&svgBoard{w, p.box})
+	if err := p.draw(&svgBoard{w, p.box}); err != nil {
+		return err
+	}
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
 }
@@ -170,24 +201,37 @@ func (b *svgBoard) text(at plane.Point, height float64, words string) {
 		Steps(at.X-b.box.Min.X), Steps(b.box.Max.Y-at.Y), Steps(height/0.7), hexColour(pngInk), export.XMLText(words))
 }
 
-// WritePNG writes the picture as PNG.
-func (p *StressPicture) WritePNG(out io.Writer) error {
+func (b *svgBoard) picture(at plane.Point, perMM float64, img *image.RGBA) error {
 	var file bytes.Buffer
-	if err := png.Encode(&file, p.image(stressWide)); err != nil {
+	if err := png.Encode(&file, img); err != nil {
 		return err
 	}
-	_, err := out.Write(withPNGText(file.Bytes(), "Description", export.TagOf(p.sheet.Design, export.TagRoom)))
+	_, err := fmt.Fprintf(b.w, "<image x=\"%d\" y=\"%d\" width=\"%d\" height=\"%d\" href=\"data:image/png;base64,%s\"/>\n",
+		Steps(at.X-b.box.Min.X), Steps(b.box.Max.Y-at.Y), Steps(float64(img.Rect.Dx())/perMM), Steps(float64(img.Rect.Dy())/perMM), base64.StdEncoding.EncodeToString(file.Bytes()))
 	return err
 }
 
-func (p *StressPicture) image(wide int) *image.RGBA {
-	k := float64(wide) / p.box.W()
-	img := image.NewRGBA(image.Rect(0, 0, wide, int(math.Ceil(p.box.H()*k))))
+// WritePNG writes the picture as PNG.
+func (p *StressPicture) WritePNG(out io.Writer) error {
+	var file bytes.Buffer
+	img, err := p.image()
+	if err != nil {
+		return err
+	}
+	if err := png.Encode(&file, img); err != nil {
+		return err
+	}
+	_, err = out.Write(withPNGText(file.Bytes(), "Description", export.TagOf(p.sheet.Design, export.TagRoom)))
+	return err
+}
+
+func (p *StressPicture) image() (*image.RGBA, error) {
+	k := p.perMM()
+	img := image.NewRGBA(image.Rect(0, 0, stressWide, int(math.Ceil(p.box.H()*k))))
 	for i := range img.Pix {
 		img.Pix[i] = 255
 	}
-	p.draw(&pixelBoard{img, p.box, k, paint.NewFill(wide, img.Rect.Dy()), hatchLine})
-	return img
+	return img, p.draw(&pixelBoard{img, p.box, k, paint.NewFill(stressWide, img.Rect.Dy()), hatchLine})
 }
 
 type pixelBoard struct {
@@ -239,4 +283,10 @@ func (b *pixelBoard) text(at plane.Point, height float64, words string) {
 		})
 	}
 	b.paint.Draw(b.img, pngInk)
+}
+
+func (b *pixelBoard) picture(at plane.Point, _ float64, img *image.RGBA) error {
+	x, y := int((at.X-b.box.Min.X)*b.k), int((b.box.Max.Y-at.Y)*b.k)
+	draw.Draw(b.img, img.Rect.Add(image.Pt(x, y)), img, image.Point{}, draw.Src)
+	return nil
 }

@@ -54,6 +54,11 @@ type StressMap struct {
 	PrintMin   plane.Point // its lower left corner, mm
 	PrintPerMM float64     // its pixels
 
+	// Bending is how the band moves, and Times how many times as far a picture of its
+	// loaded shape has it move.
+	Bending *strength.Bending
+	Times   float64
+
 	spread *strength.Spread
 }
 
@@ -70,6 +75,8 @@ func NewStressMap(f *strength.Figures, c strength.CaseFigures, proof float64) *S
 	for i := range m.Over {
 		m.Over[i] = m.spread.Over(m.Full / c.ForceN * float64(i) / float64(StressShades-1))
 	}
+	m.Bending = f.Study.Bending(c.Result, m.spread)
+	m.Times = m.drawnTimes()
 	m.Idle = m.spread.Outlines(func(k int) bool { return f.Idle[k] })
 	m.print()
 	return m

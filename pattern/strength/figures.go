@@ -56,6 +56,14 @@ type CaseFigures struct {
 // InNewtons reports whether the loads at yield are told in newtons.
 func (c CaseFigures) InNewtons() bool { return c.Case == CatchOn || c.Case == Push }
 
+// Sense is -1 where the load runs against that of its result, and else 1.
+func (c CaseFigures) Sense() float64 {
+	if c.Case == Close {
+		return -1
+	}
+	return 1
+}
+
 // Scaled is the case at that share of its load.
 func (c CaseFigures) Scaled(share float64) CaseFigures {
 	for _, v := range []*float64{&c.AtMM, &c.ForceN, &c.Peak, &c.P99, &c.Bridge} {

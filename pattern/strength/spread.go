@@ -17,6 +17,7 @@ type Spread struct {
 	Tri    [][3]int32
 	Of     []int32 // which triangle of the mesh each is
 
+	node   []int32    // which node of the mesh each corner is
 	beside [][3]int32 // the triangle over each edge, -1 for none
 	index  spreadIndex
 }
@@ -54,6 +55,7 @@ func (s *Study) Spread(r *Result) *Spread {
 				if *n == 0 {
 					m.At = append(m.At, s.metal.Flat.Place(c[j].X+float64(by)*length, c[j].Y))
 					m.Stress = append(m.Stress, at[i])
+					m.node = append(m.node, i)
 					*n = int32(len(m.At))
 				}
 				tri[j] = *n - 1
@@ -211,20 +213,35 @@ func (c chain) outlines() (out [][]plane.Point) {
 // StressAt is the stress at a position on the blank, MPa for each newton; false where no
 // metal is within near of it, mm.
 func (m *Spread) StressAt(p plane.Point, near float64) (float64, bool) {
+	k, w, ok := m.find(p, near)
+	if !ok {
+		return 0, false
+	}
+	stress := 0.0
+	for j, i := range m.Tri[k] {
+		stress += m.Stress[i] * w[j]
+	}
+	return stress, true
+}
+
+// find returns the triangle that a position on the blank is in or nearest to, and the
+// weights of its corners where it is nearest; false where none is within near of it, mm.
+func (m *Spread) find(p plane.Point, near float64) (tri int32, weights [3]float64, ok bool) {
 	near = math.Max(near, plane.Snap)
-	best, stress, found := near, 0.0, false
+	best := near
 	m.index.each(p, near, func(k int32) bool {
-		d, v := m.nearest(k, p)
+		d, w := m.nearest(k, p)
 		if d <= best {
-			best, stress, found = d, v, true
+			best, tri, weights, ok = d, k, w, true
 		}
 		return d > plane.Snap
 	})
-	return stress, found
+	return tri, weights, ok
 }
 
-// nearest is how far p is from a triangle, and the stress where the triangle is nearest.
-func (m *Spread) nearest(k int32, p plane.Point) (d, stress float64) {
+// nearest is how far p is from a triangle, and the weights of its corners where it is
+// nearest.
+func (m *Spread) nearest(k int32, p plane.Point) (d float64, weights [3]float64) {
 	t := m.Tri[k]
 	in := true
 	d = math.Inf(1)
@@ -239,13 +256,14 @@ func (m *Spread) nearest(k int32, p plane.Point) (d, stress float64) {
 			u = math.Min(math.Max(p.Sub(a).Dot(way)/l, 0), 1)
 		}
 		if e := a.Add(way.Mul(u)).Dist(p); e < d {
-			d, stress = e, m.Stress[t[j]]*(1-u)+m.Stress[t[(j+1)%3]]*u
+			d, weights = e, [3]float64{}
+			weights[j], weights[(j+1)%3] = 1-u, u
 		}
 	}
 	if sum := turns[0] + turns[1] + turns[2]; in && sum > 0 {
-		return 0, (m.Stress[t[2]]*turns[0] + m.Stress[t[0]]*turns[1] + m.Stress[t[1]]*turns[2]) / sum
+		return 0, [3]float64{turns[1] / sum, turns[2] / sum, turns[0] / sum}
 	}
-	return d, stress
+	return d, weights
 }
 
 // spreadIndex finds the triangles near a position: those that meet each cell of a grid.

@@ -88,9 +88,11 @@ func (s *Scene) Fit(c Camera, w, h int) Camera {
 		e := s.eye(c, float64(w), float64(h))
 		x0, y0 := float32(math.Inf(1)), float32(math.Inf(1))
 		x1, y1 := -x0, -y0
-		for _, p := range s.at {
-			x, y, _ := e.place(p)
-			x0, x1, y0, y1 = min(x0, x), max(x1, x), min(y0, y), max(y1, y)
+		for of := s; of != nil; of = of.rest {
+			for _, p := range of.at {
+				x, y, _ := e.place(p)
+				x0, x1, y0, y1 = min(x0, x), max(x1, x), min(y0, y), max(y1, y)
+			}
 		}
 		k := s.perMM(c, w, h)
 		c.PanX -= float64((x0+x1)/2-float32(w)/2) / k

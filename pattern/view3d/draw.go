@@ -69,6 +69,7 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 		v.fillWrist(lines, y0, y1)
 	})
 	v.drawEngraved()
+	v.drawRest()
 	if l.Hover > 0 {
 		v.hoverOpening(int32(l.Hover))
 	}

@@ -22,6 +22,7 @@ func (s *Scene) Engrave(lines [][]unroll.Point3) *Scene {
 const (
 	hovered = 1 + iota
 	engravedLine
+	restLine
 )
 
 func (v *View) drawEngraved() {

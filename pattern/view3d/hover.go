@@ -22,14 +22,14 @@ func (v *View) hoverOpening(number int32) {
 		for k := range 3 {
 			a, b := t.V[k], t.V[(k+1)%3]
 			if (a < n) == (b < n) {
-				v.line(v.placed[a], v.placed[b])
+				v.line(v.placed[a], v.placed[b], hovered)
 			}
 		}
 	}
 }
 
 // line marks a line a picture's pixel wide where nothing is clearly nearer.
-func (v *View) line(a, b corner) {
+func (v *View) line(a, b corner, as uint8) {
 	if v.look.Section != nil && !v.onPicture(a) && !v.onPicture(b) {
 		return
 	}
@@ -44,7 +44,7 @@ func (v *View) line(a, b corner) {
 		for dy := -1; dy <= 1; dy++ {
 			for dx := -1; dx <= 1; dx++ {
 				if px, py := x+dx, y+dy; px >= 0 && py >= 0 && px < v.w && py < v.h && near >= v.near[py*v.w+px] {
-					v.mark[py*v.w+px] = hovered
+					v.mark[py*v.w+px] = as
 				}
 			}
 		}

@@ -47,6 +47,8 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 					q = mixed(q, mark, 230)
 				case engravedLine:
 					q = mixed(q, 0, 150) // a groove lies in its own shadow
+				case restLine:
+					q = mixed(q, packed(l.Ink), 180)
 				}
 				sum[0] += q & 255
 				sum[1] += q >> 8 & 255

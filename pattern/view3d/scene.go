@@ -25,6 +25,7 @@ type Scene struct {
 	breadth float32 // of the band along its axis
 
 	engraved [][]vec // lines on the outer face
+	rest     *Scene  // the band before it moved, nil if it has not
 }
 
 // NewScene makes a mesh ready. It costs about as much as one picture.
@@ -53,6 +54,14 @@ func NewScene(m *mesh.Mesh) *Scene {
 	s.radius = max(s.radius, 1e-3)
 	s.wrist = s.wristInside()
 	return s
+}
+
+// Moved returns the scene of the band after it has moved, seen as this one is: what has not
+// moved stays where it is on the picture. The edges as they were are drawn as lines.
+func (s *Scene) Moved(how mesh.Moving) *Scene {
+	t := NewScene(s.mesh.Moved(how))
+	t.middle, t.radius, t.breadth, t.wrist, t.rest = s.middle, s.radius, s.breadth, s.wrist, s
+	return t
 }
 
 func square(x float32) float32 { return x * x }

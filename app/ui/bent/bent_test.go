@@ -28,11 +28,11 @@ func paneOf(t testing.TB, change func(*pattern.Design)) (*Pane, *pattern.Sheet, 
 	}
 	s, err := pattern.Lay(d)
 	require.NoError(t, err)
-	p := New(kit.New("light"), Doors{Hover: func(int) {}, Pick: func(int) {}, Key: func(*fyne.KeyEvent) {}})
+	p := New(kit.New("light"), Doors{Hover: func(int) {}, Pick: func(int) {}, Key: func(*fyne.KeyEvent) {}, Load: func() {}})
 	w := test.NewWindow(p.Root)
 	t.Cleanup(w.Close)
 	w.Resize(fyne.NewSize(400, 415))
-	p.View.SetSolid(Bend(s))
+	p.View.SetSolid(Bend(ToBend{Sheet: s}))
 	w.Canvas().Capture()
 	return p, s, w
 }
@@ -179,7 +179,7 @@ func BenchmarkBend(b *testing.B) {
 	p, s, _ := paneOf(b, nil)
 	b.Run("solid", func(b *testing.B) {
 		for b.Loop() {
-			if s := Bend(s); s.Err != nil {
+			if s := Bend(ToBend{Sheet: s}); s.Err != nil {
 				b.Fatal(s.Err)
 			}
 		}

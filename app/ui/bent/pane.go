@@ -18,6 +18,8 @@ type Pane struct {
 	section *kit.Button
 	wrist   *kit.Button
 	fit     *kit.Button
+	load    *kit.Button
+	Drawn   *kit.Label // how far the bending is drawn
 
 	sectionLine *fyne.Container
 	slide       *kit.Slider
@@ -34,7 +36,9 @@ func New(k *kit.Kit, doors Doors) *Pane {
 	p.section = k.Button("Cut", "Cut the band open, to see how thick it stands. X goes on to the next cut; Page Up and Page Down move it.", func() { v.pop(under(p.section), v.sectionItems()) })
 	p.wrist = k.Button("Wrist", "Show a wrist, or in a ring a finger, inside the band. W", v.toggleWrist)
 	p.fit = k.Button("Fit", "The whole band in sight, from where you look. G", v.fit)
-	for _, b := range []*kit.Button{p.section, p.wrist} {
+	p.load = k.Button("Under load", "Draw the band as it bends under the load that is chosen over the blank: so many times as far as the line here says. Thin lines are its edges without the load. J", doors.Load)
+	p.Drawn = k.Label("", kit.Caption)
+	for _, b := range []*kit.Button{p.section, p.wrist, p.load} {
 		b.Tab = true // a line under it says that it is on
 	}
 	p.slide = k.Slider(-1, 1)
@@ -43,8 +47,9 @@ func New(k *kit.Kit, doors Doors) *Pane {
 	p.at = k.Label("", kit.Soft).Right()
 	p.sectionLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
 	p.Root = container.NewStack(v, container.NewBorder(
-		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.section, p.wrist, p.fit), p.sectionLine)),
+		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.section, p.wrist, p.fit, p.load), kit.Inset(8, 0, 0, 0, p.Drawn), p.sectionLine)),
 		nil, nil, nil))
+	p.ShowLoad(false, false)
 	v.onLook = p.show
 	p.show()
 	return p
@@ -60,6 +65,12 @@ func (p *Pane) show() {
 		word = "Finger"
 	}
 	p.wrist.SetText(word)
+	if l := v.b.Load; l != nil {
+		p.Drawn.SetText(l.Drawn() + "; thin lines: without load")
+		p.Drawn.Show()
+	} else {
+		p.Drawn.Hide()
+	}
 	if v.sectionNo == 0 || v.b.scene == nil {
 		p.sectionLine.Hide()
 		return
@@ -71,10 +82,24 @@ func (p *Pane) show() {
 	p.Root.Refresh()
 }
 
+// ShowLoad says whether the band can be drawn under a load, and whether it is wanted so.
+func (p *Pane) ShowLoad(offered, on bool) {
+	p.load.Choose(on)
+	if offered == p.load.Visible() {
+		return
+	}
+	if offered {
+		p.load.Show()
+	} else {
+		p.load.Hide()
+	}
+	p.Root.Refresh()
+}
+
 // Positions says where the pane's parts are, for the script that drives the window.
 func (p *Pane) Positions(tell func(name string, o fyne.CanvasObject)) {
 	tell("bent", p.View)
-	for _, b := range []*kit.Button{p.sides, p.section, p.wrist, p.fit} {
+	for _, b := range []*kit.Button{p.sides, p.section, p.wrist, p.fit, p.load} {
 		tell("bent:"+b.Text, b)
 	}
 }

@@ -19,25 +19,26 @@ type ring struct{ at, out unroll.Point3 }
 // mostRinged is how many positions are ringed on the bent band: more would hide it.
 const mostRinged = 60
 
-// ringsOf brings places of the blank onto the outer face of the bent band.
-func ringsOf(f unroll.Flat, at []plane.Point) []ring {
-	var out []ring
-	for _, p := range at[:min(len(at), mostRinged)] {
-		a, b := f.Bend(p, f.Thickness), f.Bend(p, 0)
-		n := math.Sqrt((a.X-b.X)*(a.X-b.X) + (a.Y-b.Y)*(a.Y-b.Y) + (a.Z-b.Z)*(a.Z-b.Z))
-		out = append(out, ring{a, unroll.Point3{X: (a.X - b.X) / n, Y: (a.Y - b.Y) / n, Z: (a.Z - b.Z) / n}})
-	}
-	return out
-}
-
 // Ring rings places of the blank on the bent band, in the colour of a severity.
 func (b *View) Ring(f unroll.Flat, at []plane.Point, s check.Severity) {
-	places := ringsOf(f, at)
-	if len(places) == 0 && len(b.Ringed) == 0 {
+	at = at[:min(len(at), mostRinged)]
+	if len(at) == 0 && len(b.Ringed) == 0 {
 		return
 	}
-	b.Ringed, b.severity = places, s
+	b.ringsOn, b.ringsAt, b.severity = f, at, s
+	b.placeRings()
 	b.redraw()
+}
+
+// placeRings brings what is ringed onto the outer face of the bent band as it is drawn.
+func (b *View) placeRings() {
+	b.Ringed = nil
+	f := b.ringsOn
+	for _, p := range b.ringsAt {
+		a, c := f.Bend(p, f.Thickness), f.Bend(p, 0)
+		n := math.Sqrt((a.X-c.X)*(a.X-c.X) + (a.Y-c.Y)*(a.Y-c.Y) + (a.Z-c.Z)*(a.Z-c.Z))
+		b.Ringed = append(b.Ringed, ring{b.b.onFace(f, p), unroll.Point3{X: (a.X - c.X) / n, Y: (a.Y - c.Y) / n, Z: (a.Z - c.Z) / n}})
+	}
 }
 
 // facing is how squarely a position looks at the eye: 1 straight, under 0 away from it.

@@ -5,27 +5,62 @@ import (
 	"time"
 
 	"fretband/app/ui/kit"
+	"fretband/export/picture"
 	"fretband/pattern"
 	"fretband/pattern/mesh"
 	"fretband/pattern/view3d"
+	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // Solid is a laid band, bent, made in the background.
 type Solid struct {
-	scene     *view3d.Scene
-	tone      kit.Metal
-	finger    bool // it is worn on a finger, not on a wrist
 	Triangles int
 	Took      time.Duration
 	Err       error
+	// Load is what the band is drawn under, nil for none.
+	Load *picture.StressMap
+
+	sheet  *pattern.Sheet
+	rest   *view3d.Scene // without load
+	scene  *view3d.Scene // as it is drawn
+	tone   kit.Metal
+	finger bool // it is worn on a finger, not on a wrist
+}
+
+// ToBend is a sheet whose solid is to be made, and the load that it is drawn under.
+type ToBend struct {
+	Sheet *pattern.Sheet
+	Load  *picture.StressMap // nil for none
+	Last  Solid              // the solid before: of the same sheet it is not bent anew
 }
 
 // Bend makes the solid of a sheet.
-func Bend(s *pattern.Sheet) Solid {
+func Bend(to ToBend) Solid {
 	t := time.Now()
-	m, err := mesh.Build(s, mesh.Options{Tolerance: mesh.Screen, Lids: true})
-	if err != nil {
-		return Solid{Err: fmt.Errorf("the bent band can't be drawn: %w", err)}
+	b := to.Last
+	if b.sheet != to.Sheet {
+		m, err := mesh.Build(to.Sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
+		if err != nil {
+			return Solid{Err: fmt.Errorf("the bent band can't be drawn: %w", err)}
+		}
+		d := to.Sheet.Design
+		b = Solid{sheet: to.Sheet, Triangles: len(m.Triangles), tone: kit.MetalOf(d.Metal.Alloy), finger: d.Band.OnFinger()}
+		b.rest = view3d.NewScene(m).Engrave(mesh.Engraved(to.Sheet, nil))
 	}
-	return Solid{scene: view3d.NewScene(m).Engrave(mesh.Engraved(s)), tone: kit.MetalOf(s.Design.Metal.Alloy), finger: s.Design.Band.OnFinger(), Triangles: len(m.Triangles), Took: time.Since(t)}
+	b.Load = to.Load
+	if b.scene = b.rest; b.Load != nil {
+		how := b.Load.Moving()
+		b.scene = b.rest.Moved(how).Engrave(mesh.Engraved(b.sheet, how))
+	}
+	b.Took = time.Since(t)
+	return b
+}
+
+// onFace returns where a position of a blank is on the outer face as it is drawn.
+func (b *Solid) onFace(f unroll.Flat, p plane.Point) unroll.Point3 {
+	if b.Load == nil {
+		return mesh.OnFace(f, p, nil)
+	}
+	return mesh.OnFace(f, p, b.Load.Moving())
 }

@@ -10,6 +10,8 @@ import (
 	"fretband/export/paint"
 	"fretband/pattern/check"
 	"fretband/pattern/view3d"
+	"fretband/unroll"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -23,6 +25,7 @@ type Doors struct {
 	Hover func(number int)       // the pointer is over another opening
 	Pick  func(number int)       // one was clicked
 	Key   func(e *fyne.KeyEvent) // a key that means nothing here
+	Load  func()                 // draws the band under the load that is shown, or without
 }
 
 // View shows the band as it will be worn. A drag turns it, the wheel brings
@@ -45,6 +48,8 @@ type View struct {
 	sectionEye view3d.Camera
 	print      *view3d.Print
 	Ringed     []ring // of the finding that is chosen
+	ringsOn    unroll.Flat
+	ringsAt    []plane.Point // the same on the blank
 	severity   check.Severity
 	onLook     func() // the view, the wrist or the cut has been changed
 	focus      bool
@@ -81,6 +86,9 @@ func (b *View) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRen
 // MinSize implements fyne.CanvasObject.
 func (b *View) MinSize() fyne.Size { return fyne.NewSize(140, 120) }
 
+// Solid is the solid that is drawn.
+func (b *View) Solid() Solid { return b.b }
+
 // SetSolid takes a new solid; without one the ground is left. One that could not be
 // made leaves the last.
 func (b *View) SetSolid(s Solid) {
@@ -89,6 +97,7 @@ func (b *View) SetSolid(s Solid) {
 	}
 	first := b.b.scene == nil
 	b.b = s
+	b.placeRings()
 	if first {
 		b.refit()
 	}

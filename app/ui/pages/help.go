@@ -139,6 +139,7 @@ var keyList = [][2]string{
 	{"Arrows, +, - on the bent band", "turn it; nearer, farther; Home: as at first"},
 	{"S", "show or hide the stretch of a domed band on the blank"},
 	{"Y", "show or hide the stress over blank and band"},
+	{"J", "with the stress: draw the band under its load, or without"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},
