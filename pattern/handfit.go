@@ -42,14 +42,18 @@ func (h *hand) fit() {
 	h.Openings = append(h.Openings, byHand...)
 	for _, d := range dropped {
 		l := h.laid[d.From]
-		if !kept[d.From] { // nothing at all: the edit is reported as idle
-			for _, i := range l.positions {
-				if !told[i] {
-					told[i] = true
-					h.idle(i, "nothing can be cut there: "+d.Why)
-				}
+		for _, i := range l.positions {
+			d.by = append(d.by, h.touch(i))
+			if !kept[d.From] && !told[i] { // nothing at all: the edit is reported as idle
+				told[i] = true
+				h.idle(i, "nothing can be cut there: "+d.Why)
 			}
-			continue
+		}
+		if !kept[d.From] {
+			if d.ring == nil {
+				continue
+			}
+			d.Why = ""
 		}
 		d.Field, d.Row, d.Col, d.From = l.field, l.row, l.col, 0
 		h.Dropped = append(h.Dropped, d)
@@ -75,6 +79,11 @@ func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
 			runs[k].cutBeside(&h.Openings[i], by, c)
 		}
 	})
+	for i := range h.Dropped {
+		if d := &h.Dropped[i]; d.ring != nil {
+			d.ring, _ = by.rest(d.ring, c)
+		}
+	}
 	out := make([]Opening, 0, len(h.Openings)+len(loops))
 	for _, r := range runs {
 		out = append(out, r.Openings...)
@@ -90,34 +99,46 @@ type beside struct {
 	round []func() plane.Region // each with the metal that it keeps
 }
 
-// cutBeside adds what is left of an opening beside those of the loops that it lies
-// over or comes too near to.
-func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
+// rest returns what is left of a region beside those of the loops that it lies over or
+// comes too near to, and lists these: all of it if there are none.
+func (by beside) rest(of plane.Region, c *cutter) (rest plane.Region, near []plane.Loop) {
 	limit := c.rule - touch
-	var near []plane.Loop
-	var round []plane.Region
-	for b := range by.To(o.Box, limit) {
-		if l := b.Loop(by.loops[b.Of]); l.Contains(o.Loop[0].Point) || o.Loop.Contains(l[0].Point) || plane.Nearest(l, o.Loop).D < limit {
-			near, round = append(near, l), append(round, b.region(by.round[b.Of]()))
+	rest = of
+	for b := range by.To(of.Bounds(), limit) {
+		l := b.Loop(by.loops[b.Of])
+		if !slices.ContainsFunc(of, func(o plane.Loop) bool {
+			return l.Contains(o[0].Point) || o.Contains(l[0].Point) || plane.Nearest(l, o).D < limit
+		}) {
+			continue
+		}
+		near = append(near, l)
+		if len(rest) > 0 {
+			less, err := plane.Not(rest, b.region(by.round[b.Of]()))
+			if rest = less; err != nil {
+				rest = nil // what can't be worked out is not cut
+			}
 		}
 	}
+	return rest, near
+}
+
+// cutBeside adds what is left of an opening beside the loops.
+func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
+	rest, near := by.rest(plane.Region{o.Loop}, c)
 	if len(near) == 0 {
 		s.Openings = append(s.Openings, *o)
 		return
-	}
-	rest := plane.Region{o.Loop}
-	for _, r := range round {
-		less, err := plane.Not(rest, r)
-		if rest = less; err != nil || len(rest) == 0 {
-			rest = nil // what can't be worked out is not cut
-			break
-		}
 	}
 	made, not := c.openings(rest)
 	for _, l := range made {
 		p := *o
 		p.Loop, p.Shape, p.At, p.Box = l, -1, l.Centroid(), l.Bounds()
 		s.Openings = append(s.Openings, p)
+	}
+	for _, d := range not {
+		if d.ring != nil { // a tie may yet keep what stands in it
+			s.Dropped = append(s.Dropped, Dropped{At: d.At, Field: o.Field, Row: o.Row, Col: o.Col, ring: d.ring})
+		}
 	}
 	if len(made) > 0 || slices.ContainsFunc(near, func(l plane.Loop) bool { return l.Contains(o.Loop.Centroid()) }) {
 		return // something is left of it, or it lay where the other is now

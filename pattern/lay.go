@@ -64,6 +64,7 @@ func Lay(d Design) (*Sheet, error) {
 	if err := s.byHand(); err != nil {
 		return nil, err
 	}
+	s.leaveRings()
 	s.number()
 	return s, nil
 }
@@ -180,7 +181,8 @@ func (s *Sheet) place(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 // cutOut makes the openings of one cell at one position.
 func (s *Sheet) cutOut(b *blankCell, p motif.Cell, at plane.Point, c *cutter) {
 	drop := func(d Dropped) {
-		s.Dropped = append(s.Dropped, Dropped{At: d.At, Row: p.Row, Col: p.Col, Why: d.Why})
+		d.Row, d.Col = p.Row, p.Col
+		s.Dropped = append(s.Dropped, d)
 	}
 	if len(b.inset) == 0 {
 		if centre := at.Add(b.cell.Centroid()); c.ground.at(centre.X).Contains(centre) {
@@ -246,6 +248,10 @@ func (c *cutter) openings(r plane.Region) (made []plane.Loop, not []Dropped) {
 		slices.SortStableFunc(all, func(a, b plane.Region) int { return cmp.Compare(b.Area(), a.Area()) })
 	}
 	for _, part := range all {
+		if hasIsland(part) {
+			not = append(not, Dropped{At: part.Bounds().Centre(), Why: IslandFalls, ring: part})
+			continue
+		}
 		ok, why := c.finish(part)
 		for _, l := range ok {
 			if d := c.nearestOf(made, l); d < c.rule-touch {
@@ -270,10 +276,8 @@ func (c *cutter) finish(part plane.Region) (ok []plane.Loop, why []string) {
 // finishIn is finish, thickening necks so many times over: rounding what is left may
 // bring up another.
 func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []string) {
-	for _, l := range part {
-		if l.Area() < 0 {
-			return nil, []string{"a reserve stands inside it and would fall out"}
-		}
+	if hasIsland(part) {
+		return nil, []string{IslandFalls}
 	}
 	if c.corner > 0 {
 		part = part.Open(c.corner)
@@ -284,7 +288,7 @@ func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []
 	for _, l := range part {
 		switch {
 		case l.Area() < 0:
-			why = append(why, "a reserve stands inside it and would fall out")
+			why = append(why, IslandFalls)
 		case !c.admits(l):
 			why = append(why, fmt.Sprintf("smaller than a circle of %g mm", c.smallest))
 		case l.Area() < touch:

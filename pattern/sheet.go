@@ -30,8 +30,9 @@ type Sheet struct {
 	// Idle are the positions of edits that no longer find what they were made for.
 	Idle []Idle
 
-	rim   *rimCurve // nil if it is EdgeRule everywhere
-	spots *spots    // of the edits, while cells are laid
+	rings []plane.Region // left solid for the islands within them
+	rim   *rimCurve      // nil if it is EdgeRule everywhere
+	spots *spots         // of the edits, while cells are laid
 }
 
 // Touch says which position of which edit worked on an opening: as of [Idle].
@@ -93,6 +94,7 @@ type Opening struct {
 	// By lists the positions of edits that made or changed it, in their order.
 	By []Touch
 
+	ring *Dropped // while ties are laid: it is what this says, and cut if a tie crosses it
 	hits *hitCell // nil once the sheet is laid
 }
 
@@ -102,9 +104,11 @@ type Dropped struct {
 	At       plane.Point
 	Field    int // as of an opening
 	Row, Col int
-	From     int // of [Trim]: which loop it was
-	Why      string
+	From     int    // of [Trim]: which loop it was
+	Why      string // empty, while edits are at work, for what is not reported
 
+	ring plane.Region // what would be cut if a tie kept its islands; else nil
+	by   []Touch      // as of an opening
 	hits *hitCell
 }
 

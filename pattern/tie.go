@@ -19,7 +19,8 @@ const MaxTied = 50000
 // is taken on beyond the opening's edge, so that a slanting edge leaves no notch at its
 // side. Then the corners are rounded and what is too small is left solid, as everywhere.
 // Each step only takes away from openings, so the bridge rule goes on holding: between two
-// parts of one opening lies the whole width of the tie.
+// parts of one opening lies the whole width of the tie. A ring round an island that nothing
+// held so far takes part: see [IslandFalls].
 //
 // No end hangs free. One that lies in an opening rests on another tie there if it can, as
 // three ties may meet in the middle. If not, and the tie crosses another opening too, it
@@ -34,6 +35,7 @@ func (h *hand) tie() {
 	if len(ties) == 0 {
 		return
 	}
+	h.Openings = append(h.Openings, h.takeRings()...)
 	h.cross(ties)
 	anchor(ties)
 	for _, t := range ties {
@@ -50,6 +52,7 @@ func (h *hand) tie() {
 		}
 	}
 	h.cutTies(slices.DeleteFunc(ties, func(t *tie) bool { return len(t.over) == 0 }))
+	h.cutRings()
 }
 
 // Tied returns a straight tie, drawn over the sheet, with its ends brought to the metal: one
@@ -57,7 +60,12 @@ func (h *hand) tie() {
 // where the tie would end anyway. It is false for one that crosses no opening.
 func (s *Sheet) Tied(e Edit) (Edit, bool) {
 	t := &tie{tieWay: newTieWay(TieLine(s.Flat, e, EditPosition{At: plane.Pt(e.At[0].XMM, e.At[0].YMM)}), e.TieWidth(s.Design.Rules)/2)}
-	s.cross([]*tie{t})
+	with := *s
+	with.Openings = slices.Clip(s.Openings)
+	for _, r := range s.rings {
+		with.Openings = append(with.Openings, Opening{Box: r.Bounds(), ring: &Dropped{ring: r}})
+	}
+	with.cross([]*tie{t})
 	t.settle()
 	if len(t.over) == 0 || t.tooMany {
 		return e, false
@@ -127,13 +135,13 @@ func (s *Sheet) cross(ties []*tie) {
 		}
 		for _, c := range here {
 			t := ties[c.Of]
-			l := o.Loop // as the tie sees it
+			r := o.region() // as the tie sees it
 			if c.N != 0 {
-				l = c.back().loop(l)
+				r = Round{c.N, c.back()}.region(r)
 			}
-			box := l.Bounds()
+			box := r.Bounds()
 			far := box.W() + box.H() + 1 // so far straight on it is out of the opening
-			for _, in := range t.within(l, -far, t.length+far) {
+			for _, in := range t.within(r, -far, t.length+far) {
 				if in.to <= touch || in.from >= t.length-touch {
 					continue // only beyond its ends
 				}
@@ -244,14 +252,14 @@ func (h *hand) cutTies(ties []*tie) {
 
 // cutByTies adds what ties leave of opening i.
 func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter) {
-	whole := plane.Region{o.Loop}
+	whole := o.region()
 	rest, met := whole, false
 	for b := range near.To(o.Box, touch) {
-		covered, err := ties[b.Of].covers(i, o.Loop, b.Round)
+		covered, err := ties[b.Of].covers(i, whole, b.Round)
 		met = met || err != nil || len(covered) > 0
-		for _, l := range covered {
+		for _, r := range covered {
 			if err == nil && len(rest) > 0 {
-				rest, err = plane.Not(rest, plane.Region{l})
+				rest, err = plane.Not(rest, r)
 			}
 		}
 		if err != nil || len(rest) == 0 {
@@ -264,10 +272,20 @@ func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter)
 		return
 	}
 	made, not := c.openings(rest)
+	if o.ring != nil && len(made) == 0 {
+		s.Openings = append(s.Openings, *o) // still left solid
+		return
+	}
 	for _, l := range made {
 		p := *o
 		p.Loop, p.Shape, p.At, p.Box = l, -1, l.Centroid(), l.Bounds()
 		s.Openings = append(s.Openings, p)
+	}
+	for _, d := range not {
+		if o.ring != nil && d.ring != nil {
+			d.Field, d.Row, d.Col = o.Field, o.Row, o.Col
+			s.Dropped = append(s.Dropped, d)
+		}
 	}
 	if len(made) == 0 && len(not) > 0 {
 		s.Dropped = append(s.Dropped, Dropped{At: not[0].At, Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside a tie: " + not[0].Why})
@@ -279,7 +297,7 @@ func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter)
 const beyond = 4
 
 // covers lists what a tie, or its copy, covers of an opening.
-func (t *tie) covers(opening int, l plane.Loop, r Round) ([]plane.Loop, error) {
+func (t *tie) covers(opening int, of plane.Region, r Round) ([]plane.Region, error) {
 	strip := r.Loop(t.strip)
 	var mids []plane.Point // of its stretches in the opening
 	from, to := t.from, t.to
@@ -295,12 +313,13 @@ func (t *tie) covers(opening int, l plane.Loop, r Round) ([]plane.Loop, error) {
 			to += beyond * t.half
 		}
 	}
-	along := func(p plane.Loop) bool { return slices.ContainsFunc(mids, p.Contains) }
-	covered, err := plane.And(plane.Region{l}, plane.Region{strip})
+	along := func(p plane.Region) bool { return slices.ContainsFunc(mids, p.Contains) }
+	in, err := plane.And(of, plane.Region{strip})
+	covered := parts(in)
 	if err != nil || from == t.from && to == t.to {
 		return covered, err
 	}
 	// What it covers on the way, taken on; and what its sides cover elsewhere.
-	longer, err := plane.And(plane.Region{l}, plane.Region{r.Loop(t.stripe(from, to))})
-	return append(slices.DeleteFunc(longer, func(p plane.Loop) bool { return !along(p) }), slices.DeleteFunc(covered, along)...), err
+	in, err = plane.And(of, plane.Region{r.Loop(t.stripe(from, to))})
+	return append(slices.DeleteFunc(parts(in), func(p plane.Region) bool { return !along(p) }), slices.DeleteFunc(covered, along)...), err
 }

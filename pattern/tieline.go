@@ -108,20 +108,22 @@ func (w tieWay) stripe(from, to float64) plane.Loop {
 	return append(right, left...)
 }
 
-// within lists the stretches of the way, from one place to another, that lie in a loop.
-func (w tieWay) within(l plane.Loop, from, to float64) []crossed {
+// within lists the stretches of the way, from one place to another, that lie in a region.
+func (w tieWay) within(r plane.Region, from, to float64) []crossed {
 	cuts := []float64{from, to}
 	at := from
 	for _, e := range w.edges(from, to) {
 		n := e.Len()
 		box := e.Bounds()
-		for i := range l {
-			o := l.Edge(i)
-			if !box.Nearer(o.Bounds(), 2*plane.Snap) {
-				continue
-			}
-			for _, c := range plane.Crossings(e, o) {
-				cuts = append(cuts, at+c.A*n)
+		for _, l := range r {
+			for i := range l {
+				o := l.Edge(i)
+				if !box.Nearer(o.Bounds(), 2*plane.Snap) {
+					continue
+				}
+				for _, c := range plane.Crossings(e, o) {
+					cuts = append(cuts, at+c.A*n)
+				}
 			}
 		}
 		at += n
@@ -131,7 +133,7 @@ func (w tieWay) within(l plane.Loop, from, to float64) []crossed {
 	for i := range cuts[1:] {
 		a, b := cuts[i], cuts[i+1]
 		switch {
-		case b-a < touch || !l.Contains(w.at((a+b)/2)):
+		case b-a < touch || !r.Contains(w.at((a+b)/2)):
 		case len(in) > 0 && a-in[len(in)-1].to < touch:
 			in[len(in)-1].to = b
 		default:

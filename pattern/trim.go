@@ -121,7 +121,8 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 			keep(l)
 		}
 		for _, d := range not {
-			drop(d.At, d.Why)
+			d.From = i
+			dropped = append(dropped, d)
 		}
 	}
 	return made, dropped

@@ -222,12 +222,16 @@ next:
 	}
 	var fs []Finding
 	for _, g := range groups {
+		mend := "Nothing need be done. To open them, lower the bridge, the corner radius or the smallest opening."
+		if g.why == pattern.IslandFalls {
+			mend = "Nothing need be done. To open them, tie what stands inside to the metal about it."
+		}
 		fs = append(fs, Finding{
 			Kind: KindLeftSolid, Severity: Note,
 			What:  fmt.Sprintf("%s left solid: %s.", count(len(g.at), "place is", "places are"), g.why),
 			Why:   "An opening that breaks a rule is not cut.",
 			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
-			Mend: "Nothing need be done. To open them, lower the bridge, the corner radius or the smallest opening.",
+			Mend: mend,
 		})
 	}
 	return fs
