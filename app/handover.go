@@ -14,7 +14,7 @@ import (
 // is asked about in between.
 type HandOver struct {
 	Folder      string `json:"folder,omitempty"`
-	For         string `json:"for,omitempty"`          // key of the receiver; empty is whoever asks
+	For         string `json:"for,omitempty"`          // key of the receiver; empty is anyone
 	LeaveFolder bool   `json:"leave_folder,omitempty"` // it is not opened afterwards
 	PaperCopies int    `json:"paper_copies"`           // for the bench
 	export.Options
@@ -28,8 +28,8 @@ func firstHandOver() HandOver {
 	}}
 }
 
-// WhoeverAsks is the key of a receiver of whom nothing is known.
-const WhoeverAsks = ""
+// Anyone is the key of a receiver of whom nothing is known.
+const Anyone = ""
 
 // HandOverGroup is what is asked together, in the order in which it is read: choices
 // across, then numbers in pairs.
@@ -50,7 +50,7 @@ func HandOverGroups(receiver string) []HandOverGroup {
 		return []HandOverGroup{{"On paper", []HandOverChoice{c("paper")}, [][]HandOverNumber{{paperCopies()}}}}
 	case "laser":
 		return []HandOverGroup{cut, sheet}
-	case WhoeverAsks:
+	case Anyone:
 		return []HandOverGroup{{"", []HandOverChoice{c("process"), c("paper")}, nil}, cut, sheet}
 	}
 	return nil
@@ -75,7 +75,7 @@ func (h HandOver) Asked() export.Options {
 // mend takes kept answers that can't be given back to what stood there at first.
 func (h *HandOver) mend() {
 	first := firstHandOver()
-	for _, to := range append([]string{WhoeverAsks}, receiverKeys()...) {
+	for _, to := range append([]string{Anyone}, receiverKeys()...) {
 		for _, g := range HandOverGroups(to) {
 			for _, n := range slices.Concat(g.Numbers...) {
 				if !n.typing().allows(n.Get(*h)) {
@@ -89,7 +89,7 @@ func (h *HandOver) mend() {
 			}
 		}
 	}
-	if h.For != WhoeverAsks && !slices.Contains(receiverKeys(), h.For) {
+	if h.For != Anyone && !slices.Contains(receiverKeys(), h.For) {
 		h.For = first.For
 	}
 }
@@ -206,5 +206,5 @@ func (c HandOverChoice) Set(h *HandOver, key string) { *c.Text(&h.Options) = key
 
 // CutsSheet reports whether a receiver's files lay parts on a sheet of metal.
 func CutsSheet(receiver string) bool {
-	return receiver == "laser" || receiver == WhoeverAsks
+	return receiver == "laser" || receiver == Anyone
 }

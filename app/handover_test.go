@@ -29,7 +29,7 @@ func TestAnswersOfAnEarlierVersionAreKeptAndAbsurdOnesMended(t *testing.T) {
 // Whoever is asked and whatever the answers, those that are allowed are options that
 // the files can be made with.
 func TestAllowedAnswersAreGoodOptions(t *testing.T) {
-	for _, to := range append(receiverKeys(), WhoeverAsks) {
+	for _, to := range append(receiverKeys(), Anyone) {
 		h := firstHandOver()
 		h.For = to
 		require.NoError(t, h.Asked().Check(), to)
@@ -57,9 +57,9 @@ func TestAllowedAnswersAreGoodOptions(t *testing.T) {
 }
 
 // What may be asked, whoever asks is asked in the window.
-func TestWhoeverAsksIsAskedAll(t *testing.T) {
+func TestAnyoneIsAskedAll(t *testing.T) {
 	asked := map[string]bool{}
-	for _, g := range HandOverGroups(WhoeverAsks) {
+	for _, g := range HandOverGroups(Anyone) {
 		for _, c := range g.Choices {
 			asked[c.Key] = true
 		}

@@ -72,7 +72,7 @@ var asks = []Ask{
 	},
 	{
 		Key: "process", Title: "Made with", Options: pattern.ByPath("rules.process")[0].Options, Letters: 200,
-		Tip:  "What the notes and cautions in the files say. If the design names a process, that one is taken.",
+		Tip:  "How the openings are cut: checks, notes and cautions go by it.",
 		Text: func(o *Options) *string { return &o.Process },
 	},
 	{

@@ -24,6 +24,7 @@ const (
 const (
 	Saw   = "saw"
 	Laser = "laser"
+	Cast  = "cast"
 )
 
 // Curves of the cut files: what the receiver's machine or program can read.
@@ -70,10 +71,10 @@ type Options struct {
 	KerfMM float64 `json:"kerf_mm"`
 	// Paper is one of [Papers]; empty means A4.
 	Paper string `json:"paper"`
-	// Process is "saw", "laser" or plain words of the reader's own; empty leaves
-	// it open.
+	// Process is "saw", "laser" or plain words of the reader's own, over what the receiver
+	// and the design say; empty leaves it to them.
 	Process string `json:"process"`
-	// Solids names those of [Solids] that whoever asks gets besides; none if empty.
+	// Solids names those of [Solids] that [Anyone] gets besides; none if empty.
 	Solids []string `json:"-"`
 	// Copies is how many parts are made: on the cut sheet and on the template's pages.
 	// 0 means 1.
@@ -99,6 +100,10 @@ type Options struct {
 	// [UsualMarginMM].
 	GapMM    float64 `json:"gap_mm"`
 	MarginMM float64 `json:"margin_mm"`
+	// For is the key of the receiver; empty if nothing is known of him.
+	For string `json:"-"`
+	// Quote says that money and working time may stand on papers that leave the house.
+	Quote bool `json:"-"`
 	// Date is written on templates and job sheets as it is; empty writes none.
 	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.
@@ -126,6 +131,13 @@ func (o Options) Check() error {
 		return fmt.Errorf("process: letter %d is a control character: must be plain words", i+1)
 	}
 	return nil
+}
+
+// Priced reports whether money and working time may stand on the papers: of the house's own,
+// and of those that leave it if so asked.
+func (o Options) Priced() bool {
+	to, _ := ReceiverByKey(o.For)
+	return o.Quote || !to.Outside
 }
 
 // Parts returns how many parts are made.

@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -26,9 +27,6 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 
 // PartFacts is Facts without the findings.
 func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	if o.Process == "" {
-		o.Process = s.Design.Rules.Process
-	}
 	fs := []Fact{
 		{"Part", strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")},
 		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
@@ -45,8 +43,8 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	}
 	fs = append(fs, []Fact{
 		{"Units", "millimetres, drawn at true size (1:1)"},
-		{"Kerf", kerfWords(o)},
-		{"Process", processWords(o.Process)},
+		{"Kerf", kerfWords(s, o)},
+		{"Process", processWords(s.Process)},
 		{"Origin", originWords(o)},
 		{"Ends", ends(s)},
 	}...)
@@ -122,16 +120,26 @@ func FindingFacts(r *check.Report) []Fact {
 	return fs
 }
 
-// Cautions returns the cautions that go with a part, for every hand-over file and the
-// report; without a part those of the work in general. They are check.Cautions.
-func Cautions(s *pattern.Sheet, r *check.Report, o Options) []string {
-	d := pattern.Design{}
-	if s != nil {
-		d = s.Design
+// CutBy returns the sheet cut by another process, and its report, which is made anew if it
+// was for a third one. Of metal in pieces nothing is made, so it stays what it is.
+func CutBy(s *pattern.Sheet, r *check.Report, process string) (*pattern.Sheet, *check.Report) {
+	if s.Process == process || r.Pieces > 1 {
+		return s, r
 	}
+	s = s.CutBy(process)
+	return s, check.All(s)
+}
+
+// Cautions returns the cautions that go with a part, for every hand-over file and the
+// report, but for what does not concern who receives them; without a part those of the
+// work in general. They are [check.Cautions].
+func Cautions(s *pattern.Sheet, r *check.Report, o Options) []string {
+	to, _ := ReceiverByKey(o.For)
 	var lines []string
-	for _, c := range check.Cautions(d, r, o.Process) {
-		lines = append(lines, c.Topic+": "+c.Text)
+	for _, c := range check.Cautions(s, r) {
+		if !slices.Contains(to.spared, c.Topic) {
+			lines = append(lines, c.Topic+": "+c.Text)
+		}
 	}
 	return lines
 }
@@ -231,13 +239,13 @@ func metal(s *pattern.Sheet, r *check.Report) string {
 }
 
 // kerfWords say on which side of the line the cut goes.
-func kerfWords(o Options) string {
+func kerfWords(s *pattern.Sheet, o Options) string {
 	switch {
 	case o.KerfMM > 0:
 		return fmt.Sprintf("%s mm, already allowed for: run the line without compensation", MM(o.KerfMM))
-	case o.Process == Saw:
+	case s.Process == Saw:
 		return "none: the lines are the finished edge; saw in the waste and file to the line"
-	case o.Process == Laser:
+	case s.Process == Laser:
 		return "none: the lines are the finished edge; set the beam's kerf at the machine"
 	}
 	return "none: the lines are the finished edge; set the beam's kerf at the machine, or saw in the waste"

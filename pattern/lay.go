@@ -46,7 +46,7 @@ func Lay(d Design) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Sheet{Design: d, Flat: flat, Rule: d.Rules.BridgeMM}
+	s := &Sheet{Design: d, Flat: flat, Process: d.Rules.Process, Rule: d.Rules.BridgeMM}
 	s.EdgeRule, s.rim = newRim(d.Rules, flat)
 	engraved, err := drawEngravings(d)
 	if err != nil {

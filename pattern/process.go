@@ -29,6 +29,14 @@ func Processes() []Process {
 	}
 }
 
+// CutBy returns the same sheet, cut by another process. Its design stays what it is, so that
+// what is made of it still carries the design's number.
+func (s *Sheet) CutBy(process string) *Sheet {
+	other := *s
+	other.Process = process
+	return &other
+}
+
 // ProcessByKey returns the process of that key and whether there is one.
 func ProcessByKey(key string) (Process, bool) {
 	for _, p := range Processes() {

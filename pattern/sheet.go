@@ -12,6 +12,10 @@ import (
 type Sheet struct {
 	Design Design
 	Flat   unroll.Flat
+	// Process is how the openings are cut: the design's own, or that of whom the sheet is
+	// handed to ([Sheet.CutBy]). A key of [Processes], the reader's own words, or empty if it
+	// is not settled.
+	Process string
 	// Rule is the least width of metal asked for between openings, mm; EdgeRule the
 	// least between an opening and the edge (the rim where it is narrowest, or the rule
 	// if larger).

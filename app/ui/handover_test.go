@@ -87,7 +87,7 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 				{"laser", cut},
 				{"client", nil},
 				{"casting", nil},
-				{app.WhoeverAsks, append([]string{"process", "paper"}, cut...)},
+				{app.Anyone, append([]string{"process", "paper"}, cut...)},
 			} {
 				key := r.key
 				dir := t.TempDir()
@@ -128,7 +128,7 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 
 // nameOf is what the script that drives the window calls the button of a receiver.
 func nameOf(receiver string) string {
-	if receiver == app.WhoeverAsks {
+	if receiver == app.Anyone {
 		return "anyone"
 	}
 	return receiver
@@ -138,7 +138,7 @@ func titleOf(receiver string) string {
 	if v, ok := export.ReceiverByKey(receiver); ok {
 		return v.Title
 	}
-	return "Whoever asks"
+	return "Anyone"
 }
 
 func lowered(s string) string { return strings.ToLower(s[:1]) + s[1:] }
@@ -161,7 +161,7 @@ func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
 	d, _ := openOn(t, app.NewDocument(broken), fyne.NewSize(1100, 670), "light")
 	breaches, _ := app.Breaches(d.ed.Scene.Report.Findings)
 	require.Positive(t, breaches)
-	for _, v := range append(export.Receivers(), export.Receiver{Key: app.WhoeverAsks}) {
+	for _, v := range append(export.Receivers(), export.Receiver{Key: app.Anyone}) {
 		d.settings.HandOver.For, d.settings.HandOver.Curves = v.Key, export.Chords
 		d.handOver.Ask()
 		q := d.kit.Dialogs.Top()

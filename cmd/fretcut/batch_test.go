@@ -162,7 +162,7 @@ func TestADesignThatFallsToPiecesIsNotMadeAndStopsNoOther(t *testing.T) {
 	// The rule of the bridge leaves no design file that falls to pieces, so that its
 	// report is made to say so.
 	in, dir := folderOf(t), t.TempDir()
-	mk := task{dir: dir, apart: true, receiver: export.Whoever(), load: func(i item) (*pattern.Sheet, *check.Report, error) {
+	mk := task{dir: dir, apart: true, receiver: export.Anyone(), load: func(i item) (*pattern.Sheet, *check.Report, error) {
 		s, r, err := load(i)
 		if err == nil && strings.Contains(i.path, "a-ring") {
 			r.Pieces = 2

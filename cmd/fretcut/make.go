@@ -32,6 +32,7 @@ func makeFiles(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	to := fs.String("for", "", "")
 	sumFile := fs.String("summary", "", "")
 	fs.BoolVar(&t.options.Replace, "replace", false, "")
+	fs.BoolVar(&t.options.Quote, "quote", false, "")
 	optionFlags(fs, &t.options)
 	rest, err := parse(fs, args, anyNumber)
 	if err != nil {
@@ -140,7 +141,8 @@ func (t task) files(r result) (*pattern.Design, *check.Report, []string, error) 
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	files, err := handover.Write(r.folder, r.item.name, s, rep, t.options, t.receiver)
+	s, rep, o := handover.CutFor(s, rep, t.options, t.receiver)
+	files, err := handover.Write(r.folder, r.item.name, s, rep, o, t.receiver)
 	var others *handover.StrangersError
 	switch {
 	case errors.As(err, &others):

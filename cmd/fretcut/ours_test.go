@@ -29,7 +29,7 @@ func spoilt(spoil func(*check.Report)) loader {
 
 func TestAFileThatReadsBackWrongIsTheProgramsFault(t *testing.T) {
 	path, dir := galleryFile(t, "mooring-ring", nil), filepath.Join(t.TempDir(), "out")
-	mk := task{dir: dir, receiver: export.Whoever(), load: spoilt(func(r *check.Report) { r.CutArea++ })}
+	mk := task{dir: dir, receiver: export.Anyone(), load: spoilt(func(r *check.Report) { r.CutArea++ })}
 	items, _ := designs([]string{path}, nil, dir)
 	var out, errs bytes.Buffer
 	code, err := mk.all(items, "", &out, &errs)

@@ -33,7 +33,7 @@ type madeJSON struct {
 	Design   string     `json:"design"` // path of the design file
 	Name     string     `json:"name"`   // the design's own
 	Content  string     `json:"content_number"`
-	Receiver string     `json:"receiver"` // bench, laser, client, casting; empty is whoever asks
+	Receiver string     `json:"receiver"` // bench, laser, client, casting; empty is anyone
 	Folder   string     `json:"folder"`
 	Exit     int        `json:"exit"`  // as the program's, for this design alone
 	Error    string     `json:"error"` // empty if its files are made

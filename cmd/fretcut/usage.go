@@ -30,7 +30,8 @@ a design from standard input gives its own name.
 
 options of make; lengths in mm, and 0 is what is usual:
   -copies N                         parts on the cut sheet and on the template's pages
-  -process saw|laser|WORDS          how it is cut, for the notes and cautions
+  -process saw|laser|WORDS          how it is cut, over what WHOM and the design say
+  -quote                            cost and working time on papers that leave the house
   -kerf MM                          what blade or beam takes away: cut files draw the
                                     middle of the cut; 0 draws the finished edges
   -curves arcs|arcs-r12|chords      of the cut files: true arcs in DXF R2000 or in DXF R12,

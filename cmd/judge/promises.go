@@ -106,7 +106,7 @@ func handed(seed uint64, i int) (outcome, error) {
 		return refused, err
 	}
 	o := optionsOf(seed, i, true)
-	for _, v := range append(export.Receivers(), export.Whoever()) {
+	for _, v := range append(export.Receivers(), export.Anyone()) {
 		makes := handover.Gets(v, o)
 		if i%20 != 0 {
 			makes = slices.DeleteFunc(makes, func(f handover.Format) bool { return f.Key == "picture-png" || strings.HasPrefix(f.Key, "job-") })

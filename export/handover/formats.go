@@ -53,7 +53,7 @@ var formats = []Format{
 func Formats() []Format { return slices.Clone(formats) }
 
 // Gets returns what a receiver gets, in the order of [export.Receiver.Formats], and the solids
-// that the options name if it is [export.Whoever].
+// that the options name if it is [export.Anyone].
 //
 // The name of each file says for whom it is. So no receiver's set replaces a file of
 // another's, made with other options, which that one's job sheet lists with its checksum.
@@ -101,6 +101,7 @@ func (f Format) Write(w io.Writer, s *pattern.Sheet, r *check.Report, o export.O
 	if err := o.Check(); err != nil {
 		return err
 	}
+	s, r, o = CutFor(s, r, o, export.Anyone())
 	return f.write(w, newSet(s, r, o))
 }
 

@@ -14,7 +14,7 @@ func TestEveryFileThatAReceiverGetsIsOfTheList(t *testing.T) {
 		assert.False(t, keys[f.Key] || suffixes[f.Suffix], "%s, %s: stands twice", f.Key, f.Suffix)
 		keys[f.Key], suffixes[f.Suffix] = true, true
 	}
-	for _, v := range append(export.Receivers(), export.Whoever()) {
+	for _, v := range append(export.Receivers(), export.Anyone()) {
 		for _, key := range v.Formats {
 			assert.True(t, keys[key], "%s: gets %q, which is no format", v.Title, key)
 		}
@@ -22,7 +22,7 @@ func TestEveryFileThatAReceiverGetsIsOfTheList(t *testing.T) {
 	for _, key := range export.Solids() {
 		assert.True(t, keys[key], "%q: can be asked for, but is no format", key)
 	}
-	whoever := export.Whoever()
+	whoever := export.Anyone()
 	assert.Len(t, Gets(whoever, export.Options{}), len(whoever.Formats), "nobody gets a format that his line does not name")
 	assert.Len(t, Gets(whoever, export.Options{Solids: export.Solids()}), len(whoever.Formats)+len(export.Solids()))
 }

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -102,13 +103,17 @@ func TestAPartInPiecesIsHandedToNobody(t *testing.T) {
 	}
 }
 
-func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
-	laser, _ := export.ReceiverByKey("laser")
-	for _, c := range []struct{ option, design, said string }{
-		{"", "", "Process: laser; openings first"},
-		{"", "saw", "Process: piercing saw"},
-		{"laser", "saw", "Process: laser; openings first"},
-		{"punched by hand", "saw", "Process: punched by hand"},
+// A file that says "saw" and goes to the laser shop is cut by laser.
+func TestTheProcessIsTheOptionsThenTheReceiversThenTheDesigns(t *testing.T) {
+	for _, c := range []struct{ to, option, design, said, caution, never string }{
+		{"laser", "", "", "Process: laser; openings first", "Laser: ", "Saw and drill: "},
+		{"laser", "", "saw", "Process: laser; openings first", "Laser: ", "Saw and drill: "},
+		{"laser", "", "etch", "Process: laser; openings first", "Laser: ", "Etching: "},
+		{"laser", "saw", "laser", "Process: piercing saw", "Saw and drill: ", "Laser: "},
+		{"laser", "punched by hand", "saw", "Process: punched by hand", "Laser: ", "Pilot holes"},
+		{"", "", "saw", "Process: piercing saw", "Saw and drill: ", "Laser: "},
+		{"", "", "", "Process: not fixed", "Saw and drill: ", "Etching: "},
+		{"", "laser", "saw", "Process: laser; openings first", "Laser: ", "Saw and drill: "},
 	} {
 		d, err := project.GalleryDesign("harbour-cuff")
 		require.NoError(t, err)
@@ -116,13 +121,64 @@ func TestTheProcessIsTheOptionsThenTheDesignsThenTheReceivers(t *testing.T) {
 		s, err := pattern.Lay(d)
 		require.NoError(t, err)
 		dir := t.TempDir()
-		only := laser
+		only, _ := export.ReceiverByKey(c.to)
 		only.Formats = []string{"note"}
-		_, err = Write(dir, "part", s, check.Run(s), export.Options{Process: c.option}, only)
+		files, err := Write(dir, "part", s, check.Run(s), export.Options{Process: c.option}, only)
 		require.NoError(t, err)
-		b, err := os.ReadFile(filepath.Join(dir, "part-laser-note.txt"))
+		b, err := os.ReadFile(files[0])
 		require.NoError(t, err)
-		assert.Contains(t, string(b), c.said, "option %q, design %q", c.option, c.design)
+		assert.Contains(t, string(b), c.said, c)
+		assert.Contains(t, string(b), c.caution, c)
+		assert.NotContains(t, string(b), c.never, c)
+		assert.Contains(t, string(b), export.ContentNumber(d), "the design is still the maker's")
+	}
+}
+
+// sheetFor returns the job sheet of a sawn design with the maker's rates.
+func sheetFor(t *testing.T, to string, o export.Options) string {
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	d.Rules.Process, d.Work = "saw", pattern.Work{CutMMMin: 15, OpeningMin: 2, BladeMM: 400, HourPrice: 60}
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	only, _ := export.ReceiverByKey(to)
+	only.Formats = []string{"job-html"}
+	files, err := Write(t.TempDir(), "part", s, check.All(s), o, only)
+	require.NoError(t, err)
+	b, err := os.ReadFile(files[0])
+	require.NoError(t, err)
+	return regexp.MustCompile(`base64,[^"]*`).ReplaceAllString(string(b), "") // any letters stand in pictures
+}
+
+func TestTheShopIsToldOfNoBladesAndTheBenchIs(t *testing.T) {
+	for to, sawn := range map[string]bool{"bench": true, "laser": false, "casting": false} {
+		page := sheetFor(t, to, export.Options{})
+		assert.Equal(t, sawn, strings.Contains(page, "Pilot holes"), to)
+		assert.Equal(t, sawn, strings.Contains(page, "blade"), to)
+	}
+}
+
+func TestNoMoneyLeavesTheHouseUnasked(t *testing.T) {
+	for _, c := range []struct {
+		to    string
+		quote bool
+		told  bool
+	}{{"bench", false, true}, {"laser", false, false}, {"casting", false, false}, {"laser", true, true}, {"casting", true, true}} {
+		for _, copies := range []int{1, 4} {
+			page := sheetFor(t, c.to, export.Options{Quote: c.quote, Copies: copies})
+			assert.Equal(t, c.told, strings.Contains(page, "EUR"), "%+v, %d copies: money", c, copies)
+			// Nobody follows the lines of what is cast.
+			assert.Equal(t, c.told && c.to != "casting", strings.Contains(page, "Work"), "%+v, %d copies: working time", c, copies)
+		}
+	}
+}
+
+// What concerns who sells or wears the band stays with the maker.
+func TestTheShopIsSparedWhatItDoesNotActOn(t *testing.T) {
+	for to, told := range map[string]bool{"bench": true, "laser": false, "casting": false} {
+		page := sheetFor(t, to, export.Options{})
+		assert.Equal(t, told, strings.Contains(page, "Hallmark:"), to)
+		assert.Contains(t, page, "Who decides:", to)
 	}
 }
 

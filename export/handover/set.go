@@ -22,7 +22,8 @@ import (
 // once more from the disk, byte by byte, before it takes its place. Job sheets list the
 // others with their checksums.
 //
-// The process is the option's, or else the design's own, or else the receiver's usual one.
+// The openings are cut as the option says, or else as the receiver works, or else as the
+// design says: findings, cautions and papers are for that ([CutFor]).
 //
 // Files of the same names that are made of the same design are replaced: of the design
 // as it is, as it was at one of the [export.Options.Earlier] content numbers, or of one that
@@ -33,7 +34,7 @@ import (
 // [StrangersError], [export.ErrPieces], [cut.KerfError], [cut.RoomError], [export.ReadBackError] and other
 // [unroll.ProgramError]s, which are no fault of the design, and those of the disk.
 func Write(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options, to export.Receiver) ([]string, error) {
-	o.Process = cmp.Or(o.Process, s.Design.Rules.Process, to.Process)
+	s, r, o = CutFor(s, r, o, to)
 	formats := Gets(to, o)
 	if err := CheckName(name); err != nil {
 		return nil, err
@@ -51,9 +52,18 @@ func Write(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options
 	return disk.WriteSet(dir, made)
 }
 
+// CutFor returns the sheet as whoever receives it cuts it, with the report of that, checked
+// anew if the design says otherwise, and the options for him.
+func CutFor(s *pattern.Sheet, r *check.Report, o export.Options, to export.Receiver) (*pattern.Sheet, *check.Report, export.Options) {
+	o.For = to.Key
+	s, r = export.CutBy(s, r, cmp.Or(o.Process, to.Process, s.Process))
+	return s, r, o
+}
+
 // Rehearse makes files of a part as [Write] would, of any formats, reads them back and
 // throws them away. Its errors are those of Write but for the disk's.
 func Rehearse(s *pattern.Sheet, r *check.Report, o export.Options, formats []Format) error {
+	s, r, o = CutFor(s, r, o, export.Anyone())
 	_, err := makeFiles("rehearsal", s, r, o, formats)
 	return err
 }

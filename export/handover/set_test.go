@@ -17,7 +17,7 @@ import (
 
 func TestEveryFormatGivesTheSameBytesTwice(t *testing.T) {
 	s, r := sample.Cuff()
-	for _, f := range Gets(export.Whoever(), export.Options{}) {
+	for _, f := range Gets(export.Anyone(), export.Options{}) {
 		for _, o := range []export.Options{{}, {Paper: export.Letter, Process: export.Laser}} {
 			var a, b bytes.Buffer
 			require.NoError(t, f.Write(&a, s, r, o))
@@ -31,14 +31,14 @@ func TestAPartInPiecesIsNotWritten(t *testing.T) {
 	s, r := sample.Cuff()
 	r.Pieces = 3
 	dir := t.TempDir()
-	files, err := Write(dir, "cuff", s, r, export.Options{}, export.Whoever())
+	files, err := Write(dir, "cuff", s, r, export.Options{}, export.Anyone())
 	require.ErrorIs(t, err, export.ErrPieces)
 	assert.ErrorContains(t, err, "3 pieces")
 	assert.Empty(t, files)
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Empty(t, left)
-	for _, f := range Gets(export.Whoever(), export.Options{}) {
+	for _, f := range Gets(export.Anyone(), export.Options{}) {
 		var b bytes.Buffer
 		assert.ErrorIs(t, f.Write(&b, s, r, export.Options{}), export.ErrPieces, f.Key)
 		assert.Zero(t, b.Len(), f.Key)
@@ -49,7 +49,7 @@ func TestASetReplacesWholeFilesOnly(t *testing.T) {
 	s, r := sample.Cuff()
 	dir := filepath.Join(t.TempDir(), "new", "folder")
 	for range 2 {
-		files, err := Write(dir, "cuff", s, r, export.Options{}, export.Whoever())
+		files, err := Write(dir, "cuff", s, r, export.Options{}, export.Anyone())
 		require.NoError(t, err)
 		assert.Equal(t, []string{
 			filepath.Join(dir, "cuff.svg"), filepath.Join(dir, "cuff.dxf"), filepath.Join(dir, "cuff-template.pdf"),
@@ -61,9 +61,9 @@ func TestASetReplacesWholeFilesOnly(t *testing.T) {
 
 	// A folder in the way is not replaced, and an error leaves the others as they were.
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "other.svg"), 0o777))
-	_, err = Write(dir, "other", s, r, export.Options{}, export.Whoever())
+	_, err = Write(dir, "other", s, r, export.Options{}, export.Anyone())
 	assert.Error(t, err)
-	_, err = Write(dir, "third", s, r, export.Options{KerfMM: 0.99, Paper: "a4"}, export.Whoever())
+	_, err = Write(dir, "third", s, r, export.Options{KerfMM: 0.99, Paper: "a4"}, export.Anyone())
 	assert.NoError(t, err)
 }
 
@@ -90,7 +90,7 @@ func TestSolidsAreWrittenOnlyWhenAskedFor(t *testing.T) {
 	s, r := sample.Measured(t, d)
 	dir := t.TempDir()
 	count := func(o export.Options) int {
-		paths, err := Write(dir, "part", s, r, o, export.Whoever())
+		paths, err := Write(dir, "part", s, r, o, export.Anyone())
 		require.NoError(t, err)
 		return len(paths)
 	}
@@ -107,7 +107,7 @@ func TestNothingIsWrittenIfTheReportCountsOtherwise(t *testing.T) {
 	s, r := sample.Cuff()
 	r.CutArea += 0.01
 	dir := t.TempDir()
-	_, err := Write(dir, "cuff", s, r, export.Options{}, export.Whoever())
+	_, err := Write(dir, "cuff", s, r, export.Options{}, export.Anyone())
 	var e *export.ReadBackError
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, "cuff.svg", e.File)

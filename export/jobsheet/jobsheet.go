@@ -5,7 +5,6 @@
 package jobsheet
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -72,7 +71,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	for i, f := range append(facts, jobFacts(s, r, o)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
 		if i == 0 && o.Parts() > 1 {
-			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o.Parts())})
+			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o)})
 		}
 	}
 	for _, f := range r.Findings {
@@ -95,7 +94,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 // jobFacts are what a job sheet tells besides what every file does.
 func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	var fs []export.Fact
-	if r.Cost > 0 {
+	if r.Cost > 0 && o.Priced() {
 		fs = append(fs, export.Fact{Label: "Cost of metal", Text: pattern.Say("%.2f %s left in the band, %.2f %s plain", r.Cost, export.Plain(r.Currency), r.PlainCost, export.Plain(r.Currency))})
 	}
 	fs = append(fs, workFacts(s, r, o)...)
@@ -125,10 +124,6 @@ func strengthFacts(r *check.Report) []export.Fact {
 // workFacts are the drills and blades of a band that is sawn, and what the work takes by
 // the maker's own rates.
 func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
-	process := cmp.Or(o.Process, s.Design.Rules.Process)
-	if _, known := pattern.ProcessByKey(process); known && process != export.Saw && s.Design.Rules.Process != process {
-		return nil // the figures are for the saw, and these files are not
-	}
 	var fs []export.Fact
 	m := r.Making
 	var pilots []string
@@ -141,7 +136,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fac
 	if m.Blades > 0 {
 		fs = append(fs, export.Fact{Label: "Blades", Text: fmt.Sprintf("%d, at %s mm each (the maker's own rate)", m.Blades, export.MM(s.Design.Work.BladeMM))})
 	}
-	if m.Minutes() > 0 {
+	if m.Minutes() > 0 && o.Priced() {
 		text := export.TimeText(m, "the maker's own")
 		if m.Cost > 0 {
 			text += pattern.Say("; %.2f %s", m.Cost, export.Plain(r.Currency))
@@ -152,11 +147,11 @@ func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fac
 }
 
 // copiesWords say what n parts take together.
-func copiesWords(r *check.Report, n int) string {
-	c := float64(n)
+func copiesWords(r *check.Report, o export.Options) string {
+	n, c := o.Parts(), float64(o.Parts())
 	text := pattern.Say("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
 		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*r.CutLength))
-	if r.Cost > 0 {
+	if r.Cost > 0 && o.Priced() {
 		text += pattern.Say(", %.2f %s of metal", c*r.Cost, export.Plain(r.Currency))
 	}
 	return text + ". All that follows is for each"

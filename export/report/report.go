@@ -143,7 +143,7 @@ type pilotJSON struct {
 
 func makingOf(s *pattern.Sheet, r *check.Report) makingJSON {
 	m := r.Making
-	j := makingJSON{s.Design.Rules.Process, m.KerfMM, m.KerfFrom, m.Length, m.Starts, []pilotJSON{}, m.Blades, m.CutMin, m.StartMin, m.Cost}
+	j := makingJSON{s.Process, m.KerfMM, m.KerfFrom, m.Length, m.Starts, []pilotJSON{}, m.Blades, m.CutMin, m.StartMin, m.Cost}
 	for _, p := range m.Pilots {
 		j.Pilots = append(j.Pilots, pilotJSON{p.MM, p.Drill, p.Blade, p.Count})
 	}
@@ -296,7 +296,7 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 // workRows tells the work of cutting.
 func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
 	m := r.Making
-	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
+	if p, ok := pattern.ProcessByKey(s.Process); ok {
 		row("process", "%s", p.Title)
 	}
 	if m.KerfMM > 0 {

@@ -42,9 +42,8 @@ func (t *template) paragraphs() []paragraph {
 			"cracks less easily (common practice).")
 	}
 	ps = append(ps, paragraph{heading: true, text: "The part"})
-	// The template is for the saw whatever the cut files are for.
 	o := t.options
-	o.KerfMM, o.Process = 0, export.Saw
+	o.KerfMM = 0
 	for _, f := range export.Facts(t.sheet, t.report, o) {
 		say(f.String())
 	}

@@ -72,6 +72,7 @@ func Write(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Options) err
 
 // newTemplate lays the template out; nothing is drawn yet.
 func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template, error) {
+	s, r = export.CutBy(s, r, export.Saw) // whatever the cut files are for
 	if r.Pieces > 1 {
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}

@@ -50,7 +50,7 @@ const mostBridges = 200
 // edge with itself every neck.
 func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
 	usual := 0.0
-	if p, ok := pattern.ProcessByKey(s.Design.Rules.Process); ok {
+	if p, ok := pattern.ProcessByKey(s.Process); ok {
 		usual = UsualOf(p, s.Flat.Thickness).Bridge
 	}
 	add := func(b NarrowBridge) {
@@ -310,7 +310,7 @@ func (b NarrowBridge) sides() string {
 // checkNarrowBridges reports the bridges under the rule, and those that keep it but are
 // under what is usual for the process, kind by kind.
 func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
-	process, _ := pattern.ProcessByKey(s.Design.Rules.Process)
+	process, _ := pattern.ProcessByKey(s.Process)
 	var fs []Finding
 	for kind := BetweenOpenings; kind <= NeckWithin; kind++ {
 		var broken, unusual []NarrowBridge

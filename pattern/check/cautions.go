@@ -15,12 +15,12 @@ type Care struct {
 }
 
 // Cautions returns what to watch for when this band is made, sold and worn: only what
-// applies to its process, its metal and its finished weight. With a nil report it
-// returns what applies to any band. process is how the files at hand are used; empty
-// takes the design's own. It is no legal advice.
-func Cautions(d pattern.Design, r *Report, process string) []Care {
-	if process == "" {
-		process = d.Rules.Process
+// applies to how the sheet is cut, to its metal and its finished weight; without a sheet
+// what applies to any band. It is no legal advice.
+func Cautions(s *pattern.Sheet, r *Report) []Care {
+	process, b := "", unroll.Band{}
+	if s != nil {
+		process, b = s.Process, s.Design.Band
 	}
 	var cs []Care
 	add := func(topic, source, format string, args ...any) {
@@ -53,7 +53,7 @@ func Cautions(d pattern.Design, r *Report, process string) []Care {
 	if process == "cast" {
 		add("Casting", "common practice", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
 	}
-	if b := d.Band; r == nil || b.Soldered() && b.Making != unroll.Formed {
+	if r == nil || b.Soldered() && b.Making != unroll.Formed {
 		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly. Pickle: acid into water.")
 	}
 	add("Edges", "common practice", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")

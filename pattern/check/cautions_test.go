@@ -37,10 +37,12 @@ func TestOnlyTheCautionsThatApplyAreTold(t *testing.T) {
 		d.Rules.Process, d.Metal.Alloy = c.process, c.alloy
 		s, err := pattern.Lay(d)
 		require.NoError(t, err, c.name)
-		assert.Equal(t, c.want, topics(Cautions(d, Run(s), "")), c.name)
+		assert.Equal(t, c.want, topics(Cautions(s, Run(s))), c.name)
 	}
-	assert.Equal(t, "Laser, Saw and drill, Soldering, Edges, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(pattern.Design{}, nil, "")), "of any band")
-	assert.NotContains(t, topics(Cautions(benchCuff(), nil, "saw")), "Laser", "the files' own process counts")
+	assert.Equal(t, "Laser, Saw and drill, Soldering, Edges, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(nil, nil)), "of any band")
+	s, err := pattern.Lay(benchCuff())
+	require.NoError(t, err)
+	assert.NotContains(t, topics(Cautions(s.CutBy("saw"), Run(s))), "Laser", "how the sheet is cut counts")
 }
 
 func textOf(cs []Care, topic string) string {
@@ -72,7 +74,7 @@ func TestTheHallmarkGoesByTheFinishedWeight(t *testing.T) {
 		{"platinum-950-cobalt", 0.6, "0.5 g of platinum " + must, "1 g of platinum " + under},
 	} {
 		a, _ := pattern.AlloyByKey(c.alloy)
-		text := textOf(Cautions(benchCuff(), &Report{Alloy: a, Left: c.grams}, ""), "Hallmark")
+		text := textOf(Cautions(&pattern.Sheet{Design: benchCuff()}, &Report{Alloy: a, Left: c.grams}), "Hallmark")
 		assert.Contains(t, text, "United Kingdom from "+c.uk+", Finland from "+c.fi+".", "%s of %g g", c.alloy, c.grams)
 		assert.Contains(t, text, "ask your assay office")
 	}
@@ -104,7 +106,7 @@ func TestTheThresholdsAreThoseOfTheOffices(t *testing.T) {
 // entry 23 (cadmium under 0.01 % by weight, ECHA), entry 63 (lead under 0.05 %,
 // tukes.fi).
 func TestTheLimitsOfWhatTheSkinTouchesAreThoseOfREACH(t *testing.T) {
-	cs := Cautions(benchCuff(), nil, "")
+	cs := Cautions(nil, nil)
 	for _, limit := range []string{"0.5 µg/cm² a week at most", "posts in piercings 0.2", "two years"} {
 		assert.Contains(t, textOf(cs, "Nickel"), limit)
 	}
@@ -148,7 +150,7 @@ func TestEveryMetalHasItsCautions(t *testing.T) {
 func TestWhatThrowsTheBeamBackIsNamed(t *testing.T) {
 	for key, want := range map[string]string{"sterling-925": "Silver throws", "gold-585-red": "Gold throws", "copper": "Copper throws", "titanium-2": ""} {
 		a, _ := pattern.AlloyByKey(key)
-		text := textOf(Cautions(benchCuff(), &Report{Alloy: a}, "laser"), "Laser")
+		text := textOf(Cautions(&pattern.Sheet{Design: benchCuff(), Process: "laser"}, &Report{Alloy: a}), "Laser")
 		assert.Contains(t, text, "class 4")
 		if want == "" {
 			assert.NotContains(t, text, "back strongly")

@@ -40,7 +40,7 @@ func leastAngle(s *pattern.Sheet) float64 {
 // cornerLimit is the radius under which an inner corner counts as sharp, mm: the
 // usual least of the process, of the saw if none is chosen; and where that comes from.
 func cornerLimit(s *pattern.Sheet) (limit float64, process, source string) {
-	p, ok := pattern.ProcessByKey(s.Design.Rules.Process)
+	p, ok := pattern.ProcessByKey(s.Process)
 	if !ok {
 		p, _ = pattern.ProcessByKey("saw")
 	}

@@ -259,7 +259,7 @@ func count(n int, one, more string) string {
 // photo-etching design rules).
 func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
 	least := math.Max(r.Thickness, 0.5)
-	if r.Openings == 0 || s.Design.Rules.Process != "" || r.Rule >= least-slack {
+	if r.Openings == 0 || s.Process != "" || r.Rule >= least-slack {
 		return nil
 	}
 	return []Finding{{
@@ -276,7 +276,7 @@ func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
 // the band.
 func checkBlade(s *pattern.Sheet, r *Report) []Finding {
 	least := s.Design.Rules.SmallestMM
-	if r.Openings == 0 || r.Blade.PilotMM <= 0 || !sawn(s.Design) || least >= r.Blade.PilotMM-slack {
+	if r.Openings == 0 || r.Blade.PilotMM <= 0 || !sawn(s) || least >= r.Blade.PilotMM-slack {
 		return nil
 	}
 	return []Finding{{

@@ -252,7 +252,7 @@ func TestBridgesThatBurnAreCounted(t *testing.T) {
 		{[]plane.Loop{hole(0, 0), hole(4.5, 0), hole(30, 0), hole(30, 4.4), hole(-30, 9.45)}, 3, "3 bridges are under 3 kerfs wide; the thinnest, 0.40 mm, is 2.0."},
 	} {
 		s := pierced(t, openStrip(160, 24), c.loops...)
-		s.Design.Rules.Process, s.Design.Work.KerfMM = "laser", 0.2
+		s.Process, s.Design.Work.KerfMM = "laser", 0.2
 		r := Run(s)
 		fs := checkHeat(s, r)
 		if c.n == 0 {

@@ -162,7 +162,7 @@ func TestAReserveOffTheBlankIsToldByItsShareOnMetal(t *testing.T) {
 // What is told of narrow bridges: how many, which is worst, and by how much.
 func TestNarrowBridgesAreToldWithWhatTheyLack(t *testing.T) {
 	s := &pattern.Sheet{Rule: 1, Design: benchCuff()}
-	s.Design.Rules.Process = "saw"
+	s.Process = "saw"
 	b := func(kind BridgeKind, width, usual float64) NarrowBridge {
 		return NarrowBridge{Bridge: Bridge{Width: width, Rule: 1, From: 3, To: 8}, Kind: kind, Length: 2, Usual: usual}
 	}

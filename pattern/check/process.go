@@ -10,7 +10,7 @@ import (
 )
 
 // sawn reports whether the saw is, or may be, what cuts the openings.
-func sawn(d pattern.Design) bool { return d.Rules.Process == "" || d.Rules.Process == "saw" }
+func sawn(s *pattern.Sheet) bool { return s.Process == "" || s.Process == "saw" }
 
 // Usual are the usual least measures of a process for one thickness, mm, rounded up to
 // the hundredth that is shown.
@@ -25,7 +25,7 @@ func UsualOf(p pattern.Process, thickness float64) Usual {
 // process for sheet of that thickness. The rules stay the maker's own.
 func checkProcess(s *pattern.Sheet, r *Report) []Finding {
 	rules := s.Design.Rules
-	p, ok := pattern.ProcessByKey(rules.Process)
+	p, ok := pattern.ProcessByKey(s.Process)
 	if !ok || r.Openings == 0 {
 		return nil
 	}
@@ -75,7 +75,7 @@ const heatKerfs = 3
 func checkHeat(s *pattern.Sheet, r *Report) []Finding {
 	kerf := r.Making.KerfMM
 	limit := heatKerfs * kerf
-	if s.Design.Rules.Process != "laser" || kerf <= 0 || r.Thinnest.None() || r.Thinnest.Width >= limit-slack {
+	if s.Process != "laser" || kerf <= 0 || r.Thinnest.None() || r.Thinnest.Width >= limit-slack {
 		return nil
 	}
 	at := thinner(s, limit)

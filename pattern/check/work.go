@@ -44,19 +44,19 @@ const laserKerf = 0.1
 
 func makingOf(s *pattern.Sheet, r *Report) Making {
 	w := s.Design.Work
-	m := Making{Sawn: sawn(s.Design), Length: r.CutLength, Starts: r.Openings}
-	if p := s.Design.Rules.Process; p == "etch" || p == "cast" {
+	m := Making{Sawn: sawn(s), Length: r.CutLength, Starts: r.Openings}
+	if p := s.Process; p == "etch" || p == "cast" {
 		return m // nothing follows the lines
 	}
 	switch {
 	case w.KerfMM > 0:
 		m.KerfMM, m.KerfFrom = w.KerfMM, "your own figure"
-	case s.Design.Rules.Process == "laser":
+	case s.Process == "laser":
 		m.KerfMM, m.KerfFrom = laserKerf, "memory; ask the shop"
-	case s.Design.Rules.Process == "saw":
+	case s.Process == "saw":
 		m.KerfMM, m.KerfFrom = r.Blade.ThickMM, "the blade's nominal thickness"
 	}
-	if w.BladeMM > 0 && sawn(s.Design) {
+	if w.BladeMM > 0 && sawn(s) {
 		m.Blades = int(math.Ceil(m.Length/w.BladeMM - 1e-9))
 	}
 	if w.CutMMMin > 0 {
@@ -150,19 +150,19 @@ func enter(s *pattern.Sheet, r *Report, pilots []Pilot) []entry {
 // checkEntry finds openings that neither blade nor beam gets into or through, and
 // counts the pilot holes by drill.
 func checkEntry(s *pattern.Sheet, r *Report) []Finding {
-	p := s.Design.Rules.Process
-	if r.Openings == 0 || !sawn(s.Design) && p != "laser" {
+	p := s.Process
+	if r.Openings == 0 || !sawn(s) && p != "laser" {
 		return nil
 	}
 	var pilots []Pilot
-	if sawn(s.Design) {
+	if sawn(s) {
 		pilots = pilotsFor(r.Blade)
 	}
 	in := enter(s, r, pilots)
 	var shut, finer, slots []plane.Point
 	for i, e := range in {
 		middle := s.Openings[i].Box.Centre()
-		if sawn(s.Design) {
+		if sawn(s) {
 			switch {
 			case e.drill < 0:
 				shut = append(shut, middle)

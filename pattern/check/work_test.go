@@ -40,9 +40,9 @@ func TestTimeIsByTheMakersOwnRatesOnly(t *testing.T) {
 	assert.InDelta(t, 4.5, m.StartMin, 1e-9)
 	assert.InDelta(t, (length/20+4.5)*0.8, m.Cost, 1e-9, "48 an hour is 0.80 a minute")
 	assert.Equal(t, int(math.Ceil(length/100)), m.Blades)
-	s.Design.Rules.Process = "laser"
+	s.Process = "laser"
 	assert.Zero(t, All(s).Making.Blades, "a beam wears out no blades")
-	s.Design.Rules.Process = "cast"
+	s.Process = "cast"
 	assert.Zero(t, Run(s).Making.Minutes(), "nothing follows the lines")
 }
 
@@ -113,7 +113,7 @@ func TestHeatGoesByKerfs(t *testing.T) {
 			assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-38.5, 0))+f.At[1].Dist(plane.Pt(-37.5, 0)), 1e-9, "the first is between x = -38.5 and -37.5")
 		}
 	}
-	s.Design.Rules.Process = "etch"
+	s.Process = "etch"
 	_, ok := worst(All(s), "heat")
 	assert.False(t, ok, "no beam, no heat")
 }

@@ -79,6 +79,7 @@ func (ho HandOver) makeFiles(x app.HandOver, name string, replace bool, done fun
 		sheet, h.report, h.err = laidOf(sc, d)
 		if h.err == nil {
 			to, _ := export.ReceiverByKey(h.to)
+			sheet, h.report, h.options = handover.CutFor(sheet, h.report, h.options, to)
 			h.paths, h.err = handover.Write(h.dir, name, sheet, h.report, h.options, to)
 		}
 		if h.err == nil && !x.LeaveFolder {

@@ -70,8 +70,8 @@ func (ho HandOver) ask() {
 		keys = append(keys, v.Key)
 		q.receivers = append(q.receivers, k.Button(v.Title, v.What, func() { q.chooseReceiver(v.Key) }))
 	}
-	keys = append(keys, app.WhoeverAsks)
-	q.receivers = append(q.receivers, k.Button("Whoever asks", "Of whom nothing is known: a saw template and cut files, without a job sheet.", func() { q.chooseReceiver(app.WhoeverAsks) }))
+	keys = append(keys, app.Anyone)
+	q.receivers = append(q.receivers, k.Button(export.Anyone().Title, export.Anyone().What, func() { q.chooseReceiver(app.Anyone) }))
 	for _, b := range q.receivers {
 		b.Left = true
 		list.Add(b)
@@ -101,7 +101,7 @@ func (ho HandOver) ask() {
 
 // forWord is a receiver's key, also of the one who has none.
 func forWord(key string) string {
-	if key == app.WhoeverAsks {
+	if key == app.Anyone {
 		return "anyone"
 	}
 	return key
@@ -131,7 +131,7 @@ func (q *handOverQuestion) chooseReceiver(key string) {
 func (q *handOverQuestion) show() {
 	k := q.Kit
 	for i, b := range q.receivers {
-		key := app.WhoeverAsks
+		key := app.Anyone
 		if rs := export.Receivers(); i < len(rs) {
 			key = rs[i].Key
 		}
