@@ -23,6 +23,9 @@ func LayOut(s *pattern.Sheet, r *check.Report, o export.Options) (Layout, error)
 	if err := o.Check(); err != nil {
 		return Layout{}, err
 	}
+	if err := checkForm(s, o); err != nil {
+		return Layout{}, err
+	}
 	sheet, copies, err := laidOut(s, r, o)
 	if err != nil {
 		return Layout{}, err

@@ -39,7 +39,7 @@ type Files struct {
 
 // NewFiles lays the part out for cutting as the options ask for it.
 //
-// Errors: [KerfError], tabs without a position, more lines than a file may hold, and
+// Errors: [ErrForm], [KerfError], tabs without a position, more lines than a file may hold, and
 // [RoomError].
 func NewFiles(s *pattern.Sheet, r *check.Report, o export.Options) (*Files, error) {
 	p, err := newCuttingPlan(s, r, o)
@@ -90,8 +90,8 @@ type cuttingLine struct {
 	loop   plane.Loop
 	// lead runs over waste to loop's first vertex; none if empty.
 	lead []plane.Edge
-	// runs are the parts of loop that are cut where tabs hold the part: open chains
-	// from loop's first vertex on, in order. None means that all of loop is cut.
+	// runs are the parts of loop that are cut where tabs hold the part, or where a tube's
+	// edges go round it: open chains from loop's first vertex on, in order. None means that all of loop is cut.
 	runs [][]plane.Edge
 }
 
@@ -100,9 +100,12 @@ func (c cuttingLine) outline() bool { return c.number == 0 }
 
 // newCuttingPlan lays the part out for cutting as the options ask for it.
 //
-// Errors: those of [newPart], tabs without a position, more lines than a file may hold, and
+// Errors: [ErrForm], those of [newPart], tabs without a position, more lines than a file may hold, and
 // a [RoomError] if the sheet has no room.
 func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttingPlan, error) {
+	if err := checkForm(s, o); err != nil {
+		return cuttingPlan{}, err
+	}
 	p, err := newPart(s, r, o.KerfMM)
 	if err != nil {
 		return cuttingPlan{}, err
@@ -116,7 +119,7 @@ func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttin
 			o.Parts(), len(one), n, mostLines, max(1, mostLines/len(one)))
 	}
 	plan := cuttingPlan{}
-	plan.sheet, plan.copies, err = nest(body(one, p.engraved), o)
+	plan.sheet, plan.copies, err = place(body(one, p.engraved), s, o)
 	if err != nil {
 		return cuttingPlan{}, err
 	}
@@ -170,6 +173,11 @@ func outlineLines(outline plane.Region, s *pattern.Sheet, o export.Options) ([]c
 	var cs []cuttingLine
 	for _, l := range outline {
 		c := cuttingLine{loop: l}
+		if Tube(s, o) {
+			openAtEnds(&c, s.Flat.Length, o.LeadMM)
+			cs = append(cs, c)
+			continue
+		}
 		if o.LeadMM > 0 {
 			leadOutline(&c, o.LeadMM, leadSide(s))
 		}

@@ -56,6 +56,7 @@ type line struct {
 // readBack is what a file says.
 type readBack struct {
 	lines []line
+	tube  bool // the outlines are those of bands cut from tube
 	// paper is what the lines have to lie on, if the file has a size.
 	paper plane.Box
 }
@@ -66,6 +67,7 @@ func (f *Files) check(got readBack, err error) error {
 	if err != nil {
 		return &export.ReadBackError{What: err.Error()}
 	}
+	got.tube = Tube(f.sheet, f.options)
 	if err := got.compare(f.plan); err != nil {
 		return err
 	}

@@ -327,10 +327,10 @@ func TestWhatIsWrongWithALineIsToldByItsEdge(t *testing.T) {
 		}
 	}
 	chords := export.Options{Curves: export.Chords}
-	assert.NoError(t, square(nil).fit(chords))
-	assert.ErrorContains(t, square(arc(2, 0.1)).fit(chords), "edge 3 is an arc")
-	assert.ErrorContains(t, square(drop(2)).fit(chords), "edge 3 does not begin where the one before ends")
-	assert.ErrorContains(t, square(move(1, shortestEdge/2-10)).fit(chords), "edge 2 at x ")
+	assert.NoError(t, square(nil).fit(chords, false))
+	assert.ErrorContains(t, square(arc(2, 0.1)).fit(chords, false), "edge 3 is an arc")
+	assert.ErrorContains(t, square(drop(2)).fit(chords, false), "edge 3 does not begin where the one before ends")
+	assert.ErrorContains(t, square(move(1, shortestEdge/2-10)).fit(chords, false), "edge 2 at x ")
 	for _, c := range []struct {
 		file, plan line
 		says       string

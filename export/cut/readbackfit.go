@@ -35,7 +35,7 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 			}
 			continue
 		}
-		if err := l.fit(o); err != nil {
+		if err := l.fit(o, b.tube); err != nil {
 			return err
 		}
 		switch l.as {
@@ -66,7 +66,7 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		shapes = append(shapes, l.shape())
 		of = append(of, i)
 	}
-	if err := b.heldByTabs(o); err != nil {
+	if err := b.cutInRuns(s, o); err != nil {
 		return err
 	}
 	if err := b.leadsInWaste(); err != nil {
@@ -121,7 +121,7 @@ func (l line) straight() error {
 
 // fit checks that a line can be cut: its edges run into one another and are long
 // enough, and a closed one runs the right way and does not cross itself.
-func (l line) fit(o export.Options) error {
+func (l line) fit(o export.Options, tube bool) error {
 	if o.Chord() > 0 {
 		if err := l.straight(); err != nil {
 			return err
@@ -136,10 +136,13 @@ func (l line) fit(o export.Options) error {
 		}
 	}
 	if !l.closed {
-		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 {
+		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 && !tube {
 			return l.wrong("is not closed")
 		}
 		return nil
+	}
+	if l.as == forOutline && tube {
+		return l.wrong("is cut at the ends of the drawing, which are one place on a tube")
 	}
 	if l.as == forOutline && o.Tabs > 0 {
 		return l.wrong("has no tabs, %d were asked for", o.Tabs)
@@ -284,8 +287,8 @@ func (b *readBack) leadsInWaste() error {
 	return nil
 }
 
-// closedRuns returns the loop of the runs of an outline from line i on, tabs straight
-// across, and the line after them: the last run ends where the first begins.
+// closedRuns returns the loop of the runs of an outline from line i on, straight across
+// tabs and up the ends of a tube, and the line after them: the last run ends where the first begins.
 func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 	first := b.lines[i]
 	for next = i; next < len(b.lines); next++ {
@@ -302,12 +305,48 @@ func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 		}
 		p = append(p, plane.Vertex{Point: end})
 	}
+	if b.tube && next > i+1 {
+		return p, next, nil // up the left end of the drawing, which is not cut
+	}
 	return nil, 0, first.wrong("its runs do not come back to where they begin")
 }
 
-// heldByTabs checks that outlines cut in runs have as many tabs as asked for, and that
-// the line over the tabs is one that does not cross itself.
-func (b *readBack) heldByTabs(o export.Options) error {
+// heldByTabs checks that the runs from line i on have as many tabs between them as asked
+// for.
+func (b *readBack) heldByTabs(i, next int, o export.Options) error {
+	l := b.lines[i]
+	if n := next - i - 1; n != o.Tabs {
+		return l.wrong("has %d tabs, %d were asked for", n, o.Tabs)
+	}
+	for k := i + 1; k < next; k++ {
+		before := b.lines[k-1].edges
+		tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].edges[0].A}
+		// On an arc the way straight across is a little shorter.
+		if w := tab.Len() - o.KerfMM; w < 0.9*o.Tab() {
+			return l.wrong("tab %d is %s mm wide, must be %s mm", k-i, export.MM(w), export.MM(o.Tab()))
+		}
+	}
+	return nil
+}
+
+// roundTube checks that the runs from line i on are the two edges of a band cut from tube,
+// each of which comes back to where it began after once round.
+func (b *readBack) roundTube(i, next int, round float64) error {
+	if n := next - i; n != 2 {
+		return b.lines[i].wrong("is cut in %d runs, the edges of a tube are two", n)
+	}
+	for k, way := range []float64{1, -1} {
+		es := b.lines[i+k].edges
+		if d := es[len(es)-1].B.Sub(es[0].A); d.Dist(plane.Pt(way*round, 0)) > readNear {
+			return b.lines[i+k].wrong("runs %.6f mm round the tube and comes back %.6f mm off, must run %.6f mm", d.X, d.Y, way*round)
+		}
+	}
+	return nil
+}
+
+// cutInRuns checks outlines that are not cut as one closed line: what stands between the
+// runs, and that the line over all is one that does not cross itself.
+func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
 	for i := 0; i < len(b.lines); i++ {
 		l := b.lines[i]
 		if l.as != forOutline || l.closed {
@@ -317,16 +356,13 @@ func (b *readBack) heldByTabs(o export.Options) error {
 		if err != nil {
 			return err
 		}
-		if n := next - i - 1; n != o.Tabs {
-			return l.wrong("has %d tabs, %d were asked for", n, o.Tabs)
+		if b.tube {
+			err = b.roundTube(i, next, s.Flat.Period)
+		} else {
+			err = b.heldByTabs(i, next, o)
 		}
-		for k := i + 1; k < next; k++ {
-			before := b.lines[k-1].edges
-			tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].edges[0].A}
-			// On an arc the way straight across is a little shorter.
-			if w := tab.Len() - o.KerfMM; w < 0.9*o.Tab() {
-				return l.wrong("tab %d is %s mm wide, must be %s mm", k-i, export.MM(w), export.MM(o.Tab()))
-			}
+		if err != nil {
+			return err
 		}
 		es := whole.Edges()
 		if a := area(es); a <= 0 {
@@ -348,7 +384,7 @@ func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error
 		switch {
 		case i.copy == k.copy && (over[i.number] && k.number == 0 || over[k.number] && i.number == 0):
 		case i.as == forOutline && k.as == forOutline && i.copy == k.copy && !i.closed && !k.closed:
-			// Runs of one outline: heldByTabs.
+			// Runs of one outline: cutInRuns.
 		case i.as != k.as && (i.as == forLead || k.as == forLead) && i.copy == k.copy && i.number == k.number:
 			// A lead-in and its line meet: checked there.
 		case i.as == k.as && sameBox(shapes[p.I].Bounds(), shapes[p.J].Bounds()) && i.closed == k.closed:

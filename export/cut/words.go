@@ -43,6 +43,10 @@ func sheetFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fa
 	if err != nil {
 		return nil
 	}
+	if Tube(s, o) {
+		return []export.Fact{{Label: "On the tube", Text: fmt.Sprintf("%s one after the other, %s mm or more apart. The origin is the lower left corner of the drawing, which is %s mm high with %s mm at either end of the tube",
+			export.HowMany(len(copies), "band", "bands"), export.MM(o.Gap()), export.MM(sheet.H()), export.MM(o.Margin()))}}
+	}
 	return []export.Fact{
 		{Label: "Cut sheet", Text: fmt.Sprintf("%s on a sheet of %s x %s mm, %s mm or more apart and from the edge of the sheet %s mm, counted from all that is cut. The origin is the sheet's lower left corner",
 			export.HowMany(len(copies), "part", "parts"), export.MM(sheet.W()), export.MM(sheet.H()), export.MM(o.Gap()), export.MM(o.Margin()))},
@@ -71,7 +75,7 @@ func laidOut(s *pattern.Sheet, r *check.Report, o export.Options) (plane.Box, []
 	if err != nil {
 		return plane.Box{}, nil, err
 	}
-	return nest(body(append(one, out...), engravings(s)), o)
+	return place(body(append(one, out...), engravings(s)), s, o)
 }
 
 // grainWords says how the parts lie. Sheet is rolled along its length and bends best
@@ -160,7 +164,7 @@ func noteLines(s *pattern.Sheet, r *check.Report, o export.Options, width int) [
 
 // fileFacts is Facts for those who cut from the file: with how it is laid out.
 func fileFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
-	return append(export.PartFacts(s, r, o), append(Facts(s, r, o), export.FindingFacts(r)...)...)
+	return append(append(TubeFacts(s, o), export.PartFacts(s, r, o)...), append(Facts(s, r, o), export.FindingFacts(r)...)...)
 }
 
 // WriteNote writes what a shop has to know of the cut files as plain text.

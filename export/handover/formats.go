@@ -77,12 +77,23 @@ func Gets(to export.Receiver, o export.Options) []Format {
 	return fs
 }
 
+// fromTube names the files that a shop cuts from so that nobody takes them for flat parts.
+func fromTube(fs []Format) []Format {
+	for i, f := range fs {
+		if f.Key == "svg" || f.Key == "dxf" || f.Key == "note" {
+			fs[i].Suffix = strings.Replace(f.Suffix, "-"+export.Laser, "-"+export.Laser+"-tube", 1)
+		}
+	}
+	return fs
+}
+
 // FormatOf returns the format of a file that [Write] wrote for a part of that name, and
 // whether there is one.
 func FormatOf(name, path string) (Format, bool) {
 	fs := Formats()
 	for _, v := range export.Receivers() {
-		fs = append(fs, Gets(v, export.Options{})...)
+		gets := Gets(v, export.Options{})
+		fs = append(append(fs, gets...), fromTube(slices.Clone(gets))...)
 	}
 	for _, f := range fs {
 		if filepath.Base(path) == name+f.Suffix {

@@ -17,6 +17,7 @@ import (
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/project"
+	"fretband/unroll"
 )
 
 func handed(t *testing.T, name, to string) (string, *pattern.Sheet, []string) {
@@ -219,4 +220,32 @@ func TestASetThatCantBeWrittenWhollyIsNotThere(t *testing.T) {
 	there, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	require.Len(t, there, 1)
+}
+
+// Nobody takes the files of a seamless band for a flat part.
+func TestASeamlessBandGoesToTheLaserShopAsTube(t *testing.T) {
+	d, err := project.GalleryDesign("tide-bangle")
+	require.NoError(t, err)
+	d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	to, _ := export.ReceiverByKey("laser")
+	to.Formats = []string{"dxf", "svg", "note"}
+	dir := t.TempDir()
+	files, err := Write(dir, "part", s, check.Run(s), export.Options{Copies: 2}, to)
+	require.NoError(t, err)
+	var names []string
+	for _, f := range files {
+		names = append(names, filepath.Base(f))
+		got, known := FormatOf("part", f)
+		assert.True(t, known && got.Title != "", f)
+	}
+	assert.Equal(t, []string{"part-laser-tube.dxf", "part-laser-tube.svg", "part-laser-tube-note.txt"}, names)
+	b, err := os.ReadFile(files[2])
+	require.NoError(t, err)
+	assert.True(t, strings.HasPrefix(string(b), "Tube, not flat sheet: once round is "+pattern.Say("%.4f mm", s.Flat.Period)), "%.80s", b)
+	assert.NotContains(t, string(b), "parts on a sheet")
+	bench, _ := export.ReceiverByKey("bench")
+	_, err = Write(t.TempDir(), "part", s, check.Run(s), export.Options{}, bench)
+	require.NoError(t, err)
 }

@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"fretband/export"
+	"fretband/export/cut"
 	"fretband/export/jobsheet"
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -36,6 +37,9 @@ import (
 func Write(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options, to export.Receiver) ([]string, error) {
 	s, r, o = CutFor(s, r, o, to)
 	formats := Gets(to, o)
+	if cut.Tube(s, o) {
+		formats = fromTube(formats)
+	}
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}

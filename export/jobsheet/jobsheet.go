@@ -66,7 +66,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	}
 	facts := export.PartFacts(s, r, o)
 	if slices.ContainsFunc(files, File.cut) {
-		facts = append(facts, cut.Facts(s, r, o)...)
+		facts = slices.Concat(cut.TubeFacts(s, o), facts, cut.Facts(s, r, o))
 	}
 	for i, f := range append(facts, jobFacts(s, r, o)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})

@@ -1,0 +1,138 @@
+package cut
+
+import (
+	"bytes"
+	"math"
+	"testing"
+
+	"fretband/export"
+	"fretband/pattern"
+	"fretband/pattern/check"
+	"fretband/pattern/project"
+	"fretband/unroll"
+	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// tubeBand is the gallery's bangle without a joint: openings run over its ends.
+func tubeBand(t *testing.T) (*pattern.Sheet, *check.Report) {
+	t.Helper()
+	d, err := project.GalleryDesign("tide-bangle")
+	require.NoError(t, err)
+	d.Band.Joint, d.Band.JointMM = unroll.Seamless, 0
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	require.True(t, export.OverEnds(s))
+	return s, check.Run(s)
+}
+
+// Nothing is cut along the tube but round openings: each edge of the band is one line once
+// round it, whatever the shop asks for.
+func TestABandCutFromTubeHasNoEnds(t *testing.T) {
+	s, r := tubeBand(t)
+	for _, o := range []export.Options{
+		{}, {KerfMM: 0.12}, {LeadMM: 0.5}, {Curves: export.Chords}, {Curves: export.ArcsR12, Copies: 2},
+		{Copies: 3, LeadMM: 0.6, KerfMM: 0.1, Curves: export.Chords},
+	} {
+		o.For = export.Laser
+		f, err := NewFiles(s, r, o)
+		require.NoError(t, err)
+		var dxf, svg bytes.Buffer
+		require.NoError(t, f.WriteDXF(&dxf))
+		require.NoError(t, f.WriteSVG(&svg))
+		require.NoError(t, f.CheckDXF(dxf.Bytes()), "%+v", o)
+		require.NoError(t, f.CheckSVG(svg.Bytes()), "%+v", o)
+		got, err := readDXFBack(dxf.Bytes(), o)
+		require.NoError(t, err)
+		runs, openings := 0, 0
+		for _, l := range got.lines {
+			switch l.as {
+			case forOutline:
+				runs++
+				assert.False(t, l.closed)
+				from, to := l.edges[0].A, l.edges[len(l.edges)-1].B
+				assert.InDelta(t, s.Flat.Period, math.Abs(to.X-from.X), 1e-6, "once round")
+				assert.InDelta(t, from.Y, to.Y, 1e-6, "it meets itself")
+			case forOpening:
+				openings++
+				assert.True(t, l.closed)
+			}
+		}
+		assert.Equal(t, 2*o.Parts(), runs, "%+v", o)
+		assert.Equal(t, len(s.Openings)*o.Parts(), openings, "%+v", o)
+	}
+}
+
+// The bands lie one after the other along the tube, none turned, with the gap between all
+// that is cut.
+func TestSeveralBandsLieAlongOneTube(t *testing.T) {
+	s, r := tubeBand(t)
+	o := export.Options{For: export.Laser, Copies: 4, GapMM: 2.5, LeadMM: 0.5, KerfMM: 0.1}
+	p, err := newCuttingPlan(s, r, o)
+	require.NoError(t, err)
+	boxes := map[int]plane.Box{}
+	for _, l := range p.lines {
+		b, ok := boxes[l.copy]
+		if !ok {
+			b = plane.EmptyBox()
+		}
+		b = b.Union(l.loop.Bounds())
+		for _, e := range l.lead {
+			b = b.Union(e.Bounds())
+		}
+		boxes[l.copy] = b
+	}
+	require.Len(t, boxes, 4)
+	for i := 2; i <= 4; i++ {
+		assert.InDelta(t, 2.5, boxes[i].Min.Y-boxes[i-1].Max.Y, 1e-6)
+		assert.InDelta(t, boxes[1].Min.X, boxes[i].Min.X, 1e-9, "the turn of the tube is the same")
+	}
+}
+
+func TestWhatATubeCantHaveIsRefused(t *testing.T) {
+	s, r := tubeBand(t)
+	_, err := NewFiles(s, r, export.Options{For: export.Laser, Tabs: 2})
+	require.ErrorContains(t, err, "tabs")
+	_, err = NewFiles(s, r, export.Options{For: export.Laser, StockW: 300, StockH: 100})
+	require.ErrorContains(t, err, "sheet")
+	d, err := project.GalleryDesign("buoy-bangle") // formed and domed
+	require.NoError(t, err)
+	s, err = pattern.Lay(d)
+	require.NoError(t, err)
+	_, err = NewFiles(s, check.Run(s), export.Options{For: export.Laser})
+	require.ErrorIs(t, err, ErrForm)
+	_, err = NewFiles(s, check.Run(s), export.Options{})
+	require.NoError(t, err, "its lines may be looked at")
+}
+
+// Any edge of a tube that is not once round, or is cut at the ends, is found.
+func TestTheReadBackKnowsATube(t *testing.T) {
+	s, r := tubeBand(t)
+	f, err := NewFiles(s, r, export.Options{For: export.Laser})
+	require.NoError(t, err)
+	last := len(f.plan.lines) - 1
+	whole := f.plan.lines[last]
+	for says, spoil := range map[string]func(*cuttingLine){
+		"which are one place on a tube": func(c *cuttingLine) { c.runs = nil },
+		"do not come back":              func(c *cuttingLine) { c.runs = c.runs[:1] },
+		"must run":                      func(c *cuttingLine) { c.runs = [][]plane.Edge{c.runs[0], shorter(c.runs[1])} },
+	} {
+		c := whole
+		spoil(&c)
+		f.plan.lines[last] = c
+		var b bytes.Buffer
+		require.NoError(t, f.WriteDXF(&b))
+		err := f.CheckDXF(b.Bytes())
+		require.ErrorContains(t, err, says)
+	}
+}
+
+// shorter cuts the last millimetre off a straight run.
+func shorter(run []plane.Edge) []plane.Edge {
+	out := append([]plane.Edge{}, run...)
+	e := &out[len(out)-1]
+	*e = e.Part(0, 1-1/e.Len())
+	return out
+}
