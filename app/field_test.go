@@ -29,7 +29,7 @@ func manyFields(t *testing.T) pattern.Design {
 		{Motif: "squares", Rows: 3, PitchMM: 4, Area: pattern.Area{Shape: pattern.RectangleShape, XMM: -25, WidthMM: 16, HeightMM: 10}, Phase: 0.2, RotationDeg: 30},
 		{Motif: "hexagons", Rows: 3, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -38}, Mirror: pattern.MirrorBoth, GradeAcross: curve},
 		{Motif: motif.OwnKey, Path: dropPath, Rows: 2, Repeats: 4, Area: pattern.Area{Shape: pattern.PathShape, XMM: 48, Path: "M-9 -6 L9 -6 L9 6 L-9 6 Z", WidthMM: 18, HeightMM: 12}},
-		{Motif: "leaves", Rows: 1, Repeats: 20, Area: pattern.Area{Shape: pattern.StripShape, FromMM: -8, ToMM: 8}, GradeAlong: curve, GradeBridge: 0.5, BridgeMM: 2},
+		{Motif: "leaves", Rows: 1, Repeats: 20, Area: pattern.Area{Shape: pattern.StripShape, FromMM: -8, ToMM: 8}, GradeAlong: curve, GradeBridge: 0.5, BridgeMM: 2, BridgeAlong: curve},
 		{Name: "ground", Motif: "diamonds", Rows: 4, Repeats: 30},
 	}
 	require.NoError(t, d.Check())

@@ -7,7 +7,8 @@ import (
 	"fretband/pattern"
 )
 
-// Curve is one by which the openings of a field, or the rim of the band, grow and shrink.
+// Curve is one by which the openings of a field, its bridges or the rim of the band grow and
+// shrink.
 type Curve int
 
 // The curves. The rim's is the same whatever field is named with it.
@@ -15,13 +16,16 @@ const (
 	AlongCurve Curve = iota
 	AcrossCurve
 	RimCurve
+	BridgeCurve
 )
 
 // Curves lists those of a field.
-func Curves() []Curve { return []Curve{AlongCurve, AcrossCurve} }
+func Curves() []Curve { return []Curve{AlongCurve, AcrossCurve, BridgeCurve} }
 
 // Key returns the curve's name in the design file.
-func (c Curve) Key() string { return [...]string{"grade_along", "grade_across", "rim_along"}[c] }
+func (c Curve) Key() string {
+	return [...]string{"grade_along", "grade_across", "rim_along", "bridge_along"}[c]
+}
 
 // path returns the curve's path in the table.
 func (c Curve) path() string {
@@ -40,12 +44,15 @@ func (c Curve) Path(i int) string {
 }
 
 // Title returns what a person calls the curve.
-func (c Curve) Title() string { return [...]string{"Along", "Across", "Rim along"}[c] }
+func (c Curve) Title() string { return [...]string{"Along", "Across", "Rim along", "Bridges along"}[c] }
 
 // What returns what grows and shrinks.
 func (c Curve) What() string {
-	if c == RimCurve {
+	switch c {
+	case RimCurve:
 		return "width of the rim"
+	case BridgeCurve:
+		return "width of bridges"
 	}
 	return "size of openings"
 }
@@ -77,6 +84,8 @@ func (c Curve) of(d *pattern.Design, i int) *[]pattern.Grade {
 		return &d.Rules.RimAlong
 	case AcrossCurve:
 		return &d.Fields[i].GradeAcross
+	case BridgeCurve:
+		return &d.Fields[i].BridgeAlong
 	}
 	return &d.Fields[i].GradeAlong
 }
@@ -99,7 +108,7 @@ func (c Curve) Numbers(i, j int) []Number {
 	if c == RimCurve {
 		return Numbers(pattern.RimGroup, j)
 	}
-	return Numbers([...]pattern.Group{pattern.AlongGroup, pattern.AcrossGroup}[c], i, j)
+	return Numbers(map[Curve]pattern.Group{AlongCurve: pattern.AlongGroup, AcrossCurve: pattern.AcrossGroup, BridgeCurve: pattern.BridgesGroup}[c], i, j)
 }
 
 // between keeps the position of point j off its neighbours.
@@ -135,6 +144,13 @@ func GradeStarts(c Curve) []GradeStart {
 			{"even", "All alike", nil},
 			{"middle", "Wider in the middle", []pattern.Grade{{At: -1, Size: 0.6}, {At: 0, Size: 1}, {At: 1, Size: 0.6}}},
 			{"ends", "Wider at the ends", []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: 0.6}, {At: 1, Size: 1}}},
+		}
+	}
+	if c == BridgeCurve {
+		return []GradeStart{
+			{"even", "All alike", nil},
+			{"middle", "Wider in the middle", []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: 1.5}, {At: 1, Size: 1}}},
+			{"ends", "Wider at the ends", []pattern.Grade{{At: -1, Size: 1.5}, {At: 0, Size: 1}, {At: 1, Size: 1.5}}},
 		}
 	}
 	if c == AcrossCurve {

@@ -47,6 +47,7 @@ var follows = map[string]func(*pattern.Design, pattern.At, float64){
 	},
 	"fields[].grade_along[].at":  AlongCurve.place,
 	"fields[].grade_across[].at": AcrossCurve.place,
+	"fields[].bridge_along[].at": BridgeCurve.place,
 	"rules.rim_along[].at":       RimCurve.place,
 	"band.top_edge[].at":         TopEdge.place,
 	"band.top_edge[].out_mm":     TopEdge.stand,

@@ -136,6 +136,10 @@ type Field struct {
 	// GradeBridge is how far the bridges grow and shrink with the cells: 0 not at
 	// all, 1 in the same proportion. They never fall under the rule.
 	GradeBridge float64 `json:"grade_bridge,omitempty"`
+	// BridgeAlong has the bridges grow and shrink along the area whatever the cells do:
+	// in proportion to the field's bridge, with a curve as of GradeAlong. They never fall
+	// under the rule.
+	BridgeAlong []Grade `json:"bridge_along,omitempty"`
 }
 
 // Ways of following the band's width ([Field.Follow]).

@@ -52,8 +52,9 @@ type extent struct {
 	// The cells are then moved along, turned and scaled, and graded.
 	move, rotation, size float64
 	along, across        *grading
-	bridge               float64 // the field's
-	half                 float64 // of a bridge: from the edge of the ground to the box's
+	bridge               float64      // the field's
+	bridges              *bridgeCurve // nil if it is the same all along
+	half                 float64      // of a bridge: from the edge of the ground to the box's
 }
 
 // extent works out that of a field.
@@ -65,12 +66,13 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	mirrorY := f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
 	e.along = newGrading(f.GradeAlong, e.closed, mirrorX)
 	e.across = newGrading(f.GradeAcross, false, mirrorY)
+	e.bridges = newBridgeCurve(f.BridgeAlong, e.closed, mirrorX)
 
 	// The frame's edges run half a bridge outside the rim's, so that after the
 	// inset the outer openings are exactly on the rim: half the widest of graded
 	// bridges, or, where only whole cells are cut out, half the narrowest.
 	whole := f.Edge == EdgeWhole || f.Edge == EdgeFit
-	narrow, wide := e.bridges(f, s.Rule)
+	narrow, wide := e.bridgeRange(f, s.Rule)
 	half := wide / 2
 	if whole {
 		half = narrow / 2
@@ -174,11 +176,8 @@ func (e *extent) rotate(m motif.Motif, turn float64) {
 	e.frame.Closed = false // one period is taken out of it
 }
 
-// bridges returns the least and the greatest bridge of a field.
-func (e extent) bridges(f Field, rule float64) (lo, hi float64) {
-	if e.along == nil && e.across == nil || f.GradeBridge == 0 {
-		return e.bridge, e.bridge
-	}
+// bridgeRange returns the least and the greatest bridge of a field.
+func (e extent) bridgeRange(f Field, rule float64) (lo, hi float64) {
 	least, most := 1.0, 1.0
 	for _, g := range []*grading{e.along, e.across} {
 		if g != nil {
@@ -188,12 +187,34 @@ func (e extent) bridges(f Field, rule float64) (lo, hi float64) {
 	if e.along != nil && e.across != nil {
 		least, most = math.Sqrt(least), math.Sqrt(most)
 	}
-	return e.graded(f, rule, least), e.graded(f, rule, most)
+	from, to := 1.0, 1.0
+	if e.bridges != nil {
+		from, to = e.bridges.lo, e.bridges.hi
+	}
+	return e.graded(f, rule, least, from), e.graded(f, rule, most, to)
 }
 
-// graded returns the bridge of cells of that size, in proportion to the mean.
-func (e extent) graded(f Field, rule, size float64) float64 {
-	return math.Max(rule, e.bridge*(1+f.GradeBridge*(size-1)))
+// graded returns the bridge of cells of that size, in proportion to the mean, where the
+// curve of bridges has that share.
+func (e extent) graded(f Field, rule, size, share float64) float64 {
+	return math.Max(rule, e.bridge*(1+f.GradeBridge*(size-1))*share)
+}
+
+// bridgeOf returns the bridge that a cell keeps, given as it is before it is graded: the
+// widest that the curve of bridges has anywhere along it, so that no bridge is narrower
+// than the curve.
+func (e extent) bridgeOf(f Field, rule float64, cell plane.Loop) float64 {
+	size, share := 1.0, 1.0
+	if f.GradeBridge != 0 {
+		size = e.sizeAt(cell.Centroid())
+	}
+	if e.bridges != nil {
+		box := cell.Bounds()
+		from, _, _ := e.grade(box.Min)
+		to, _, _ := e.grade(box.Max)
+		share = e.bridges.most(2*from.X/e.w, 2*to.X/e.w)
+	}
+	return e.graded(f, rule, size, share)
 }
 
 // sizeAt returns the size, in proportion to the mean, of the cell that would be

@@ -55,7 +55,7 @@ func (s *Sheet) layFields() error {
 // plain reports whether a field just fills the band.
 func (f Field) plain() bool {
 	return f.Area == Area{} && f.PitchMM == 0 && f.Phase == 0 && f.RotationDeg == 0 && f.Mirror == "" &&
-		(f.Edge == "" || f.Edge == EdgeClip) && len(f.GradeAlong) == 0 && len(f.GradeAcross) == 0
+		(f.Edge == "" || f.Edge == EdgeClip) && len(f.GradeAlong) == 0 && len(f.GradeAcross) == 0 && len(f.BridgeAlong) == 0
 }
 
 // layPlain lays a field that just fills the band.
@@ -205,8 +205,9 @@ type bent struct {
 }
 
 func (s *Sheet) bent(f Field, e extent) *bent {
-	b := &bent{s: s, e: e, freeX: e.along == nil, freeY: e.across == nil}
-	b.flipX, b.flipY = b.freeX || e.along.even, b.freeY || e.across.even
+	b := &bent{s: s, e: e, freeX: e.along == nil && e.bridges == nil, freeY: e.across == nil}
+	b.flipX = (e.along == nil || e.along.even) && (e.bridges == nil || e.bridges.even)
+	b.flipY = b.freeY || e.across.even
 	if e.shape || f.Area.Shape == StripShape {
 		f.Follow = ""
 	}
@@ -339,10 +340,7 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 			}
 		}
 		if p.like < 0 {
-			m.bridge = b.e.bridge
-			if f.GradeBridge != 0 && (b.e.along != nil || b.e.across != nil) {
-				m.bridge = b.e.graded(f, b.s.Rule, b.e.sizeAt(at))
-			}
+			m.bridge = b.e.bridgeOf(f, b.s.Rule, m.loop)
 			p.like = len(models)
 			known[slot] = append(known[slot], p.like)
 			models = append(models, m)

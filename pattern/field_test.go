@@ -78,6 +78,9 @@ func randomFields(rng *rand.Rand) Design {
 		if chance(0.5) {
 			f.GradeBridge = pick(0, 1)
 		}
+		if len(d.Fields) == 2 {
+			f.BridgeAlong = []Grade{{-0.6, 1.6}, {0.3, 0.8}}
+		}
 		a := &f.Area
 		switch a.Shape = []string{"", RunShape, StripShape, CircleShape, OvalShape, RectangleShape, PathShape}[rng.Intn(7)]; a.Shape {
 		case "":

@@ -139,7 +139,7 @@ func TestGradedBridgesAreFromThatOfTheSmallestCellToThatOfTheLargest(t *testing.
 					least, most = math.Min(least, b), math.Max(most, b)
 				}
 			}
-			lo, hi := e.bridges(f, rule)
+			lo, hi := e.bridgeRange(f, rule)
 			assert.InDelta(t, least, lo, 0.01, "%+v", f)
 			assert.InDelta(t, most, hi, 0.01, "%+v", f)
 		}

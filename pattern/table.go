@@ -109,6 +109,7 @@ const (
 	SizesGroup     Group = "sizes"
 	AlongGroup     Group = "along" // a point of a curve of sizes
 	AcrossGroup    Group = "across"
+	BridgesGroup   Group = "bridges" // a point of the curve of the bridges' width
 	ReserveGroup   Group = "reserve"
 	EngravingGroup Group = "mark"
 	HandGroup      Group = "hand" // of the selection
@@ -123,7 +124,7 @@ func Table() []Entry { return table }
 var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
 	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup, func(f *Field) *[]Grade { return &f.GradeAlong }),
-	gradeEntries("grade_across", AcrossGroup, func(f *Field) *[]Grade { return &f.GradeAcross }),
+	gradeEntries("grade_across", AcrossGroup, func(f *Field) *[]Grade { return &f.GradeAcross }), bridgeEntries(),
 	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
 )
 

@@ -301,3 +301,29 @@ func gradeEntries(name string, g Group, of func(*Field) *[]Grade) []Entry {
 		},
 	}, last...)
 }
+
+// bridgeEntries are the width of bridges along a field.
+func bridgeEntries() []Entry {
+	const list = "fields[].bridge_along"
+	return []Entry{
+		{
+			Path: list, Title: "Bridges along", Most: MaxGrades, Parts: "points",
+			Tip:   "How the bridges grow and shrink along the field, whatever the openings do.",
+			Doc:   "list of at most {} points: the bridges along the area, in proportion to the field's bridge, with a curve as of grade_along; nowhere under bridge_mm of the rules. It holds between openings of the field",
+			Count: func(d *Design, at At) int { return len(d.Fields[at[0]].BridgeAlong) },
+		},
+		{
+			Path: list + "[].at", Group: BridgesGroup, Title: "Bridges along, point #, place", Range: GradeAtRange, Step: 0.05, Decimals: 3,
+			Tip:    "The place in the field: -1 is the left end, 0 the middle, 1 the right end.",
+			Doc:    "-1 (left end) to 1 (right end), each more than the one before",
+			Rule:   gradeOrder(list+"[].at", func(d *Design, at At) []Grade { return d.Fields[at[0]].BridgeAlong }),
+			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].BridgeAlong[at[1]].At },
+		},
+		{
+			Path: list + "[].size", Group: BridgesGroup, Title: "Bridges along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
+			Tip:    "How wide bridges are there, in proportion to the field's bridge: 1 is its width, 1.5 half as much again. None falls under the rule.",
+			Doc:    "{}, in proportion to the field's bridge",
+			Number: func(d *Design, at At) *float64 { return &d.Fields[at[0]].BridgeAlong[at[1]].Size },
+		},
+	}
+}

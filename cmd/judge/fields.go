@@ -96,6 +96,9 @@ func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) patt
 	if r.chance(0.5) {
 		f.GradeBridge = r.in(0, 1)
 	}
+	if r.chance(0.3) {
+		f.BridgeAlong = r.grades()
+	}
 	return f
 }
 

@@ -135,6 +135,11 @@
 //	    size            0.2 to 5, in proportion to the others
 //	  grade_across opt  the same across the area, -1 at the bottom
 //	  grade_bridge opt  0 to 1: how far bridges grow and shrink with the cells
+//	  bridge_along opt  list of at most 24 points: the bridges along the area, in proportion to the
+//	                    field's bridge, with a curve as of grade_along; nowhere under bridge_mm of
+//	                    the rules. It holds between openings of the field
+//	    at              -1 (left end) to 1 (right end), each more than the one before
+//	    size            0.2 to 5, in proportion to the field's bridge
 //	reserves       opt  list, at most 200, of areas kept solid; those of rows counted singly at most
 //	                    2000, their paths with at most 5000 edges (lines and arcs) together:
 //	  shape             "circle", "oval", "rectangle" or "path"

@@ -276,7 +276,7 @@ func (f *fieldsPage) layout(d pattern.Design) string {
 		return "none"
 	}
 	x := d.Fields[f.c.Ed.Field]
-	return fmt.Sprint(f.c.Ed.Field, x.Motif, x.Path != "", x.Area.Shape, x.Area.WidthMM > 0, len(x.GradeAlong), len(x.GradeAcross))
+	return fmt.Sprint(f.c.Ed.Field, x.Motif, x.Path != "", x.Area.Shape, x.Area.WidthMM > 0, len(x.GradeAlong), len(x.GradeAcross), len(x.BridgeAlong))
 }
 
 // lay makes the rows of the selected field.
