@@ -123,9 +123,7 @@ func (s *Sheet) seats() []seat {
 		area, known := areas[o.Shape]
 		if !known || o.Shape < 0 {
 			area = math.Abs(o.Loop.Area())
-			if o.Shape >= 0 {
-				areas[o.Shape] = area
-			}
+			areas[o.Shape] = area
 		}
 		at := o.Box.Centre()
 		if flared {

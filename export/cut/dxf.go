@@ -185,7 +185,7 @@ func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
 		d.num(70, flag)
 		d.real(43, 0)
 	}
-	for i, v := range l {
+	for _, v := range l {
 		if d.r12 {
 			d.begin("VERTEX", layer, "")
 			d.point3(10, v.X, v.Y, 0)
@@ -193,7 +193,7 @@ func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
 			d.real(10, v.X)
 			d.real(20, v.Y)
 		}
-		if v.Bulge != 0 && (closed || i < len(l)-1) {
+		if v.Bulge != 0 {
 			d.bulge(v.Bulge)
 		}
 	}

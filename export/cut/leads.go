@@ -82,9 +82,7 @@ func (es *entries) of(o pattern.Opening, l plane.Loop) entry {
 	k, ok := es.known[o.Shape]
 	if o.Shape < 0 || !ok {
 		k = knownEntry{newEntry(l), o.At}
-		if o.Shape >= 0 {
-			es.known[o.Shape] = k
-		}
+		es.known[o.Shape] = k
 	}
 	return k.move(o.At.Sub(k.at))
 }

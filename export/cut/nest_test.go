@@ -195,6 +195,42 @@ func TestWithoutStockTheSheetIsAsLargeAsNeeded(t *testing.T) {
 	assert.InDelta(t, 99, sheet.H(), 1e-6)
 }
 
+// Without stock, equal rectangles lie in straight rows: of all numbers to a row, the one whose
+// sheet is smallest, but no sheet is longer than sheets of stock may be as long as another
+// way has room on one; and if none has, the longest side is as short as can be.
+func TestRectanglesWithoutStockLieOnTheSmallestSheet(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 1))
+	limited, none := 0, 0
+	for range 100 {
+		w, h, gap, margin := 10+390*r.Float64(), 5+45*r.Float64(), 0.5+4*r.Float64(), 0.3+5*r.Float64()
+		n := 2 + r.IntN(export.MaxCopies-1)
+		long := func(k int, size float64) float64 { return float64(k)*(size+gap) - gap + 2*margin }
+		smallest, any, shortest := math.Inf(1), math.Inf(1), math.Inf(1)
+		for k := 1; k <= n; k++ {
+			wide, high := long(k, w), long((n+k-1)/k, h)
+			any, shortest = math.Min(any, wide*high), math.Min(shortest, math.Max(wide, high))
+			if math.Max(wide, high) <= export.MaxStockMM {
+				smallest = math.Min(smallest, wide*high)
+			}
+		}
+		sheet, copies, err := nest(rectangle(w, h), export.Options{Copies: n, GapMM: gap, MarginMM: margin})
+		require.NoError(t, err)
+		require.Len(t, copies, n)
+		if math.IsInf(smallest, 1) {
+			none++
+			assert.InDelta(t, shortest, math.Max(sheet.W(), sheet.H()), 1e-3)
+			continue
+		}
+		assert.InEpsilon(t, smallest, sheet.W()*sheet.H(), 1e-6, "%d of %g x %g", n, w, h)
+		assert.LessOrEqual(t, math.Max(sheet.W(), sheet.H()), export.MaxStockMM)
+		if smallest > any {
+			limited++
+		}
+	}
+	assert.Greater(t, limited, 5)
+	assert.Greater(t, none, 2)
+}
+
 // randomBody is the outline of some part: a rectangle, tapered, an arch, waved or a
 // star, with a lead-in sometimes.
 func randomBody(r *rand.Rand) []plane.Loop {

@@ -81,9 +81,7 @@ func newPart(s *pattern.Sheet, r *check.Report, kerf float64) (part, error) {
 				if len(cut) == 1 {
 					in.loop, in.ok = cut[0].Cuttable()
 				}
-				if o.Shape >= 0 {
-					shapes[o.Shape] = in
-				}
+				shapes[o.Shape] = in
 			}
 			if !in.ok {
 				lost = append(lost, o.Number)
