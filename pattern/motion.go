@@ -32,7 +32,12 @@ func (m motion) edge(e plane.Edge) plane.Edge {
 	return plane.Edge{A: m.point(e.A), B: m.point(e.B), Bulge: e.Bulge}
 }
 
-func (m motion) point(p plane.Point) plane.Point { return p.Turn(m.rotation).Add(m.by) }
+func (m motion) point(p plane.Point) plane.Point {
+	if m.rotation != 0 {
+		p = p.Turn(m.rotation)
+	}
+	return p.Add(m.by)
+}
 
 // box returns a box round what lies in b once it is carried there.
 func (m motion) box(b plane.Box) plane.Box {

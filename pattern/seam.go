@@ -21,20 +21,10 @@ type Round struct {
 }
 
 // Point, Edge and Loop return where the copy of something on the blank is.
-func (r Round) Point(p plane.Point) plane.Point {
-	if r.N == 0 {
-		return p
-	}
-	return r.point(p)
-}
+func (r Round) Point(p plane.Point) plane.Point { return r.point(p) }
 
 // Edge is as Point.
-func (r Round) Edge(e plane.Edge) plane.Edge {
-	if r.N == 0 {
-		return e
-	}
-	return r.edge(e)
-}
+func (r Round) Edge(e plane.Edge) plane.Edge { return r.edge(e) }
 
 // Loop is as Point.
 func (r Round) Loop(l plane.Loop) plane.Loop {
@@ -45,12 +35,9 @@ func (r Round) Loop(l plane.Loop) plane.Loop {
 }
 
 func (r Round) region(of plane.Region) plane.Region {
-	if r.N == 0 {
-		return of
-	}
 	out := make(plane.Region, len(of))
 	for i, l := range of {
-		out[i] = r.loop(l)
+		out[i] = r.Loop(l)
 	}
 	return out
 }
@@ -60,12 +47,7 @@ func (r Round) region(of plane.Region) plane.Region {
 func (r Round) Moved() (by plane.Point, only bool) { return r.by, r.rotation == 0 }
 
 // Home returns the position on the blank of which p is the copy: what Point undoes.
-func (r Round) Home(p plane.Point) plane.Point {
-	if r.N == 0 {
-		return p
-	}
-	return r.back().point(p)
-}
+func (r Round) Home(p plane.Point) plane.Point { return r.back().point(p) }
 
 // seam is how the blank of a band meets itself.
 type seam struct {
