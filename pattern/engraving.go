@@ -211,7 +211,8 @@ func seamsOn(e plane.Edge, mid plane.Point, f unroll.Flat) []float64 {
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
 	// Between the positions looked at an arc bulges a little further.
-	lo, hi, low, high = lo-e.Len()/8, hi+e.Len()/8, low-e.Len()/8-1, high+e.Len()/8+1
+	long := e.Len() + 1
+	lo, hi, low, high = lo-long, hi+long, low-long, high+long
 	var ts []float64
 	for k := math.Ceil(lo/f.Length - 0.5); (k+0.5)*f.Length <= hi; k++ {
 		x := (k + 0.5) * f.Length

@@ -131,6 +131,41 @@ func TestRunsOfAnExactPitchContinueEachOther(t *testing.T) {
 	}
 }
 
+// Runs that adjoin are centred as one on what the blank has of them: squares stand in mirror
+// images about the middle of that, from the rim or from a border.
+func TestRunsThatAdjoinAreCentredOnWhatTheBlankHas(t *testing.T) {
+	const border, rim = 10.0, 2.0
+	run := func(from, to float64) Field {
+		return Field{Motif: "squares", Rows: 3, PitchMM: 5.3, Area: Area{Shape: RunShape, FromMM: from, ToMM: to}}
+	}
+	for _, ends := range [][2]float64{{-150, 40}, {-30, 120}, {-150, 300}, {-30, 40}} {
+		s := sheetOf(t, fieldsOn(openBand(24), run(ends[0], border), run(border, ends[1])))
+		lo, hi := math.Max(ends[0], rim-s.Flat.Length/2), math.Min(ends[1], s.Flat.Length/2-rim)
+		clear := func(l plane.Loop) bool {
+			b := l.Bounds()
+			for _, x := range []float64{lo, border, hi} {
+				if b.Min.X < x+1.5 && b.Max.X > x-1.5 {
+					return false
+				}
+			}
+			return true
+		}
+		n := 0
+		for _, o := range s.Openings {
+			image := o.Loop.MirrorX().Move(plane.Pt(lo+hi, 0))
+			if !clear(o.Loop) || !clear(image) {
+				continue
+			}
+			if n++; twinOf(s, image, 1e-9) < 0 {
+				t.Errorf("%v: opening %d at %v has no mirror image", ends, o.Number, o.Box.Centre())
+			}
+		}
+		if n < 15 {
+			t.Errorf("%v: only %d openings looked at", ends, n)
+		}
+	}
+}
+
 func TestPitchBecomesTheNearestCount(t *testing.T) {
 	for _, c := range []struct {
 		name    string

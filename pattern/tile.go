@@ -26,13 +26,11 @@ const mostTiles = 32
 // newGround cuts the region for cells of at most the given width.
 func newGround(r plane.Region, widest float64) (ground, error) {
 	b := r.Bounds()
-	g := ground{}
 	if b.Empty() || widest <= 0 {
-		g.tiles = []tile{newTile(r)}
-		return g, nil
+		return ground1(r), nil
 	}
 	n := int(math.Min(mostTiles, math.Max(1, b.W()/(2*widest))))
-	g.from, g.step = b.Min.X, b.W()/float64(n)
+	g := ground{from: b.Min.X, step: b.W() / float64(n)}
 	var err error
 	// Halved again and again, so that each cut meets half the edges of the last.
 	var halve func(part plane.Region, first, last int)
@@ -60,6 +58,9 @@ func newGround(r plane.Region, widest float64) (ground, error) {
 	return g, err
 }
 
+// ground1 is a ground in one piece.
+func ground1(r plane.Region) ground { return ground{step: math.Inf(1), tiles: []tile{newTile(r)}} }
+
 func newTile(r plane.Region) tile {
 	t := tile{Region: r}
 	for _, l := range r {
@@ -72,10 +73,7 @@ func newTile(r plane.Region) tile {
 
 // at returns the strip for a cell whose left end is at x.
 func (g ground) at(x float64) *tile {
-	i := 0
-	if g.step > 0 {
-		i = int(math.Floor((x - g.from) / g.step))
-	}
+	i := int(math.Floor((x - g.from) / g.step))
 	return &g.tiles[min(max(i, 0), len(g.tiles)-1)]
 }
 

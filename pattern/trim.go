@@ -150,9 +150,6 @@ func (c *cutter) keeps(l plane.Loop) bool {
 // rounding it would take less than a nanometre off corners of 1 mm.
 const smooth = 1e-3
 
-// ground1 is a ground in one piece.
-func ground1(r plane.Region) ground { return ground{tiles: []tile{newTile(r)}} }
-
 // someplace returns a position to point at for a loop that may be anything.
 func someplace(l plane.Loop) plane.Point {
 	for _, v := range l {
