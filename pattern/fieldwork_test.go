@@ -435,6 +435,37 @@ func TestMirroredFieldsAreTheirOwnMirrorImages(t *testing.T) {
 
 // On a line that closes, a cell that reaches over one end comes in at the other, up to the
 // axis there: of a cell 3 mm long that reaches 1 mm over, that 1 mm and its mirror image.
+// A field that is its own mirror image stays as it was when it is mirrored: cells astride an
+// axis stay whole, and all keep their rows and, where all rows have as many, their columns.
+func TestMirroringChangesNoFieldThatIsItsOwnMirrorImage(t *testing.T) {
+	for _, b := range []unroll.Band{openBand(24), closedBand(160, 24)} {
+		for _, m := range []string{"squares", "circles", "diamonds"} {
+			for _, n := range [][2]int{{3, 11}, {4, 12}, {2, 13}} {
+				f := Field{Motif: m, Rows: n[0], Repeats: n[1]}
+				plain := sheetOf(t, fieldsOn(b, f))
+				for _, f.Mirror = range []string{MirrorAlong, MirrorAcross, MirrorBoth} {
+					s := sheetOf(t, fieldsOn(b, f))
+					what := fmt.Sprintf("%s, %s, %d rows of %d, %s", b.Kind, m, n[0], n[1], f.Mirror)
+					if len(s.Openings) != len(plain.Openings) {
+						t.Errorf("%s: %d openings, %d without", what, len(s.Openings), len(plain.Openings))
+					}
+					for _, o := range plain.Openings {
+						k := -1
+						for _, l := range s.Again(o.Loop) { // over the seam at either end
+							k = max(k, twinOf(s, l, 1e-6))
+						}
+						if k < 0 {
+							t.Errorf("%s: opening %d at %v is gone", what, o.Number, o.Box.Centre())
+						} else if w := s.Openings[k]; w.Row != o.Row || m != "diamonds" && w.Col != o.Col {
+							t.Errorf("%s: opening %d is of row %d, column %d, without of %d, %d", what, o.Number, w.Row, w.Col, o.Row, o.Col)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
 func TestACellOverTheEndOfAClosedLineIsMirroredAboutTheSecondAxis(t *testing.T) {
 	cell := plane.Rect(plane.Box{Min: plane.Pt(-1.5, -1), Max: plane.Pt(1.5, 1)})
 	for _, c := range []struct {
