@@ -64,79 +64,76 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		}
 		return
 	}
+	if do := w.keys[e.Name]; do != nil {
+		do()
+		return
+	}
 	switch e.Name {
-	case fyne.KeyEscape:
-		w.escape()
-	case fyne.KeyF:
-		w.blank.Fit()
-	case fyne.Key1:
-		w.blank.TrueSize()
-	case fyne.KeyPlus, fyne.KeyEqual:
-		w.blank.ZoomStep(1.25)
-	case fyne.KeyMinus:
-		w.blank.ZoomStep(0.8)
-	case fyne.KeyT:
-		if w.ed.Scene != nil {
-			t := w.ed.Scene.Report.Thinnest
-			w.blank.Ring(nil, 0)
-			if !t.None() {
-				w.blank.LookAt([]plane.Point{t.A, t.B})
-			}
-		}
-	case fyne.KeyN:
-		w.findings.Next(1)
-	case fyne.KeyP:
-		w.findings.Next(-1)
-	case fyne.KeyB:
-		w.showTab(app.BandPage)
-	case fyne.KeyA:
-		w.showTab(app.FormPage)
-	case fyne.KeyM:
-		w.showTab(app.MetalPage)
-	case fyne.KeyO:
-		w.showTab(app.PatternPage)
-	case fyne.KeyR:
-		w.showTab(app.ReservesPage)
-	case fyne.KeyD:
-		w.otherDress()
-	case fyne.KeyS:
-		w.blank.ToggleStretch()
-	case fyne.KeyY:
-		w.toggleStress()
-	case fyne.KeyJ:
-		w.toggleLoad()
-	case fyne.KeyH:
-		w.showTab(app.HandPage)
-	case fyne.KeyL:
-		w.ed.LeaveSolid()
-	case fyne.KeyU:
-		w.ed.OpenAgain()
-	case fyne.KeyC:
-		w.ed.TakeTool(pattern.CircleShape)
-	case fyne.KeyE:
-		w.ed.TakeTool(pattern.OvalShape)
-	case fyne.KeyQ:
-		w.ed.TakeTool(pattern.RectangleShape)
-	case fyne.KeyI:
-		w.ed.TakeTool(app.TieTool)
-	case fyne.KeyDelete:
-		if it := w.ed.Item; it != app.NoItem {
-			w.ed.RemoveItem(it)
-		} else if w.ed.Tied(w.ed.Now()) {
-			w.ed.UndoHand()
-		} else {
-			w.ed.LeaveSolid()
-		}
-	case fyne.KeyF9:
-		w.fold()
-	case fyne.KeyF1:
-		w.help.Keys()
 	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
 		if w.win.Canvas().Focused() == nil {
 			w.blank.TypedKey(e)
 		}
 	default:
 		w.bent.Key(e)
+	}
+}
+
+// commands are what single keys do while no dialog is open.
+func (w *Window) commands() map[fyne.KeyName]func() {
+	tab := func(p app.Page) func() { return func() { w.showTab(p) } }
+	tool := func(shape string) func() { return func() { w.ed.TakeTool(shape) } }
+	return map[fyne.KeyName]func(){
+		fyne.KeyEscape: w.escape,
+		fyne.KeyF:      w.blank.Fit,
+		fyne.Key1:      w.blank.TrueSize,
+		fyne.KeyPlus:   func() { w.blank.ZoomStep(1.25) },
+		fyne.KeyEqual:  func() { w.blank.ZoomStep(1.25) },
+		fyne.KeyMinus:  func() { w.blank.ZoomStep(0.8) },
+		fyne.KeyT:      w.showThinnest,
+		fyne.KeyN:      func() { w.findings.Next(1) },
+		fyne.KeyP:      func() { w.findings.Next(-1) },
+		fyne.KeyB:      tab(app.BandPage),
+		fyne.KeyA:      tab(app.FormPage),
+		fyne.KeyM:      tab(app.MetalPage),
+		fyne.KeyO:      tab(app.PatternPage),
+		fyne.KeyR:      tab(app.ReservesPage),
+		fyne.KeyH:      tab(app.HandPage),
+		fyne.KeyD:      w.otherDress,
+		fyne.KeyS:      w.blank.ToggleStretch,
+		fyne.KeyY:      w.toggleStress,
+		fyne.KeyJ:      w.toggleLoad,
+		fyne.KeyL:      w.ed.LeaveSolid,
+		fyne.KeyU:      w.ed.OpenAgain,
+		fyne.KeyC:      tool(pattern.CircleShape),
+		fyne.KeyE:      tool(pattern.OvalShape),
+		fyne.KeyQ:      tool(pattern.RectangleShape),
+		fyne.KeyI:      tool(app.TieTool),
+		fyne.KeyDelete: w.remove,
+		fyne.KeyF9:     w.fold,
+		fyne.KeyF1:     w.help.Keys,
+	}
+}
+
+// showThinnest goes to the thinnest bridge.
+func (w *Window) showThinnest() {
+	if w.ed.Scene == nil {
+		return
+	}
+	w.blank.Ring(nil, 0)
+	if t := w.ed.Scene.Report.Thinnest; !t.None() {
+		w.blank.LookAt([]plane.Point{t.A, t.B})
+	}
+}
+
+// remove takes away what is selected: an item, a tie, or the openings that are picked.
+func (w *Window) remove() {
+	switch it := w.ed.Item; {
+	case it != app.NoItem:
+		w.ed.RemoveItem(it)
+	case w.ed.Tied(w.ed.Now()):
+		w.ed.UndoHand()
+	default:
+		w.ed.LeaveSolid()
 	}
 }
 

@@ -21,10 +21,9 @@ func newStatus(k *kit.Kit) *status {
 		size: k.Label("", kit.Soft).Right().Teach("How large the blank is drawn. Screens state their size roughly, so true size is nominal: check it with a ruler, and set the screen's dots per inch under View."),
 		file: k.Label("", kit.Soft).Right(),
 	}
-	line, back := k.Filled(kit.LineOf), k.Filled(kit.GroundOf)
 	row := container.New(kit.Columns{Widths: []float32{200, 320, 0, 150, 250}, Gap: 10, Height: statusHeight - 1},
 		s.at, s.over, s.bad, s.size, s.file)
-	s.root = container.NewStack(back, container.New(topLine{}, line), kit.Inset(14, 1, 14, 0, row))
+	s.root = container.NewStack(k.Filled(kit.GroundOf), container.NewBorder(k.Hairline(), nil, nil, nil), kit.Inset(14, 1, 14, 0, row))
 	return s
 }
 
@@ -33,12 +32,3 @@ func (s *status) opening(t string)  { s.over.SetText(t) }
 func (s *status) zoom(t string)     { s.size.SetText(t) }
 func (s *status) saved(t string)    { s.file.SetText(t) }
 func (s *status) problem(t string)  { s.bad.SetText(t) }
-
-// topLine draws its object as a hairline along the top.
-type topLine struct{}
-
-func (topLine) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1, 1) }
-func (topLine) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Move(fyne.Position{})
-	o[0].Resize(fyne.NewSize(s.Width, 1))
-}

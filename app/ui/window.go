@@ -44,6 +44,7 @@ type Window struct {
 	menu      *menu
 
 	lower *lowerRow
+	keys  map[fyne.KeyName]func()
 	ready bool
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
@@ -111,6 +112,7 @@ func NewWindow(o Options) *Window {
 	w.menu.fill()
 	w.win.SetMainMenu(w.menu.main)
 	w.win.SetCloseIntercept(w.files.AskToClose)
+	w.keys = w.commands()
 	w.win.Canvas().SetOnTypedKey(w.typed)
 	w.addShortcuts()
 	size := o.Size

@@ -46,21 +46,13 @@ func NewPane(k *kit.Kit, ed *app.Editor, doors Doors) *Pane {
 func (p *Pane) ShowStress() {
 	s := p.ed.Stress
 	if s.Shown != p.line.Visible() {
-		if s.Shown {
-			p.line.Show()
-		} else {
-			p.line.Hide()
-		}
+		kit.Show(p.line, s.Shown)
 		p.Root.Refresh()
 	}
 	if s.Shown {
 		options := s.Options()
 		p.Case.Offer(options, s.Chosen())
-		if len(options) > 0 {
-			p.Case.Show()
-		} else {
-			p.Case.Hide()
-		}
+		kit.Show(p.Case, len(options) > 0)
 		p.Words.SetText(s.Words(p.View.sheet()))
 		p.legend.Refresh()
 	}

@@ -6,44 +6,34 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // Button is a flat button of words: quiet until the pointer is over it. A chosen
 // one (a tab that is open) is underlined as well as coloured. The toolkit's button has no
 // tip, no chosen state, and does not shorten its words.
 type Button struct {
-	widget.BaseWidget
+	Press
 
 	Text   string
-	Tip    string
-	kit    *Kit
-	tap    func()
 	framed bool // has an edge at rest
 	main   bool // the one that a dialog expects
 	Tab    bool
 	Strong bool // bold at rest
 	Left   bool // the text is at the left
 
-	chosen, Off, over, focused, down bool
+	chosen, down bool
 
 	box, mark *canvas.Rectangle
 	t         *canvas.Text
 }
 
-var (
-	_ fyne.Tappable     = (*Button)(nil)
-	_ fyne.Focusable    = (*Button)(nil)
-	_ desktop.Hoverable = (*Button)(nil)
-	_ desktop.Mouseable = (*Button)(nil)
-)
+var _ desktop.Mouseable = (*Button)(nil)
 
 func (k *Kit) Button(text, tip string, tap func()) *Button {
-	b := &Button{Text: text, Tip: tip, kit: k, tap: tap}
+	b := &Button{Text: text}
 	b.box, b.mark, b.t = canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent), canvas.NewText(text, color.Black)
 	b.box.CornerRadius = 3
-	b.t.Alignment = fyne.TextAlignCenter
-	b.ExtendBaseWidget(b)
+	b.Begin(k, b, tip, tap)
 	return b
 }
 
@@ -70,83 +60,33 @@ func (b *Button) SetText(t string) {
 	}
 }
 
-// Tapped implements fyne.Tappable.
-func (b *Button) Tapped(*fyne.PointEvent) {
-	b.kit.Tips.Leave(b)
-	if !b.Off && b.tap != nil {
-		b.tap()
-	}
-}
-
 // MouseDown implements desktop.Mouseable.
 func (b *Button) MouseDown(*desktop.MouseEvent) { b.down = true; b.Refresh() }
 
 // MouseUp implements desktop.Mouseable.
 func (b *Button) MouseUp(*desktop.MouseEvent) { b.down = false; b.Refresh() }
 
-// MouseIn implements desktop.Hoverable.
-func (b *Button) MouseIn(*desktop.MouseEvent) {
-	b.over = true
-	if b.Tip != "" {
-		b.kit.Tips.Rest(b, b.Tip)
-	}
-	b.Refresh()
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (b *Button) MouseMoved(*desktop.MouseEvent) {}
-
 // MouseOut implements desktop.Hoverable.
-func (b *Button) MouseOut() {
-	b.over, b.down = false, false
-	b.kit.Tips.Leave(b)
-	b.Refresh()
-}
-
-// FocusGained implements fyne.Focusable.
-func (b *Button) FocusGained() { b.focused = true; b.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (b *Button) FocusLost() { b.focused = false; b.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (b *Button) TypedRune(rune) {}
-
-// TypedKey implements fyne.Focusable.
-func (b *Button) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		b.Tapped(nil)
-	case fyne.KeyEscape:
-		b.kit.Escape()
-	}
-}
+func (b *Button) MouseOut() { b.down = false; b.Press.MouseOut() }
 
 // CreateRenderer implements fyne.Widget.
-func (b *Button) CreateRenderer() fyne.WidgetRenderer {
-	r := &buttonRenderer{b}
-	r.Refresh()
-	return r
-}
+func (b *Button) CreateRenderer() fyne.WidgetRenderer { return Render(b) }
 
-type buttonRenderer struct{ b *Button }
+// Parts implements Built.
+func (b *Button) Parts() []fyne.CanvasObject { return []fyne.CanvasObject{b.box, b.mark, b.t} }
 
-func (r *buttonRenderer) Destroy() {}
-func (r *buttonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.b.box, r.b.mark, r.b.t}
-}
-
-func (r *buttonRenderer) MinSize() fyne.Size {
-	m := fyne.MeasureText(r.b.Text, 13, fyne.TextStyle{Bold: r.b.Tab || r.b.main || r.b.Strong})
+// Least implements Built.
+func (b *Button) Least() fyne.Size {
+	m := fyne.MeasureText(b.Text, 13, fyne.TextStyle{Bold: b.Tab || b.main || b.Strong})
 	pad := float32(18)
-	if r.b.framed || r.b.main {
+	if b.framed || b.main {
 		pad = 28
 	}
 	return fyne.NewSize(m.Width+pad, 26)
 }
 
-func (r *buttonRenderer) Layout(s fyne.Size) {
-	b := r.b
+// Lay implements Built.
+func (b *Button) Lay(s fyne.Size) {
 	b.box.Resize(s)
 	b.t.Text = b.Text
 	if s.Width > 0 {
@@ -164,11 +104,10 @@ func (r *buttonRenderer) Layout(s fyne.Size) {
 	b.mark.Resize(fyne.NewSize(s.Width-14, 2))
 }
 
-func (r *buttonRenderer) Refresh() {
-	b, d := r.b, r.b.kit.Dress
-	b.t.Text, b.t.TextSize = b.Text, 13
-	b.t.TextStyle.Bold = b.main || b.Strong || b.Tab && b.chosen
-	b.t.Color = d.Ink
+// Paint implements Built.
+func (b *Button) Paint() {
+	d := b.kit.Dress
+	b.t.TextSize, b.t.TextStyle.Bold, b.t.Color = 13, b.main || b.Strong || b.Tab && b.chosen, d.Ink
 	b.box.FillColor, b.box.StrokeColor, b.box.StrokeWidth = color.Transparent, color.Transparent, 0
 	b.mark.FillColor = color.Transparent
 	if b.framed {
@@ -189,18 +128,14 @@ func (r *buttonRenderer) Refresh() {
 	switch {
 	case b.Off:
 		b.t.Color = d.Faint
-	case b.down && b.over:
+	case b.down && b.Over:
 		b.box.FillColor = Over(b.box.FillColor, Alpha(d.Ink, 40), d.Panel)
-	case b.over:
+	case b.Over:
 		b.box.FillColor = Over(b.box.FillColor, Alpha(d.Ink, 20), d.Panel)
 	}
-	if b.focused && !b.Off {
+	if b.Focused && !b.Off {
 		b.box.StrokeColor, b.box.StrokeWidth = d.Selected, 1.5
 	}
-	r.Layout(b.Size())
-	b.box.Refresh()
-	b.mark.Refresh()
-	b.t.Refresh()
 }
 
 // Over lays a see-through colour over another; over nothing it lies on ground.

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fretband/app"
 
 	"fyne.io/fyne/v2"
@@ -20,15 +22,9 @@ type ChoiceBox struct {
 
 func (k *Kit) ChoiceBox() *ChoiceBox {
 	c := &ChoiceBox{kit: k}
-	c.Select.OnChanged = func(title string) {
-		if c.quiet || c.OnChoose == nil {
-			return
-		}
-		for _, o := range c.options {
-			if o.Title == title {
-				c.OnChoose(o.Key)
-				return
-			}
+	c.Select.OnChanged = func(string) {
+		if i := c.SelectedIndex(); i >= 0 && !c.quiet && c.OnChoose != nil {
+			c.OnChoose(c.options[i].Key)
 		}
 	}
 	c.ExtendBaseWidget(c)
@@ -48,7 +44,7 @@ func (c *ChoiceBox) TypedKey(e *fyne.KeyEvent) {
 func (c *ChoiceBox) Offer(options []app.Option, key string) {
 	c.quiet = true
 	defer func() { c.quiet = false }()
-	if !sameOptions(c.options, options) {
+	if !slices.Equal(c.options, options) {
 		c.options = options
 		titles := make([]string, len(options))
 		for i, o := range options {
@@ -56,29 +52,10 @@ func (c *ChoiceBox) Offer(options []app.Option, key string) {
 		}
 		c.SetOptions(titles)
 	}
-	title := ""
-	for _, o := range options {
-		if o.Key == key {
-			title = o.Title
-		}
+	switch i := slices.IndexFunc(options, func(o app.Option) bool { return o.Key == key }); {
+	case i < 0 && c.Selected != "":
+		c.ClearSelected()
+	case i != c.SelectedIndex():
+		c.SetSelectedIndex(i)
 	}
-	if c.Selected != title {
-		if title == "" {
-			c.ClearSelected()
-			return
-		}
-		c.SetSelected(title)
-	}
-}
-
-func sameOptions(a, b []app.Option) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -130,12 +132,7 @@ func (d *Dialog) Close() {
 	}
 	d.Closed = true
 	d.pop.Hide()
-	for i, o := range d.owner.Open {
-		if o == d {
-			d.owner.Open = append(d.owner.Open[:i], d.owner.Open[i+1:]...)
-			break
-		}
-	}
+	d.owner.Open = slices.DeleteFunc(d.owner.Open, func(o *Dialog) bool { return o == d })
 	if d.owner.onChange != nil {
 		d.owner.onChange()
 	}

@@ -25,6 +25,9 @@ type Dress struct {
 	Note, Caution, Breach       color.NRGBA
 	Paper, Grid, Rule           color.NRGBA // of the drawing
 	Shadow                      color.NRGBA
+
+	fyne.Theme // the toolkit's own, for all else
+	colours    map[fyne.ThemeColorName]color.Color
 }
 
 func rgb(v uint32) color.NRGBA {
@@ -33,7 +36,7 @@ func rgb(v uint32) color.NRGBA {
 
 func Alpha(c color.NRGBA, a uint8) color.NRGBA { c.A = a; return c }
 
-var lightDress = Dress{
+var lightDress = asTheme(Dress{
 	Name:   "light",
 	ground: rgb(0xECEAE5), Panel: rgb(0xF6F4F0), raised: rgb(0xFFFFFF), Line: rgb(0xD3CFC7),
 	Ink: rgb(0x24211D), Soft: rgb(0x6B655C), Faint: rgb(0xA29C92),
@@ -41,9 +44,9 @@ var lightDress = Dress{
 	Note: rgb(0x1F6FA8), Caution: rgb(0x9A6200), Breach: rgb(0xB8420A),
 	Paper: rgb(0xFBFAF8), Grid: rgb(0xEEECE7), Rule: rgb(0x8C857A),
 	Shadow: color.NRGBA{40, 34, 24, 46},
-}
+})
 
-var darkDress = Dress{
+var darkDress = asTheme(Dress{
 	Name:   "dark",
 	ground: rgb(0x1B1A18), Panel: rgb(0x242321), raised: rgb(0x302E2B), Line: rgb(0x3F3C38),
 	Ink: rgb(0xECE8E1), Soft: rgb(0xA8A197), Faint: rgb(0x6E685F),
@@ -51,17 +54,17 @@ var darkDress = Dress{
 	Note: rgb(0x73B5E3), Caution: rgb(0xF0B24A), Breach: rgb(0xFF8A50),
 	Paper: rgb(0x171614), Grid: rgb(0x24221F), Rule: rgb(0x7A746A),
 	Shadow: color.NRGBA{0, 0, 0, 110},
-}
+})
 
 func DressNamed(name string) *Dress {
 	if name == darkDress.Name {
-		return &darkDress
+		return darkDress
 	}
-	return &lightDress
+	return lightDress
 }
 
 // Dark reports whether it is the dark one.
-func (d *Dress) Dark() bool { return d == &darkDress }
+func (d *Dress) Dark() bool { return d == darkDress }
 
 // Severity is the colour of a finding.
 func (d *Dress) Severity(s check.Severity) color.NRGBA {
@@ -103,91 +106,72 @@ func MetalOf(alloy string) Metal {
 	return Metal{}
 }
 
-// A dress is the toolkit's theme as well: text of 13, quiet greys, little padding.
-var _ fyne.Theme = (*Dress)(nil)
-
 // Color implements fyne.Theme. The variant is ignored: the dress is the
 // person's choice.
-func (t *Dress) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	switch n {
-	case theme.ColorNameBackground:
-		return t.Panel
-	case theme.ColorNameForeground:
-		return t.Ink
-	case theme.ColorNameButton:
-		return t.raised
-	case theme.ColorNameDisabledButton:
-		return t.Panel
-	case theme.ColorNameDisabled, theme.ColorNamePlaceHolder:
-		return t.Faint
-	case theme.ColorNameError:
-		return t.Breach
-	case theme.ColorNameWarning:
-		return t.Caution
-	case theme.ColorNameSuccess:
-		return t.Hover
-	case theme.ColorNameForegroundOnError, theme.ColorNameForegroundOnPrimary,
-		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
-		return t.onSelected
-	case theme.ColorNamePrimary, theme.ColorNameHyperlink:
-		return t.Selected
-	case theme.ColorNameFocus:
-		return Alpha(t.Selected, 0x55)
-	case theme.ColorNameSelection:
-		return Alpha(t.Selected, 0x44)
-	case theme.ColorNameHover:
-		return Alpha(t.Ink, 0x12)
-	case theme.ColorNamePressed:
-		return Alpha(t.Ink, 0x24)
-	case theme.ColorNameInputBackground:
-		return t.raised
-	case theme.ColorNameInputBorder, theme.ColorNameSeparator:
-		return t.Line
-	case theme.ColorNameHeaderBackground:
-		return t.ground
-	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
-		return t.Panel
-	case theme.ColorNameScrollBar:
-		return Alpha(t.Ink, 0x50)
-	case theme.ColorNameScrollBarBackground:
-		return color.NRGBA{}
-	case theme.ColorNameShadow:
-		return t.Shadow
+func (d *Dress) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	if c, ok := d.colours[n]; ok {
+		return c
 	}
-	return theme.DefaultTheme().Color(n, theme.VariantLight)
+	return d.Theme.Color(n, theme.VariantLight)
+}
+
+// asTheme has the dress be the toolkit's theme as well.
+func asTheme(d Dress) *Dress {
+	d.Theme = theme.DefaultTheme()
+	d.colours = map[fyne.ThemeColorName]color.Color{
+		theme.ColorNameBackground:          d.Panel,
+		theme.ColorNameForeground:          d.Ink,
+		theme.ColorNameButton:              d.raised,
+		theme.ColorNameDisabledButton:      d.Panel,
+		theme.ColorNameDisabled:            d.Faint,
+		theme.ColorNamePlaceHolder:         d.Faint,
+		theme.ColorNameError:               d.Breach,
+		theme.ColorNameWarning:             d.Caution,
+		theme.ColorNameSuccess:             d.Hover,
+		theme.ColorNameForegroundOnError:   d.onSelected,
+		theme.ColorNameForegroundOnPrimary: d.onSelected,
+		theme.ColorNameForegroundOnSuccess: d.onSelected,
+		theme.ColorNameForegroundOnWarning: d.onSelected,
+		theme.ColorNamePrimary:             d.Selected,
+		theme.ColorNameHyperlink:           d.Selected,
+		theme.ColorNameFocus:               Alpha(d.Selected, 0x55),
+		theme.ColorNameSelection:           Alpha(d.Selected, 0x44),
+		theme.ColorNameHover:               Alpha(d.Ink, 0x12),
+		theme.ColorNamePressed:             Alpha(d.Ink, 0x24),
+		theme.ColorNameInputBackground:     d.raised,
+		theme.ColorNameInputBorder:         d.Line,
+		theme.ColorNameSeparator:           d.Line,
+		theme.ColorNameHeaderBackground:    d.ground,
+		theme.ColorNameMenuBackground:      d.Panel,
+		theme.ColorNameOverlayBackground:   d.Panel,
+		theme.ColorNameScrollBar:           Alpha(d.Ink, 0x50),
+		theme.ColorNameScrollBarBackground: color.NRGBA{},
+		theme.ColorNameShadow:              d.Shadow,
+	}
+	return &d
 }
 
 // Size implements fyne.Theme.
-func (t *Dress) Size(n fyne.ThemeSizeName) float32 {
-	switch n {
-	case theme.SizeNameText:
-		return 13
-	case theme.SizeNameCaptionText:
-		return 11
-	case theme.SizeNameHeadingText:
-		return 18
-	case theme.SizeNameSubHeadingText:
-		return 15
-	case theme.SizeNamePadding:
-		return 3
-	case theme.SizeNameInnerPadding:
-		return 5
-	case theme.SizeNameInlineIcon:
-		return 16
-	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius, theme.SizeNameScrollBarRadius:
-		return 3
-	case theme.SizeNameScrollBar:
-		return 10
-	case theme.SizeNameScrollBarSmall:
-		return 3
-	case theme.SizeNameLineSpacing:
-		return 3
+func (d *Dress) Size(n fyne.ThemeSizeName) float32 {
+	if s, ok := themeSizes[n]; ok {
+		return s
 	}
-	return theme.DefaultTheme().Size(n)
+	return d.Theme.Size(n)
 }
 
-// Font implements fyne.Theme.
-func (t *Dress) Font(s fyne.TextStyle) fyne.Resource { return theme.DefaultTheme().Font(s) }
-
-// Icon implements fyne.Theme.
-func (t *Dress) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+// themeSizes are those that differ from the toolkit's: text of 13, little padding.
+var themeSizes = map[fyne.ThemeSizeName]float32{
+	theme.SizeNameText:            13,
+	theme.SizeNameCaptionText:     11,
+	theme.SizeNameHeadingText:     18,
+	theme.SizeNameSubHeadingText:  15,
+	theme.SizeNamePadding:         3,
+	theme.SizeNameInnerPadding:    5,
+	theme.SizeNameInlineIcon:      16,
+	theme.SizeNameInputRadius:     3,
+	theme.SizeNameSelectionRadius: 3,
+	theme.SizeNameScrollBarRadius: 3,
+	theme.SizeNameScrollBar:       10,
+	theme.SizeNameScrollBarSmall:  3,
+	theme.SizeNameLineSpacing:     3,
+}

@@ -5,8 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // Fold is a group of controls under a head that opens and closes it. While it is
@@ -35,11 +33,7 @@ func NewFold(k *Kit, title, tip string, toggled func()) *Fold {
 
 func (f *Fold) Open(on bool) {
 	f.Head.Open = on
-	if on {
-		f.Body.Show()
-	} else {
-		f.Body.Hide()
-	}
+	Show(f.Body, on)
 	f.Head.Refresh()
 	f.Box.Refresh()
 }
@@ -53,13 +47,8 @@ func (f *Fold) Tell(text string) {
 
 // foldHead is the line that opens a fold: an arrow, a name, what is inside.
 type foldHead struct {
-	widget.BaseWidget
-	kit     *Kit
-	Open    bool
-	over    bool
-	focused bool
-	tip     string
-	tap     func()
+	Press
+	Open bool
 
 	back    *canvas.Rectangle
 	Rule    *canvas.Rectangle
@@ -68,84 +57,43 @@ type foldHead struct {
 	summary *Label
 }
 
-var (
-	_ fyne.Tappable     = (*foldHead)(nil)
-	_ fyne.Focusable    = (*foldHead)(nil)
-	_ desktop.Hoverable = (*foldHead)(nil)
-)
-
 func newFoldHead(k *Kit, title, tip string, tap func()) *foldHead {
-	h := &foldHead{kit: k, tip: tip, tap: tap, back: canvas.NewRectangle(color.Transparent), Rule: canvas.NewRectangle(k.Dress.Line),
+	h := &foldHead{back: canvas.NewRectangle(color.Transparent), Rule: canvas.NewRectangle(k.Dress.Line),
 		name: canvas.NewText(title, color.Black), summary: k.Label("", Caption).Right()}
 	h.back.CornerRadius = 3
 	for i := range h.arrow {
 		h.arrow[i] = canvas.NewLine(color.Black)
 		h.arrow[i].StrokeWidth = 1.5
 	}
-	h.ExtendBaseWidget(h)
+	h.Begin(k, h, tip, tap)
 	return h
 }
-
-// Tapped implements fyne.Tappable.
-func (h *foldHead) Tapped(*fyne.PointEvent) { h.tap() }
-
-// MouseIn implements desktop.Hoverable.
-func (h *foldHead) MouseIn(*desktop.MouseEvent) {
-	h.over = true
-	if h.tip != "" {
-		h.kit.Tips.Rest(h, h.tip)
-	}
-	h.Refresh()
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (h *foldHead) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (h *foldHead) MouseOut() { h.over = false; h.kit.Tips.Leave(h); h.Refresh() }
-
-// FocusGained implements fyne.Focusable.
-func (h *foldHead) FocusGained() { h.focused = true; h.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (h *foldHead) FocusLost() { h.focused = false; h.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (h *foldHead) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (h *foldHead) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
-	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		h.tap()
 	case fyne.KeyRight, fyne.KeyLeft:
 		if (e.Name == fyne.KeyRight) != h.Open {
 			h.tap()
 		}
-	case fyne.KeyEscape:
-		h.kit.Escape()
+	default:
+		h.Press.TypedKey(e)
 	}
 }
 
 // CreateRenderer implements fyne.Widget.
-func (h *foldHead) CreateRenderer() fyne.WidgetRenderer {
-	r := &foldHeadRenderer{h}
-	r.Refresh()
-	return r
-}
+func (h *foldHead) CreateRenderer() fyne.WidgetRenderer { return Render(h) }
 
-type foldHeadRenderer struct{ h *foldHead }
-
-func (r *foldHeadRenderer) Destroy() {}
-func (r *foldHeadRenderer) Objects() []fyne.CanvasObject {
-	h := r.h
+// Parts implements Built.
+func (h *foldHead) Parts() []fyne.CanvasObject {
 	return []fyne.CanvasObject{h.back, h.Rule, h.arrow[0], h.arrow[1], h.name, h.summary}
 }
 
-func (r *foldHeadRenderer) MinSize() fyne.Size { return fyne.NewSize(120, 28) }
+// Least implements Built.
+func (h *foldHead) Least() fyne.Size { return fyne.NewSize(120, 28) }
 
-func (r *foldHeadRenderer) Layout(s fyne.Size) {
-	h := r.h
+// Lay implements Built.
+func (h *foldHead) Lay(s fyne.Size) {
 	h.back.Move(fyne.NewPos(-4, 2))
 	h.back.Resize(fyne.NewSize(s.Width+8, s.Height-3))
 	h.Rule.Resize(fyne.NewSize(s.Width, 1))
@@ -166,26 +114,19 @@ func (r *foldHeadRenderer) Layout(s fyne.Size) {
 	h.summary.Resize(fyne.NewSize(max(0, s.Width-x), ms))
 }
 
-func (r *foldHeadRenderer) Refresh() {
-	h, d := r.h, r.h.kit.Dress
+// Paint implements Built.
+func (h *foldHead) Paint() {
+	d := h.kit.Dress
 	h.name.TextSize, h.name.TextStyle.Bold, h.name.Color = 13, h.Open, d.Ink
 	h.Rule.FillColor = d.Line
 	h.back.FillColor, h.back.StrokeColor, h.back.StrokeWidth = color.Transparent, color.Transparent, 0
-	if h.over {
+	if h.Over {
 		h.back.FillColor = Over(nil, Alpha(d.Ink, 16), d.Panel)
 	}
-	if h.focused {
+	if h.Focused {
 		h.back.StrokeColor, h.back.StrokeWidth = d.Selected, 1.5
 	}
 	for _, l := range h.arrow {
 		l.StrokeColor = d.Soft
-	}
-	r.Layout(h.Size())
-	h.back.Refresh()
-	h.Rule.Refresh()
-	h.name.Refresh()
-	h.summary.Refresh()
-	for _, l := range h.arrow {
-		l.Refresh()
 	}
 }

@@ -78,6 +78,22 @@ func (k *Kit) Filled(of func(*Dress) color.Color) *canvas.Rectangle {
 	return r
 }
 
+// Hairline returns a thin line between two parts.
+func (k *Kit) Hairline() *canvas.Rectangle {
+	r := k.Filled(LineOf)
+	r.SetMinSize(fyne.NewSize(1, 1))
+	return r
+}
+
+// Show shows an object or hides it.
+func Show(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}
+
 func LineOf(d *Dress) color.Color   { return d.Line }
 func GroundOf(d *Dress) color.Color { return d.ground }
 func PanelOf(d *Dress) color.Color  { return d.Panel }

@@ -25,25 +25,15 @@ const (
 )
 
 func (v Voice) style(d *Dress) (size float32, bold bool, ink color.NRGBA) {
-	switch v {
-	case Soft:
-		return 12, false, d.Soft
-	case Caption:
-		return 11, false, d.Soft
-	case Head:
-		return 11, true, d.Soft
-	case Strong:
-		return 13, true, d.Ink
-	case Big:
-		return 24, true, d.Ink
-	case Title:
-		return 15, true, d.Ink
-	case Warn:
-		return 12, false, d.Breach
-	case Chosen:
-		return 13, true, d.Selected
-	}
-	return 13, false, d.Ink
+	s := [...]struct {
+		size float32
+		bold bool
+		ink  color.NRGBA
+	}{
+		Plain: {13, false, d.Ink}, Soft: {12, false, d.Soft}, Caption: {11, false, d.Soft}, Head: {11, true, d.Soft},
+		Strong: {13, true, d.Ink}, Big: {24, true, d.Ink}, Title: {15, true, d.Ink}, Warn: {12, false, d.Breach}, Chosen: {13, true, d.Selected},
+	}[v]
+	return s.size, s.bold, s.ink
 }
 
 // Label is one line of text that keeps to the width it is given: what does not
@@ -99,41 +89,27 @@ func (l *Label) MouseIn(*desktop.MouseEvent) {
 func (l *Label) MouseOut() { l.kit.Tips.Leave(l) }
 
 // CreateRenderer implements fyne.Widget.
-func (l *Label) CreateRenderer() fyne.WidgetRenderer {
-	r := &labelRenderer{l}
-	r.dress()
-	return r
+func (l *Label) CreateRenderer() fyne.WidgetRenderer { return Render(l) }
+
+// Parts implements Built.
+func (l *Label) Parts() []fyne.CanvasObject { return []fyne.CanvasObject{l.t} }
+
+// Least implements Built.
+func (l *Label) Least() fyne.Size {
+	size, bold, _ := l.voice.style(l.kit.Dress)
+	return fyne.MeasureText(l.Text, size, fyne.TextStyle{Bold: bold}).AddWidthHeight(1, 0)
 }
 
-type labelRenderer struct{ l *Label }
-
-func (r *labelRenderer) dress() {
-	size, bold, ink := r.l.voice.style(r.l.kit.Dress)
-	r.l.t.TextSize, r.l.t.TextStyle.Bold, r.l.t.Color = size, bold, ink
-	r.l.t.Alignment = r.l.align
+// Lay implements Built.
+func (l *Label) Lay(s fyne.Size) {
+	l.t.Text = fitText(l.Text, s.Width, l.t.TextSize, l.t.TextStyle)
+	l.t.Resize(s)
 }
 
-func (r *labelRenderer) Destroy()                     {}
-func (r *labelRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.l.t} }
-
-func (r *labelRenderer) MinSize() fyne.Size {
-	size, bold, _ := r.l.voice.style(r.l.kit.Dress)
-	m := fyne.MeasureText(r.l.Text, size, fyne.TextStyle{Bold: bold})
-	m.Width += 1
-	return m
-}
-
-func (r *labelRenderer) Layout(s fyne.Size) {
-	t := r.l.t
-	t.Text = fitText(r.l.Text, s.Width, t.TextSize, t.TextStyle)
-	t.Move(fyne.NewPos(0, 0))
-	t.Resize(s)
-}
-
-func (r *labelRenderer) Refresh() {
-	r.dress()
-	r.Layout(r.l.Size())
-	r.l.t.Refresh()
+// Paint implements Built.
+func (l *Label) Paint() {
+	l.t.TextSize, l.t.TextStyle.Bold, l.t.Color = l.voice.style(l.kit.Dress)
+	l.t.Alignment = l.align
 }
 
 // fitText shortens text to the width, ending in an ellipsis.

@@ -13,6 +13,7 @@ type Columns struct {
 	Widths []float32
 	Gap    float32
 	Height float32 // least height of the row
+	Top    bool    // they begin at the top of the row
 }
 
 // MinSize implements fyne.Layout.
@@ -48,7 +49,11 @@ func (c Columns) Layout(objs []fyne.CanvasObject, size fyne.Size) {
 		}
 		h := min(o.MinSize().Height, size.Height)
 		o.Resize(fyne.NewSize(w, h))
-		o.Move(fyne.NewPos(x, (size.Height-h)/2))
+		y := (size.Height - h) / 2
+		if c.Top {
+			y = 0
+		}
+		o.Move(fyne.NewPos(x, y))
 		x += w + c.Gap
 	}
 }

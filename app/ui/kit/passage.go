@@ -25,7 +25,7 @@ type Passage struct {
 func (k *Kit) Passage(text string, v Voice, width float32) *Passage {
 	p := &Passage{Text: text, Voice: v, Width: width, kit: k}
 	p.ExtendBaseWidget(p)
-	p.wrap()
+	p.Paint()
 	return p
 }
 
@@ -34,11 +34,12 @@ func (p *Passage) Set(text string, v Voice, width float32) {
 		return
 	}
 	p.Text, p.Voice, p.Width = text, v, width
-	p.wrap()
+	p.Paint()
 	p.Refresh()
 }
 
-func (p *Passage) wrap() {
+// Paint implements Built: it wraps the text.
+func (p *Passage) Paint() {
 	size, bold, ink := p.Voice.style(p.kit.Dress)
 	style := fyne.TextStyle{Bold: bold}
 	var broken []string
@@ -65,35 +66,28 @@ func (p *Passage) Height() float32 {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (p *Passage) CreateRenderer() fyne.WidgetRenderer { return &passageRenderer{p} }
+func (p *Passage) CreateRenderer() fyne.WidgetRenderer { return Render(p) }
 
-type passageRenderer struct{ p *Passage }
-
-func (r *passageRenderer) Destroy()           {}
-func (r *passageRenderer) MinSize() fyne.Size { return fyne.NewSize(r.p.Width, r.p.Height()) }
-func (r *passageRenderer) Objects() []fyne.CanvasObject {
-	os := make([]fyne.CanvasObject, len(r.p.lines))
-	for i, l := range r.p.lines {
+// Parts implements Built.
+func (p *Passage) Parts() []fyne.CanvasObject {
+	os := make([]fyne.CanvasObject, len(p.lines))
+	for i, l := range p.lines {
 		os[i] = l
 	}
 	return os
 }
 
-func (r *passageRenderer) Layout(fyne.Size) {
+// Least implements Built.
+func (p *Passage) Least() fyne.Size { return fyne.NewSize(p.Width, p.Height()) }
+
+// Lay implements Built.
+func (p *Passage) Lay(fyne.Size) {
 	var y float32
-	for _, l := range r.p.lines {
+	for _, l := range p.lines {
 		m := l.MinSize()
 		l.Move(fyne.NewPos(0, y))
 		l.Resize(m)
 		y += m.Height
-	}
-}
-
-func (r *passageRenderer) Refresh() {
-	r.p.wrap()
-	r.Layout(r.p.Size())
-	for _, l := range r.p.lines {
-		l.Refresh()
 	}
 }
 

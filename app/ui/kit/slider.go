@@ -183,20 +183,16 @@ func (s *Slider) TypedKey(k *fyne.KeyEvent) {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (s *Slider) CreateRenderer() fyne.WidgetRenderer { return &sliderRenderer{s} }
+func (s *Slider) CreateRenderer() fyne.WidgetRenderer { return Render(s) }
 
-type sliderRenderer struct{ s *Slider }
+// Parts implements Built.
+func (s *Slider) Parts() []fyne.CanvasObject { return []fyne.CanvasObject{s.track, s.filled, s.knob} }
 
-func (r *sliderRenderer) Destroy() {}
+// Least implements Built.
+func (s *Slider) Least() fyne.Size { return fyne.NewSize(48, 20) }
 
-func (r *sliderRenderer) MinSize() fyne.Size { return fyne.NewSize(48, 20) }
-
-func (r *sliderRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.s.track, r.s.filled, r.s.knob}
-}
-
-func (r *sliderRenderer) Layout(size fyne.Size) {
-	s := r.s
+// Lay implements Built.
+func (s *Slider) Lay(size fyne.Size) {
 	y := size.Height / 2
 	w := size.Width - knobSize
 	s.track.Move(fyne.NewPos(knobSize/2, y-trackSize/2.0))
@@ -207,8 +203,9 @@ func (r *sliderRenderer) Layout(size fyne.Size) {
 	s.knob.Resize(fyne.NewSize(knobSize, knobSize))
 }
 
-func (r *sliderRenderer) Refresh() {
-	s, d := r.s, r.s.kit.Dress
+// Paint implements Built.
+func (s *Slider) Paint() {
+	d := s.kit.Dress
 	s.track.FillColor = d.Line
 	s.filled.FillColor = d.Rule
 	s.knob.FillColor = d.raised
@@ -220,8 +217,4 @@ func (r *sliderRenderer) Refresh() {
 	case s.over:
 		s.knob.StrokeColor = d.Hover
 	}
-	r.Layout(s.Size())
-	s.track.Refresh()
-	s.filled.Refresh()
-	s.knob.Refresh()
 }

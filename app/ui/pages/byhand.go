@@ -3,7 +3,6 @@ package pages
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
@@ -63,13 +62,10 @@ func newHandPage(c *Controls, p *page) *handPage {
 	add(newChoiceRow(k, c.Ed, ed.HandShape()))
 	var ns []*NumberRow
 	for _, n := range ed.HandNumbers() {
-		r := newNumberRow(k, c.Ed, n, func(s string) { c.say(s) })
-		r.Entry.OnWheel = func(e *fyne.ScrollEvent) { p.Scroll.Scrolled(e) }
-		key := n.Path
-		if n.Title == "Diameter" {
-			key = "edits.picked.diameter"
+		r := c.numberRow(p, n)
+		if n.Title == "Diameter" { // of the path of the width
+			c.RowsOf["edits.picked.diameter"] = r
 		}
-		c.RowsOf[key] = r
 		ns = append(ns, r)
 	}
 	add(newPairRow(ns[0], ns[1]))
@@ -78,7 +74,11 @@ func newHandPage(c *Controls, p *page) *handPage {
 	add(newPairRow(ns[8], ns[9])) // of ties
 	add(newPairRow(ns[7], ns[10]))
 	h.outline = k.Button("Read or paste an outline\u2026", "An SVG path or a closed curve of a drawing, as large as it is drawn.", Shapes{c.Desk}.ofPicked).Framed()
-	add(&outlineRow{box: container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.outline), ed: ed})
+	outline := container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30}, k.Label("Outline", kit.Plain), h.outline)
+	add(plain{outline, func(d pattern.Design) { // for shapes that have an outline of their own
+		_, has := ed.HandPath(d)
+		kit.Show(outline, has)
+	}})
 	add(newChoiceRow(k, c.Ed, ed.HandMirror()))
 	h.box.Add(container.New(kit.Columns{Widths: []float32{40, 0, 0, 0, 44}, Gap: 4, Height: 30},
 		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge. Or tie an opening: drag across it from metal to metal."),
@@ -92,22 +92,6 @@ func newHandPage(c *Controls, p *page) *handPage {
 	h.list = kit.Down(1)
 	h.box.Add(h.list)
 	return h
-}
-
-// outlineRow is there for shapes that have an outline of their own.
-type outlineRow struct {
-	box *fyne.Container
-	ed  *app.Editor
-}
-
-func (r *outlineRow) object() fyne.CanvasObject { return r.box }
-
-func (r *outlineRow) show(d pattern.Design) {
-	if _, ok := r.ed.HandPath(d); ok {
-		r.box.Show()
-	} else {
-		r.box.Hide()
-	}
 }
 
 // pairRow lays two short numbers side by side. Of a pair's second there may be
@@ -131,18 +115,10 @@ func (r *pairRow) show(d pattern.Design) {
 	any := false
 	for i, n := range r.rows {
 		n.show(d)
-		if n.Box.Visible() {
-			any = true
-			r.box.Objects[i].Show()
-		} else {
-			r.box.Objects[i].Hide()
-		}
+		kit.Show(r.box.Objects[i], n.Box.Visible())
+		any = any || n.Box.Visible()
 	}
-	if any {
-		r.box.Show()
-	} else {
-		r.box.Hide()
-	}
+	kit.Show(r.box, any)
 	r.box.Refresh()
 }
 
@@ -293,19 +269,5 @@ func (h *handPage) showList(d pattern.Design) {
 		head = fmt.Sprintf("Done by hand: the first %d of %d", n, len(d.Edits))
 	}
 	h.head.SetText(head)
-	if total > 0 {
-		h.clear.Show()
-	} else {
-		h.clear.Hide()
-	}
-}
-
-// shows reports whether a number's row is on the page and the page is open.
-func (h *handPage) shows(n *NumberRow) bool {
-	for _, r := range h.rows {
-		if p, ok := r.(*pairRow); ok && h.c.Ed.Page == app.HandPage && slices.Contains(p.rows, n) {
-			return true
-		}
-	}
-	return false
+	kit.Show(h.clear, total > 0)
 }

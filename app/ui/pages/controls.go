@@ -2,7 +2,8 @@ package pages
 
 import (
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 	"strings"
 
 	"fretband/app"
@@ -64,24 +65,18 @@ func NewControls(desk *Desk) *Controls {
 	}
 	c.Profile = newProfileEditor(c, band)
 	c.add(band, c.Profile)
-	for _, n := range app.Numbers(pattern.BandGroup) {
-		c.addNumber(band, n)
-	}
+	c.addNumbers(band, pattern.BandGroup)
 	form := c.page()
 	for _, ch := range app.Choices(pattern.FormGroup) {
 		c.add(form, newChoiceRow(k, ed, ch))
 	}
-	for _, n := range app.Numbers(pattern.FormGroup) {
-		c.addNumber(form, n)
-	}
+	c.addNumbers(form, pattern.FormGroup)
 	c.Edges = newEdgesEditor(c, form)
 	c.add(form, c.Edges)
 	metal := c.page()
 	c.add(metal, newChoiceRow(k, ed, app.ChoiceOf("metal.alloy")))
-	c.add(metal, &noteRow{p: k.Passage("", kit.Caption, ControlsWidth-40), get: alloySource})
-	for _, n := range app.Numbers(pattern.MetalGroup) {
-		c.addNumber(metal, n)
-	}
+	c.add(metal, newNoteRow(k, alloySource))
+	c.addNumbers(metal, pattern.MetalGroup)
 	currency := app.ChoiceOf("metal.currency")
 	c.add(metal, newTextRow(k, currency.Title, currency.Tip, currency.Get, func(s string) { ed.Choose(currency, strings.TrimSpace(s)) }))
 	addWear(c, metal)
@@ -93,12 +88,13 @@ func NewControls(desk *Desk) *Controls {
 	c.Reserves, c.Engraving = newReservesPage(c, res), newEngravingsPage(c, res)
 	c.add(res, c.Reserves)
 	c.add(res, c.Engraving)
-	c.add(res, itemsEdit{c.Reserves})
-	c.add(res, itemsEdit{c.Engraving})
+	c.add(res, plain{c.Reserves.edit, c.Reserves.showEdit})
+	c.add(res, plain{c.Engraving.edit, c.Engraving.showEdit})
 	byHand := c.page()
 	c.Hand = newHandPage(c, byHand)
 	c.add(byHand, c.Hand)
 	c.Pages = []*page{band, form, metal, pat, res, byHand}
+	tabRow := container.New(kit.Spread{})
 	for i, t := range []struct{ name, tip string }{
 		{"Band", "Kind, size, width, thickness"},
 		{"Form", "Ends, section, flare, making"},
@@ -110,17 +106,15 @@ func NewControls(desk *Desk) *Controls {
 		b := k.Button(t.name, t.tip, func() { ed.OpenPage(app.Page(i)) })
 		b.Tab = true
 		c.tabs = append(c.tabs, b)
+		tabRow.Add(b)
 	}
-	tabRow := container.New(kit.Spread{}, c.tabs[0], c.tabs[1], c.tabs[2], c.tabs[3], c.tabs[4], c.tabs[5])
-	line := k.Filled(kit.LineOf)
-	line.SetMinSize(fyne.NewSize(1, 1))
 	stack := container.NewStack()
 	for _, p := range c.Pages {
 		stack.Add(p.Scroll)
 	}
 	c.Root = kit.AtLeast(ControlsWidth, 0,
 		container.NewBorder(
-			kit.Down(0, kit.Inset(10, 4, 8, 0, tabRow), line),
+			kit.Down(0, kit.Inset(10, 4, 8, 0, tabRow), k.Hairline()),
 			kit.Inset(14, 2, 14, 2, c.Problem), nil, nil, stack))
 	c.ShowTab(ed.Page)
 	return c
@@ -137,7 +131,11 @@ func (c *Controls) add(p *page, r row) {
 	p.Box.Add(r.object())
 }
 
-func (c *Controls) addNumber(p *page, n app.Number) { c.add(p, c.numberRow(p, n)) }
+func (c *Controls) addNumbers(p *page, g pattern.Group) {
+	for _, n := range app.Numbers(g) {
+		c.add(p, c.numberRow(p, n))
+	}
+}
 
 // numberRow makes the row of a number on a page, known by its path.
 func (c *Controls) numberRow(p *page, n app.Number) *NumberRow {
@@ -152,11 +150,7 @@ func (c *Controls) ShowTab(open app.Page) {
 	for i, p := range c.Pages {
 		here := app.Page(i) == open
 		c.tabs[i].Choose(here)
-		if here {
-			p.Scroll.Show()
-		} else {
-			p.Scroll.Hide()
-		}
+		kit.Show(p.Scroll, here)
 	}
 	if c.shown {
 		c.Show(c.Ed.Now())
@@ -279,14 +273,9 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 			}
 		}
 	}
-	paths := make([]string, 0, len(c.RowsOf))
-	for p := range c.RowsOf {
-		paths = append(paths, p)
-	}
-	sort.Strings(paths)
-	for _, p := range paths {
+	for _, p := range slices.Sorted(maps.Keys(c.RowsOf)) {
 		r := c.RowsOf[p]
-		if !r.Box.Visible() || !c.Shows(r) && !c.Hand.shows(r) {
+		if !r.Box.Visible() || !c.Shows(r) {
 			continue
 		}
 		if r.Slider != nil {
@@ -296,10 +285,13 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 	}
 }
 
-// Shows reports whether a row's page is the one that is open.
-func (c *Controls) Shows(r *NumberRow) bool {
-	return holds(c.Pages[c.Ed.Page].Box, r.Box)
+// forget drops the rows of numbers whose paths begin so.
+func (c *Controls) forget(prefix string) {
+	maps.DeleteFunc(c.RowsOf, func(path string, _ *NumberRow) bool { return strings.HasPrefix(path, prefix) })
 }
+
+// Shows reports whether a row's page is the one that is open.
+func (c *Controls) Shows(r *NumberRow) bool { return holds(c.Pages[c.Ed.Page].Box, r.Entry) }
 
 // holds reports whether an object lies in a container, where nothing between
 // them is hidden.
@@ -327,32 +319,11 @@ func (c *Controls) ShowField() {
 // addWear adds to a page how a cuff is put on, and what its metal bears.
 func addWear(c *Controls, p *page) {
 	k := c.Kit
-	c.add(p, &headRow{
-		o:     kit.Inset(0, 12, 0, 0, k.Label("Wearing", kit.Strong).Teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece.")),
-		shown: func(d pattern.Design) bool { return app.TemperText(d) != "" },
-	})
+	head := kit.Inset(0, 12, 0, 0, k.Label("Wearing", kit.Strong).Teach("An open cuff is sprung on. Whether it springs back is an estimate for comparing designs, not a promise: bend a trial piece."))
+	c.add(p, plain{head, func(d pattern.Design) { kit.Show(head, app.TemperText(d) != "") }})
 	c.add(p, newChoiceRow(k, c.Ed, app.ChoiceOf("wear.temper")))
-	note := &noteRow{p: k.Passage("", kit.Caption, ControlsWidth-40), get: app.TemperText}
-	c.add(p, note)
-	for _, n := range app.Numbers(pattern.WearGroup) {
-		c.addNumber(p, n)
-	}
-}
-
-// headRow is a heading that some designs have no use for.
-type headRow struct {
-	o     fyne.CanvasObject
-	shown func(pattern.Design) bool
-}
-
-func (r *headRow) object() fyne.CanvasObject { return r.o }
-
-func (r *headRow) show(d pattern.Design) {
-	if r.shown(d) {
-		r.o.Show()
-	} else {
-		r.o.Hide()
-	}
+	c.add(p, newNoteRow(k, app.TemperText))
+	c.addNumbers(p, pattern.WearGroup)
 }
 
 // strengthRows adds the figures of strength. They are there from the first solve on, so that
@@ -396,14 +367,6 @@ func strengthRows(add func(name, tip string, of func(*check.Report) (string, str
 // addWork adds the maker's own bench to a page: what cutting takes there.
 func addWork(c *Controls, p *page) {
 	k := c.Kit
-	c.add(p, still{kit.Inset(0, 12, 0, 0, k.Label("Your bench", kit.Strong).Teach("Times and costs are reckoned by your own figures only. What is 0 is left out."))})
-	for _, n := range app.Numbers(pattern.WorkGroup) {
-		c.addNumber(p, n)
-	}
+	c.add(p, plain{kit.Inset(0, 12, 0, 0, k.Label("Your bench", kit.Strong).Teach("Times and costs are reckoned by your own figures only. What is 0 is left out.")), nil})
+	c.addNumbers(p, pattern.WorkGroup)
 }
-
-// still is a row that shows the same for every design.
-type still struct{ o fyne.CanvasObject }
-
-func (r still) object() fyne.CanvasObject { return r.o }
-func (r still) show(pattern.Design)       {}

@@ -33,10 +33,8 @@ type edgeEditor struct {
 
 // newNumberCell returns a number's entry alone, for a table of them.
 func (c *Controls) newNumberCell(p *page, n app.Number) *NumberRow {
-	r := newNumberRow(c.Kit, c.Ed, n, func(s string) { c.say(s) })
-	r.Entry.OnWheel = func(e *fyne.ScrollEvent) { p.Scroll.Scrolled(e) }
+	r := c.numberRow(p, n)
 	r.Box = container.NewStack(r.Entry)
-	c.RowsOf[n.Path] = r
 	return r
 }
 
@@ -68,11 +66,10 @@ func (ed *edgesEditor) change(e app.Edge, do func(*pattern.Design)) {
 func (ed *edgesEditor) object() fyne.CanvasObject { return ed.Box }
 
 func (ed *edgesEditor) show(d pattern.Design) {
-	if d.Band.Inside.By == unroll.ByEdges { // its edges are circles
-		ed.Box.Hide()
+	kit.Show(ed.Box, d.Band.Inside.By != unroll.ByEdges) // else its edges are circles
+	if !ed.Box.Visible() {
 		return
 	}
-	ed.Box.Show()
 	for _, part := range ed.parts {
 		if n := len(part.edge.Points(d)); n != part.count {
 			ed.lay(part, n)
@@ -89,9 +86,7 @@ var edgeColumns = []float32{labelWidth, entryWidth, entryWidth, 28, 30}
 
 func (ed *edgesEditor) lay(part *edgeEditor, n int) {
 	k := ed.c.Kit
-	for _, r := range part.cells {
-		delete(ed.c.RowsOf, r.Number.Path)
-	}
+	ed.c.forget(part.edge.Path() + "[")
 	part.count, part.cells = n, nil
 	part.list.RemoveAll()
 	part.plain.SetText("")

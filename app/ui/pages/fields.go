@@ -189,18 +189,12 @@ func (f *fieldsPage) show(d pattern.Design) {
 // showRim shows the curve of the rim's width, with rows for as many points as it has.
 func (f *fieldsPage) showRim(d pattern.Design) {
 	if n := len(d.Rules.RimAlong); f.RimAlong == nil || n != f.rimPoints {
-		for path := range f.c.RowsOf {
-			if strings.HasPrefix(path, app.RimCurve.Path(0)+"[") {
-				delete(f.c.RowsOf, path)
-			}
-		}
+		f.c.forget(app.RimCurve.Path(0) + "[")
 		f.rimPoints = n
 		f.RimAlong = newGradeEditor(f.c, f.page, app.RimCurve, 0, n)
 		f.rim.RemoveAll()
 		f.rim.Add(f.RimAlong.object())
-		f.RimAlong.show(d)
-		f.page.Box.Refresh()
-		return
+		defer f.page.Box.Refresh()
 	}
 	f.RimAlong.show(d)
 }
@@ -213,11 +207,7 @@ func (f *fieldsPage) tellUsual() {
 		return
 	}
 	f.Usual.SetText(text)
-	if text == "" {
-		f.Usual.Hide()
-	} else {
-		f.Usual.Show()
-	}
+	kit.Show(f.Usual, text != "")
 	f.page.Box.Refresh()
 }
 
@@ -234,11 +224,7 @@ func (f *fieldsPage) showList(d pattern.Design) {
 	for i, l := range f.lines {
 		l.show(d, i, f.counts[i], i == f.c.Ed.Field)
 	}
-	if len(d.Fields) == 0 {
-		f.none.Show()
-	} else {
-		f.none.Hide()
-	}
+	kit.Show(f.none, len(d.Fields) == 0)
 	f.buttons[addButton].SetOff(len(d.Fields) >= pattern.MaxFields)
 	f.buttons[copyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
 	f.buttons[upButton].SetOff(f.c.Ed.Field <= 0)
@@ -258,7 +244,7 @@ type fieldLine struct {
 func newFieldLine(k *kit.Kit, tap func()) *fieldLine {
 	l := &fieldLine{picture: newMotifPicture(k), Text: k.Button("", "", tap), count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
 	l.Text.Left = true
-	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.raster), l.Text, l.count)
+	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.Raster), l.Text, l.count)
 	return l
 }
 
@@ -281,11 +267,7 @@ func (f *fieldsPage) layout(d pattern.Design) string {
 
 // lay makes the rows of the selected field.
 func (f *fieldsPage) lay(d pattern.Design) {
-	for path := range f.c.RowsOf {
-		if strings.HasPrefix(path, "fields[") {
-			delete(f.c.RowsOf, path)
-		}
-	}
+	f.c.forget("fields[")
 	for i, x := range f.folds {
 		if x != nil {
 			f.opened[i] = x.Head.Open

@@ -62,7 +62,7 @@ func NewFigures(k *kit.Kit) *Figures {
 		b.Value = k.Label(noFigure, kit.Big).Teach(tips[i])
 		b.unit = k.Label("", kit.Soft)
 		b.under = k.Label("", kit.Caption).Teach(tips[i])
-		tiles = append(tiles, kit.Down(0, container.New(valueAndUnit{}, b.Value, b.unit), b.under))
+		tiles = append(tiles, kit.Inset(0, 0, 6, 0, kit.Down(0, container.New(valueAndUnit{}, b.Value, b.unit), b.under)))
 	}
 	rows := kit.Down(1)
 	add := func(name, tip string, of func(*check.Report) (string, string), shown func(*check.Report) bool) {
@@ -124,10 +124,8 @@ func NewFigures(k *kit.Kit) *Figures {
 	}, func(r *check.Report) bool { return r.Making.Minutes() > 0 })
 	add("Cutting costs", "That time at your price of an hour.", func(r *check.Report) (string, string) { return decimals(r.Making.Cost, 2), r.Currency },
 		func(r *check.Report) bool { return r.Making.Cost > 0 })
-	line := k.Filled(kit.LineOf)
-	line.SetMinSize(fyne.NewSize(1, 1))
 	f.Root = container.NewVScroll(kit.Inset(14, 8, 14, 8, kit.Down(7,
-		container.New(thirds{}, tiles...), line, rows)))
+		container.New(kit.Columns{Widths: []float32{0, 0, 0}}, tiles...), k.Hairline(), rows)))
 	return f
 }
 
@@ -168,25 +166,6 @@ func (f *Figures) Show(r *check.Report) {
 
 func decimals(v float64, n int) string {
 	return pattern.Say("%.*f", n, v)
-}
-
-// thirds lays three objects side by side, as wide as one another.
-type thirds struct{}
-
-func (thirds) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	var s fyne.Size
-	for _, o := range objs {
-		s = s.Max(o.MinSize())
-	}
-	return fyne.NewSize(180, s.Height)
-}
-
-func (thirds) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	w := size.Width / float32(len(objs))
-	for i, o := range objs {
-		o.Move(fyne.NewPos(w*float32(i), 0))
-		o.Resize(fyne.NewSize(w-6, size.Height))
-	}
 }
 
 // valueAndUnit sets a unit on the base line of a big figure.

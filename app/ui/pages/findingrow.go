@@ -12,15 +12,13 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // FindingRow is one finding: its shape and word, what was found and, where something
 // is to be done or once it is chosen, why it matters and how to mend it, with buttons
 // for what can be done at once.
 type FindingRow struct {
-	widget.BaseWidget
+	kit.Press
 	owner   *Findings
 	Index   int
 	Finding check.Finding
@@ -33,15 +31,7 @@ type FindingRow struct {
 	Buttons    []*kit.Button
 	buttonsFor string
 	width      float32
-	over       bool
-	focused    bool
 }
-
-var (
-	_ fyne.Tappable     = (*FindingRow)(nil)
-	_ fyne.Focusable    = (*FindingRow)(nil)
-	_ desktop.Hoverable = (*FindingRow)(nil)
-)
 
 const (
 	signSize    = 11
@@ -70,7 +60,7 @@ func newFindingRow(o *Findings, i int) *FindingRow {
 	for i := range r.Said {
 		r.Said[i] = o.Kit.Passage("", kit.Soft, 200)
 	}
-	r.ExtendBaseWidget(r)
+	r.Begin(o.Kit, r, "", func() { o.choose(r.Index) })
 	return r
 }
 
@@ -85,27 +75,20 @@ func (r *FindingRow) show(f check.Finding, width float32) {
 // tell lays out in words what the row says now.
 func (r *FindingRow) tell() {
 	f, w := r.Finding, max(80, r.width-findingLeft-findingEnd)
-	what, why, how := f.What, "", ""
-	voice := kit.Plain
+	why, how, voice := "", "", kit.Plain
+	if r.Chosen() {
+		why = f.Why
+	}
 	switch {
 	case f.Accepted != "":
-		voice = kit.Soft
-		how = "Let stand: " + f.Accepted
-		if r.Chosen() {
-			why = f.Why
-		}
-	default:
-		if r.Chosen() {
-			why = f.Why
-		}
-		if f.Severity > check.Note || r.Chosen() {
-			how = f.Mend
-		}
+		voice, how = kit.Soft, "Let stand: "+f.Accepted
+	case f.Severity > check.Note || r.Chosen():
+		how = f.Mend
 	}
 	if r.owner.stale(f) {
 		voice = kit.Soft // the rest stays, so that nothing jumps
 	}
-	r.Said[0].Set(what, voice, w)
+	r.Said[0].Set(f.What, voice, w)
 	r.Said[1].Set(why, kit.Soft, w)
 	r.Said[2].Set(how, kit.Soft, w)
 	r.makeButtons()
@@ -119,20 +102,16 @@ func (r *FindingRow) makeButtons() {
 		do         func()
 	}
 	var acts []act
-	switch {
-	case f.Accepted != "":
-		if r.Chosen() {
-			acts = append(acts, act{"No longer let it stand", "The finding is open again.", func() { o.takeUp(r.Finding) }})
+	if f.Accepted != "" && r.Chosen() {
+		acts = append(acts, act{"No longer let it stand", "The finding is open again.", func() { o.takeUp(r.Finding) }})
+	}
+	if f.Open() || f.Accepted == "" && r.Chosen() {
+		for i, x := range f.Fixes {
+			acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.Mend(r.Finding, r.Finding.Fixes[i]) }})
 		}
-	default:
-		if f.Open() || r.Chosen() {
-			for i, x := range f.Fixes {
-				acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.Mend(r.Finding, r.Finding.Fixes[i]) }})
-			}
-		}
-		if f.Open() && r.Chosen() && f.Kind != check.KindPieces {
-			acts = append(acts, act{"Let it stand\u2026", "Accept the finding, with a reason that goes with the files.", func() { o.askToAccept(r.Finding) }})
-		}
+	}
+	if f.Open() && r.Chosen() && f.Kind != check.KindPieces {
+		acts = append(acts, act{"Let it stand\u2026", "Accept the finding, with a reason that goes with the files.", func() { o.askToAccept(r.Finding) }})
 	}
 	key := ""
 	for _, a := range acts {
@@ -180,50 +159,11 @@ func (r *FindingRow) height() float32 {
 	return h + r.place(0, false)
 }
 
-// Tapped implements fyne.Tappable.
-func (r *FindingRow) Tapped(*fyne.PointEvent) { r.owner.choose(r.Index) }
-
-// MouseIn implements desktop.Hoverable.
-func (r *FindingRow) MouseIn(*desktop.MouseEvent) { r.over = true; r.Refresh() }
-
-// MouseMoved implements desktop.Hoverable.
-func (r *FindingRow) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (r *FindingRow) MouseOut() { r.over = false; r.Refresh() }
-
-// FocusGained implements fyne.Focusable.
-func (r *FindingRow) FocusGained() { r.focused = true; r.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (r *FindingRow) FocusLost() { r.focused = false; r.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (r *FindingRow) TypedRune(rune) {}
-
-// TypedKey implements fyne.Focusable.
-func (r *FindingRow) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		r.Tapped(nil)
-	case fyne.KeyEscape:
-		r.owner.Kit.Escape()
-	}
-}
-
 // CreateRenderer implements fyne.Widget.
-func (r *FindingRow) CreateRenderer() fyne.WidgetRenderer {
-	w := &findingRowRenderer{r}
-	w.Refresh()
-	return w
-}
+func (r *FindingRow) CreateRenderer() fyne.WidgetRenderer { return kit.Render(r) }
 
-type findingRowRenderer struct{ r *FindingRow }
-
-func (w *findingRowRenderer) Destroy()           {}
-func (w *findingRowRenderer) MinSize() fyne.Size { return fyne.NewSize(60, w.r.height()) }
-func (w *findingRowRenderer) Objects() []fyne.CanvasObject {
-	r := w.r
+// Parts implements kit.Built.
+func (r *FindingRow) Parts() []fyne.CanvasObject {
 	os := []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.Value, r.Said[0], r.Said[1], r.Said[2]}
 	for _, b := range r.Buttons {
 		os = append(os, b)
@@ -231,8 +171,11 @@ func (w *findingRowRenderer) Objects() []fyne.CanvasObject {
 	return os
 }
 
-func (w *findingRowRenderer) Layout(s fyne.Size) {
-	r := w.r
+// Least implements kit.Built.
+func (r *FindingRow) Least() fyne.Size { return fyne.NewSize(60, r.height()) }
+
+// Lay implements kit.Built.
+func (r *FindingRow) Lay(s fyne.Size) {
 	r.back.Resize(s)
 	r.bar.Resize(fyne.NewSize(3, s.Height))
 	r.sign.Move(fyne.NewPos(14, 12))
@@ -253,18 +196,19 @@ func (w *findingRowRenderer) Layout(s fyne.Size) {
 	r.place(y, true)
 }
 
-func (w *findingRowRenderer) Refresh() {
-	r, d := w.r, w.r.owner.Kit.Dress
+// Paint implements kit.Built.
+func (r *FindingRow) Paint() {
+	d := r.Dress()
 	r.tell()
 	r.back.FillColor, r.bar.FillColor = color.Transparent, color.Transparent
-	if r.over {
+	if r.Over {
 		r.back.FillColor = kit.Alpha(d.Ink, 14)
 	}
 	if r.Chosen() {
 		r.back.FillColor, r.bar.FillColor = kit.Alpha(d.Selected, 26), d.Selected
 	}
 	r.back.StrokeColor, r.back.StrokeWidth = color.Transparent, 0
-	if r.focused {
+	if r.Focused {
 		r.back.StrokeColor, r.back.StrokeWidth = d.Selected, 1.5
 	}
 	r.word.Text = severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
@@ -284,19 +228,7 @@ func (w *findingRowRenderer) Refresh() {
 	}
 	r.Value.Color = d.Soft
 	for _, p := range r.Said {
-		if p.Text == "" {
-			p.Hide()
-		} else {
-			p.Show()
-		}
-		p.Refresh()
-	}
-	w.Layout(r.Size())
-	for _, o := range []fyne.CanvasObject{r.back, r.bar, r.sign, r.word, r.Value} {
-		o.Refresh()
-	}
-	for _, b := range r.Buttons {
-		b.Refresh()
+		kit.Show(p, p.Text != "")
 	}
 }
 

@@ -259,41 +259,41 @@ func (l *findingList) fill() {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (l *findingList) CreateRenderer() fyne.WidgetRenderer { return &findingListRenderer{l} }
+func (l *findingList) CreateRenderer() fyne.WidgetRenderer { return kit.Render(l) }
 
-type findingListRenderer struct{ l *findingList }
-
-func (r *findingListRenderer) Destroy() {}
-func (r *findingListRenderer) Objects() []fyne.CanvasObject {
-	os := make([]fyne.CanvasObject, len(r.l.Rows))
-	for i, w := range r.l.Rows {
+// Parts implements kit.Built.
+func (l *findingList) Parts() []fyne.CanvasObject {
+	os := make([]fyne.CanvasObject, len(l.Rows))
+	for i, w := range l.Rows {
 		os[i] = w
 	}
 	return os
 }
 
-func (r *findingListRenderer) MinSize() fyne.Size {
+// Least implements kit.Built.
+func (l *findingList) Least() fyne.Size {
 	var h float32
-	for _, w := range r.l.Rows {
+	for _, w := range l.Rows {
 		h += w.height()
 	}
 	return fyne.NewSize(60, h+6)
 }
 
-func (r *findingListRenderer) Layout(s fyne.Size) {
-	if s.Width != r.l.width {
-		r.l.width = s.Width
-		for i, w := range r.l.Rows {
-			w.show(r.l.owner.Found[i], s.Width)
+// Lay implements kit.Built.
+func (l *findingList) Lay(s fyne.Size) {
+	if s.Width != l.width {
+		l.width = s.Width
+		for i, w := range l.Rows {
+			w.show(l.owner.Found[i], s.Width)
 		}
 		// The height may be another now.
-		if h := r.MinSize().Height; h > s.Height {
-			r.l.Resize(fyne.NewSize(s.Width, h))
+		if h := l.Least().Height; h > s.Height {
+			l.Resize(fyne.NewSize(s.Width, h))
 			return
 		}
 	}
 	y := float32(0)
-	for _, w := range r.l.Rows {
+	for _, w := range l.Rows {
 		h := w.height()
 		w.Move(fyne.NewPos(0, y))
 		w.Resize(fyne.NewSize(s.Width, h))
@@ -301,13 +301,10 @@ func (r *findingListRenderer) Layout(s fyne.Size) {
 	}
 }
 
-func (r *findingListRenderer) Refresh() {
-	for _, w := range r.l.Rows {
-		w.tell() // how high it is goes by what it says
-	}
-	r.Layout(r.l.Size())
-	for _, w := range r.l.Rows {
-		w.Refresh()
+// Paint implements kit.Built: how high the rows are goes by what they say.
+func (l *findingList) Paint() {
+	for _, w := range l.Rows {
+		w.tell()
 	}
 }
 

@@ -2,16 +2,14 @@ package pages
 
 import (
 	"fmt"
-	"image"
 	"math"
+	"slices"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export/paint"
 	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
@@ -88,11 +86,7 @@ func (g *GradeEditor) object() fyne.CanvasObject { return g.box }
 func (g *GradeEditor) show(d pattern.Design) {
 	g.start.show(d)
 	ps := g.Curve.Points(d, g.i)
-	if len(ps) == 0 {
-		g.drawn.Hide()
-	} else {
-		g.drawn.Show()
-	}
+	kit.Show(g.drawn, len(ps) != 0)
 	g.Draw.set(ps)
 	for _, c := range g.cells {
 		c.show(d)
@@ -112,9 +106,7 @@ type gradeCurve struct {
 	onMove func(j int, at, size float64)
 	onEnd  func()
 
-	raster *canvas.Raster
-	img    *image.RGBA
-	fill   paint.Fill
+	picture *kit.Picture
 }
 
 var (
@@ -131,14 +123,15 @@ const (
 
 func newGradeCurve(k *kit.Kit, c app.Curve) *gradeCurve {
 	g := &gradeCurve{kit: k, curve: c, Held: -1, over: -1}
-	g.raster = canvas.NewRaster(g.render)
+	g.picture = k.Picture(g.draw)
 	g.ExtendBaseWidget(g)
-	kit.OnDress(k, g, func(g *gradeCurve, _ *kit.Dress) { g.raster.Refresh() })
 	return g
 }
 
 // CreateRenderer implements fyne.Widget.
-func (g *gradeCurve) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(g.raster) }
+func (g *gradeCurve) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(g.picture.Raster)
+}
 
 // MinSize implements fyne.CanvasObject.
 func (g *gradeCurve) MinSize() fyne.Size { return fyne.NewSize(100, curveHigh) }
@@ -148,7 +141,7 @@ func (g *gradeCurve) set(ps []pattern.Grade) {
 	if g.over >= len(ps) {
 		g.over = -1
 	}
-	g.raster.Refresh()
+	g.picture.Refresh()
 }
 
 // top is the size at the upper edge of the drawing: half as much again as the
@@ -214,7 +207,7 @@ func (g *gradeCurve) DragEnd() {
 		g.onEnd()
 	}
 	g.Held = -1
-	g.raster.Refresh()
+	g.picture.Refresh()
 }
 
 // MouseIn implements desktop.Hoverable.
@@ -228,7 +221,7 @@ func (g *gradeCurve) MouseIn(e *desktop.MouseEvent) {
 func (g *gradeCurve) MouseMoved(e *desktop.MouseEvent) {
 	if j := g.near(e.Position); j != g.over {
 		g.over = j
-		g.raster.Refresh()
+		g.picture.Refresh()
 	}
 }
 
@@ -236,7 +229,7 @@ func (g *gradeCurve) MouseMoved(e *desktop.MouseEvent) {
 func (g *gradeCurve) MouseOut() {
 	g.over = -1
 	g.kit.Tips.Leave(g)
-	g.raster.Refresh()
+	g.picture.Refresh()
 }
 
 // Cursor implements desktop.Cursorable.
@@ -247,30 +240,20 @@ func (g *gradeCurve) Cursor() desktop.Cursor {
 	return desktop.DefaultCursor
 }
 
-func (g *gradeCurve) render(w, h int) image.Image {
-	d := g.kit.Dress
-	if g.img == nil || g.img.Rect.Dx() != w || g.img.Rect.Dy() != h {
-		g.img = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
-	paint.Box(g.img, 0, 0, w, h, d.Paper)
+func (g *gradeCurve) draw(p *kit.Picture) {
+	d, w, h, s := p.Dress, p.W, p.H, p.Scale
+	p.Ground(d.Paper)
 	if len(g.points) == 0 || w < 30 || h < 20 {
-		return g.img
+		return
 	}
-	s := 1.0
-	if size := g.Size(); size.Width > 0 {
-		s = float64(w) / float64(size.Width)
-	}
-	g.fill.Reset(w, h)
-	place := func(at, size float64) (x, y float64) {
-		return g.PointAt(at, size, float64(w), float64(h), CurveRoom*s)
-	}
+	place := func(at, size float64) (x, y float64) { return g.PointAt(at, size, w, h, CurveRoom*s) }
 	// The line of size 1, and the middle of the field.
 	x0, y1 := place(-1, 1)
 	x2, _ := place(1, 1)
-	g.fill.Dashes(x0, y1, x2, y1, s, 3*s, 3*s)
+	p.Dashes(x0, y1, x2, y1, s, 3*s, 3*s)
 	mid, _ := place(0, 1)
-	g.fill.Dashes(mid, 0, mid, float64(h), s, 3*s, 3*s)
-	g.fill.Draw(g.img, d.Line)
+	p.Dashes(mid, 0, mid, h, s, 3*s, 3*s)
+	p.Draw(d.Line)
 	const steps = 96
 	size := pattern.GradeCurve(g.points)
 	xy := make([]float64, 0, 2*(steps+1))
@@ -279,32 +262,26 @@ func (g *gradeCurve) render(w, h int) image.Image {
 		x, y := place(at, size(at))
 		xy = append(xy, x, y)
 	}
-	g.fill.MoveTo(x0, float64(h))
-	for i := 0; i < len(xy); i += 2 {
-		g.fill.LineTo(xy[i], xy[i+1])
-	}
-	g.fill.LineTo(x2, float64(h))
-	g.fill.Close()
-	g.fill.Draw(g.img, kit.Alpha(d.Selected, 36))
-	g.fill.Path(1.5*s, false, xy)
-	g.fill.Draw(g.img, d.Selected)
+	p.Polygon(slices.Concat([]float64{x0, h}, xy, []float64{x2, h})...)
+	p.Draw(kit.Alpha(d.Selected, 36))
+	p.Path(1.5*s, false, xy)
+	p.Draw(d.Selected)
 	face := g.kit.Faces.Size(10 * s)
 	from, to := g.curve.Ends()
-	face.Draw(g.img, from, x0, float64(h)-5*s, kit.AlignLeft, d.Soft)
-	face.Draw(g.img, to, x2, float64(h)-5*s, kit.AlignRight, d.Soft)
-	for j, p := range g.points {
-		x, y := place(p.At, p.Size)
+	face.Draw(p.Img, from, x0, h-5*s, kit.AlignLeft, d.Soft)
+	face.Draw(p.Img, to, x2, h-5*s, kit.AlignRight, d.Soft)
+	for j, q := range g.points {
+		x, y := place(q.At, q.Size)
 		r := 4.0 * s
 		if j == g.over || j == g.Held {
 			r = 5.5 * s
 		}
-		g.fill.Disc(x, y, r+1.5*s)
-		g.fill.Draw(g.img, d.Paper)
-		g.fill.Disc(x, y, r)
-		g.fill.Draw(g.img, d.Selected)
+		p.Disc(x, y, r+1.5*s)
+		p.Draw(d.Paper)
+		p.Disc(x, y, r)
+		p.Draw(d.Selected)
 		if j == g.Held {
-			face.Draw(g.img, app.FormatNumber(p.Size, 2), math.Max(14*s, math.Min(float64(w)-14*s, x)), math.Max(9*s, y-9*s), kit.AlignMiddle, d.Ink)
+			face.Draw(p.Img, app.FormatNumber(q.Size, 2), math.Max(14*s, math.Min(w-14*s, x)), math.Max(9*s, y-9*s), kit.AlignMiddle, d.Ink)
 		}
 	}
-	return g.img
 }

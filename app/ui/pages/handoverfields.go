@@ -87,11 +87,7 @@ func (f *handOverFields) addPair(pair []app.HandOverNumber) {
 // showNumbers shows those that the choices leave something to say.
 func (f *handOverFields) showNumbers() {
 	for _, a := range f.numbers {
-		if a.n.Shows(f.q.x) {
-			a.row.Show()
-		} else {
-			a.row.Hide()
-		}
+		kit.Show(a.row, a.n.Shows(f.q.x))
 	}
 	f.q.asked.Refresh()
 	f.q.Opened()
@@ -127,33 +123,4 @@ func formatsFor(receiver string) []handover.Format {
 func fileLine(k *kit.Kit, name, what, size string) fyne.CanvasObject {
 	return container.New(kit.Columns{Widths: []float32{0, 170, 66}, Gap: askGap, Height: 19},
 		k.Label(name, kit.Strong), k.Label(what, kit.Soft), k.Label(size, kit.Soft).Right())
-}
-
-// columnsDown lays its objects side by side from the top, in columns of fixed width.
-type columnsDown struct {
-	widths []float32
-	gap    float32
-}
-
-// MinSize implements fyne.Layout.
-func (c columnsDown) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	var s fyne.Size
-	for i, o := range objs {
-		s.Width += c.widths[i]
-		if i > 0 {
-			s.Width += c.gap
-		}
-		s.Height = max(s.Height, o.MinSize().Height)
-	}
-	return s
-}
-
-// Layout implements fyne.Layout.
-func (c columnsDown) Layout(objs []fyne.CanvasObject, size fyne.Size) {
-	x := float32(0)
-	for i, o := range objs {
-		o.Move(fyne.NewPos(x, 0))
-		o.Resize(fyne.NewSize(c.widths[i], o.MinSize().Height))
-		x += c.widths[i] + c.gap
-	}
 }

@@ -83,7 +83,7 @@ func (ho HandOver) ask() {
 	list.Add(kit.Inset(7, 0, 0, 0, q.makes))
 	list.Add(kit.Inset(7, 0, 0, 0, q.sheet.box))
 	q.list = list
-	split := container.New(columnsDown{widths: []float32{receiversWidth, askedWidth}, gap: questionGap}, list, q.asked)
+	split := container.New(kit.Columns{Widths: []float32{receiversWidth, askedWidth}, Gap: questionGap, Top: true}, list, q.asked)
 	body := kit.Down(4, kit.Sized(questionWidth, AskedHeight, split),
 		kit.Sized(questionWidth, 26, open), kit.Sized(questionWidth, 34, q.word))
 	q.d = ho.Kit.Dialogs.Ask("Hand over", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: do, Main: true, Stay: true, Do: q.take})

@@ -10,7 +10,8 @@ import (
 )
 
 // itemsPage is the part of a page that lists the reserves or the engravings, and what can
-// be changed of the one that is selected ([itemsEdit]).
+// be changed of the one that is selected: under the lists of both, so that the buttons of
+// both stay in sight.
 type itemsPage struct {
 	c        *Controls
 	page     *page
@@ -46,13 +47,6 @@ func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*kit.But
 }
 
 func (r *itemsPage) object() fyne.CanvasObject { return r.box }
-
-// itemsEdit is where the item that is selected is changed: under the lists of
-// reserves and engravings, so that the buttons of both stay in sight.
-type itemsEdit struct{ r *itemsPage }
-
-func (e itemsEdit) object() fyne.CanvasObject { return e.r.edit }
-func (e itemsEdit) show(d pattern.Design)     { e.r.showEdit(d) }
 
 func (r *itemsPage) item(i int) app.Item { return app.Item{Engraved: r.engraved, Index: i} }
 
@@ -120,11 +114,7 @@ func (r *itemsPage) showEdit(d pattern.Design) {
 }
 
 func (r *itemsPage) layEdit() {
-	for _, w := range r.rows {
-		if n, ok := w.(*NumberRow); ok {
-			delete(r.c.RowsOf, n.Number.Path)
-		}
-	}
+	r.c.forget(r.item(0).List() + "[")
 	r.rows, r.text = nil, nil
 	r.edit.RemoveAll()
 	i := r.editing

@@ -1,7 +1,6 @@
 package pages
 
 import (
-	"image"
 	"image/color"
 	"maps"
 	"math"
@@ -9,7 +8,6 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/motif"
 	"fretband/pattern/own"
@@ -19,8 +17,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // The piece of band that a picture of a motif shows, mm.
@@ -31,10 +27,7 @@ const (
 
 // motifPicture shows a field's motif as it is cut from a small piece of band.
 type motifPicture struct {
-	raster *canvas.Raster
-	kit    *kit.Kit
-	img    *image.RGBA
-	fill   paint.Fill
+	*kit.Picture
 
 	shown  pattern.Field // what it was made for
 	tone   kit.Metal
@@ -45,9 +38,8 @@ type motifPicture struct {
 }
 
 func newMotifPicture(k *kit.Kit) *motifPicture {
-	p := &motifPicture{kit: k}
-	p.raster = canvas.NewRaster(p.render)
-	kit.OnDress(k, p, func(p *motifPicture, _ *kit.Dress) { p.raster.Refresh() })
+	p := &motifPicture{}
+	p.Picture = k.Picture(p.draw)
 	return p
 }
 
@@ -69,7 +61,7 @@ func (p *motifPicture) show(f pattern.Field, tone kit.Metal) {
 	} else {
 		p.shapes = sampleOf(key)
 	}
-	p.raster.Refresh()
+	p.Refresh()
 }
 
 // sampleOfOwn places a person's own shape in rows, a bridge apart at the least. To
@@ -128,29 +120,14 @@ func sampleOf(f pattern.Field) [][]plane.Point {
 	return out
 }
 
-func (p *motifPicture) render(w, h int) image.Image {
-	if p.img == nil || p.img.Rect.Dx() != w || p.img.Rect.Dy() != h {
-		p.img = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
-	d := p.kit.Dress
-	paint.Box(p.img, 0, 0, w, h, p.tone.Face)
-	p.fill.Reset(w, h)
+func (p *motifPicture) draw(*kit.Picture) {
+	p.Ground(p.tone.Face)
 	// The whole height of the piece is in sight, its middle in the middle.
-	k := float64(h) / sampleHigh
-	x := func(q plane.Point) float64 { return float64(w)/2 + q.X*k }
-	y := func(q plane.Point) float64 { return float64(h)/2 - q.Y*k }
+	k := p.H / sampleHigh
 	for _, s := range p.shapes {
-		for i, q := range s {
-			if i == 0 {
-				p.fill.MoveTo(x(q), y(q))
-			} else {
-				p.fill.LineTo(x(q), y(q))
-			}
-		}
-		p.fill.Close()
+		p.Loop(s, func(q plane.Point) (x, y float64) { return p.W/2 + q.X*k, p.H/2 - q.Y*k })
 	}
-	p.fill.Draw(p.img, d.Paper)
-	return p.img
+	p.Draw(p.Dress.Paper)
 }
 
 // motifRow shows the field's motif by name and picture; a click opens all of them.
@@ -167,7 +144,7 @@ func newMotifRow(k *kit.Kit, i int, open func()) *motifRow {
 	r.button.Left = true
 	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 36},
 		k.Label("Motif", kit.Plain).Teach("The shape that repeats."),
-		container.New(pictureRight{60, 28, 4}, r.button, r.picture.raster))
+		container.NewStack(r.button, container.NewBorder(nil, nil, nil, kit.Inset(0, 4, 4, 4, kit.Sized(60, 28, r.picture.Raster)))))
 	return r
 }
 
@@ -181,43 +158,16 @@ func (r *motifRow) show(d pattern.Design) {
 	r.picture.show(d.Fields[r.i], kit.MetalOf(d.Metal.Alloy))
 }
 
-// pictureRight lays a picture of a fixed size over the right end of another object.
-type pictureRight struct{ w, h, gap float32 }
-
-// MinSize implements fyne.Layout.
-func (l pictureRight) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	m := objs[0].MinSize()
-	return fyne.NewSize(m.Width+l.w, max(m.Height, l.h+2*l.gap))
-}
-
-// Layout implements fyne.Layout.
-func (l pictureRight) Layout(objs []fyne.CanvasObject, s fyne.Size) {
-	objs[0].Move(fyne.Position{})
-	objs[0].Resize(s)
-	objs[1].Move(fyne.NewPos(s.Width-l.w-l.gap, (s.Height-l.h)/2))
-	objs[1].Resize(fyne.NewSize(l.w, l.h))
-}
-
 // motifTile is one motif of the chooser: a picture and its name.
 type motifTile struct {
-	widget.BaseWidget
-	kit           *kit.Kit
-	title, tip    string
-	chosen        bool
-	over, focused bool
-	tap           func()
-	move          func(dx, dy int)
+	kit.Press
+	chosen bool
+	move   func(dx, dy int)
 
 	picture *motifPicture
 	frame   *canvas.Rectangle
 	name    *canvas.Text
 }
-
-var (
-	_ fyne.Tappable     = (*motifTile)(nil)
-	_ fyne.Focusable    = (*motifTile)(nil)
-	_ desktop.Hoverable = (*motifTile)(nil)
-)
 
 const (
 	tileWide    = 112
@@ -227,43 +177,16 @@ const (
 )
 
 func newMotifTile(k *kit.Kit, title, tip string, tap func()) *motifTile {
-	t := &motifTile{kit: k, title: title, tip: tip, tap: tap, picture: newMotifPicture(k), frame: canvas.NewRectangle(color.Transparent), name: canvas.NewText(title, color.Black)}
+	t := &motifTile{picture: newMotifPicture(k), frame: canvas.NewRectangle(color.Transparent), name: canvas.NewText(title, color.Black)}
 	t.frame.CornerRadius = 3
 	t.name.Alignment = fyne.TextAlignCenter
-	t.ExtendBaseWidget(t)
+	t.Begin(k, t, tip, tap)
 	return t
 }
-
-// Tapped implements fyne.Tappable.
-func (t *motifTile) Tapped(*fyne.PointEvent) { t.kit.Tips.Leave(t); t.tap() }
-
-// MouseIn implements desktop.Hoverable.
-func (t *motifTile) MouseIn(*desktop.MouseEvent) {
-	t.over = true
-	t.kit.Tips.Rest(t, t.tip)
-	t.Refresh()
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (t *motifTile) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (t *motifTile) MouseOut() { t.over = false; t.kit.Tips.Leave(t); t.Refresh() }
-
-// FocusGained implements fyne.Focusable.
-func (t *motifTile) FocusGained() { t.focused = true; t.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (t *motifTile) FocusLost() { t.focused = false; t.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (t *motifTile) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (t *motifTile) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
-	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		t.Tapped(nil)
 	case fyne.KeyLeft:
 		t.move(-1, 0)
 	case fyne.KeyRight:
@@ -272,52 +195,45 @@ func (t *motifTile) TypedKey(e *fyne.KeyEvent) {
 		t.move(0, -1)
 	case fyne.KeyDown:
 		t.move(0, 1)
-	case fyne.KeyEscape:
-		t.kit.Escape()
+	default:
+		t.Press.TypedKey(e)
 	}
 }
 
 // CreateRenderer implements fyne.Widget.
-func (t *motifTile) CreateRenderer() fyne.WidgetRenderer {
-	r := &motifTileRenderer{t}
-	r.Refresh()
-	return r
+func (t *motifTile) CreateRenderer() fyne.WidgetRenderer { return kit.Render(t) }
+
+// Parts implements kit.Built.
+func (t *motifTile) Parts() []fyne.CanvasObject {
+	return []fyne.CanvasObject{t.frame, t.picture.Raster, t.name}
 }
 
-type motifTileRenderer struct{ t *motifTile }
+// Least implements kit.Built.
+func (t *motifTile) Least() fyne.Size { return fyne.NewSize(tileWide, tileHigh) }
 
-func (r *motifTileRenderer) Destroy() {}
-func (r *motifTileRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.t.frame, r.t.picture.raster, r.t.name}
-}
-
-func (r *motifTileRenderer) MinSize() fyne.Size { return fyne.NewSize(tileWide, tileHigh) }
-
-func (r *motifTileRenderer) Layout(s fyne.Size) {
-	t := r.t
+// Lay implements kit.Built.
+func (t *motifTile) Lay(s fyne.Size) {
 	t.frame.Resize(s)
-	t.picture.raster.Move(fyne.NewPos(4, 4))
-	t.picture.raster.Resize(fyne.NewSize(s.Width-8, tilePicture-4))
+	t.picture.Move(fyne.NewPos(4, 4))
+	t.picture.Resize(fyne.NewSize(s.Width-8, tilePicture-4))
 	t.name.Move(fyne.NewPos(0, tilePicture+2))
 	t.name.Resize(fyne.NewSize(s.Width, 18))
 }
 
-func (r *motifTileRenderer) Refresh() {
-	t, d := r.t, r.t.kit.Dress
+// Paint implements kit.Built.
+func (t *motifTile) Paint() {
+	d := t.Dress()
 	t.name.TextSize, t.name.Color, t.name.TextStyle.Bold = 12, d.Ink, t.chosen
 	t.frame.FillColor, t.frame.StrokeColor, t.frame.StrokeWidth = color.Transparent, color.Transparent, 0
 	if t.chosen {
 		t.frame.StrokeColor, t.frame.StrokeWidth, t.name.Color = d.Selected, 2, d.Selected
 	}
-	if t.over {
+	if t.Over {
 		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Ink, 20), d.Panel)
 	}
-	if t.focused {
+	if t.Focused {
 		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Selected, 50), d.Panel)
 	}
-	r.Layout(t.Size())
-	t.frame.Refresh()
-	t.name.Refresh()
 }
 
 // motifKeyAt names the tile for the script that drives the window.
@@ -330,24 +246,3 @@ func motifKeyAt(k int) string {
 
 // sampleOwn stands for a shape of one's own: a leaf drawn by hand.
 const sampleOwn = "M0 -5 C3 -4 4 -1 2 5 C1 3.5 -0.5 3 -2 3.2 C-4 0 -3 -3.5 0 -5 Z"
-
-// tileGrid lays tiles in columns.
-type tileGrid struct {
-	columns int
-	gap     float32
-}
-
-// MinSize implements fyne.Layout.
-func (l tileGrid) MinSize(objs []fyne.CanvasObject) fyne.Size {
-	rows := (len(objs) + l.columns - 1) / l.columns
-	return fyne.NewSize(float32(l.columns)*(tileWide+l.gap)-l.gap, float32(rows)*(tileHigh+l.gap)-l.gap)
-}
-
-// Layout implements fyne.Layout.
-func (l tileGrid) Layout(objs []fyne.CanvasObject, s fyne.Size) {
-	x0 := float32(math.Max(0, float64(s.Width-l.MinSize(objs).Width)/2))
-	for i, o := range objs {
-		o.Move(fyne.NewPos(x0+float32(i%l.columns)*(tileWide+l.gap), float32(i/l.columns)*(tileHigh+l.gap)))
-		o.Resize(fyne.NewSize(tileWide, tileHigh))
-	}
-}

@@ -44,7 +44,7 @@ func TestASheetOfAllMotifs(t *testing.T) {
 	for i, f := range fields {
 		p := newMotifPicture(k)
 		p.show(f, kit.MetalOf("sterling-925"))
-		part := p.render(wide, high).(*image.RGBA)
+		part := p.Generator(wide, high).(*image.RGBA)
 		// Metal and openings are both on it, and neither is a trifle.
 		metal := 0
 		for j := 0; j < len(part.Pix); j += 4 {

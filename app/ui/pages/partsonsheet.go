@@ -3,7 +3,6 @@ package pages
 import (
 	"errors"
 	"fmt"
-	"image"
 	"math"
 	"reflect"
 
@@ -12,22 +11,17 @@ import (
 	"fretband/export"
 	"fretband/export/cut"
 	"fretband/export/paint"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/widget"
 )
 
 // cutSheetView shows how the parts will lie on the sheet of metal, while the numbers
 // for it are typed, or says why they can't.
 type cutSheetView struct {
-	widget.BaseWidget
-	kit    *kit.Kit
-	layout cut.Layout
-	tone   kit.Metal
-	raster *canvas.Raster
-	img    *image.RGBA
-	fill   paint.Fill
+	layout  cut.Layout
+	tone    kit.Metal
+	picture *kit.Picture
 
 	words *kit.Label
 	box   *fyne.Container
@@ -45,20 +39,12 @@ type cutSheetOf struct {
 const cutSheetHigh = 84
 
 func newCutSheetView(k *kit.Kit) *cutSheetView {
-	v := &cutSheetView{kit: k, words: k.Label("", kit.Soft)}
-	v.raster = canvas.NewRaster(v.render)
-	v.ExtendBaseWidget(v)
-	v.box = kit.Down(1, kit.Inset(0, 6, 0, 0, v.words), v)
+	v := &cutSheetView{words: k.Label("", kit.Soft)}
+	v.picture = k.Picture(v.draw)
+	v.picture.SetMinSize(fyne.NewSize(100, cutSheetHigh))
+	v.box = kit.Down(1, kit.Inset(0, 6, 0, 0, v.words), v.picture.Raster)
 	return v
 }
-
-// CreateRenderer implements fyne.Widget.
-func (v *cutSheetView) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(v.raster)
-}
-
-// MinSize implements fyne.CanvasObject.
-func (v *cutSheetView) MinSize() fyne.Size { return fyne.NewSize(100, cutSheetHigh) }
 
 // ask lays the parts out beside the window's work and shows what came of it.
 func (v *cutSheetView) ask(desk *Desk, x app.HandOver) {
@@ -92,34 +78,21 @@ func (v *cutSheetView) show(l cut.Layout, err error) {
 	default:
 		v.words.Set(fmt.Sprintf("%s on %s x %s mm", many(len(l.Parts), "part", "parts"), app.FormatNumber(l.W, 1), app.FormatNumber(l.H, 1)), kit.Soft)
 	}
-	v.raster.Refresh()
+	v.picture.Refresh()
 }
 
-func (v *cutSheetView) render(w, h int) image.Image {
-	d := v.kit.Dress
-	if v.img == nil || v.img.Rect.Dx() != w || v.img.Rect.Dy() != h {
-		v.img = image.NewRGBA(image.Rect(0, 0, w, h))
+func (v *cutSheetView) draw(p *kit.Picture) {
+	d, l := p.Dress, v.layout
+	p.Ground(d.Panel)
+	if len(l.Parts) == 0 || p.W < 4 || p.H < 4 {
+		return
 	}
-	paint.Box(v.img, 0, 0, w, h, d.Panel)
-	l := v.layout
-	if len(l.Parts) == 0 || w < 4 || h < 4 {
-		return v.img
-	}
-	scale := math.Min(float64(w)/l.W, float64(h)/l.H)
-	paint.Box(v.img, 0, 0, int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale)), d.Rule)
-	paint.Box(v.img, 1, 1, int(math.Ceil(l.W*scale))-1, int(math.Ceil(l.H*scale))-1, d.Paper)
-	v.fill.Reset(w, h)
+	scale := math.Min(p.W/l.W, p.H/l.H)
+	w, h := int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale))
+	paint.Box(p.Img, 0, 0, w, h, d.Rule)
+	paint.Box(p.Img, 1, 1, w-1, h-1, d.Paper)
 	for _, part := range l.Parts {
-		for i, p := range part.Flatten(0.2 / scale) {
-			x, y := p.X*scale, (l.H-p.Y)*scale
-			if i == 0 {
-				v.fill.MoveTo(x, y)
-			} else {
-				v.fill.LineTo(x, y)
-			}
-		}
-		v.fill.Close()
+		p.Loop(part.Flatten(0.2/scale), func(q plane.Point) (x, y float64) { return q.X * scale, (l.H - q.Y) * scale })
 	}
-	v.fill.Draw(v.img, v.tone.Face)
-	return v.img
+	p.Draw(v.tone.Face)
 }

@@ -2,18 +2,15 @@ package pages
 
 import (
 	"fmt"
-	"image"
 	"math"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -24,10 +21,8 @@ type profileEditor struct {
 	page *page
 	box  *fyne.Container
 
-	raster *canvas.Raster
-	img    *image.RGBA
-	fill   paint.Fill
-	drawn  unroll.PiecesDrawn
+	picture *kit.Picture
+	drawn   unroll.PiecesDrawn
 
 	list   *fyne.Container
 	State  *kit.Passage
@@ -41,12 +36,12 @@ const profileHeight = 156
 func newProfileEditor(c *Controls, p *page) *profileEditor {
 	k := c.Kit
 	ed := &profileEditor{c: c, page: p, count: -1}
-	ed.raster = canvas.NewRaster(ed.render)
-	ed.raster.SetMinSize(fyne.NewSize(100, profileHeight))
+	ed.picture = k.Picture(ed.draw)
+	ed.picture.SetMinSize(fyne.NewSize(100, profileHeight))
 	ed.list = kit.Down(1)
 	ed.State = k.Passage("", kit.Caption, ControlsWidth-40)
 	ed.closer = k.Button("Close it", "Change the pieces as little as makes the end meet the start.", ed.close).Framed()
-	ed.box = kit.Down(3, kit.Inset(0, 4, 0, 2, k.Framed(ed.raster)), ed.State,
+	ed.box = kit.Down(3, kit.Inset(0, 4, 0, 2, k.Framed(ed.picture.Raster)), ed.State,
 		container.New(kit.Columns{Widths: []float32{104, 104}, Gap: columnGap, Height: rowHeight}, ed.closer,
 			k.Button("Add a piece", "A short straight run at the end of the profile.", func() {
 				ed.change(func(d *pattern.Design) { app.AddPiece(d, len(d.Band.Inside.Profile)) })
@@ -55,7 +50,6 @@ func newProfileEditor(c *Controls, p *page) *profileEditor {
 			k.Label("mm", kit.Caption).Teach("The length of a straight run, the radius of an arc on the inner face."),
 			k.Label("Angle, \u00b0", kit.Caption).Teach("In degrees, how far an arc turns: negative bends away from the wrist.")),
 		ed.list)
-	kit.OnDress(k, ed, func(ed *profileEditor, _ *kit.Dress) { ed.redraw() })
 	return ed
 }
 
@@ -101,7 +95,7 @@ func (ed *profileEditor) show(d pattern.Design) {
 	}
 	ed.State.Set(profileState(ed.drawn), v, ControlsWidth-40)
 	ed.closer.SetOff(ed.drawn.Closes())
-	ed.redraw()
+	ed.picture.Refresh()
 	ed.box.Refresh()
 }
 
@@ -119,11 +113,7 @@ func profileState(d unroll.PiecesDrawn) string {
 
 func (ed *profileEditor) lay(n int) {
 	k := ed.c.Kit
-	for _, r := range ed.rows {
-		if c, ok := r.(*NumberRow); ok {
-			delete(ed.c.RowsOf, c.Number.Path)
-		}
-	}
+	ed.c.forget("band.inside.profile[")
 	ed.count, ed.rows = n, nil
 	ed.c.Opened()
 	ed.list.RemoveAll()
@@ -140,34 +130,23 @@ func (ed *profileEditor) lay(n int) {
 	}
 }
 
-func (ed *profileEditor) redraw() { ed.raster.Refresh() }
-
-// render draws the profile: the pieces in turn light and dark, each with its
+// draw draws the profile: the pieces in turn light and dark, each with its
 // number, the front above, and what is missing at the joint.
-func (ed *profileEditor) render(w, h int) image.Image {
-	d := ed.c.Kit.Dress
-	if ed.img == nil || ed.img.Rect.Dx() != w || ed.img.Rect.Dy() != h {
-		ed.img = image.NewRGBA(image.Rect(0, 0, w, h))
-	}
-	paint.Box(ed.img, 0, 0, w, h, d.Paper)
-	p := ed.drawn
-	if len(p.Pieces) == 0 || p.Box.Empty() || w < 20 || h < 20 {
-		return ed.img
-	}
-	ed.fill.Reset(w, h)
-	scale := 1.0
-	if s := ed.raster.Size(); s.Width > 0 {
-		scale = float64(w) / float64(s.Width)
+func (ed *profileEditor) draw(p *kit.Picture) {
+	d, drawn, scale := p.Dress, ed.drawn, p.Scale
+	p.Ground(d.Paper)
+	if len(drawn.Pieces) == 0 || drawn.Box.Empty() || p.W < 20 || p.H < 20 {
+		return
 	}
 	room := 24 * scale
-	k := math.Min((float64(w)-2*room)/math.Max(p.Box.W(), 1), (float64(h)-2*room)/math.Max(p.Box.H(), 1))
-	mid := p.Box.Centre()
-	x := func(q plane.Point) float64 { return float64(w)/2 + (q.X-mid.X)*k }
-	y := func(q plane.Point) float64 { return float64(h)/2 - (q.Y-mid.Y)*k }
+	k := math.Min((p.W-2*room)/math.Max(drawn.Box.W(), 1), (p.H-2*room)/math.Max(drawn.Box.H(), 1))
+	mid := drawn.Box.Centre()
+	x := func(q plane.Point) float64 { return p.W/2 + (q.X-mid.X)*k }
+	y := func(q plane.Point) float64 { return p.H/2 - (q.Y-mid.Y)*k }
 	face := ed.c.Kit.Faces.Size(11 * scale)
 	var first, last plane.Point
 	some := false
-	for i, es := range p.Pieces {
+	for i, es := range drawn.Pieces {
 		var xy []float64
 		for _, e := range es {
 			if e.Len() == 0 {
@@ -189,9 +168,9 @@ func (ed *profileEditor) render(w, h int) image.Image {
 		if i%2 == 1 {
 			ink = d.Soft
 		}
-		ed.fill.Path(3*scale, false, xy)
-		ed.fill.Draw(ed.img, ink)
-		if len(p.Pieces) > 20 {
+		p.Path(3*scale, false, xy)
+		p.Draw(ink)
+		if len(drawn.Pieces) > 20 {
 			continue // their numbers would lie over each other
 		}
 		// The number is inside, off the middle of the piece.
@@ -201,16 +180,15 @@ func (ed *profileEditor) render(w, h int) image.Image {
 			t = 0
 		}
 		q, n := m.At(t), m.Tangent(t).Left()
-		face.Draw(ed.img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.Height()/2, kit.AlignMiddle, d.Ink)
+		face.Draw(p.Img, fmt.Sprint(i+1), x(q)+n.X*11*scale, y(q)-n.Y*11*scale+face.Height()/2, kit.AlignMiddle, d.Ink)
 	}
-	if some && !p.Closes() {
-		ed.fill.Dashes(x(last), y(last), x(first), y(first), 1.5*scale, 4*scale, 3*scale)
-		ed.fill.Draw(ed.img, d.Breach)
-		ed.fill.Ring(x(last), y(last), 4*scale, 1.5*scale)
-		ed.fill.Draw(ed.img, d.Breach)
+	if some && !drawn.Closes() {
+		p.Dashes(x(last), y(last), x(first), y(first), 1.5*scale, 4*scale, 3*scale)
+		p.Draw(d.Breach)
+		p.Ring(x(last), y(last), 4*scale, 1.5*scale)
+		p.Draw(d.Breach)
 	}
-	ed.fill.Disc(x(first), y(first), 4*scale)
-	ed.fill.Draw(ed.img, d.Ink)
-	face.Draw(ed.img, "front", x(first), y(first)-8*scale, kit.AlignMiddle, d.Soft)
-	return ed.img
+	p.Disc(x(first), y(first), 4*scale)
+	p.Draw(d.Ink)
+	face.Draw(p.Img, "front", x(first), y(first)-8*scale, kit.AlignMiddle, d.Soft)
 }

@@ -28,6 +28,20 @@ type row interface {
 	show(d pattern.Design)
 }
 
+// plain is a row of which only what follows the design is its own.
+type plain struct {
+	o      fyne.CanvasObject
+	follow func(pattern.Design) // nil for one that shows the same for every design
+}
+
+func (r plain) object() fyne.CanvasObject { return r.o }
+
+func (r plain) show(d pattern.Design) {
+	if r.follow != nil {
+		r.follow(d)
+	}
+}
+
 // NumberRow edits one number: label, slider where there is one, entry, unit.
 type NumberRow struct {
 	Number app.Number
@@ -85,11 +99,7 @@ func (r *NumberRow) bad(is bool) {
 		r.say("")
 		r.kit.Tips.Leave(r.Entry)
 	}
-	v := kit.Plain
-	if is {
-		v = kit.Warn
-	}
-	r.Name.SetVoice(v)
+	r.Name.SetVoice(map[bool]kit.Voice{false: kit.Plain, true: kit.Warn}[is])
 }
 
 func (r *NumberRow) show(d pattern.Design) {
@@ -161,15 +171,11 @@ func (r *TextRow) show(d pattern.Design) {
 	r.Entry.Present(r.get(d))
 }
 
-// noteRow is a few lines of small text.
-type noteRow struct {
-	p   *kit.Passage
-	get func(pattern.Design) string
+// newNoteRow makes a few lines of small text.
+func newNoteRow(k *kit.Kit, get func(pattern.Design) string) row {
+	p := k.Passage("", kit.Caption, ControlsWidth-40)
+	return plain{p, func(d pattern.Design) { p.Set(get(d), kit.Caption, p.Width) }}
 }
-
-func (r *noteRow) object() fyne.CanvasObject { return r.p }
-
-func (r *noteRow) show(d pattern.Design) { r.p.Set(r.get(d), kit.Caption, r.p.Width) }
 
 // newSizeRow takes a trade size that is not in the list: a quarter size, or one
 // written in another way. What could mean several things is asked about.

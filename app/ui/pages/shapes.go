@@ -2,22 +2,18 @@ package pages
 
 import (
 	"fmt"
-	"image"
-	"image/color"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
-	"fretband/export/paint"
 	"fretband/pattern"
 	"fretband/pattern/motif"
 	"fretband/pattern/own"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -39,9 +35,7 @@ type ownShape struct {
 	path  string // as it is kept; "" while there is no shape that can be used
 	from  string // the file that it was read from
 
-	raster *canvas.Raster
-	img    *image.RGBA
-	fill   paint.Fill
+	picture *kit.Picture
 }
 
 const (
@@ -82,7 +76,7 @@ func (sh Shapes) askShape(title, start string, withSize bool, take func(string, 
 	s := &ownShape{desk: sh.Desk, withSize: withSize, take: take}
 	s.entry = k.LongEntry("M 0 0 L 4 0 L 2 6 Z")
 	s.entry.OnChanged = func(t string) { s.from = ""; s.read([]byte(t)) }
-	s.raster = canvas.NewRaster(s.render)
+	s.picture = k.Picture(s.draw)
 	s.state = k.Passage("", kit.Soft, shapeWide)
 	read := k.Button("Read a file\u2026", "An SVG file or an ASCII DXF file. Of several closed curves the largest is taken.", func() {
 		sh.Choose(openDrawing, sh.Settings.Folder, "", s.readFile)
@@ -93,7 +87,7 @@ func (sh Shapes) askShape(title, start string, withSize bool, take func(string, 
 		nil, nil, nil, s.entry)
 	body := kit.Down(8,
 		kit.Sized(shapeWide, shapeHigh, container.NewBorder(nil, nil,
-			kit.Sized(shapeWide-shapeEntry-12, shapeHigh, k.Framed(s.raster)), nil,
+			kit.Sized(shapeWide-shapeEntry-12, shapeHigh, k.Framed(s.picture.Raster)), nil,
 			kit.Inset(12, 0, 0, 0, right))),
 		kit.AtLeast(shapeWide, 64, s.state))
 	s.d = sh.Kit.Dialogs.Ask(title, body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Use it", Main: true, Stay: true, Do: s.use})
@@ -145,7 +139,7 @@ func readDrawing(path string) ([]byte, error) {
 // read takes the shape from the bytes of a drawing or says what is wrong with it.
 func (s *ownShape) read(data []byte) {
 	s.shape, s.path = own.Shape{}, ""
-	defer s.raster.Refresh()
+	defer s.picture.Refresh()
 	if strings.TrimSpace(string(data)) == "" {
 		s.say("One closed curve that does not cross itself. "+s.meant(), kit.Soft)
 		return
@@ -197,34 +191,20 @@ func (s *ownShape) use() {
 	s.take(s.path, s.shape.Loop.Bounds())
 }
 
-// render draws the shape as the metal round it would be cut.
-func (s *ownShape) render(w, h int) image.Image {
-	if s.img == nil || s.img.Rect.Dx() != w || s.img.Rect.Dy() != h {
-		s.img = image.NewRGBA(image.Rect(0, 0, w, h))
+// draw draws the shape as the metal round it would be cut.
+func (s *ownShape) draw(p *kit.Picture) {
+	d, l := p.Dress, s.shape.Loop
+	p.Ground(d.Paper)
+	if s.path == "" || len(l) == 0 || p.W < 20 || p.H < 20 {
+		s.desk.Kit.Faces.Size(12).Draw(p.Img, "no shape yet", p.W/2, p.H/2, kit.AlignMiddle, d.Faint)
+		return
 	}
-	d := s.desk.Kit.Dress
-	paint.Box(s.img, 0, 0, w, h, d.Paper)
-	l := s.shape.Loop
-	if s.path == "" || len(l) == 0 || w < 20 || h < 20 {
-		s.desk.Kit.Faces.Size(12).Draw(s.img, "no shape yet", float64(w)/2, float64(h)/2, kit.AlignMiddle, d.Faint)
-		return s.img
-	}
-	paint.Box(s.img, 0, 0, w, h, kit.MetalOf(s.desk.Ed.Now().Metal.Alloy).Face)
+	p.Ground(kit.MetalOf(s.desk.Ed.Now().Metal.Alloy).Face)
 	b := l.Bounds()
-	k := min(0.8*float64(w)/max(b.W(), 1e-9), 0.8*float64(h)/max(b.H(), 1e-9))
+	k := min(0.8*p.W/max(b.W(), 1e-9), 0.8*p.H/max(b.H(), 1e-9))
 	c := b.Centre()
-	s.fill.Reset(w, h)
-	for i, q := range l.Flatten(0.2 / k) {
-		x, y := float64(w)/2+(q.X-c.X)*k, float64(h)/2-(q.Y-c.Y)*k
-		if i == 0 {
-			s.fill.MoveTo(x, y)
-		} else {
-			s.fill.LineTo(x, y)
-		}
-	}
-	s.fill.Close()
-	s.fill.Draw(s.img, color.NRGBA(d.Paper))
-	return s.img
+	p.Loop(l.Flatten(0.2/k), func(q plane.Point) (x, y float64) { return p.W/2 + (q.X-c.X)*k, p.H/2 - (q.Y-c.Y)*k })
+	p.Draw(d.Paper)
 }
 
 // ChooseMotif opens pictures of all motifs; the one that is clicked becomes the
@@ -238,7 +218,7 @@ func (sh Shapes) ChooseMotif(i int) {
 	tone := kit.MetalOf(d.Metal.Alloy)
 	var dlg *kit.Dialog
 	var tiles []*motifTile
-	var objs []fyne.CanvasObject
+	grid := kit.Down(4)
 	add := func(t *motifTile) {
 		at := len(tiles)
 		t.move = func(dx, dy int) {
@@ -246,8 +226,11 @@ func (sh Shapes) ChooseMotif(i int) {
 				sh.Kit.Dialogs.Focus(tiles[to])
 			}
 		}
+		if at%tileColumns == 0 {
+			grid.Add(kit.Along(4))
+		}
+		grid.Objects[at/tileColumns].(*fyne.Container).Add(t)
 		tiles = append(tiles, t)
-		objs = append(objs, t)
 	}
 	for _, m := range motif.All() {
 		t := newMotifTile(sh.Kit, m.Title, m.What, func() {
@@ -275,7 +258,6 @@ func (sh Shapes) ChooseMotif(i int) {
 	}
 	own.picture.show(sample, tone)
 	add(own)
-	grid := container.New(tileGrid{tileColumns, 4}, objs...)
 	dlg = sh.Kit.Dialogs.Ask("Motif", grid, nil, kit.Answer{Text: "Close", Main: true})
 	sh.Ed.Log.Event("dialog", "name", "motif")
 	for k, t := range tiles {
