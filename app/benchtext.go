@@ -23,7 +23,7 @@ func UsualText(d pattern.Design, thickness float64) (limits, source string) {
 // TemperText says which temper is assumed and who says so; empty for a band that
 // is not sprung on.
 func TemperText(d pattern.Design) string {
-	if !cuff(d) {
+	if !d.Band.Open() {
 		return ""
 	}
 	t := d.Temper()
@@ -35,5 +35,3 @@ func TemperText(d pattern.Design) string {
 	}
 	return fmt.Sprintf("Proof stress %s, modulus %s. %s.", figure(t.ProofMPa, "MPa"), figure(t.ModulusGPa, "GPa"), capital(t.Source))
 }
-
-func cuff(d pattern.Design) bool { return d.Band.Open() }

@@ -1,10 +1,6 @@
 package app
 
-import (
-	"math"
-
-	"fretband/pattern"
-)
+import "fretband/pattern"
 
 // Option is one thing that can be chosen.
 type Option = pattern.Option
@@ -87,5 +83,3 @@ func choiceOf(e *pattern.Entry, at pattern.At) Choice {
 		Shown: func(d pattern.Design) bool { return e.Visible(&d, at) },
 	}
 }
-
-func round2(v float64) float64 { return math.Round(v*100) / 100 }

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -63,7 +64,7 @@ func (e Edge) stand(d *pattern.Design, at pattern.At, v float64) {
 func joinSeam(d *pattern.Design, e Edge, i int) {
 	ps := *e.of(d)
 	last := len(ps) - 1
-	if cuff(*d) || last < 1 || ps[0].At != -1 || ps[last].At != 1 {
+	if d.Band.Open() || last < 1 || ps[0].At != -1 || ps[last].At != 1 {
 		return
 	}
 	switch i {
@@ -118,8 +119,8 @@ func AddEdgePoint(d *pattern.Design, e Edge) int {
 		return -1
 	}
 	a, b := (*ps)[at-1], (*ps)[at]
-	p := unroll.EdgePoint{At: math.Round((a.At+b.At)*5000) / 10000, OutMM: round2((a.OutMM + b.OutMM) / 2)}
-	*ps = append((*ps)[:at:at], append([]unroll.EdgePoint{p}, (*ps)[at:]...)...)
+	p := unroll.EdgePoint{At: math.Round((a.At+b.At)*5000) / 10000, OutMM: hundredths((a.OutMM + b.OutMM) / 2)}
+	*ps = slices.Insert(*ps, at, p)
 	return at
 }
 
@@ -128,7 +129,7 @@ func RemoveEdgePoint(d *pattern.Design, e Edge, i int) {
 	*d = Clone(*d)
 	ps := e.of(d)
 	if i >= 0 && i < len(*ps) {
-		*ps = append((*ps)[:i:i], (*ps)[i+1:]...)
+		*ps = slices.Delete(*ps, i, i+1)
 	}
 }
 

@@ -122,12 +122,7 @@ func (e *Editor) Slide(n Number, v float64) {
 }
 
 // Step changes a number by steps of its own.
-func (e *Editor) Step(n Number, steps float64) {
-	d := e.Now()
-	old := n.Text(d)
-	n.StepBy(&d, steps)
-	e.Change(n.Path, n.Path, old, n.Text(d), d)
-}
+func (e *Editor) Step(n Number, steps float64) { e.Slide(n, n.Get(e.Now())+steps*n.Step) }
 
 // Choose takes an option of a choice.
 func (e *Editor) Choose(c Choice, key string) {

@@ -53,7 +53,7 @@ func TestEveryNumberOfEveryFieldReadsWritesAndHasAName(t *testing.T) {
 			require.InDelta(t, v, n.Get(e), 0.006, n.Path)
 			for _, steps := range []float64{1, -1} {
 				e := Clone(d)
-				n.StepBy(&e, steps)
+				n.Slide(&e, n.Get(e)+steps*n.Step)
 				require.NoError(t, e.Check(), n.Path)
 			}
 			require.Error(t, n.Put(&e, FormatNumber(n.Max*2+1, 6)), n.Path)

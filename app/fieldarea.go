@@ -42,7 +42,7 @@ func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 	*d = Clone(*d)
 	was := boxOf(*d, d.Fields[i].Area)
 	c := was.Centre()
-	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Clamp(round2(drawn.W())), HeightMM: pattern.SizeRange.Clamp(round2(drawn.H()))}
+	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Clamp(hundredths(drawn.W())), HeightMM: pattern.SizeRange.Clamp(hundredths(drawn.H()))}
 	put(d, i, was, a)
 }
 

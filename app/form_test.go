@@ -120,10 +120,10 @@ func TestEveryFieldOfABandCanBeEdited(t *testing.T) {
 		for _, n := range ns {
 			if shown(n.Shown, d) {
 				e := Clone(d)
-				n.StepBy(&e, 1)
+				n.Slide(&e, n.Get(e)+n.Step)
 				note(d, e)
 				e = Clone(d)
-				n.StepBy(&e, -1)
+				n.Slide(&e, n.Get(e)-n.Step)
 				note(d, e)
 			}
 		}
@@ -214,7 +214,7 @@ func TestEdgePointsAreAddedMovedAndRemoved(t *testing.T) {
 			// The ends stay at the ends, and on a closed band at one height.
 			MoveEdgePoint(&d, e, 0, 0.5, 0.3)
 			require.Equal(t, -1.0, e.Points(d)[0].At)
-			if !cuff(d) {
+			if !d.Band.Open() {
 				require.Equal(t, 0.3, e.Points(d)[2].OutMM)
 			}
 			require.NoError(t, d.Check(), name)

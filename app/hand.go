@@ -246,13 +246,7 @@ func (s spotsOf) remove(d *pattern.Design) {
 	var kept []pattern.Edit
 	for i, e := range d.Edits {
 		if gone := s[i]; len(gone) > 0 {
-			var at []pattern.Spot
-			for k, p := range e.At {
-				if !gone[k] {
-					at = append(at, p)
-				}
-			}
-			if e.At = at; len(at) == 0 {
+			if _, e = split(e, gone); len(e.At) == 0 {
 				continue
 			}
 		}

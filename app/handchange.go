@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -23,21 +24,38 @@ type Shift struct {
 func Shifted(d *pattern.Design, f unroll.Flat, picks []Picked, by Shift, mirror string) []Picked {
 	picks = moveTies(d, f, picks, by.Along, by.Across)
 	return change(d, f, picks, mirror, func(e *pattern.Edit, flipX, flipY bool) {
-		s := by
-		if flipX {
-			s.Along, s.RotationDeg = -s.Along, -s.RotationDeg
-		}
-		if flipY {
-			s.Across, s.RotationDeg = -s.Across, -s.RotationDeg
-		}
-		if s.Scale == 0 {
-			s.Scale = 1
-		}
-		e.MoveXMM += s.Along
-		e.MoveYMM += s.Across
-		e.RotationDeg += s.RotationDeg
-		e.Scale *= s.Scale
+		along, across := flipped(by.Along, by.Across, flipX, flipY)
+		turned, _ := flipped(by.RotationDeg, 0, flipX != flipY, false)
+		e.MoveXMM += along
+		e.MoveYMM += across
+		e.RotationDeg += turned
+		e.Scale *= cmp.Or(by.Scale, 1)
 	})
+}
+
+// flipped returns a way along and across the band as a mirror image of it goes.
+func flipped(along, across float64, flipX, flipY bool) (x, v float64) {
+	if flipX {
+		along = -along
+	}
+	if flipY {
+		across = -across
+	}
+	return along, across
+}
+
+// split separates the given positions of an edit from its others.
+func split(e pattern.Edit, spots map[int]bool) (mine, rest pattern.Edit) {
+	mine, rest = e, e
+	mine.At, rest.At = nil, nil
+	for k, p := range e.At {
+		if spots[k] {
+			mine.At = append(mine.At, p)
+		} else {
+			rest.At = append(rest.At, p)
+		}
+	}
+	return mine, rest
 }
 
 // change has do change the openings picked by numbers of an edit: move, turn and
@@ -84,15 +102,7 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 			edits = append(edits, e)
 			continue
 		}
-		rest, mine := e, e
-		rest.At, mine.At = nil, nil
-		for k, p := range e.At {
-			if s.spots[k] {
-				mine.At = append(mine.At, p)
-			} else {
-				rest.At = append(rest.At, p)
-			}
-		}
+		mine, rest := split(e, s.spots)
 		if len(rest.At) > 0 {
 			edits = append(edits, rest)
 		}
@@ -102,9 +112,7 @@ func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do 
 			edits = append(edits, mine)
 			continue
 		}
-		if mine.Scale == 0 {
-			mine.Scale = 1
-		}
+		mine.Scale = cmp.Or(mine.Scale, 1)
 		do(&mine, s.flipX, s.flipY)
 		if settle(&mine) {
 			edits = append(edits, mine)
@@ -140,9 +148,7 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 	c := pattern.Edit{MoveXMM: x0, MoveYMM: v0, RotationDeg: e.RotationDeg, Scale: 1}
 	do(&c)
 	settle(&c)
-	if c.Scale == 0 {
-		c.Scale = 1
-	}
+	c.Scale = cmp.Or(c.Scale, 1)
 	for i, p := range e.At {
 		q := f.Carried(plane.Pt(p.XMM, p.YMM), c.MoveXMM-x0, c.MoveYMM-v0)
 		e.At[i] = spotAt(plane.Pt(hundredths(q.X), hundredths(q.Y)))

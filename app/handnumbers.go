@@ -177,23 +177,11 @@ func (s *Selection) splitEdits(d *pattern.Design, kinds []string, do func(*patte
 	}
 	var edits []pattern.Edit
 	for i, e := range d.Edits {
-		wanted := false
-		for _, k := range kinds {
-			wanted = wanted || e.Do == k
-		}
-		if len(mine[i]) == 0 || !wanted {
+		if len(mine[i]) == 0 || !slices.Contains(kinds, e.Do) {
 			edits = append(edits, e)
 			continue
 		}
-		rest, part := e, e
-		rest.At, part.At = nil, nil
-		for k, p := range e.At {
-			if mine[i][k] {
-				part.At = append(part.At, p)
-			} else {
-				rest.At = append(rest.At, p)
-			}
-		}
+		part, rest := split(e, mine[i])
 		if len(rest.At) > 0 {
 			edits = append(edits, rest)
 		}
@@ -252,10 +240,7 @@ const leafPath = "M -2 0 Q 0 -2.4 2 0 Q 0 2.4 -2 0 Z"
 
 // shaped returns the edit with another shape of about the same size.
 func shaped(e pattern.Edit, key string) pattern.Edit {
-	w, h := e.WidthMM, e.HeightMM
-	if w == 0 {
-		w = 3
-	}
+	w, h := cmp.Or(e.WidthMM, 3), e.HeightMM
 	if h == 0 {
 		h = w
 		if e.Shape == pattern.CircleShape && key != pattern.CircleShape {

@@ -1,7 +1,9 @@
 package app
 
 import (
+	"errors"
 	"math"
+	"strings"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -31,13 +33,13 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 	in := unroll.Inside{By: way}
 	was := b.Inside
 	if was.By == unroll.ByEdges && way != unroll.ByEdges {
-		b.FlareDeg = round2(unroll.FlareOf(was.TopMM, was.BottomMM, b.WidthMM))
+		b.FlareDeg = hundredths(unroll.FlareOf(was.TopMM, was.BottomMM, b.WidthMM))
 	}
 	switch way {
 	case unroll.ByAxes:
-		in.WidthMM, in.HeightMM = round2(2*o.A), round2(2*o.B)
+		in.WidthMM, in.HeightMM = hundredths(2*o.A), hundredths(2*o.B)
 	case unroll.BySides:
-		in.WidthMM, in.HeightMM = round2(2*o.A), round2(2*o.B)
+		in.WidthMM, in.HeightMM = hundredths(2*o.A), hundredths(2*o.B)
 		b.FlareDeg = 0 // only a round band can be flared
 	case unroll.ByProfile:
 		in.Profile = unroll.PiecesOf(o)
@@ -53,14 +55,14 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 			b.Joint, b.JointMM = unroll.Soldered, usualJoint(b.Kind)
 		}
 		top, bottom := unroll.EdgeCircumferences(around, b.WidthMM, b.FlareDeg)
-		in.TopMM, in.BottomMM = round2(top), round2(bottom)
+		in.TopMM, in.BottomMM = hundredths(top), hundredths(bottom)
 		b.FlareDeg = 0
 	case unroll.ByCircumference:
-		in.CircumferenceMM, in.Ratio = round2(around), math.Round(1000*o.A/o.B)/1000
+		in.CircumferenceMM, in.Ratio = hundredths(around), math.Round(1000*o.A/o.B)/1000
 	case unroll.ByWrist:
 		in.Ratio = math.Round(1000*o.A/o.B) / 1000
 		in.EaseMM = 10
-		in.WristMM = round2(around - in.EaseMM)
+		in.WristMM = hundredths(around - in.EaseMM)
 	case unroll.BySize:
 		if s := pattern.ByPath("band.inside.scale")[0].Offered(d, pattern.At{}); len(s) > 0 {
 			in.Scale = s[0].Key
@@ -75,4 +77,32 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 func oval(d pattern.Design) (unroll.Oval, float64, error) {
 	f, err := unroll.Unroll(d.Band)
 	return f.Oval, f.Inner, err
+}
+
+// nearestSize returns the size on a scale whose circumference is nearest to c,
+// found among the sizes as people write them.
+func nearestSize(scale string, c float64) string {
+	best, off := "", math.Inf(1)
+	for _, s := range unroll.Sizes(scale) {
+		if v, err := unroll.SizeCircumference(scale, s); err == nil && math.Abs(v-c) < off {
+			best, off = s, math.Abs(v-c)
+		}
+	}
+	return best
+}
+
+// PutSize writes a size as it was typed, on the scale of the design. One that
+// the scale does not know, or that could mean several things, is an error that
+// asks which is meant, and leaves d alone.
+func PutSize(d *pattern.Design, typed string) error {
+	typed = strings.TrimSpace(typed)
+	if _, err := unroll.SizeCircumference(d.Band.Inside.Scale, typed); err != nil {
+		var fe *unroll.FieldError
+		if errors.As(err, &fe) {
+			return errors.New(fe.Msg)
+		}
+		return err
+	}
+	d.Band.Inside.Size = typed
+	return nil
 }

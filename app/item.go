@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -52,8 +53,8 @@ func (it Item) At(d pattern.Design) plane.Point {
 // Put lays it at a position, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
-	*it.number(d, "x_mm") = pattern.PositionRange.Clamp(round2(at.X))
-	*it.number(d, "y_mm") = pattern.PositionRange.Clamp(round2(at.Y))
+	*it.number(d, "x_mm") = pattern.PositionRange.Clamp(hundredths(at.X))
+	*it.number(d, "y_mm") = pattern.PositionRange.Clamp(hundredths(at.Y))
 }
 
 // RotateTo turns it to an angle, to a degree, from -180 to 180.
@@ -100,7 +101,7 @@ func (it Item) Copy(d *pattern.Design) Item {
 		return NoItem
 	}
 	r := d.Reserves[it.Index]
-	r.XMM = pattern.PositionRange.Clamp(round2(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
+	r.XMM = pattern.PositionRange.Clamp(hundredths(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
 	d.Reserves = append(d.Reserves, r)
 	return Item{false, len(d.Reserves) - 1}
 }
@@ -109,9 +110,9 @@ func (it Item) Copy(d *pattern.Design) Item {
 func (it Item) Remove(d *pattern.Design) {
 	*d = Clone(*d)
 	if it.Engraved {
-		d.Engravings = append(d.Engravings[:it.Index:it.Index], d.Engravings[it.Index+1:]...)
+		d.Engravings = slices.Delete(d.Engravings, it.Index, it.Index+1)
 	} else {
-		d.Reserves = append(d.Reserves[:it.Index:it.Index], d.Reserves[it.Index+1:]...)
+		d.Reserves = slices.Delete(d.Reserves, it.Index, it.Index+1)
 	}
 }
 
@@ -192,4 +193,33 @@ func (it Item) SizeText(d pattern.Design) string {
 		s = strings.TrimSpace(s + pattern.Say("  %.0f\u00b0", turn))
 	}
 	return s
+}
+
+// NewReserve returns a reserve that a person may start from: a quarter of the
+// band's width across, at the middle of the blank.
+func NewReserve(shape string, d pattern.Design) pattern.Reserve {
+	w := math.Max(2, math.Min(12, math.Round(d.Band.WidthMM/4)))
+	r := pattern.Reserve{Shape: shape, WidthMM: w, MarginMM: 1}
+	switch shape {
+	case pattern.RectangleShape:
+		r.WidthMM, r.HeightMM = 2*w, w
+	case pattern.OvalShape:
+		r.WidthMM, r.HeightMM = 1.5*w, w
+	}
+	return r
+}
+
+// NewEngraving returns an engraving that a person may start from, at the middle of the blank.
+func NewEngraving(kind string, d pattern.Design) pattern.Engraving {
+	size := math.Max(1, math.Min(3, math.Round(d.Band.WidthMM/6*2)/2))
+	m := pattern.Engraving{Kind: kind, MarginMM: usualEngravingMargin}
+	switch kind {
+	case pattern.LineEngraving:
+		m.LengthMM = 8 * size
+	case pattern.TextEngraving:
+		m.Text, m.HeightMM = "Name", size
+	default:
+		m.Path = pattern.Say("M%g 0C%g %g %g %g %g 0", -4*size, -2*size, -3*size, 2*size, 3*size, 4*size)
+	}
+	return m
 }

@@ -140,9 +140,6 @@ func (n Number) Slide(d *pattern.Design, v float64) {
 	n.Set(d, n.Clamp(math.Round(v*p)/p))
 }
 
-// StepBy moves the number by steps of its own, kept within its limits.
-func (n Number) StepBy(d *pattern.Design, steps float64) { n.Slide(d, n.Get(*d)+steps*n.Step) }
-
 // NumberAt returns the number of that path for design d.
 func NumberAt(d pattern.Design, path string) (Number, bool) {
 	var found Number

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/unroll"
@@ -16,7 +17,7 @@ func AddPiece(d *pattern.Design, i int) int {
 		return -1
 	}
 	i = max(-1, min(i, len(ps)-1)) + 1
-	d.Band.Inside.Profile = append(ps[:i:i], append([]unroll.Piece{{LengthMM: 2}}, ps[i:]...)...)
+	d.Band.Inside.Profile = slices.Insert(ps, i, unroll.Piece{LengthMM: 2})
 	return i
 }
 
@@ -24,7 +25,7 @@ func AddPiece(d *pattern.Design, i int) int {
 func RemovePiece(d *pattern.Design, i int) {
 	*d = Clone(*d)
 	if ps := d.Band.Inside.Profile; i >= 0 && i < len(ps) {
-		d.Band.Inside.Profile = append(ps[:i:i], ps[i+1:]...)
+		d.Band.Inside.Profile = slices.Delete(ps, i, i+1)
 	}
 }
 

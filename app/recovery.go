@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"sort"
@@ -184,12 +183,7 @@ func (r Recovered) Discard() error {
 func (r Recovered) GiveBack() { r.claim.release() }
 
 func readRecovery(file string) (Recovered, error) {
-	f, err := os.Open(file)
-	if err != nil {
-		return Recovered{}, err
-	}
-	defer f.Close()
-	b, err := io.ReadAll(io.LimitReader(f, recoveryLimit))
+	b, err := readUpTo(file, recoveryLimit)
 	if err != nil {
 		return Recovered{}, err
 	}

@@ -44,15 +44,10 @@ func DefaultSettings() Settings {
 func ReadSettings(dir string) (Settings, error) {
 	s := DefaultSettings()
 	path := settingsFile(dir)
-	f, err := os.Open(path)
+	b, err := readUpTo(path, settingsLimit)
 	if os.IsNotExist(err) {
 		return s, nil
 	}
-	if err != nil {
-		return s, err
-	}
-	defer f.Close()
-	b, err := io.ReadAll(io.LimitReader(f, settingsLimit))
 	if err != nil {
 		return s, err
 	}
@@ -70,6 +65,16 @@ func ReadSettings(dir string) (Settings, error) {
 	}
 	s.HandOver.mend()
 	return s, nil
+}
+
+// readUpTo reads as much of a file as one of our own may hold.
+func readUpTo(path string, limit int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, limit))
 }
 
 // Write keeps the settings in dir, atomically.

@@ -65,7 +65,7 @@ func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
 					assert.Equal(t, n.Path, e.PathAt(at))
 					for _, steps := range []float64{1, -1} {
 						c := Clone(d)
-						n.StepBy(&c, steps)
+						n.Slide(&c, n.Get(c)+steps*n.Step)
 						if !Equal(c, d) {
 							written[e.Key()] = true
 						}

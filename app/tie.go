@@ -82,13 +82,7 @@ func changeTies(d *pattern.Design, f unroll.Flat, picks []Picked, do func(e *pat
 // moveTies moves the ties among the picks along and across the band.
 func moveTies(d *pattern.Design, f unroll.Flat, picks []Picked, along, across float64) []Picked {
 	return changeTies(d, f, picks, func(e *pattern.Edit, p pattern.EditPosition) {
-		dx, dy := along, across
-		if p.FlipX {
-			dx = -dx
-		}
-		if p.FlipY {
-			dy = -dy
-		}
+		dx, dy := flipped(along, across, p.FlipX, p.FlipY)
 		for i, at := range e.At {
 			e.At[i] = roundSpot(f.Carried(plane.Pt(at.XMM, at.YMM), dx, dy))
 		}
@@ -103,20 +97,11 @@ func roundSpot(p plane.Point) pattern.Spot {
 // the blank, and leaves the other where it is.
 func (s *Selection) TieEnd(d *pattern.Design, first bool, to plane.Point) {
 	f := s.Flat()
-	s.Picked = changeTies(d, f, s.Picked, func(e *pattern.Edit, p pattern.EditPosition) {
-		if _, last, ok := s.PickedTie(*d); !ok || last.Edit != p.Edit {
-			return
-		}
+	s.changeLast(d, func(e *pattern.Edit, p pattern.EditPosition) {
 		x, v := f.Where(to)
-		if p.FlipX {
-			x = -x
-		}
-		if p.FlipY {
-			v = -v
-		}
+		x, v = flipped(x, v, p.FlipX, p.FlipY)
 		at := &e.At[p.Spot%len(e.At)]
 		x0, v0 := f.Where(plane.Pt(at.XMM, at.YMM))
-		was := *e
 		if first {
 			*at = roundSpot(f.Place(x, v))
 			x, v = f.Where(plane.Pt(at.XMM, at.YMM))
@@ -124,28 +109,32 @@ func (s *Selection) TieEnd(d *pattern.Design, first bool, to plane.Point) {
 		} else {
 			e.SpanXMM, e.SpanYMM = x-x0, v-v0
 		}
-		settleTie(e, was)
 	})
 }
 
 // TieBow bends the tie that was picked last so that its middle comes to lie off the straight
 // line between its ends as far as a point does.
 func (s *Selection) TieBow(d *pattern.Design, to plane.Point) {
-	f := s.Flat()
-	s.Picked = changeTies(d, f, s.Picked, func(e *pattern.Edit, p pattern.EditPosition) {
-		if _, last, ok := s.PickedTie(*d); !ok || last.Edit != p.Edit {
-			return
-		}
-		l := pattern.TieLine(f, *e, p)
+	s.changeLast(d, func(e *pattern.Edit, p pattern.EditPosition) {
+		l := pattern.TieLine(s.Flat(), *e, p)
 		bow := l.B.Sub(l.A).Unit().Cross(to.Sub(l.A))
 		if p.FlipX != p.FlipY {
 			bow = -bow
 		}
-		was := *e
 		if e.BowMM = bow; math.Abs(bow) < 0.1 { // straight is hard to hit otherwise
 			e.BowMM = 0
 		}
-		settleTie(e, was)
+	})
+}
+
+// changeLast has do change the tie that was picked last.
+func (s *Selection) changeLast(d *pattern.Design, do func(e *pattern.Edit, p pattern.EditPosition)) {
+	s.Picked = changeTies(d, s.Flat(), s.Picked, func(e *pattern.Edit, p pattern.EditPosition) {
+		if _, last, ok := s.PickedTie(*d); ok && last.Edit == p.Edit {
+			was := *e
+			do(e, p)
+			settleTie(e, was)
+		}
 	})
 }
 

@@ -83,7 +83,7 @@ func setGapBy(d *pattern.Design, _ pattern.At, share bool) {
 	case !share && b.GapShare != 0:
 		b.GapMM = 28
 		if err == nil {
-			b.GapMM = round2(b.GapShare * around)
+			b.GapMM = hundredths(b.GapShare * around)
 		}
 		b.GapShare = 0
 	}
@@ -107,7 +107,7 @@ func setEndShape(d *pattern.Design, _ pattern.At, key string) {
 	case "":
 		b.EndCornerMM = math.Min(3, b.EndWidthMM/4)
 	case unroll.PointEnd:
-		b.EndLengthMM, b.EndRadiusMM = round2(b.EndWidthMM*1.1), round2(math.Max(1, b.EndWidthMM/8))
+		b.EndLengthMM, b.EndRadiusMM = hundredths(b.EndWidthMM*1.1), hundredths(math.Max(1, b.EndWidthMM/8))
 	}
 }
 
@@ -124,7 +124,7 @@ func setDome(d *pattern.Design, _ pattern.At, key string) {
 			SetInsideBy(d, unroll.ByCircumference)
 			b.FlareDeg = 0
 		}
-		b.DomeRiseMM, b.DomeFlat = round2(b.WidthMM/30), unroll.EqualArea
+		b.DomeRiseMM, b.DomeFlat = hundredths(b.WidthMM/30), unroll.EqualArea
 	}
 }
 
@@ -132,7 +132,7 @@ func setDomeBy(d *pattern.Design, _ pattern.At, radius bool) {
 	b := &d.Band
 	switch {
 	case radius && b.DomeRadiusMM == 0:
-		b.DomeRadiusMM, b.DomeRiseMM = round2(unroll.DomeRadius(b.WidthMM, b.DomeRiseMM)), 0
+		b.DomeRadiusMM, b.DomeRiseMM = hundredths(unroll.DomeRadius(b.WidthMM, b.DomeRiseMM)), 0
 	case !radius && b.DomeRadiusMM != 0:
 		b.DomeRiseMM, b.DomeRadiusMM = math.Round(1000*unroll.DomeRise(b.WidthMM, b.DomeRadiusMM))/1000, 0
 	}
@@ -227,7 +227,7 @@ func setReserve(d *pattern.Design, at pattern.At, key string) {
 	if r.HeightMM == 0 {
 		r.HeightMM = r.WidthMM
 		if key == pattern.OvalShape {
-			r.HeightMM = pattern.SizeRange.Clamp(round2(r.WidthMM * 0.7))
+			r.HeightMM = pattern.SizeRange.Clamp(hundredths(r.WidthMM * 0.7))
 		}
 	}
 	if r.Shape, r.Path = key, ""; key == pattern.CircleShape {
@@ -246,4 +246,61 @@ func setEngravingMargin(d *pattern.Design, at pattern.At, through bool) {
 	if m.MarginMM = usualEngravingMargin; through {
 		m.MarginMM = pattern.EngravingMarginRange.Min
 	}
+}
+
+// readAs says, by the path in the table, how a number is read that is kept in another way
+// than a person says it.
+var readAs = map[string]func(*pattern.Design, pattern.At) float64{
+	"band.thickness.mm": func(d *pattern.Design, _ pattern.At) float64 {
+		switch t := d.Band.Thickness; {
+		case t.BSGauge != 0:
+			return unroll.GaugeMM(t.BSGauge)
+		case t.ImperialGauge != 0:
+			return unroll.ImperialGaugeMM(t.ImperialGauge)
+		default:
+			return t.MM
+		}
+	},
+	"reserves[].count": func(d *pattern.Design, at pattern.At) float64 {
+		return float64(max(1, d.Reserves[at[0]].Count))
+	},
+}
+
+// follows says, by the path in the table, how a number is written with which others change.
+var follows = map[string]func(*pattern.Design, pattern.At, float64){
+	"band.width_mm": func(d *pattern.Design, _ pattern.At, v float64) {
+		// A band of constant width stays one.
+		if d.Band.EndWidthMM == d.Band.WidthMM {
+			d.Band.EndWidthMM = v
+		}
+		d.Band.WidthMM = v
+	},
+	"band.thickness.mm": func(d *pattern.Design, _ pattern.At, v float64) { d.Band.Thickness = unroll.Thickness{MM: v} },
+	"fields[].area.from_mm": func(d *pattern.Design, at pattern.At, v float64) {
+		a := &d.Fields[at[0]].Area
+		a.FromMM = math.Min(v, pattern.PositionRange.Max-leastStretch)
+		a.ToMM = math.Max(a.ToMM, a.FromMM+leastStretch)
+	},
+	"fields[].area.to_mm": func(d *pattern.Design, at pattern.At, v float64) {
+		a := &d.Fields[at[0]].Area
+		a.ToMM = math.Max(v, pattern.PositionRange.Min+leastStretch)
+		a.FromMM = math.Min(a.FromMM, a.ToMM-leastStretch)
+	},
+	"fields[].grade_along[].at":  AlongCurve.place,
+	"fields[].grade_across[].at": AcrossCurve.place,
+	"fields[].bridge_along[].at": BridgeCurve.place,
+	"rules.rim_along[].at":       RimCurve.place,
+	"band.top_edge[].at":         TopEdge.place,
+	"band.top_edge[].out_mm":     TopEdge.stand,
+	"band.bottom_edge[].at":      BottomEdge.place,
+	"band.bottom_edge[].out_mm":  BottomEdge.stand,
+	"reserves[].count": func(d *pattern.Design, at pattern.At, v float64) {
+		r := &d.Reserves[at[0]]
+		was := r.Count
+		if r.Count = int(v); r.Count == 1 { // one is kept as no row at all
+			r.Count, r.SpacingMM = 0, 0
+		} else if was <= 1 && r.SpacingMM == 0 { // a row that can be seen as one
+			r.SpacingMM = pattern.SpacingRange.Clamp(hundredths(r.WidthMM + 2*r.MarginMM + 1))
+		}
+	},
 }

@@ -26,9 +26,3 @@ func newStatus(k *kit.Kit) *status {
 	s.root = container.NewStack(k.Filled(kit.GroundOf), container.NewBorder(k.Hairline(), nil, nil, nil), kit.Inset(14, 1, 14, 0, row))
 	return s
 }
-
-func (s *status) position(t string) { s.at.SetText(t) }
-func (s *status) opening(t string)  { s.over.SetText(t) }
-func (s *status) zoom(t string)     { s.size.SetText(t) }
-func (s *status) saved(t string)    { s.file.SetText(t) }
-func (s *status) problem(t string)  { s.bad.SetText(t) }

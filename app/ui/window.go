@@ -94,7 +94,7 @@ func NewWindow(o Options) *Window {
 		Opened:       w.logPlacesSoon,
 		SaveSettings: w.saveSettings,
 		Refresh:      w.refresh,
-		Say:          func(t string) { w.status.saved(t) },
+		Say:          func(t string) { w.status.file.SetText(t) },
 		Width:        func() float32 { return w.win.Canvas().Size().Width },
 		OpenURL:      func(u *url.URL) error { return w.app.OpenURL(u) },
 		GoToEdit:     func(i int) { w.blank.GoToEdit(i) },
@@ -132,10 +132,10 @@ func (w *Window) lay() {
 	k := w.kit
 	w.blankPane = blank.NewPane(k, w.ed, blank.Doors{
 		Key:      w.typed,
-		Position: func(t string) { w.status.position(t) },
-		Over:     func(t string) { w.status.opening(t) },
+		Position: func(t string) { w.status.at.SetText(t) },
+		Over:     func(t string) { w.status.over.SetText(t) },
 		Point:    func(number int) { w.bent.Point(number) },
-		Zoomed:   func(t string) { w.status.zoom(t) },
+		Zoomed:   func(t string) { w.status.size.SetText(t) },
 		TrueZoom: func() float64 { return w.settings.ScreenDPI / 25.4 },
 		Moved:    w.logPlacesSoon,
 	})
@@ -209,7 +209,7 @@ func (w *Window) refresh() {
 	w.controls.Show(d)
 	w.bar.show(w.ed.Doc)
 	w.menu.show(w.ed.Doc)
-	w.status.saved(w.ed.Doc.SavedText())
+	w.status.file.SetText(w.ed.Doc.SavedText())
 	title := w.ed.Doc.Title()
 	if w.ed.Doc.Dirty() {
 		title = "* " + title
@@ -234,7 +234,7 @@ func (w *Window) computed(r app.Result) {
 			w.ed.Problem += " The picture shows the last design that could be laid."
 		}
 		w.controls.SetProblem(w.ed.Problem)
-		w.status.problem(w.ed.Problem)
+		w.status.bad.SetText(w.ed.Problem)
 		w.findings.OfLast(w.ed.Scene != nil && w.ed.Scene.Report.Deep != nil)
 		w.ed.Log.Event("error", "what", r.Err)
 		return
@@ -243,7 +243,7 @@ func (w *Window) computed(r app.Result) {
 		w.ed.Problem = ""
 		w.controls.SetProblem("")
 	}
-	w.status.problem("")
+	w.status.bad.SetText("")
 	w.fresh = false
 	w.versions++
 	w.ed.SetScene(app.NewScene(w.versions, r.Sheet, r.Report))
@@ -256,7 +256,7 @@ func (w *Window) computed(r app.Result) {
 	w.controls.Fields.Counted(r.Sheet)
 	w.figures.Show(r.Report)
 	w.findings.Show(r.Report)
-	w.status.zoom(w.blank.ZoomText())
+	w.status.size.SetText(w.blank.ZoomText())
 	pairs := []any{"openings", r.Report.Openings, "left_g", r.Report.Left}
 	if b := r.Report.Thinnest; !b.None() {
 		pairs = append(pairs, "thinnest_mm", b.Width)

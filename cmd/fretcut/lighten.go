@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -10,7 +9,6 @@ import (
 
 	"fretband/export/report"
 	"fretband/pattern"
-	"fretband/pattern/check"
 	"fretband/pattern/target"
 )
 
@@ -18,44 +16,28 @@ import (
 // writes the one that is asked for.
 func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 	flags := flag.NewFlagSet("lighten", flag.ContinueOnError)
-	asJSON := flags.Bool("json", false, "")
-	way := flags.String("way", "", "")
-	file := flags.String("out", "", "")
-	replace := flags.Bool("replace", false, "")
+	w := waysOf(flags, "way")
 	rest, err := parse(flags, args, 1)
-	switch {
-	case err != nil:
-		return refused, err
-	case len(rest) == 0:
-		return refused, errors.New("lighten: name a design file; fretcut gallery lists built-in ones")
-	case (*way == "") != (*file == ""):
-		return refused, errors.New("lighten: -way KEY and -out FILE go together: which way is written, and where")
-	}
-	from := itemGiven(rest[0], in)
-	d, err := from.read()
 	if err != nil {
 		return refused, err
 	}
-	if *file != "" && !*replace {
-		if err := replaceable(*file, d.Name); err != nil {
-			return refused, fmt.Errorf("lighten: %w", err)
-		}
+	from, d, err := w.design(rest, in)
+	if err != nil {
+		return refused, err
 	}
 	l, err := target.Lighten(context.Background(), d, nil)
 	if err != nil {
 		return refused, fmt.Errorf("%s: %w", from, err)
 	}
-	if *file != "" {
-		choices := []target.Choice{l.Start.Choice}
-		for _, w := range l.Ways {
-			choices = append(choices, w.Choice)
-		}
-		if err := keep(choices, *way, *file); err != nil {
-			return refused, err
-		}
+	choices := []target.Choice{l.Start.Choice}
+	for _, way := range l.Ways {
+		choices = append(choices, way.Choice)
+	}
+	if err := w.keep(choices); err != nil {
+		return refused, err
 	}
 	show := lightenedText
-	if *asJSON {
+	if *w.json {
 		show = lightenedJSON
 	}
 	if err := show(out, l); err != nil {
@@ -138,11 +120,7 @@ func lightenedJSON(out io.Writer, l *target.Lightened) error {
 				one.Yield, one.Force = &mm, &n
 			}
 		}
-		for _, f := range w.Report.Findings {
-			if f.Severity > check.Note {
-				one.Cautions = append(one.Cautions, f.What)
-			}
-		}
+		one.Cautions = cautionsOf(w.Report)
 		all.Ways = append(all.Ways, one)
 	}
 	return report.WriteJSON(out, all)

@@ -25,10 +25,7 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 	left := flags.Float64("left", 0, "")
 	taken := flags.Float64("taken", 0, "")
 	lightest := flags.Bool("lightest", false, "")
-	asJSON := flags.Bool("json", false, "")
-	way := flags.String("way", "", "")
-	file := flags.String("out", "", "")
-	replace := flags.Bool("replace", false, "")
+	w := waysOf(flags, "choice")
 	rest, err := parse(flags, args, 1)
 	if err != nil {
 		return refused, err
@@ -46,35 +43,22 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 			}
 		}
 	})
-	switch {
-	case len(goals) != 1:
+	if len(goals) != 1 {
 		return refused, errors.New("reach: say one of -left GRAMS, -taken PERCENT or -lightest")
-	case len(rest) == 0:
-		return refused, errors.New("reach: name a design file; fretcut gallery lists built-in ones")
-	case (*way == "") != (*file == ""):
-		return refused, errors.New("reach: -way KEY and -out FILE go together: which choice is written, and where")
 	}
-	from := itemGiven(rest[0], in)
-	d, err := from.read()
+	from, d, err := w.design(rest, in)
 	if err != nil {
 		return refused, err
-	}
-	if *file != "" && !*replace {
-		if err := replaceable(*file, d.Name); err != nil {
-			return refused, fmt.Errorf("reach: %w", err)
-		}
 	}
 	choices, err := target.Find(context.Background(), d, goals[0])
 	if err != nil {
 		return refused, fmt.Errorf("%s: %w", from, err)
 	}
-	if *file != "" {
-		if err := keep(choices, *way, *file); err != nil {
-			return refused, err
-		}
+	if err := w.keep(choices); err != nil {
+		return refused, err
 	}
 	show := choicesText
-	if *asJSON {
+	if *w.json {
 		show = choicesJSON
 	}
 	if err := show(out, choices); err != nil {
@@ -86,6 +70,35 @@ func reach(args []string, in io.Reader, out io.Writer) (int, error) {
 		}
 	}
 	return breach, nil
+}
+
+// ways are what is asked of a command that finds ways: which of them is written, and where.
+type ways struct {
+	command, called string // called is what the ways are called in errors
+	json, replace   *bool
+	way, file       *string
+}
+
+func waysOf(flags *flag.FlagSet, called string) ways {
+	return ways{flags.Name(), called, flags.Bool("json", false, ""), flags.Bool("replace", false, ""), flags.String("way", "", ""), flags.String("out", "", "")}
+}
+
+// design reads the design that the operand names, if a way of it may be written.
+func (w ways) design(rest []string, in io.Reader) (from item, d pattern.Design, err error) {
+	switch {
+	case len(rest) == 0:
+		return from, d, fmt.Errorf("%s: name a design file; fretcut gallery lists built-in ones", w.command)
+	case (*w.way == "") != (*w.file == ""):
+		return from, d, fmt.Errorf("%s: -way KEY and -out FILE go together: which %s is written, and where", w.command, w.called)
+	}
+	from = itemGiven(rest[0], in)
+	if d, err = from.read(); err != nil || *w.file == "" || *w.replace {
+		return from, d, err
+	}
+	if err = replaceable(*w.file, d.Name); err != nil {
+		err = fmt.Errorf("%s: %w", w.command, err)
+	}
+	return from, d, err
 }
 
 // replaceable says why the file, if there is one, should not be replaced by a design of
@@ -104,19 +117,23 @@ func replaceable(file, name string) error {
 	return nil
 }
 
-func keep(choices []target.Choice, way, file string) error {
+// keep writes the way that is asked for, if any.
+func (w ways) keep(choices []target.Choice) error {
+	if *w.file == "" {
+		return nil
+	}
 	var keys []string
 	for _, c := range choices[1:] {
-		if c.Way != way {
+		if c.Way != *w.way {
 			keys = append(keys, c.Way)
 			continue
 		}
 		if !c.Met {
-			return fmt.Errorf("%s is not written, since the goal is not reached: %s", file, c.Why)
+			return fmt.Errorf("%s is not written, since the goal is not reached: %s", *w.file, c.Why)
 		}
-		return project.WriteFile(file, c.Design)
+		return project.WriteFile(*w.file, c.Design)
 	}
-	return fmt.Errorf("%s is no way here; use one of %q", unroll.Quote(way), keys)
+	return fmt.Errorf("%s is no way here; use one of %q", unroll.Quote(*w.way), keys)
 }
 
 func choicesText(out io.Writer, choices []target.Choice) error {
@@ -162,12 +179,18 @@ func choicesJSON(out io.Writer, choices []target.Choice) error {
 		if w := r.Thinnest.Width; !r.Thinnest.None() {
 			one.Thinnest = &w
 		}
-		for _, f := range r.Findings {
-			if f.Severity > check.Note {
-				one.Findings = append(one.Findings, f.What)
-			}
-		}
+		one.Findings = cautionsOf(r)
 		rows = append(rows, one)
 	}
 	return report.WriteJSON(out, rows)
+}
+
+// cautionsOf says what findings ask for something.
+func cautionsOf(r *check.Report) (said []string) {
+	for _, f := range r.Findings {
+		if f.Severity > check.Note {
+			said = append(said, f.What)
+		}
+	}
+	return said
 }

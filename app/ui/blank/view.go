@@ -251,9 +251,11 @@ func (b *View) Fit() {
 	b.ed.Log.Event("fit", "k", b.v.k)
 }
 
-func (b *View) zoomBy(factor, x, y float64) {
-	b.fitted = false
-	b.v = b.v.zoom(factor, x, y)
+func (b *View) zoomBy(factor, x, y float64) { b.see(b.v.zoom(factor, x, y)) }
+
+// see shows another part of the blank, and no longer holds the whole of it in sight.
+func (b *View) see(v viewport) {
+	b.fitted, b.v = false, v
 	b.tellView()
 	b.Redraw()
 }
@@ -275,12 +277,8 @@ func (b *View) LookAt(at []plane.Point) {
 		b.Redraw()
 		return
 	}
-	b.fitted = false
-	near.k = math.Max(near.k, math.Min(b.v.k, near.k))
 	near.k = math.Min(near.k, 24*f.scale) // no nearer than needed
-	b.v = near
-	b.tellView()
-	b.Redraw()
+	b.see(near)
 }
 
 func (b *View) at(p fyne.Position) (x, y float64) {
@@ -300,13 +298,9 @@ func (b *View) point(p fyne.Position) {
 	at := b.v.mm(x, y)
 	on := b.v.frame.inBlank(x, y)
 	hover := -1
-	b.Overlay.OverHandle = b.handleAt(x, y)
+	b.Overlay.OverHandle, b.Overlay.over = b.handleAt(x, y), app.NoItem
 	if on && b.Overlay.OverHandle < 0 {
-		hover = b.scene.OpeningAt(at)
-	}
-	b.Overlay.over = app.NoItem
-	if on && b.Overlay.OverHandle < 0 {
-		b.Overlay.over = b.scene.ItemAt(at, b.within())
+		hover, b.Overlay.over = b.scene.OpeningAt(at), b.scene.ItemAt(at, b.within())
 	}
 	b.setHover(hover)
 	b.tellPointer(at, b.v.frame.where(x, y))
@@ -412,10 +406,7 @@ func (b *View) Dragged(e *fyne.DragEvent) {
 		b.Redraw()
 		return
 	}
-	b.fitted = false
-	b.v = b.v.pan(float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s)
-	b.tellView()
-	b.Redraw()
+	b.see(b.v.pan(float64(e.Dragged.DX)*s, float64(e.Dragged.DY)*s))
 }
 
 // beginDrag takes hold of what lies under the press. It is not done before the
@@ -514,33 +505,15 @@ func (b *View) KeyUp(e *fyne.KeyEvent) {
 
 // TypedKey implements fyne.Focusable.
 func (b *View) TypedKey(e *fyne.KeyEvent) {
-	f := b.v.frame
-	step := 40 * f.scale
-	if d, ok := arrows[e.Name]; ok && b.nudge(d) {
-		return
-	}
-	switch e.Name {
-	case fyne.KeyLeft:
-		b.panBy(step, 0)
-	case fyne.KeyRight:
-		b.panBy(-step, 0)
-	case fyne.KeyUp:
-		b.panBy(0, step)
-	case fyne.KeyDown:
-		b.panBy(0, -step)
-	default:
+	step := 40 * b.v.frame.scale
+	if way, ok := arrows[e.Name]; !ok {
 		b.doors.Key(e)
+	} else if !b.nudge(way) {
+		b.see(b.v.pan(-way.X*step, way.Y*step))
 	}
 }
 
 // arrows are the directions of the arrow keys on the blank.
 var arrows = map[fyne.KeyName]plane.Point{
 	fyne.KeyLeft: {X: -1}, fyne.KeyRight: {X: 1}, fyne.KeyUp: {Y: 1}, fyne.KeyDown: {Y: -1},
-}
-
-func (b *View) panBy(dx, dy float64) {
-	b.fitted = false
-	b.v = b.v.pan(dx, dy)
-	b.tellView()
-	b.Redraw()
 }

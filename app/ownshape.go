@@ -30,3 +30,19 @@ func OwnArea(i int, path string, size plane.Box) Choice {
 	c.Set = func(d *pattern.Design, _ string) { SetAreaPath(d, i, path, size) }
 	return c
 }
+
+// OwnReserve makes path data the shape of reserve i, about its middle and as large as
+// it was drawn.
+func OwnReserve(i int, path string, drawn plane.Box) Choice {
+	c := ChoiceOf("reserves[].shape", i)
+	c.Set = func(d *pattern.Design, _ string) {
+		if i >= len(d.Reserves) {
+			return
+		}
+		*d = Clone(*d)
+		r := &d.Reserves[i]
+		r.Shape, r.Path = pattern.PathShape, path
+		r.WidthMM, r.HeightMM = pattern.SizeRange.Clamp(hundredths(drawn.W())), pattern.SizeRange.Clamp(hundredths(drawn.H()))
+	}
+	return c
+}
