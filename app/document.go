@@ -100,7 +100,7 @@ func (d *Document) Lives(path string) bool {
 // by others meanwhile, and with [ErrElsewhere] if another one is open in another window.
 func (d *Document) SaveAs(path string) error { return d.save(path, false) }
 
-// Overwrite is SaveAs for one who has been told what is there.
+// Overwrite is SaveAs without those checks: the user has been asked.
 func (d *Document) Overwrite(path string) error { return d.save(path, true) }
 
 func (d *Document) save(path string, sure bool) error {

@@ -48,7 +48,7 @@ func (e Edge) Numbers(i int) []Number {
 	return Numbers([...]pattern.Group{pattern.TopGroup, pattern.BottomGroup}[e], i)
 }
 
-// place and stand write the two numbers of a point.
+// place and stand write how far along a point lies and how far out.
 func (e Edge) place(d *pattern.Design, at pattern.At, v float64) {
 	(*e.of(d))[at[0]].At = v
 	joinSeam(d, e, at[0])
@@ -75,7 +75,7 @@ func joinSeam(d *pattern.Design, e Edge, i int) {
 	}
 }
 
-// closeEdges has drawn edges meet where the ends of the band do.
+// closeEdges makes drawn edges meet where the ends of the band do.
 func closeEdges(d *pattern.Design) {
 	*d = Clone(*d)
 	for _, e := range Edges() {

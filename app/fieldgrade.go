@@ -7,7 +7,7 @@ import (
 	"fretband/pattern"
 )
 
-// Curve is one by which the openings of a field, its bridges or the rim of the band grow and
+// Curve says how the openings of a field, its bridges or the rim of the band grow and
 // shrink.
 type Curve int
 
@@ -165,7 +165,7 @@ func GradeStarts(c Curve) []GradeStart {
 	}
 }
 
-// GradeChoice begins a curve of field i anew.
+// GradeChoice chooses the curve that field i starts from.
 func GradeChoice(c Curve, i int) Choice {
 	key := func(d pattern.Design) string {
 		ps := c.Points(d, i)

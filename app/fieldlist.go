@@ -94,12 +94,12 @@ func MoveField(d *pattern.Design, i, by int) int {
 	return to
 }
 
-// starts are motifs for new fields, in the order in which they are taken while the
-// band has none of them yet: each looks unlike the one before.
+// starts are the motifs for new fields: the first that the band does not have yet is
+// taken. Each looks unlike the one before.
 var starts = []string{"hexagons", "circles", "leaves", "diamonds", "quatrefoils", "waves"}
 
-// startField returns a field of a motif that the design has not yet, in an area, of
-// openings as large as become the band.
+// startField returns a field for an area, of a motif that the design does not have yet,
+// with openings of a size that suits the band.
 func startField(d pattern.Design, a pattern.Area) pattern.Field {
 	key := starts[len(d.Fields)%len(starts)]
 	for _, s := range starts {

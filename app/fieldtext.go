@@ -68,8 +68,8 @@ func SizesText(d pattern.Design, i int) string {
 }
 
 // StandingText says how field i came out on the sheet: the size of a repeat, how
-// many repeats there are where that was not asked for, the turn at which it closes; or, where it
-// has no openings, why.
+// many repeats there are where that was not asked for, the rotation at which it closes; or,
+// where it has no openings, why.
 func StandingText(s *pattern.Sheet, i int) string {
 	cut := false
 	for _, o := range s.Openings {

@@ -241,7 +241,7 @@ func (s spotsOf) add(edit, spot int) {
 	s[edit][spot] = true
 }
 
-// remove takes places away, and edits that have none left.
+// remove takes positions away, and edits that have none left.
 func (s spotsOf) remove(d *pattern.Design) {
 	var kept []pattern.Edit
 	for i, e := range d.Edits {

@@ -33,7 +33,7 @@ func Shifted(d *pattern.Design, f unroll.Flat, picks []Picked, by Shift, mirror 
 	})
 }
 
-// flipped returns a way along and across the band as a mirror image of it goes.
+// flipped mirrors a movement along and across the band.
 func flipped(along, across float64, flipX, flipY bool) (x, v float64) {
 	if flipX {
 		along = -along
@@ -58,8 +58,8 @@ func split(e pattern.Edit, spots map[int]bool) (mine, rest pattern.Edit) {
 	return mine, rest
 }
 
-// change has do change the openings picked by numbers of an edit: move, turn and
-// scale, of which the scale is never 0.
+// change calls do to change the openings picked, by the numbers of an edit: move, turn
+// and scale, of which the scale is never 0.
 func change(d *pattern.Design, f unroll.Flat, picks []Picked, mirror string, do func(e *pattern.Edit, flipX, flipY bool)) []Picked {
 	*d = Clone(*d)
 	out := slices.Clone(picks)
@@ -171,8 +171,8 @@ func drawn(e *pattern.Edit, f unroll.Flat, do func(*pattern.Edit)) {
 	e.WidthMM, e.HeightMM = size(e.WidthMM), size(e.HeightMM)
 }
 
-// follow has picks of an opening drawn by hand follow its positions from one edit to
-// the next.
+// follow moves the picks of an opening drawn by hand along with its positions, from one
+// edit to the next.
 func follow(picks []Picked, was, is pattern.Edit, d pattern.Design, f unroll.Flat) {
 	one := func(e pattern.Edit, at pattern.Spot) []plane.Point {
 		e.At = []pattern.Spot{at}

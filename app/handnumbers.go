@@ -85,8 +85,8 @@ func (s *Selection) HandNumbers() []Number {
 	return ns
 }
 
-// move is how a number of a change is read and written. What mirrors the edit along or
-// across the band turns the sign of some.
+// move says how to read and write a number of a change. Some change their sign in a
+// mirror image.
 type move struct {
 	name   string // in the window, where the file has another
 	of     func(*pattern.Edit) *float64
@@ -144,7 +144,7 @@ func (n *Number) move(s *Selection, m move) {
 	}
 }
 
-// size makes the number that of the shapes of their own that are picked.
+// size binds the number to the picked openings that have shapes of their own.
 func (n *Number) size(s *Selection) {
 	at, shown := n.Entry.Number, n.Entry.Shown
 	n.Get = func(d pattern.Design) float64 {

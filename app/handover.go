@@ -9,9 +9,8 @@ import (
 	"fretband/pattern/check"
 )
 
-// HandOver are the answers given when files were last handed over: to whom, where to,
-// and how he works. What one receiver was told is kept for the next time, also if another
-// is asked about in between.
+// HandOver holds the answers of the hand-over dialog. Those for one receiver are kept for
+// the next time, also if another is chosen in between.
 type HandOver struct {
 	Folder      string `json:"folder,omitempty"`
 	For         string `json:"for,omitempty"`          // key of the receiver; empty is anyone
@@ -72,7 +71,7 @@ func (h HandOver) Asked() export.Options {
 	return o
 }
 
-// mend takes kept answers that can't be given back to what stood there at first.
+// mend replaces kept answers that can't be given any more by the first ones.
 func (h *HandOver) mend() {
 	first := firstHandOver()
 	for _, to := range append([]string{Anyone}, receiverKeys()...) {

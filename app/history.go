@@ -7,7 +7,7 @@ import (
 )
 
 // History is a design and all the designs that it was before: undo and redo
-// without limit. Whole values are kept; what an edit leaves as it was, they share, and so
+// without limit. It keeps whole designs. They share the lists that an edit leaves alone, so
 // nothing in them is ever changed.
 type History struct {
 	past, future []pattern.Design

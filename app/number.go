@@ -82,7 +82,7 @@ func numberOf(e *pattern.Entry, at pattern.At) Number {
 	return n
 }
 
-// unshare has d share nothing with other designs where the value lies in a list.
+// unshare copies d if the value lies in a list, which other designs may share.
 func unshare(d *pattern.Design, e *pattern.Entry) {
 	if strings.Contains(e.Path, "[]") {
 		*d = Clone(*d)

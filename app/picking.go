@@ -87,8 +87,9 @@ func (e *Editor) PickEdit(i int) (at, idle []plane.Point) {
 	return at, idle
 }
 
-// Click follows a click on the blank: one picks what is there, with more it is added or
-// left out, two pick the row, three the field. A line of an engraving is selected from within, mm.
+// Click handles a click on the blank: one picks what is there, or with more adds it or
+// leaves it out; two pick the row, three the field. An engraved line may be as far as
+// within away, mm.
 func (e *Editor) Click(at plane.Point, within float64, more bool, times int) {
 	if e.Scene == nil {
 		return
@@ -251,8 +252,8 @@ func (e *Editor) Nudge(by plane.Point) bool {
 	return true
 }
 
-// Shifting returns what changes the openings that are picked now, by how far a hand has
-// gone since. All goes by the design as it is now, so a late scene does not move them twice.
+// Shifting returns a function that moves, turns and scales the openings that are picked
+// now. It starts from the design as it is now, so a late result does not move them twice.
 func (e *Editor) Shifting(key string) func(by Shift, says string) {
 	was, picks, f := e.Now(), slices.Clone(e.Picked), e.Flat()
 	return func(by Shift, says string) {
@@ -265,7 +266,7 @@ func (e *Editor) Shifting(key string) func(by Shift, says string) {
 // TieTool is the tool that draws a tie.
 const TieTool = "tie"
 
-// TakeTool has the next drag on the blank draw a single opening of that shape, or a tie; the
+// TakeTool makes the next drag on the blank draw a single opening of that shape, or a tie; the
 // same again, or none, puts the tool away.
 func (e *Editor) TakeTool(shape string) {
 	if e.Tool == shape {
@@ -376,7 +377,7 @@ func (e *Editor) MoveItem(it Item, to plane.Point) string {
 	return e.ChangeItem(it, "place", Item.PositionText, func(d *pattern.Design) { it.Put(d, to) })
 }
 
-// ChangeItem has do change an item, and returns in the words of text what it is then.
+// ChangeItem calls do to change an item, and returns in the words of text what it is then.
 func (e *Editor) ChangeItem(it Item, what string, text func(Item, pattern.Design) string, do func(*pattern.Design)) string {
 	d := e.Now()
 	if !it.In(d) {

@@ -29,8 +29,8 @@ func RemovePiece(d *pattern.Design, i int) {
 	}
 }
 
-// CloseProfile changes the pieces as little as closes the profile and says what
-// it did.
+// CloseProfile closes the profile by the least change of its pieces, and says what it
+// did.
 func CloseProfile(d *pattern.Design) (string, error) {
 	ps, most, err := unroll.ClosePieces(d.Band.Inside.Profile)
 	if err != nil {

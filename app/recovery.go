@@ -21,8 +21,8 @@ type Recovered struct {
 	Design pattern.Design
 	Path   string // the file that it was being edited in, "" for none
 	At     time.Time
-	// Unsure is that the file system has no locks, so that the work may be of a window
-	// that is still open.
+	// Unsure says that the file system has no locks, so the work may be of a window that
+	// is still open.
 	Unsure bool
 	onDisk content // of that file when it was last read or written
 	file   string

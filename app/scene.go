@@ -88,8 +88,8 @@ func (s *Scene) Within(box plane.Box) []Picked {
 	return picks
 }
 
-// ItemAt returns the topmost engraving or reserve at a position; engravings lie over reserves. A line
-// of an engraving is selected from within, mm.
+// ItemAt returns the topmost engraving or reserve at a position; engravings lie over
+// reserves. An engraved line may be as far as within away, mm.
 func (s *Scene) ItemAt(p plane.Point, within float64) Item {
 	if s == nil {
 		return NoItem

@@ -50,8 +50,8 @@ func tiePositions(d pattern.Design, f unroll.Flat, tie int) []pattern.EditPositi
 	return ps
 }
 
-// changeTies has do change the ties among the picks, each once, and returns the picks where
-// their ties are then. One with several positions is changed as one.
+// changeTies calls do once for each tie among the picks, and returns the picks at the new
+// positions of their ties. A tie with several positions is changed as one.
 func changeTies(d *pattern.Design, f unroll.Flat, picks []Picked, do func(e *pattern.Edit, p pattern.EditPosition)) []Picked {
 	*d = Clone(*d)
 	out := append([]Picked{}, picks...)
@@ -127,7 +127,7 @@ func (s *Selection) TieBow(d *pattern.Design, to plane.Point) {
 	})
 }
 
-// changeLast has do change the tie that was picked last.
+// changeLast calls do to change the tie that was picked last.
 func (s *Selection) changeLast(d *pattern.Design, do func(e *pattern.Edit, p pattern.EditPosition)) {
 	s.Picked = changeTies(d, s.Flat(), s.Picked, func(e *pattern.Edit, p pattern.EditPosition) {
 		if _, last, ok := s.PickedTie(*d); ok && last.Edit == p.Edit {
@@ -150,8 +150,8 @@ func settleTie(e *pattern.Edit, was pattern.Edit) {
 	e.BowMM = pattern.Range{Min: -most, Max: most}.Clamp(hundredths(e.BowMM))
 }
 
-// tie makes the number that of the tie that was picked last. A mirror image has some
-// numbers the other way round.
+// tie binds the number to the tie that was picked last. Some numbers change their sign in a
+// mirror image.
 func (n *Number) tie(s *Selection, sign func(flipX, flipY bool) bool) {
 	at := n.Entry.Number
 	of := func(v float64, p pattern.EditPosition) float64 {
@@ -182,8 +182,8 @@ func (n *Number) tie(s *Selection, sign func(flipX, flipY bool) bool) {
 	}
 }
 
-// HoldTie returns what has the hand change the tie that was picked last, measured from the
-// design as it is now, and says what it is then.
+// HoldTie returns a function with which a hand changes the tie that was picked last. It
+// starts from the design as it is now, and says what the tie is then.
 func (e *Editor) HoldTie(what string) func(do func(*pattern.Design)) string {
 	was, picks := e.Now(), e.Picked
 	return func(do func(*pattern.Design)) string {

@@ -7,7 +7,7 @@ import (
 	"fretband/unroll"
 )
 
-// way is how a choice is read and made that is more than a word of the design. A question
+// way says how to read and make a choice that is more than a word of the design. A question
 // that only the window asks has two options: whether it is the second, and how the design
 // becomes that or the first.
 type way struct {
@@ -89,7 +89,7 @@ func setGapBy(d *pattern.Design, _ pattern.At, share bool) {
 	}
 }
 
-// setPiece has an arc begin as the straight run was long, and the other way round.
+// setPiece replaces a straight run by an arc of a usual size, or the other way round.
 func setPiece(d *pattern.Design, at pattern.At, arc bool) {
 	p := &d.Band.Inside.Profile[at[0]]
 	switch {
@@ -248,8 +248,8 @@ func setEngravingMargin(d *pattern.Design, at pattern.At, through bool) {
 	}
 }
 
-// readAs says, by the path in the table, how a number is read that is kept in another way
-// than a person says it.
+// readAs says, by the path in the table, how to read a number that the design keeps in
+// another form than a person uses.
 var readAs = map[string]func(*pattern.Design, pattern.At) float64{
 	"band.thickness.mm": func(d *pattern.Design, _ pattern.At) float64 {
 		switch t := d.Band.Thickness; {
@@ -266,7 +266,7 @@ var readAs = map[string]func(*pattern.Design, pattern.At) float64{
 	},
 }
 
-// follows says, by the path in the table, how a number is written with which others change.
+// follows says, by the path in the table, how to write a number that changes others with it.
 var follows = map[string]func(*pattern.Design, pattern.At, float64){
 	"band.width_mm": func(d *pattern.Design, _ pattern.At, v float64) {
 		// A band of constant width stays one.

@@ -33,8 +33,7 @@ func (w *Window) redo() {
 	}
 }
 
-// escape gives up what is in the foreground: a dialog, a mark, a selection, the
-// focus.
+// escape gives up what is in the foreground: a dialog, a tool, a selection, the focus.
 func (w *Window) escape() {
 	w.kit.Tips.Hide()
 	if w.kit.Dialogs.Escape() {

@@ -5,8 +5,8 @@ import (
 	"fretband/unroll"
 )
 
-// ringFinding marks a finding's places on the blank and on the bent band; nil takes the
-// marks away.
+// ringFinding marks a finding's positions on the blank and on the bent band; nil removes
+// the rings.
 func (w *Window) ringFinding(f *check.Finding) {
 	if f == nil {
 		w.blank.Ring(nil, 0)
@@ -17,11 +17,11 @@ func (w *Window) ringFinding(f *check.Finding) {
 	}
 }
 
-// showFinding goes to a finding's place.
+// showFinding goes to a finding's position.
 func (w *Window) showFinding(i int, f check.Finding) {
 	w.ed.Pick(nil)
 	w.ringFinding(&f)
-	if len(f.At) <= manyPositions { // else marks, but stay where we are
+	if len(f.At) <= manyPositions {
 		w.blank.LookAt(f.At)
 	}
 	w.bent.TurnToRings()
@@ -29,5 +29,5 @@ func (w *Window) showFinding(i int, f check.Finding) {
 	w.logPlacesSoon()
 }
 
-// manyPositions is from how many positions on one stays where one looks.
+// manyPositions is the most positions that the view goes to; for more it stays.
 const manyPositions = 12

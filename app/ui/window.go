@@ -160,7 +160,7 @@ func (w *Window) lay() {
 	w.win.SetContent(container.NewStack(back, content, k.Tips.Layer))
 }
 
-// follow has the rooms follow what is changed, picked and selected.
+// follow tells the rooms what is changed, picked and selected.
 func (w *Window) follow() {
 	w.ed.On = app.Followers{
 		Changed: w.changed,
@@ -265,7 +265,7 @@ func (w *Window) computed(r app.Result) {
 		"ms", float64(r.Took.Microseconds())/1000)...)
 }
 
-// deepened takes what was found more slowly in the design that is in sight.
+// deepened shows what the slower checks have found in the design in sight.
 func (w *Window) deepened(r app.Result) {
 	w.ed.Scene.Report = r.Report
 	w.findings.Checking(w.laying.Computer.Busy())
@@ -275,7 +275,7 @@ func (w *Window) deepened(r app.Result) {
 	w.logPlacesSoon()
 }
 
-// solved takes how the design that is in sight carries load.
+// solved shows how the design in sight carries load.
 func (w *Window) solved(s app.Solved) {
 	w.ed.Stress.Take(s)
 	if s.Report != nil {
@@ -350,7 +350,7 @@ func (w *Window) clear() {
 	w.findings.ClearAll()
 }
 
-// renew makes ready for another document, which has not been laid yet.
+// renew prepares for another document, which has not been laid yet.
 func (w *Window) renew() {
 	w.blank.Renew()
 	w.ed.Stress.Forget()

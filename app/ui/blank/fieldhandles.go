@@ -10,9 +10,9 @@ import (
 	"fretband/unroll/plane"
 )
 
-// fieldHandles are those of the area of the selected field and of the rim, while
-// the page of the pattern is open and the field was chosen by hand: the ends of a run or a strip; the middle, the
-// size and the turn of a shape. With them the area's outline is marked.
+// fieldHandles are those of the rim, while the page of the pattern is open, and of the area
+// of a field that was chosen by hand: the ends of a run or a strip; the middle, the size and
+// the rotation of a shape. The area is outlined as well.
 func (b *View) fieldHandles(s *app.Scene) []handle {
 	m := &b.Overlay
 	m.Area = nil

@@ -30,8 +30,8 @@ func (b *View) nudge(way plane.Point) bool {
 	return b.ed.Nudge(way.Mul(step))
 }
 
-// grab finds what a drag moves that begins at a position without a handle: the shape of the
-// tool, what is picked, a reserve or engraving, or else a box that picks what lies in it.
+// grab begins a drag at a position without a handle. It moves the shape of the tool, what
+// is picked, a reserve or engraving, or else draws a box that picks what lies in it.
 func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *drag {
 	switch b.ed.Tool {
 	case "":
@@ -69,7 +69,7 @@ func (b *View) sweep(at plane.Point, mod fyne.KeyModifier) *drag {
 	}
 }
 
-// grabPicked has what is picked follow the hand.
+// grabPicked makes what is picked follow the hand.
 func (b *View) grabPicked(at plane.Point) *drag {
 	x0, v0 := b.scene.Sheet.Flat.Where(at)
 	h := b.shifting("edits.move", func(f unroll.Flat, to plane.Point) (app.Shift, string) {
@@ -89,8 +89,8 @@ func (b *View) grabPicked(at plane.Point) *drag {
 
 func hundredths(v float64) float64 { return math.Round(v*100) / 100 }
 
-// shifting is a hold that changes what is picked by what by makes of the position of the
-// hand. A ghost shows at once what the openings themselves show as soon as they are laid.
+// shifting is a drag that changes what is picked; by says how far, from the position of the
+// hand. A ghost shows the new openings at once, before they are laid.
 func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.Shift, string)) drag {
 	s := b.scene.Sheet
 	var loops, ties []plane.Loop // ties are only moved
@@ -129,7 +129,7 @@ func (b *View) shifting(key string, by func(f unroll.Flat, to plane.Point) (app.
 	}
 }
 
-// grabItem has a reserve or engraving follow the hand.
+// grabItem makes a reserve or engraving follow the hand.
 func (b *View) grabItem(it app.Item, at plane.Point) *drag {
 	was := it.At(b.ed.Now())
 	return &drag{move: func(to plane.Point) {

@@ -81,9 +81,8 @@ func (b *View) edgeHandles(s *app.Scene) []handle {
 	return hs
 }
 
-// moveEdgePoint puts a point of an edge under the pointer. It is measured from
-// the plain edge of the scene that is drawn, so that a scene that comes late
-// does not add to the move.
+// moveEdgePoint puts a point of an edge under the pointer. It measures from the plain edge
+// of the scene that is drawn, so a late result does not move it twice.
 func (b *View) moveEdgePoint(e app.Edge, i int, to plane.Point) {
 	if b.scene == nil {
 		return

@@ -87,8 +87,8 @@ func (b *View) engravingHandles(m pattern.Engraving, frame plane.Loop, it app.It
 	return []handle{size, turn}
 }
 
-// itemHandle is a handle that has do change an item by the position of the hand. It goes
-// by what the design was when the handle was made.
+// itemHandle is a handle that changes an item by the position of the hand. It measures from
+// the design as it was when the handle was made.
 func (b *View) itemHandle(it app.Item, what string, at plane.Point, do func(d *pattern.Design, to plane.Point)) handle {
 	return handle{At: at, Name: it.Path() + "." + what, free: true, take: func() drag {
 		return drag{move: func(to plane.Point) {

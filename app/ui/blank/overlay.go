@@ -40,7 +40,7 @@ func noOverlay() overlay {
 	return overlay{Hover: -1, item: app.NoItem, over: app.NoItem, held: -1, OverHandle: -1}
 }
 
-func (p *sheetPainter) drawEngravings(v viewport, s *app.Scene, d *kit.Dress, m overlay) {
+func (p *sheetPainter) drawOverlay(v viewport, s *app.Scene, d *kit.Dress, m overlay) {
 	p.target = p.out
 	p.fill.Reset(v.frame.w, v.frame.h)
 	f := v.frame

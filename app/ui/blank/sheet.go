@@ -69,7 +69,7 @@ func (p *sheetPainter) paint(v viewport, s *app.Scene, d *kit.Dress, m overlay) 
 		p.key = key
 	}
 	copy(p.out.Pix, p.base.Pix)
-	p.drawEngravings(v, s, d, m)
+	p.drawOverlay(v, s, d, m)
 	return p.out
 }
 

@@ -56,7 +56,7 @@ type View struct {
 	downMod  fyne.KeyModifier
 	dragged  bool
 	hold     *drag // what the drag that is under way moves; nil: the drawing
-	deaf     bool  // the drag has been given up: it moves nothing more
+	deaf     bool  // the drag has been given up and moves nothing more
 	space    bool
 	clicks   int // in a row at one place
 	clicked  time.Time
@@ -432,7 +432,8 @@ func (b *View) beginDrag() {
 	}
 }
 
-// GiveUp takes back the drag that is under way, and reports whether there was one. The rest of the drag moves nothing.
+// GiveUp takes back the drag that is under way, and reports whether there was one. The
+// rest of the drag moves nothing.
 func (b *View) GiveUp() bool {
 	if b.hold == nil {
 		return false

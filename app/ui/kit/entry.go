@@ -32,8 +32,7 @@ func (k *Kit) Entry() *Entry {
 	return e
 }
 
-// LongEntry makes an entry of several lines, which says what it is for as long as it is
-// empty.
+// LongEntry makes an entry of several lines, which shows what it is for while it is empty.
 func (k *Kit) LongEntry(say string) *Entry {
 	e := k.Entry()
 	e.MultiLine, e.Wrapping, e.Scroll = true, fyne.TextWrapBreak, container.ScrollVerticalOnly

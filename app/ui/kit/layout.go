@@ -84,7 +84,7 @@ func AtLeast(w, h float32, o fyne.CanvasObject) *fyne.Container {
 	return container.New(asked{w: w, h: h, grows: true}, o)
 }
 
-// asked is the layout of [sized] and [atLeast]. Fyne's own of that kind, GridWrap, gives
+// asked is the layout of [Sized] and [AtLeast]. Fyne's own of that kind, GridWrap, gives
 // its objects no more room than that when there is more.
 type asked struct {
 	w, h  float32

@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// Mend takes a way of mending a finding. One that was worked out for an older design
-// is let go: the finding comes anew in a moment.
+// Mend applies a fix of a finding. A fix for an older design is ignored: the finding comes
+// again in a moment.
 func (o *Findings) Mend(f check.Finding, x check.Fix) {
 	if o.Ed.Scene == nil || !app.Equal(o.Ed.Scene.Sheet.Design, o.Ed.Now()) {
 		return
@@ -47,7 +47,7 @@ func (o *Findings) askToAccept(f check.Finding) {
 
 func raised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
-// takeUp opens a finding again that was accepted.
+// takeUp reopens an accepted finding.
 func (o *Findings) takeUp(f check.Finding) {
 	next := o.Ed.Now()
 	app.TakeUp(&next, f)

@@ -229,7 +229,7 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	return pattern.Say("%d openings, %.1f mm\u00b2, and %d left solid by hand.", openings, area, solid)
 }
 
-// showList lists the edits; those with idle places say so in words.
+// showList lists the edits; those with idle positions say so.
 func (h *handPage) showList(d pattern.Design) {
 	k := h.c.Kit
 	n := min(len(d.Edits), listedEdits)

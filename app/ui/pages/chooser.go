@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// chooser finds a position on the disk and gives back its path; it reads folders
-// and writes nothing.
+// chooser asks for a file or a folder and returns its path; it reads folders and writes
+// nothing.
 type chooser struct {
 	desk   *Desk
 	mode   chooseMode
@@ -37,7 +37,7 @@ const (
 	openDrawing
 )
 
-// suffixes are what the names of files end in that a mode lists.
+// suffixes returns the endings of the file names that a mode lists.
 func (m chooseMode) suffixes() []string {
 	switch m {
 	case chooseFolder:

@@ -346,14 +346,14 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	}
 }
 
-// toggled follows a group that was opened or closed by hand. Who opens the place
-// wants to see it on the blank.
+// toggled is called after a group was opened or closed by hand. Opening the place shows it
+// on the blank.
 func (f *fieldsPage) toggled() {
 	f.c.Ed.FieldShown = f.c.Ed.FieldShown || f.folds[placeFold].Head.Open
 	f.c.Ed.On.Field()
 }
 
-// tell has the heads of the groups say what they hold.
+// tell writes into the heads of the groups what they hold.
 func (f *fieldsPage) tell(d pattern.Design) {
 	x := d.Fields[f.c.Ed.Field]
 	var own []string
@@ -378,7 +378,7 @@ type standing struct {
 }
 
 // tellStanding says how the selected field came out: how large a repeat is, at what
-// turn it closes, or why it has no openings. It is worked out in the background.
+// rotation it closes, or why it has no openings. This is worked out in the background.
 func (f *fieldsPage) tellStanding() {
 	if f.sheet != nil && f.stands != nil && f.stander != nil && f.c.Ed.Field < len(f.sheet.Design.Fields) {
 		f.stander.Ask(standing{sheet: f.sheet, field: f.c.Ed.Field})

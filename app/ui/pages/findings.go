@@ -77,7 +77,7 @@ func (f *Findings) Show(r *check.Report) {
 	}
 }
 
-// ring has the positions of the chosen finding marked, or none.
+// ring marks the positions of the chosen finding, if any.
 func (f *Findings) ring() {
 	if f.OnRing == nil {
 		return
@@ -185,7 +185,7 @@ func (f *Findings) relay() {
 	f.List.Refresh()
 }
 
-// Clear lets go of the finding that is chosen.
+// Clear deselects the finding that is chosen.
 func (f *Findings) Clear() {
 	if f.Selected >= 0 {
 		f.Selected = -1
@@ -194,7 +194,7 @@ func (f *Findings) Clear() {
 	}
 }
 
-// Forget lets go of the finding that is chosen, as those of another design are to come.
+// Forget deselects the finding: those of another design follow.
 func (f *Findings) Forget() { f.Selected = -1 }
 
 // choose selects finding i as if it were clicked.

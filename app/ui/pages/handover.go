@@ -22,8 +22,8 @@ import (
 // HandOver asks who receives the files, and makes them.
 type HandOver struct{ *Desk }
 
-// Ask asks who receives the files and how he works, and makes them. What can't be
-// made is refused before anything is asked.
+// Ask asks who receives the files and how they work, and makes the files. A design that
+// can't be made is refused before anything is asked.
 func (ho HandOver) Ask() {
 	ho.Kit.Dialogs.Commit()
 	switch {
@@ -167,7 +167,7 @@ func (ho HandOver) tellHanded(h handed) {
 	ho.Opened()
 }
 
-// adviceFor is what the one at the window passes on with the files.
+// adviceFor says what the user should pass on with the files.
 func adviceFor(h handed) []string {
 	var words []string
 	has := func(key string) bool {

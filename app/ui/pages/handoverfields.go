@@ -84,7 +84,7 @@ func (f *handOverFields) addPair(pair []app.HandOverNumber) {
 	f.rows = append(f.rows, box)
 }
 
-// showNumbers shows those that the choices leave something to say.
+// showNumbers shows the numbers that matter with the present choices.
 func (f *handOverFields) showNumbers() {
 	for _, a := range f.numbers {
 		kit.Show(a.row, a.n.Shows(f.q.x))

@@ -26,8 +26,8 @@ const (
 	questionWidth  = receiversWidth + questionGap + askedWidth
 )
 
-// handOverQuestion is the dialog that asks who receives the files and what has to be
-// known for him. It shows what concerns him and keeps the rest for the next time.
+// handOverQuestion is the dialog that asks who receives the files and what the files
+// depend on. It shows what concerns that receiver and keeps the rest for the next time.
 type handOverQuestion struct {
 	HandOver
 	x         app.HandOver

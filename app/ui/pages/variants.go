@@ -99,7 +99,7 @@ func (cm Compare) compareVariants(all []pattern.Design, scenes []*app.Scene, fau
 	cm.Opened()
 }
 
-// difference tells in a few words in what a variant differs.
+// difference says in a few words how a variant differs.
 func difference(a, b pattern.Design) string {
 	if ds := app.Differences(a, b, 4); ds != "" {
 		return ds
