@@ -90,7 +90,7 @@ await() {
 	i=0
 	while ! tail -n +"$((mark + 1))" "$log" | grep -q -- "$1"; do
 		i=$((i + 1))
-		[ $i -le "${2:-60}" ] || fail "no line like $1"
+		[ $i -le "${2:-300}" ] || fail "no line like $1"
 		kill -0 "$prog" 2>/dev/null || fail "the program has ended while waiting for $1"
 		sleep 0.1
 	done
@@ -119,6 +119,16 @@ click() { middle "$1"; xdotool mousemove "$mx" "$my" click 1; sleep 0.25; }
 key() { xdotool key --clearmodifiers "$@"; sleep 0.25; }
 write() { xdotool key --clearmodifiers ctrl+a; xdotool type --delay 12 "$1"; sleep 0.2; }
 shot() { sleep 0.5; import -window root "$shots/$1.png"; }
+# held N X Y goes on dragging about X, Y until N results have come since the mark, however
+# slow the machine is; during is how many came before the button is let go.
+held() {
+	for i in $(seq 150); do
+		during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+		[ "$during" -lt "$1" ] || break
+		xdotool mousemove $(($2 + i % 2)) "$3" sleep 0.2
+	done
+	xdotool mousemove "$2" "$3" sleep 0.1
+}
 # check WHAT CONDITION is true if awk says so.
 check() { awk "BEGIN { exit !($2) }" || fail "$1: not true that $2"; say "$1: $2"; }
 
@@ -134,8 +144,7 @@ my=$((y + h / 2))
 now
 xdotool mousemove "$k0" "$my" sleep 0.1 mousedown 1 sleep 0.1
 for d in 3 6 9 12 15 18; do xdotool mousemove $((k0 + d)) "$my" sleep 0.12; done
-await '^computed ' 30
-during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+held 3 $((k0 + 18)) "$my"
 xdotool mouseup 1
 settle
 g1=$(value left_g) t1=$(value thinnest_mm) r1=$(value rule_mm)
@@ -258,7 +267,7 @@ now
 place opening:12
 xdotool mousemove "$x" "$y" sleep 0.1 mousedown 1 sleep 0.1
 for d in 2 4 6 8 10 12; do xdotool mousemove $((x + d)) $((y + d / 2)) sleep 0.12; done
-during=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+held 2 $((x + 12)) $((y + 6))
 shot 5c-dragged
 xdotool mouseup 1
 await '^edit field=edits'
