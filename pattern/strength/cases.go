@@ -11,7 +11,6 @@ import (
 const (
 	endHold  = 3.0 // of a cuff, from its end
 	sideHold = 3.0 // along the band, where it is held
-	pressed  = 1.0 // of a closed band, along it, where it is squeezed: nearly a line
 )
 
 // endLeft is the length at a cuff's ends, mm, where no stress is read: the force is
@@ -109,14 +108,9 @@ func (s *Study) Rolled() (Case, error) {
 func (s *Study) Squeezed(x float64) (Case, error) {
 	f := s.metal.Flat
 	y := s.home(x + f.Length/2)
-	var grips [2]grip
-	for k, at := range [2]float64{x, y} {
-		for wide := pressed; grips[k].empty(); wide *= 2 { // until there are nodes
-			if wide > f.Length/4 {
-				return Case{}, ErrNoMetal
-			}
-			grips[k] = s.gripOf(func(i int) bool { return math.Abs(s.home(s.x[i]-at)) < wide/2 })
-		}
+	grips := [2]grip{s.gripAcross(x), s.gripAcross(y)}
+	if grips[0].empty() || grips[1].empty() {
+		return Case{}, ErrNoMetal
 	}
 	a, b := s.bend(f.Place(x, 0)), s.bend(f.Place(y, 0))
 	u := b.less(a)

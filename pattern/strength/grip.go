@@ -1,5 +1,7 @@
 package strength
 
+import "fretband/unroll/plane"
+
 // grip is metal that a force takes hold of: nodes with their shares of it, which sum
 // to 1, by the area of metal round each.
 type grip struct {
@@ -22,6 +24,54 @@ func (s *Study) gripOf(in func(node int) bool) grip {
 	for k, n := range g.nodes {
 		g.share[k] /= total
 		g.middle = g.middle.plus(vec(s.mesh.At[n]).times(g.share[k]))
+	}
+	return g
+}
+
+// gripAcross takes hold of the metal on the line across the band at x, evenly along it: what
+// a triangle has of the line goes to its corners by their shape functions, so that the force
+// is the same on any mesh. Nodes near the line would be few and far between on a coarse one,
+// and dent it.
+func (s *Study) gripAcross(x float64) grip {
+	shares := make([]float64, len(s.mesh.At))
+	var total float64
+	for k, t := range s.mesh.Tri {
+		at := s.corners(k)
+		turn := s.home(at[0].X-x) - (at[0].X - x)
+		var d [3]float64 // along the band from the line
+		for j, p := range at {
+			d[j] = p.X - x + turn
+		}
+		// The line crosses two sides, or none. A corner on it counts as beyond it.
+		var ends [2]plane.Point
+		var sum [3]float64
+		n := 0
+		for j := range 3 {
+			i := (j + 1) % 3
+			if (d[j] < 0) == (d[i] < 0) || n == 2 {
+				continue
+			}
+			share := d[j] / (d[j] - d[i])
+			ends[n] = at[j].Add(at[i].Sub(at[j]).Mul(share))
+			sum[j] += 1 - share
+			sum[i] += share
+			n++
+		}
+		if n < 2 {
+			continue
+		}
+		length := ends[0].Dist(ends[1])
+		total += length
+		for j, i := range t {
+			shares[i] += length * sum[j] / 2
+		}
+	}
+	var g grip
+	for i, v := range shares {
+		if v > 0 {
+			g.nodes, g.share = append(g.nodes, i), append(g.share, v/total)
+			g.middle = g.middle.plus(vec(s.mesh.At[i]).times(v / total))
+		}
 	}
 	return g
 }

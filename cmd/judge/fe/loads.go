@@ -165,7 +165,7 @@ func (m *mesh) like(c strength.CaseFigures, r *check.Report) (func(*strength.Stu
 	case c.Case == strength.Squeeze:
 		x, _ := m.flat.Where(c.At[0])
 		grip := func(x float64) func(i int) bool {
-			return m.widen(0.5, func(reach float64) func(int) bool {
+			return m.widen(1.5, func(reach float64) func(int) bool {
 				return func(i int) bool { return math.Abs(m.home(m.x[i]-x)) < reach }
 			})
 		}
