@@ -68,8 +68,11 @@ var outside = map[string][]string{
 	"cmd/fretband":         {"fyne.io/fyne/v2"},
 }
 
-func TestImportsRunOneWay(t *testing.T) {
-	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "fretband/...", "fretband/testdata").Output()
+// mostFiles is how many source files a room holds at most, tests not counted: ours.
+const mostFiles = 45
+
+func TestImportsRunOneWayAndNoRoomIsCrowded(t *testing.T) {
+	out, err := exec.Command("go", "list", "-json=ImportPath,GoFiles,Imports", "fretband/...", "fretband/testdata").Output()
 	if err != nil {
 		t.Fatalf("go list: %v", err)
 	}
@@ -78,6 +81,7 @@ func TestImportsRunOneWay(t *testing.T) {
 	for dec.More() {
 		var p struct {
 			ImportPath string
+			GoFiles    []string
 			Imports    []string
 		}
 		if err := dec.Decode(&p); err != nil {
@@ -88,6 +92,9 @@ func TestImportsRunOneWay(t *testing.T) {
 			continue // tests and tools
 		}
 		seen++
+		if n := len(p.GoFiles); n > mostFiles {
+			t.Errorf("%s: %d source files, at most %d: join those that are always read together, or give an idea a room of its own", room, n, mostFiles)
+		}
 		mine, ok := rank[room]
 		if !ok {
 			t.Errorf("%s: a new package; give it a rank here", room)

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"fretband/pattern/own"
 	"fretband/unroll"
 )
 
@@ -30,6 +31,24 @@ func (d Design) Check() error {
 				return &unroll.FieldError{Path: path + "." + f.Path, Msg: f.Msg}
 			}
 			return fmt.Errorf("%s: %w", path, err)
+		}
+	}
+	return nil
+}
+
+// checkPieces refuses paths that are too long together, before any of them is read.
+func (d *Design) checkPieces() error {
+	pieces := 0
+	for i := range table {
+		e := &table[i]
+		if !e.Data {
+			continue
+		}
+		list := byPath[strings.TrimSuffix(e.list(), "[]")][0]
+		for k := range list.Count(d, At{}) {
+			if pieces += own.Pieces(*e.Text(d, At{k})); pieces > MaxPieces {
+				return &unroll.FieldError{Path: e.PathAt(At{k}), Msg: fmt.Sprintf("all paths of the design together have %d or more lines and curves; at most %d are read: draw them with fewer points", pieces, MaxPieces)}
+			}
 		}
 	}
 	return nil

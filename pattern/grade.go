@@ -48,7 +48,7 @@ func newGrading(points []Grade, closed, mirrored bool) *grading {
 	if closed && !mirrored {
 		points = roundAbout(oneSeam(points))
 	}
-	size := monotone(points)
+	size := GradeCurve(points)
 	g := &grading{even: even, closed: closed}
 	from := -1.0
 	if even {
@@ -122,9 +122,11 @@ func roundAbout(points []Grade) []Grade {
 	return out
 }
 
-// monotone returns the smooth curve through the points that has no other highs and
-// lows than theirs.
-func monotone(points []Grade) func(at float64) float64 {
+// GradeCurve returns the size of cells at any position of a field, -1 to 1, as its
+// points ask for it: the smooth curve through them that has no other highs and lows
+// than theirs, level outside the first and the last. There must be a point; they
+// run from left to right.
+func GradeCurve(points []Grade) func(at float64) float64 {
 	n := len(points)
 	slope := make([]float64, n)
 	for i := 1; i < n-1; i++ {

@@ -22,7 +22,7 @@ func TestMonotoneCurvesHaveTheSlopesOfTheirPaper(t *testing.T) {
 		{[]Grade{{-1, 3}, {-0.5, 1}, {0.5, 0.5}, {1, 0.4}}, []float64{0, 4.5 / (2.5/-4 + 2/-0.5), 4.5 / (2/-0.5 + 2.5/-0.2), 0}},
 		{[]Grade{{0, 1}, {1, 2}, {2, 1}, {3, 1}, {4, 5}}, []float64{0, 0, 0, 0, 0}},
 	} {
-		f := monotone(c.points)
+		f := GradeCurve(c.points)
 		for i, p := range c.points {
 			assert.InDelta(t, p.Size, f(p.At), 1e-12)
 			const h = 1e-6
@@ -47,7 +47,7 @@ func TestMonotoneCurvesOvershootNowhere(t *testing.T) {
 			points = append(points, Grade{at, 0.3 + 3*rng.Float64()})
 			at += 0.01 + 0.6*rng.Float64()
 		}
-		f := monotone(points)
+		f := GradeCurve(points)
 		for i, p := range points[1:] {
 			q := points[i]
 			last := q.Size

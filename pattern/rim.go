@@ -39,7 +39,7 @@ func newRim(r DesignRules, f unroll.Flat) (float64, *rimCurve) {
 	if c.wraps {
 		points = roundAbout(oneSeam(points))
 	}
-	c.width = monotone(points)
+	c.width = GradeCurve(points)
 	least := points[0].Size
 	for _, p := range points {
 		least = math.Min(least, p.Size)
