@@ -108,13 +108,15 @@ func stretchOrder(d *Design, at At) error {
 
 // gradeOrder asks that the points of a curve run from left to right. The curve may be
 // one of each part of a list.
-func gradeOrder(path string, of func(*Design, At) []Grade) func(*Design, At) error {
+func gradeOrder(path string) func(*Design, At) error {
+	_, point := kept(path)
+	last := strings.Count(path, "[]") - 1
 	return func(d *Design, at At) error {
-		g, i := of(d, at), at[strings.Count(path, "[]")-1]
-		if i == 0 || g[i].At > g[i-1].At {
+		before := at
+		if before[last]--; at[last] == 0 || point(d, at).Float() > point(d, before).Float() {
 			return nil
 		}
-		return &unroll.FieldError{Path: pathAt(path, at), Msg: fmt.Sprintf("must be more than the one before it (%g); it is %g", g[i-1].At, g[i].At)}
+		return &unroll.FieldError{Path: pathAt(path, at), Msg: fmt.Sprintf("must be more than the one before it (%g); it is %g", point(d, before).Float(), point(d, at).Float())}
 	}
 }
 

@@ -2,16 +2,17 @@ package pattern
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 )
 
 // Entry is one line of the table of a design's values ([Table]): what the design file,
-// the window and the reference call a value, what it may be, and where it is kept. Which
-// of its pointers it has says what it is: a number, a whole number, a text, a list of
-// parts, or, with none, a group of others or a question that only the window asks. A
-// text with options is a choice.
+// the window and the reference call a value, and what it may be. Its path says where it
+// is kept. Which of its pointers it has says what it is: a number, a whole number, a text,
+// a list of parts, or, with none, a group of others or a question that only the window
+// asks. A text with options is a choice.
 type Entry struct {
 	// Path is that in the design file; [] stands for the index in a list.
 	Path string
@@ -56,7 +57,7 @@ type Entry struct {
 	Most  int    // parts of a list
 	Parts string // what they are called, if not as the list is
 
-	// Where a value is kept: one of these.
+	// Where a value is kept: one of these, by its path ([Entry.keep]).
 	Number func(*Design, At) *float64
 	Whole  func(*Design, At) *int
 	Text   func(*Design, At) *string
@@ -123,8 +124,7 @@ func Table() []Entry { return table }
 // which values there are (a shape, a kind) comes before them.
 var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
-	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup, func(f *Field) *[]Grade { return &f.GradeAlong }),
-	gradeEntries("grade_across", AcrossGroup, func(f *Field) *[]Grade { return &f.GradeAcross }), bridgeEntries(),
+	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup), gradeEntries("grade_across", AcrossGroup), bridgeEntries(),
 	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
 )
 
@@ -137,12 +137,68 @@ func sorted() (byPath, checked map[string][]*Entry) {
 	byPath, checked = map[string][]*Entry{}, map[string][]*Entry{}
 	for i := range table {
 		e := &table[i]
+		e.keep()
 		if len(byPath[e.Path]) == 0 && !strings.HasPrefix(e.Path, "band.") {
 			checked[e.list()] = append(checked[e.list()], e)
 		}
 		byPath[e.Path] = append(byPath[e.Path], e)
 	}
 	return byPath, checked
+}
+
+// keep finds where the value is kept. A question has nothing there, or a number that its
+// options are no values of.
+func (e *Entry) keep() {
+	of, value := kept(e.Path)
+	question := e.Options != nil && (of == nil || of.Kind() != reflect.String)
+	switch {
+	case question:
+	case of == nil:
+		panic("pattern: a design has nothing at " + e.Path) // a mistake in the table, which every test would meet
+	case of.Kind() == reflect.Float64:
+		e.Number = func(d *Design, at At) *float64 { return value(d, at).Addr().Interface().(*float64) }
+	case of.Kind() == reflect.Int:
+		e.Whole = func(d *Design, at At) *int { return value(d, at).Addr().Interface().(*int) }
+	case of.Kind() == reflect.String:
+		e.Text = func(d *Design, at At) *string { return value(d, at).Addr().Interface().(*string) }
+	case of.Kind() == reflect.Slice:
+		e.Count = func(d *Design, at At) int { return value(d, at).Len() }
+	}
+}
+
+// kept returns the type of what a design keeps at a path, and the way there: by the names
+// that its structures have for the design file. The type is nil if there is nothing.
+func kept(path string) (reflect.Type, func(*Design, At) reflect.Value) {
+	const index = -1 // in a list
+	of := reflect.TypeFor[Design]()
+	var way []int
+	for _, part := range strings.Split(path, ".") {
+		name, list := strings.CutSuffix(part, "[]")
+		i := 0
+		for ; i < of.NumField(); i++ {
+			if tag, _, _ := strings.Cut(of.Field(i).Tag.Get("json"), ","); tag == name {
+				break
+			}
+		}
+		if i == of.NumField() {
+			return nil, nil
+		}
+		way, of = append(way, i), of.Field(i).Type
+		if list {
+			way, of = append(way, index), of.Elem()
+		}
+	}
+	return of, func(d *Design, at At) reflect.Value {
+		v, deep := reflect.ValueOf(d).Elem(), 0
+		for _, i := range way {
+			if i == index {
+				v, deep = v.Index(at[deep]), deep+1
+			} else {
+				v = v.Field(i)
+			}
+		}
+		return v
+	}
 }
 
 // list returns the path of the innermost list that the value lies in, with its [].

@@ -23,22 +23,19 @@ func reserveEntries() []Entry {
 	of := func(d *Design, at At) outline { return d.Reserves[at[0]].outline() }
 	width := Entry{
 		Path: "reserves[].width_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
-		Doc:    "{}: diameter of a circle, length of the others",
-		Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].WidthMM },
-		For:    sized(of, true),
+		Doc: "{}: diameter of a circle, length of the others",
+		For: sized(of, true),
 	}
 	height := Entry{
 		Path: "reserves[].height_mm", Group: ReserveGroup, Unit: "mm", Range: SizeRange, Step: 0.5, Decimals: 2,
-		Doc:    "oval, rectangle, path: {}",
-		Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].HeightMM },
-		For:    sized(of, false),
+		Doc: "oval, rectangle, path: {}",
+		For: sized(of, false),
 	}
 	return append(append([]Entry{
 		{
 			Path: "reserves", Most: MaxReserves,
-			Doc:   "list, at most {}, of areas kept solid; those of rows counted singly at most 2000, their paths with at most 5000 edges (lines and arcs) together:",
-			Count: func(d *Design, _ At) int { return len(d.Reserves) },
-			Rule:  boundReserves,
+			Doc:  "list, at most {}, of areas kept solid; those of rows counted singly at most 2000, their paths with at most 5000 edges (lines and arcs) together:",
+			Rule: boundReserves,
 		},
 		{
 			Path: "reserves[].shape", Group: ReserveGroup, Title: "Shape", Wrong: "is not a shape",
@@ -46,59 +43,50 @@ func reserveEntries() []Entry {
 			Options: []Option{{CircleShape, "Circle"}, {OvalShape, "Oval"}, {RectangleShape, "Rectangle"}, {PathShape, "Drawn shape"}},
 			Without: unlessDrawn(shape),
 			Rule:    func(d *Design, at At) error { return of(d, at).checkSizes(pathAt("reserves[]", at)) },
-			Text:    func(d *Design, at At) *string { return &d.Reserves[at[0]].Shape },
 		},
 		{
 			Path: "reserves[].x_mm", Group: ReserveGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
-			Tip:    "From the middle of the blank, to the right. Of a row: its middle.",
-			Doc:    "{}, of its middle, along the blank from the front",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].XMM },
+			Tip: "From the middle of the blank, to the right. Of a row: its middle.",
+			Doc: "{}, of its middle, along the blank from the front",
 		},
 		{
 			Path: "reserves[].y_mm", Group: ReserveGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
-			Tip:    "From the middle of the blank, upwards.",
-			Doc:    "{}, across the blank",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].YMM },
+			Tip: "From the middle of the blank, upwards.",
+			Doc: "{}, across the blank",
 		},
 	}, sizeEntries(width, height, "Of the solid place itself.", ".", of)...),
 		Entry{
 			Path: "reserves[].turn_deg", Group: ReserveGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Step: 5, Decimals: 2,
-			Tip:    "Anticlockwise, about its middle.",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].RotationDeg },
-			Shown:  func(d *Design, at At) bool { return d.Reserves[at[0]].Shape != CircleShape },
+			Tip:   "Anticlockwise, about its middle.",
+			Shown: func(d *Design, at At) bool { return d.Reserves[at[0]].Shape != CircleShape },
 		},
 		Entry{
 			Path: "reserves[].path", Data: true, Bytes: MaxPath,
 			Doc:  "SVG path data of one closed curve, in mm, y down as in SVG",
-			Text: func(d *Design, at At) *string { return &d.Reserves[at[0]].Path },
 			For:  is(shape, PathShape),
 			Else: elsePath,
 			Rule: func(d *Design, at At) error { return of(d, at).checkPath(pathAt("reserves[]", at)) },
 		},
 		Entry{
 			Path: "reserves[].margin_mm", Group: ReserveGroup, Title: "Margin", Unit: "mm", Range: Range{0, 20}, Step: 0.1, Decimals: 2,
-			Tip:    "The distance that openings keep from the reserve.",
-			Doc:    "{}: how far openings stay away",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].MarginMM },
+			Tip: "The distance that openings keep from the reserve.",
+			Doc: "{}: how far openings stay away",
 		},
 		Entry{
 			Path: "reserves[].count", Group: ReserveGroup, Title: "In a row", Range: Range{0, 200}, Typed: &Range{1, 200}, Step: 1,
-			Tip:   "How many stand in a row along the band, as stones do. 1 is a single one.",
-			Doc:   "{}: so many in a row along the band",
-			Whole: func(d *Design, at At) *int { return &d.Reserves[at[0]].Count },
+			Tip: "How many stand in a row along the band, as stones do. 1 is a single one.",
+			Doc: "{}: so many in a row along the band",
 		},
 		Entry{
 			Path: "reserves[].spacing_mm", Group: ReserveGroup, Title: "Spacing", Unit: "mm", Range: SpacingRange, Step: 0.5, Decimals: 2,
-			Tip:    "From middle to middle, along the band. 0 spreads them evenly round a closed band, and along an open one.",
-			Doc:    "{}, from middle to middle; along the arc of a flared band; 0: evenly round a closed band, evenly along an open one",
-			Number: func(d *Design, at At) *float64 { return &d.Reserves[at[0]].SpacingMM },
-			Shown:  func(d *Design, at At) bool { return d.Reserves[at[0]].Count > 1 },
+			Tip:   "From middle to middle, along the band. 0 spreads them evenly round a closed band, and along an open one.",
+			Doc:   "{}, from middle to middle; along the arc of a flared band; 0: evenly round a closed band, evenly along an open one",
+			Shown: func(d *Design, at At) bool { return d.Reserves[at[0]].Count > 1 },
 		},
 		Entry{
 			Path: "reserves[].note", Title: "For", Bytes: 200,
-			Tip:  "What the place is kept for: stone seat, hallmark, hinge.",
-			Doc:  `{}, as "stone seat"`,
-			Text: func(d *Design, at At) *string { return &d.Reserves[at[0]].Note },
+			Tip: "What the place is kept for: stone seat, hallmark, hinge.",
+			Doc: `{}, as "stone seat"`,
 		},
 	)
 }
@@ -110,19 +98,16 @@ func engravingEntries() []Entry {
 	return []Entry{
 		{
 			Path: "marks", Most: MaxEngravings,
-			Doc:   "list, at most {}, of what is engraved, not cut; its lines are at most 100000 mm long together, all paths of the design at most 20000 lines, curves and moves:",
-			Count: func(d *Design, _ At) int { return len(d.Engravings) },
+			Doc: "list, at most {}, of what is engraved, not cut; its lines are at most 100000 mm long together, all paths of the design at most 20000 lines, curves and moves:",
 		},
 		{
 			Path: "marks[].kind", Wrong: "is not a kind of mark",
 			Options: []Option{{LineEngraving, "Line"}, {PathEngraving, "Drawn lines"}, {TextEngraving, "Text"}},
-			Text:    func(d *Design, at At) *string { return &d.Engravings[at[0]].Kind },
 		},
 		{
 			Path: "marks[].text", Title: "Text", Bytes: 80, Needed: true, Wrong: "is one line; make a mark of each line",
 			Tip:  "One line, drawn as outlines. Letters, digits and signs of Latin, Greek and Cyrillic.",
 			Doc:  "text: one line of at most 80 bytes, drawn as outlines",
-			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Text },
 			For:  of(TextEngraving),
 			Else: "goes with a text only; leave it out",
 			Rule: textOnOneLine,
@@ -130,47 +115,40 @@ func engravingEntries() []Entry {
 		{
 			Path: "marks[].path", Title: "Lines", Data: true, Bytes: MaxPath,
 			Doc:  "path: SVG path data, open or closed curves, in mm; those that openings keep away from have at most 2000 edges together",
-			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Path },
 			For:  of(PathEngraving),
 			Else: "goes with a path only; leave it out",
 			Rule: engravedPath,
 		},
 		{
 			Path: "marks[].x_mm", Group: EngravingGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
-			Tip:    "Of its middle, from the middle of the blank, to the right.",
-			Doc:    "{}, of its middle, of a path's origin",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].XMM },
+			Tip: "Of its middle, from the middle of the blank, to the right.",
+			Doc: "{}, of its middle, of a path's origin",
 		},
 		{
 			Path: "marks[].y_mm", Group: EngravingGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
-			Tip:    "Of its middle, from the middle of the blank, upwards.",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].YMM },
+			Tip: "Of its middle, from the middle of the blank, upwards.",
 		},
 		{
 			Path: "marks[].length_mm", Group: EngravingGroup, Title: "Length", Unit: "mm", Range: LengthRange, Step: 0.5, Decimals: 2,
-			Tip:    "From end to end.",
-			Doc:    "line: {}",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].LengthMM },
-			For:    of(LineEngraving),
+			Tip: "From end to end.",
+			Doc: "line: {}",
+			For: of(LineEngraving),
 		},
 		{
 			Path: "marks[].height_mm", Group: EngravingGroup, Title: "Capitals", Unit: "mm", Range: LetterRange, Step: 0.1, Decimals: 2,
-			Tip:    "The height of a capital letter.",
-			Doc:    "text: {}, of its capitals",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].HeightMM },
-			For:    of(TextEngraving),
+			Tip: "The height of a capital letter.",
+			Doc: "text: {}, of its capitals",
+			For: of(TextEngraving),
 		},
 		{
 			Path: "marks[].turn_deg", Group: EngravingGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Step: 5, Decimals: 2,
-			Tip:    "Anticlockwise.",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].RotationDeg },
+			Tip: "Anticlockwise.",
 		},
 		{
 			Path: "marks[].keep_mm", Group: EngravingGroup, Title: "Distance", Unit: "mm", Range: EngravingMarginRange, Typed: &Range{0, EngravingMarginRange.Max}, Step: 0.1, Decimals: 2,
-			Tip:    "How far openings stay away from the lines; from a text, from the box round it. A bridge is left there at least.",
-			Doc:    "{}: how far openings stay away; under 0 they may run through",
-			Number: func(d *Design, at At) *float64 { return &d.Engravings[at[0]].MarginMM },
-			Shown:  func(d *Design, at At) bool { return d.Engravings[at[0]].MarginMM >= 0 },
+			Tip:   "How far openings stay away from the lines; from a text, from the box round it. A bridge is left there at least.",
+			Doc:   "{}: how far openings stay away; under 0 they may run through",
+			Shown: func(d *Design, at At) bool { return d.Engravings[at[0]].MarginMM >= 0 },
 		},
 		{
 			Path: "marks[].keep_mm", Case: "by", Group: EngravingGroup, Title: "Openings",
@@ -179,8 +157,7 @@ func engravingEntries() []Entry {
 		},
 		{
 			Path: "marks[].note", Title: "For", Bytes: 200,
-			Tip:  "What it is: maker's name, fineness, a guide line.",
-			Text: func(d *Design, at At) *string { return &d.Engravings[at[0]].Note },
+			Tip: "What it is: maker's name, fineness, a guide line.",
 		},
 	}
 }
@@ -198,8 +175,7 @@ func editEntries() []Entry {
 	}
 	width := Entry{
 		Path: "edits[].width_mm", Group: HandGroup, Unit: "mm", Range: SizeRange, Step: 0.1, Decimals: 2,
-		Doc:    "its size, as a reserve's; tie: {}, its width, the bridge rule if left out or less than that",
-		Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].WidthMM },
+		Doc: "its size, as a reserve's; tie: {}, its width, the bridge rule if left out or less than that",
 		For: func(d *Design, at At) bool {
 			if tie(d, at) {
 				return d.Edits[at[0]].WidthMM != 0
@@ -209,7 +185,6 @@ func editEntries() []Entry {
 	}
 	height := width
 	height.Path, height.Doc, height.For = "edits[].height_mm", "as a reserve's", both(shaped, sized(of, false))
-	height.Number = func(d *Design, at At) *float64 { return &d.Edits[at[0]].HeightMM }
 	circle := width
 	circle.Case, circle.Title, circle.Tip = "circle", "Diameter", "Of the circle."
 	circle.Shown = both(shaped, is(func(d *Design, at At) string { return of(d, at).shape }, CircleShape))
@@ -222,69 +197,58 @@ func editEntries() []Entry {
 	return []Entry{
 		{
 			Path: "edits", Most: MaxEdits,
-			Doc:   `list, at most {}, of what was done by hand, in at most 4000 places, mirror images counted; the paths of "replace" and "add" together have at most 5000 edges. Where more lie over each other or nearer than the bridge than can be trimmed in two seconds (some 3000 pairs of small circles, fewer of larger or finer shapes), the later ones are left out, and the report says so:`,
-			Count: func(d *Design, _ At) int { return len(d.Edits) },
-			Rule:  boundEditPositions,
+			Doc:  `list, at most {}, of what was done by hand, in at most 4000 places, mirror images counted; the paths of "replace" and "add" together have at most 5000 edges. Where more lie over each other or nearer than the bridge than can be trimmed in two seconds (some 3000 pairs of small circles, fewer of larger or finer shapes), the later ones are left out, and the report says so:`,
+			Rule: boundEditPositions,
 		},
 		{
 			Path: "edits[].do", Wrong: "can't be done",
 			Doc:     `"solid" (cells are left solid), "change" (openings are moved, turned, scaled), "replace" (they become another shape), "add" (a single opening is cut) or "tie" (a bridge of metal is left across openings)`,
 			Options: []Option{{LeaveSolid, "Left solid"}, {Change, "Changed"}, {Replace, "Replaced"}, {Add, "Drawn"}, {Tie, "Tied"}},
-			Text:    func(d *Design, at At) *string { return &d.Edits[at[0]].Do },
 		},
 		{
 			Path: "edits[].at", Most: MaxSpots, Needed: true, Parts: "places",
-			Doc:   "list of 1 to {} places on the blank; each works on the cell that holds it, of a tie each is its first end:",
-			Count: func(d *Design, at At) int { return len(d.Edits[at[0]].At) },
+			Doc: "list of 1 to {} places on the blank; each works on the cell that holds it, of a tie each is its first end:",
 		},
 		{
 			Path: "edits[].at[].x_mm", Unit: "mm", Range: PositionRange,
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].XMM },
 		},
 		{
 			Path: "edits[].at[].y_mm", Unit: "mm", Range: PositionRange,
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].At[at[1]].YMM },
 		},
 		{
 			Path: "edits[].mirror", Group: HandGroup, Title: "Mirror",
 			Tip:     "Whatever is done here is done to the mirror image as well: at the other end of the band, at its other edge, or both.",
 			Doc:     "{}: done at the mirror images as well",
 			Options: []Option{{"", "No copies"}, {MirrorAlong, "Left and right"}, {MirrorAcross, "Above and below"}, {MirrorBoth, "All four"}},
-			Text:    func(d *Design, at At) *string { return &d.Edits[at[0]].Mirror },
 		},
 		{
 			Path: "edits[].move_x_mm", Group: HandGroup, Title: "Along", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
-			Tip:    "How far it is moved along the band, to the right; of an opening drawn by hand its place, from the middle.",
-			Doc:    "change: {}, along the band (a flared one: round its arc)",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].MoveXMM },
-			For:    changed,
+			Tip: "How far it is moved along the band, to the right; of an opening drawn by hand its place, from the middle.",
+			Doc: "change: {}, along the band (a flared one: round its arc)",
+			For: changed,
 		},
 		{
 			Path: "edits[].move_y_mm", Group: HandGroup, Title: "Across", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
-			Tip:    "How far it is moved across the band, upwards; of an opening drawn by hand its place, from the middle.",
-			Doc:    "change: {}",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].MoveYMM },
-			For:    changed,
+			Tip: "How far it is moved across the band, upwards; of an opening drawn by hand its place, from the middle.",
+			Doc: "change: {}",
+			For: changed,
 		},
 		{
 			Path: "edits[].turn_deg", Group: HandGroup, Title: "Turn", Unit: "\u00b0", Range: RotationRange, Typed: &Range{-180, 180}, Step: 1, Decimals: 2,
-			Tip:    "Turned about its own middle, counter-clockwise.",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].RotationDeg },
-			For:    do(Change, Replace, Add),
+			Tip: "Turned about its own middle, counter-clockwise.",
+			For: do(Change, Replace, Add),
 		},
 		{
 			Path: "edits[].scale", Group: HandGroup, Title: "Scale", Unit: "%", Range: ScaleRange, Typed: &Range{100 * ScaleRange.Min, 100 * ScaleRange.Max}, Optional: true, Step: 5, Decimals: 2,
-			Tip:    "Made larger or smaller about its own middle. The metal beside it gives way only as far as the bridge allows.",
-			Doc:    "change: {}; 1 if left out",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].Scale },
-			For:    changed,
+			Tip: "Made larger or smaller about its own middle. The metal beside it gives way only as far as the bridge allows.",
+			Doc: "change: {}; 1 if left out",
+			For: changed,
 		},
 		{
 			Path: "edits[].shape", Group: HandGroup, Title: "Shape", Wrong: "is not a shape",
 			Tip:     "Replace it by a shape of your own, or give it back the pattern's.",
 			Doc:     "replace and add: {}",
 			Options: []Option{{CircleShape, "Circle"}, {OvalShape, "Oval"}, {RectangleShape, "Rectangle"}, {PathShape, "A path of your own"}},
-			Text:    func(d *Design, at At) *string { return &d.Edits[at[0]].Shape },
 			For:     shaped,
 			Else:    elseShape,
 			Rule: func(d *Design, at At) error {
@@ -300,11 +264,10 @@ func editEntries() []Entry {
 		circle, width, height, across,
 		{
 			Path: "edits[].span_x_mm", Group: HandGroup, Title: "Runs on", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
-			Tip:    "How far along the band the tie runs from its first end to the other, to the right.",
-			Doc:    "tie: {}, along the band, from its place to its other end; an end in an opening is taken on to the metal",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].SpanXMM },
-			For:    tie,
-			Else:   elseTie,
+			Tip:  "How far along the band the tie runs from its first end to the other, to the right.",
+			Doc:  "tie: {}, along the band, from its place to its other end; an end in an opening is taken on to the metal",
+			For:  tie,
+			Else: elseTie,
 			Rule: func(d *Design, at At) error {
 				if e := &d.Edits[at[0]]; e.Do == Tie && math.Hypot(e.SpanXMM, e.SpanYMM) < SizeRange.Min {
 					return &unroll.FieldError{Path: pathAt("edits[].span_x_mm", at), Msg: fmt.Sprintf("a tie runs from one end to another: with span_y_mm it must be at least %g mm long", SizeRange.Min)}
@@ -314,19 +277,17 @@ func editEntries() []Entry {
 		},
 		{
 			Path: "edits[].span_y_mm", Group: HandGroup, Title: "Rises", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
-			Tip:    "How far across the band the tie runs from its first end to the other, upwards.",
-			Doc:    "tie: {}, across the band",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].SpanYMM },
-			For:    tie,
-			Else:   elseTie,
+			Tip:  "How far across the band the tie runs from its first end to the other, upwards.",
+			Doc:  "tie: {}, across the band",
+			For:  tie,
+			Else: elseTie,
 		},
 		{
 			Path: "edits[].bow_mm", Group: HandGroup, Title: "Bow", Unit: "mm", Range: PositionRange, Step: 0.1, Decimals: 2,
-			Tip:    "How far the tie's middle stands off the straight line, to the left on the way from its first end. 0 is straight; half its length at most.",
-			Doc:    "tie: {}, of its middle off the straight line, to the left on the way; an arc, at most half of a circle",
-			Number: func(d *Design, at At) *float64 { return &d.Edits[at[0]].BowMM },
-			For:    tie,
-			Else:   elseTie,
+			Tip:  "How far the tie's middle stands off the straight line, to the left on the way from its first end. 0 is straight; half its length at most.",
+			Doc:  "tie: {}, of its middle off the straight line, to the left on the way; an arc, at most half of a circle",
+			For:  tie,
+			Else: elseTie,
 			Rule: func(d *Design, at At) error {
 				e := &d.Edits[at[0]]
 				if most := math.Hypot(e.SpanXMM, e.SpanYMM) / 2; e.Do == Tie && math.Abs(e.BowMM) > most+plane.Snap {
@@ -338,14 +299,12 @@ func editEntries() []Entry {
 		{
 			Path: "edits[].path", Data: true, Bytes: MaxPath,
 			Doc:  "SVG path data of one closed curve, in mm, y down as in SVG; the middle of its box comes to lie at the place",
-			Text: func(d *Design, at At) *string { return &d.Edits[at[0]].Path },
 			For:  func(d *Design, at At) bool { return shaped(d, at) && d.Edits[at[0]].Shape == PathShape },
 			Else: elsePath,
 			Rule: func(d *Design, at At) error { return of(d, at).checkPath(pathAt("edits[]", at)) },
 		},
 		{
 			Path: "edits[].note", Bytes: 200,
-			Text: func(d *Design, at At) *string { return &d.Edits[at[0]].Note },
 		},
 	}
 }
