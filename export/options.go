@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -152,17 +153,9 @@ func (o Options) Chord() float64 {
 	if o.Curves != Chords {
 		return 0
 	}
-	return usually(o.ChordMM, UsualChordMM)
+	return cmp.Or(o.ChordMM, UsualChordMM)
 }
 
-func (o Options) Tab() float64    { return usually(o.TabMM, UsualTabMM) }
-func (o Options) Gap() float64    { return usually(o.GapMM, UsualGapMM) }
-func (o Options) Margin() float64 { return usually(o.MarginMM, UsualMarginMM) }
-
-// usually returns v, or what is usual where v is 0.
-func usually(v, usual float64) float64 {
-	if v == 0 {
-		return usual
-	}
-	return v
-}
+func (o Options) Tab() float64    { return cmp.Or(o.TabMM, UsualTabMM) }
+func (o Options) Gap() float64    { return cmp.Or(o.GapMM, UsualGapMM) }
+func (o Options) Margin() float64 { return cmp.Or(o.MarginMM, UsualMarginMM) }

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"fmt"
 	"net/url"
@@ -28,11 +29,7 @@ const TagRoom = 250
 // TagOf returns what a file says of the design that it is made of, at most room letters
 // of it, of which the numbers take 27.
 func TagOf(d pattern.Design, room int) string {
-	content := ContentNumber(d)
-	if content == "" {
-		content = noContent
-	}
-	tag := tagBegin + content + ":" + nameNumber(d.Name) + ":" + url.QueryEscape(Plain(d.Name))
+	tag := tagBegin + cmp.Or(ContentNumber(d), noContent) + ":" + nameNumber(d.Name) + ":" + url.QueryEscape(Plain(d.Name))
 	if len(tag) > room {
 		tag = tag[:room]
 		for i := 1; i <= 2; i++ { // no half of an escaped letter

@@ -1,6 +1,7 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -231,11 +232,7 @@ func DrawnFace(s *pattern.Sheet) string {
 }
 
 func metal(s *pattern.Sheet, r *check.Report) string {
-	name := r.Alloy.Name
-	if name == "" {
-		name = s.Design.Metal.Alloy
-	}
-	return pattern.Say("%s, %.2f g/cm³", Plain(name), r.Density)
+	return pattern.Say("%s, %.2f g/cm³", Plain(cmp.Or(r.Alloy.Name, s.Design.Metal.Alloy)), r.Density)
 }
 
 // kerfWords say on which side of the line the cut goes.
@@ -331,8 +328,8 @@ func OverEnds(s *pattern.Sheet) bool { return len(Again(s)) > 0 }
 
 // Again returns the openings that run past an end of the blank, moved to where
 // they come in again at the other end.
-func Again(s *pattern.Sheet) []plane.Loop {
-	var ls []plane.Loop
+func Again(s *pattern.Sheet) plane.Region {
+	var ls plane.Region
 	for _, o := range s.Openings {
 		ls = append(ls, s.Again(o.Loop)[1:]...)
 	}

@@ -76,22 +76,3 @@ func (m Metal) Density() (Alloy, float64) {
 	}
 	return a, a.Density
 }
-
-// Part is one metal of an alloy: its share by weight, in any unit that is the
-// same for all parts, and its density, g/cm^3.
-type Part struct{ Share, Density float64 }
-
-// AlloyDensity returns the density, g/cm^3, of parts that keep their volumes
-// when melted together: the sum of the shares over the sum of share / density.
-// Real alloys stray from it by some parts in a hundred. No parts give 0.
-func AlloyDensity(parts []Part) float64 {
-	var mass, volume float64
-	for _, p := range parts {
-		mass += p.Share
-		volume += p.Share / p.Density
-	}
-	if volume == 0 {
-		return 0
-	}
-	return mass / volume
-}

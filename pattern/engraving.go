@@ -27,9 +27,7 @@ func drawEngravings(d Design) ([]drawn, error) {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: err.Error()}
 		}
 		for _, s := range v.strokes {
-			for _, e := range s.Edges() {
-				length += e.Len()
-			}
+			length += s.Edges().Len()
 		}
 		if length > MaxEngravedLength+plane.Snap {
 			return nil, &unroll.FieldError{Path: fmt.Sprintf("marks[%d].%s", i, m.Kind), Msg: fmt.Sprintf("the lines of all engravings together are %.0f mm long or more; at most %d mm can be laid: draw fewer or shorter lines", length, MaxEngravedLength)}
@@ -64,9 +62,7 @@ func (m Engraving) draw() (drawn, error) {
 			return drawn{}, err
 		}
 		for _, s := range ss {
-			for _, e := range s.Edges() {
-				box = box.Union(e.Bounds())
-			}
+			box = box.Union(s.Edges().Bounds())
 		}
 	default:
 		text, err := lettering.Outlines(m.Text, m.HeightMM, plane.FitTolerance)

@@ -149,10 +149,7 @@ func (e extent) cells(t motif.Tiling) ([]plane.Loop, []fieldCell) {
 			shapes[i] = l.Scale(e.size).Turn(e.rotation)
 		}
 	}
-	boxes := make([]plane.Box, len(shapes))
-	for i, l := range shapes {
-		boxes[i] = l.Bounds()
-	}
+	boxes := plane.Boxes(shapes)
 	cells := make([]fieldCell, 0, len(t.Cells))
 	for _, p := range t.Cells {
 		at := p.At

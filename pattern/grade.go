@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"sort"
+
+	"fretband/unroll/plane"
 )
 
 // grading is the way that cells of growing and shrinking sizes are placed along a line:
@@ -191,14 +193,6 @@ func (g *grading) from(x float64) float64 {
 	if end, slope := g.at(math.Copysign(1, x)); math.Abs(x) >= 1 {
 		return math.Copysign(1, x) + (x-end)/slope
 	}
-	lo, hi := -1.0, 1.0
-	for range 60 {
-		mid := (lo + hi) / 2
-		if at, _ := g.at(mid); at < x {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, hi := plane.Halve(-1, 1, 60, func(u float64) bool { at, _ := g.at(u); return at < x })
 	return (lo + hi) / 2
 }

@@ -267,10 +267,7 @@ func (h *hand) changed(l plane.Loop, p EditPosition) plane.Loop {
 	if p.FlipY {
 		dy, rotation = -dy, -rotation
 	}
-	if scale == 0 {
-		scale = 1
-	}
-	return Shifted(h.Flat, l, dx, dy, rotation, scale)
+	return Shifted(h.Flat, l, dx, dy, rotation, cmp.Or(scale, 1))
 }
 
 // Shifted returns a loop of the blank moved along and across the band, mm, turned,

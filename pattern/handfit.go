@@ -63,11 +63,7 @@ func (h *hand) fit() {
 // giveWay cuts those openings of the pattern that lie over one of the loops or
 // nearer to it than the rule, over the seam of a band that closes too, and no others.
 func (h *hand) giveWay(c *cutter, loops []plane.Loop) {
-	boxes := make([]plane.Box, len(loops))
-	for i, l := range loops {
-		boxes[i] = l.Bounds()
-	}
-	by := beside{h.NearBoxes(boxes), loops, make([]func() plane.Region, len(loops))}
+	by := beside{h.NearBoxes(plane.Boxes(loops)), loops, make([]func() plane.Region, len(loops))}
 	for i, l := range loops {
 		by.round[i] = sync.OnceValue(func() plane.Region { return l.Outset(c.rule) })
 	}

@@ -123,9 +123,7 @@ func (c *cutter) blankCell(l plane.Loop, d float64) blankCell {
 	b := blankCell{cell: l, inset: l.Inset(d), shape: -1}
 	b.box = b.inset.Bounds()
 	b.whole, b.not = c.openings(b.inset)
-	for _, l := range b.whole {
-		b.boxes = append(b.boxes, l.Bounds())
-	}
+	b.boxes = plane.Boxes(b.whole)
 	return b
 }
 

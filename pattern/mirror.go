@@ -20,10 +20,7 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, around
 	if !along && !across {
 		return shapes, cells, nil
 	}
-	boxes := make([]plane.Box, len(shapes))
-	for i, l := range shapes {
-		boxes[i] = l.Bounds()
-	}
+	boxes := plane.Boxes(shapes)
 	least, most := plane.Pt(math.Inf(-1), math.Inf(-1)), plane.Pt(math.Inf(1), math.Inf(1))
 	if along {
 		least.X = 0

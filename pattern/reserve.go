@@ -68,9 +68,7 @@ func roundOval(a, b float64) plane.Loop {
 	curve := ellipse.Inward(-plane.FitTolerance / 2)
 	var l plane.Loop
 	for _, q := range [4]float64{0, 1, 2, 3} {
-		for _, e := range plane.FitArcs(curve, q*math.Pi/2, (q+1)*math.Pi/2, plane.FitTolerance/2) {
-			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-		}
+		l = append(l, plane.FitArcs(curve, q*math.Pi/2, (q+1)*math.Pi/2, plane.FitTolerance/2).Loop()...)
 	}
 	return l
 }

@@ -112,28 +112,20 @@ func (c *rimCurve) solid(d Design, f unroll.Flat, blank plane.Region, least, to 
 	}
 	// Beyond the edge by less than the distance to the apex of a flared band.
 	inner := func(x float64) (float64, float64) { return c.inner(f, x) }
-	edge := func(law func(x float64) float64) []plane.Edge {
+	edge := func(law func(x float64) float64) plane.Chain {
 		run := func(x float64) (p, way plane.Point) {
 			const h = 1e-4 // mm: the curve's own slope jumps nowhere
 			return f.PlaceWay(x, law(x), 1, (law(x+h)-law(x-h))/(2*h))
 		}
-		var es []plane.Edge
+		var es plane.Chain
 		for i := range xs[1:] {
 			es = append(es, plane.FitArcs(run, xs[i], xs[i+1], plane.FitTolerance)...)
 		}
 		return es
 	}
 	strip := func(in, out func(x float64) float64) plane.Loop {
-		var l plane.Loop
-		for _, e := range edge(in) {
-			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-		}
-		back := edge(out)
-		l = append(l, plane.Vertex{Point: f.Place(to, in(to))})
-		for i := len(back) - 1; i >= 0; i-- {
-			e := back[i].Reverse()
-			l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-		}
+		l := append(edge(in).Loop(), plane.Vertex{Point: f.Place(to, in(to))})
+		l = append(l, edge(out).Reverse().Loop()...)
 		return append(l, plane.Vertex{Point: f.Place(-to, out(-to))}).CCW()
 	}
 	const past = 1 // mm past the blank

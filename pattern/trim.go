@@ -33,7 +33,7 @@ type Trimmed struct {
 // with metal between them; every inner corner has the least radius, and every
 // opening admits the smallest circle. A loop that keeps the rules comes back with
 // its very numbers, run counter-clockwise. Two that do not keep apart give alike
-// and no more than needed (see [plane.ApartPeriodic]); of a loop that lies mostly over
+// and no more than needed (see [plane.Apart]); of a loop that lies mostly over
 // a larger one nothing is left there. On a band that closes no opening reaches once
 // round it: it would be a spring, not a band. In what order the loops are given does
 // not matter. What can't be cut is returned as dropped, with
@@ -93,7 +93,7 @@ func Trim(loops []plane.Loop, ground plane.Region, rules Rules) (made []Trimmed,
 			why[i], rs[i] = "too many lie over each other or too near to each other for all of them to be trimmed: move it away from the others", nil
 		}
 	}
-	for i, r := range plane.ApartPeriodic(rs, rules.Bridge, rules.Period) {
+	for i, r := range plane.Apart(rs, rules.Bridge, rules.Period) {
 		drop := func(at plane.Point, why string) {
 			dropped = append(dropped, Dropped{At: at, From: i, Why: why})
 		}

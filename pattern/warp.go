@@ -173,9 +173,7 @@ func (w *warp) cell(l plane.Loop) plane.Loop {
 				continue
 			}
 		}
-		for _, f := range fitImage(c, 0, 1, e) {
-			out = append(out, plane.Vertex{Point: f.A, Bulge: f.Bulge})
-		}
+		out = append(out, fitImage(c, 0, 1, e).Loop()...)
 	}
 	return out
 }
@@ -201,7 +199,7 @@ func alongLong(e plane.Edge, holds func(t float64) bool) bool {
 
 // fitImage fits arcs to the part from t0 to t1 of the image of an edge, by halves where
 // the whole of a long one is not met.
-func fitImage(c plane.Curve, t0, t1 float64, e plane.Edge) []plane.Edge {
+func fitImage(c plane.Curve, t0, t1 float64, e plane.Edge) plane.Chain {
 	fit := plane.FitArcs(c, t0, t1, fitSlack)
 	part := e.Part(t0, t1)
 	missed := alongLong(part, func(t float64) bool {

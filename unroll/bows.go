@@ -53,7 +53,7 @@ func newBows(ps []bow, d float64) *bows {
 		w := &b.list[i]
 		w.from, w.heading, w.x = at, heading, x
 		w.long = w.length * (1 + d*w.k)
-		box = box.Union(w.box())
+		box = box.Union(w.edges(0).Bounds())
 		at, heading, x = w.inner(w.length), heading+w.k*w.length, x+w.long
 	}
 	mid := box.Centre()
@@ -76,26 +76,18 @@ func (w *bow) inner(s float64) plane.Point {
 }
 
 // edges returns the bow at the depth d as edges of at most a quarter turn.
-func (w *bow) edges(d float64) []plane.Edge {
+func (w *bow) edges(d float64) plane.Chain {
 	n := max(1, int(math.Ceil(math.Abs(w.k*w.length)/(math.Pi/2)-1e-9)))
 	at := func(i int) plane.Point {
 		s := w.length * float64(i) / float64(n)
 		sin, cos := math.Sincos(w.heading + w.k*s)
 		return w.inner(s).Add(plane.Pt(sin, -cos).Mul(d)) // outwards is to the right
 	}
-	es := make([]plane.Edge, n)
+	es := make(plane.Chain, n)
 	for i := range es {
 		es[i] = plane.Edge{A: at(i), B: at(i + 1), Bulge: math.Tan(w.k * w.length / float64(n) / 4)}
 	}
 	return es
-}
-
-func (w *bow) box() plane.Box {
-	box := plane.EmptyBox()
-	for _, e := range w.edges(0) {
-		box = box.Union(e.Bounds())
-	}
-	return box
 }
 
 func (b *bows) around() float64 {
@@ -181,21 +173,10 @@ func (b *bows) innerTo(x float64) float64 {
 
 func (b *bows) end(gap float64) float64 {
 	half := b.around() / 2
-	lo, hi := 0.0, half
-	for range 200 {
-		h := (lo + hi) / 2
-		if h == lo || h == hi {
-			break
-		}
-		if b.innerTo(half+h)-b.innerTo(half-h) < gap {
-			lo = h
-		} else {
-			hi = h
-		}
-	}
 	if gap == 0 {
 		return half
 	}
+	lo, hi := plane.Halve(0, half, 200, func(h float64) bool { return b.innerTo(half+h)-b.innerTo(half-h) < gap })
 	return half - (lo+hi)/2
 }
 
@@ -224,7 +205,7 @@ func (b *bows) leastRadius() float64 {
 func (b *bows) box() plane.Box {
 	box := plane.EmptyBox()
 	for i := range b.list {
-		box = box.Union(b.list[i].box())
+		box = box.Union(b.list[i].edges(0).Bounds())
 	}
 	return box
 }
@@ -314,9 +295,7 @@ func (b *bows) checkFaces(thickness float64) error {
 	for _, d := range []float64{0, thickness} {
 		var l plane.Loop
 		for i := range b.list {
-			for _, e := range b.list[i].edges(d) {
-				l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-			}
+			l = append(l, b.list[i].edges(d).Loop()...)
 		}
 		if err := l.Check(); err != nil || l.Area() <= 0 {
 			return &FieldError{path, fmt.Sprintf("crosses itself, or would once the sheet's %s mm are on it", short(thickness))}

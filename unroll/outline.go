@@ -60,18 +60,8 @@ func (t *taper) corner(r float64) (x float64, arc []plane.Edge, err error) {
 	normal := func(x float64) plane.Point { return plane.Pt(-t.slope(x)/2, 1).Unit() }
 	// The foot x of the centre: x - r n(x) = l - r. The left side rises with x as
 	// long as the edge is nowhere more sharply bent than the corner.
-	lo, hi := math.Max(l-2*r, 0), l
-	for range 200 {
-		x = (lo + hi) / 2
-		if x == lo || x == hi {
-			break
-		}
-		if x-r*normal(x).X < l-r {
-			lo = x
-		} else {
-			hi = x
-		}
-	}
+	lo, hi := plane.Halve(math.Max(l-2*r, 0), l, 200, func(x float64) bool { return x-r*normal(x).X < l-r })
+	x = (lo + hi) / 2
 	if bend := math.Abs(t.mid-t.end) * math.Pi * math.Pi / (t.length * t.length); t.end > t.mid && r*bend > 1 {
 		return 0, nil, &FieldError{"band.end_corner_mm", fmt.Sprintf("must be at most %.2f mm where the ends flare so; it is %s", 1/bend, short(r))}
 	}

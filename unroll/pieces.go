@@ -37,7 +37,7 @@ func DrawPieces(ps []Piece) PiecesDrawn {
 		w := &b.list[i]
 		es := w.edges(0)
 		d.Pieces = append(d.Pieces, es)
-		d.Box = d.Box.Union(w.box())
+		d.Box = d.Box.Union(w.edges(0).Bounds())
 		d.Length += w.length
 		d.TotalAngle += w.length * w.k * 180 / math.Pi
 	}
@@ -152,17 +152,11 @@ func PiecesOf(o Oval) []Piece {
 		return big, math.Atan2(a-r, big-b)
 	}
 	around := o.Circumference()
-	lo, hi := 0.0, b*(1-1e-9)
-	for range 100 {
-		r := (lo + hi) / 2
+	// The fuller the ends, the longer the way round.
+	lo, hi := plane.Halve(0, b*(1-1e-9), 100, func(r float64) bool {
 		big, half := side(r)
-		// The fuller the ends, the longer the way round.
-		if 4*(big*half+r*(math.Pi/2-half)) < around {
-			lo = r
-		} else {
-			hi = r
-		}
-	}
+		return 4*(big*half+r*(math.Pi/2-half)) < around
+	})
 	r := (lo + hi) / 2
 	big, half := side(r)
 	flat, end := bow{length: big * half, k: 1 / big}, bow{length: r * (math.Pi/2 - half), k: 1 / r}
@@ -171,6 +165,10 @@ func PiecesOf(o Oval) []Piece {
 	if o.B > o.A {
 		list = []bow{end, twice(flat), twice(end), twice(flat), end}
 	}
+	return piecesOf(list)
+}
+
+func piecesOf(list []bow) []Piece {
 	var ps []Piece
 	for _, w := range list {
 		ps = append(ps, pieceOf(w))
@@ -180,15 +178,10 @@ func PiecesOf(o Oval) []Piece {
 
 // PiecesOfSides returns a straight-sided oval of the given axes as pieces.
 func PiecesOfSides(width, height float64) []Piece {
-	var ps []Piece
-	list := sidesOf(width, height)
-	if len(list) == 1 {
-		return PiecesOf(Oval{width / 2, height / 2})
+	if list := sidesOf(width, height); len(list) > 1 {
+		return piecesOf(list)
 	}
-	for _, w := range list {
-		ps = append(ps, pieceOf(w))
-	}
-	return ps
+	return PiecesOf(Oval{width / 2, height / 2})
 }
 
 // DomeRise returns how far the middle of an arc of the given length and radius
@@ -199,13 +192,6 @@ func DomeRise(width, radius float64) float64 { return (&dome{r: radius}).in(widt
 // far, mm, held to what a dome may have.
 func DomeRadius(width, rise float64) float64 {
 	lo, hi := math.Max(MinDome, width/2/(MaxDomeAngle*math.Pi/180)), float64(MaxDome)
-	for range 100 {
-		r := (lo + hi) / 2
-		if DomeRise(width, r) > rise {
-			lo = r
-		} else {
-			hi = r
-		}
-	}
+	lo, hi = plane.Halve(lo, hi, 100, func(r float64) bool { return DomeRise(width, r) > rise })
 	return (lo + hi) / 2
 }

@@ -18,8 +18,8 @@ func chordLoop(l plane.Loop, tol float64) plane.Loop {
 }
 
 // chordEdges returns a chain of edges in chords.
-func chordEdges(es []plane.Edge, tol float64) []plane.Edge {
-	var out []plane.Edge
+func chordEdges(es plane.Chain, tol float64) plane.Chain {
+	var out plane.Chain
 	for _, e := range es {
 		pts := e.Flatten(tol)
 		for i := range len(pts) - 1 {
@@ -56,10 +56,7 @@ func (e engraved) inChords(tol float64) engraved {
 			s.Line = chordLoop(s.Line, tol)
 		} else {
 			es := chordEdges(s.Edges(), tol)
-			s.Line = nil
-			for _, d := range es {
-				s.Line = append(s.Line, plane.Vertex{Point: d.A})
-			}
+			s.Line = es.Loop()
 			if len(es) > 0 {
 				s.Line = append(s.Line, plane.Vertex{Point: es[len(es)-1].B})
 			}

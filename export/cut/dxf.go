@@ -203,12 +203,8 @@ func (d *dxf) vertices(layer string, l plane.Loop, closed bool) {
 }
 
 // chain writes edges that run into one another, open.
-func (d *dxf) chain(layer string, es []plane.Edge) {
-	l := make(plane.Loop, 0, len(es)+1)
-	for _, e := range es {
-		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-	}
-	d.vertices(layer, append(l, plane.Vertex{Point: es[len(es)-1].B}), false)
+func (d *dxf) chain(layer string, es plane.Chain) {
+	d.vertices(layer, append(es.Loop(), plane.Vertex{Point: es[len(es)-1].B}), false)
 }
 
 func (d *dxf) text(layer string, at plane.Point, s string) {

@@ -8,6 +8,17 @@ import (
 // dxfString writes text in the seven-bit form that every reader takes: other
 // letters as \U+XXXX, and the caret, which starts a control code, with a space.
 func dxfString(s string) string {
+	return inSevenBits(s, func(r rune) string {
+		if r > 0xFFFF {
+			return "?" // the form has room for four digits
+		}
+		return fmt.Sprintf(`\U+%04X`, r)
+	})
+}
+
+// inSevenBits writes text without control codes, and letters beyond seven bits as beyond
+// has them.
+func inSevenBits(s string, beyond func(rune) string) string {
 	var b strings.Builder
 	for _, r := range s {
 		switch {
@@ -17,10 +28,8 @@ func dxfString(s string) string {
 			b.WriteByte(' ')
 		case r < 0x7f:
 			b.WriteRune(r)
-		case r <= 0xFFFF:
-			fmt.Fprintf(&b, `\U+%04X`, r)
 		default:
-			b.WriteByte('?') // the form has room for four digits
+			b.WriteString(beyond(r))
 		}
 	}
 	return b.String()
@@ -57,18 +66,5 @@ func latinPairs() []string {
 // escapes for them: accents go, signs are spelt out, what is left becomes '?'. The
 // caret, which starts a control code, is followed by a space.
 func sevenBit(s string) string {
-	var b strings.Builder
-	for _, r := range latin.Replace(s) {
-		switch {
-		case r == '^':
-			b.WriteString("^ ")
-		case r < 0x20 || r == 0x7f:
-			b.WriteByte(' ')
-		case r < 0x7f:
-			b.WriteRune(r)
-		default:
-			b.WriteByte('?')
-		}
-	}
-	return b.String()
+	return inSevenBits(latin.Replace(s), func(rune) string { return "?" })
 }

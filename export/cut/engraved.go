@@ -36,9 +36,7 @@ func engravings(s *pattern.Sheet) []engraved {
 func (e engraved) bounds() plane.Box {
 	b := plane.EmptyBox()
 	for _, s := range e.strokes {
-		for _, d := range s.Edges() {
-			b = b.Union(d.Bounds())
-		}
+		b = b.Union(s.Edges().Bounds())
 	}
 	return b
 }

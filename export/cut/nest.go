@@ -46,11 +46,7 @@ func nest(body []plane.Loop, o export.Options) (plane.Box, []placed, error) {
 	}
 	if o.StockW == 0 {
 		if n == 1 {
-			b := plane.EmptyBox()
-			for _, l := range body {
-				b = b.Union(l.Bounds())
-			}
-			return b.Grow(margin), []placed{{}}, nil
+			return plane.Region(body).Bounds().Grow(margin), []placed{{}}, nil
 		}
 		l := tightest(body, gap, margin, n)
 		w, h := l.size(n)
@@ -105,18 +101,16 @@ type footprint struct {
 
 func newFootprint(body []plane.Loop, turn float64) footprint {
 	f := footprint{rotation: turn}
-	b := plane.EmptyBox()
 	for _, l := range body {
-		l = placed{rotation: turn}.loop(l)
-		b = b.Union(l.Bounds())
-		f.loops = append(f.loops, l)
+		f.loops = append(f.loops, placed{rotation: turn}.loop(l))
 	}
+	b := plane.Region(f.loops).Bounds()
 	f.shift = plane.Pt(-b.Min.X, -b.Min.Y)
 	f.w, f.h = b.W(), b.H()
 	for i, l := range f.loops {
 		f.loops[i] = l.Move(f.shift)
-		f.boxes = append(f.boxes, f.loops[i].Bounds())
 	}
+	f.boxes = plane.Boxes(f.loops)
 	return f
 }
 

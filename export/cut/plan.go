@@ -89,10 +89,10 @@ type cuttingLine struct {
 	number int // of the opening, from 1; 0 for an outline
 	loop   plane.Loop
 	// lead runs over waste to loop's first vertex; none if empty.
-	lead []plane.Edge
+	lead plane.Chain
 	// runs are the parts of loop that are cut where tabs hold the part, or where a tube's
 	// edges go round it: open chains from loop's first vertex on, in order. None means that all of loop is cut.
-	runs [][]plane.Edge
+	runs []plane.Chain
 }
 
 // outline reports whether it is the outline of a copy.
@@ -246,10 +246,7 @@ func (p cuttingPlan) leads() bool {
 func (p cuttingPlan) bounds() plane.Box {
 	b := plane.EmptyBox()
 	for _, c := range p.lines {
-		b = b.Union(c.loop.Bounds())
-		for _, e := range c.lead {
-			b = b.Union(e.Bounds())
-		}
+		b = b.Union(c.loop.Bounds()).Union(c.lead.Bounds())
 	}
 	for _, m := range p.engraved {
 		b = b.Union(m.bounds())
@@ -293,8 +290,8 @@ func (c placed) loop(l plane.Loop) plane.Loop {
 	return l.Move(c.at)
 }
 
-func (c placed) edges(es []plane.Edge) []plane.Edge {
-	out := make([]plane.Edge, len(es))
+func (c placed) edges(es plane.Chain) plane.Chain {
+	out := make(plane.Chain, len(es))
 	for i, e := range es {
 		out[i] = plane.Edge{A: e.A.Turn(c.rotation).Add(c.at), B: e.B.Turn(c.rotation).Add(c.at), Bulge: e.Bulge}
 	}

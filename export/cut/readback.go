@@ -49,7 +49,7 @@ type line struct {
 	copy   int // from 1, 0 if the file does not say
 	number int // of the opening or engraving, from 1; 0 for an outline or if the file does not say
 	named  bool
-	edges  []plane.Edge
+	edges  plane.Chain
 	closed bool
 }
 
@@ -235,7 +235,7 @@ func (l line) differs(w line, several bool) error {
 	}
 	var a, b float64
 	if w.closed {
-		a, b = area(l.edges), area(w.edges)
+		a, b = l.edges.Loop().Area(), w.edges.Loop().Area()
 		if a*b < 0 && math.Abs(a+b) < 1e-3*math.Abs(b) {
 			return w.wrong("runs %s, must run %s", sense(a), sense(b))
 		}
@@ -255,15 +255,6 @@ func sense(area float64) string {
 		return "clockwise"
 	}
 	return "counter-clockwise"
-}
-
-// area returns the signed area within a closed chain.
-func area(es []plane.Edge) float64 {
-	l := make(plane.Loop, len(es))
-	for i, e := range es {
-		l[i] = plane.Vertex{Point: e.A, Bulge: e.Bulge}
-	}
-	return l.Area()
 }
 
 // along goes along both lines and returns their length. An arc of the plan may come in

@@ -42,7 +42,7 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		case forOutline:
 			done[l.copy] = true
 			if l.closed {
-				blank += area(l.edges)
+				blank += l.edges.Loop().Area()
 			} else {
 				tabbed++
 			}
@@ -50,11 +50,11 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 			if done[l.copy] {
 				return l.wrong("is cut after the outline of its copy: the part is loose by then")
 			}
-			a := -area(l.edges)
+			a := -l.edges.Loop().Area()
 			open += a
 			// Lines are the report's own: but for the files' digits, and chords that lie on
 			// one side of their arcs by so much at most, the areas are the same.
-			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (readMean+o.Chord())*lengthOf(l.edges) {
+			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (readMean+o.Chord())*l.edges.Len() {
 				return l.wrong("encloses %.10g mm², in the report %.10g mm²", a, areas[l.number])
 			}
 		case forLead:
@@ -62,7 +62,7 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 				continue // within its opening, which is checked with the opening
 			}
 		}
-		perimeter += lengthOf(l.edges)
+		perimeter += l.edges.Len()
 		shapes = append(shapes, l.shape())
 		of = append(of, i)
 	}
@@ -87,14 +87,6 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		return &export.ReadBackError{What: fmt.Sprintf("the outlines enclose %.6f mm² in all, the report counts %.6f mm² a copy, %d copies", blank, r.BlankArea, o.Parts())}
 	}
 	return nil
-}
-
-func lengthOf(es []plane.Edge) float64 {
-	var s float64
-	for _, e := range es {
-		s += e.Len()
-	}
-	return s
 }
 
 // numbersOverEnds returns the openings that run past an end of the blank and so over
@@ -147,7 +139,7 @@ func (l line) fit(o export.Options, tube bool) error {
 	if l.as == forOutline && o.Tabs > 0 {
 		return l.wrong("has no tabs, %d were asked for", o.Tabs)
 	}
-	if a := area(l.edges); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
+	if a := l.edges.Loop().Area(); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
 		want := -1.0
 		if l.as == forOutline {
 			want = 1
@@ -162,7 +154,7 @@ func (l line) fit(o export.Options, tube bool) error {
 
 // crossesItself finds a position where a closed line meets itself beside where one edge
 // runs into the next.
-func crossesItself(es []plane.Edge) (plane.Point, bool) {
+func crossesItself(es plane.Chain) (plane.Point, bool) {
 	if convex(es) {
 		return plane.Point{}, false
 	}
@@ -208,8 +200,8 @@ func crossesItself(es []plane.Edge) (plane.Point, bool) {
 
 // convex reports whether a closed line turns one way only, but for the rounding of its
 // points, and once round in all, so that it cannot cross itself.
-func convex(es []plane.Edge) bool {
-	way := math.Copysign(1, area(es))
+func convex(es plane.Chain) bool {
+	way := math.Copysign(1, es.Loop().Area())
 	var turned float64
 	for i, e := range es {
 		if e.Bulge*way < 0 {
@@ -231,23 +223,10 @@ func (l line) shape() plane.Loop {
 	if !l.closed {
 		return thereAndBack(l.edges)
 	}
-	p := make(plane.Loop, len(l.edges))
-	for i, e := range l.edges {
-		p[i] = plane.Vertex{Point: e.A, Bulge: e.Bulge}
-	}
-	return p
+	return l.edges.Loop()
 }
 
-func thereAndBack(es []plane.Edge) plane.Loop {
-	p := make(plane.Loop, 0, 2*len(es))
-	for _, e := range es {
-		p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-	}
-	for i := len(es) - 1; i >= 0; i-- {
-		p = append(p, plane.Vertex{Point: es[i].B, Bulge: -es[i].Bulge})
-	}
-	return p
-}
+func thereAndBack(es plane.Chain) plane.Loop { return append(es.Loop(), es.Reverse().Loop()...) }
 
 // leadsInWaste checks that each lead-in is before the line that it leads into, ends
 // where that begins, and comes from the waste without touching the line before.
@@ -296,9 +275,7 @@ func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 		if l.as != first.as || l.copy != first.copy || l.closed {
 			break
 		}
-		for _, e := range l.edges {
-			p = append(p, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-		}
+		p = append(p, l.edges.Loop()...)
 		end := l.edges[len(l.edges)-1].B
 		if end.Dist(first.edges[0].A) < readNear {
 			return p, next + 1, nil
@@ -365,7 +342,7 @@ func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
 			return err
 		}
 		es := whole.Edges()
-		if a := area(es); a <= 0 {
+		if a := whole.Area(); a <= 0 {
 			return l.wrong("runs %s, must run %s", sense(a), sense(1))
 		}
 		if at, crosses := crossesItself(es); crosses {

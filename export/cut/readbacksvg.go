@@ -160,8 +160,8 @@ func svgName(group, id string) (line, error) {
 // readPathData reads absolute M, L, A and Z (SVG 1.1, 8.3), one line a path, y turned
 // up. Arcs are of circles, at most half a turn, and as high over their chord as ends
 // and radius make them (F.6.5, F.6.6).
-func readPathData(d string) (es []plane.Edge, closed bool, err error) {
-	es = make([]plane.Edge, 0, strings.Count(d, "L")+strings.Count(d, "A")+1)
+func readPathData(d string) (es plane.Chain, closed bool, err error) {
+	es = make(plane.Chain, 0, strings.Count(d, "L")+strings.Count(d, "A")+1)
 	var start, at plane.Point
 	for i := 0; len(d) > 0; i++ {
 		letter := d[0]

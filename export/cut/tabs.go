@@ -41,11 +41,9 @@ func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
 	}
 	half := (width + kerf) / 2
 	var loop plane.Loop
-	take := func(from, to float64) []plane.Edge {
+	take := func(from, to float64) plane.Chain {
 		es := stretch(c.loop, from, to)
-		for _, e := range es {
-			loop = append(loop, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-		}
+		loop = append(loop, es.Loop()...)
 		return es
 	}
 	from := 0.0
@@ -133,8 +131,8 @@ func tabBars(l plane.Loop, half, whole float64) []barred {
 }
 
 // stretch returns the edges of the loop from one length along it to another.
-func stretch(l plane.Loop, from, to float64) []plane.Edge {
-	var es []plane.Edge
+func stretch(l plane.Loop, from, to float64) plane.Chain {
+	var es plane.Chain
 	s := 0.0
 	for i := range l {
 		e := l.Edge(i)

@@ -22,7 +22,7 @@ type figure struct {
 
 // figureItem is a line, filled or not, or a word.
 type figureItem struct {
-	edges  []plane.Edge
+	edges  plane.Chain
 	closed bool
 	white  bool // filled with white
 	kind   lineKind
@@ -83,10 +83,8 @@ func (f *figure) loop(l plane.Loop, kind lineKind) {
 	}
 }
 
-func (f *figure) chain(es []plane.Edge, kind lineKind) {
-	for _, e := range es {
-		f.box = f.box.Union(boxTimes(e.Bounds(), f.k))
-	}
+func (f *figure) chain(es plane.Chain, kind lineKind) {
+	f.box = f.box.Union(boxTimes(es.Bounds(), f.k))
 	if on := picture.OnPaper(es, f.k); len(on) > 0 {
 		f.items = append(f.items, figureItem{edges: on, kind: kind})
 	}
@@ -215,11 +213,7 @@ func (f figure) draw(d *pdf.Doc, p plane.Point) {
 			continue
 		}
 		if it.white {
-			var l plane.Loop
-			for _, e := range it.edges {
-				l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-			}
-			d.Fill(l, by, 1)
+			d.Fill(it.edges.Loop(), by, 1)
 		}
 		d.Chain(it.edges, it.closed, by, f.pen(it.kind))
 	}

@@ -2,6 +2,7 @@ package jobsheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"fretband/export"
@@ -268,19 +269,16 @@ func (j job) layOut(t *jobType, o export.Options, aspect float64, ownType bool) 
 // even makes the two columns of the last page equally long.
 func even(ps []jobPara, heights []float64, columns [][]jobPara) [][]jobPara {
 	n := len(heights)
-	lo, hi := 0.0, heights[n-1]
 	if n == 4 && len(columns[2]) == 0 {
 		return columns
 	}
-	for range 12 {
-		mid := (lo + hi) / 2
-		h := append(append([]float64(nil), heights[:n-2]...), mid, mid)
-		if c, ok := flow(ps, h); ok {
-			hi, columns = mid, c
-		} else {
-			lo = mid
+	plane.Halve(0, heights[n-1], 12, func(high float64) bool {
+		c, ok := flow(ps, slices.Concat(heights[:n-2], []float64{high, high}))
+		if ok {
+			columns = c
 		}
-	}
+		return !ok
+	})
 	return columns
 }
 
@@ -296,8 +294,7 @@ func (l *jobLayout) figures(j job, aspect float64) {
 	rest := l.wide - l.bentW - 2*gap
 	l.profile = profileFigure(j.sheet, rest*0.62, l.side)
 	l.section = sectionFigure(j.sheet, j.report, rest*0.38, l.side)
-	row := math.Max(l.bentH, math.Max(l.profile.box.H(), l.section.box.H()))
-	l.top = jobTop + l.blank.box.H() + jobCaption + 2 + row + jobCaption + 2
+	l.top = jobTop + l.blank.box.H() + jobCaption + 2 + l.row() + jobCaption + 2
 }
 
 // titleSize is the size in which the title takes one line, mm.

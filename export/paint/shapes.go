@@ -2,16 +2,21 @@ package paint
 
 import "math"
 
-// Polygon adds the closed path through the points x0, y0, x1, y1, ...
-func (f *Fill) Polygon(xy ...float64) {
-	for i := 0; i+1 < len(xy); i += 2 {
-		if i == 0 {
-			f.MoveTo(xy[0], xy[1])
+// Through adds the closed path through n points.
+func (f *Fill) Through(n int, at func(k int) (x, y float64)) {
+	for k := range n {
+		if x, y := at(k); k == 0 {
+			f.MoveTo(x, y)
 		} else {
-			f.LineTo(xy[i], xy[i+1])
+			f.LineTo(x, y)
 		}
 	}
 	f.Close()
+}
+
+// Polygon adds the closed path through the points x0, y0, x1, y1, ...
+func (f *Fill) Polygon(xy ...float64) {
+	f.Through(len(xy)/2, func(k int) (x, y float64) { return xy[2*k], xy[2*k+1] })
 }
 
 // Rect adds the rectangle with corners (x0, y0) and (x1, y1).
@@ -21,50 +26,32 @@ func (f *Fill) Rect(x0, y0, x1, y1 float64) { f.Polygon(x0, y0, x1, y0, x1, y1, 
 func (f *Fill) Round(x0, y0, x1, y1, r float64) {
 	r = math.Max(0, math.Min(r, math.Min(x1-x0, y1-y0)/2))
 	const n = 6
-	first := true
-	for i, c := range [4][2]float64{{x1 - r, y0 + r}, {x1 - r, y1 - r}, {x0 + r, y1 - r}, {x0 + r, y0 + r}} {
-		for k := 0; k <= n; k++ {
-			a := (float64(i)-1)*math.Pi/2 + float64(k)/n*math.Pi/2
-			x, y := c[0]+r*math.Cos(a), c[1]+r*math.Sin(a)
-			if first {
-				f.MoveTo(x, y)
-				first = false
-			} else {
-				f.LineTo(x, y)
-			}
-		}
-	}
-	f.Close()
+	corners := [4][2]float64{{x1 - r, y0 + r}, {x1 - r, y1 - r}, {x0 + r, y1 - r}, {x0 + r, y0 + r}}
+	f.Through(4*(n+1), func(k int) (x, y float64) {
+		i := k / (n + 1)
+		a := (float64(i)-1)*math.Pi/2 + float64(k%(n+1))/n*math.Pi/2
+		return corners[i][0] + r*math.Cos(a), corners[i][1] + r*math.Sin(a)
+	})
 }
 
 // Disc adds the circle of radius r about (x, y).
-func (f *Fill) Disc(x, y, r float64) {
-	n := max(12, int(4*math.Sqrt(math.Abs(r))*2))
-	for k := range n {
-		a := 2 * math.Pi * float64(k) / float64(n)
-		if k == 0 {
-			f.MoveTo(x+r*math.Cos(a), y+r*math.Sin(a))
-		} else {
-			f.LineTo(x+r*math.Cos(a), y+r*math.Sin(a))
-		}
-	}
-	f.Close()
+func (f *Fill) Disc(x, y, r float64) { f.circle(x, y, r, smooth(r), 2*math.Pi) }
+
+// smooth is how many corners make a circle of that radius look round.
+func smooth(r float64) int { return max(12, int(4*math.Sqrt(math.Abs(r))*2)) }
+
+// circle adds a circle of n corners, run once round by an angle.
+func (f *Fill) circle(x, y, r float64, n int, round float64) {
+	f.Through(n, func(k int) (float64, float64) {
+		a := round * float64(k) / float64(n)
+		return x + r*math.Cos(a), y + r*math.Sin(a)
+	})
 }
 
 // Ring adds a circle's line of width w.
 func (f *Fill) Ring(x, y, r, w float64) {
 	f.Disc(x, y, r+w/2)
-	n := max(12, int(4*math.Sqrt(math.Abs(r))*2))
-	for k := range n { // the hole, the other way round
-		a := -2 * math.Pi * float64(k) / float64(n)
-		ri := math.Max(0, r-w/2)
-		if k == 0 {
-			f.MoveTo(x+ri*math.Cos(a), y+ri*math.Sin(a))
-		} else {
-			f.LineTo(x+ri*math.Cos(a), y+ri*math.Sin(a))
-		}
-	}
-	f.Close()
+	f.circle(x, y, math.Max(0, r-w/2), smooth(r), -2*math.Pi) // the hole, the other way round
 }
 
 // Line adds a straight line of width w with flat ends.

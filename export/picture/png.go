@@ -82,14 +82,8 @@ const tolerance = 0.05
 
 // add adds a loop in mm, y up, that is placed by to: pixels, y down.
 func add(f *paint.Fill, l plane.Loop, k float64, to func(plane.Point) plane.Point) {
-	for i, p := range l.Flatten(tolerance / k) {
-		if p = to(p); i == 0 {
-			f.MoveTo(p.X, p.Y)
-		} else {
-			f.LineTo(p.X, p.Y)
-		}
-	}
-	f.Close()
+	pts := l.Flatten(tolerance / k)
+	f.Through(len(pts), func(i int) (x, y float64) { p := to(pts[i]); return p.X, p.Y })
 }
 
 // paintOn lays a colour, which may differ by the row, over the picture where a fill with

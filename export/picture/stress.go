@@ -98,19 +98,17 @@ func (p *StressPicture) draw(b board) error {
 	b.hatch(p.Idle, pngInk)
 	// The mesh follows edges by chords, and runs on past the ends of a closed band.
 	b.fill(p.ground(), paperWhite)
-	var edges []polygon
-	for _, m := range p.metal {
-		for i, a := range m {
-			edges = append(edges, stroke(a, m[(i+1)%len(m)], p.letter/25))
+	line := func(wide float64, ms ...polygon) {
+		var edges []polygon
+		for _, m := range ms {
+			for i, a := range m {
+				edges = append(edges, stroke(a, m[(i+1)%len(m)], wide))
+			}
 		}
+		b.fill(edges, pngInk)
 	}
-	b.fill(edges, pngInk)
-	var ring []polygon
-	circle := plane.Circle(p.Case.PeakAt, 0.6*p.letter).Flatten(stressChord)
-	for i, a := range circle {
-		ring = append(ring, stroke(a, circle[(i+1)%len(circle)], p.letter/6))
-	}
-	b.fill(ring, pngInk)
+	line(p.letter/25, p.metal...)
+	line(p.letter/6, plane.Circle(p.Case.PeakAt, 0.6*p.letter).Flatten(stressChord))
 	// The legend.
 	bottom := p.sheet.Flat.Outline.Bounds().Min
 	x, y := bottom.X, bottom.Y-3*p.letter
@@ -178,12 +176,7 @@ func (b *svgBoard) path(ps []polygon, paint string) {
 	var d strings.Builder
 	for _, p := range ps {
 		for i, q := range p {
-			x, y := Steps(q.X-b.box.Min.X), Steps(b.box.Max.Y-q.Y)
-			if i == 0 {
-				fmt.Fprintf(&d, "M%d %d", x, y)
-			} else {
-				fmt.Fprintf(&d, "L%d %d", x, y)
-			}
+			fmt.Fprintf(&d, "%c%d %d", "ML"[min(i, 1)], Steps(q.X-b.box.Min.X), Steps(b.box.Max.Y-q.Y))
 		}
 		d.WriteString("z")
 	}
@@ -244,15 +237,7 @@ type pixelBoard struct {
 
 func (b *pixelBoard) gather(ps []polygon) {
 	for _, p := range ps {
-		for i, q := range p {
-			x, y := (q.X-b.box.Min.X)*b.k, (b.box.Max.Y-q.Y)*b.k
-			if i == 0 {
-				b.paint.MoveTo(x, y)
-			} else {
-				b.paint.LineTo(x, y)
-			}
-		}
-		b.paint.Close()
+		b.paint.Through(len(p), func(i int) (x, y float64) { return (p[i].X - b.box.Min.X) * b.k, (b.box.Max.Y - p[i].Y) * b.k })
 	}
 }
 

@@ -2,6 +2,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -176,10 +177,7 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	b := s.Design.Band
 	if b.Making == unroll.Formed {
-		j.Making, j.Drawn = b.Making, b.Drawn
-		if j.Drawn == "" {
-			j.Drawn = unroll.MiddleFace
-		}
+		j.Making, j.Drawn = b.Making, cmp.Or(b.Drawn, unroll.MiddleFace)
 	}
 	if c := r.Faces; c.OuterArea > 0 {
 		j.Faces = &facesJSON{
@@ -217,7 +215,7 @@ func width(b check.Bridge) *float64 {
 func pairs(ps ...plane.Point) [][2]float64 {
 	out := make([][2]float64, len(ps))
 	for i, p := range ps {
-		out[i] = [2]float64{p.X, p.Y}
+		out[i] = pair(p)
 	}
 	return out
 }

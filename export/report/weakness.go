@@ -2,7 +2,6 @@ package report
 
 import (
 	"fretband/pattern/check"
-	"fretband/unroll/plane"
 )
 
 // weaknessJSON is what the slower look has found: the weakest ways, every narrow
@@ -48,12 +47,10 @@ type attachedJSON struct {
 	At     [][2][2]float64 `json:"at"`
 }
 
-func xy(p plane.Point) [2]float64 { return [2]float64{p.X, p.Y} }
-
 func endsOf(bs []check.Bridge) [][2][2]float64 {
 	at := [][2][2]float64{}
 	for _, b := range bs {
-		at = append(at, [2][2]float64{xy(b.A), xy(b.B)})
+		at = append(at, [2][2]float64{pair(b.A), pair(b.B)})
 	}
 	return at
 }
@@ -73,10 +70,10 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 	}
 	w.Across, w.Along = way(d.WeakestPaths.Across), way(d.WeakestPaths.Along)
 	for _, b := range d.Bridges {
-		w.Bridges = append(w.Bridges, narrowJSON{b.Kind.String(), b.Width, b.Limit(), b.Length, [2][2]float64{xy(b.A), xy(b.B)}})
+		w.Bridges = append(w.Bridges, narrowJSON{b.Kind.String(), b.Width, b.Limit(), b.Length, [2][2]float64{pair(b.A), pair(b.B)}})
 	}
 	for _, t := range d.Tongues {
-		one := tongueJSON{Opening: t.Opening, Length: t.Length, Root: t.Root, At: xy(t.Tip), Catches: t.Catches()}
+		one := tongueJSON{Opening: t.Opening, Length: t.Length, Root: t.Root, At: pair(t.Tip), Catches: t.Catches()}
 		if !t.Blunt {
 			one.Tip = &t.TipRadius
 		}

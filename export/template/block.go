@@ -1,6 +1,7 @@
 package template
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 
@@ -30,7 +31,7 @@ func (t *template) titleBlock(l paging) [][]cell {
 		{label: "Content number", text: export.ContentNumber(s.Design)},
 		{label: "Size", text: sizeWords(s)},
 		{label: "Blank", text: export.MM(r.BlankLen) + " x " + export.MM(r.BlankWidth) + " mm"},
-		{label: "Metal", text: alloyName(t)},
+		{label: "Metal", text: cmp.Or(export.Plain(r.Alloy.Name), export.Plain(s.Design.Metal.Alloy))},
 		{label: "Thickness", text: export.MM(r.Thickness) + " mm"},
 		{label: "Copies", text: strconv.Itoa(l.copies)},
 		{label: "Paper", text: l.paper.Title + " " + l.lying()},
@@ -60,13 +61,6 @@ func (t *template) titleBlock(l paging) [][]cell {
 	}
 	end()
 	return rows
-}
-
-func alloyName(t *template) string {
-	if n := export.Plain(t.report.Alloy.Name); n != "" {
-		return n
-	}
-	return export.Plain(t.sheet.Design.Metal.Alloy)
 }
 
 // sizeWords gives the size of the band as the trade does.

@@ -17,10 +17,7 @@ const drillShown = 0.15
 // contentBox returns what of the blank's frame has to be shown: the part, and what is
 // written round it.
 func (t *template) contentBox() plane.Box {
-	b := t.drawn
-	for _, l := range export.Again(t.sheet) {
-		b = b.Union(l.Bounds())
-	}
+	b := t.drawn.Union(export.Again(t.sheet).Bounds())
 	under := t.underRows(t.outline.Bounds().W(), t.options.Parts())
 	b = b.Grow(overhang)
 	b.Min.Y -= 1 + underStep*float64(len(under))

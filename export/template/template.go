@@ -143,9 +143,7 @@ func drawnBox(s *pattern.Sheet) plane.Box {
 func engravedBox(m pattern.EngravedLines) plane.Box {
 	b := plane.EmptyBox()
 	for _, st := range m.Strokes {
-		for _, e := range st.Edges() {
-			b = b.Union(e.Bounds())
-		}
+		b = b.Union(st.Edges().Bounds())
 	}
 	return b
 }

@@ -26,12 +26,9 @@ func newLinework(m pattern.EngravedLines) *linework {
 	l := &linework{EngravedLines: m, box: plane.EmptyBox(), length: m.Len()}
 	var edges []plane.Edge
 	for _, s := range m.Strokes {
-		t := lineworkStroke{box: plane.EmptyBox(), first: len(edges)}
-		edges = append(edges, s.Edges()...)
-		t.past = len(edges)
-		for _, e := range edges[t.first:] {
-			t.box = t.box.Union(e.Bounds())
-		}
+		es := s.Edges()
+		t := lineworkStroke{box: es.Bounds(), first: len(edges), past: len(edges) + len(es)}
+		edges = append(edges, es...)
 		l.strokes = append(l.strokes, t)
 		l.box = l.box.Union(t.box)
 	}

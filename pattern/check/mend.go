@@ -80,16 +80,9 @@ func inwards(s *pattern.Sheet, at plane.Point, holds func(plane.Point) bool) (pl
 		if !holds(way) {
 			continue
 		}
-		lo, hi := 0.0, 1.0
-		for range 14 {
-			if m := (lo + hi) / 2; holds(way.Mul(m)) {
-				hi = m
-			} else {
-				lo = m
-			}
-		}
+		_, share := plane.Halve(0, 1, 14, func(m float64) bool { return !holds(way.Mul(m)) })
 		// Outwards from the position, so that rounding does not take it off again.
-		v := way.Mul(hi)
+		v := way.Mul(share)
 		v = plane.Pt(math.Copysign(up(math.Abs(v.X)), v.X), math.Copysign(up(math.Abs(v.Y)), v.Y))
 		if holds(v) {
 			return v, true

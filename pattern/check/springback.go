@@ -5,6 +5,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // springback returns the radius Ri, mm, round which a strip must be bent so that
@@ -19,15 +20,8 @@ func springback(rf, thickness, modulus, proof float64) (ri, ratio float64, ok bo
 	x := func(ri float64) float64 { return ri * proof / (modulus * 1000 * thickness) }
 	// Rf as a function of Ri rises as long as x < 1/2.
 	final := func(ri float64) float64 { y := x(ri); return ri / (4*y*y*y - 3*y + 1) }
-	lo, hi := 0.0, math.Min(rf, 0.4999*modulus*1000*thickness/proof)
-	for range 200 {
-		ri = (lo + hi) / 2
-		if final(ri) < rf {
-			lo = ri
-		} else {
-			hi = ri
-		}
-	}
+	lo, hi := plane.Halve(0, math.Min(rf, 0.4999*modulus*1000*thickness/proof), 200, func(ri float64) bool { return final(ri) < rf })
+	ri = (lo + hi) / 2
 	return ri, ri / rf, ri > rf/5
 }
 

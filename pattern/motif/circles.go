@@ -43,13 +43,6 @@ func circleRows(f Frame) (d, v float64) {
 		}
 		return m
 	}
-	lo, hi := 0.0, math.Min(a, f.H)
-	for range 60 {
-		if mid := (lo + hi) / 2; mid <= room(mid) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, _ := plane.Halve(0, math.Min(a, f.H), 60, func(d float64) bool { return d <= room(d) })
 	return lo, (f.H - lo) / n
 }

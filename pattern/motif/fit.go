@@ -8,17 +8,14 @@ import (
 // keeps them inside of it: they follow the parallel curve that lies tol further
 // in, from which they stay within tol. So cells whose curves touch do not
 // overlap. The curve's radius must nowhere be less than tol.
-func fitWithin(c plane.Curve, t0, t1, tol float64) []plane.Edge {
+func fitWithin(c plane.Curve, t0, t1, tol float64) plane.Chain {
 	return plane.FitArcs(c.Inward(tol), t0, t1, tol)
 }
 
 // symmetric closes the right half of a loop, run from its lowest to its highest
 // point on the upright axis, by its mirror image.
-func symmetric(right []plane.Edge) plane.Loop {
-	var l plane.Loop
-	for _, e := range right {
-		l = append(l, plane.Vertex{Point: e.A, Bulge: e.Bulge})
-	}
+func symmetric(right plane.Chain) plane.Loop {
+	l := right.Loop()
 	for i := len(right) - 1; i >= 0; i-- {
 		e := right[i]
 		l = append(l, plane.Vertex{Point: plane.Pt(-e.B.X, e.B.Y), Bulge: e.Bulge})
@@ -32,13 +29,6 @@ func largest(most float64, fits func(float64) bool) float64 {
 	if fits(most) {
 		return most
 	}
-	lo, hi := 0.0, most
-	for range 60 {
-		if mid := (lo + hi) / 2; fits(mid) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, _ := plane.Halve(0, most, 60, fits)
 	return lo
 }

@@ -43,8 +43,8 @@ type Stroke struct {
 }
 
 // Edges returns the chain's lines and arcs in order.
-func (s Stroke) Edges() []plane.Edge {
-	var es []plane.Edge
+func (s Stroke) Edges() plane.Chain {
+	var es plane.Chain
 	for i := range s.Line {
 		if i == len(s.Line)-1 && !s.Closed {
 			break

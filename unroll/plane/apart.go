@@ -31,12 +31,11 @@ import (
 // What comes of a region does not depend on its position in the list, and of mirror
 // images come mirror images. Regions may come back empty or in several parts. Cost: a
 // grid of some thousand places for each pair too near, else that of [Pairs].
-func Apart(rs []Region, gap float64) []Region { return ApartPeriodic(rs, gap, 0) }
-
-// ApartPeriodic is [Apart] on a band that closes: every region appears again one
-// period, mm, to its left and right, and so on all round. Regions keep the gap from
-// the copies of others and from their own. A period of 0 means none.
-func ApartPeriodic(rs []Region, gap, period float64) []Region {
+//
+// On a band that closes every region appears again one period, mm, to its left and right,
+// and so on all round: regions keep the gap from the copies of others and from their own.
+// A period of 0 means none.
+func Apart(rs []Region, gap, period float64) []Region {
 	out := slices.Clone(rs)
 	if !(gap > 0) {
 		return out
@@ -80,7 +79,7 @@ func compareRegions(a, b Region) int {
 // images and of copies, up to rounding.
 const alike = 1e-6
 
-// apartSorted is [ApartPeriodic] of regions that are sorted from the largest on.
+// apartSorted is [Apart] of regions that are sorted from the largest on.
 func apartSorted(rs []Region, gap, period float64) []Region {
 	out := slices.Clone(rs)
 	area := make([]float64, len(rs))

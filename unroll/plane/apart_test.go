@@ -41,7 +41,7 @@ func TestRegionsKeptApartKeepTheGapAndStayWithinThemselves(t *testing.T) {
 			rs = append(rs, anyShape(rng))
 		}
 		gap := 0.2 + rng.Float64()
-		out := Apart(rs, gap)
+		out := Apart(rs, gap, 0)
 		for i := range out {
 			more, err := Not(out[i], rs[i])
 			if err != nil || more.Area() > 1e-6 {
@@ -86,7 +86,7 @@ func TestTwoThatAreNotMostlyOneGiveTheSame(t *testing.T) {
 		{"a tip in an edge", Polygon(Pt(-4, -1), Pt(0.3, 0.7), Pt(-4, 2)), -1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			out := Apart([]Region{{c.a}, {c.a.MirrorX()}}, gap)
+			out := Apart([]Region{{c.a}, {c.a.MirrorX()}}, gap, 0)
 			a, b := out[0].Area(), out[1].Area()
 			if math.Abs(a-b) > 2*FitTolerance*gap {
 				t.Errorf("left %.5f and %.5f mm²", a, b)
@@ -107,7 +107,7 @@ func TestTwoThatAreNotMostlyOneGiveTheSame(t *testing.T) {
 
 func TestRegionsFarEnoughApartAreNotTouched(t *testing.T) {
 	a, b := Region{Circle(Pt(0, 0), 1)}, Region{Circle(Pt(3, 0), 1)}
-	out := Apart([]Region{a, b}, 1-1e-9)
+	out := Apart([]Region{a, b}, 1-1e-9, 0)
 	if &out[0][0][0] != &a[0][0] || &out[1][0][0] != &b[0][0] {
 		t.Error("regions that keep the gap came back changed")
 	}
@@ -118,7 +118,7 @@ func TestWhoLiesMostlyOverALargerOneYields(t *testing.T) {
 	a, small := Region{Circle(Pt(0, 0), 2)}, Region{Circle(Pt(0.2, 0.1), 0.4)}
 	for _, rs := range [][]Region{{a, small, a}, {small, a, a}, {a, a, small}} {
 		left := 0.0
-		for _, r := range Apart(rs, gap) {
+		for _, r := range Apart(rs, gap, 0) {
 			left += r.Area()
 		}
 		if math.Abs(left-a.Area()) > 1e-9 {
@@ -126,7 +126,7 @@ func TestWhoLiesMostlyOverALargerOneYields(t *testing.T) {
 		}
 	}
 	// One not quite on the other is none: both give alike, half a gap from the middle.
-	out := Apart([]Region{a, a.Move(Pt(0.1, 0))}, gap)
+	out := Apart([]Region{a, a.Move(Pt(0.1, 0))}, gap, 0)
 	// Circular segment of height h: r² acos(1 - h/r) - (r - h) sqrt(2rh - h²).
 	h := 2 + 0.05 - gap/2
 	want := 4*math.Acos(1-h/2) - (2-h)*math.Sqrt(4*h-h*h)
@@ -158,14 +158,14 @@ func TestWhatRegionsGiveDoesNotDependOnTheirOrder(t *testing.T) {
 		if rng.Intn(2) == 0 {
 			period = 9
 		}
-		out := ApartPeriodic(rs, gap, period)
+		out := Apart(rs, gap, period)
 		order := rng.Perm(len(rs))
 		shuffled, flipped := make([]Region, len(rs)), make([]Region, len(rs))
 		for k, i := range order {
 			shuffled[k], flipped[k] = rs[i], mirrored(rs[i], 4)
 		}
 		var a, b, c float64
-		again, images := ApartPeriodic(shuffled, gap, period), ApartPeriodic(flipped, gap, period)
+		again, images := Apart(shuffled, gap, period), Apart(flipped, gap, period)
 		for k, i := range order {
 			// Of copies another one may stay.
 			if count(rs, rs[i]) == 1 && compareRegions(again[k], out[i]) != 0 {
@@ -205,16 +205,16 @@ func count(rs []Region, r Region) int {
 func TestRegionsPartOverTheSeamAsTheyWouldSideBySide(t *testing.T) {
 	const period, gap = 10.0, 1.0
 	a, b := square(2), square(2).Turn(0.2) // about half a millimetre apart, side by side
-	beside := Apart([]Region{{a}, {b.Move(Pt(2.7, 0.3))}}, gap)
+	beside := Apart([]Region{{a}, {b.Move(Pt(2.7, 0.3))}}, gap, 0)
 	if beside[0].Area() > 4-0.1 || beside[1].Area() > 4-0.1 {
 		t.Fatal("side by side neither gives way")
 	}
 	for _, turns := range []float64{-1, 1} {
 		move := Pt(turns*period, 0)
-		over := ApartPeriodic([]Region{{a}, {b.Move(Pt(2.7, 0.3)).Move(move)}}, gap, period)
+		over := Apart([]Region{{a}, {b.Move(Pt(2.7, 0.3)).Move(move)}}, gap, period)
 		nearly(t, "the first", over[0].Area(), beside[0].Area(), 1e-3)
 		nearly(t, "the second", over[1].Area(), beside[1].Area(), 1e-3)
-		other := ApartPeriodic([]Region{{b.Move(Pt(2.7, 0.3)).Move(move)}, {a}}, gap, period)
+		other := Apart([]Region{{b.Move(Pt(2.7, 0.3)).Move(move)}, {a}}, gap, period)
 		nearly(t, "the second, come first", other[0].Area(), beside[1].Area(), 1e-3)
 		nearly(t, "the first, come second", other[1].Area(), beside[0].Area(), 1e-3)
 		for _, out := range [][]Region{over, {other[1], other[0]}} {
@@ -225,13 +225,13 @@ func TestRegionsPartOverTheSeamAsTheyWouldSideBySide(t *testing.T) {
 	}
 	// A strip 9.6 long meets its own copy 0.4 further on.
 	strip := Rect(Box{Pt(-4.8, -1), Pt(4.8, 1)})
-	own := ApartPeriodic([]Region{{strip}}, gap, period)[0]
+	own := Apart([]Region{{strip}}, gap, period)[0]
 	nearly(t, "a strip and its copy", own.Bounds().W(), period-gap, 0.01)
 }
 
 func BenchmarkApartPair(b *testing.B) {
 	rs := []Region{{Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2))}, {Polygon(Pt(-4, -2), Pt(-0.1, 0), Pt(-4, 2)).MirrorX()}}
 	for range b.N {
-		Apart(rs, 0.8)
+		Apart(rs, 0.8, 0)
 	}
 }

@@ -104,8 +104,6 @@ func tasks() []task {
 		{"Clip1000Hexagons", "clip", 0, hc, ground[0], func() float64 { return clips(hc) }},
 		{"Clip1000Petals", "clip", 0, pc, ground[0], func() float64 { return clips(pc) }},
 		{"Pierce2000", "pierce", 0, openings, board, func() float64 { return pierced(board, openings) }},
-		{"NearestPairOf1000Hexagons", "nearest", 0, hs, nil, func() float64 { return NearestPair(hs).D }},
-		{"NearestPairOf1000Petals", "nearest", 0, ps, nil, func() float64 { return NearestPair(ps).D }},
 		{"BridgesOf20000", "bridges", 1, many, nil, func() float64 { return float64(len(Pairs(many, 1))) }},
 	}
 }
@@ -209,16 +207,6 @@ func BenchmarkPierce2000(b *testing.B) {
 			b.Fatal(err)
 		}
 	})
-}
-
-func BenchmarkNearestPairOf1000Hexagons(b *testing.B) { benchmarkNearestPair(b, hexagons()) }
-func BenchmarkNearestPairOf1000Petals(b *testing.B)   { benchmarkNearestPair(b, petals()) }
-
-// All bridges alike: none can be passed over.
-func BenchmarkNearestPairOf1000InRows(b *testing.B) { benchmarkNearestPair(b, rows(1000)) }
-
-func benchmarkNearestPair(b *testing.B, ls []Loop) {
-	run(b, func() { NearestPair(ls) })
 }
 
 func BenchmarkBridgesOf1000(b *testing.B)  { benchmarkBridges(b, rows(1000)) }

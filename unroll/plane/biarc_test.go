@@ -128,7 +128,7 @@ func TestRandomCubicsAreFitted(t *testing.T) {
 }
 
 func TestTheAreaOfAFittedEllipseIsPiAB(t *testing.T) {
-	l := FitLoop(ellipse(30, 20), 0, 2*math.Pi, 1e-4)
+	l := fitLoop(ellipse(30, 20), 0, 2*math.Pi, 1e-4)
 	if err := l.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -158,7 +158,7 @@ func TestArcsAreNearlyAsFewAsCanBe(t *testing.T) {
 	}{
 		{15, 10, 1e-3, 1.3}, {30, 20, 1e-3, 1.3}, {30, 20, 1e-4, 1.2}, {30, 20, 1e-6, 1.12}, {30, 20, 1e-8, 1.08}, {30, 2, 1e-6, 1.3},
 	} {
-		l := FitLoop(ellipse(c.a, c.b), 0, 2*math.Pi, c.tol)
+		l := fitLoop(ellipse(c.a, c.b), 0, 2*math.Pi, c.tol)
 		// The distance of a biarc, and of any chain, by the papers that FitArcs cites.
 		biarcs, any := leastArcs(c.a, c.b, c.tol, biarcStray), leastArcs(c.a, c.b, c.tol, chainStray)
 		t.Logf("%g by %g within %g: %d arcs; by the formula %.1f, in the curve's directions %.1f", c.a, c.b, c.tol, len(l), any, biarcs)
@@ -187,7 +187,7 @@ func TestTheFitOfASymmetricCurveIsSymmetric(t *testing.T) {
 	}
 	for _, s := range [][2]float64{{15, 10}, {30, 20}, {3, 0.5}, {10, 9.9}, {1, 2}} {
 		for _, tol := range []float64{1e-2, 1e-3, 1e-5} {
-			l := FitLoop(ellipse(s[0], s[1]), 0, 2*math.Pi, tol)
+			l := fitLoop(ellipse(s[0], s[1]), 0, 2*math.Pi, tol)
 			what := fmt.Sprintf("ellipse of %v within %g", s, tol)
 			same(what, l, l.MirrorX())
 			same(what, l, l.MirrorY())
@@ -222,6 +222,11 @@ func BenchmarkFitGentle(b *testing.B) {
 func BenchmarkFitEllipse(b *testing.B) {
 	b.ReportAllocs()
 	for range b.N {
-		FitLoop(ellipse(30, 20), 0, 2*math.Pi, FitTolerance)
+		fitLoop(ellipse(30, 20), 0, 2*math.Pi, FitTolerance)
 	}
+}
+
+// fitLoop fits a closed curve, whose end is its start.
+func fitLoop(c Curve, t0, t1, tol float64) Loop {
+	return FitArcs(c, t0, t1, tol).Loop().merge(sameCurve)
 }

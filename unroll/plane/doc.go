@@ -45,11 +45,11 @@
 //     [Region.Open]. Metal thickened: [Region.Offset], [Region.OffsetMitre].
 //   - Nothing that a machine can't follow: [Loop.Cuttable], [Loop.CuttableAround].
 //   - Cut, join, take away: [And], [Or], [Not], [Xor], [Merge].
-//   - Openings laid anyhow, kept apart evenly: [Apart], [ApartPeriodic].
-//   - The thinnest bridges: [Pairs] and [NearestPair] between openings,
+//   - Openings laid anyhow, kept apart evenly: [Apart].
+//   - The thinnest bridges: [Pairs] between openings,
 //     [Loop.Necks] within one, [Region.Necks] of all the metal with its outline,
 //     [Region.WidthAt] at a position.
-//   - Curves to arcs: [FitArcs], [FitLoop], [Loop.Map]; arcs to chords:
+//   - Curves to arcs: [FitArcs], [Loop.Map]; arcs to chords:
 //     [Loop.Flatten].
 //
 // # What is promised

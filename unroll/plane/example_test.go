@@ -69,12 +69,12 @@ func ExampleLoop_Necks() {
 	// Output: 1.0 mm at (4.0, 2.5)
 }
 
-func ExampleFitLoop() {
+func ExampleFitArcs() {
 	oval := func(t float64) (p, tangent plane.Point) {
 		s, c := math.Sincos(t)
 		return plane.Pt(30*c, 20*s), plane.Pt(-30*s, 20*c)
 	}
-	l := plane.FitLoop(oval, 0, 2*math.Pi, 0.01)
+	l := plane.FitArcs(oval, 0, 2*math.Pi, 0.01).Loop()
 	fmt.Printf("%d arcs, %.1f mm2; pi a b is %.1f\n", len(l), l.Area(), math.Pi*30*20)
 	// Output: 20 arcs, 1885.2 mm2; pi a b is 1885.0
 }
@@ -135,10 +135,10 @@ func ExampleRegion_WidthAt() {
 	// a neck of 0.80 mm at (0.0, 0.0)
 }
 
-func ExampleApartPeriodic() {
+func ExampleApart() {
 	// Two openings on a band 20 mm round, that come within 0.3 mm over its seam.
 	sq := plane.Rect(plane.Box{Min: plane.Pt(-2, -2), Max: plane.Pt(2, 2)})
-	out := plane.ApartPeriodic([]plane.Region{{sq.Move(plane.Pt(8, 0))}, {sq.Move(plane.Pt(-7.7, 0))}}, 0.8, 20)
+	out := plane.Apart([]plane.Region{{sq.Move(plane.Pt(8, 0))}, {sq.Move(plane.Pt(-7.7, 0))}}, 0.8, 20)
 	for _, r := range out {
 		b := r.Bounds()
 		fmt.Printf("from %.2f to %.2f mm\n", b.Min.X, b.Max.X)

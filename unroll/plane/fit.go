@@ -44,7 +44,7 @@ func (c Curve) Inward(d float64) Curve {
 // How far the curve is from a pair is measured at more places than its deviation
 // can have extremes, and refined to the maximum in between, along the normal to the
 // arcs.
-func FitArcs(c Curve, t0, t1, tol float64) []Edge {
+func FitArcs(c Curve, t0, t1, tol float64) Chain {
 	if !(t0 < t1) || !(tol > 0) {
 		return nil
 	}
@@ -53,17 +53,6 @@ func FitArcs(c Curve, t0, t1, tol float64) []Edge {
 		return mergeChain(es)
 	}
 	return mergeChain(f.stepping(t0, t1))
-}
-
-// FitLoop is FitArcs for a closed curve, whose end is its start: the result is a
-// closed loop.
-func FitLoop(c Curve, t0, t1, tol float64) Loop {
-	es := FitArcs(c, t0, t1, tol)
-	l := make(Loop, len(es))
-	for i, e := range es {
-		l[i] = Vertex{e.A, e.Bulge}
-	}
-	return l.merge(sameCurve)
 }
 
 // How far a biarc of length h strays from a curve whose curvature changes by k' per

@@ -41,8 +41,8 @@ func (l Loop) Edge(i int) Edge {
 }
 
 // Edges returns all edges in order.
-func (l Loop) Edges() []Edge {
-	es := make([]Edge, len(l))
+func (l Loop) Edges() Chain {
+	es := make(Chain, len(l))
 	for i := range l {
 		es[i] = l.Edge(i)
 	}

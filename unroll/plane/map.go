@@ -20,20 +20,7 @@ func (l Loop) Map(m Map, tol float64) Loop {
 			d := e.Tangent(t)
 			return q, dx.Mul(d.X).Add(dy.Mul(d.Y))
 		}
-		for _, f := range FitArcs(c, 0, 1, tol) {
-			out = append(out, Vertex{f.A, f.Bulge})
-		}
+		out = append(out, FitArcs(c, 0, 1, tol).Loop()...)
 	}
 	return out.merge(sameCurve)
-}
-
-// Steps returns the map of f with its derivative taken from differences over
-// 2h, mm: good to h^2 times the third derivative.
-func Steps(f func(p Point) Point, h float64) Map {
-	return func(p Point) (q, dx, dy Point) {
-		x, y := Point{h, 0}, Point{0, h}
-		dx = f(p.Add(x)).Sub(f(p.Sub(x))).Mul(1 / (2 * h))
-		dy = f(p.Add(y)).Sub(f(p.Sub(y))).Mul(1 / (2 * h))
-		return f(p), dx, dy
-	}
 }

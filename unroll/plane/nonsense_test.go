@@ -45,7 +45,6 @@ func TestNonsenseGivesErrorsOrNothingButNoPanic(t *testing.T) {
 		_ = l.Necks(d)
 		_ = Nearest(l, m)
 		_ = Pairs([]Loop{l, m, l}, d)
-		_ = NearestPair([]Loop{l, m})
 		_, _ = Merge([]Loop{l, m})
 		_ = l.Winding(Pt(number(), number()))
 		_ = l.Nearest(Pt(number(), number()))

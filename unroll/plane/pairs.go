@@ -40,66 +40,6 @@ func Pairs(ls []Loop, d float64) []Pair {
 	return out
 }
 
-// NearestPair returns the two loops of a list whose edges come nearest to each
-// other; of several equally near, the first. With fewer than two loops that have
-// vertices its length is +Inf and I and J are -1.
-//
-// Exact. Cost as for [Pairs], with the least gap so far for d.
-func NearestPair(ls []Loop) Pair {
-	none := Pair{-1, -1, noGap()}
-	s := newShelf(ls)
-	defer s.done()
-	// A bound: the true gap of the neighbours in the list whose boxes are nearest.
-	bound := math.Inf(1)
-	type near struct {
-		i, j int
-		d    float64
-	}
-	nobody := near{i: -1, d: math.Inf(1)}
-	least := [4]near{nobody, nobody, nobody, nobody}
-	last := -1
-	for i := range ls {
-		if s.boxes[i].Empty() {
-			continue
-		}
-		if last >= 0 {
-			x := near{last, i, boxDist2(&s.boxes[i], &s.boxes[last])}
-			for k := range least {
-				if x.d < least[k].d {
-					least[k], x = x, least[k]
-				}
-			}
-		}
-		last = i
-	}
-	for _, x := range least {
-		if x.i >= 0 {
-			bound = math.Min(bound, s.gap(x.i, x.j, math.Inf(1)).D)
-		}
-	}
-	if !(bound < math.Inf(1)) {
-		return none
-	}
-	s.build(bound + tie)
-	best := none
-	for i := range ls {
-		s.after(i, func(j int) {
-			if boxDist2(&s.boxes[i], &s.boxes[j]) <= (bound+tie)*(bound+tie) {
-				g := s.gap(i, j, bound+tie)
-				if g.D < best.D || (g.D == best.D && i == best.I && j < best.J) {
-					best = Pair{i, j, g}
-					bound = math.Min(bound, g.D)
-				}
-			}
-		})
-	}
-	return best
-}
-
-// tie is how much, mm, over the least gap so far is still looked at, so that
-// equal gaps are seen and the first of them wins.
-const tie = 1e-9
-
 // farOut is farther, mm, than any two loops that are looked at.
 const farOut = 1e11
 

@@ -24,15 +24,11 @@ func TestPairsAreThoseOfAllAgainstAll(t *testing.T) {
 		ls = append(ls, nil, square(30)) // nothing, and one round everything
 		d := r.Float64()
 		var want []Pair
-		least := Pair{-1, -1, noGap()}
 		for i := range ls {
 			for j := i + 1; j < len(ls); j++ {
 				g := Nearest(ls[i], ls[j])
 				if g.D < d {
 					want = append(want, Pair{i, j, g})
-				}
-				if g.D < least.D {
-					least = Pair{i, j, g}
 				}
 			}
 		}
@@ -45,12 +41,6 @@ func TestPairsAreThoseOfAllAgainstAll(t *testing.T) {
 				t.Fatalf("pair %d: %v, want %v", i, got[i], want[i])
 			}
 		}
-		if p := NearestPair(ls); p.I != least.I || p.J != least.J || math.Abs(p.D-least.D) > 1e-12 {
-			t.Fatalf("nearest pair %v, want %v", p, least)
-		}
-	}
-	if p := NearestPair([]Loop{square(1)}); p.I != -1 || !math.IsInf(p.D, 1) {
-		t.Errorf("nearest pair of one loop: %v", p)
 	}
 }
 

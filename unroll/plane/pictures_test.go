@@ -48,7 +48,7 @@ func TestPictures(t *testing.T) {
 		insets = append(insets, ell.Inset(d)...)
 		stars = append(stars, star.Inset(d)...)
 	}
-	apart := Apart([]Region{{tip}, {tip.MirrorX()}}, 0.8)
+	apart := Apart([]Region{{tip}, {tip.MirrorX()}}, 0.8, 0)
 	thorn := Polygon(Pt(0, 0), Pt(6, 0), Pt(6, 1.4), Pt(10, 1.6), Pt(6, 1.8), Pt(6, 3), Pt(3, 1.5), Pt(0, 3))
 	thorns := append(must(Region{thorn}.OffsetMitre(0.6, 2)), Region{thorn}.Offset(0.6)...)
 	mixed := []Region{
@@ -57,7 +57,7 @@ func TestPictures(t *testing.T) {
 		{star.Scale(0.35).Turn(0.2).Move(Pt(-3.6, 2.4))},
 	}
 	var laid, kept Region
-	for i, r := range Apart(mixed, 0.5) {
+	for i, r := range Apart(mixed, 0.5, 0) {
 		laid, kept = append(laid, mixed[i]...), append(kept, r...)
 	}
 	plate := Region{Rect(laid.Bounds().Grow(0.6))}

@@ -31,6 +31,15 @@ func (r Region) Bounds() Box {
 	return b
 }
 
+// Boxes returns the box round each loop of a list.
+func Boxes(ls []Loop) []Box {
+	boxes := make([]Box, len(ls))
+	for i, l := range ls {
+		boxes[i] = l.Bounds()
+	}
+	return boxes
+}
+
 // Contains reports whether p is inside the region.
 func (r Region) Contains(p Point) bool {
 	w := 0

@@ -381,17 +381,11 @@ func longer(e Edge, by float64) float64 {
 // far from o as an edge has to be long.
 func (w *shortening) until(at func(t float64) Point, o Point, most float64) (float64, bool) {
 	want := w.least * (1 + 1e-9)
-	lo, hi := 0.0, math.Min(most, 3*w.least)
+	hi := math.Min(most, 3*w.least)
 	if at(hi).Dist(o) < want {
 		return 0, false
 	}
-	for range 50 {
-		if m := (lo + hi) / 2; at(m).Dist(o) < want {
-			lo = m
-		} else {
-			hi = m
-		}
-	}
+	_, hi = Halve(0, hi, 50, func(t float64) bool { return at(t).Dist(o) < want })
 	return hi, true
 }
 

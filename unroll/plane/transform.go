@@ -1,5 +1,7 @@
 package plane
 
+import "math"
+
 // Move returns the loop moved by v.
 func (l Loop) Move(v Point) Loop {
 	m := make(Loop, len(l))
@@ -11,40 +13,33 @@ func (l Loop) Move(v Point) Loop {
 
 // Turn returns the loop turned by angle about the origin.
 func (l Loop) Turn(angle float64) Loop {
-	m := make(Loop, len(l))
-	for i, x := range l {
-		m[i] = Vertex{x.Point.Turn(angle), x.Bulge}
-	}
-	return m
+	s, c := math.Sincos(angle)
+	return l.each(func(x Vertex) Vertex { return Vertex{Point{c*x.X - s*x.Y, s*x.X + c*x.Y}, x.Bulge} })
 }
 
 // Scale returns the loop scaled by k > 0 about the origin.
 func (l Loop) Scale(k float64) Loop {
-	m := make(Loop, len(l))
-	for i, x := range l {
-		m[i] = Vertex{x.Point.Mul(k), x.Bulge}
-	}
-	return m
+	return l.each(func(x Vertex) Vertex { return Vertex{x.Point.Mul(k), x.Bulge} })
 }
 
 // MirrorX returns the loop mirrored left to right (x to -x), still running the
 // way it ran.
 func (l Loop) MirrorX() Loop {
-	m := make(Loop, len(l))
-	for i, x := range l {
-		m[i] = Vertex{Point{-x.X, x.Y}, -x.Bulge}
-	}
-	return m.Reverse()
+	return l.each(func(x Vertex) Vertex { return Vertex{Point{-x.X, x.Y}, -x.Bulge} }).Reverse()
 }
 
 // MirrorY returns the loop mirrored top to bottom (y to -y), still running the
 // way it ran.
 func (l Loop) MirrorY() Loop {
+	return l.each(func(x Vertex) Vertex { return Vertex{Point{x.X, -x.Y}, -x.Bulge} }).Reverse()
+}
+
+func (l Loop) each(image func(Vertex) Vertex) Loop {
 	m := make(Loop, len(l))
 	for i, x := range l {
-		m[i] = Vertex{Point{x.X, -x.Y}, -x.Bulge}
+		m[i] = image(x)
 	}
-	return m.Reverse()
+	return m
 }
 
 // CCW returns the loop run counter-clockwise.

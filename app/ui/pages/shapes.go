@@ -335,9 +335,7 @@ func (sh Shapes) askLines(it app.Item) {
 			good = t
 			n := 0.0
 			for _, s := range ss {
-				for _, e := range s.Edges() {
-					n += e.Len()
-				}
+				n += s.Edges().Len()
 			}
 			say(fmt.Sprintf("It can be used: %d curves, %s mm of line.", len(ss), app.FormatNumber(n, 1)), kit.Soft)
 		}
