@@ -113,11 +113,11 @@ func (s *Sheet) layField(i int, m motif.Motif, e extent, areas []landed) error {
 	s.Ground = ground
 	shapes, cells := e.cells(m.Cells(e.frame))
 	along, across := f.Mirror == MirrorAlong || f.Mirror == MirrorBoth, f.Mirror == MirrorAcross || f.Mirror == MirrorBoth
-	turn := 0.0
+	around := 0.0
 	if e.closed {
-		turn = e.w
+		around = e.w
 	}
-	if shapes, cells, err = mirrored(shapes, cells, along, across, turn); err != nil {
+	if shapes, cells, err = mirrored(shapes, cells, along, across, around); err != nil {
 		return err
 	}
 	if shapes, cells, err = e.inOnePeriod(shapes, cells, s.Flat); err != nil {
@@ -268,19 +268,19 @@ func (b *bent) image(m model) plane.Loop {
 func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPose, []model) {
 	const grid = 1e-6
 	type key struct {
-		x, y         int64
-		edges, turns int
+		x, y           int64
+		edges, periods int
 	}
 	known := map[key][]int{}
 	var models []model
 	poses := make([]fieldPose, len(cells))
 	for i, c := range cells {
 		m := model{loop: flipped(shapes[c.shape], c.flipX, c.flipY), flipX: c.flipX, flipY: c.flipY}
-		turns := 0
+		periods := 0
 		if b.s.Flat.Wraps() {
 			// By its middle: a half cell may lie far from where its whole one stood.
 			place, _, _ := b.e.grade(m.loop.Bounds().Centre().Add(c.at))
-			turns = int(b.s.Flat.Rounds(b.e.mid.X + place.X))
+			periods = int(b.s.Flat.Rounds(b.e.mid.X + place.X))
 		}
 		var to, by plane.Point // where the model is; what is left to move it
 		if b.freeX {
@@ -297,11 +297,11 @@ func (b *bent) poses(f Field, shapes []plane.Loop, cells []fieldCell) ([]fieldPo
 		p := &poses[i]
 		switch {
 		case b.follows():
-			m.periods = turns
+			m.periods = periods
 		case b.warp != nil && b.warp.rigid:
 			p.motion = onward(b.s.Flat, b.e.mid.X+by.X)
 		default:
-			p.motion = motion{b.e.tilt, by.Turn(b.e.tilt).Add(b.e.mid).Sub(plane.Pt(float64(turns)*b.s.Flat.Length, 0))}
+			p.motion = motion{b.e.tilt, by.Turn(b.e.tilt).Add(b.e.mid).Sub(plane.Pt(float64(periods)*b.s.Flat.Length, 0))}
 		}
 		at := m.loop.Centroid()
 		k := at
@@ -389,26 +389,15 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 		flipX, flipY bool
 	}
 	cone := b.warp != nil && b.warp.rigid
-	slack := 0.0
+	slack, clear := 0.0, make([]bool, len(models))
 	if b.warp != nil {
 		slack = fitSlack
-	}
-	// Most cells that are bent stand clear of the ground's edge.
-	clear := make([]bool, len(models))
-	for i := range clear {
-		clear[i] = b.warp != nil
-	}
-	for _, p := range poses {
-		if !clear[p.like] {
-			continue
-		}
-		box := p.motion.loop(flipped(plane.Rect(boxes[p.like]), p.flipX, p.flipY)).Bounds()
-		for _, m := range again {
-			moved := box.Move(m)
-			if near, _ := base.ground.at(moved.Min.X).stands(moved); near {
-				clear[p.like] = false
-			}
-		}
+		base.images = again
+		like := func(i int) int { return poses[i].like }
+		clear = base.clear(len(models), len(cells), like, func(i int) plane.Box {
+			p := &poses[i]
+			return p.motion.loop(flipped(plane.Rect(boxes[p.like]), p.flipX, p.flipY)).Bounds()
+		})
 	}
 	made := make([]blankCell, len(models))
 	cutters := make([]*cutter, len(models))
@@ -416,13 +405,7 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 		c := *base
 		c.rule = models[i].bridge
 		cutters[i] = &c
-		if clear[i] {
-			var ok bool
-			if made[i], ok = c.clearCell(images[i], c.rule/2+slack); ok {
-				return
-			}
-		}
-		made[i] = c.blankCell(images[i], c.rule/2+slack)
+		made[i] = c.cell(images[i], c.rule/2+slack, clear[i])
 	})
 	slots := map[image]int{}
 	var posed []blankCell
@@ -434,11 +417,11 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 		if !ok {
 			n = len(posed)
 			slots[k] = n
-			turn := 0.0
+			rotation := 0.0
 			if !cone {
-				turn = p.rotation
+				rotation = p.rotation
 			}
-			posed = append(posed, rotatedCell(&made[p.like], p.flipX, p.flipY, turn))
+			posed = append(posed, rotatedCell(&made[p.like], p.flipX, p.flipY, rotation))
 			used = append(used, 0)
 		}
 		slot[i] = n
@@ -467,32 +450,33 @@ func (s *Sheet) cutField(f Field, e extent, shapes []plane.Loop, cells []fieldCe
 }
 
 // rotatedCell returns the cell mirrored, then turned about the origin.
-func rotatedCell(b *blankCell, flipX, flipY bool, turn float64) blankCell {
-	if !flipX && !flipY && turn == 0 {
+func rotatedCell(b *blankCell, flipX, flipY bool, rotation float64) blankCell {
+	if !flipX && !flipY && rotation == 0 {
 		return *b
 	}
-	pose := func(l plane.Loop) plane.Loop {
+	return b.posed(func(l plane.Loop) plane.Loop {
 		l = flipped(l, flipX, flipY)
-		if turn != 0 {
-			l = l.Turn(turn)
+		if rotation != 0 {
+			l = l.Turn(rotation)
 		}
 		return l
-	}
-	out := blankCell{cell: pose(b.cell), shape: -1, box: plane.EmptyBox()}
+	})
+}
+
+// posed returns the cell with each of its loops as pose has it.
+func (b *blankCell) posed(pose func(plane.Loop) plane.Loop) blankCell {
+	out := blankCell{cell: pose(b.cell), shape: -1}
 	for _, d := range b.not {
 		d.At = pose(plane.Polygon(d.At))[0].Point
 		out.not = append(out.not, d)
 	}
 	for _, l := range b.inset {
-		l = pose(l)
-		out.inset = append(out.inset, l)
-		out.box = out.box.Union(l.Bounds())
+		out.inset = append(out.inset, pose(l))
 	}
 	for _, l := range b.whole {
-		l = pose(l)
-		out.whole = append(out.whole, l)
-		out.boxes = append(out.boxes, l.Bounds())
+		out.whole = append(out.whole, pose(l))
 	}
+	out.box, out.boxes = out.inset.Bounds(), plane.Boxes(out.whole)
 	return out
 }
 

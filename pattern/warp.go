@@ -333,43 +333,52 @@ func (s *Sheet) cutWarped(t motif.Tiling, c *cutter, w *warp) error {
 	if c.ground, err = newGround(s.Ground, widest); err != nil {
 		return err
 	}
-	// Most cells stand clear of the ground's edge wherever they are placed.
-	clear := make([]bool, len(models))
-	for i := range clear {
-		clear[i] = true
-	}
-	for _, p := range poses {
-		if !clear[p.like] {
-			continue
-		}
-		box := w.posedBox(boxes[p.like], p)
-		for _, move := range c.images {
-			b := box.Move(move)
-			if near, _ := c.ground.at(b.Min.X).stands(b); near {
-				clear[p.like] = false
-			}
-		}
-	}
-	cells := make([]blankCell, len(models))
-	cores.Each(len(models), func(i int) {
-		if clear[i] {
-			var ok bool
-			if cells[i], ok = c.clearCell(images[i], c.rule/2+fitSlack); ok {
-				return
-			}
-		}
-		cells[i] = c.blankCell(images[i], c.rule/2+fitSlack)
+	like := func(i int) int { return poses[i].like }
+	clear := c.clear(len(models), len(poses), like, func(i int) plane.Box {
+		return w.posed(plane.Rect(boxes[poses[i].like]), poses[i]).Bounds()
 	})
+	cells := make([]blankCell, len(models))
+	cores.Each(len(models), func(i int) { cells[i] = c.cell(images[i], c.rule/2+fitSlack, clear[i]) })
 	s.inRuns(len(t.Cells), func(part *Sheet, i int) {
 		b := cells[poses[i].like]
 		if p := poses[i]; p.flipX || p.flipY || p.rotation != 0 {
-			b = w.posedCell(&b, p)
+			b = b.posed(func(l plane.Loop) plane.Loop { return w.posed(l, p) })
 		}
 		for _, move := range c.images {
 			part.place(&b, t.Cells[i], move, c)
 		}
 	})
 	return nil
+}
+
+// clear reports which models stand clear of the ground's edge wherever their cells, so
+// many in all, are placed, as most do. like returns a cell's model, box what it lies in.
+func (c *cutter) clear(models, cells int, like func(int) int, box func(int) plane.Box) []bool {
+	clear := slices.Repeat([]bool{true}, models)
+	for i := range cells {
+		m := like(i)
+		if !clear[m] {
+			continue
+		}
+		at := box(i)
+		for _, by := range c.images {
+			moved := at.Move(by)
+			if near, _ := c.ground.at(moved.Min.X).stands(moved); near {
+				clear[m] = false
+			}
+		}
+	}
+	return clear
+}
+
+// cell works out a cell, which may stand clear of the ground's edge.
+func (c *cutter) cell(l plane.Loop, d float64, clear bool) blankCell {
+	if clear {
+		if b, ok := c.clearCell(l, d); ok {
+			return b
+		}
+	}
+	return c.blankCell(l, d)
 }
 
 // clearCell works out, as blankCell does, a cell that nothing cuts and that makes
@@ -401,28 +410,4 @@ func (c *cutter) clearCell(l plane.Loop, d float64) (b blankCell, ok bool) {
 	}
 	box := o.Bounds()
 	return blankCell{cell: l, inset: open, box: box, whole: open, boxes: []plane.Box{box}, shape: -1}, true
-}
-
-// posedBox returns a box that holds all of the posed loop whose box is given.
-func (w *warp) posedBox(b plane.Box, p pose) plane.Box {
-	return w.posed(plane.Rect(b), p).Bounds()
-}
-
-func (w *warp) posedCell(b *blankCell, p pose) blankCell {
-	out := blankCell{cell: w.posed(b.cell, p), shape: -1, box: plane.EmptyBox()}
-	for _, d := range b.not {
-		d.At = w.posed(plane.Polygon(d.At), p)[0].Point
-		out.not = append(out.not, d)
-	}
-	for _, l := range b.inset {
-		l = w.posed(l, p)
-		out.inset = append(out.inset, l)
-		out.box = out.box.Union(l.Bounds())
-	}
-	for _, l := range b.whole {
-		l = w.posed(l, p)
-		out.whole = append(out.whole, l)
-		out.boxes = append(out.boxes, l.Bounds())
-	}
-	return out
 }
