@@ -44,9 +44,9 @@ const (
 // figureLetter is the size of letters in figures, mm.
 const figureLetter = 2.4
 
-// fitted builds a figure at the largest scale at which it has room: most is the largest
-// allowed. Only what build draws of the part grows with the scale, so that two steps
-// find it. Scales over 1 are whole.
+// fitted builds a figure at the largest scale at which it fits, at most the scale most.
+// Only what build draws of the part grows with the scale, so that two steps find it. Scales
+// over 1 are whole.
 func fitted(title string, size plane.Box, w, h, most float64, build func(f *figure)) figure {
 	var f figure
 	k := math.Min(most, math.Min(w/size.W(), h/size.H()))
@@ -169,8 +169,9 @@ func (f *figure) leader(at plane.Point, from plane.Point, text string) {
 	f.word(from.Add(plane.Pt(0.6, -0.3*figureLetter)), text, pdf.Left)
 }
 
-// number draws a number in a circle about a position of the part, or where the figure ends
-// on the way there, beside those that are there already. It returns its position on paper.
+// number draws a number in a circle at a position of the part, or at the figure's edge if
+// that lies outside, and beside the numbers that are there already. It returns its position
+// on paper.
 func (f *figure) number(at plane.Point, text string, taken []plane.Point) plane.Point {
 	r := 1.25 + 0.3*figureLetter*float64(max(0, len(text)-1))
 	p := f.to(at)

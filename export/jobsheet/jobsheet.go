@@ -28,13 +28,13 @@ func (f File) cut() bool {
 	return strings.HasSuffix(f.Name, ".dxf") || strings.HasSuffix(f.Name, ".svg")
 }
 
-// job is what a job sheet tells.
+// job is what a job sheet says.
 type job struct {
 	sheet           *pattern.Sheet
 	report          *check.Report
 	title, subtitle string
 	facts           []jobEntry
-	FindingFacts    []check.Finding // more than notes, in the order in which they are read
+	findings        []check.Finding // more than notes, in the order in which they are read
 	cautions        []jobEntry
 	files           []jobEntry
 }
@@ -76,7 +76,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	}
 	for _, f := range r.Findings {
 		if f.Severity > check.Note {
-			j.FindingFacts = append(j.FindingFacts, f)
+			j.findings = append(j.findings, f)
 		}
 	}
 	for _, c := range export.Cautions(s, r, o) {
@@ -91,7 +91,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	return j
 }
 
-// jobFacts are what a job sheet tells besides what every file does.
+// jobFacts are the facts that only a job sheet has.
 func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	var fs []export.Fact
 	if r.Cost > 0 && o.Priced() {
@@ -163,10 +163,10 @@ type jobLimits struct {
 	kinds int
 }
 
-// told are the findings as paragraphs, and the positions that their numbers are at. What
-// the limits leave out is counted.
+// told returns the findings as paragraphs, and the positions of their numbers. It counts
+// what the limits leave out.
 func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
-	groups := findingGroups(j.FindingFacts)
+	groups := findingGroups(j.findings)
 	left, breaches := 0, 0
 	n := 0
 	for i, g := range groups {
@@ -227,8 +227,8 @@ func findingGroups(fs []check.Finding) [][]check.Finding {
 	return groups
 }
 
-// entries are all paragraphs in their order. ownType says that the sheet is set in its
-// own type, which has not the letters of every script.
+// entries returns all paragraphs in order. With ownType the sheet is set in its own
+// typeface, which lacks the letters of some scripts.
 func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
 	findings, positions := j.told(l)
 	if len(findings) == 0 {

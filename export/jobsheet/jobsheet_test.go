@@ -75,7 +75,7 @@ var (
 func TestFindingsAreToldOrCounted(t *testing.T) {
 	s, r := crowded(t)
 	j := newJob(s, r, export.Options{}, nil)
-	require.GreaterOrEqual(t, len(j.FindingFacts), 40)
+	require.GreaterOrEqual(t, len(j.findings), 40)
 	for _, l := range []jobLimits{{}, {each: 12}, {each: 3}, {each: 1}, {each: 1, kinds: 1}} {
 		entries, places := j.told(l)
 		told := 0
@@ -90,7 +90,7 @@ func TestFindingsAreToldOrCounted(t *testing.T) {
 				told++
 			}
 		}
-		assert.Equal(t, len(j.FindingFacts), told, "%+v", l)
+		assert.Equal(t, len(j.findings), told, "%+v", l)
 		assert.LessOrEqual(t, len(places), told)
 	}
 }

@@ -139,8 +139,8 @@ func (t *jobType) cut(w jobWord, size, wide float64) (head, tail jobWord) {
 	return jobWord{string(rs[:n]), w.bold}, jobWord{string(rs[n:]), w.bold}
 }
 
-// flow fills columns of these heights one after another and says whether all has room.
-// A paragraph that does not fit goes on in the next column: whole if it is short.
+// flow fills columns of these heights one after another and reports whether everything
+// fits. A paragraph that does not fit goes on in the next column: whole if it is short.
 func flow(ps []jobPara, columns []float64) (filled [][]jobPara, ok bool) {
 	const whole = 8 // lines
 	filled = make([][]jobPara, len(columns))
@@ -192,7 +192,7 @@ type jobTry struct {
 	limits      jobLimits
 }
 
-// jobTries are ways of setting a job sheet, the first that has room is taken: one page
+// jobTries are ways of setting a job sheet, of which the first that fits is used: one page
 // if letters stay readable, then two, then with fewer words on findings that are of one
 // kind, then on fewer kinds. 2.4 mm are 6.8 points.
 func jobTries() []jobTry {
@@ -228,8 +228,8 @@ type jobLayout struct {
 // column is the width of a column of text.
 func (l jobLayout) column() float64 { return (l.wide - jobGap) / 2 }
 
-// layOut finds how to set the job sheet. ownType says that it is set in the type that is
-// measured; otherwise letters are taken to be as wide as those of the widest common face.
+// layOut finds how to set the job sheet. With ownType it is set in the typeface that is
+// measured here; otherwise letters count as wide as those of the widest common face.
 func (j job) layOut(t *jobType, o export.Options, aspect float64, ownType bool) jobLayout {
 	spare, higher := 1.0, 1.0
 	if !ownType {

@@ -10,8 +10,8 @@ import (
 // does not count, few enough that the path stays small in memory.
 const batch = 500
 
-// Loops draws closed loops, moved by at, as paths of many: some times quicker and
-// smaller than one by one.
+// Loops draws closed loops, moved by at, many to a path: several times faster and smaller
+// than one by one.
 func (d *Doc) Loops(ls []plane.Loop, at plane.Point, p Pen) {
 	inPaths(ls, at, func(path *canvas.Path) { d.stroke(path, p) })
 }

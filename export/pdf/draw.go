@@ -24,7 +24,7 @@ type Pen struct {
 	Grey   float64
 }
 
-// Align says which end of a text its place is.
+// Align says which end of a text stands at its position.
 type Align int
 
 const (
@@ -49,8 +49,8 @@ func (f Font) CapHeight() float64 { return f.Size * capHeight }
 
 // Doc is a PDF file in the making. A Doc is not for several goroutines.
 type Doc struct {
-	// Keywords are in what the file says of itself. Those in ASCII can be found in it
-	// as they are.
+	// Keywords go into what the file says of itself. In ASCII they stand there as they are,
+	// so that a search finds them.
 	Keywords string
 
 	buf           bytes.Buffer

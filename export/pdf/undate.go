@@ -13,9 +13,9 @@ import (
 
 var packedStream = regexp.MustCompile(`^\d+ 0 obj\n<</Filter/FlateDecode/Length (\d+)>>\s*stream\r?\n`)
 
-// undateFonts takes the hour out of the fonts that are before tail: the font
-// library writes it into each, and the same design has to give the same bytes.
-// It returns what is before tail and moves the places of the objects there.
+// undateFonts removes the date from the fonts that stand before tail: the font library
+// writes it into each, and the same design has to give the same bytes. It returns what is
+// before tail and moves the places of the objects there.
 func undateFonts(file []byte, offsets []int, tail int) []byte {
 	var order []int
 	for n, p := range offsets {

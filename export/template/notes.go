@@ -19,7 +19,7 @@ type paragraph struct {
 	bold    bool
 }
 
-// leads reports whether it stays with the paragraph behind it.
+// leads reports whether the paragraph stays with the next one.
 func (p paragraph) leads() bool { return p.heading || p.bold }
 
 // drillTabs are the positions of the drill table's columns in the notes, mm: ours.
@@ -57,7 +57,7 @@ func (t *template) paragraphs() []paragraph {
 	return ps
 }
 
-// drillClear is what a drill is kept from the line, mm: ours, about what it wanders.
+// drillClear is how far a drill stays from the line, mm: ours, about as far as it wanders.
 const drillClear = 0.05
 
 // drillTable says which openings are entered with which drill.
@@ -166,9 +166,9 @@ func (t *template) lines(p paragraph, width float64) [][]noteLine {
 	return out
 }
 
-// columns breaks the notes into columns of the given width, the first two none taller
-// than first and the others than height. A paragraph is not broken, unless it is taller than a column, and a
-// heading stays with what it heads.
+// columns breaks the notes into columns of the given width. The first two are at most first
+// high, the others at most height. A paragraph is not broken, unless it is taller than a
+// column, and a heading stays with what it heads.
 func (t *template) columns(width, first, height float64) [][]noteLine {
 	var cols [][]noteLine
 	var col []noteLine
@@ -206,11 +206,11 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 	return append(cols, col)
 }
 
-// leastNotes is the room, mm, that is worth beginning the notes in.
+// leastNotes is the least height, mm, under the part that is worth using for notes.
 const leastNotes = 30.0
 
-// placeNotes returns the notes that are under the part and those on sheets of their
-// own: all in two columns as short as they can be, or as much as there is room for.
+// placeNotes divides the notes between the room under the part and sheets of their own. If
+// all have room under the part, they take two columns there, as short as possible.
 func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
 	all := t.notesArea()
 	width := columnWidth(all)

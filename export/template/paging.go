@@ -34,7 +34,7 @@ type paging struct {
 // tile is one of the sheets that show a part: its row from the top, and its column.
 type tile struct{ row, col int }
 
-// lay chooses how the paper lies: so that there are the fewest sheets.
+// lay lays the paper upright or across, whichever takes fewer sheets.
 func (t *template) lay() paging {
 	paper, _ := export.SheetOf(t.options.Paper)
 	b := t.contentBox()
@@ -109,9 +109,9 @@ func (l paging) on(page int) (tile, []int) {
 	return tile{}, copies
 }
 
-// place returns what carries the blank's frame to the page: of a tile, or of the i-th
-// of n copies on a sheet. Copies and a single part begin at the top; of a part on
-// several sheets the middle is that of the sheets.
+// place returns the move from the blank's frame to the page: of a tile, or of the i-th of n
+// copies on a sheet. Copies and a single part begin at the top; of a part on several sheets
+// the middle is that of the sheets.
 func (l paging) place(at tile, i, n int) plane.Point {
 	if l.tiled() {
 		w := float64(l.across)*l.area.W() - float64(l.across-1)*overlap

@@ -69,14 +69,14 @@ func (t *template) drawPart(v plane.Point, copy int) {
 			d.Chain(s.Edges(), s.Closed, v, gravePen)
 		}
 	}
-	t.drawEngravings(v, seen)
+	t.drawPilots(v, seen)
 	t.drawLabels(v, seen)
 	t.drawUnder(v, seen, copy)
 }
 
-// drawEngravings draws into the openings their pilot holes, their numbers and the strokes on
-// the waste side, and these round the outline too.
-func (t *template) drawEngravings(v plane.Point, seen plane.Box) {
+// drawPilots draws the pilot holes, the numbers of the openings, and the strokes on the
+// waste side, which the outline has too.
+func (t *template) drawPilots(v plane.Point, seen plane.Box) {
 	var crosses []plane.Edge
 	var holes []plane.Loop
 	waste := append([]plane.Edge(nil), t.edges...)

@@ -45,10 +45,9 @@ func drillSizes(s *pattern.Sheet, groups []check.Drilled) []float64 {
 	return ds
 }
 
-// pilotMarks finds a position for pilot hole and number in each opening. drills are the pilot
-// holes' diameters; width measures a number set with digits of the given height. No
-// number is larger than half of them can be: a page of one size reads better than one
-// of many.
+// pilotMarks finds a position for pilot hole and number in each opening. drills are the
+// pilot holes' diameters; width measures a number set with digits of the given height. No
+// number is larger than their median: a page in one size reads better than one in many.
 func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, height float64) float64) []pilotMark {
 	ms := make([]pilotMark, len(s.Openings))
 	eachShape(s, func(i int, as *pilotMark) {
@@ -92,9 +91,9 @@ func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, heig
 	return ms
 }
 
-// eachShape does something for each opening. Those of one shape with numbers of one
-// length are marked alike: do gets, for all but the first of them, its mark, moved to
-// where they are.
+// eachShape calls do for each opening. Openings of one shape whose numbers have as many
+// digits are marked alike: for all but the first of them, do gets the first one's mark,
+// moved to the opening.
 func eachShape(s *pattern.Sheet, do func(i int, as *pilotMark), ms []pilotMark) {
 	type key struct{ shape, digits int }
 	first := map[key]int{}

@@ -23,7 +23,7 @@ const (
 // them.
 type rowLabel struct {
 	row  float64 // the height of its row in the mean, across the band
-	y    float64 // that of its last opening: on a band that tapers a row may too
+	y    float64 // that of its last opening: on a tapered band rows may run aslant
 	at   float64 // of the label: elsewhere where rows are too close for their labels
 	text string
 	left bool    // it is at the left end
@@ -131,7 +131,8 @@ func (t *template) labelPosition(l rowLabel) plane.Point {
 	return t.besides(l, l.off, l.at).Sub(plane.Pt(0, labelHeight/2))
 }
 
-// besides returns the position so far off the end of the blank that a label is at.
+// besides returns the position beside a label's end of the blank, that far off it and that
+// far across.
 func (t *template) besides(l rowLabel, off, across float64) plane.Point {
 	side := 1.0
 	if l.left {

@@ -68,8 +68,8 @@ func (t *template) itemWidth(it underItem) float64 {
 	return t.doc.TextWidth(it.text, smallFont)
 }
 
-// drawUnder writes what is under the blank; what its ends become is over the
-// ends of an arc that point up.
+// drawUnder writes what stands under the blank. Where the ends of an arc point up, what
+// they become stands above them.
 func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
 	b := t.outline.Bounds()
 	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
@@ -148,5 +148,5 @@ func bends(s *pattern.Sheet) bool {
 	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Open() || !s.Design.Band.Seamless())
 }
 
-// grain reports whether the grain of the sheet matters: it does where that is bent.
+// grain reports whether the grain of the sheet matters: it does if the part is bent.
 func (t *template) grain() bool { return bends(t.sheet) }

@@ -76,10 +76,10 @@ func makeFolder(dir string) (made []string, err error) {
 	return made, nil
 }
 
-// of names the file that an error is about instead of one that only the program knows.
+// of makes an error name the file that was asked for instead of a hidden one.
 func of(path string, err error) error { return fmt.Errorf("%s: %w", path, reason(err)) }
 
-// reason is what the system said, without the operation and the names of files.
+// reason returns what the system said, without the operation and the names of files.
 func reason(err error) error {
 	var p *fs.PathError
 	var l *os.LinkError

@@ -12,8 +12,8 @@ import (
 )
 
 // set is what is written aside and waits to be moved. All its hidden files have its id in
-// their names. While it is being written its lock is held, which the system gives back
-// when the program ends, however it ends: so others know what is left behind.
+// their names. It holds its lock while it is written. The system releases the lock when the
+// program ends, however it ends, so that others can tell what was left behind.
 type set struct {
 	dir   string
 	id    string
@@ -53,7 +53,7 @@ func begin(dir string) (*set, error) {
 	}
 }
 
-// end removes what is left of the set aside from the files in their places.
+// end removes everything of the set except the files in their places.
 func (s *set) end() {
 	for _, m := range s.moves {
 		if m.aside != "" {
@@ -106,9 +106,9 @@ func (s *set) writeMoves() error {
 	return nil
 }
 
-// settle finishes in dir what programs left that were ended while writing: a set whose
-// moves had begun is moved, any other is taken away. What is being written by others
-// stays, as what can't be distinguished from that.
+// settle cleans up what programs left in dir when they were killed: it moves the files of a
+// set whose moves had begun, and removes any other set. It leaves alone what another
+// program is still writing, and what it can't tell from that.
 func settle(dir string) {
 	entries, _ := os.ReadDir(dir)
 	for _, e := range entries {
@@ -136,8 +136,8 @@ func settle(dir string) {
 	}
 }
 
-// settle finishes a set that was left behind, and holds its lock. What is in the way of
-// that leaves it for the next time.
+// settle finishes a set that was left behind, and holds its lock. If something is in the
+// way, the set stays for the next time.
 func (s *set) settle() {
 	var list []listedMove
 	// A list that is not whole was not yet acted upon.

@@ -107,8 +107,8 @@ func TestASetThatCantBeWrittenLeavesThingsAsTheyWere(t *testing.T) {
 	require.Equal(t, map[string]string{"f": "f"}, lies(t, dir), "folders made for the set are gone")
 }
 
-// What comes into the way after everything is written aside is met by undoing the
-// moves that were made already.
+// If something gets in the way after everything was written aside, the moves already made
+// are undone.
 func TestMovesAreUndoneWhenALaterOneFails(t *testing.T) {
 	dir := t.TempDir()
 	put(t, filepath.Join(dir, "a"), "old a")
@@ -136,8 +136,8 @@ func TestMovesAreUndoneWhenALaterOneFails(t *testing.T) {
 	require.Equal(t, map[string]string{"a": "old a", "c": "old c"}, lies(t, dir))
 }
 
-// A file system of 64 kB is full before the set is written. It takes the right to mount
-// one.
+// A file system of 64 kB is full before the set is written. This needs the right to mount a
+// file system.
 func TestAFullDiskLeavesThingsAsTheyWere(t *testing.T) {
 	dir := t.TempDir()
 	mount(t, dir, 64<<10)
@@ -242,7 +242,7 @@ func TestWhatAnEndedProgramLeftIsSettledByTheNext(t *testing.T) {
 	}
 }
 
-// What somebody has put in a file's place since, or stands in its way, is not replaced.
+// A file that somebody has put there since, or that stands in the way, is not replaced.
 func TestSettlingReplacesNothingThatCameLater(t *testing.T) {
 	dir := t.TempDir()
 	s, err := begin(dir)
