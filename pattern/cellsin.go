@@ -17,9 +17,9 @@ func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.
 	}
 	half := flat.Length / 2
 	big := 10*(e.w+e.h) + flat.Length // past any cell that is cut
-	turn := plane.Rect(plane.Box{Min: plane.Pt(e.ungraded(plane.Pt(-half, 0)).X, -big), Max: plane.Pt(e.ungraded(plane.Pt(half, 0)).X, big)})
+	period := plane.Rect(plane.Box{Min: plane.Pt(e.ungraded(plane.Pt(-half, 0)).X, -big), Max: plane.Pt(e.ungraded(plane.Pt(half, 0)).X, big)})
 	if e.tilt != 0 {
-		turn = plane.Rect(plane.Box{Min: plane.Pt(-half, -big), Max: plane.Pt(half, big)}).Turn(-e.tilt)
+		period = plane.Rect(plane.Box{Min: plane.Pt(-half, -big), Max: plane.Pt(half, big)}).Turn(-e.tilt)
 	}
 	box := plane.Rect(plane.Box{Min: plane.Pt(-e.w/2, -e.h/2), Max: plane.Pt(e.w/2, e.h/2)})
 	inside := func(c fieldCell) bool {
@@ -51,7 +51,7 @@ func (e extent) inOnePeriod(shapes []plane.Loop, cells []fieldCell, flat unroll.
 			if e.tilt != 0 && (e.along != nil || e.across != nil) {
 				continue // the period's ends are curves here: left solid
 			}
-			in, err := c.cut(&shapes, turn)
+			in, err := c.cut(&shapes, period)
 			if err != nil {
 				return nil, nil, err
 			}

@@ -14,8 +14,8 @@ import (
 // Turned by t and scaled by k the order repeats after k (p pitch, q rise) turned by
 // t, for any whole p and q. One of these has to be the circumference: the one that
 // is nearest to it already.
-func closing(circumference, pitch, rise, turn float64) (closed, size float64) {
-	sin, cos := math.Sincos(turn)
+func closing(circumference, pitch, rise, rotation float64) (closed, size float64) {
+	sin, cos := math.Sincos(rotation)
 	aim := plane.Pt(circumference*cos, -circumference*sin)
 	v := plane.Pt(pitch*math.Round(aim.X/pitch), rise*math.Round(aim.Y/rise))
 	if v == (plane.Point{}) {
@@ -26,6 +26,6 @@ func closing(circumference, pitch, rise, turn float64) (closed, size float64) {
 		}
 	}
 	closed = -math.Atan2(v.Y, v.X)
-	closed += 2 * math.Pi * math.Round((turn-closed)/(2*math.Pi))
+	closed += 2 * math.Pi * math.Round((rotation-closed)/(2*math.Pi))
 	return closed, circumference / v.Len()
 }

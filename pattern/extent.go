@@ -157,9 +157,9 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 }
 
 // rotate turns the field, on a closed band to the nearest rotation at which it closes.
-func (e *extent) rotate(m motif.Motif, turn float64) {
+func (e *extent) rotate(m motif.Motif, rotation float64) {
 	if !e.closed {
-		e.rotation = turn
+		e.rotation = rotation
 		return
 	}
 	if m.Irregular {
@@ -168,7 +168,7 @@ func (e *extent) rotate(m motif.Motif, turn float64) {
 	n := float64(e.frame.Repeats)
 	fr := e.frame
 	fr.Over = 2
-	e.rotation, e.size = closing(e.w, fr.Pitch(), m.RiseOf(fr), turn)
+	e.rotation, e.size = closing(e.w, fr.Pitch(), m.RiseOf(fr), rotation)
 	if math.Abs(math.Remainder(e.rotation, 2*math.Pi)) < 1e-12 && math.Abs(e.size*fr.Pitch()*n-e.w) < 1e-9 {
 		e.rotation, e.size = 0, 1
 		return

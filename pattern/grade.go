@@ -112,9 +112,9 @@ func oneSeam(points []Grade) []Grade {
 // beginning and after its end.
 func roundAbout(points []Grade) []Grade {
 	var out []Grade
-	for _, turn := range []float64{-2, 0, 2} {
+	for _, on := range []float64{-2, 0, 2} {
 		for _, p := range points {
-			p.At += turn
+			p.At += on
 			if n := len(out); n > 0 && p.At <= out[n-1].At {
 				continue // the end is the beginning
 			}
@@ -168,10 +168,10 @@ func cubic(x0, x1, y0, y1, m0, m1, x float64) (y, m float64) {
 
 // at returns where the position u comes to be, and the slope there.
 func (g *grading) at(u float64) (x, slope float64) {
-	turns, sign := 0.0, 1.0
+	periods, sign := 0.0, 1.0
 	if g.closed {
-		turns = 2 * math.Floor((u+1)/2)
-		u -= turns
+		periods = 2 * math.Floor((u+1)/2)
+		u -= periods
 	}
 	if g.even && u < 0 {
 		u, sign = -u, -1
@@ -185,7 +185,7 @@ func (g *grading) at(u float64) (x, slope float64) {
 	default:
 		x, slope = cubic(g.u[i], g.u[i+1], g.x[i], g.x[i+1], g.m[i], g.m[i+1], u)
 	}
-	return sign*x + turns, slope
+	return sign*x + periods, slope
 }
 
 // from returns the position that comes to be at x.

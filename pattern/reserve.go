@@ -48,11 +48,11 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 // arcs fitted to an oval follow the parallel curve half the tolerance outside of
 // it, so that the margin is truly kept.
 func (r Reserve) ownLoop() (plane.Loop, error) {
-	c, turn := plane.Pt(r.XMM, r.YMM), r.RotationDeg*math.Pi/180
+	c, rotation := plane.Pt(r.XMM, r.YMM), r.RotationDeg*math.Pi/180
 	if r.Shape != OvalShape {
 		return r.outline().loop(c)
 	}
-	return roundOval(r.WidthMM/2, r.HeightMM/2).Turn(turn).Move(c), nil
+	return roundOval(r.WidthMM/2, r.HeightMM/2).Turn(rotation).Move(c), nil
 }
 
 // roundOval returns the ellipse of half axes a and b as arcs that lie outside of it

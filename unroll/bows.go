@@ -151,9 +151,9 @@ func (w *bow) foot(p plane.Point) float64 {
 	r := v.Sub(c)
 	a := math.Atan2(c.Mul(-1).Cross(r), c.Mul(-1).Dot(r)) // turned since from
 	s := a / w.k
-	turn := 2 * math.Pi / math.Abs(w.k)
-	if s < 0 && (s+turn)-w.length < -s { // past half a turn, or nearer to the far end
-		s += turn
+	round := 2 * math.Pi / math.Abs(w.k)
+	if s < 0 && (s+round)-w.length < -s { // past half a turn, or nearer to the far end
+		s += round
 	}
 	return math.Max(0, math.Min(s, w.length))
 }

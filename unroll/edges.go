@@ -133,14 +133,14 @@ func newTrend(ps []EdgePoint, length float64, open bool) *trend {
 	}
 	n := len(ps)
 	if !open {
-		// One turn more on either side, so that the slopes know their neighbours.
+		// One period more on either side, so that the slopes know their neighbours.
 		if n > 1 && ps[0].At == -1 && ps[n-1].At == 1 {
 			n--
 		}
 		var x, y []float64
-		for turn := -1.0; turn <= 1; turn++ {
+		for periods := -1.0; periods <= 1; periods++ {
 			for i := range n {
-				x, y = append(x, t.x[i]+turn*length), append(y, t.y[i])
+				x, y = append(x, t.x[i]+periods*length), append(y, t.y[i])
 			}
 		}
 		t.x, t.y = x, y

@@ -99,10 +99,10 @@ type footprint struct {
 	boxes    []plane.Box // round each loop
 }
 
-func newFootprint(body []plane.Loop, turn float64) footprint {
-	f := footprint{rotation: turn}
+func newFootprint(body []plane.Loop, rotation float64) footprint {
+	f := footprint{rotation: rotation}
 	for _, l := range body {
-		f.loops = append(f.loops, placed{rotation: turn}.loop(l))
+		f.loops = append(f.loops, placed{rotation: rotation}.loop(l))
 	}
 	b := plane.Region(f.loops).Bounds()
 	f.shift = plane.Pt(-b.Min.X, -b.Min.Y)

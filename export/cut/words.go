@@ -82,21 +82,21 @@ func laidOut(s *pattern.Sheet, r *check.Report, o export.Options) (plane.Box, []
 // across that (common practice), so that a band's length goes along the grain.
 func grainWords(copies []placed) string {
 	half := 0
-	turn := math.Mod(copies[0].rotation*180/math.Pi, 180)
+	rotation := math.Mod(copies[0].rotation*180/math.Pi, 180)
 	for _, c := range copies {
-		if math.Abs(math.Mod(c.rotation*180/math.Pi, 360)-turn) > 1 {
+		if math.Abs(math.Mod(c.rotation*180/math.Pi, 360)-rotation) > 1 {
 			half++
 		}
 	}
 	var text string
 	switch {
-	case math.Abs(turn) < 1e-6:
+	case math.Abs(rotation) < 1e-6:
 		text = "the bands' length lies along x: have the grain of the sheet run along x"
-	case math.Abs(turn-90) < 1e-6:
+	case math.Abs(rotation-90) < 1e-6:
 		text = "the parts are turned by 90 degrees to have room; the bands' length lies along y: have the grain of the sheet run along y"
 	default:
 		text = fmt.Sprintf("the parts are turned by %s degrees to have room, and the grain of a sheet that runs along one of its sides does not run along the bands: "+
-			"they may bend unevenly, try one first", export.Decimal(turn, 1))
+			"they may bend unevenly, try one first", export.Decimal(rotation, 1))
 	}
 	if half > 0 {
 		text += fmt.Sprintf("; %d of them lie turned half round besides", half)

@@ -183,8 +183,8 @@ func checkHang(_ *pattern.Sheet, r *Report) []Finding {
 }
 
 // side names the way from the middle in words.
-func side(turn float64) string {
-	deg := turn * 180 / math.Pi
+func side(angle float64) string {
+	deg := angle * 180 / math.Pi
 	switch a := math.Abs(deg); {
 	case a < 15:
 		return "towards the front"

@@ -179,17 +179,17 @@ func (c *scatter) first() []plane.Loop {
 						step = max(1, 2*ring) // only the ends of the row are in the ring
 					}
 					for x := x0 - ring; x <= x0+ring; x += step {
-						turn := 0
+						periods := 0
 						if f.Closed {
-							turn = int(math.Floor(float64(x) / float64(nx)))
+							periods = int(math.Floor(float64(x) / float64(nx)))
 						} else if x < 0 || x >= nx {
 							continue
 						}
-						for _, j := range grid[y*nx+x-turn*nx] {
+						for _, j := range grid[y*nx+x-periods*nx] {
 							if j == i {
 								continue
 							}
-							q := c.sites[j].Add(plane.Pt(float64(turn)*f.W, 0)).Sub(s)
+							q := c.sites[j].Add(plane.Pt(float64(periods)*f.W, 0)).Sub(s)
 							if q.Dot(q) > 4*far*far || !reaches(cell, q) {
 								continue
 							}

@@ -18,18 +18,18 @@ var leaves = Motif{
 	Cells: func(f Frame) Tiling {
 		var t Tiling
 		a, h := f.Pitch()/2, f.H/float64(f.Rows)
-		turn := f.Number("lean") * math.Atan2(a, h)
+		lean := f.Number("lean") * math.Atan2(a, h)
 		// Of all leaves that lean so, the one that fills the box of half a pitch
 		// by a row; fuller than this (ours) it would be no leaf but a coin.
 		const fullest = 0.7
 		slim := largest(fullest, func(slim float64) bool {
-			b := lens(1, slim).Turn(-turn).Bounds()
+			b := lens(1, slim).Turn(-lean).Bounds()
 			return b.W()*h <= b.H()*a
 		})
-		leaf := lens(1, math.Max(slim, 1e-3)).Turn(-turn)
+		leaf := lens(1, math.Max(slim, 1e-3)).Turn(-lean)
 		b := leaf.Bounds()
 		size := math.Min(a/b.W(), h/b.H())
-		leaf = lens(size, size*math.Max(slim, 1e-3)*f.Number("width")).Turn(-turn)
+		leaf = lens(size, size*math.Max(slim, 1e-3)*f.Number("width")).Turn(-lean)
 		right := t.add(leaf)
 		left := t.add(leaf.MirrorX())
 		for r := -f.Over; r < f.Rows+f.Over; r++ {

@@ -191,8 +191,8 @@ type nearPair struct {
 // i, j, shift.
 func nearRegions(rs []Region, gap, period float64) []nearPair {
 	type place struct {
-		i, turn int
-		box     Box
+		i, periods int
+		box        Box
 	}
 	var at []place
 	all := EmptyBox()
@@ -206,8 +206,8 @@ func nearRegions(rs []Region, gap, period float64) []nearPair {
 		// Copies to the right of which some may be near one: those to the left are
 		// the same pairs seen from the other.
 		for _, p := range at {
-			for turn := 1; p.box.Min.X+float64(turn)*period < all.Max.X+gap; turn++ {
-				at = append(at, place{p.i, turn, p.box.Move(Pt(float64(turn)*period, 0))})
+			for periods := 1; p.box.Min.X+float64(periods)*period < all.Max.X+gap; periods++ {
+				at = append(at, place{p.i, periods, p.box.Move(Pt(float64(periods)*period, 0))})
 			}
 		}
 	}
@@ -220,10 +220,10 @@ func nearRegions(rs []Region, gap, period float64) []nearPair {
 			if b.box.Min.X > a.box.Max.X+gap {
 				break
 			}
-			if a.turn != 0 && b.turn != 0 || !a.box.Nearer(b.box, gap) {
+			if a.periods != 0 && b.periods != 0 || !a.box.Nearer(b.box, gap) {
 				continue
 			}
-			p := nearPair{a.i, b.i, float64(b.turn-a.turn) * period}
+			p := nearPair{a.i, b.i, float64(b.periods-a.periods) * period}
 			if p.i > p.j || p.i == p.j && p.shift < 0 {
 				p = nearPair{p.j, p.i, -p.shift}
 			}
