@@ -99,9 +99,9 @@ var spoilers = []struct {
 	plan  string // what is said if the plan itself is so; "" if it is a sound plan
 }{
 	{"nothing", func(p *cuttingPlan) {}, "", ""},
-	{"a loop left open", func(p *cuttingPlan) { p.lines[2].runs = [][]plane.Edge{p.lines[2].loop.Edges()} },
+	{"a loop left open", func(p *cuttingPlan) { p.lines[2].runs = []plane.Chain{p.lines[2].loop.Edges()} },
 		"opening 3: is not closed", "opening 3: is not closed"},
-	{"a loop left open at its last edge", func(p *cuttingPlan) { p.lines[3].runs = [][]plane.Edge{p.lines[3].loop.Edges()[:5]} },
+	{"a loop left open at its last edge", func(p *cuttingPlan) { p.lines[3].runs = []plane.Chain{p.lines[3].loop.Edges()[:5]} },
 		"opening 4: is not closed", "opening 4: is not closed"},
 	{"one left out", func(p *cuttingPlan) { p.lines = slices.Delete(p.lines, 10, 11) },
 		"opening 4 of copy 2: is missing", "the report counts"},
@@ -353,10 +353,10 @@ func TestWhatIsWrongWithALineIsToldByItsEdge(t *testing.T) {
 // An open line, gone along there and back, encloses nothing and is twice as long.
 func TestAnOpenLineThereAndBackEnclosesNothing(t *testing.T) {
 	for _, bulge := range []float64{0, 0.3, -0.8} {
-		es := []plane.Edge{{A: plane.Pt(0, 0), B: plane.Pt(4, 1), Bulge: bulge}, {A: plane.Pt(4, 1), B: plane.Pt(5, 6), Bulge: -bulge / 2}}
+		es := plane.Chain{{A: plane.Pt(0, 0), B: plane.Pt(4, 1), Bulge: bulge}, {A: plane.Pt(4, 1), B: plane.Pt(5, 6), Bulge: -bulge / 2}}
 		l := line{edges: es}.shape()
 		assert.InDelta(t, 0, l.Area(), 1e-12)
-		assert.InDelta(t, 2*lengthOf(es), l.Len(), 1e-9)
+		assert.InDelta(t, 2*es.Len(), l.Len(), 1e-9)
 		assert.Less(t, l.Nearest(es[1].At(0.4)).D, 1e-12)
 	}
 }

@@ -27,7 +27,7 @@ func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 				require.Len(t, c.runs, o.Tabs+1, name)
 				cutLen := 0.0
 				for _, run := range c.runs {
-					cutLen += lengthOf(run)
+					cutLen += run.Len()
 					for i, e := range run {
 						require.GreaterOrEqual(t, e.Len(), shortEdge, name)
 						if i > 0 {
