@@ -117,7 +117,7 @@ func TestTheReadBackKnowsATube(t *testing.T) {
 	for says, spoil := range map[string]func(*cuttingLine){
 		"which are one place on a tube": func(c *cuttingLine) { c.runs = nil },
 		"do not come back":              func(c *cuttingLine) { c.runs = c.runs[:1] },
-		"must run":                      func(c *cuttingLine) { c.runs = [][]plane.Edge{c.runs[0], shorter(c.runs[1])} },
+		"must run":                      func(c *cuttingLine) { c.runs = []plane.Chain{c.runs[0], shorter(c.runs[1])} },
 	} {
 		c := whole
 		spoil(&c)
