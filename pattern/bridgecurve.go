@@ -26,7 +26,7 @@ func newBridgeCurve(points []Grade, closed, mirrored bool) *bridgeCurve {
 	if closed && !mirrored {
 		points = roundAbout(oneSeam(points))
 	}
-	along := monotone(points)
+	along := GradeCurve(points)
 	c.size = func(at float64) float64 {
 		if closed {
 			at = math.Remainder(at, 2)
