@@ -76,7 +76,7 @@ func ExampleFitArcs() {
 	}
 	l := plane.FitArcs(oval, 0, 2*math.Pi, 0.01).Loop()
 	fmt.Printf("%d arcs, %.1f mm2; pi a b is %.1f\n", len(l), l.Area(), math.Pi*30*20)
-	// Output: 20 arcs, 1885.2 mm2; pi a b is 1885.0
+	// Output: 21 arcs, 1885.2 mm2; pi a b is 1885.0
 }
 
 func ExampleRegion_Offset() {
