@@ -90,6 +90,7 @@ func newMenu(w *Window) *menu {
 			adds("Add a mark", true, "Text", pattern.TextEngraving, "Line", pattern.LineEngraving, "Drawn lines", pattern.PathEngraving), line(),
 			m.item("Name and note...", nil, w.help.AskName), line(),
 			m.item("Reach a weight...", key(fyne.KeyG), w.compare.ForWeight),
+			m.item("Lighten where it idles...", key(fyne.KeyL), w.compare.Lighten),
 			m.item("Keep as a variant...", key(fyne.KeyK), w.compare.KeepVariant),
 			m.item("Variants, side by side...", key(fyne.KeyB), w.compare.ShowVariants)),
 		fyne.NewMenu("View",

@@ -7,6 +7,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/pattern"
 	"fretband/pattern/target"
 
 	"fyne.io/fyne/v2"
@@ -91,4 +92,27 @@ func TestVariantsAreComparedAndTakenUp(t *testing.T) {
 	w.compare.ShowVariants()
 	test.Tap(answerOf(t, w, "remove-0"))
 	require.Empty(t, w.ed.Now().Variants)
+}
+
+func TestWaysToLightenAreShownAndOneIsTaken(t *testing.T) {
+	w, log := usual(t)
+	d := w.ed.Now()
+	d.Reserves, d.Band.WidthMM, d.Band.EndWidthMM, d.Band.EndCornerMM = nil, 16, 16, 2
+	d.Fields = []pattern.Field{{Motif: "squares", Rows: 1, Repeats: 14}}
+	w.ed.Change("", "band.width_mm", "", "", d)
+	before := w.ed.Now()
+	w.compare.Lighten()
+	keepPicture(t, "lighten-ways", func() image.Image { return w.win.Canvas().Capture() })
+	require.Equal(t, "Ways to have less metal that carries as much", w.kit.Dialogs.Top().Title)
+	test.Tap(answerOf(t, w, "take-taper"))
+	require.Empty(t, w.kit.Dialogs.Open)
+	require.Less(t, w.ed.Now().Band.EndWidthMM, 16.0)
+	require.Contains(t, log.String(), "edit field=lighten")
+	w.undo()
+	require.True(t, app.Equal(before, w.ed.Now()))
+
+	d.Fields = nil
+	w.ed.Change("", "fields", "", "", d)
+	w.compare.Lighten()
+	require.Equal(t, "That can't be lightened", w.kit.Dialogs.Top().Title)
 }

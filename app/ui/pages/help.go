@@ -117,6 +117,7 @@ var keyList = [][2]string{
 	{"Ctrl+E", "hand over: make the files for whoever receives them"},
 	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
 	{"Ctrl+G", "reach a weight"},
+	{"Ctrl+L", "lighten where metal idles: ways side by side that carry as much"},
 	{"Ctrl+K, Ctrl+B", "keep as a variant; variants side by side"},
 	{"Ctrl+Q", "quit"},
 	{"B, A, M, O, R, H", "controls of band, form, metal, pattern, reserves and marks, by hand"},

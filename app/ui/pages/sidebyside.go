@@ -46,11 +46,19 @@ var sideRows = []struct {
 	{"Thinnest bridge", "mm", func(r *check.Report) float64 { return r.Thinnest.Width }, 2, nil, func(r *check.Report) bool { return !r.Thinnest.None() }},
 	{"Bridge rule", "mm", func(r *check.Report) float64 { return r.Rule }, 2, nil, nil},
 	{"Weakest section", "% metal", func(r *check.Report) float64 { return 100 * share(r.Net.WeakNet, r.Net.WeakFull) }, 0, nil, nil},
+	{"Stiffness", "N/mm", func(r *check.Report) float64 { return 1 / r.Strength.Cases[0].PerN }, 2, solved, solved},
+	{"Bridges yield", "mm", func(r *check.Report) float64 { return r.Strength.Cases[0].BridgeYield }, 2, yields, yields},
+	{"with a force of", "N", func(r *check.Report) float64 { c := r.Strength.Cases[0]; return c.BridgeYield / c.PerN }, 1, yields, yields},
 	{"Openings", "", func(r *check.Report) float64 { return float64(r.Openings) }, 0, nil, nil},
 	{"Left solid", "", func(r *check.Report) float64 { return float64(r.Dropped) }, 0, nil, nil},
 	{"Length of cut", "mm", func(r *check.Report) float64 { return r.CutLength }, 0, nil, nil},
 	{"Cautions", "", func(r *check.Report) float64 { return float64(cautions(r)) }, 0, nil, nil},
 }
+
+// solved reports whether it is known how a design carries load, yields whether its proof
+// stress is known as well.
+func solved(r *check.Report) bool { return r.Strength != nil }
+func yields(r *check.Report) bool { return solved(r) && r.Strength.Cases[0].BridgeYield > 0 }
 
 func share(a, of float64) float64 {
 	if of == 0 {

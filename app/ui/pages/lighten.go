@@ -1,0 +1,68 @@
+package pages
+
+import (
+	"fmt"
+
+	"fretband/app"
+	"fretband/app/ui/kit"
+	"fretband/export/picture"
+	"fretband/pattern"
+	"fretband/pattern/target"
+
+	"fyne.io/fyne/v2"
+)
+
+// Lighten looks for ways to have less metal that carries as much, and shows them side by
+// side; the one that is taken becomes the design, in one step that can be undone.
+func (cm Compare) Lighten() {
+	if cm.Ed.Scene == nil {
+		return
+	}
+	k := cm.Kit
+	solved := k.Label(" ", kit.Soft)
+	var stop func()
+	wait := k.Dialogs.Ask("Looking for metal that idles", kit.Down(8,
+		k.Passage(pattern.Say("Rims, ends, bridges and the size of openings are changed in turn, and each try is solved. What is held within %.0f %%: how stiff the band is, and how far it goes before whole bridges yield.", 100*target.Held), kit.Plain, 420),
+		solved), func() { stop() }, kit.Answer{Text: "Stop", Do: func() { stop() }})
+	stop = app.Lighten(cm.Ed.Now(), cm.Background, cm.Post, func(done, of int) {
+		solved.SetText(fmt.Sprintf("Solved: %d, of %d at most.", done, of))
+	}, func(l *target.Lightened, err error) {
+		wait.Close()
+		if err != nil {
+			k.Dialogs.Say("That can't be lightened", err.Error()+".")
+			return
+		}
+		cm.showLighter(l)
+	})
+}
+
+func (cm Compare) showLighter(l *target.Lightened) {
+	k := cm.Kit
+	var d *kit.Dialog
+	scenes := app.LighterScenes(l)
+	all := []candidate{{title: l.Start.Title, says: pattern.Say("The best pattern of one rim and one bridge weighs %.2f g: what is saved is told against that.", l.Uniform), scene: scenes[0]}}
+	var takes []*kit.Button
+	for i, w := range l.Ways {
+		one := candidate{title: w.Title, says: app.LighterSays(w), bad: !w.Met, scene: scenes[i+1]}
+		if w.Met {
+			b := k.Button("Take this", "The design becomes this one, in one step that can be undone.", func() {
+				d.Close()
+				cm.Ed.Adopt("lighten", w.Says, w.Design)
+			}).Framed()
+			one.buttons = []fyne.CanvasObject{b}
+			takes = append(takes, b)
+		} else {
+			takes = append(takes, nil)
+		}
+		all = append(all, one)
+		cm.Ed.Log.Event("lighter", "key", w.Way, "left_g", w.Report.Left, "saved", w.Saved, "held", w.Met)
+	}
+	body := kit.Down(8, cm.sideways(cm.sideBySide(all)), k.Label(picture.StressCaution, kit.Caption))
+	d = k.Dialogs.Ask(app.LighterTitle(l), body, nil, kit.Answer{Text: "Leave it as it is", Main: true})
+	for i, b := range takes {
+		if b != nil {
+			d.Named("take-"+l.Ways[i].Way, b)
+		}
+	}
+	cm.Opened()
+}
