@@ -23,7 +23,7 @@ type HandOver struct {
 func firstHandOver() HandOver {
 	return HandOver{PaperCopies: 1, Options: export.Options{
 		Paper: export.A4, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
-		TabMM: export.UsualTabMM, Copies: 1, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
+		TabMM: export.UsualTabMM, Copies: 1, Stress: export.NoStress, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
 	}}
 }
 
@@ -46,7 +46,9 @@ func HandOverGroups(receiver string) []HandOverGroup {
 	sheet := HandOverGroup{"On the sheet of metal", nil, [][]HandOverNumber{{n("copies")}, {n("sheet-width"), n("sheet-height")}, {n("gap"), n("margin")}}}
 	switch receiver {
 	case "bench":
-		return []HandOverGroup{{"On paper", []HandOverChoice{c("paper")}, [][]HandOverNumber{{paperCopies()}}}}
+		return []HandOverGroup{{"On paper", []HandOverChoice{c("paper"), c("stress")}, [][]HandOverNumber{{paperCopies()}}}}
+	case "client":
+		return []HandOverGroup{{"Besides", []HandOverChoice{c("stress")}, nil}}
 	case "laser":
 		return []HandOverGroup{cut, sheet}
 	case Anyone:

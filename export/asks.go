@@ -128,6 +128,11 @@ var asks = []Ask{
 		Tip:    "Metal left between a part and the edge of the sheet, where clamps hold it.",
 		Number: func(o *Options) *float64 { return &o.MarginMM },
 	},
+	{
+		Key: "stress", Title: "Stress", Options: []pattern.Option{{Key: NoStress, Title: "No picture of it"}, {Key: StressShown, Title: "A picture, PNG and SVG"}}, Usual: NoStress,
+		Tip:  "Where the metal works and where it idles when the band is opened or squeezed, over the blank and over the band as it bends. An estimate for comparing designs, not a promise: the picture says so too.",
+		Text: func(o *Options) *string { return &o.Stress },
+	},
 	{Key: "date", Letters: 40, Text: func(o *Options) *string { return &o.Date }},
 }
 

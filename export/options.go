@@ -42,6 +42,12 @@ const (
 // caster adds what the metal and the process take (common practice).
 func Solids() []string { return []string{"stl", "3mf"} }
 
+// Whether there is a picture of the stress: the band opened or squeezed.
+const (
+	NoStress    = "no"
+	StressShown = "yes"
+)
+
 // AllCurves lists them in the order in which a person reads them.
 func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 
@@ -105,6 +111,8 @@ type Options struct {
 	For string `json:"-"`
 	// Quote says that money and working time may stand on papers that leave the house.
 	Quote bool `json:"-"`
+	// Stress is [StressShown] for a picture of the stress too; empty or [NoStress] for none.
+	Stress string `json:"stress"`
 	// Date is written on templates and job sheets as it is; empty writes none.
 	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.

@@ -8,6 +8,7 @@ type Receiver struct {
 	// own counts.
 	Process string
 	Outside bool // his papers leave the house: no money and no working time on them
+	Stress  bool // a picture of the stress is of use to him, if it is asked for
 
 	spared []string // topics of cautions that do not concern his work
 }
@@ -16,13 +17,13 @@ type Receiver struct {
 func Receivers() []Receiver {
 	return []Receiver{
 		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.",
-			[]string{"template", "job-pdf", "job-html"}, Saw, false, nil},
+			[]string{"template", "job-pdf", "job-html"}, Saw, false, true, nil},
 		{"laser", "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
-			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, []string{"Soldering", "Nickel", "Cadmium and lead", "Hallmark"}},
+			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Nickel", "Cadmium and lead", "Hallmark"}},
 		{"client", "The client", "Pictures of the piece.",
-			[]string{"picture-png", "picture"}, "", true, nil},
+			[]string{"picture-png", "picture"}, "", true, true, nil},
 		{"casting", "The caster", "The bent band as a solid and a job sheet.",
-			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, []string{"Soldering", "Hallmark"}},
+			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Hallmark"}},
 	}
 }
 

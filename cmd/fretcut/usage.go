@@ -41,6 +41,8 @@ options of make; lengths in mm, and 0 is what is usual:
   -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
   -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)
   -paper a4|letter|a3|legal|tabloid of the saw template (a4)
+  -stress yes                       for bench or client: a picture of the stress too,
+                                    PNG and SVG (no)
   -solid stl,3mf                    the bent band too, for casting patterns
   -date TEXT                        for the job sheet, as it stands
   -summary FILE                     what came of each design, as JSON; - prints it alone

@@ -7,6 +7,7 @@ package handover
 
 import (
 	"context"
+	"fmt"
 	"image"
 	"io"
 	"path/filepath"
@@ -45,6 +46,8 @@ var formats = []Format{
 	{"note", "Note to the cut files, text", "-note.txt", alone(cut.WriteNote), nil},
 	{"picture-png", "Picture, PNG", "-picture.png", alone(picture.WritePNG), nil},
 	{"picture", "Picture, SVG", "-picture.svg", alone(picture.WriteSVG), nil},
+	{"stress-png", "Picture of the stress, PNG", "-stress.png", stressed((*picture.StressPicture).WritePNG), nil},
+	{"stress", "Picture of the stress, SVG", "-stress.svg", stressed((*picture.StressPicture).WriteSVG), nil},
 	{"job-pdf", "Job sheet, PDF", "-job.pdf", listing(jobsheet.WritePDF), whole},
 	{"job-html", "Job sheet, HTML", "-job.html", listing(jobsheet.WriteHTML), nil},
 }
@@ -52,8 +55,9 @@ var formats = []Format{
 // Formats returns all formats.
 func Formats() []Format { return slices.Clone(formats) }
 
-// Gets returns what a receiver gets, in the order of [export.Receiver.Formats], and the solids
-// that the options name if it is [export.Anyone].
+// Gets returns what a receiver gets, in the order of [export.Receiver.Formats], the solids
+// that the options name if it is [export.Anyone], and before job sheets the pictures of
+// the stress where they are asked for and of use.
 //
 // The name of each file says for whom it is. So no receiver's set replaces a file of
 // another's, made with other options, which that one's job sheet lists with its checksum.
@@ -61,6 +65,13 @@ func Gets(to export.Receiver, o export.Options) []Format {
 	keys := to.Formats
 	if to.Key == "" {
 		keys = slices.Concat(keys, slices.DeleteFunc(export.Solids(), func(key string) bool { return !slices.Contains(o.Solids, key) }))
+	}
+	if to.Stress && o.Stress == export.StressShown {
+		at := slices.IndexFunc(keys, func(key string) bool { return Format{Key: key}.lists() })
+		if at < 0 {
+			at = len(keys)
+		}
+		keys = slices.Insert(slices.Clone(keys), at, "stress-png", "stress")
 	}
 	var fs []Format
 	for _, key := range keys {
@@ -92,7 +103,7 @@ func fromTube(fs []Format) []Format {
 func FormatOf(name, path string) (Format, bool) {
 	fs := Formats()
 	for _, v := range export.Receivers() {
-		gets := Gets(v, export.Options{})
+		gets := Gets(v, export.Options{Stress: export.StressShown})
 		fs = append(append(fs, gets...), fromTube(slices.Clone(gets))...)
 	}
 	for _, f := range fs {
@@ -124,11 +135,12 @@ type set struct {
 	cut     func() (*cut.Files, error)
 	bent    func() (*image.Gray, error)
 	loaded  func() *check.Report // with the band's strength, for job sheets
-	files   []jobsheet.File      // made so far, but for job sheets
+	stress  func() (*picture.StressPicture, error)
+	files   []jobsheet.File // made so far, but for job sheets
 }
 
 func newSet(s *pattern.Sheet, r *check.Report, o export.Options) *set {
-	return &set{
+	p := &set{
 		sheet: s, report: r, options: o,
 		cut:  sync.OnceValues(func() (*cut.Files, error) { return cut.NewFiles(s, r, o) }),
 		bent: sync.OnceValues(func() (*image.Gray, error) { return jobsheet.Picture(s) }),
@@ -138,6 +150,26 @@ func newSet(s *pattern.Sheet, r *check.Report, o export.Options) *set {
 			d.Strength, d.Unsolved = check.StrengthOf(context.Background(), s, r, check.Unasked())
 			return &d
 		}),
+	}
+	p.stress = sync.OnceValues(func() (*picture.StressPicture, error) {
+		f := p.loaded()
+		if f.Strength == nil {
+			return nil, fmt.Errorf("no picture of the stress: %w; or leave that picture out", f.Unsolved)
+		}
+		shown := picture.NewStressPicture(s, f.Strength, f.Strength.Cases[0], s.Design.Temper().ProofMPa)
+		return shown, shown.AddBent()
+	})
+	return p
+}
+
+// stressed is for a picture of the stress.
+func stressed(write func(*picture.StressPicture, io.Writer) error) func(io.Writer, *set) error {
+	return func(w io.Writer, p *set) error {
+		shown, err := p.stress()
+		if err != nil {
+			return err
+		}
+		return write(shown, w)
 	}
 }
 

@@ -72,6 +72,43 @@ func TestEachReceiverGetsHisFilesWithTheirChecksums(t *testing.T) {
 	}
 }
 
+func TestThePictureOfTheStressComesWhereItIsAskedFor(t *testing.T) {
+	write := func(alloy string) (string, []string, error) {
+		d, err := project.GalleryDesign("mooring-ring")
+		require.NoError(t, err)
+		if alloy != "" {
+			d.Metal.Alloy = alloy
+		}
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		client, _ := export.ReceiverByKey("client")
+		dir := filepath.Join(t.TempDir(), "new")
+		paths, err := Write(dir, "part", s, check.All(s), export.Options{Stress: export.StressShown}, client)
+		return dir, paths, err
+	}
+	_, paths, err := write("")
+	require.NoError(t, err)
+	_, again, err := write("")
+	require.NoError(t, err)
+	require.Len(t, paths, 4)
+	for i, p := range paths {
+		one, err := os.ReadFile(p)
+		require.NoError(t, err)
+		two, err := os.ReadFile(again[i])
+		require.NoError(t, err)
+		require.True(t, bytes.Equal(one, two), "%s: the same design, the same bytes", p)
+		if strings.HasSuffix(p, "part-client-stress.svg") {
+			require.Contains(t, string(one), "An estimate for comparing designs, not a promise: a trial piece decides, and a trained goldsmith.")
+			require.Contains(t, string(one), "two opposite places pressed together")
+		}
+	}
+	dir, _, err := write("gold-585-yellow")
+	require.ErrorIs(t, err, check.ErrNoModulus)
+	require.ErrorContains(t, err, "or leave that picture out")
+	_, err = os.Stat(dir)
+	require.True(t, os.IsNotExist(err), "nothing is written")
+}
+
 func TestTheContentNumberGoesWithEveryFileAndWithTheDesignAlone(t *testing.T) {
 	dir, s, _ := handed(t, "tide-bangle", "laser")
 	n := export.ContentNumber(s.Design)

@@ -33,7 +33,7 @@ func NewPane(k *kit.Kit, ed *app.Editor, doors Doors) *Pane {
 	p.legend = canvas.NewRaster(p.drawLegend)
 	p.legend.ScaleMode = canvas.ImageScalePixels
 	kit.OnDress(k, p.legend, func(r *canvas.Raster, _ *kit.Dress) { r.Refresh() })
-	caution := k.Label(picture.StressEstimate+".", kit.Caption).Teach("Stiffness within 2 %, the stress that 99 % of the metal stay under within 5 %, the greatest up to 20 % low: by comparison with another solver. The metal is less sure. " + picture.StressCaution)
+	caution := k.Label(picture.StressEstimate+".", kit.Caption).Teach("Stiffness within 2 %, the stress that 99 % of the metal stay under within 5 %, the greatest up to 20 % low; rolled on over its side, 99 % of the metal up to 9 % low: by comparison with another solver. The metal is less sure. " + picture.StressCaution)
 	words := kit.Down(3, p.Words, caution)
 	p.line = container.NewStack(k.Filled(kit.PanelOf), kit.Inset(12, 4, 12, 3,
 		container.New(kit.Columns{Widths: []float32{262, legendWidth, 0}, Gap: 14, Height: legendHeight}, p.Case, kit.Sized(legendWidth, legendHeight, p.legend), words)))

@@ -56,6 +56,7 @@ func (f *handOverFields) addChoice(c app.HandOverChoice) {
 	box.Offer(c.Options, c.Get(f.q.x))
 	box.OnChoose = func(key string) {
 		c.Set(&f.q.x, key)
+		f.q.showMade()
 		f.showNumbers()
 	}
 	f.named = append(f.named, kit.Field{Name: c.Key, Object: box})
@@ -113,10 +114,10 @@ func (f *handOverFields) keep(x *app.HandOver) {
 	}
 }
 
-// formatsFor lists what a receiver gets.
-func formatsFor(receiver string) []handover.Format {
-	to, _ := export.ReceiverByKey(receiver)
-	return handover.Gets(to, export.Options{})
+// formatsFor lists what a receiver gets by the answers.
+func formatsFor(x app.HandOver) []handover.Format {
+	to, _ := export.ReceiverByKey(x.For)
+	return handover.Gets(to, x.Asked())
 }
 
 // fileLine is a line of a list of files.

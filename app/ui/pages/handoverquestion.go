@@ -34,7 +34,7 @@ type handOverQuestion struct {
 	d         *kit.Dialog
 	dir, name *kit.Entry
 	receivers []*kit.Button
-	list      *fyne.Container // receivers, and under them what is made
+	side      *fyne.Container // receivers, and under them what is made
 	makes     *fyne.Container
 	asked     *fyne.Container
 	fields    *handOverFields
@@ -82,7 +82,7 @@ func (ho HandOver) ask() {
 	list.Add(kit.Inset(0, 14, 0, 0, k.Label("What is made", kit.Head)))
 	list.Add(kit.Inset(7, 0, 0, 0, q.makes))
 	list.Add(kit.Inset(7, 0, 0, 0, q.sheet.box))
-	q.list = list
+	q.side = list
 	split := container.New(kit.Columns{Widths: []float32{receiversWidth, askedWidth}, Gap: questionGap, Top: true}, list, q.asked)
 	body := kit.Down(4, kit.Sized(questionWidth, AskedHeight, split),
 		kit.Sized(questionWidth, 26, open), kit.Sized(questionWidth, 34, q.word))
@@ -164,13 +164,18 @@ func (q *handOverQuestion) show() {
 		q.sheet.box.Hide()
 	}
 	q.asked.Refresh()
-	q.makes.Objects = nil
-	for _, f := range formatsFor(q.x.For) {
-		q.makes.Add(kit.AtLeast(receiversWidth-14, 19, k.Label(f.Title, kit.Soft)))
-	}
-	q.list.Refresh() // below it the picture of the sheet moves
+	q.showMade()
 	q.d.Fields = append(q.d.Fields[:len(q.receivers)+3:len(q.receivers)+3], q.fields.named...)
 	q.Opened()
+}
+
+// showMade lists what is made by the answers.
+func (q *handOverQuestion) showMade() {
+	q.makes.Objects = nil
+	for _, f := range formatsFor(q.x) {
+		q.makes.Add(kit.AtLeast(receiversWidth-14, 19, q.Kit.Label(f.Title, kit.Soft)))
+	}
+	q.side.Refresh() // below it the picture of the sheet moves
 }
 
 // layOut shows how the parts lie on their sheet by what is typed now, as far as it can
