@@ -334,7 +334,7 @@ func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
 			return err
 		}
 		if b.tube {
-			err = b.roundTube(i, next, s.Flat.Period)
+			err = b.roundTube(i, next, s.Flat.Length)
 		} else {
 			err = b.heldByTabs(i, next, o)
 		}

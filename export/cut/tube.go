@@ -100,7 +100,7 @@ func TubeFacts(s *pattern.Sheet, o export.Options) []export.Fact {
 	if !Tube(s, o) {
 		return nil
 	}
-	round := s.Flat.Period
+	round := s.Flat.Length
 	return []export.Fact{{Label: "Tube, not flat sheet", Text: pattern.Say("once round is %.4f mm along x, %.6f degrees of turn a millimetre; y runs along the tube, wall %s mm. "+
 		"Nothing is cut at the ends of the drawing: they are one place, and openings run on over them", round, 360/round, export.MM(s.Flat.Thickness))}}
 }
