@@ -34,6 +34,8 @@ type StrengthAsk struct {
 	Pushes []plane.Point  // where a hand pushes, on the blank
 	Tips   []strength.Tip // besides those of the tongues
 	OpenMM float64        // by how much a cuff is opened; 0 is as the design has it
+	// Alone leaves out the figures of the unpierced band: they are not told.
+	Alone bool
 }
 
 // Unasked is how strength is found for reports and papers that did not ask for it by
@@ -76,9 +78,11 @@ func StrengthOf(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	if err != nil {
 		return nil, err
 	}
-	plain, err := strength.NewStudy(ctx, strength.Metal{Flat: s.Flat}, mat, unpierced(s.Flat), memory)
-	if err != nil {
-		return nil, err
+	var plain *strength.Study
+	if !ask.Alone {
+		if plain, err = strength.NewStudy(ctx, strength.Metal{Flat: s.Flat}, mat, unpierced(s.Flat), memory); err != nil {
+			return nil, err
+		}
 	}
 	asked := strength.Asked{ProofMPa: temper.ProofMPa, HandN: HandForce, Pushes: ask.Pushes, Tips: append(tipsOf(r), ask.Tips...)}
 	if !s.Flat.Closed() {

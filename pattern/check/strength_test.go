@@ -227,6 +227,72 @@ func TestATipIsTiedAcross(t *testing.T) {
 	t.Fatal("no tongue among the faults")
 }
 
+// Of the faults, the one weak place of a cuff: the tie that is offered holds more when it
+// is solved by the fine mesh, adds little metal and brings up nothing to be decided.
+func TestAWeakestWayIsTiedAcross(t *testing.T) {
+	for _, c := range []struct {
+		fault string
+		kind  check.Kind
+		title string
+	}{
+		{"weakest-way", check.KindWeakestWayAcross, "Tie an opening of it across"},
+	} {
+		for _, e := range testdata.Faults() {
+			if e.Name != c.fault {
+				continue
+			}
+			d, err := project.Read(bytes.NewReader(e.JSON))
+			require.NoError(t, err)
+			s, r, err := check.Lay(d)
+			require.NoError(t, err)
+			r = check.Strengthen(context.Background(), s, check.Deepen(s, r), check.Unasked())
+			require.NoError(t, r.Unsolved)
+			var fix *check.Fix
+			value, had := 0.0, map[check.Kind]bool{}
+			for _, f := range r.Findings {
+				had[f.Kind] = had[f.Kind] || f.Severity > check.Note
+				if f.Kind == c.kind && len(f.Fixes) > 0 {
+					value, fix = f.Value, &f.Fixes[len(f.Fixes)-1]
+				}
+			}
+			require.NotNil(t, fix, c.fault)
+			t.Log(fix.Title)
+			assert.Contains(t, fix.Title, c.title)
+			tied, after, err := check.Lay(fix.Design)
+			require.NoError(t, err)
+			assert.Greater(t, after.Left, r.Left)
+			assert.Less(t, after.Left, r.Left+0.3)
+			after = check.Deepen(tied, after)
+			for _, f := range after.Findings {
+				assert.True(t, f.Severity == check.Note || had[f.Kind], f.What)
+				if f.Kind == c.kind {
+					assert.Greater(t, f.Value, value)
+				}
+			}
+			now, err := check.StrengthOf(context.Background(), s, r, check.StrengthAsk{Alone: true})
+			require.NoError(t, err)
+			then, err := check.StrengthOf(context.Background(), tied, after, check.StrengthAsk{Alone: true})
+			require.NoError(t, err)
+			assert.Greater(t, then.Cases[0].BridgeYield, 1.04*now.Cases[0].BridgeYield)
+		}
+	}
+}
+
+// A regular pattern has its weakest way in many places: no tie is offered.
+func TestNoTieIsOfferedWhereItDoesNotHelp(t *testing.T) {
+	for _, file := range testdata.Strength() {
+		d, err := project.Read(bytes.NewReader(file))
+		require.NoError(t, err)
+		s, r, err := check.Lay(d)
+		require.NoError(t, err)
+		for _, f := range check.Strengthen(context.Background(), s, check.Deepen(s, r), check.Unasked()).Findings {
+			for _, fix := range f.Fixes {
+				assert.NotContains(t, fix.Title, "Tie", f.What)
+			}
+		}
+	}
+}
+
 func TestWhatCantBeLoadedIsSaid(t *testing.T) {
 	d, err := project.Read(bytes.NewReader(testdata.Gallery()[0].JSON))
 	require.NoError(t, err)

@@ -2,7 +2,6 @@ package check
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -23,6 +22,7 @@ func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	}
 	d.Findings = slices.Clone(r.Findings)
 	sayTips(ctx, s, &d)
+	tiePaths(ctx, s, &d)
 	for _, f := range checkOpening(ctx, s, &d) {
 		f.Deep = true
 		d.Findings = append(d.Findings, f)
@@ -59,54 +59,6 @@ func sayTips(ctx context.Context, s *pattern.Sheet, r *Report) {
 			}
 		}
 	}
-}
-
-// tieTips offers a bridge from each of some tips that are alike to the metal across, if
-// the solve says that it holds more.
-func tieTips(ctx context.Context, s *pattern.Sheet, r *Report, tips []plane.Point, bends float64) (Fix, bool) {
-	i := slices.IndexFunc(r.Deep.Tongues, func(t Tongue) bool { return t.Tip == tips[0] })
-	if i < 0 || r.Deep.Tongues[i].Opening == 0 {
-		return Fix{}, false // off the edge of the blank there is no metal across
-	}
-	t := r.Deep.Tongues[i]
-	root := t.RootAt[0].Mid(t.RootAt[1])
-	way := t.Tip.Sub(root).Unit()
-	tie := pattern.Edit{Do: pattern.Tie, At: []pattern.Spot{{XMM: t.Tip.X, YMM: t.Tip.Y}}}
-	x, v := s.Flat.Where(t.Tip)
-	along, across := s.Flat.Where(t.Tip.Add(way.Mul(pattern.SizeRange.Min * 2)))
-	tie.SpanXMM, tie.SpanYMM = along-x, across-v
-	tie, ok := s.Tied(tie)
-	if !ok {
-		return Fix{}, false
-	}
-	line := pattern.TieLine(s.Flat, tie, pattern.EditPosition{At: plane.Pt(tie.At[0].XMM, tie.At[0].YMM)})
-	// Those alike lie moved, and so do their ties.
-	from := tie.At[0]
-	tie.At = nil
-	for _, p := range tips {
-		tie.At = append(tie.At, pattern.Spot{XMM: from.XMM + p.X - t.Tip.X, YMM: from.YMM + p.Y - t.Tip.Y})
-	}
-	d := s.Design
-	d.Edits = append(slices.Clone(d.Edits), tie)
-	sheet, report, err := Lay(d)
-	if err != nil {
-		return Fix{}, false
-	}
-	half := way.Left().Mul(tie.TieWidth(d.Rules) / 2)
-	far := [2]plane.Point{line.B.Add(half), line.B.Sub(half)}
-	f, err := StrengthOf(ctx, sheet, report, StrengthAsk{Coarse: true, Tips: []strength.Tip{{At: t.Tip, Root: t.RootAt, Length: t.Length, Far: &far}}})
-	if err != nil {
-		return Fix{}, false
-	}
-	now, _ := tipYield(f, tips)
-	if now <= bends {
-		return Fix{}, false
-	}
-	what := "Tie the tip across"
-	if len(tips) > 1 {
-		what = fmt.Sprintf("Tie the %d tips across", len(tips))
-	}
-	return Fix{Title: pattern.Say("%s: %.2f g more, bends at %.0f N instead of %.0f", what, report.Left-r.Left, now, bends), Design: d}, true
 }
 
 // tipYield is the least pull, N, that bends a tip at one of the places for good: out of
@@ -177,7 +129,7 @@ func springier(ctx context.Context, s *pattern.Sheet, open float64, c strength.C
 	if err != nil {
 		return fixes
 	}
-	f, err := StrengthOf(ctx, sheet, r, StrengthAsk{Coarse: true})
+	f, err := StrengthOf(ctx, sheet, r, StrengthAsk{Coarse: true, Alone: true})
 	if err == nil && f.Cases[0].BridgeYield >= open {
 		fixes = append(fixes, Fix{Title: pattern.Say("Take sheet of %.1f mm, which opens with %.1f N instead of %.1f", thin.Band.Thickness.MM, f.Cases[0].ForceN, c.ForceN), Design: thin})
 	}
