@@ -27,6 +27,9 @@ type Lighter struct {
 	Figures *strength.Figures
 	// Saved is the share of the weight of the best uniform pattern that it saves.
 	Saved float64
+	// Opens is the share by which it goes farther than the design as it is before whole
+	// bridges yield, of a way that spends the same weight.
+	Opens float64
 	// Lost is how many openings fewer than the design as it is it has.
 	Lost int
 }
@@ -61,9 +64,11 @@ func (l Lighter) Rolled() float64 {
 // whole bridges, a band has: the lesser of both. The proof stress drops out.
 func holds(f, start *strength.Figures) float64 {
 	stiff := func(f *strength.Figures) float64 { return 1 / f.Cases[0].PerN }
-	yield := func(f *strength.Figures) float64 { return f.Cases[0].PerN / f.Cases[0].Result.Bridge }
-	return math.Min(stiff(f)/stiff(start), yield(f)/yield(start))
+	return math.Min(stiff(f)/stiff(start), yields(f)/yields(start))
 }
+
+// yields is how far the load goes before whole bridges yield, for a proof stress of 1 MPa.
+func yields(f *strength.Figures) float64 { return f.Cases[0].PerN / f.Cases[0].Result.Bridge }
 
 // Lightened is what [Lighten] found.
 type Lightened struct {
@@ -78,7 +83,7 @@ type Lightened struct {
 // Worth reports whether any way saves enough to be worth having.
 func (l *Lightened) Worth() bool {
 	for _, w := range l.Ways {
-		if w.Met && w.Saved >= WorthSaving {
+		if w.Met && math.Max(w.Saved, w.Opens) >= WorthSaving {
 			return true
 		}
 	}
@@ -135,7 +140,11 @@ func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*L
 		if err != nil {
 			return nil, err
 		}
-		if w.key == uniformWay && one.Met {
+		if w.key == openingWay && one.Met {
+			if one.Opens = yields(one.Figures)/yields(start.Figures) - 1; one.Opens < WorthSaving {
+				one.Met, one.Opens, one.Why = false, 0, "It opens hardly further."
+			}
+		} else if w.key == uniformWay && one.Met {
 			out.Uniform, l.base, l.best = one.Report.Left, one.Design, tried{one.Report, one.Sheet}
 			one.Saved = 1 - one.Report.Left/now.Left
 		} else if one.Met {
@@ -171,7 +180,7 @@ func (l *lightening) solve(r tried) (*strength.Figures, error) {
 		return nil, errSpent
 	}
 	l.solves++
-	f, err := check.StrengthOf(l.ctx, r.sheet, r.Report, check.StrengthAsk{Coarse: true})
+	f, err := check.StrengthOf(l.ctx, r.sheet, r.Report, check.StrengthAsk{Coarse: true, Alone: true})
 	if l.told != nil {
 		l.told(l.solves, MostSolves)
 	}

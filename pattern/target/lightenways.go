@@ -16,15 +16,20 @@ type lighterWay struct {
 	find       func(*lightening) ([]Choice, error)
 }
 
-const uniformWay = "uniform"
+const (
+	uniformWay = "uniform"
+	openingWay = "opening"
+)
 
 // lighterWays in the order in which a person reads them. The uniform one comes first: the
 // others begin where it ends.
 var lighterWays = []lighterWay{
 	{uniformWay, "Bridges and rim alike", byUniform},
 	{"rim", "Rim narrower towards the ends", byGradedRim},
+	{"bridges", "Bridges wider at the front", byGradedBridges},
 	{"taper", "Narrower ends", byTaper},
 	{"fewer", "Fewer, larger openings", byFewer},
+	{openingWay, "Same weight, opens further", byOpening},
 }
 
 // family is a design whose rim is still to be set so that the band holds what it did.
@@ -178,10 +183,12 @@ func byUniform(l *lightening) ([]Choice, error) {
 
 // byGradedRim has the rim of a cuff stay as wide as it must be at the front, where the
 // load is greatest, and grow narrower towards the ends.
-func byGradedRim(l *lightening) ([]Choice, error) {
+func byGradedRim(l *lightening) ([]Choice, error) { return l.lightest(l.gradedRims()...) }
+
+func (l *lightening) gradedRims() []family {
 	rule, rim := l.base.Rules.BridgeMM, math.Max(l.base.Rules.RimMM, l.base.Rules.BridgeMM)
 	if l.best.sheet.Flat.Closed() || rim < 1.1*rule {
-		return nil, nil
+		return nil
 	}
 	narrow := func(end float64) family {
 		return family{fmt.Sprintf("rim %s mm at the ends, at the front ", short(end)), func(front float64) pattern.Design {
@@ -192,7 +199,130 @@ func byGradedRim(l *lightening) ([]Choice, error) {
 			return d
 		}}
 	}
-	return l.lightest(narrow(rule), narrow(math.Round(50*(rule+rim))/100))
+	return []family{narrow(rule), narrow(math.Round(50*(rule+rim)) / 100)}
+}
+
+// byGradedBridges has the bridges of a cuff stand at the rule at its ends and wider at the
+// front, beside a rim that may be narrower for it, alike or graded too.
+func byGradedBridges(l *lightening) ([]Choice, error) { return l.lightest(l.gradedBridges()...) }
+
+func (l *lightening) gradedBridges() []family {
+	if l.best.sheet.Flat.Closed() {
+		return nil
+	}
+	rule := l.base.Rules.BridgeMM
+	wider := func(front float64, f family) family {
+		return family{fmt.Sprintf("bridges %s mm at the ends, %s at the front, %s", short(rule), short(math.Round(100*front*rule)/100), f.says), func(rim float64) pattern.Design {
+			d := f.with(rim)
+			d.Fields = slices.Clone(d.Fields)
+			for i := range d.Fields {
+				f := &d.Fields[i]
+				if a := f.Area.Shape; a == "" || a == pattern.StripShape { // those that go from end to end
+					f.BridgeMM, f.GradeBridge = 0, 0
+					f.BridgeAlong = []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: front}, {At: 1, Size: 1}}
+				}
+			}
+			return d
+		}}
+	}
+	alike := family{"", func(rim float64) pattern.Design {
+		d := l.base
+		d.Rules.RimMM = rim
+		return d
+	}}
+	fs := []family{wider(1.3, alike)}
+	if rims := l.gradedRims(); len(rims) > 0 {
+		fs = append(fs, wider(1.3, rims[0]))
+	}
+	return fs
+}
+
+// byOpening spends the weight of the best uniform pattern where the load is, so that the
+// band goes farther before whole bridges yield, and is no less stiff.
+func byOpening(l *lightening) ([]Choice, error) {
+	if l.best.sheet.Flat.Closed() {
+		return nil, nil
+	}
+	var fs []family // the first of each manner, which keeps the solves few
+	for _, all := range [][]family{l.gradedRims(), l.gradedBridges(), l.tapers()} {
+		fs = append(fs, all[:min(1, len(all))]...)
+	}
+	type found struct {
+		Choice
+		opens float64
+	}
+	var all []found
+	for _, f := range fs {
+		d, r, rim, ok := l.sameWeight(f)
+		if err := l.ctx.Err(); err != nil {
+			return nil, err
+		}
+		if !ok || r.Pieces != 1 || r.Openings == 0 {
+			continue
+		}
+		figures, err := l.solve(r)
+		if err != nil {
+			if l.ctx.Err() != nil {
+				return nil, l.ctx.Err()
+			}
+			continue
+		}
+		c := Choice{Says: f.says + rimSays(l.from, rim), Design: d, Sheet: r.sheet, Report: r.Report, Met: holds(figures, l.figures) >= holdsEnough}
+		if bad := l.against(r); !c.Met {
+			c.Why = "It is softer, or opens no further."
+		} else if bad != "" {
+			c.Met, c.Why = false, "It would bring up: "+bad
+		}
+		all = append(all, found{c, yields(figures)})
+	}
+	slices.SortStableFunc(all, func(a, b found) int {
+		if a.Met != b.Met {
+			if a.Met {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(b.opens, a.opens)
+	})
+	var out []Choice
+	for _, f := range all {
+		out = append(out, f.Choice)
+	}
+	return out, nil
+}
+
+// weighings is how many times at most a rim is set anew so that the weight is the same.
+const weighings = 8
+
+// sameWeight finds the rim with which a family weighs what the best uniform pattern does,
+// and no more. A wider rim is heavier.
+func (l *lightening) sameWeight(f family) (best pattern.Design, r tried, rim float64, ok bool) {
+	lo, hi := l.base.Rules.BridgeMM, l.base.Band.WidthMM*0.3
+	at := math.Max(l.base.Rules.RimMM, lo)
+	for range weighings {
+		d := f.with(at)
+		if d.Check() != nil {
+			return best, r, rim, ok
+		}
+		now, err := l.try(d)
+		if err != nil {
+			return best, r, rim, ok
+		}
+		if now.Left <= l.best.Left*(1+Near) {
+			best, r, rim, ok = d, now, at, true
+			if lo = at; now.Left >= l.best.Left*(1-Near) {
+				break
+			}
+		} else {
+			hi = at
+		}
+		next := math.Round(50*(lo+hi)) / 100
+		if next == at || next <= lo && ok {
+			break
+		}
+		at = next
+	}
+	return best, r, rim, ok
 }
 
 // byTaper has the band of a cuff grow narrower towards the ends, and its cells with it.
@@ -200,6 +330,10 @@ func byTaper(l *lightening) ([]Choice, error) {
 	if l.best.sheet.Flat.Closed() {
 		return nil, nil
 	}
+	return l.lightest(l.tapers()...)
+}
+
+func (l *lightening) tapers() []family {
 	was := l.base.Band.EndWidthMM
 	var fs []family
 	for _, share := range []float64{0.85, 0.7, 0.55} {
@@ -210,7 +344,7 @@ func byTaper(l *lightening) ([]Choice, error) {
 			return d
 		}})
 	}
-	return l.lightest(fs...)
+	return fs
 }
 
 // byFewer takes fewer and larger openings, along, across or both.
