@@ -18,12 +18,16 @@ type Help struct{ *Desk }
 
 func (hp Help) Keys() {
 	k := hp.Kit
-	rows := kit.Down(3)
-	for _, l := range keyList {
+	left, right := kit.Down(3), kit.Down(3)
+	for i, l := range keyList {
+		rows := left
+		if 2*i >= len(keyList) {
+			rows = right
+		}
 		rows.Add(container.New(kit.Columns{Widths: []float32{170, 330}, Gap: 12, Height: 19},
 			k.Label(l[0], kit.Strong), k.Label(l[1], kit.Plain)))
 	}
-	hp.Kit.Dialogs.Ask("Keys", rows, nil, kit.Answer{Text: "Close", Main: true})
+	hp.Kit.Dialogs.Ask("Keys", container.NewHBox(left, kit.Inset(20, 0, 0, 0, right)), nil, kit.Answer{Text: "Close", Main: true})
 }
 
 func (hp Help) Cautions() {
