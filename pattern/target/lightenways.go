@@ -25,7 +25,7 @@ const (
 // others begin where it ends.
 var lighterWays = []lighterWay{
 	{uniformWay, "Bridges and rim alike", byUniform},
-	{"rim", "Rim narrower towards the ends", byGradedRim},
+	{"rim", "Rim narrower at the ends", byGradedRim},
 	{"bridges", "Bridges wider at the front", byGradedBridges},
 	{"taper", "Narrower ends", byTaper},
 	{"fewer", "Fewer, larger openings", byFewer},
