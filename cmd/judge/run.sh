@@ -151,11 +151,14 @@ done
 [ "$refused" -eq 0 ] || echo "kerf: $refused parts have a place narrower than $kerf mm and were refused"
 
 # What the laser shop gets of the gallery, with its job sheets; then one of these
-# files changed behind its job sheet's back.
+# files changed behind its job sheet's back. It is spared what is formed in the round.
 mkdir "$work/job"
 for design in "$work"/designs/gallery-*.json; do
 	code=0
 	"$work/fretcut" make -for laser -date "a day" -out "$work/job" "$design" >"$work/log" 2>&1 || code=$?
+	if grep -q '"making": "formed"' "$design" && grep -q 'formed in the round' "$work/log"; then
+		continue
+	fi
 	[ "$code" -le 1 ] || { cat "$work/log" >&2; exit 1; }
 done
 "$python" cmd/judge/job.py "$work/job" "$work/files" || status=1
