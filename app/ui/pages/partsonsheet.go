@@ -49,6 +49,7 @@ func newCutSheetView(k *kit.Kit) *cutSheetView {
 // ask lays the parts out beside the window's work and shows what came of it.
 func (v *cutSheetView) ask(desk *Desk, x app.HandOver) {
 	sc, of := desk.Ed.Scene, cutSheetOf{desk.Ed.Scene, x.Asked()}
+	of.options.For = x.For // whoever cuts from tube has no sheet
 	if sc == nil || of.scene == v.of.scene && reflect.DeepEqual(of.options, v.of.options) {
 		return
 	}
