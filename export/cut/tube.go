@@ -51,7 +51,7 @@ func openAtEnds(c *cuttingLine, length, lead float64) {
 			first = i
 		}
 	}
-	c.loop = append(append(plane.Loop{}, c.loop[first:]...), c.loop[:first]...)
+	c.loop = begun(c.loop, first)
 	var run []plane.Edge
 	for i := range c.loop {
 		e := c.loop.Edge(i)
@@ -81,11 +81,7 @@ func place(body []plane.Loop, s *pattern.Sheet, o export.Options) (plane.Box, []
 	if !Tube(s, o) || n == 1 {
 		return nest(body, o)
 	}
-	b := plane.EmptyBox()
-	for _, l := range body {
-		b = b.Union(l.Bounds())
-	}
-	b = b.Grow(o.Chord()) // as nest allows for chords of hollow arcs
+	b := plane.Region(body).Bounds().Grow(o.Chord()) // as nest allows for chords of hollow arcs
 	pitch := b.H() + o.Gap()
 	var copies []placed
 	for i := range n {

@@ -15,13 +15,7 @@ func size(p unroll.Point3) float64 { return vec(p).length() }
 
 // narrowRing is a thin narrow ring of 60 mm, squeezed at its front and back.
 func narrowRing(t *testing.T) (*Study, *Result) {
-	f, err := unroll.Unroll(unroll.Band{
-		Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 60},
-		Thickness: unroll.Thickness{MM: 0.8}, WidthMM: 2, EndWidthMM: 2, NeutralK: 0.5, Joint: unroll.Seamless,
-	})
-	require.NoError(t, err)
-	s, err := NewStudy(t.Context(), Metal{Flat: f}, Material{75000, 0.37}, Coarse(), 0)
-	require.NoError(t, err)
+	s := roundBand(t, unroll.Bangle, 60, 0.8, 2, 0)
 	c, err := s.Squeezed(0)
 	require.NoError(t, err)
 	rs, err := s.Solve(t.Context(), c)

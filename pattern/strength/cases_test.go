@@ -13,15 +13,8 @@ import (
 // A round band is the same all round, however wide it is and however coarse its mesh.
 func TestARoundBandIsAsStiffInAllDirections(t *testing.T) {
 	for _, wide := range []float64{6, 40} {
-		f, err := unroll.Unroll(unroll.Band{
-			Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 52, HeightMM: 52},
-			Thickness: unroll.Thickness{MM: 0.57}, WidthMM: wide, EndWidthMM: wide, NeutralK: 0.5, Joint: unroll.Seamless,
-		})
-		require.NoError(t, err)
-		fine := Coarse()
-		fine.Size = 2
-		s, err := NewStudy(t.Context(), Metal{Flat: f}, Material{75000, 0.37}, fine, 0)
-		require.NoError(t, err)
+		s := roundBand(t, unroll.Bangle, 52, 0.57, wide, 2)
+		f := s.metal.Flat
 		var cases []Case
 		for i := range 15 {
 			c, err := s.Squeezed(s.home(f.Length * float64(i) / 29))

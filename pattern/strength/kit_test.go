@@ -123,3 +123,21 @@ func solve(t testing.TB, m *Mesh, mat Material, fixed []Fixed, cases ...[]Load) 
 	}
 	return answers
 }
+
+// roundBand is a seamless round band of an alloy like sterling silver, in a mesh no coarser
+// than size, mm; 0 takes that of [Coarse].
+func roundBand(t testing.TB, kind string, across, thick, wide, size float64) *Study {
+	t.Helper()
+	f, err := unroll.Unroll(unroll.Band{
+		Kind: kind, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: across, HeightMM: across},
+		Thickness: unroll.Thickness{MM: thick}, WidthMM: wide, EndWidthMM: wide, NeutralK: 0.5, Joint: unroll.Seamless,
+	})
+	require.NoError(t, err)
+	fine := Coarse()
+	if size > 0 {
+		fine.Size = size
+	}
+	s, err := NewStudy(context.Background(), Metal{Flat: f}, Material{75000, 0.37}, fine, 0)
+	require.NoError(t, err)
+	return s
+}

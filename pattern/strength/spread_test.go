@@ -89,13 +89,8 @@ func TestStressIsToldAtEachPosition(t *testing.T) {
 // The spread of a closed band covers its blank from end to end, and the metal over the
 // joint appears at both ends.
 func TestTheSpreadOfAClosedBandCoversItsBlank(t *testing.T) {
-	f, err := unroll.Unroll(unroll.Band{
-		Kind: unroll.Ring, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 18, HeightMM: 18},
-		Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 6, EndWidthMM: 6, NeutralK: 0.5, Joint: unroll.Seamless,
-	})
-	require.NoError(t, err)
-	s, err := NewStudy(context.Background(), Metal{Flat: f}, Material{75000, 0.37}, Coarse(), 0)
-	require.NoError(t, err)
+	s := roundBand(t, unroll.Ring, 18, 1.2, 6, 0)
+	f := s.metal.Flat
 	c, err := s.Squeezed(1)
 	require.NoError(t, err)
 	rs, err := s.Solve(context.Background(), c)
