@@ -149,6 +149,9 @@ func TestKerfWiderThanAnOpeningIsRefusedByNumber(t *testing.T) {
 	require.ErrorAs(t, err, &k)
 	assert.Equal(t, []int{2}, k.Openings)
 	assert.Zero(t, b.Len())
+	assert.Contains(t, k.Error(), "in some place, opening 2: set")
+	k.Openings = []int{2, 3, 5, 7, 11, 13, 17, 19, 23, 29}
+	assert.Contains(t, k.Error(), "in some place, openings 2, 3, 5, 7, 11, 13, 17, 19 and 2 more: set")
 }
 
 func TestOpeningsOverTheEndsOfASeamlessBandAreDrawnWhole(t *testing.T) {

@@ -46,8 +46,12 @@ func (e *KerfError) Error() string {
 		}
 		fmt.Fprintf(&b, " %d", n)
 	}
-	return pattern.Say("kerf %g mm: wider than the opening in some place, opening%s: "+
-		"set a smaller kerf or make the smallest opening larger", e.KerfMM, b.String())
+	which := "opening"
+	if len(e.Openings) > 1 {
+		which = "openings"
+	}
+	return pattern.Say("kerf %g mm: wider than the opening in some place, %s%s: "+
+		"set a smaller kerf or make the smallest opening larger", e.KerfMM, which, b.String())
 }
 
 // newPart returns the part as drawn with the kerf allowed for: the outline grows

@@ -75,6 +75,43 @@ func TestTabsOnARectangleStandInTheMiddleOfTheirShares(t *testing.T) {
 	assert.InEpsilon(t, 240, c.loop.Len(), 1e-12)
 }
 
+// Of the places that are free, each tab takes the one nearest to the middle of its share.
+func TestEachTabTakesTheFreePlaceNearestToItsMiddle(t *testing.T) {
+	const width, kerf, n = 0.5, 0.1, 5
+	moved := 0
+	for long := 20.0; long < 40; long += 0.7 {
+		l := rectangle(long, 12)[0]
+		at, ok := tabPositions(l, n, width, kerf)
+		require.True(t, ok)
+		share := l.Len() / n
+		for k, m := range at {
+			middle := (float64(k) + 0.5) * share
+			for d := 0.0; d < math.Abs(m-middle)-1e-9; d += 1e-3 {
+				for _, free := range []float64{middle - d, middle + d} {
+					require.True(t, nearCorner(l, free, width, kerf), "%g x 12: tab %d stands %g off its middle, %g is free", long, k+1, m-middle, free-middle)
+				}
+			}
+			if math.Abs(m-middle) > 0.1 {
+				moved++
+			}
+		}
+	}
+	require.Greater(t, moved, 10)
+}
+
+// nearCorner says whether a tab with its middle at s along a rectangle comes too near to a
+// corner of it.
+func nearCorner(l plane.Loop, s, width, kerf float64) bool {
+	corner := 0.0
+	for i := range len(l) + 1 {
+		if math.Abs(s-corner) < (width+kerf)/2+tabClear {
+			return true
+		}
+		corner += l.Edge(i % len(l)).Len()
+	}
+	return false
+}
+
 // A vertex just beside where a tab would begin or end moves the tab: no tiny edge is left of
 // the line, neither in the cut nor in the tab.
 func TestTabsLeaveNoTinyEdgeBesideAVertex(t *testing.T) {

@@ -103,6 +103,8 @@ func TestWhatATubeCantHaveIsRefused(t *testing.T) {
 	require.NoError(t, err)
 	_, err = NewFiles(s, check.Run(s), export.Options{For: export.Laser})
 	require.ErrorIs(t, err, ErrForm)
+	_, err = LayOut(s, check.Run(s), export.Options{For: export.Laser})
+	require.ErrorIs(t, err, ErrForm)
 	_, err = NewFiles(s, check.Run(s), export.Options{})
 	require.NoError(t, err, "its lines may be looked at")
 }
