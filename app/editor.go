@@ -5,6 +5,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // Page is a page of the controls.
@@ -56,6 +57,8 @@ type Followers struct {
 	// Leave says that a finding or an edit is no longer being looked at.
 	Leave func()
 	Say   func(string) // why something can't be done
+	// Push has the band pushed at a position of the blank.
+	Push func(plane.Point)
 }
 
 // taken is the design and the selection as a drag began.
@@ -68,7 +71,7 @@ type taken struct {
 func NewEditor(doc *Document, log *Log) *Editor {
 	none := func() {}
 	now := func(f func()) { f() }
-	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, Stress: NewStress(now, now), On: Followers{none, none, none, none, none, none, func(string) {}}}
+	return &Editor{Doc: doc, Log: log, Item: NoItem, Page: PatternPage, Stress: NewStress(now, now), On: Followers{none, none, none, none, none, none, func(string) {}, func(plane.Point) {}}}
 }
 
 // Open puts another document in the place of the one before.

@@ -10,6 +10,7 @@ import (
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/strength"
+	"fretband/unroll/plane"
 )
 
 // restTime is how long a hand must rest before what takes longer is looked for: a
@@ -36,6 +37,7 @@ type Laying struct {
 	last   Result                        // that could be laid
 	wanted atomic.Pointer[pattern.Sheet] // of which more is to be found; nil while the hand moves
 
+	push    []plane.Point             // where the hand pushes: one position or none
 	watched bool                      // the stress is looked at
 	told    *pattern.Sheet            // what was solved last for the report,
 	fine    *pattern.Sheet            // and what finely
@@ -96,7 +98,18 @@ func (l *Laying) Ask(d pattern.Design) {
 // Forget drops what was laid last.
 func (l *Laying) Forget() {
 	l.giveUp()
-	l.last = Result{}
+	l.last, l.push = Result{}, nil
+}
+
+// Push has the band pushed at a position of the blank too, and solved anew.
+func (l *Laying) Push(at plane.Point) {
+	l.push = []plane.Point{at}
+	l.giveUp()
+	l.ctx, l.giveUp = context.WithCancel(context.Background())
+	l.told, l.fine = nil, nil
+	if !l.shallow() {
+		l.advance()
+	}
 }
 
 func (l *Laying) computed(r Result) {
@@ -163,7 +176,7 @@ func (l *Laying) solve(s stage) {
 	}
 	if l.last.Sheet != nil && !l.Computer.Busy() && l.asked[s] != l.ctx {
 		l.asked[s] = l.ctx
-		l.Solver.Ask(toSolve{l.ctx, l.last, s, l.Memory})
+		l.Solver.Ask(toSolve{l.ctx, l.last, s, l.Memory, l.push})
 	}
 }
 
@@ -184,6 +197,7 @@ type toSolve struct {
 	of     Result
 	stage  stage
 	memory int64
+	push   []plane.Point
 }
 
 // Solved is how a laid design carries load.
@@ -208,16 +222,22 @@ func solve(a toSolve) Solved {
 	solveBy := func(ask check.StrengthAsk) {
 		s.Figures, s.Err = check.StrengthOf(a.ctx, a.of.Sheet, a.of.Report, ask)
 	}
+	unasked, most := check.Unasked(), check.StrengthAsk{Memory: a.memory}
+	// What a hand pushed may have been cut away since.
+	if len(a.push) > 0 && NewScene(0, a.of.Sheet, a.of.Report).metalAt(a.push[0]) {
+		unasked.Pushes, most.Pushes = a.push, a.push
+	}
 	switch a.stage {
 	case quick:
-		solveBy(check.Unasked())
+		solveBy(unasked)
 	case forReport:
-		s.Report = check.Strengthen(a.ctx, a.of.Sheet, a.of.Report, check.Unasked())
+		s.Report = check.Strengthen(a.ctx, a.of.Sheet, a.of.Report, unasked)
 		s.Figures, s.Err = s.Report.Strength, s.Report.Unsolved
 	case fine:
-		solveBy(check.StrengthAsk{Memory: a.memory})
+		solveBy(most)
 		if err := s.Err; err != nil && tooLarge(err) { // a coarse picture is better than none
-			solveBy(check.StrengthAsk{Memory: a.memory, Coarse: true})
+			most.Coarse = true
+			solveBy(most)
 			s.Err = err
 		}
 	}

@@ -194,7 +194,7 @@ func TestASolveUnderWayEndsWhenItIsGivenUp(t *testing.T) {
 	require.NoError(t, err)
 	ctx, giveUp := context.WithCancel(t.Context())
 	time.AfterFunc(10*time.Millisecond, giveUp)
-	out := solve(toSolve{ctx, Result{Sheet: s, Report: r}, fine, 0})
+	out := solve(toSolve{ctx, Result{Sheet: s, Report: r}, fine, 0, nil})
 	require.True(t, out.given)
 	require.ErrorIs(t, out.Err, context.Canceled)
 	require.Nil(t, out.Figures)
@@ -255,12 +255,12 @@ func TestACoarsePictureIsBetterThanNone(t *testing.T) {
 	}
 	coarse := need(check.StrengthAsk{Coarse: true})
 	g.work, g.solved = nil, nil
-	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, coarse}))
+	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, coarse, nil}))
 	require.Len(t, g.solved, 1)
 	require.True(t, g.solved[0].Figures.Coarse)
 	require.Regexp(t, `Meshed coarsely: so fine a pattern needs more than the \d+ MB of memory allowed\.$`, g.stress.Words(g.laid[0].Sheet))
 
-	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, 1 << 20}))
+	g.Solver.Done(g.Solver.Work(toSolve{t.Context(), Result{Sheet: g.laid[0].Sheet, Report: report}, fine, 1 << 20, nil}))
 	require.True(t, g.stress.Map == nil)
 	require.Regexp(t, `^Not solved: so fine a pattern needs more than the 1 MB of memory allowed\.$`, g.stress.Words(g.laid[0].Sheet))
 }

@@ -94,7 +94,12 @@ func (e *Editor) Click(at plane.Point, within float64, more bool, times int) {
 	if e.Scene == nil {
 		return
 	}
-	if e.Tool != "" {
+	switch e.Tool {
+	case "":
+	case PushTool:
+		e.pushAt(at)
+		return
+	default:
 		e.drawAt(at)
 		return
 	}
@@ -263,21 +268,34 @@ func (e *Editor) Shifting(key string) func(by Shift, says string) {
 	}
 }
 
-// TieTool is the tool that draws a tie.
-const TieTool = "tie"
+// Tools besides the shapes of single openings: one draws a tie, the other pushes at the band.
+const (
+	TieTool  = "tie"
+	PushTool = "push"
+)
 
-// TakeTool makes the next drag on the blank draw a single opening of that shape, or a tie; the
-// same again, or none, puts the tool away.
+// TakeTool makes the next drag on the blank draw a single opening of that shape, or a tie, or
+// the next click push there; the same again, or none, puts the tool away.
 func (e *Editor) TakeTool(shape string) {
 	if e.Tool == shape {
 		shape = ""
 	}
 	e.Tool = shape
-	if shape != "" {
+	if shape != "" && shape != PushTool {
 		e.OpenPage(HandPage)
 	}
 	e.On.Picked()
 	e.Log.Event("tool", "shape", shape)
+}
+
+// pushAt pushes at a position of the blank to see what that does to the metal.
+func (e *Editor) pushAt(at plane.Point) {
+	if !e.Scene.metalAt(at) {
+		e.On.Say("No metal lies there: click on the metal that you would push.")
+		return
+	}
+	e.TakeTool("")
+	e.On.Push(at)
 }
 
 // DrawnTie returns the tie from one point of the blank to another, as wide as the last one

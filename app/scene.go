@@ -36,6 +36,11 @@ func (s *Scene) OpeningAt(p plane.Point) int {
 	return -1
 }
 
+// metalAt reports whether metal lies at a position on the blank.
+func (s *Scene) metalAt(p plane.Point) bool {
+	return s.Sheet.Flat.Outline.Contains(p) && s.OpeningAt(p) < 0
+}
+
 // Numbered returns the index of the opening of that number, or -1.
 func (s *Scene) Numbered(n int) int {
 	if s == nil {

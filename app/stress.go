@@ -132,8 +132,11 @@ func (s *Stress) Options() []Option {
 		}
 		out = append(out, Option{Key: key, Title: title})
 	}
-	return out
+	return append(out, Option{Key: PushTool, Title: "Push at a position..."})
 }
+
+// PushedCase is the key of the case in which a hand pushes where the user said.
+const PushedCase = strength.PushedWhat + " 0"
 
 // Chosen is the key of the case that is shown.
 func (s *Stress) Chosen() string {

@@ -101,6 +101,7 @@ func (w *Window) commands() map[fyne.KeyName]func() {
 		fyne.KeyS:      w.blank.ToggleStretch,
 		fyne.KeyY:      w.toggleStress,
 		fyne.KeyJ:      w.toggleLoad,
+		fyne.KeyK:      tool(app.PushTool),
 		fyne.KeyL:      w.ed.LeaveSolid,
 		fyne.KeyU:      w.ed.OpenAgain,
 		fyne.KeyC:      tool(pattern.CircleShape),

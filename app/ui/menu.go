@@ -102,6 +102,7 @@ func newMenu(w *Window) *menu {
 			m.band,
 			m.item("Stress over blank and band (Y)", nil, w.toggleStress),
 			m.item("Bent band under the load of the stress (J)", nil, w.toggleLoad),
+			m.item("Push at a position on the blank (K)", nil, func() { w.ed.TakeTool(app.PushTool) }),
 			m.item("Stretch of a domed band (S)", nil, w.blank.ToggleStretch),
 			m.item("Fold the controls (F9)", nil, w.fold),
 			line(), m.light, m.dark),

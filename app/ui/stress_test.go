@@ -65,7 +65,7 @@ func TestStressIsShownOverTheBlankAndPaledWhileItIsOld(t *testing.T) {
 
 	key(fyne.KeyY)
 	require.Greater(t, changedOn(w, bare), 5000, "and on the bent band")
-	require.Len(t, w.blankPane.Case.Options, len(w.ed.Scene.Report.Strength.Cases))
+	require.Len(t, w.blankPane.Case.Options, len(w.ed.Scene.Report.Strength.Cases)+1, "and a push of one's own")
 	require.Contains(t, w.blankPane.Words.Text, "where the first whole bridge yields.")
 	require.Greater(t, shaded(w), muchShaded)
 	at := w.blank.PositionOf(open.BridgeAt)
@@ -163,4 +163,51 @@ func TestTheBentBandIsDrawnUnderItsLoadOnRequest(t *testing.T) {
 	require.Nil(t, w.bent.Solid().Load)
 	rest()
 	require.Contains(t, w.bentPane.Drawn.Text, "0 times")
+}
+
+// A click pushes at the metal where the maker would, and the stress of that is shown, also
+// after the design is changed, for as long as metal lies there.
+func TestAPushOfOnesOwnIsSolvedAndShown(t *testing.T) {
+	w, rest := waiting(t)
+	click := func(p plane.Point) {
+		at := w.blank.PositionOf(p)
+		e := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary}
+		w.blank.MouseDown(e)
+		w.blank.MouseUp(e)
+	}
+	w.typed(&fyne.KeyEvent{Name: fyne.KeyK})
+	click(w.ed.Scene.Sheet.Openings[0].Position())
+	require.Equal(t, app.PushTool, w.ed.Tool, "nothing is to be pushed in an opening")
+	require.False(t, w.ed.Stress.Shown)
+
+	onRim := func(x float64) plane.Point {
+		_, top := w.ed.Flat().EdgesAt(x)
+		return plane.Pt(x, top-0.7)
+	}
+	at := onRim(20)
+	click(at)
+	require.Empty(t, w.ed.Tool)
+	require.True(t, w.ed.Stress.Shown)
+	c := w.ed.Stress.Map.Case
+	require.Equal(t, strength.PushedWhat, c.What)
+	require.InDelta(t, 0, c.At[0].Dist(at), 0.2, "as near as a pixel is")
+	require.Equal(t, app.PushedCase, w.ed.Stress.Chosen())
+	first := c.PerN
+
+	// From the middle of the band it gives less: chosen by the case's name this time.
+	w.blankPane.Case.SetSelected("Push at a position...")
+	require.Contains(t, w.blankPane.Words.Text, "Click on the metal")
+	click(onRim(64))
+	require.Greater(t, w.ed.Stress.Map.Case.PerN, 2*first, "near a free end")
+
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.25)
+	rest()
+	require.True(t, w.ed.Stress.Fresh(w.ed.Scene.Sheet))
+	require.Equal(t, strength.PushedWhat, w.ed.Stress.Map.Case.What)
+
+	// Where a design has no metal any more, its other cases are left.
+	w.ed.Slide(w.controls.RowsOf["band.gap_mm"].Number, 50)
+	rest()
+	require.True(t, w.ed.Stress.Fresh(w.ed.Scene.Sheet))
+	require.Equal(t, strength.Open, w.ed.Stress.Map.Case.Case)
 }

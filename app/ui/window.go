@@ -9,6 +9,7 @@ import (
 	"fretband/app/ui/blank"
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -167,6 +168,7 @@ func (w *Window) follow() {
 		Picked: func() {
 			w.controls.ShowPicked()
 			w.blank.ShowHandles()
+			w.blankPane.ShowStress()
 			w.logPlacesSoon()
 		},
 		Item: func() {
@@ -191,7 +193,8 @@ func (w *Window) follow() {
 			w.blank.Ring(nil, 0)
 			w.findings.Clear()
 		},
-		Say: w.controls.SetProblem,
+		Say:  w.controls.SetProblem,
+		Push: w.push,
 	}
 	w.ed.Stress.On = w.showStress
 }
@@ -299,6 +302,16 @@ func (w *Window) toggleStress() {
 	w.ed.Stress.Show(on)
 	w.laying.Watch(on)
 	w.ed.Log.Event("stress", "shown", on)
+}
+
+// push has the band pushed at a position of the blank, and shows the stress of that.
+func (w *Window) push(at plane.Point) {
+	if !w.ed.Stress.Shown {
+		w.toggleStress()
+	}
+	w.ed.Stress.Choose(app.PushedCase)
+	w.laying.Push(at)
+	w.ed.Log.Event("push", "x_mm", at.X, "y_mm", at.Y)
 }
 
 // toggleLoad draws the bent band under the load that is shown, or without.

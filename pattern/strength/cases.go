@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"fmt"
 	"math"
 
 	"fretband/unroll/plane"
@@ -194,20 +195,20 @@ func (s *Study) Caught(t Tip, across bool) (Case, error) {
 }
 
 // Pushed pushes the metal at p outwards by 1 N (inwards is the same with the other
-// sign); the band is held at the place opposite
-// on a closed band, at the front or, for a push at the front, at the ends of a cuff.
+// sign). A closed band is held opposite; a cuff at the front or, for a push at the front,
+// at its ends.
 func (s *Study) Pushed(p plane.Point) (Case, error) {
 	r := math.Max(s.metal.Flat.Thickness, 1)
-	push := s.gripOf(func(i int) bool { return s.mesh.Flat[i].Dist(p) < r })
+	push := s.gripDisc(p, r)
 	if push.empty() {
-		return Case{}, ErrNoMetal
+		return Case{}, fmt.Errorf("pushed at (%.1f, %.1f): %w", p.X, p.Y, ErrNoMetal)
 	}
 	x, _ := s.metal.Flat.Where(p)
 	l := s.metal.Flat.Length
 	var hold grip
 	switch {
 	case s.closed:
-		hold = s.gripOf(func(i int) bool { return math.Abs(s.home(s.x[i]-x-l/2)) < sideHold })
+		hold = s.gripAcross(s.home(x + l/2))
 	case math.Abs(x) > l/8:
 		hold = s.gripOf(func(i int) bool { return math.Abs(s.x[i]) < sideHold })
 	default:

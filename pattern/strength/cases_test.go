@@ -5,12 +5,47 @@ import (
 	"testing"
 
 	"fretband/unroll"
+	"fretband/unroll/plane"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // A round band is the same all round, however wide it is and however coarse its mesh.
+// A narrow ring that is pushed from within and held opposite opens as when it is pulled there
+// over its whole width; how a wide one gives is the same wherever the push falls in the mesh,
+// and however coarse that is.
+func TestAPushIsTheSameOnAnyMesh(t *testing.T) {
+	pushed := func(wide, size float64, at ...plane.Point) (out []float64) {
+		s := roundBand(t, unroll.Bangle, 52, 1, wide, size)
+		var cases []Case
+		for _, p := range at {
+			c, err := s.Pushed(p)
+			require.NoError(t, err)
+			cases = append(cases, c)
+		}
+		rs, err := s.Solve(t.Context(), cases...)
+		require.NoError(t, err)
+		for _, r := range rs {
+			out = append(out, r.PerN)
+		}
+		return out
+	}
+	// The thin ring of S. Timoshenko, Strength of Materials, part II.
+	beam := (math.Pi/4 - 2/math.Pi) * math.Pow(26.5, 3) / (75000 * 3.0 / 12)
+	assert.InEpsilon(t, beam, pushed(3, 1, plane.Pt(7, 0))[0], 0.03)
+	var at []plane.Point
+	for i := range 12 {
+		at = append(at, plane.Pt(-83+14.3*float64(i), 4-0.7*float64(i)))
+	}
+	fine := pushed(20, 0.7, at...)
+	for _, size := range []float64{1, 1.5, 2} {
+		for i, v := range pushed(20, size, at...) {
+			assert.InEpsilon(t, fine[i], v, 0.02, "%g mm, at %v", size, at[i])
+		}
+	}
+}
+
 func TestARoundBandIsAsStiffInAllDirections(t *testing.T) {
 	for _, wide := range []float64{6, 40} {
 		s := roundBand(t, unroll.Bangle, 52, 0.57, wide, 2)

@@ -89,6 +89,9 @@ type Figures struct {
 // as idle: ours.
 const idleShare = 0.1
 
+// PushedWhat names the case of a push where the user said.
+const PushedWhat = "pushed outwards or inwards"
+
 // squeezes is how many directions a closed band is squeezed in.
 const squeezes = 12
 
@@ -117,7 +120,7 @@ func (s *Study) questions(ask Asked) []question {
 		}
 	}
 	for _, p := range ask.Pushes {
-		qs = append(qs, question{Push, "pushed outwards or inwards", func(s *Study) (Case, error) { return s.Pushed(p) }, 0, false, false})
+		qs = append(qs, question{Push, PushedWhat, func(s *Study) (Case, error) { return s.Pushed(p) }, 0, false, false})
 	}
 	for _, t := range ask.Tips {
 		qs = append(qs,

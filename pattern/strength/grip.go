@@ -1,6 +1,10 @@
 package strength
 
-import "fretband/unroll/plane"
+import (
+	"math"
+
+	"fretband/unroll/plane"
+)
 
 // grip is metal that a force takes hold of: nodes with their shares of it, which sum
 // to 1, by the area of metal round each.
@@ -66,6 +70,50 @@ func (s *Study) gripAcross(x float64) grip {
 			shares[i] += length * sum[j] / 2
 		}
 	}
+	return s.gripBy(shares, total)
+}
+
+// gripDisc takes hold of the metal within r of p: positions spread evenly over the disc,
+// each held by the corners of its triangle by their shape functions, so that the force is
+// nearly the same on any mesh.
+func (s *Study) gripDisc(p plane.Point, r float64) grip {
+	x, v := s.metal.Flat.Where(p)
+	shares := make([]float64, len(s.mesh.At))
+	var total float64
+	hold := func(dx, dv float64) {
+		q := plane.Pt(s.home(x+dx), v+dv)
+		for k, t := range s.mesh.Tri {
+			at := s.corners(k)
+			turn := s.home(at[0].X-q.X) - (at[0].X - q.X)
+			a, b, c := at[0].Sub(q), at[1].Sub(q), at[2].Sub(q)
+			a.X, b.X, c.X = a.X+turn, b.X+turn, c.X+turn
+			sum := [3]float64{b.Cross(c), c.Cross(a), a.Cross(b)}
+			if min(sum[0], sum[1], sum[2]) < 0 {
+				continue
+			}
+			whole := sum[0] + sum[1] + sum[2]
+			for j, i := range t {
+				shares[i] += sum[j] / whole
+			}
+			total++
+			return
+		}
+	}
+	// Rings of 6 n positions over n equal steps of the radius: each stands for as much of
+	// the disc.
+	const rings = 3
+	hold(0, 0)
+	for n := 1; n <= rings; n++ {
+		for i := range 6 * n {
+			d := plane.Pt(r*float64(n)/(rings+0.5), 0).Turn(2 * math.Pi * float64(i) / float64(6*n))
+			hold(d.X, d.Y)
+		}
+	}
+	return s.gripBy(shares, total)
+}
+
+// gripBy takes hold of nodes by their shares of a total.
+func (s *Study) gripBy(shares []float64, total float64) grip {
 	var g grip
 	for i, v := range shares {
 		if v > 0 {

@@ -174,6 +174,15 @@ func (p *sheetPainter) ring(v viewport, q plane.Point, d *kit.Dress, c color.NRG
 	p.drawInside(v, c)
 }
 
+// pushMark is a disc where a hand pushes at the metal.
+func (p *sheetPainter) pushMark(v viewport, at plane.Point, d *kit.Dress) {
+	x, y, s := v.x(at.X), v.y(at.Y), v.frame.scale
+	p.fill.Ring(x, y, 6*s, 6*s)
+	p.drawInside(v, d.Panel)
+	p.fill.Ring(x, y, 4*s, 4*s)
+	p.drawInside(v, d.Ink)
+}
+
 // drawPointer shows the pointer on both rulers and, as a thin line, in the graph.
 func (p *sheetPainter) drawPointer(v viewport, s *app.Scene, d *kit.Dress, m overlay) {
 	f := v.frame

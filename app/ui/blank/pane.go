@@ -29,7 +29,14 @@ type Pane struct {
 // NewPane puts the blank and the line of its stress together.
 func NewPane(k *kit.Kit, ed *app.Editor, doors Doors) *Pane {
 	p := &Pane{View: New(k, ed, doors), ed: ed, kit: k, Case: k.ChoiceBox(), Words: k.Label("", kit.Plain)}
-	p.Case.OnChoose = ed.Stress.Choose
+	p.Case.OnChoose = func(key string) {
+		if (key == app.PushTool) != (ed.Tool == app.PushTool) {
+			ed.TakeTool(app.PushTool)
+		}
+		if key != app.PushTool {
+			ed.Stress.Choose(key)
+		}
+	}
 	p.legend = canvas.NewRaster(p.drawLegend)
 	p.legend.ScaleMode = canvas.ImageScalePixels
 	kit.OnDress(k, p.legend, func(r *canvas.Raster, _ *kit.Dress) { r.Refresh() })
@@ -50,10 +57,13 @@ func (p *Pane) ShowStress() {
 		p.Root.Refresh()
 	}
 	if s.Shown {
-		options := s.Options()
-		p.Case.Offer(options, s.Chosen())
+		options, chosen, words := s.Options(), s.Chosen(), s.Words(p.View.sheet())
+		if p.ed.Tool == app.PushTool {
+			chosen, words = app.PushTool, "Click on the metal that you would push or pull."
+		}
+		p.Case.Offer(options, chosen)
 		kit.Show(p.Case, len(options) > 0)
-		p.Words.SetText(s.Words(p.View.sheet()))
+		p.Words.SetText(words)
 		p.legend.Refresh()
 	}
 	p.View.Redraw()

@@ -12,6 +12,7 @@ import (
 	"fretband/export/paint"
 	"fretband/export/picture"
 	"fretband/pattern"
+	"fretband/pattern/strength"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -98,6 +99,9 @@ func (p *sheetPainter) drawBase(v viewport, s *app.Scene, d *kit.Dress, m overla
 		p.drawCentreLines(v, s, d)
 		if m.stress != nil && !m.pale {
 			p.ring(v, m.stress.Case.PeakAt, d, d.Ink)
+			if m.stress.Case.What == strength.PushedWhat {
+				p.pushMark(v, m.stress.Case.At[0], d)
+			}
 		}
 		p.drawGraph(v, s, d)
 		if stretched {

@@ -348,7 +348,7 @@ func (b *View) MouseDown(e *desktop.MouseEvent) {
 	b.press, b.downAt, b.downMod, b.dragged, b.hold = e.Button, e.Position, e.Modifier, false, nil
 	x, y := b.at(e.Position)
 	b.Overlay.held = -1
-	if e.Button == desktop.MouseButtonPrimary && !b.space && b.v.frame.inBlank(x, y) {
+	if e.Button == desktop.MouseButtonPrimary && !b.space && b.ed.Tool != app.PushTool && b.v.frame.inBlank(x, y) {
 		b.Overlay.held = b.handleAt(x, y)
 	}
 }

@@ -145,6 +145,7 @@ var keyList = [][2]string{
 	{"S", "show or hide the stretch of a domed band"},
 	{"Y", "show or hide the stress over blank and band"},
 	{"J", "with the stress: the band under its load"},
+	{"K, then click", "push at the metal there, and see what it does"},
 	{"T", "go to the thinnest bridge"},
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},
