@@ -294,6 +294,7 @@ func (e *Editor) pushAt(at plane.Point) {
 		e.On.Say("No metal lies there: click on the metal that you would push.")
 		return
 	}
+	e.On.Say("")
 	e.TakeTool("")
 	e.On.Push(at)
 }
