@@ -16,11 +16,11 @@ const MaxReason = 400
 func Accept(d *pattern.Design, f check.Finding, reason string) error {
 	reason = strings.Join(strings.Fields(reason), " ")
 	if n := len([]rune(reason)); n == 0 || len(reason) > MaxReason {
-		return fmt.Errorf("a reason has 1 to %d letters; whoever makes the band reads it", MaxReason)
+		return fmt.Errorf("a reason has 1 to %d letters; the maker of the band reads it", MaxReason)
 	}
 	TakeUp(d, f)
 	if len(d.Accepted) >= pattern.MaxAccepted {
-		return fmt.Errorf("%d findings are let stand already, the most that a design holds", pattern.MaxAccepted)
+		return fmt.Errorf("%d findings are accepted already, the most that a design holds", pattern.MaxAccepted)
 	}
 	a := pattern.Accepted{Finding: f.Kind.Key, Reason: reason}
 	if len(f.At) > 0 {

@@ -108,7 +108,7 @@ func FindingFacts(r *check.Report) []Fact {
 		text := Plain(f.What)
 		label := SeverityWord(f)
 		if f.Accepted != "" {
-			label += ", let stand by the maker"
+			label += ", accepted by the maker"
 			text += " Reason: " + Plain(f.Accepted)
 		} else if f.Mend != "" {
 			text = strings.TrimRight(text, ". ") + ". " + Plain(f.Mend)

@@ -108,7 +108,7 @@ func workEntries() []Entry {
 		{Path: "work", Doc: "what the maker says of his own bench; what is left out is not counted:"},
 		{
 			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Decimals: 3,
-			Tip: "The width that your blade or beam takes. 0 takes the blade's nominal thickness, or 0.1 mm for a laser (memory: ask the shop).",
+			Tip: "The width that your blade or beam takes. 0 takes the blade's nominal thickness, or 0.1 mm for a laser (a usual width, without a source: ask the shop).",
 			Doc: "{}, of the blade or beam",
 		},
 		{

@@ -9,8 +9,8 @@ type Temper struct {
 	// ProofMPa is the 0.2 % proof stress and ModulusGPa Young's modulus; 0 where no
 	// figure was found: the user's own is then asked for, nothing is guessed.
 	ProofMPa, ModulusGPa float64
-	// Source says where each is from: "published" was read in the source named,
-	// "memory" was not and is to be taken with more care.
+	// Source says where each is from: "published" was read in the source named; "usual"
+	// figures are from memory and to be taken with more care.
 	Source string
 }
 
@@ -33,20 +33,20 @@ func Tempers(alloy string) []Temper {
 	)
 	switch alloy {
 	case "sterling-925":
-		const modulus = "; modulus from memory, 71 to 78 are quoted"
+		const modulus = "; modulus 75 GPa is the usual figure, 71 to 78 are quoted"
 		return []Temper{
 			{soft, "annealed", 124, 75, "proof stress published: " + espi + modulus},
 			{half, "half hard", 0, 75, "no proof stress found; half-hard wire breaks at 386 MPa (published: " + espi + ")" + modulus},
 			{hard, "hard", 0, 75, "no proof stress found; hard wire breaks at 496 MPa, spring-hard at 552 (published: " + espi + ")" + modulus},
 		}
 	case "silver-999":
-		return []Temper{{soft, "annealed", 54, 83, "proof stress from memory; " + elements}}
+		return []Temper{{soft, "annealed", 54, 83, "proof stress 54 MPa is a usual figure, without a source; " + elements}}
 	case "gold-999":
-		return []Temper{{soft, "annealed", 20, 79, "proof stress from memory, 20 to 40; modulus published: totalmateria.com"}}
+		return []Temper{{soft, "annealed", 20, 79, "proof stress is usually 20 to 40 MPa, without a source; modulus published: totalmateria.com"}}
 	case "gold-750-yellow":
 		return []Temper{
-			{soft, "annealed", 250, 90, "memory, proof stress 250 to 350, modulus 85 to 95; alloys of this name differ widely"},
-			{hard, "worked hard", 500, 90, "memory, proof stress 500 to 700, modulus 85 to 95; alloys of this name differ widely"},
+			{soft, "annealed", 250, 90, "usual figures, without a source: proof stress 250 to 350 MPa, modulus 85 to 95 GPa; alloys of this name differ widely"},
+			{hard, "worked hard", 500, 90, "usual figures, without a source: proof stress 500 to 700 MPa, modulus 85 to 95 GPa; alloys of this name differ widely"},
 		}
 	case "gold-375-yellow", "gold-375-white", "gold-417-yellow", "gold-417-red", "gold-417-white", "gold-417-green",
 		"gold-585-yellow", "gold-585-red", "gold-585-white", "gold-585-green",
@@ -54,8 +54,8 @@ func Tempers(alloy string) []Temper {
 		return []Temper{{soft, "annealed", 0, 0, carat}}
 	case "platinum-950-ruthenium":
 		return []Temper{
-			{soft, "annealed", 0, 190, "no proof stress found; modulus from memory, 180 to 200"},
-			{hard, "hard", 0, 190, "no proof stress found; modulus from memory, 180 to 200"},
+			{soft, "annealed", 0, 190, "no proof stress found; modulus is usually 180 to 200 GPa, without a source"},
+			{hard, "hard", 0, 190, "no proof stress found; modulus is usually 180 to 200 GPa, without a source"},
 		}
 	case "copper":
 		return []Temper{{soft, "annealed", 54, 117, smithells}, {half, "half hard", 176, 117, smithells}, {hard, "hard", 270, 117, smithells}}
@@ -66,11 +66,11 @@ func Tempers(alloy string) []Temper {
 	case "titanium-2":
 		return []Temper{{soft, "annealed", 275, 102, "published: ASM/MatWeb data sheet MTU021, the least; 340 is typical"}}
 	case "steel-316l":
-		return []Temper{{soft, "annealed", 170, 193, "proof stress from memory, the least of ASTM A240; modulus published: MatWeb data sheet, type 316"}}
+		return []Temper{{soft, "annealed", 170, 193, "proof stress is usually 170 MPa, the least of ASTM A240, which was not looked up; modulus published: MatWeb data sheet, type 316"}}
 	case "niobium":
-		return []Temper{{soft, "annealed", 70, 105, "proof stress from memory, 70 to 105; " + elements}}
+		return []Temper{{soft, "annealed", 70, 105, "proof stress is usually 70 to 105 MPa, without a source; " + elements}}
 	case "tantalum":
-		return []Temper{{soft, "annealed", 140, 186, "proof stress from memory, 140 to 200; " + elements}}
+		return []Temper{{soft, "annealed", 140, 186, "proof stress is usually 140 to 200 MPa, without a source; " + elements}}
 	}
 	return []Temper{{soft, "annealed", 0, 0, "no figures found"}}
 }

@@ -58,7 +58,7 @@ func TestTempersAreThoseOfThePublishedTables(t *testing.T) {
 			assert.Contains(t, got.Source, strings.Fields(strings.TrimPrefix(r.proofFrom, "ASM/"))[0], "%s %s", r.alloy, r.temper)
 		}
 		if r.proofFrom == memory || r.modulusFrom == memory {
-			assert.Contains(t, got.Source, "memory", "%s %s", r.alloy, r.temper)
+			assert.Contains(t, got.Source, "usual", "%s %s", r.alloy, r.temper)
 		}
 		if r.proofFrom == none {
 			assert.Contains(t, got.Source, "found", "%s %s", r.alloy, r.temper)
@@ -84,7 +84,7 @@ func TestEveryAlloyHasATemperAndEveryTemperSaysWhereItsFiguresAreFrom(t *testing
 			assert.False(t, seen[tm.Key], a.Key)
 			seen[tm.Key] = true
 			if tm.ProofMPa > 0 {
-				assert.Regexp(t, "published|memory", tm.Source, a.Key)
+				assert.Regexp(t, "published|usual", tm.Source, a.Key)
 				assert.Positive(t, tm.ModulusGPa, a.Key)
 			} else {
 				assert.Regexp(t, "found", tm.Source, a.Key)

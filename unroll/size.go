@@ -37,7 +37,7 @@ func Scales() []Scale {
 		},
 		{
 			Key: "uk", Name: "UK", Kind: Ring, Example: "N, N 1/2",
-			Source:        "BS 6820 / BS EN 28653: inner circumference 37.5 mm for A and 1.25 mm more a letter; Z+1 to Z+6 go on in the same steps (memory)",
+			Source:        "BS 6820 / BS EN 28653: inner circumference 37.5 mm for A and 1.25 mm more a letter; Z+1 to Z+6 go on in the same steps (usual, without a source)",
 			Note:          "older UK charts lie up to 0.6 mm beside BS 6820",
 			circumference: ukSize,
 		},

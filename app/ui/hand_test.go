@@ -219,7 +219,7 @@ func TestNumbersAndShapesOfWhatIsPicked(t *testing.T) {
 	require.Equal(t, pattern.MirrorAlong, w.ed.Now().Edits[0].Mirror)
 	require.Empty(t, w.ed.Problem)
 	keepPicture(t, "hand-numbers", w.win.Canvas().Capture)
-	test.Tap(part[*kit.Button](t, w, "hand:Undo-the-hand"))
+	test.Tap(part[*kit.Button](t, w, "hand:Back-to-the-pattern"))
 	require.Empty(t, w.ed.Now().Edits)
 	require.Empty(t, w.ed.Problem)
 }

@@ -84,7 +84,7 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	require.Empty(t, r.Buttons)
 	r.Tapped(nil)
 	require.NotNil(t, r.ButtonTitled("Set the rim to 0.9 mm"))
-	require.Nil(t, r.ButtonTitled("Let it stand\u2026"), "a note asks for nothing")
+	require.Nil(t, r.ButtonTitled("Accept\u2026"), "a note asks for nothing")
 	require.Contains(t, r.Said[1].Text, "bridge too")
 }
 
@@ -103,11 +103,11 @@ func TestAWayOfMendingThatIsNoLongerOfThisDesignIsLetGo(t *testing.T) {
 func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
 	w := faulty(t, "dark")
 	r := rowOf(t, w, "ends")
-	require.Nil(t, r.ButtonTitled("Let it stand\u2026"), "not before it is chosen")
+	require.Nil(t, r.ButtonTitled("Accept\u2026"), "not before it is chosen")
 	r.Tapped(nil)
-	test.Tap(r.ButtonTitled("Let it stand\u2026"))
+	test.Tap(r.ButtonTitled("Accept\u2026"))
 	d := w.kit.Dialogs.Top()
-	require.Equal(t, "Let it stand", d.Title)
+	require.Equal(t, "Accept the finding", d.Title)
 	require.True(t, w.kit.Dialogs.Enter())
 	require.Same(t, d, w.kit.Dialogs.Top(), "without a reason it asks again")
 	keepPicture(t, "let-it-stand", func() image.Image { return w.win.Canvas().Capture() })
@@ -116,8 +116,8 @@ func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
 	require.Empty(t, w.kit.Dialogs.Open)
 	require.Equal(t, []string{"a bezel covers them"}, reasons(w.ed.Now()))
 	r = rowOf(t, w, "ends")
-	require.Equal(t, "Let stand: a bezel covers them", r.Said[2].Text)
-	require.Contains(t, w.findings.Head.Text, "1 let stand")
+	require.Equal(t, "Accepted: a bezel covers them", r.Said[2].Text)
+	require.Contains(t, w.findings.Head.Text, "1 accepted")
 	for _, x := range w.findings.List.Rows[:r.Index] {
 		require.True(t, x.Finding.Open(), "it stands below what is open")
 	}
@@ -126,9 +126,9 @@ func TestAFindingIsLetStandWithAReasonAndOpenedAgain(t *testing.T) {
 	if !r.Chosen() {
 		r.Tapped(nil)
 	}
-	test.Tap(r.ButtonTitled("No longer let it stand"))
+	test.Tap(r.ButtonTitled("Take back"))
 	require.Empty(t, w.ed.Now().Accepted)
-	require.NotContains(t, w.findings.Head.Text, "let stand")
+	require.NotContains(t, w.findings.Head.Text, "accepted")
 	w.undo()
 	require.Len(t, w.ed.Now().Accepted, 1)
 	w.undo()

@@ -85,7 +85,7 @@ func newMenu(w *Window) *menu {
 			m.item("Pick the field", nil, w.ed.PickField),
 			m.item("Leave solid (L)", nil, w.ed.LeaveSolid),
 			m.item("Open again (U)", nil, w.ed.OpenAgain),
-			m.item("Undo the hand", nil, w.ed.UndoHand), line(),
+			m.item("Back to the pattern", nil, w.ed.UndoHand), line(),
 			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
 			adds("Add a mark", true, "Text", pattern.TextEngraving, "Line", pattern.LineEngraving, "Drawn lines", pattern.PathEngraving), line(),
 			m.item("Name and note...", nil, w.help.AskName), line(),

@@ -162,7 +162,7 @@ func said(r *check.Report) []string {
 		case f.Open():
 			lines = append(lines, fmt.Sprintf("%s: %s %s", f.Severity, f.What, f.Mend))
 		case f.Accepted != "":
-			lines = append(lines, fmt.Sprintf("%s, let stand: %s Reason: %s", f.Severity, f.What, f.Accepted))
+			lines = append(lines, fmt.Sprintf("%s, accepted: %s Reason: %s", f.Severity, f.What, f.Accepted))
 		}
 	}
 	return lines

@@ -53,7 +53,7 @@ was before an edit. Those of another design (told by its name; Untitled tells no
 there the content has to be the same) or of none are replaced only with -replace, and so
 is what stands where reach -out, lighten -out or -summary would write.
 
-exit code: 0 fine; 1 a broken rule that is not let stand, or the metal falls to pieces and
+exit code: 0 fine; 1 a broken rule that is not accepted, or the metal falls to pieces and
 nothing is made, or no way of reach gets there or of lighten is worth having; 2 bad input
 or usage; 3 a fault of the program itself, which found it before anything was written:
 please report it with the design. Of several designs it is the worst, and one that fails

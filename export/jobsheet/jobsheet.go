@@ -191,7 +191,7 @@ func (j job) told(l jobLimits) (entries []jobEntry, positions []numbered) {
 			}
 			entries = append(entries, jobEntry{jobFinding, fmt.Sprintf("%d. %s:", n, export.SeverityWord(f)), text})
 			if f.Accepted != "" && (k == 0 || f.Accepted != g[k-1].Accepted) {
-				entries = append(entries, jobEntry{jobReason, "Let stand by the maker:", export.Plain(f.Accepted)})
+				entries = append(entries, jobEntry{jobReason, "Accepted by the maker:", export.Plain(f.Accepted)})
 			}
 			if len(f.At) > 0 {
 				positions = append(positions, numbered{n, f.At[0]})

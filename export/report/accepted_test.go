@@ -37,11 +37,11 @@ func TestAReasonTravelsToReportAndFiles(t *testing.T) {
 	var text, js bytes.Buffer
 	require.NoError(t, Text(&text, s, r))
 	require.NoError(t, JSON(&js, s, r))
-	require.Contains(t, text.String(), "Let stand by the maker: a bezel covers them")
+	require.Contains(t, text.String(), "Accepted by the maker: a bezel covers them")
 	require.Contains(t, text.String(), "your own rate")
 	require.Contains(t, text.String(), "pilot holes")
 	all := strings.Join(factsOf(s, r), "\n")
-	require.Contains(t, all, "Caution, let stand by the maker: The corners of the cuff's ends are not rounded. Reason: a bezel covers them")
+	require.Contains(t, all, "Caution, accepted by the maker: The corners of the cuff's ends are not rounded. Reason: a bezel covers them")
 	var j struct {
 		Findings []struct {
 			Check, Accepted string

@@ -272,7 +272,7 @@ func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 			}
 		}
 		if f.Accepted != "" {
-			fmt.Fprintf(w, "           Let stand by the maker: %s\n", export.Plain(f.Accepted))
+			fmt.Fprintf(w, "           Accepted by the maker: %s\n", export.Plain(f.Accepted))
 		}
 	}
 	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."

@@ -48,7 +48,7 @@ func BladeFor(thickness float64) Blade {
 	default:
 		b.Advice = pattern.Say("%.1f teeth stand in the metal, three are the usual advice. ", n)
 	}
-	b.Advice += pattern.Say("The hole must let the blade's diagonal in, %.2f mm. Blade sizes are nominal (from memory) and makers differ: measure yours. "+
+	b.Advice += pattern.Say("The hole must let the blade's diagonal in, %.2f mm. Blade sizes are nominal, without a source, and makers differ: measure yours. "+
 		"Blades snap: wear eye protection and keep fingers off the line of cut.", b.Diagonal())
 	return b
 }

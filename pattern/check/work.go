@@ -52,7 +52,7 @@ func makingOf(s *pattern.Sheet, r *Report) Making {
 	case w.KerfMM > 0:
 		m.KerfMM, m.KerfFrom = w.KerfMM, "your own figure"
 	case s.Process == "laser":
-		m.KerfMM, m.KerfFrom = laserKerf, "memory; ask the shop"
+		m.KerfMM, m.KerfFrom = laserKerf, "a usual width, without a source; ask the shop"
 	case s.Process == "saw":
 		m.KerfMM, m.KerfFrom = r.Blade.ThickMM, "the blade's nominal thickness"
 	}
@@ -190,7 +190,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		fs = append(fs, Finding{
 			Kind: KindNoWayIn, Severity: Caution,
 			What:  pattern.Say("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
-			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (from memory: makers differ).", least.Blade, least.MM),
+			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (nominal sizes, without a source: makers differ).", least.Blade, least.MM),
 			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
 			Mend:  "Make the smallest opening larger, so that they are left solid, or have them cut by laser.",
 			Fixes: smallestTo(s.Design, up(least.MM)),

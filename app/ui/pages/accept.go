@@ -27,10 +27,10 @@ func (o *Findings) askToAccept(f check.Finding) {
 	bad := k.Passage("", kit.Warn, 440)
 	body := kit.Down(8,
 		k.Passage(f.What, kit.Plain, 440),
-		k.Passage("It is kept in the list, with the reason, and goes with the report and the files: whoever makes the band reads it.", kit.Soft, 440),
+		k.Passage("It is kept in the list, with the reason, and goes with the report and the files: the maker of the band reads it.", kit.Soft, 440),
 		container.New(kit.Columns{Widths: []float32{60, 374}, Gap: 8, Height: rowHeight}, k.Label("Reason", kit.Plain), reason), bad)
 	var d *kit.Dialog
-	d = o.Kit.Dialogs.Ask("Let it stand", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Let it stand", Main: true, Stay: true, Do: func() {
+	d = o.Kit.Dialogs.Ask("Accept the finding", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Accept", Main: true, Stay: true, Do: func() {
 		next := o.Ed.Now()
 		if err := app.Accept(&next, f, reason.Text); err != nil {
 			bad.Set(raised(err.Error())+".", kit.Warn, 440)

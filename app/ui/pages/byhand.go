@@ -50,7 +50,7 @@ func newHandPage(c *Controls, p *page) *handPage {
 	h.box.Add(three(
 		act(&h.solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", ed.LeaveSolid),
 		act(&h.open, "Open again", "Cut out again what was left solid. U", ed.OpenAgain),
-		act(&h.undo, "Undo the hand", "Take away all that was done by hand to what is picked: it is the pattern's own again.", ed.UndoHand)))
+		act(&h.undo, "Back to the pattern", "Undo every edit by hand of what is picked: the pattern decides there again.", ed.UndoHand)))
 	h.box.Add(three(
 		act(&h.row, "Its row", "Pick the whole row. Or click it twice.", ed.PickRow),
 		act(&h.field, "Its field", "Pick the whole field. Or click it three times.", ed.PickField),
@@ -195,11 +195,11 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	case tool != "":
 		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
 	case tied && len(picks) == 1 && solid == 0:
-		return "No opening lies under this tie with the present numbers. Move it or its ends, or undo the hand."
+		return "No opening lies under this tie with the present numbers. Move it or its ends, or go back to the pattern."
 	case tied && len(picks) == 1:
 		return pattern.Say("A tie, %.2f mm wide, %.2f mm from end to end. Drag it, its ends, or its middle to bend it.", tie.TieWidth(h.c.Ed.Now().Rules), math.Hypot(tie.SpanXMM, tie.SpanYMM))
 	case openings+solid == 0 && len(picks) > 0:
-		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it. Move it, or undo the hand."
+		return "What is picked is not cut with the present numbers: its place is on the rim, in a reserve, or too little is left of it. Move it, or go back to the pattern."
 	case openings+solid == 0:
 		return "Nothing is picked. Click an opening, with Shift several; drag a box over them; click twice for a row. Then drag them, or use the arrow keys."
 	case openings == 1 && solid == 0 && one != nil:

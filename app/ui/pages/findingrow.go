@@ -81,7 +81,7 @@ func (r *FindingRow) tell() {
 	}
 	switch {
 	case f.Accepted != "":
-		voice, how = kit.Soft, "Let stand: "+f.Accepted
+		voice, how = kit.Soft, "Accepted: "+f.Accepted
 	case f.Severity > check.Note || r.Chosen():
 		how = f.Mend
 	}
@@ -103,7 +103,7 @@ func (r *FindingRow) makeButtons() {
 	}
 	var acts []act
 	if f.Accepted != "" && r.Chosen() {
-		acts = append(acts, act{"No longer let it stand", "The finding is open again.", func() { o.takeUp(r.Finding) }})
+		acts = append(acts, act{"Take back", "Accept it no longer: the finding is open again.", func() { o.takeUp(r.Finding) }})
 	}
 	if f.Open() || f.Accepted == "" && r.Chosen() {
 		for i, x := range f.Fixes {
@@ -111,7 +111,7 @@ func (r *FindingRow) makeButtons() {
 		}
 	}
 	if f.Open() && r.Chosen() && f.Kind != check.KindPieces {
-		acts = append(acts, act{"Let it stand\u2026", "Accept the finding, with a reason that goes with the files.", func() { o.askToAccept(r.Finding) }})
+		acts = append(acts, act{"Accept\u2026", "Leave it as it is, with a reason that goes with the files.", func() { o.askToAccept(r.Finding) }})
 	}
 	key := ""
 	for _, a := range acts {

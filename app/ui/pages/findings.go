@@ -157,7 +157,7 @@ func (f *Findings) tellHead() {
 		head += ", " + many(n[check.Caution], "caution", "cautions")
 	}
 	if stand > 0 {
-		head += fmt.Sprintf(", %d let stand", stand)
+		head += fmt.Sprintf(", %d accepted", stand)
 	}
 	if n[check.Note] > 0 && !f.waiting { // the line is short
 		head += ", " + many(n[check.Note], "note", "notes")
