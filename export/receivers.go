@@ -19,11 +19,11 @@ func Receivers() []Receiver {
 		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.",
 			[]string{"template", "job-pdf", "job-html"}, Saw, false, true, nil},
 		{"laser", "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
-			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Nickel", "Cadmium and lead", "Hallmark"}},
+			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},
 		{"client", "The client", "Pictures of the piece.",
 			[]string{"picture-png", "picture"}, "", true, true, nil},
 		{"casting", "The caster", "The bent band as a solid and a job sheet.",
-			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Hallmark"}},
+			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Annealing and pickle", "Hallmark"}},
 	}
 }
 

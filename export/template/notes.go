@@ -51,8 +51,15 @@ func (t *template) paragraphs() []paragraph {
 		say(fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", export.MM(t.options.KerfMM)))
 	}
 	ps = append(ps, paragraph{heading: true, text: "Cautions"})
-	for _, c := range export.Cautions(t.sheet, t.report, o) {
-		say(c)
+	by := t.sheet
+	if by.Process == "" { // who holds a template saws
+		by = by.CutBy(export.Saw)
+	}
+	for _, c := range export.Cautions(by, t.report, o) {
+		// The law on what is sold is the job sheet's.
+		if !strings.HasPrefix(c, "Hallmark: ") && !strings.HasPrefix(c, "Cadmium and lead: ") {
+			say(c)
+		}
 	}
 	return ps
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -42,6 +43,7 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 		case name != "":
 			text += " " + name + " throws the beam back strongly: ask the shop whether its machine is made for that."
 		}
+		text += " Thin parts tip up in its gas: tabs hold them."
 		add("Laser", "class after IEC 60825-1 (memory)", "%s", text)
 	}
 	if open || process == "saw" {
@@ -54,9 +56,15 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 		add("Casting", "common practice", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
 	}
 	if r == nil || b.Soldered() && b.Making != unroll.Formed {
-		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly. Pickle: acid into water.")
+		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly.")
+	}
+	if r == nil || b.Making != unroll.Formed && process != "cast" {
+		add("Annealing and pickle", "common practice", "Flame, hot metal and fume: ventilate, wear goggles. Pickle burns: acid into water, no steel in it.")
 	}
 	add("Edges", "common practice", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
+	if r == nil || r.Openings > 0 {
+		add("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "A wheel grabs openwork: work below its centre, no finger through the band, no gloves, no chains. Keep chains out of its tumbler.")
+	}
 	if r == nil || mayHoldNickel(a) {
 		what := "This metal may hold nickel, or be plated over it"
 		if r == nil {
@@ -94,6 +102,20 @@ func thresholds() []threshold {
 	}
 }
 
+// standards lists the standards of fineness of the United Kingdom, parts per thousand
+// (hallmarkingconvention.org, country profile).
+func standards(metal string) []int {
+	switch metal {
+	case "gold":
+		return []int{999, 990, 916, 750, 585, 375}
+	case "silver":
+		return []int{999, 958, 925, 800}
+	case "platinum":
+		return []int{999, 950, 900, 850}
+	}
+	return []int{999, 950, 500} // palladium
+}
+
 // nearThreshold is how close to a threshold, as a share of it, an estimate decides nothing: ours.
 const nearThreshold = 0.05
 
@@ -115,6 +137,9 @@ func hallmark(a pattern.Alloy, r *Report) string {
 				part += " (this is too near it to say)"
 			default:
 				part += " (this must be marked)"
+			}
+			if t.country == "United Kingdom" && !slices.Contains(standards(metal), a.Fineness) {
+				part += pattern.Say(" (%d is no standard of fineness there: it is marked as a lower one, if at all)", a.Fineness)
 			}
 		}
 		if t.country != country {

@@ -24,11 +24,11 @@ func TestOnlyTheCautionsThatApplyAreTold(t *testing.T) {
 		name, process, alloy, kind string
 		want                       string
 	}{
-		{"not settled", "", "sterling-925", unroll.Cuff, "Laser, Saw and drill, Edges, Cadmium and lead, Hallmark, Estimates, Who decides"},
-		{"sawn", "saw", "sterling-925", unroll.Cuff, "Saw and drill, Edges, Cadmium and lead, Hallmark, Estimates, Who decides"},
-		{"laser, white gold, soldered", "laser", "gold-750-white", unroll.Bangle, "Laser, Soldering, Edges, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides"},
-		{"etched brass", "etch", "brass-cuzn30", unroll.Cuff, "Etching, Edges, Nickel, Cadmium and lead, Estimates, Who decides"},
-		{"cast titanium", "cast", "titanium-2", unroll.Cuff, "Casting, Edges, Cadmium and lead, Estimates, Who decides"},
+		{"not settled", "", "sterling-925", unroll.Cuff, "Laser, Saw and drill, Annealing and pickle, Edges, Polishing, Cadmium and lead, Hallmark, Estimates, Who decides"},
+		{"sawn", "saw", "sterling-925", unroll.Cuff, "Saw and drill, Annealing and pickle, Edges, Polishing, Cadmium and lead, Hallmark, Estimates, Who decides"},
+		{"laser, white gold, soldered", "laser", "gold-750-white", unroll.Bangle, "Laser, Soldering, Annealing and pickle, Edges, Polishing, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides"},
+		{"etched brass", "etch", "brass-cuzn30", unroll.Cuff, "Etching, Annealing and pickle, Edges, Polishing, Nickel, Cadmium and lead, Estimates, Who decides"},
+		{"cast titanium", "cast", "titanium-2", unroll.Cuff, "Casting, Edges, Polishing, Cadmium and lead, Estimates, Who decides"},
 	} {
 		d := benchCuff()
 		if c.kind == unroll.Bangle {
@@ -39,7 +39,7 @@ func TestOnlyTheCautionsThatApplyAreTold(t *testing.T) {
 		require.NoError(t, err, c.name)
 		assert.Equal(t, c.want, topics(Cautions(s, Run(s))), c.name)
 	}
-	assert.Equal(t, "Laser, Saw and drill, Soldering, Edges, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(nil, nil)), "of any band")
+	assert.Equal(t, "Laser, Saw and drill, Soldering, Annealing and pickle, Edges, Polishing, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(nil, nil)), "of any band")
 	s, err := pattern.Lay(benchCuff())
 	require.NoError(t, err)
 	assert.NotContains(t, topics(Cautions(s.CutBy("saw"), Run(s))), "Laser", "how the sheet is cut counts")
@@ -77,6 +77,19 @@ func TestTheHallmarkGoesByTheFinishedWeight(t *testing.T) {
 		text := textOf(Cautions(&pattern.Sheet{Design: benchCuff()}, &Report{Alloy: a, Left: c.grams}), "Hallmark")
 		assert.Contains(t, text, "United Kingdom from "+c.uk+", Finland from "+c.fi+".", "%s of %g g", c.alloy, c.grams)
 		assert.Contains(t, text, "ask your assay office")
+	}
+}
+
+// The standards of fineness are those of hallmarkingconvention.org, country profile United
+// Kingdom: platinum 999, 950, 900, 850; gold 999, 990, 916, 750, 585, 375; palladium 999, 950,
+// 500; silver 999, 958, 925, 800. 10 ct, 417, is none of them.
+func TestAFinenessThatIsNoStandardIsSaidToBeNone(t *testing.T) {
+	s := &pattern.Sheet{Design: benchCuff()}
+	for _, a := range pattern.Alloys() {
+		if a.Fineness > 0 {
+			text := textOf(Cautions(s, &Report{Alloy: a, Left: 20}), "Hallmark")
+			assert.Equal(t, a.Fineness == 417, strings.Contains(text, "is no standard of fineness there"), a.Key)
+		}
 	}
 }
 

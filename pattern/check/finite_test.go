@@ -79,6 +79,14 @@ func degenerate() []pattern.Design {
 		d.Band.Inside, d.Band.Thickness.MM = unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 24}, 2
 		d.Engravings = []pattern.Engraving{{Kind: pattern.LineEngraving, XMM: 70, LengthMM: 6}}
 	})
+	add("cast thin, with no place for a hallmark", func(d *pattern.Design) {
+		d.Rules.Process, d.Rules.RimMM, d.Rules.BridgeMM, d.Band.Thickness.MM = "cast", 1, 1, 0.7
+		d.Fields = []pattern.Field{field}
+	})
+	add("thick for a beam", func(d *pattern.Design) {
+		d.Rules.Process, d.Band.Thickness.MM = "laser", 2
+		d.Fields = []pattern.Field{field}
+	})
 	return append(all, seamKit()[0], seamKit()[2])
 }
 

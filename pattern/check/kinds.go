@@ -29,6 +29,11 @@ var (
 	KindFinerBlade               = Kind{"finer-blade", "finer blade"}
 	KindNarrowSlot               = Kind{"narrow-slot", "narrow slot"}
 	KindHeat                     = Kind{"heat", "heat"}
+	KindThinBand                 = Kind{"thin-band", "thin band"}
+	KindCastWall                 = Kind{"cast-wall", "cast wall"}
+	KindBeam                     = Kind{"laser-and-sheet", "laser and sheet"}
+	KindMarkRoom                 = Kind{"room-for-hallmark", "room for hallmark"}
+	KindHand                     = Kind{"hand", "hand"}
 	KindMetalPoint               = Kind{"metal-point", "metal point"}
 	KindSharpCorner              = Kind{"sharp-corner", "sharp corner"}
 	KindTongue                   = Kind{"tongue", "tongue"}
