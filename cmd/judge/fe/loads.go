@@ -3,8 +3,10 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"maps"
 	"math"
 	"os"
+	"slices"
 
 	"fretband/pattern/check"
 	"fretband/pattern/strength"
@@ -117,6 +119,73 @@ func (l *loading) take(in func(node int) bool, p *vector, force, couple vector) 
 	return nil
 }
 
+// press spreads a force whose line passes through p over the metal on the line across the
+// band at x, evenly along it: what an element has of the line goes to its six nodes by their
+// shape functions, at the two points of Gauss.
+func (l *loading) press(x float64, p, force vector) error {
+	m := l.m
+	share := map[int]float64{}
+	total := 0.0
+	for _, e := range m.elements {
+		var at [3]plane.Point
+		for j, i := range e[:3] {
+			_, v := m.flat.Where(m.blank[i])
+			at[j] = plane.Pt(m.home(m.x[i]-x), v)
+		}
+		if math.Max(math.Abs(at[0].X-at[1].X), math.Abs(at[0].X-at[2].X)) > m.flat.Length/2 {
+			continue // it lies opposite, where x jumps
+		}
+		// The line crosses two sides, or none. A corner on it counts as beyond it.
+		var ends [][3]float64 // by the corners' shares
+		for j := range 3 {
+			k := (j + 1) % 3
+			if (at[j].X < 0) != (at[k].X < 0) {
+				t := at[j].X / (at[j].X - at[k].X)
+				var b [3]float64
+				b[j], b[k] = 1-t, t
+				ends = append(ends, b)
+			}
+		}
+		if len(ends) < 2 {
+			continue
+		}
+		y := func(b [3]float64) float64 { return b[0]*at[0].Y + b[1]*at[1].Y + b[2]*at[2].Y }
+		length := math.Abs(y(ends[1]) - y(ends[0]))
+		total += length
+		for _, t := range [2]float64{0.5 - math.Sqrt(3)/6, 0.5 + math.Sqrt(3)/6} {
+			var b [3]float64
+			for j := range 3 {
+				b[j] = ends[0][j]*(1-t) + ends[1][j]*t
+				share[e[j]] += length / 2 * b[j] * (2*b[j] - 1)
+			}
+			for j := range 3 {
+				share[e[3+j]] += length / 2 * 4 * b[j] * b[(j+1)%3]
+			}
+		}
+	}
+	if total == 0 {
+		return fmt.Errorf("no metal on the line at %g", x)
+	}
+	var middle vector
+	nodes := slices.Sorted(maps.Keys(share))
+	for _, i := range nodes {
+		share[i] /= total
+		middle = middle.plus(m.at[i].times(share[i]))
+	}
+	// The couple of a force off the middle stands square to the line: forces that grow
+	// along it.
+	inertia := 0.0
+	for _, i := range nodes {
+		r := m.at[i].less(middle)
+		inertia += share[i] * r.dot(r)
+	}
+	spin := p.less(middle).cross(force).times(1 / inertia)
+	for _, i := range nodes {
+		l.force[i] = l.force[i].plus(force.plus(spin.cross(m.at[i].less(middle))).times(share[i]))
+	}
+	return nil
+}
+
 // widen makes a grip's reach longer until it holds metal.
 func (m *mesh) widen(reach float64, grip func(reach float64) func(node int) bool) func(node int) bool {
 	for ; ; reach *= 1.5 {
@@ -164,17 +233,12 @@ func (m *mesh) like(c strength.CaseFigures, r *check.Report) (func(*strength.Stu
 			l.take(front, nil, vector{}, whole.cross(axis).times(-1)))
 	case c.Case == strength.Squeeze:
 		x, _ := m.flat.Where(c.At[0])
-		grip := func(x float64) func(i int) bool {
-			return m.widen(1.5, func(reach float64) func(int) bool {
-				return func(i int) bool { return math.Abs(m.home(m.x[i]-x)) < reach }
-			})
-		}
 		p, q := m.place(x), m.place(m.home(x+half))
 		u := q.less(p)
 		u[2] = 0
 		u = u.unit()
 		return func(s *strength.Study) (strength.Case, error) { return s.Squeezed(x) }, l,
-			either(l.take(grip(x), &p, u, vector{}), l.take(grip(x+half), &q, u.times(-1), vector{}))
+			either(l.press(x, p, u), l.press(m.home(x+half), q, u.times(-1)))
 	case c.Case == strength.CatchOn && gap > 0:
 		for _, t := range r.Deep.Tongues {
 			if t.Tip == c.At[0] {
