@@ -203,6 +203,19 @@ now
 key Up
 await '^edit field=rules.rim_mm old=2.5 new=2.6'
 
+# A rim under the bridge is a finding, which is clicked.
+write 1
+key Return
+await '^edit field=rules.rim_mm old=2.6 new=1'
+settle
+place findings
+now
+xdotool mousemove $((x + 120)) $((y + 60)) click 1
+await '^finding index=0 check=rim'
+key Escape
+key ctrl+z
+await '^undo' && settle
+
 # Hover: walk over the blank until an opening tells itself.
 place blank
 now
@@ -319,12 +332,6 @@ await '^undo' && settle
 check "one undo takes the tie away" "$(value left_g) == $g1"
 key Escape
 key o
-
-# A finding is clicked.
-place findings
-now
-xdotool mousemove $((x + 120)) $((y + 60)) click 1
-await '^finding index=0'
 
 # Save as, and read the file with the other program.
 now

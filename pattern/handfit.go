@@ -139,7 +139,7 @@ func (s *Sheet) cutBeside(o *Opening, by beside, c *cutter) {
 	if len(made) > 0 || slices.ContainsFunc(near, func(l plane.Loop) bool { return l.Contains(o.Loop.Centroid()) }) {
 		return // something is left of it, or it lay where the other is now
 	}
-	d := Dropped{At: o.Loop.Centroid(), Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside an opening laid by hand"}
+	d := Dropped{At: o.Loop.Centroid(), Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside an opening laid by hand", Area: o.Loop.Area()}
 	if len(not) > 0 {
 		d.Why += ": " + not[0].Why
 	}

@@ -247,19 +247,23 @@ func (c *cutter) openings(r plane.Region) (made []plane.Loop, not []Dropped) {
 	}
 	for _, part := range all {
 		if hasIsland(part) {
-			not = append(not, Dropped{At: part.Bounds().Centre(), Why: IslandFalls, ring: part})
+			not = append(not, Dropped{At: part.Bounds().Centre(), Why: IslandFalls, Area: part.Area(), ring: part})
 			continue
 		}
 		ok, why := c.finish(part)
 		for _, l := range ok {
 			if d := c.nearestOf(made, l); d < c.rule-touch {
-				not = append(not, Dropped{At: l.Centroid(), Why: fmt.Sprintf("only %.3f mm from another part of the same cell", d)})
+				not = append(not, Dropped{At: l.Centroid(), Why: fmt.Sprintf("only %.3f mm from another part of the same cell", d), Area: l.Area()})
 				continue
 			}
 			made = append(made, l)
 		}
+		lost := part.Area()
+		for _, l := range ok {
+			lost -= l.Area()
+		}
 		for _, w := range why {
-			not = append(not, Dropped{At: part.Bounds().Centre(), Why: w})
+			not = append(not, Dropped{At: part.Bounds().Centre(), Why: w, Area: math.Max(0, lost) / float64(len(why))})
 		}
 	}
 	return made, not

@@ -82,7 +82,7 @@ func (h *hand) cutRings() {
 			}
 		}
 		if d < c.rule-touch {
-			h.Dropped = append(h.Dropped, Dropped{At: o.At, Field: o.Field, Row: o.Row, Col: o.Col, Why: fmt.Sprintf("only %.3f mm from another opening", d)})
+			h.Dropped = append(h.Dropped, Dropped{At: o.At, Field: o.Field, Row: o.Row, Col: o.Col, Why: fmt.Sprintf("only %.3f mm from another opening", d), Area: o.Loop.Area()})
 			continue
 		}
 		if len(o.By) > 0 {

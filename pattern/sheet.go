@@ -108,8 +108,9 @@ type Dropped struct {
 	At       plane.Point
 	Field    int // as of an opening
 	Row, Col int
-	From     int    // of [Trim]: which loop it was
-	Why      string // empty, while edits are at work, for what is not reported
+	From     int     // of [Trim]: which loop it was
+	Why      string  // empty, while edits are at work, for what is not reported
+	Area     float64 // mm^2, of the opening that would be there
 
 	ring plane.Region // what would be cut if a tie kept its islands; else nil
 	by   []Touch      // as of an opening

@@ -288,7 +288,7 @@ func (s *Sheet) cutByTies(i int, o *Opening, near *Near, ties []*tie, c *cutter)
 		}
 	}
 	if len(made) == 0 && len(not) > 0 {
-		s.Dropped = append(s.Dropped, Dropped{At: not[0].At, Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside a tie: " + not[0].Why})
+		s.Dropped = append(s.Dropped, Dropped{At: not[0].At, Field: o.Field, Row: o.Row, Col: o.Col, Why: "too little is left of it beside a tie: " + not[0].Why, Area: o.Loop.Area()})
 	}
 }
 

@@ -21,6 +21,7 @@ func waiting(t *testing.T) (w *Window, rest func()) {
 	t.Helper()
 	d, err := project.GalleryDesign(project.Gallery()[0])
 	require.NoError(t, err)
+	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.8 // thinner than is usual in sheet of 1.2 mm
 	a := test.NewApp()
 	t.Cleanup(a.Quit)
 	var log bytes.Buffer
@@ -54,7 +55,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	require.NotContains(t, w.findings.Head.Text, "checking")
 	before := deepRows(w)[0].Finding.Value
 
-	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.6)
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1)
 	require.Nil(t, w.ed.Scene.Report.Deep, "not while the hand moves")
 	require.Contains(t, w.findings.Head.Text, "checking...")
 	for _, r := range deepRows(w) {
@@ -66,11 +67,11 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 	rest()
 	require.NotNil(t, w.ed.Scene.Report.Deep)
 	require.NotContains(t, w.findings.Head.Text, "checking")
-	require.Greater(t, deepRows(w)[0].Finding.Value, before, "wider bridges, more metal to break")
+	require.Greater(t, deepRows(w)[0].Finding.Value, before, "wider bridges")
 	require.False(t, strings.Contains(deepRows(w)[0].Value.Text, "checking"))
 
 	// What is no longer wanted is given up.
-	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.4)
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 0.9)
 	w.laying.Deepener.Done(app.Result{Sheet: w.ed.Scene.Sheet})
 	require.Contains(t, w.findings.Head.Text, "checking...")
 	rest()
@@ -78,7 +79,7 @@ func TestWhatIsFoundMoreSlowlySaysThatItIsStillLookedFor(t *testing.T) {
 
 	// A result of a design that is no longer in sight is let go.
 	old := app.Result{Sheet: w.ed.Scene.Sheet, Report: w.ed.Scene.Report}
-	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.3)
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.1)
 	w.laying.Deepener.Done(old)
 	require.Nil(t, w.ed.Scene.Report.Deep)
 	require.Contains(t, w.findings.Head.Text, "checking...")

@@ -22,8 +22,8 @@ func faulty(t *testing.T, dress string) *Window {
 	d, err := project.GalleryDesign("harbour-cuff")
 	require.NoError(t, err)
 	d.Band.EndCornerMM = 0
-	d.Rules.RimMM = 0.8
-	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.9
+	d.Rules.RimMM = 0.7
+	d.Rules.Process, d.Rules.BridgeMM = "saw", 0.8
 	w, _ := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), dress)
 	w.laying.Deepen()
 	return w
@@ -83,7 +83,7 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	r = rowOf(t, w, "rim")
 	require.Empty(t, r.Buttons)
 	r.Tapped(nil)
-	require.NotNil(t, r.ButtonTitled("Set the rim to 0.9 mm"))
+	require.NotNil(t, r.ButtonTitled("Set the rim to 0.8 mm"))
 	require.Nil(t, r.ButtonTitled("Accept\u2026"), "a note asks for nothing")
 	require.Contains(t, r.Said[1].Text, "bridge too")
 }
@@ -144,7 +144,7 @@ func reasons(d pattern.Design) (all []string) {
 
 func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 	w := faulty(t, "light")
-	for _, name := range []string{"thinnest-bridge", "weakest-way-across"} {
+	for _, name := range []string{"ends", "process-bridges"} {
 		w.bent.Reset()
 		w.bent.Camera.Yaw += 3
 		r := rowOf(t, w, name)
@@ -159,9 +159,10 @@ func TestAClickOnAFindingMarksItsPlaceOnBlankAndBentBand(t *testing.T) {
 	require.Equal(t, -1, w.findings.Selected)
 
 	// The marks of a chosen finding follow the design.
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 0.5)
 	rowOf(t, w, "thinnest-bridge").Tapped(nil)
 	was := w.blank.Overlay.Rings[0]
-	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 2)
+	w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 0.6)
 	require.Equal(t, "thinnest-bridge", w.findings.Found[w.findings.Selected].Kind.Key)
 	require.NotEqual(t, was, w.blank.Overlay.Rings[0])
 	require.Equal(t, w.ed.Scene.Report.Thinnest.A, w.blank.Overlay.Rings[0])

@@ -231,7 +231,7 @@ func TestTheWheelKeepsThePlaceUnderThePointer(t *testing.T) {
 }
 
 func TestAClickOnAFindingGoesThere(t *testing.T) {
-	w, _ := usual(t)
+	w := faulty(t, "light")
 	for i, f := range w.findings.Found {
 		if len(f.At) == 0 || len(f.At) > 12 {
 			continue
@@ -479,7 +479,7 @@ func TestADocumentThatCannotBeLaidShowsNoOtherOnesPicture(t *testing.T) {
 }
 
 func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
-	w, _ := usual(t)
+	w := faulty(t, "light")
 	seen := map[fyne.Focusable]bool{}
 	for range 80 {
 		w.win.Canvas().FocusNext()

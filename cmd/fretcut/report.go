@@ -18,7 +18,7 @@ import (
 // folder, in which null stands for one that can't be read.
 func reportOn(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	fs := flag.NewFlagSet("report", flag.ContinueOnError)
-	asJSON := fs.Bool("json", false, "")
+	asJSON, inFull := fs.Bool("json", false, ""), fs.Bool("full", false, "")
 	rest, err := parse(fs, args, anyNumber)
 	if err != nil {
 		return refused, err
@@ -27,8 +27,11 @@ func reportOn(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		return refused, errors.New("report: name a design file; fretcut gallery lists built-in ones")
 	}
 	write := report.Text
-	if *asJSON {
+	switch {
+	case *asJSON:
 		write = report.JSON
+	case *inFull:
+		write = report.TextInFull
 	}
 	items, folder := designs(rest, in, "")
 	list := *asJSON && (folder || len(items) > 1)

@@ -2,7 +2,9 @@ package main
 
 // usage is what help prints.
 const usage = `usage:
-  fretcut report [-json] DESIGN...  what designs weigh and what to know of them
+  fretcut report [-json] [-full] DESIGN...
+                                    what designs weigh and what to decide; -full has every
+                                    figure, its source, and the cautions word for word
   fretcut strength [-json] [-open MM] [-push X,Y] [-picture FILE [-bent] [-replace]]
                 [-coarse] [-memory MB] DESIGN
                                     how it carries load: stiffness, stress, yield and idle

@@ -26,40 +26,36 @@ def parts(g):
     return list(getattr(g, "geoms", [g]))
 
 
-def tongue(v, name, f, openings, width):
+def tongue(v, name, t, openings, width):
     """The closing of the opening at the tip, less it: the part at the tip has to end
-    in one arc, and to reach as far from the arc's chord as told."""
-    for at in f["at"]:
-        tip = Point(at)
-        near = min(openings, key=lambda o: o.distance(tip))
-        # A sharp corner of chords may not close wholly: what is thin is dropped.
-        closing = near.buffer(width / 2, QUARTER).buffer(-width / 2, QUARTER)
-        found = [p for p in parts(closing.difference(near)) if p.area > 1e-3]
-        if not found:
-            v.check(False, name, f"no metal narrower than {width} mm at {at}")
-            continue
-        part = min(found, key=lambda p: p.distance(tip))
-        arcs = part.exterior.difference(near.exterior.buffer(ON))
-        arcs = [arcs] if arcs.geom_type == "LineString" else parts(linemerge(arcs) if len(parts(arcs)) > 1 else arcs)
-        arcs = [a for a in arcs if a.length > 10 * ON]
-        if part.distance(tip) > 0.05:  # it has a head, whose tip lies beyond the part
-            v.check(len(arcs) >= 2, name, f"the neck of a tongue at {at} ends in {len(arcs)} arcs")
-            continue
-        if not v.check(len(arcs) == 1, name, f"the tongue at {at} hangs on {len(arcs)} sides"):
-            continue
-        root = LineString([arcs[0].coords[0], arcs[0].coords[-1]])
-        far = max(root.distance(Point(p)) for p in part.exterior.coords)
-        v.near(far, f["value"], CLOSE, name, "length of a tongue")
-        v.check(f["limit"] <= root.length + PLACE, name, f"root {f['limit']:.4f} mm, its chord {root.length:.4f}")
+    in one arc, and to reach as far from the arc's chord as reported."""
+    at, tip = t["at"], Point(t["at"])
+    near = min(openings, key=lambda o: o.distance(tip))
+    # A sharp corner of chords may not close wholly: what is thin is dropped.
+    closing = near.buffer(width / 2, QUARTER).buffer(-width / 2, QUARTER)
+    found = [p for p in parts(closing.difference(near)) if p.area > 1e-3]
+    if not found:
+        v.check(False, name, f"no metal narrower than {width} mm at {at}")
+        return
+    part = min(found, key=lambda p: p.distance(tip))
+    arcs = part.exterior.difference(near.exterior.buffer(ON))
+    arcs = [arcs] if arcs.geom_type == "LineString" else parts(linemerge(arcs) if len(parts(arcs)) > 1 else arcs)
+    arcs = [a for a in arcs if a.length > 10 * ON]
+    if part.distance(tip) > 0.05:  # it has a head, whose tip lies beyond the part
+        v.check(len(arcs) >= 2, name, f"the neck of a tongue at {at} ends in {len(arcs)} arcs")
+        return
+    if not v.check(len(arcs) == 1, name, f"the tongue at {at} hangs on {len(arcs)} sides"):
+        return
+    root = LineString([arcs[0].coords[0], arcs[0].coords[-1]])
+    far = max(root.distance(Point(p)) for p in part.exterior.coords)
+    v.near(far, t["length_mm"], CLOSE, name, "length of a tongue")
+    v.check(t["root_mm"] <= root.length + PLACE, name, f"root {t['root_mm']:.4f} mm, its chord {root.length:.4f}")
 
 
-def held(v, name, f, metal):
-    """The bridges told, cut out as slits: one piece has to weigh what is told. The
-    limit told is a tenth of the way round a disc of the piece's area."""
-    pairs = list(zip(f["at"][::2], f["at"][1::2]))
-    if 2 * len(pairs) != f["places"]:
-        return  # not all places are told
-    v.near(sum(math.dist(a, b) for a, b in pairs), f["value"], 1e-5, name, "bridges that hold a piece")
+def held(v, name, piece, metal):
+    """The bridges reported, cut out as slits: one piece has to have the area reported."""
+    pairs = piece["at"]
+    v.near(sum(math.dist(a, b) for a, b in pairs), piece["metal_mm"], 1e-5, name, "bridges that hold a piece")
     slits = []
     for a, b in pairs:
         d = math.dist(a, b)
@@ -67,23 +63,25 @@ def held(v, name, f, metal):
         line = LineString([(a[0] - ux, a[1] - uy), (b[0] + ux, b[1] + uy)])
         slits.append(line.buffer(2e-4, 1))
         v.check(metal.buffer(1e-3).covers(LineString([a, b])), name, f"the bridge {a}, {b} does not lie on metal")
-    area = (f["limit"] / 0.2) ** 2 / math.pi
+    area = piece["area_mm2"]
     pieces = [p.area for p in parts(metal.difference(unary_union(slits)))]
     nearest = min(pieces, key=lambda p: abs(p - area))
     v.near(nearest, area, CLOSE, name, "metal of a piece")
 
 
+MOST = 200         # tongues that are judged of one band
+
+
 def judge(v, name, report, loops, outline, closed):
-    told = [f for f in report["findings"] if f["at"]]
-    tongues = [f for f in told if f["check"] == "tongue"]
-    pieces = [f for f in told if f["check"] == "held piece"]
+    weakness = report["weakness"]
+    tongues = [t for t in weakness["tongues"] if t["opening"] > 0 and t["length_mm"] > t["root_mm"]]
     if tongues:
         openings = [polygon(l) for l in loops]
         width = max(2 * report["thickness_mm"], report["bridge_rule_mm"])
-        for f in tongues:
-            if "in opening" in f["what"]:
-                tongue(v, name, f, openings, width)
+        for t in tongues[:MOST]:
+            tongue(v, name, t, openings, width)
+    pieces = weakness["held_pieces"]
     if pieces and not closed:  # of a closed one a piece may lie over the ends
         metal = polygon(outline).difference(unary_union([polygon(l) for l in loops]))
-        for f in pieces:
-            held(v, name, f, metal)
+        for piece in pieces:
+            held(v, name, piece, metal)

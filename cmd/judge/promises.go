@@ -212,7 +212,7 @@ func sound(s *pattern.Sheet, r *check.Report) error {
 	var text bytes.Buffer
 	for _, write := range []func() error{
 		func() error { return report.JSON(&text, s, r) },
-		func() error { return report.Text(&text, s, r) },
+		func() error { return report.TextInFull(&text, s, r) },
 	} {
 		text.Reset()
 		if err := write(); err != nil {

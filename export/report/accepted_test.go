@@ -35,7 +35,7 @@ func standing(t *testing.T) (*pattern.Sheet, *check.Report) {
 func TestAReasonTravelsToReportAndFiles(t *testing.T) {
 	s, r := standing(t)
 	var text, js bytes.Buffer
-	require.NoError(t, Text(&text, s, r))
+	require.NoError(t, TextInFull(&text, s, r))
 	require.NoError(t, JSON(&js, s, r))
 	require.Contains(t, text.String(), "Accepted by the maker: a bezel covers them")
 	require.Contains(t, text.String(), "your own rate")

@@ -3,10 +3,8 @@ package report
 
 import (
 	"cmp"
-	"fmt"
 	"io"
 	"math"
-	"text/tabwriter"
 
 	"fretband/export"
 	"fretband/pattern"
@@ -34,6 +32,7 @@ type reportJSON struct {
 	Thickness       float64       `json:"thickness_mm"`
 	Openings        int           `json:"openings"`
 	Dropped         int           `json:"dropped"`
+	LeftSolid       []solidJSON   `json:"left_solid"`    // those, by reason
 	CutLength       float64       `json:"cut_length_mm"` // openings and outline
 	OpeningsLength  float64       `json:"openings_length_mm"`
 	OutlineLength   float64       `json:"outline_length_mm"`
@@ -45,6 +44,8 @@ type reportJSON struct {
 	ThinnestAt      [][2]float64  `json:"thinnest_at"`
 	ThinnestBetween []int         `json:"thinnest_between"` // opening numbers; 0 is the edge
 	Shortfall       float64       `json:"thinnest_shortfall_mm"`
+	Finished        *float64      `json:"thinnest_finished_mm"` // once filed and polished; null without openings
+	Finish          float64       `json:"finish_mm"`            // what that takes off each edge: common practice
 	ToEdge          *float64      `json:"thinnest_to_edge_mm"`
 	WeakestAt       float64       `json:"weakest_section_x_mm"`
 	WeakestNet      float64       `json:"weakest_section_net_mm"`
@@ -65,12 +66,36 @@ type reportJSON struct {
 	OuterSize       [3]float64    `json:"outer_size_mm"`            // across, back to front, along the axis
 	LeastRadius     float64       `json:"least_inner_radius_mm"`
 	RadiusRatio     float64       `json:"least_radius_by_thickness"`
+	Joint           string        `json:"joint"`                       // of a closed band: soldered or seamless
+	NeutralK        float64       `json:"neutral_k"`                   // of the thickness under the inner face: where the blank's length is taken
+	Unrolled        []string      `json:"unrolled"`                    // how sizes were converted and the blank was found, in words
+	BendRound       *float64      `json:"bend_round_mm"`               // the radius that springs open to the next; null where it is not known
+	SpringsTo       float64       `json:"springs_open_to_mm"`          // the mean radius of the inside
+	SpringSource    string        `json:"spring_source"`               // of the metal's figures
+	Doming          *domingJSON   `json:"doming,omitempty"`            // of a domed band
 	Faces           *facesJSON    `json:"faces,omitempty"`             // once the band has been looked at in its form
 	Strength        *strengthJSON `json:"strength,omitempty"`          // once solved
 	Unsolved        string        `json:"strength_unsolved,omitempty"` // why it could not be
 	Weakness        *weaknessJSON `json:"weakness,omitempty"`          // once looked for
 	Findings        []foundJSON   `json:"findings"`
 	Cautions        []string      `json:"cautions"`
+}
+
+// solidJSON is what was left solid for one reason.
+type solidJSON struct {
+	Why       string       `json:"why"`
+	Area      float64      `json:"area_mm2"` // of the openings that would be there
+	At        [][2]float64 `json:"at"`       // the first hundred
+	Positions int          `json:"places"`   // how many there are
+}
+
+// domingJSON is how far lengths on a domed surface are from the drawing.
+type domingJSON struct {
+	Most   float64    `json:"most_share"`
+	Factor float64    `json:"factor"`
+	At     [2]float64 `json:"at"`
+	Keeps  string     `json:"keeps"`
+	BlankG *float64   `json:"flat_blank_g"` // of the pierced blank while it is flat; null of a band cut as formed
 }
 
 // facesJSON is what the drawing becomes on the two faces.
@@ -103,8 +128,9 @@ type foundJSON struct {
 	At        [][2]float64 `json:"at"`     // the first hundred
 	Positions int          `json:"places"` // how many there are
 	Mend      string       `json:"mend"`
-	Fixes     []string     `json:"fixes"`    // what the window offers to do at once
-	Accepted  string       `json:"accepted"` // the maker's reason for accepting it
+	Fixes     []string     `json:"fixes"`     // what the window offers to do at once
+	FixCosts  []string     `json:"fix_costs"` // what each of them does to the band: "4 openings fewer, 1.20 g more"
+	Accepted  string       `json:"accepted"`  // the maker's reason for accepting it
 }
 
 // mostPositions is how many positions of a finding are listed: tens of thousands say no more.
@@ -113,10 +139,10 @@ const mostPositions = 100
 func foundOf(f check.Finding) foundJSON {
 	j := foundJSON{
 		Check: f.Kind.Title, Severity: f.Severity.String(), What: f.What, Why: f.Why, Value: f.Value, Limit: f.Limit, Unit: f.Unit,
-		At: pairs(f.At[:min(len(f.At), mostPositions)]...), Positions: len(f.At), Mend: f.Mend, Fixes: []string{}, Accepted: f.Accepted,
+		At: pairs(f.At[:min(len(f.At), mostPositions)]...), Positions: len(f.At), Mend: f.Mend, Fixes: []string{}, FixCosts: []string{}, Accepted: f.Accepted,
 	}
 	for _, x := range f.Fixes {
-		j.Fixes = append(j.Fixes, x.Title)
+		j.Fixes, j.FixCosts = append(j.Fixes, x.Title), append(j.FixCosts, x.Cost)
 	}
 	return j
 }
@@ -174,6 +200,17 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 		CentreOff: r.Hang.Off, CentreTurn: r.Hang.Angle * 180 / math.Pi,
 		OuterSize:   [3]float64{r.Hang.Width, r.Hang.Height, r.Hang.Depth},
 		LeastRadius: r.Hang.LeastRadius, RadiusRatio: r.Hang.LeastRadius / r.Thickness,
+		LeftSolid: []solidJSON{}, Joint: s.Design.Band.Joint, NeutralK: s.Design.Band.NeutralK, Unrolled: append([]string{}, s.Flat.Notes...),
+		BendRound: known(r.Springback.Round), SpringsTo: r.Springback.Inside, SpringSource: r.Springback.Temper.Source,
+	}
+	for _, g := range r.LeftSolid {
+		j.LeftSolid = append(j.LeftSolid, solidJSON{g.Why, g.Area, pairs(g.At[:min(len(g.At), mostPositions)]...), len(g.At)})
+	}
+	if d := r.Doming; d.Most > 0 {
+		j.Doming = &domingJSON{d.Most, d.Factor, pair(d.At), d.Kept, known(d.BlankG)}
+	}
+	if a, _ := check.Finish(s.Process); !r.Thinnest.None() {
+		j.Finish, j.Finished = a, &r.Finished
 	}
 	b := s.Design.Band
 	if b.Making == unroll.Formed {
@@ -218,102 +255,4 @@ func pairs(ps ...plane.Point) [][2]float64 {
 		out[i] = pair(p)
 	}
 	return out
-}
-
-// Text writes the report for people.
-func Text(w io.Writer, s *pattern.Sheet, r *check.Report) error {
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	row := func(name, format string, args ...any) {
-		fmt.Fprintf(t, "%s\t%s\n", name, pattern.Say(format, args...))
-	}
-	fmt.Fprintf(t, "%s\n\n", s.Design.Name)
-	row("band", "%s, blank %.2f x %.2f mm, sheet %.2f mm", s.Design.Band.Kind, r.BlankLen, r.BlankWidth, r.Thickness)
-	row("metal", "%s, %.2f g/cm³", r.Alloy.Name, r.Density)
-	row("plain", "%.2f g", r.Plain)
-	row("taken out", "%.2f g, open share %.1f %%", r.Removed, 100*r.OpenShare)
-	row("left", "%.2f g", r.Left)
-	if r.Cost > 0 {
-		row("metal cost", "%.2f %s (plain %.2f)", r.Cost, r.Currency, r.PlainCost)
-	}
-	row("openings", "%d, left solid %d", r.Openings, r.Dropped)
-	row("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
-	if r.Engravings > 0 {
-		row("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Engravings, "mark", "marks"), r.EngravedLength)
-	}
-	row("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.EdgeRule)
-	if b := r.Thinnest; !b.None() {
-		row("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f)", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y)
-		row("least straight section", "%.2f of %.2f mm at x = %.1f mm", r.Net.WeakNet, r.Net.WeakFull, r.Net.WeakX)
-	}
-	row("bent", "%.1f x %.1f x %.1f mm outside, least inner radius %.1f mm (%.1f times the sheet)",
-		r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius, r.Hang.LeastRadius/r.Thickness)
-	row("centre of gravity", "%.1f mm from the axis", r.Hang.Off)
-	if c := r.Faces; c.OuterArea > 0 && r.Openings > 0 {
-		row("openings on the faces", "%.2f mm² inside, %.2f mm² outside", c.InnerCut, c.OuterCut)
-		if b := r.Thinnest; !b.None() {
-			row("thinnest on the faces", "%.3f mm inside, %.3f mm outside", c.InnerBridge, c.OuterBridge)
-		}
-	}
-	strengthRows(s, r, row)
-	if r.Making.Sawn {
-		row("saw blade", "%s, pilot hole %.2f mm (%s)", r.Blade.Size, r.Blade.PilotMM, r.Blade.Drill)
-		row("", "%s", r.Blade.Advice)
-	}
-	workRows(s, r, row)
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	fmt.Fprintf(w, "\nFindings\n")
-	for _, f := range r.Findings {
-		fmt.Fprintf(w, "  %-7s  %s\n", f.Severity, f.What)
-		for _, more := range []string{f.Why, f.Mend} {
-			if more != "" {
-				fmt.Fprintf(w, "           %s\n", more)
-			}
-		}
-		if f.Accepted != "" {
-			fmt.Fprintf(w, "           Accepted by the maker: %s\n", export.Plain(f.Accepted))
-		}
-	}
-	weights := "Weights are the flat\nblank's: bending keeps the volume at the neutral surface."
-	if s.Design.Band.Making == unroll.Formed {
-		weights = "Weights are the\nformed band's, walls square to its surface."
-	} else if s.Flat.Domed() {
-		weights = "Weights are the\ndomed band's, of full thickness all over."
-	}
-	strengthNotes(w, s, r)
-	fmt.Fprintf(w, "\nPlaces are mm from the middle of the blank, x along, y up. %s\n\nCautions\n", weights)
-	for _, c := range export.Cautions(s, r, export.Options{}) {
-		if _, err := fmt.Fprintf(w, "  %s\n", c); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// workRows tells the work of cutting.
-func workRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
-	m := r.Making
-	if p, ok := pattern.ProcessByKey(s.Process); ok {
-		row("process", "%s", p.Title)
-	}
-	if m.KerfMM > 0 {
-		row("kerf", "%.2f mm (%s)", m.KerfMM, m.KerfFrom)
-	}
-	for i, p := range m.Pilots {
-		name := ""
-		if i == 0 {
-			name = "pilot holes"
-		}
-		row(name, "%d of %.2f mm (%s), blade %s", p.Count, p.MM, p.Drill, p.Blade)
-	}
-	if m.Blades > 0 {
-		row("blades", "%d, at %g mm each (your own rate)", m.Blades, s.Design.Work.BladeMM)
-	}
-	if m.Minutes() > 0 {
-		row("time of cutting", "%s", export.TimeText(m, "your own"))
-		if m.Cost > 0 {
-			row("", "%.2f %s", m.Cost, r.Currency)
-		}
-	}
 }

@@ -150,7 +150,7 @@ func proofWords(mpa float64) string {
 }
 
 // strengthRows tells the strength in a few rows of the report for people.
-func strengthRows(s *pattern.Sheet, r *check.Report, row func(name, format string, args ...any)) {
+func strengthRows(s *pattern.Sheet, r *check.Report, row row) {
 	if r.Unsolved != nil {
 		row("strength", "not solved: %v", r.Unsolved)
 	}

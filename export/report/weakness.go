@@ -17,6 +17,7 @@ type weaknessJSON struct {
 
 type wayJSON struct {
 	Metal float64         `json:"metal_mm"`
+	Full  float64         `json:"full_mm"` // were nothing cut out
 	Share float64         `json:"share"`
 	Exact bool            `json:"exact"`
 	At    [][2][2]float64 `json:"at"` // both ends of each bridge
@@ -44,6 +45,7 @@ type attachedJSON struct {
 	Area   float64         `json:"area_mm2"`
 	Weight float64         `json:"weight_g"`
 	Metal  float64         `json:"metal_mm"`
+	Round  float64         `json:"share"` // of the way round a disc of its area
 	At     [][2][2]float64 `json:"at"`
 }
 
@@ -66,7 +68,7 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 		if c.None() {
 			return nil
 		}
-		return &wayJSON{c.Metal, c.Share(), d.WeakestPaths.Exact, endsOf(c.Bridges)}
+		return &wayJSON{c.Metal, c.Full, c.Share(), d.WeakestPaths.Exact, endsOf(c.Bridges)}
 	}
 	w.Across, w.Along = way(d.WeakestPaths.Across), way(d.WeakestPaths.Along)
 	for _, b := range d.Bridges {
@@ -81,7 +83,7 @@ func weaknessOf(r *check.Report) *weaknessJSON {
 	}
 	for _, h := range []check.AttachedPart{d.Attached.Inside, d.Attached.AtEdge} {
 		if !h.None() {
-			w.Attached = append(w.Attached, attachedJSON{h.AtEdge, h.Area, h.Weight, h.Metal, endsOf(h.Bridges)})
+			w.Attached = append(w.Attached, attachedJSON{h.AtEdge, h.Area, h.Weight, h.Metal, h.Round, endsOf(h.Bridges)})
 		}
 	}
 	return w

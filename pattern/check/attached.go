@@ -28,6 +28,14 @@ type AttachedParts struct {
 	AtEdge AttachedPart // at one of the two edges or at an end of the band
 }
 
+// Least is the one of both that hangs on the least share of the way round it.
+func (a AttachedParts) Least() AttachedPart {
+	if a.Inside.None() || !a.AtEdge.None() && a.AtEdge.Round < a.Inside.Round {
+		return a.AtEdge
+	}
+	return a.Inside
+}
+
 // Fingernail is the least metal, mm^2, of a piece that is looked at: the size of a
 // fingernail (ours). What is smaller is reported by the checks of tongues and bridges.
 const Fingernail = 100
@@ -131,11 +139,11 @@ func (g *attachedGraph) part(c chain, density float64) AttachedPart {
 // little: a tenth (ours).
 const attachedByLittle = 0.1
 
-// checkAttached reports the pieces that hang on the least metal.
-func checkAttached(s *pattern.Sheet, r *Report) []Finding {
+// checkAttached tells of pieces that hang on little metal.
+func checkAttached(_ *pattern.Sheet, r *Report) []Finding {
 	var fs []Finding
 	for _, h := range []AttachedPart{r.Deep.Attached.Inside, r.Deep.Attached.AtEdge} {
-		if h.None() {
+		if h.None() || h.Round >= attachedByLittle-slack {
 			continue
 		}
 		where := "A piece within the band"
@@ -143,18 +151,13 @@ func checkAttached(s *pattern.Sheet, r *Report) []Finding {
 			where = "A piece at the edge"
 		}
 		f := Finding{
-			Kind: KindAttachedPart, Severity: Note,
+			Kind: KindAttachedPart, Severity: Caution,
 			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
 				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
-			Why:   "Of all pieces the size of a fingernail or more that were looked at it hangs on the least metal.",
+			Why:   "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours).",
 			Value: h.Metal, Limit: attachedByLittle * h.Metal / h.Round, Unit: "mm",
-			Mend: "Nothing need be done if it is enough for the wearer. For more, widen those bridges.",
 		}
-		if h.Round < attachedByLittle-slack {
-			f.Severity = Caution
-			f.Why = "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours)."
-			f.Mend = pattern.Say("Widen those bridges to %.2f mm together, or add another.", f.Limit)
-		}
+		f.Mend = pattern.Say("Widen those bridges to %.2f mm together, or add another.", f.Limit)
 		for _, b := range h.Bridges {
 			f.At = append(f.At, b.A, b.B)
 		}

@@ -1,10 +1,11 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
-	"strings"
 
 	"fretband/pattern"
 	"fretband/unroll/plane"
@@ -49,10 +50,7 @@ const mostBridges = 200
 // two openings, or of an opening and an edge, the least distance is listed; of one
 // edge with itself every neck.
 func NarrowBridges(s *pattern.Sheet) (list []NarrowBridge, all int) {
-	usual := 0.0
-	if p, ok := pattern.ProcessByKey(s.Process); ok {
-		usual = UsualOf(p, s.Flat.Thickness).Bridge
-	}
+	usual, _, _ := usualLimits(s)
 	add := func(b NarrowBridge) {
 		if b.Width < b.Limit()-slack {
 			list = append(list, b)
@@ -307,13 +305,14 @@ func (b NarrowBridge) sides() string {
 	return b.Bridge.sides()
 }
 
-// checkNarrowBridges reports the bridges under the rule, and those that keep it but are
-// under what is usual for the process, kind by kind.
+// checkNarrowBridges tells of the bridges under the rule, kind by kind, and of those that
+// keep it but are under what is usual for the process.
 func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
-	process, _ := pattern.ProcessByKey(s.Process)
 	var fs []Finding
+	var unusual []NarrowBridge
+	breaches := 0
 	for kind := BetweenOpenings; kind <= NeckWithin; kind++ {
-		var broken, unusual []NarrowBridge
+		var broken []NarrowBridge
 		for _, b := range r.Deep.Bridges {
 			switch {
 			case b.Kind != kind:
@@ -323,39 +322,46 @@ func checkNarrowBridges(s *pattern.Sheet, r *Report) []Finding {
 				unusual = append(unusual, b)
 			}
 		}
-		if len(broken) > 0 {
-			b := broken[0]
-			f := Finding{
-				Kind: KindNarrowBridges, Severity: Breach,
-				What: pattern.Say("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
-					kindCount(len(broken), kind), b.sides(), b.Width, b.Length, b.Shortfall(), b.Rule),
-				Why:   "Narrow metal breaks, burns or bends first.",
-				Value: b.Width, Limit: b.Rule, Unit: "mm", At: bothEnds(broken),
-				Mend: "Move or shrink the openings there, or lay the pattern anew with this rule.",
-			}
-			if kind == ToReserve {
-				f.Why = "A reserve's margin is what the seat, the mark or the solder needs."
-				f.Mend = "Move the opening or the reserve, or ask for a smaller margin."
-			}
-			fs = append(fs, f)
+		if len(broken) == 0 {
+			continue
 		}
-		if len(unusual) > 0 {
-			b := unusual[0]
-			f := Finding{
-				Kind: KindProcessBridges, Severity: Caution,
-				What: pattern.Say("%s under the usual %.2f mm (%s); the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under it.",
-					kindCount(len(unusual), kind), b.Usual, strings.ToLower(process.Title), b.sides(), b.Width, b.Length, b.Usual-b.Width),
-				Why:   narrowMetal(process.Key) + " Usual limit: " + process.Source + ".",
-				Value: b.Width, Limit: b.Usual, Unit: "mm", At: bothEnds(unusual),
-				Mend: pattern.Say("Raise the bridge rule to %.2f mm, use thinner sheet, or ask whoever cuts it what he holds.", b.Usual),
-			}
-			if s.Rule < b.Usual {
-				f.Fixes = bridgeTo(s.Design, b.Usual)
-			}
-			fs = append(fs, f)
+		breaches += len(broken)
+		b := broken[0]
+		f := Finding{
+			Kind: KindNarrowBridges, Severity: Breach,
+			What: pattern.Say("%s under the rule; the worst, %s, is %.3f mm wide over %.2f mm, %.3f mm under the %.3f mm asked for.",
+				kindCount(len(broken), kind), b.sides(), b.Width, b.Length, b.Shortfall(), b.Rule),
+			Why:   "Narrow metal breaks, burns or bends first.",
+			Value: b.Width, Limit: b.Rule, Unit: "mm", At: bothEnds(broken),
+			Mend: "Move or shrink the openings there, or lay the pattern anew with this rule.",
 		}
+		if kind == ToReserve {
+			f.Why = "A reserve's margin is what the seat, the mark or the solder needs."
+			f.Mend = "Move the opening or the reserve, or ask for a smaller margin."
+		}
+		fs = append(fs, f)
 	}
-	return fs
+	usual, _, p := usualLimits(s)
+	if len(unusual) == 0 || burns(s, r) && usual < heatKerfs*r.Making.KerfMM { // checkHeat tells of them then
+		return fs
+	}
+	slices.SortStableFunc(unusual, func(a, b NarrowBridge) int { return cmp.Compare(a.Width, b.Width) })
+	b := unusual[0]
+	f := Finding{
+		Kind: KindProcessBridges, Severity: Note,
+		What: pattern.Say("%s thinner than the usual least of %.2f mm (%s); the thinnest, %s, is %.2f mm wide over %.2f mm.",
+			count(r.Deep.NarrowBridges-breaches, "bridge is", "bridges are"), usual, processWords(s, p), b.sides(), b.Width, b.Length),
+		Why:   narrowMetal(p.Key) + " Usual limit: " + p.Source + ".",
+		Value: b.Width, Limit: usual, Unit: "mm", At: bothEnds(unusual),
+		Mend: "Widen the bridges, use thinner sheet, or ask whoever cuts it what he holds.",
+	}
+	if b.Width < far*usual-slack {
+		f.Severity = Caution
+	}
+	if s.Rule < usual {
+		f.Fixes = bridgeTo(s.Design, up(usual))
+	}
+	return append(fs, f)
 }
 
 func kindCount(n int, k BridgeKind) string {

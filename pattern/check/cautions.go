@@ -10,8 +10,10 @@ import (
 
 // Care is a caution that goes with the work or the metal.
 type Care struct {
-	Topic  string // short, for a heading
-	Text   string
+	Topic string // short, for a heading
+	Text  string
+	// Short is the same in one line, of hazards to body and health; else empty.
+	Short  string
 	Source string // the source; "common practice" or "memory" where there is none
 }
 
@@ -24,9 +26,10 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 		process, b = s.Process, s.Design.Band
 	}
 	var cs []Care
-	add := func(topic, source, format string, args ...any) {
-		cs = append(cs, Care{topic, pattern.Say(format, args...), source})
+	hazard := func(topic, source, short, format string, args ...any) {
+		cs = append(cs, Care{topic, pattern.Say(format, args...), short, source})
 	}
+	add := func(topic, source, format string, args ...any) { hazard(topic, source, "", format, args...) }
 	open := process == "" // not settled, or in the shop's own words
 	if _, ok := pattern.ProcessByKey(process); !ok {
 		open = true
@@ -44,33 +47,33 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 			text += " " + name + " throws the beam back strongly: ask the shop whether its machine is made for that."
 		}
 		text += " Thin parts tip up in its gas: tabs hold them."
-		add("Laser", "class after IEC 60825-1 (memory)", "%s", text)
+		hazard("Laser", "class after IEC 60825-1 (memory)", "the beam blinds and burns, also by reflection: enclosure, rated eyewear, fume drawn off, trained people only.", "%s", text)
 	}
 	if open || process == "saw" {
-		add("Saw and drill", "common practice", "Blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.")
+		hazard("Saw and drill", "common practice", "blades and drills snap: eye protection, sheet held on the pin, fingers out of the line of cut.", "Blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.")
 	}
 	if process == "etch" {
-		add("Etching", "common practice", "Etchants burn skin and eyes and their fumes harm: gloves, goggles, ventilation, acid into water and never the other way. Spent etchant holds metal: it is waste for a licensed collector.")
+		hazard("Etching", "common practice", "etchants burn and their fumes harm: gloves, goggles, ventilation, acid into water.", "Etchants burn skin and eyes and their fumes harm: gloves, goggles, ventilation, acid into water and never the other way. Spent etchant holds metal: it is waste for a licensed collector.")
 	}
 	if process == "cast" {
-		add("Casting", "common practice", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
+		hazard("Casting", "common practice", "molten metal burns and investment dust harms the lungs: shield, leather, extraction, trained people only.", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
 	}
 	if r == nil || b.Soldered() && b.Making != unroll.Formed {
-		add("Soldering", "common practice", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly.")
+		hazard("Soldering", "common practice", "ventilate, wear goggles, use no solder with cadmium.", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly.")
 	}
 	if r == nil || b.Making != unroll.Formed && process != "cast" {
-		add("Annealing and pickle", "common practice", "Flame, hot metal and fume: ventilate, wear goggles. Pickle burns: acid into water, no steel in it.")
+		hazard("Annealing and pickle", "common practice", "flame and hot metal; pickle burns: ventilate, wear goggles, acid into water.", "Flame, hot metal and fume: ventilate, wear goggles. Pickle burns: acid into water, no steel in it.")
 	}
-	add("Edges", "common practice", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
+	hazard("Edges", "common practice", "cut edges and free points are sharp: break and polish each before the band is tried on.", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
 	if r == nil || r.Openings > 0 {
-		add("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "A wheel grabs openwork: work below its centre, no finger through the band, no gloves, no chains. Keep chains out of its tumbler.")
+		hazard("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "a wheel grabs openwork: no finger through the band, no gloves, no chains.", "A wheel grabs openwork: work below its centre, no finger through the band, no gloves, no chains. Keep chains out of its tumbler.")
 	}
 	if r == nil || mayHoldNickel(a) {
 		what := "This metal may hold nickel, or be plated over it"
 		if r == nil {
 			what = "White gold, steel, and metal that is plated may hold nickel"
 		}
-		add("Nickel", "EU REACH annex XVII entry 27, tests by EN 1811",
+		hazard("Nickel", "EU REACH annex XVII entry 27, tests by EN 1811", "may be in or under this metal: ask for the proof that it is safe on the skin.",
 			"%s. In the European Union what is worn on the skin may release 0.5 \u00b5g/cm\u00b2 a week at most (posts in piercings 0.2), plated pieces for two years of wear. Ask for the supplier's proof.", what)
 	}
 	add("Cadmium and lead", "EU REACH annex XVII entries 23 and 63",

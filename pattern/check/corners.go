@@ -1,8 +1,10 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -40,11 +42,8 @@ func leastAngle(s *pattern.Sheet) float64 {
 // cornerLimit is the radius under which an inner corner counts as sharp, mm: the
 // usual least of the process, of the saw if none is chosen; and where that comes from.
 func cornerLimit(s *pattern.Sheet) (limit float64, process, source string) {
-	p, ok := pattern.ProcessByKey(s.Process)
-	if !ok {
-		p, _ = pattern.ProcessByKey("saw")
-	}
-	return UsualOf(p, s.Flat.Thickness).Corner, strings.ToLower(p.Title), p.Source
+	p := processOf(s.Process)
+	return p.Corner(s.Flat.Thickness), strings.ToLower(p.Title), p.Source
 }
 
 // MetalPoints returns the outward corners of the metal whose angle is under limit,
@@ -172,7 +171,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 	return out
 }
 
-// checkMetalPoints reports points of the metal, once for each shape of opening.
+// checkMetalPoints tells of points of the metal.
 func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
 	least := leastAngle(s)
 	source := "your own limit"
@@ -180,91 +179,66 @@ func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
 		source = "common practice"
 	}
 	points := MetalPoints(s, least*math.Pi/180)
-	var fs []Finding
-	for _, g := range byShape(s, len(points), func(i int) int { return points[i].Opening }) {
-		worst := points[g[0]]
-		var at []plane.Point
-		for _, i := range g {
-			at = append(at, points[i].At)
-			if points[i].Angle < worst.Angle-1e-9 {
-				worst = points[i]
-			}
-		}
-		deg := worst.Angle * 180 / math.Pi
-		where := fmt.Sprintf("at opening %d", worst.Opening)
-		if worst.Opening == 0 {
-			where = "at the edge of the blank"
-		}
-		if len(g) > 1 {
-			where = fmt.Sprintf("in %d places, sharpest %s", len(g), where)
-		}
-		fs = append(fs, Finding{
-			Kind: KindMetalPoint, Severity: Caution,
-			What:  pattern.Say("The metal runs to a point of %.1f degrees %s, %.1f degrees under the least of %.0f (%s).", deg, where, least-deg, least, source),
-			Why:   "Thin points catch cloth and skin, bend up and wear to a blade.",
-			Value: deg, Limit: least, Unit: "degrees", At: at,
-			Mend: pattern.Say("Blunt it, or round it to %.1f mm or more (0.3 to 0.5: common practice).", tipRadius),
-		})
+	if len(points) == 0 {
+		return nil
 	}
-	return fs
+	worst := slices.MinFunc(points, func(a, b MetalPoint) int { return cmp.Compare(a.Angle, b.Angle) })
+	deg := worst.Angle * 180 / math.Pi
+	where := fmt.Sprintf("at opening %d", worst.Opening)
+	if worst.Opening == 0 {
+		where = "at the edge of the blank"
+	}
+	if len(points) > 1 {
+		where = fmt.Sprintf("in %d places, sharpest %s", len(points), where)
+	}
+	f := Finding{
+		Kind: KindMetalPoint, Severity: Caution,
+		What:  pattern.Say("The metal runs to a point of %.1f degrees %s, %.1f degrees under the least of %.0f (%s).", deg, where, least-deg, least, source),
+		Why:   "Thin points catch cloth and skin, bend up and wear to a blade.",
+		Value: deg, Limit: least, Unit: "degrees",
+		Mend: pattern.Say("Blunt it, or round it to %.1f mm or more (0.3 to 0.5: common practice).", tipRadius),
+	}
+	for _, p := range points {
+		f.At = append(f.At, p.At)
+	}
+	return []Finding{f}
 }
 
-// byShape groups findings by the shape of their opening, all cut to fit as one.
-func byShape(s *pattern.Sheet, n int, opening func(int) int) [][]int {
-	var groups [][]int
-	at := map[int]int{}
-	for i := range n {
-		key := -2 // the blank
-		if k := opening(i); k > 0 {
-			key = s.Openings[k-1].Shape
-		}
-		if g, ok := at[key]; ok {
-			groups[g] = append(groups[g], i)
-			continue
-		}
-		at[key] = len(groups)
-		groups = append(groups, []int{i})
-	}
-	return groups
-}
+// sharpShare is the share of the usual least radius under which a corner is as good as sharp:
+// ours.
+const sharpShare = 0.5
 
-// checkSharpCorners reports inner corners that start cracks, once for each shape. The
-// stress at a notch grows as 1 + 2 sqrt(depth/radius) (C. E. Inglis, Transactions of
-// the Institution of Naval Architects 55, 1913): without bound as the radius falls.
-func checkSharpCorners(s *pattern.Sheet, _ *Report) []Finding {
-	limit, process, source := cornerLimit(s)
-	corners := SharpCorners(s, limit)
-	var fs []Finding
-	for _, g := range byShape(s, len(corners), func(i int) int { return corners[i].Opening }) {
-		worst := corners[g[0]]
-		openings := map[int]bool{}
-		var at []plane.Point
-		for _, i := range g {
-			at = append(at, corners[i].At)
-			openings[corners[i].Opening] = true
-			if corners[i].Radius < worst.Radius-1e-9 {
-				worst = corners[i]
-			}
-		}
-		what := pattern.Say("An inner corner of opening %d has a radius of %.2f mm", worst.Opening, worst.Radius)
-		if len(g) > 1 {
-			what = pattern.Say("%d inner corners in %s have a radius down to %.2f mm (opening %d)", len(g), count(len(openings), "opening", "openings"), worst.Radius, worst.Opening)
-		}
-		f := Finding{
-			Kind: KindSharpCorner, Severity: Note,
-			What:  pattern.Say("%s, %.2f mm under the usual %.2f mm (%s).", what, limit-worst.Radius, limit, process),
-			Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent. Usual limit: " + source + ".",
-			Value: worst.Radius, Limit: limit, Unit: "mm", At: at,
-			Mend: pattern.Say("Give the openings corners of %.2f mm or more.", limit),
-		}
-		if s.Design.Rules.CornerMM < limit {
-			f.Fixes = cornerTo(s.Design, limit)
-		}
-		// Under half the limit it is as good as sharp: ours.
-		if worst.Radius < limit/2 {
-			f.Severity = Caution
-		}
-		fs = append(fs, f)
+// checkSharpCorners tells of inner corners that start cracks. The stress at a notch grows as
+// 1 + 2 sqrt(depth/radius) (C. E. Inglis, Transactions of the Institution of Naval
+// Architects 55, 1913): without bound as the radius falls.
+func checkSharpCorners(s *pattern.Sheet, r *Report) []Finding {
+	usual, process, source := cornerLimit(s)
+	corners := slices.DeleteFunc(SharpCorners(s, sharpShare*usual), func(c SharpCorner) bool {
+		return r.Deep.scraps != nil && r.Deep.scraps[c.Opening-1]
+	})
+	if len(corners) == 0 {
+		return nil
 	}
-	return fs
+	worst := slices.MinFunc(corners, func(a, b SharpCorner) int { return cmp.Compare(a.Radius, b.Radius) })
+	openings := map[int]bool{}
+	var at []plane.Point
+	for _, c := range corners {
+		at = append(at, c.At)
+		openings[c.Opening] = true
+	}
+	what := pattern.Say("An inner corner of opening %d has a radius of %.2f mm", worst.Opening, worst.Radius)
+	if len(corners) > 1 {
+		what = pattern.Say("%d inner corners in %s have a radius down to %.2f mm (opening %d)", len(corners), count(len(openings), "opening", "openings"), worst.Radius, worst.Opening)
+	}
+	f := Finding{
+		Kind: KindSharpCorner, Severity: Caution,
+		What:  pattern.Say("%s, under half of the usual %.2f mm (%s).", what, usual, process),
+		Why:   "A sharp inner corner gathers the stress and starts cracks when the band is bent. Usual least: " + source + ".",
+		Value: worst.Radius, Limit: usual, Unit: "mm", At: at,
+		Mend: pattern.Say("Give the openings corners of %.2f mm or more.", usual),
+	}
+	if s.Design.Rules.CornerMM < usual {
+		f.Fixes = cornerTo(s.Design, up(usual))
+	}
+	return []Finding{f}
 }

@@ -15,6 +15,8 @@ type Deep struct {
 	Bridges       []NarrowBridge
 	NarrowBridges int
 	Attached      AttachedParts
+
+	scraps []bool // by opening: far too small to be cut, so that its corners are not told
 }
 
 // deepChecks are the checks that need [Deep], in the order in which they are reported.
@@ -71,7 +73,10 @@ func DeepenWhile(s *pattern.Sheet, r *Report, wanted func() bool) *Report {
 			d.Findings = append(d.Findings, f)
 		}
 	}
-	d.Findings = withoutEchoes(d.Findings)
+	d.priceFixes(wanted)
+	if !wanted() {
+		return nil
+	}
 	accept(s.Design, d.Findings)
 	inOrder(d.Findings)
 	return &d
@@ -100,29 +105,37 @@ func accept(d pattern.Design, fs []Finding) {
 	}
 }
 
-// checkWeakestPaths reports the weakest ways through the metal.
-func checkWeakestPaths(s *pattern.Sheet, r *Report) []Finding {
+// Shares of the full section under which a way through the metal counts as weak. Across, a
+// quarter: bent metal curves as many times as sharply there as the power of about 2.5 of
+// full over net (annealed metal, hardening exponent 0.4), and shows a facet. Along, a tenth.
+// Both are ours.
+const weakAcross, weakAlong = 0.25, 0.1
+
+// checkWeakestPaths tells of ways through the metal that pass little of it.
+func checkWeakestPaths(_ *pattern.Sheet, r *Report) []Finding {
 	if r.Openings == 0 {
 		return nil
 	}
 	var fs []Finding
-	tell := func(kind Kind, what, why string, c WeakestPath) {
-		if len(c.Bridges) == 0 {
+	tell := func(kind Kind, what, why, mend string, least float64, c WeakestPath) {
+		if len(c.Bridges) == 0 || c.Share() >= least {
 			return
 		}
 		f := Finding{
 			Kind: kind, Severity: Note,
-			What:  pattern.Say("%s passes %.2f mm of metal in %s, %.0f %% of the full section.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share()),
-			Why:   why,
-			Value: c.Metal, Limit: c.Full, Unit: "mm",
-			Mend: "Nothing need be done if it is enough for the wearer. For more, widen the bridges or use fewer rows.",
+			What:  pattern.Say("%s passes only %.2f mm of metal in %s, %.0f %% of the full %.1f mm.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share(), c.Full),
+			Why:   why + pattern.Say(" Under %.0f %% is told (ours).", 100*least),
+			Value: c.Metal, Limit: least * c.Full, Unit: "mm",
+			Mend: mend,
 		}
 		for _, b := range c.Bridges {
 			f.At = append(f.At, b.A, b.B)
 		}
 		fs = append(fs, f)
 	}
-	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band bends or breaks first when it is pulled open.", r.Deep.WeakestPaths.Across)
-	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.", r.Deep.WeakestPaths.Along)
+	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band kinks first when it is bent to shape, and bends first when it is pulled open.",
+		"Widen these bridges or the rims, or move the openings so that no straight row of them lies across.", weakAcross, r.Deep.WeakestPaths.Across)
+	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.",
+		"Widen these bridges, or add ties between the rows.", weakAlong, r.Deep.WeakestPaths.Along)
 	return fs
 }

@@ -132,7 +132,7 @@ func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Find
 		Kind: KindEngravingThroughOpenings, Severity: Note,
 		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", engravingName(s, m.Engraving), openingsNamed(numbers), lost, m.length),
 		Value: lost, Limit: m.length, Unit: "mm", At: at,
-		Mend:  "Nothing need be done if that is meant: engrave first, then pierce. To keep the openings away, set what the mark keeps to 0 mm or more.",
+		Mend:  "Engrave first, then pierce, if that is meant. To keep the openings away, set what the mark keeps to 0 mm or more.",
 		Fixes: keepOff(s.Design, m.Engraving, 0.5),
 	}}
 }

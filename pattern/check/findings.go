@@ -1,12 +1,11 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"fretband/pattern"
 	"fretband/pattern/motif"
@@ -25,23 +24,18 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkNothingCut,
 	checkDropped,
 	checkByHand,
-	checkThinSheet,
 	checkKeepsShape,
 	checkCastWall,
 	checkBeam,
 	checkMarkRoom,
 	checkHand,
-	checkProcess,
-	checkBlade,
 	checkBending,
 	checkSpringback,
 	checkMaking,
 	checkDome,
-	checkHang,
 	checkGap,
 	checkEnds,
 	checkStagger,
-	checkBand,
 }
 
 // slack is how far a measured width may fall short of its rule and still keep
@@ -78,7 +72,7 @@ func (f Finding) rank() int {
 
 // InOrder returns the findings of both lists in the order in which they are read.
 func InOrder(a, b []Finding) []Finding {
-	all := withoutEchoes(append(append([]Finding{}, a...), b...))
+	all := append(append([]Finding{}, a...), b...)
 	inOrder(all)
 	return all
 }
@@ -107,20 +101,52 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
-// checkBridge reports the thinnest bridge. One that does not keep the rule is no finding:
-// [Lay] refuses it.
-func checkBridge(_ *pattern.Sheet, r *Report) []Finding {
+// checkBridge warns of a thinnest bridge that the finish leaves thinner than metal should be
+// that is worn. One that does not keep the rule is no finding: [Lay] refuses it.
+func checkBridge(s *pattern.Sheet, r *Report) []Finding {
 	b := r.Thinnest
-	if b.None() {
+	a, least := Finish(s.Process)
+	if b.None() || r.Finished >= least-slack {
 		return nil
 	}
 	return []Finding{{
 		Kind: KindThinnestBridge, Severity: Note,
-		What:  pattern.Say("The thinnest bridge is %.3f mm, %s; the rule is %.3f mm.", b.Width, b.sides(), b.Rule),
-		Value: b.Width, Limit: b.Rule, Unit: "mm", At: []plane.Point{b.A, b.B},
-		Why:  "Filing and polishing take off about 0.05 to 0.15 mm a side (common practice).",
-		Mend: "Nothing need be done. Draw the bridge wider by what your finish takes off.",
+		What:  pattern.Say("The thinnest bridge, %.2f mm %s, is about %.2f mm once it is finished.", b.Width, b.sides(), r.Finished),
+		Why:   pattern.Say("Filing and polishing take about %.2f mm a side; under %.1f mm metal bends and wears through (common practice).", a, least),
+		Value: b.Width, Limit: least + 2*a, Unit: "mm", At: []plane.Point{b.A, b.B},
+		Mend:  "Draw the bridges wider by what your finish takes off.",
+		Fixes: bridgeTo(s.Design, up(least+2*a)),
 	}}
+}
+
+// Finish returns about what filing and polishing take off each edge after a process, mm,
+// and the least width, mm, that should be left of a bridge: the process's own least, and
+// half a millimetre where that is more. Common practice, 0.08 to 0.15 sawn, 0.03 to 0.06
+// cut by laser, 0.01 to 0.03 etched, 0.10 to 0.15 of a cast skin.
+func Finish(process string) (aSide, least float64) {
+	const worn = 0.5
+	p := processOf(process)
+	switch p.Key {
+	case "laser":
+		aSide = 0.05
+	case "etch":
+		aSide = 0.02
+	case "cast":
+		aSide = 0.12
+	default:
+		aSide = 0.1
+	}
+	return aSide, math.Min(p.Bridge(0), worn)
+}
+
+// processOf is the process of that key; where none is settled, or in the shop's own words,
+// the saw.
+func processOf(key string) pattern.Process {
+	p, ok := pattern.ProcessByKey(key)
+	if !ok {
+		p, _ = pattern.ProcessByKey("saw")
+	}
+	return p
 }
 
 func (b Bridge) sides() string {
@@ -208,38 +234,61 @@ func checkNothingCut(s *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
-// checkDropped counts what was left solid, by reason.
-func checkDropped(s *pattern.Sheet, _ *Report) []Finding {
-	type group struct {
-		why string
-		at  []plane.Point
-	}
-	var groups []group
+// LeftSolid is what was left solid for one reason.
+type LeftSolid struct {
+	Why  string
+	Area float64 // mm^2, of the openings that would be there
+	At   []plane.Point
+}
+
+// leftSolid groups what was left solid by reason, in the order of their words: that of the
+// places would change with the seam.
+func leftSolid(s *pattern.Sheet) []LeftSolid {
+	var groups []LeftSolid
 next:
 	for _, d := range s.Dropped {
 		for i := range groups {
-			if groups[i].why == d.Why {
-				groups[i].at = append(groups[i].at, d.At)
+			if g := &groups[i]; g.Why == d.Why {
+				g.At, g.Area = append(g.At, d.At), g.Area+d.Area
 				continue next
 			}
 		}
-		groups = append(groups, group{d.Why, []plane.Point{d.At}})
+		groups = append(groups, LeftSolid{d.Why, d.Area, []plane.Point{d.At}})
 	}
-	var fs []Finding
-	for _, g := range groups {
-		mend := "Nothing need be done. To open them, lower the bridge, the corner radius or the smallest opening."
-		if g.why == pattern.IslandFalls {
-			mend = "Nothing need be done. To open them, tie what stands inside to the metal about it."
-		}
-		fs = append(fs, Finding{
-			Kind: KindLeftSolid, Severity: Note,
-			What:  fmt.Sprintf("%s left solid: %s.", count(len(g.at), "place is", "places are"), g.why),
-			Why:   "An opening that breaks a rule is not cut.",
-			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
-			Mend: mend,
-		})
+	slices.SortFunc(groups, func(a, b LeftSolid) int { return cmp.Compare(a.Why, b.Why) })
+	return groups
+}
+
+// muchSolid is the share of a pattern from which on it counts as lost when it is left
+// solid: a quarter (ours). Less are the scraps of cells along rims and round reserves.
+const muchSolid = 0.25
+
+// checkDropped tells of a pattern of which much can't be cut.
+func checkDropped(s *pattern.Sheet, r *Report) []Finding {
+	var lost float64
+	for _, g := range r.LeftSolid {
+		lost += g.Area
 	}
-	return fs
+	share := lost / (lost + r.CutArea)
+	if r.Openings == 0 || share < muchSolid {
+		return nil
+	}
+	worst := slices.MaxFunc(r.LeftSolid, func(a, b LeftSolid) int { return cmp.Compare(a.Area, b.Area) })
+	mend := "Lower the bridge, the corner radius or the smallest opening, or use fewer rows and repeats, so that the openings become larger."
+	if worst.Why == pattern.IslandFalls {
+		mend = "Tie what stands inside to the metal about it."
+	}
+	var at []plane.Point
+	for _, g := range r.LeftSolid {
+		at = append(at, g.At...)
+	}
+	return []Finding{{
+		Kind: KindLeftSolid, Severity: Note,
+		What:  pattern.Say("%.0f %% of the pattern is left solid, %s; most of it is %s.", 100*share, count(r.Dropped, "place", "places"), worst.Why),
+		Why:   "An opening that breaks a rule is not cut.",
+		Value: 100 * share, Limit: 100 * muchSolid, Unit: "%", At: at,
+		Mend: mend,
+	}}
 }
 
 // unit is the word beside a number that counts.
@@ -255,43 +304,6 @@ func count(n int, one, more string) string {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, more)
-}
-
-// checkThinSheet compares the bridge with the sheet where no process is settled. No
-// published rule for hand piercing is known to us; "bridge at least the sheet's
-// thickness, never under about 0.5 mm" is common practice, and web at least one
-// thickness is published for laser and etched work (smslaserfab.com and
-// photo-etching design rules).
-func checkThinSheet(s *pattern.Sheet, r *Report) []Finding {
-	least := math.Max(r.Thickness, 0.5)
-	if r.Openings == 0 || s.Process != "" || r.Rule >= least-slack {
-		return nil
-	}
-	return []Finding{{
-		Kind: KindBridgeAndSheet, Severity: Caution,
-		What:  pattern.Say("The bridge rule of %.2f mm is under %.2f mm, the usual least for sheet of %.2f mm.", r.Rule, least, r.Thickness),
-		Why:   "A bridge narrower than the sheet is thick twists and breaks under saw and file (common practice: never under about 0.5 mm).",
-		Value: r.Rule, Limit: least, Unit: "mm",
-		Mend:  "Use a bridge of at least the sheet's thickness, and 1.5 times that where it bends (common practice), or thinner sheet.",
-		Fixes: bridgeTo(s.Design, up(least)),
-	}}
-}
-
-// checkBlade compares the least opening with the pilot hole, unless no saw comes near
-// the band.
-func checkBlade(s *pattern.Sheet, r *Report) []Finding {
-	least := s.Design.Rules.SmallestMM
-	if r.Openings == 0 || r.Blade.PilotMM <= 0 || !sawn(s) || least >= r.Blade.PilotMM-slack {
-		return nil
-	}
-	return []Finding{{
-		Kind: KindPilotHole, Severity: Caution,
-		What:  pattern.Say("Openings down to %.2f mm are let through; a %s saw blade needs a pilot hole of %.2f mm.", least, r.Blade.Size, r.Blade.PilotMM),
-		Why:   "Into a smaller opening the blade can't be threaded. Blade sizes are from memory: makers differ.",
-		Value: least, Limit: r.Blade.PilotMM, Unit: "mm",
-		Mend:  "Set the smallest opening to the pilot hole if the band is sawn by hand, or use a finer blade.",
-		Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
-	}}
 }
 
 // checkBending reports the strain of the outer face where the band bends most:
@@ -394,11 +406,11 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 			which = fmt.Sprintf("Field %d: ", i+1)
 		}
 		switch {
-		case m.Interlock && f.Stagger != 0.5:
+		case m.Interlock && f.Stagger != 0 && f.Stagger != 0.5:
 			fs = append(fs, Finding{
 				Kind: KindStagger, Severity: Note,
 				What:  pattern.Say("%s%s fit together only half a pitch apart: the stagger of %g is not used.", which, m.Title, f.Stagger),
-				Mend:  "Nothing need be done.",
+				Mend:  "Stagger by 0.5, which is what is cut.",
 				Fixes: staggerTo(s.Design, i, 0.5),
 			})
 		case !m.Interlock && s.Design.Band.Open() && f.Mirror == "" && f.Rows > 1 && f.Stagger != 0 && f.Stagger != 0.5:
@@ -411,34 +423,4 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 		}
 	}
 	return fs
-}
-
-// checkBand passes on the remarks of unrolling, and says how a closed band is closed.
-func checkBand(s *pattern.Sheet, _ *Report) []Finding {
-	var fs []Finding
-	for _, n := range s.Flat.Notes {
-		fs = append(fs, Finding{Kind: KindBand, Severity: Note, What: sentence(n), Mend: "Nothing need be done."})
-	}
-	if s.Design.Band.Seamless() {
-		fs = append(fs, Finding{
-			Kind: KindSeamless, Severity: Note,
-			What:  "The band has no joint: openings may run over the two ends of the flat drawing.",
-			Mend:  "Cut it from tube on a turning axis, or cast it. From flat sheet, choose a soldered joint.",
-			Fixes: bandFix(s.Design, "Have a joint with 3 mm kept solid", func(b *unroll.Band) { b.Joint, b.JointMM = unroll.Soldered, 3 }),
-		})
-	}
-	return fs
-}
-
-// sentence makes a sentence of a remark.
-func sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	first, n := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(first)) + s[n:]
-	if !strings.HasSuffix(s, ".") {
-		s += "."
-	}
-	return s
 }

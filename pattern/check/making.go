@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"math"
 
 	"fretband/pattern"
@@ -84,42 +85,52 @@ func lengths(f unroll.Flat, depth float64) (least, most float64) {
 	return least, most
 }
 
-// checkMaking says how the two faces of a formed band differ from the drawing.
+// checkMaking tells of a formed band whose bridges are thinner on one face than the rule.
 func checkMaking(s *pattern.Sheet, r *Report) []Finding {
-	if s.Design.Band.Making != unroll.Formed || r.Openings == 0 {
+	least := math.Min(r.Faces.InnerBridge, r.Faces.OuterBridge)
+	if s.Design.Band.Making != unroll.Formed || r.Openings == 0 || r.Thinnest.None() || least >= 0.95*r.Rule {
 		return nil
 	}
-	drawn := s.Design.Band.Drawn
-	if drawn == "" {
-		drawn = unroll.MiddleFace
+	drawn := cmp.Or(s.Design.Band.Drawn, unroll.MiddleFace)
+	face := "inner"
+	if r.Faces.OuterBridge < r.Faces.InnerBridge {
+		face = "outer"
 	}
 	f := Finding{
 		Kind: KindFaces, Severity: Note,
-		What: pattern.Say("The thinnest bridge is %.3f mm on the inner face and %.3f mm on the outer.", r.Faces.InnerBridge, r.Faces.OuterBridge),
-		Why: pattern.Say("The drawing shows the %s face: lengths along the band are %.3f to %.3f of it inside, %.3f to %.3f outside. The weight is that of walls square to the surface.",
-			drawn, r.Faces.InnerLeast, r.Faces.InnerMost, r.Faces.OuterLeast, r.Faces.OuterMost),
-		Value: r.Faces.InnerBridge, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
-		Mend: "Nothing need be done. To hold the bridge on the inner face, let the drawing show that.",
+		What:  pattern.Say("On the %s face the thinnest bridge is %.2f mm, under the rule of %.2f mm.", face, least, r.Rule),
+		Why:   pattern.Say("The drawing shows the %s face, and walls stand square to it: what is drawn is narrower on the %s.", drawn, face),
+		Value: least, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
+		Mend: "Widen the bridge by as much.",
 	}
-	if least := math.Min(r.Faces.InnerBridge, r.Faces.OuterBridge); least < 0.95*r.Rule {
-		f.Severity = Caution
-		f.Value = least
+	if face == unroll.InnerFace && drawn != unroll.InnerFace {
 		f.Mend = "Let the drawing show the inner face, or widen the bridge by as much."
-		if drawn != unroll.InnerFace {
-			f.Fixes = bandFix(s.Design, "Let the drawing show the inner face", func(b *unroll.Band) { b.Drawn = unroll.InnerFace })
-		}
+		f.Fixes = bandFix(s.Design, "Let the drawing show the inner face", func(b *unroll.Band) { b.Drawn = unroll.InnerFace })
+	}
+	if least < processOf(s.Process).Bridge(r.Thickness)*far {
+		f.Severity = Caution
 	}
 	return []Finding{f}
 }
 
-// checkDome says what the bench must expect of a band that is domed after it has
-// been pierced.
-func checkDome(s *pattern.Sheet, r *Report) []Finding {
+// Doming is how far lengths on a domed surface are from the drawing, which no flat can keep
+// all of.
+type Doming struct {
+	Most     float64 // the greatest difference as a share; 0 of a band that is not domed
+	At       plane.Point
+	Factor   float64 // there, from the drawing to the surface
+	Kept     string  // what the drawing keeps true, in words
+	BlankG   float64 // g, of the pierced blank while it is flat; 0 of a band cut as formed
+	ofFormed bool
+}
+
+// domingOf measures it at the neutral surface, all over the blank.
+func domingOf(s *pattern.Sheet, r *Report) Doming {
 	f := s.Flat
 	if !f.Domed() {
-		return nil
+		return Doming{}
 	}
-	most, at, share := 0.0, plane.Point{}, 0.0
+	d := Doming{Kept: keptTrue(s.Design.Band.DomeFlat), ofFormed: s.Design.Band.Making == unroll.Formed}
 	const n = 64
 	for i := range n + 1 {
 		x := f.Length * (float64(i)/n - 0.5)
@@ -127,32 +138,42 @@ func checkDome(s *pattern.Sheet, r *Report) []Finding {
 		for _, v := range [3]float64{bottom, 0, top} {
 			along, across := f.Stretch(plane.Pt(x, v), f.Neutral)
 			for _, k := range [2]float64{along, across} {
-				if d := math.Abs(k - 1); d > most+1e-12 {
-					most, at, share = d, plane.Pt(x, v), k
+				if off := math.Abs(k - 1); off > d.Most+1e-12 {
+					d.Most, d.At, d.Factor = off, plane.Pt(x, v), k
 				}
 			}
 		}
 	}
-	g := Finding{
+	if !d.ofFormed {
+		d.BlankG = (r.BlankArea - r.CutArea) * r.Thickness * r.Density / 1000
+	}
+	return d
+}
+
+// How far metal may stretch when a pierced blank is domed before that is told, and before it
+// is a caution, as shares: common practice and ours; we know no published limit.
+const domedHardly, domedFar = 0.01, 0.1
+
+// checkDome says what the bench must expect of a band that is domed after it has been
+// pierced.
+func checkDome(s *pattern.Sheet, r *Report) []Finding {
+	d := r.Doming
+	if d.ofFormed || r.Openings == 0 || d.Most < domedHardly {
+		return nil
+	}
+	f := Finding{
 		Kind: KindDoming, Severity: Note,
-		What: pattern.Say("Lengths on the domed surface differ from the drawing by up to %.1f %%.", 100*most),
-		Why: pattern.Say("A dome has no true flat. Here %s are kept true; the largest factor is %.4f, the surface measures %.1f mm², the blank %.1f mm².",
-			keptTrue(s.Design.Band.DomeFlat), share, r.Faces.TrueArea, r.BlankArea),
-		Value: 100 * most, Unit: "%", At: []plane.Point{at},
-		Mend: "Choose what the drawing keeps true: lengths across, angles or areas; none keeps all.",
+		What: pattern.Say("Doming the pierced blank stretches or shortens it by up to %.1f %%.", 100*d.Most),
+		Why: "The metal moves where it is weakest: bridges stretch or buckle and openings lose their shape (common practice). " +
+			pattern.Say("The drawing keeps %s; weights are those of the domed band of full thickness all over.", d.Kept),
+		Value: 100 * d.Most, Limit: 100 * domedHardly, Unit: "%", At: []plane.Point{d.At},
+		Mend:  "Dome first and pierce after; or anneal, dome in small steps in a soft former, leave bridges wider and try a piece first (common practice).",
+		Fixes: bandFix(s.Design, "Cut it as formed", func(b *unroll.Band) { b.Making = unroll.Formed }),
 	}
-	if s.Design.Band.Making == unroll.Formed {
-		return []Finding{g}
+	if d.Most >= domedFar {
+		f.Severity = Caution
 	}
-	// Common practice; we know no published limit.
-	g.Why += pattern.Say(" Weights are those of the domed band of full thickness all over; the pierced blank, cut flat, weighs %.2f g.", (r.BlankArea-r.CutArea)*r.Thickness*r.Density/1000)
-	if r.Openings > 0 && most >= 0.01 {
-		g.Severity = Caution
-		g.Why += " When a pierced blank is domed, the metal moves where it is weakest: bridges stretch or buckle and openings lose their shape."
-		g.Mend = "Anneal, dome in small steps in a soft former, leave bridges wider, try a piece first; or dome first and pierce after (common practice)."
-		g.Fixes = bandFix(s.Design, "Cut it as formed", func(b *unroll.Band) { b.Making = unroll.Formed })
-	}
-	return []Finding{g}
+	return []Finding{f}
 }
 
 // keptTrue says in words what a way of flattening keeps.
@@ -166,20 +187,13 @@ func keptTrue(flat string) string {
 	return "areas"
 }
 
-// checkHang says where the band is heavy.
-func checkHang(_ *pattern.Sheet, r *Report) []Finding {
-	h := r.Hang
-	f := Finding{Kind: KindBalance, Severity: Note, Value: h.Off, Unit: "mm", Mend: "Nothing need be done."}
+// Words say where the heavy side is: worn loosely, the band turns until it hangs down.
+func (h Hang) Words() string {
 	// A thirtieth of the height: ours. Less is lost in how a wrist is held.
 	if h.Off < h.Height/30 {
-		f.What = pattern.Say("Nearly balanced: the centre of gravity is %.1f mm from the middle of the inside.", h.Off)
-		f.Why = "The band stays as it is put."
-		return []Finding{f}
+		return "nearly balanced"
 	}
-	f.What = pattern.Say("The centre of gravity is %.1f mm from the middle of the inside, %s.", h.Off, side(h.Angle))
-	f.Why = "Worn loosely, the band turns until that side hangs down."
-	f.Mend = "Nothing need be done. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller."
-	return []Finding{f}
+	return side(h.Angle)
 }
 
 // side names the way from the middle in words.

@@ -15,7 +15,7 @@ import (
 // list of the design before changing it.
 func mend(d pattern.Design, title string, do func(*pattern.Design)) []Fix {
 	do(&d)
-	return []Fix{{title, d}}
+	return []Fix{{Title: title, Design: d}}
 }
 
 func join(ways ...[]Fix) []Fix { return slices.Concat(ways...) }
@@ -51,7 +51,7 @@ func bandFix(d pattern.Design, title string, do func(*unroll.Band)) []Fix {
 	if d.Band.Check() != nil {
 		return nil
 	}
-	return []Fix{{title, d}}
+	return []Fix{{Title: title, Design: d}}
 }
 
 // onBlank returns how much of a loop lies on the blank, mm^2; what reaches over the

@@ -32,15 +32,21 @@ type Report struct {
 	Rule           float64 // mm
 	EdgeRule       float64 // mm, rule to the edge
 	Bridges        BridgeSet
-	Thinnest       Bridge // Bridges.Thinnest
+	Thinnest       Bridge  // Bridges.Thinnest
+	Finished       float64 // mm, about what filing and polishing leave of it ([Finish]); 0 without one
 	Net            NetSection
 	Blade          Blade
 	Making         Making
 	Pieces         int // parts the metal falls into; 1 is sound
 	// Hang and Faces are those of the band in its form.
-	Hang     Hang
-	Faces    Faces
-	Findings []Finding
+	Hang  Hang
+	Faces Faces
+	// LeftSolid is what could not be cut, by reason; Doming and Springback are what doming
+	// and bending do.
+	LeftSolid  []LeftSolid
+	Doming     Doming
+	Springback Springback
+	Findings   []Finding
 	// Deep is what takes longer to find; nil until [Deepen] has found it.
 	Deep *Deep
 	// Strength is what the solve of the band says; nil until [Strengthen] has asked it, and
@@ -114,6 +120,9 @@ type Finding struct {
 type Fix struct {
 	Title  string // "Widen the rim to 1.2 mm"
 	Design pattern.Design
+	// Cost is what that does to the band, "4 openings fewer, 1.20 g more": empty until
+	// [Deepen] has tried it.
+	Cost string
 }
 
 // Open reports whether the finding still asks for something: it is more than a

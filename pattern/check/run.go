@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"sync"
 
 	"fretband/pattern"
@@ -15,7 +16,7 @@ import (
 // inner half loses; so the bent band weighs what the blank weighs. A band that is
 // cut or cast as formed, and one that is domed, weighs its volume, of full
 // thickness all over and with walls along the normal ([Faces]); what the blank of
-// a domed one weighs when it is cut flat is in a finding.
+// a domed one weighs when it is cut flat is in Doming.
 func Run(s *pattern.Sheet) *Report {
 	r := &Report{
 		Currency:   s.Design.Metal.Currency,
@@ -73,11 +74,15 @@ func Run(s *pattern.Sheet) *Report {
 	r.PlainCost = r.Plain * s.Design.Metal.PricePerG
 	r.Bridges = Bridges(s)
 	r.Thinnest = r.Bridges.Thinnest
+	if a, _ := Finish(s.Process); !r.Thinnest.None() {
+		r.Finished = math.Max(0, r.Thinnest.Width-2*a)
+	}
 	r.Faces.faceBridges(s, r.Thinnest)
 	r.Net = netSection(s)
 	r.Pieces = pieces(s, r.Thinnest)
 	bent.Wait()
 	r.Making = makingOf(s, r)
+	r.LeftSolid, r.Doming, r.Springback = leftSolid(s), domingOf(s, r), springbackOf(s)
 	r.Findings = findings(s, r)
 	return r
 }

@@ -25,33 +25,45 @@ func springback(rf, thickness, modulus, proof float64) (ri, ratio float64, ok bo
 	return ri, ri / rf, ri > rf/5
 }
 
-// checkSpringback advises the bender.
-func checkSpringback(s *pattern.Sheet, r *Report) []Finding {
-	if s.Design.Band.Making == unroll.Formed {
-		return nil
+// Springback is what the bender is advised: round which radius to bend.
+type Springback struct {
+	// Round is the radius, mm, round which the metal is bent so that it springs open to
+	// Inside, the mean radius of the inside: 0 where no source gives the metal's figures, of
+	// a band that is not bent, and where the metal is hardly bent at all.
+	Round, Inside float64
+	// Most says that it springs back from half of that and less.
+	Most   bool
+	Temper pattern.Temper // metal is bent annealed
+}
+
+// springbackOf expects it of a plain strip: a pierced band bends first where least metal
+// stands, and metal hardened by rolling or bending springs back more.
+func springbackOf(s *pattern.Sheet) Springback {
+	b := Springback{Inside: s.Flat.Inner / (2 * math.Pi), Temper: pattern.Tempers(s.Design.Metal.Alloy)[0]}
+	// Carat golds, platinum and palladium differ too much from maker to maker: nothing is
+	// said of what no source gives.
+	if s.Design.Band.Making == unroll.Formed || !b.Temper.Published() {
+		return b
 	}
-	// Metal is bent annealed. Carat golds, platinum and palladium differ too much from
-	// maker to maker: nothing is said of what no source gives.
-	m := pattern.Tempers(r.Alloy.Key)[0]
-	if !m.Published() {
-		return nil
+	ri, _, ok := springback(b.Inside, s.Flat.Thickness, b.Temper.ModulusGPa, b.Temper.ProofMPa)
+	if ok {
+		b.Round = ri
 	}
-	rf := s.Flat.Inner / (2 * math.Pi)
-	ri, _, ok := springback(rf, r.Thickness, m.ModulusGPa, m.ProofMPa)
-	if !ok {
-		return []Finding{{
-			Kind: KindSpringback, Severity: Note,
-			What: pattern.Say("Sheet of %.2f mm bent to a radius of %.1f mm mostly springs back.", r.Thickness, rf),
-			Why:  "It is so thin for its curve that it hardly takes a set: the usual formula does not reach so far.",
-			Mend: "Bend a trial strip.",
-		}}
+	b.Most = b.Round < b.Inside/2
+	return b
+}
+
+// checkSpringback tells of metal that hardly takes its curve: ours is half the radius.
+func checkSpringback(_ *pattern.Sheet, r *Report) []Finding {
+	b := r.Springback
+	if !b.Most {
+		return nil
 	}
 	return []Finding{{
 		Kind: KindSpringback, Severity: Note,
-		What: pattern.Say("Bend it round a radius of about %.1f mm: it springs open to %.1f mm.", ri, rf),
-		Why: pattern.Say("Expected of plain %s metal bent cold to the mean radius of the inside: Ri/Rf = 4x³ - 3x + 1, x = Ri Y/(E T) (Kalpakjian, Manufacturing Engineering and Technology), Y %g MPa, E %g GPa (%s).",
-			m.Title, m.ProofMPa, m.ModulusGPa, m.Source),
-		Value: ri, Limit: rf, Unit: "mm",
-		Mend: "An estimate for plain strip: metal hardened by rolling or bending springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.",
+		What:  pattern.Say("Sheet of %.2f mm bent to a radius of %.1f mm springs back from less than half of that.", r.Thickness, b.Inside),
+		Why:   pattern.Say("It is so thin for its curve that it hardly takes a set (by %g MPa and %g GPa of plain %s metal).", b.Temper.ProofMPa, b.Temper.ModulusGPa, b.Temper.Title),
+		Value: b.Round, Limit: b.Inside / 2, Unit: "mm",
+		Mend: "Take thicker sheet, or bend a trial strip first.",
 	}}
 }

@@ -23,7 +23,7 @@ func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	d.Findings = slices.Clone(r.Findings)
 	sayTips(ctx, s, &d)
 	tiePaths(ctx, s, &d)
-	for _, f := range checkOpening(ctx, s, &d) {
+	for _, f := range append(checkOpening(ctx, s, &d), checkSqueezing(s, &d)...) {
 		f.Deep = true
 		d.Findings = append(d.Findings, f)
 	}
@@ -38,9 +38,19 @@ const gentle = 20
 // mostTied is how many findings of tongues get a tie offered, each of which is solved.
 const mostTied = 2
 
-// sayTips adds to the findings of tongues what bends them, and offers to tie those that
-// catch or that handling bends.
+// sayTips adds findings of tongues that handling bends, says of all told what bends them,
+// and offers to tie those that catch or bend.
 func sayTips(ctx context.Context, s *pattern.Sheet, r *Report) {
+	for _, g := range tongueGroups(s, r) {
+		if g[0].Catches() {
+			continue
+		}
+		f := tongueFinding(g)
+		if across, _ := tipYield(r.Strength, f.At); across > 0 && across < gentle {
+			f.Deep = true
+			r.Findings = append(r.Findings, f)
+		}
+	}
 	tied := 0
 	for i := range r.Findings {
 		f := &r.Findings[i]
@@ -102,21 +112,51 @@ func checkOpening(ctx context.Context, s *pattern.Sheet, r *Report) []Finding {
 	}}
 }
 
+// checkSqueezing tells of a closed band that gentle handling squeezes out of shape.
+func checkSqueezing(s *pattern.Sheet, r *Report) []Finding {
+	c := r.Strength.Cases[0]
+	n := c.BridgeYield / c.PerN
+	if c.Case != strength.Squeeze || n == 0 || n >= gentle {
+		return nil
+	}
+	t := s.Design.Temper()
+	f := Finding{
+		Kind: KindSqueezing, Severity: Note,
+		What: pattern.Say("Squeezed by %.0f N the band bends for good, first at x = %.1f mm.", n, c.BridgeAt.X),
+		Why: pattern.Say("Gentle handling does %d N, rough %d (common practice). Whole bridges yield there, of %s %s with a proof stress of %.0f MPa; unpierced the band gives way %.1f times as little.",
+			gentle, HandForce, t.Title, r.Alloy.Name, t.ProofMPa, c.PerN/c.PlainPerN),
+		Mend:  "Take a harder temper, thicker sheet, or wider rims and bridges. An estimate for comparing designs, not a promise: a trial piece decides.",
+		Value: n, Limit: gentle, Unit: "N", At: []plane.Point{c.BridgeAt},
+	}
+	if x, ok := harder(s.Design, gentle/n); ok {
+		f.Fixes = append(f.Fixes, x)
+	}
+	return []Finding{f}
+}
+
+// harder takes the softest temper of the alloy that carries so many times as much: yield
+// grows with the proof stress.
+func harder(d pattern.Design, times float64) (Fix, bool) {
+	if d.Wear.ProofMPa > 0 { // the user's own figure holds for every temper
+		return Fix{}, false
+	}
+	now := d.Temper()
+	for _, t := range pattern.Tempers(d.Metal.Alloy) {
+		if t.ProofMPa > now.ProofMPa && t.ProofMPa >= times*now.ProofMPa {
+			d.Wear.Temper = t.Key
+			return Fix{Title: "Take it " + t.Title, Design: d}, true
+		}
+	}
+	return Fix{}, false
+}
+
 // springier lists changes after which the cuff springs back from the opening, each tried:
 // the softest temper of the alloy that does (yield grows with the proof stress), and
 // thinner sheet, solved anew.
 func springier(ctx context.Context, s *pattern.Sheet, open float64, c strength.CaseFigures) (fixes []Fix) {
 	d := s.Design
-	if d.Wear.ProofMPa == 0 { // the user's own figure holds for every temper
-		now := d.Temper()
-		for _, t := range pattern.Tempers(d.Metal.Alloy) {
-			if t.ProofMPa > now.ProofMPa && c.BridgeYield*t.ProofMPa/now.ProofMPa >= open {
-				harder := d
-				harder.Wear.Temper = t.Key
-				fixes = append(fixes, Fix{Title: "Take it " + t.Title, Design: harder})
-				break
-			}
-		}
+	if x, ok := harder(d, open/c.BridgeYield); ok {
+		fixes = append(fixes, x)
 	}
 	// The opening at yield is about as 1 over the thickness; a tenth of a mm is a step of
 	// sheet.

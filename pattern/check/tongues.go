@@ -305,10 +305,9 @@ const sharpAngle = 15 * math.Pi / 180
 // mostTold bounds how many findings of one kind are reported singly.
 const mostTold = 12
 
-// checkTongues reports the tongues that are longer than their root is wide.
-func checkTongues(s *pattern.Sheet, r *Report) []Finding {
-	var fs []Finding
-	// Those of one shape are reported once.
+// tongueGroups are the tongues that are longer than their root is wide, those of one shape
+// together.
+func tongueGroups(s *pattern.Sheet, r *Report) [][]Tongue {
 	var groups [][]Tongue
 	at := map[[2]int]int{}
 	for _, t := range r.Deep.Tongues {
@@ -327,36 +326,26 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 		}
 		groups = append(groups, []Tongue{t})
 	}
+	return groups
+}
+
+// checkTongues tells of tongues that catch. Of the others those are told that little bends
+// for good, once that has been solved ([Strengthen]).
+func checkTongues(s *pattern.Sheet, r *Report) []Finding {
+	var fs []Finding
 	rest := 0
-	for i, g := range groups {
-		if i >= mostTold {
+	for _, g := range tongueGroups(s, r) {
+		switch {
+		case !g[0].Catches():
+		case len(fs) == mostTold:
 			rest += len(g)
-			continue
-		}
-		t := g[0]
-		where := fmt.Sprintf("in opening %d", t.Opening)
-		if t.Opening == 0 {
-			where = "at the edge of the blank"
-		}
-		if len(g) > 1 {
-			where += fmt.Sprintf(" and %d more alike", len(g)-1)
-		}
-		f := Finding{
-			Kind: KindTongue, Severity: Note,
-			What:  pattern.Say("A tongue %s is held on one side only: %.2f mm long, %.2f mm wide at its root, %s.", where, t.Length, t.Root, t.tipWords()),
-			Why:   "Metal held on one side bends up.",
-			Value: t.Length, Limit: t.Root, Unit: "mm",
-			Mend: "Nothing need be done if it lies well; else shorten it or join its tip to the metal across.",
-		}
-		if t.Catches() {
+		default:
+			f := tongueFinding(g)
 			f.Severity = Caution
 			f.Why = pattern.Say("A sharp free tip longer than its root catches cloth and skin and bends up (radius under %.1f mm: common practice).", tipRadius)
 			f.Mend = pattern.Say("Round its tip to %.1f mm or more (0.3 to 0.5: common practice), make it shorter than its root is wide, or join it to the metal across.", tipRadius)
+			fs = append(fs, f)
 		}
-		for _, t := range g {
-			f.At = append(f.At, t.Tip)
-		}
-		fs = append(fs, f)
 	}
 	if rest > 0 {
 		fs = append(fs, Finding{
@@ -365,6 +354,29 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 		})
 	}
 	return fs
+}
+
+// tongueFinding tells of tongues that are alike.
+func tongueFinding(g []Tongue) Finding {
+	t := g[0]
+	where := fmt.Sprintf("in opening %d", t.Opening)
+	if t.Opening == 0 {
+		where = "at the edge of the blank"
+	}
+	if len(g) > 1 {
+		where += fmt.Sprintf(" and %d more alike", len(g)-1)
+	}
+	f := Finding{
+		Kind: KindTongue, Severity: Note,
+		What:  pattern.Say("A tongue %s is held on one side only: %.2f mm long, %.2f mm wide at its root, %s.", where, t.Length, t.Root, t.tipWords()),
+		Why:   "Metal held on one side bends up.",
+		Value: t.Length, Limit: t.Root, Unit: "mm",
+		Mend: "Make it shorter or its root wider, or join its tip to the metal across.",
+	}
+	for _, t := range g {
+		f.At = append(f.At, t.Tip)
+	}
+	return f
 }
 
 func (t Tongue) tipWords() string {

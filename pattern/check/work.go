@@ -69,8 +69,9 @@ func makingOf(s *pattern.Sheet, r *Report) Making {
 
 // entry is what is known of the openings of one shape.
 type entry struct {
-	drill int  // index of the pilot that they let in, -1 for none
-	slot  bool // they are narrower than the kerf somewhere
+	drill int     // index of the pilot that they let in, -1 for none
+	small float64 // mm, of the largest disc in them if that is under the usual least, else 0
+	slot  bool    // they are narrower than the kerf somewhere
 	at    plane.Point
 }
 
@@ -119,9 +120,9 @@ func slotIn(l plane.Loop, kerf float64) (plane.Point, bool) {
 	return at, most > 2*kerf || len(in) > 1
 }
 
-// enter measures every opening once per shape: the pilot hole that it lets in, and
-// whether blade or beam comes through all of it.
-func enter(s *pattern.Sheet, r *Report, pilots []Pilot) []entry {
+// enter measures every opening once per shape: the pilot hole that it lets in, whether it is
+// smaller than usual, and whether blade or beam comes through all of it.
+func enter(s *pattern.Sheet, r *Report, pilots []Pilot, usual float64) []entry {
 	known := map[int]entry{}
 	out := make([]entry, len(s.Openings))
 	for i := range s.Openings {
@@ -135,6 +136,10 @@ func enter(s *pattern.Sheet, r *Report, pilots []Pilot) []entry {
 					break
 				}
 			}
+			if usual > 0 && !enters(o.Loop, usual) {
+				e.small, _ = plane.Halve(0, usual, 20, func(mm float64) bool { return admits(o.Loop, mm) })
+				e.small = math.Max(e.small, slack)
+			}
 			if k := r.Making.KerfMM; k > 0 {
 				e.at, e.slot = slotIn(o.Loop, k)
 				e.at = e.at.Sub(o.At)
@@ -147,68 +152,36 @@ func enter(s *pattern.Sheet, r *Report, pilots []Pilot) []entry {
 	return out
 }
 
-// checkEntry finds openings that neither blade nor beam gets into or through, and
-// counts the pilot holes by drill.
+// checkEntry finds openings that are too small for how they are cut and those that the cut
+// does not come through, and counts the pilot holes by drill.
 func checkEntry(s *pattern.Sheet, r *Report) []Finding {
-	p := s.Process
-	if r.Openings == 0 || !sawn(s) && p != "laser" {
+	if r.Openings == 0 {
 		return nil
 	}
+	_, usual, p := usualLimits(s)
 	var pilots []Pilot
 	if sawn(s) {
 		pilots = pilotsFor(r.Blade)
 	}
-	in := enter(s, r, pilots)
-	var shut, finer, slots []plane.Point
+	in := enter(s, r, pilots, usual)
+	var slots []plane.Point
+	counts := make([]Pilot, len(pilots))
+	copy(counts, pilots)
+	r.Deep.scraps = make([]bool, len(in))
 	for i, e := range in {
-		middle := s.Openings[i].Box.Centre()
-		if sawn(s) {
-			switch {
-			case e.drill < 0:
-				shut = append(shut, middle)
-			case e.drill > 0:
-				finer = append(finer, middle)
-			}
-			if e.drill >= 0 {
-				pilots[e.drill].Count++
-			}
+		if e.drill >= 0 {
+			counts[e.drill].Count++
 		}
-		if e.slot {
+		// One that is no opening at all is told as such and no more.
+		r.Deep.scraps[i] = e.small > 0 && (sawn(s) && e.drill < 0 || !sawn(s) && e.small < far*usual)
+		if e.slot && !r.Deep.scraps[i] {
 			slots = append(slots, e.at)
 		}
 	}
-	r.Making.Pilots = nil
-	for _, x := range pilots {
-		if x.Count > 0 {
-			r.Making.Pilots = append(r.Making.Pilots, x)
-		}
-	}
+	r.Making.Pilots = slices.DeleteFunc(counts, func(p Pilot) bool { return p.Count == 0 })
 	var fs []Finding
-	openings := func(at []plane.Point) string { return count(len(at), "opening", "openings") }
-	if len(shut) > 0 {
-		least := pilots[len(pilots)-1]
-		fs = append(fs, Finding{
-			Kind: KindNoWayIn, Severity: Caution,
-			What:  pattern.Say("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), least.MM),
-			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (nominal sizes, without a source: makers differ).", least.Blade, least.MM),
-			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
-			Mend:  "Make the smallest opening larger, so that they are left solid, or have them cut by laser.",
-			Fixes: smallestTo(s.Design, up(least.MM)),
-		})
-	}
-	if len(finer) > 0 {
-		verb := "need"
-		if len(finer) == 1 {
-			verb = "needs"
-		}
-		fs = append(fs, Finding{
-			Kind: KindFinerBlade, Severity: Note,
-			What:  fmt.Sprintf("%s %s a finer blade than %s.", openings(finer), verb, r.Blade.Size),
-			Why:   pattern.Say("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
-			Value: float64(len(finer)), Unit: unit(len(finer), "opening", "openings"), At: finer,
-			Mend:  "The report lists the pilot holes by drill. To use one blade, make the smallest opening as large as its pilot hole.",
-			Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
-		})
+	if f, ok := smallOpenings(s, r, in, pilots, usual, p); ok {
+		fs = append(fs, f)
 	}
 	if len(slots) > 0 {
 		verb := "are"
@@ -218,7 +191,7 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		k := r.Making.KerfMM
 		fs = append(fs, Finding{
 			Kind: KindNarrowSlot, Severity: Caution,
-			What:  pattern.Say("%s %s narrower than the kerf of %.2f mm somewhere.", openings(slots), verb, k),
+			What:  pattern.Say("%s %s narrower than the kerf of %.2f mm somewhere.", count(len(slots), "opening", "openings"), verb, k),
 			Why:   "The cut comes out wider there than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
 			Value: float64(len(slots)), Limit: k, Unit: unit(len(slots), "opening", "openings"), At: slots,
 			Mend:  "Give the openings corners of half the kerf or more: then no part of them is narrower than it.",
@@ -226,4 +199,89 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		})
 	}
 	return fs
+}
+
+// smallOpenings tells in one finding of all openings that are too small: of those that can't
+// be sawn at all, else of those that need a finer blade, else of those under the usual least
+// of the process.
+func smallOpenings(s *pattern.Sheet, r *Report, in []entry, pilots []Pilot, usual float64, p pattern.Process) (Finding, bool) {
+	var shut, finer, small []plane.Point
+	least, which := math.Inf(1), 0
+	told := usual - slack
+	if p.Key == "saw" { // one that lets the blade in only takes more care
+		told = far*usual - slack
+	}
+	for i, e := range in {
+		if e.small == 0 { // no blade that is advised needs more room than the usual least
+			continue
+		}
+		at := s.Openings[i].Box.Centre()
+		if e.small < told {
+			small = append(small, at)
+		}
+		if e.small < least {
+			least, which = e.small, s.Openings[i].Number
+		}
+		switch {
+		case sawn(s) && e.drill < 0:
+			shut = append(shut, at)
+		case sawn(s) && e.drill > 0:
+			finer = append(finer, at)
+		}
+	}
+	openings := func(at []plane.Point) string { return count(len(at), "opening", "openings") }
+	also := ""
+	switch {
+	case len(shut) > 0 && len(finer) > 0:
+		also = pattern.Say(" %d more need a finer blade than %s.", len(finer), r.Blade.Size)
+	case len(finer) > 0 && len(small) > len(finer):
+		also = pattern.Say(" In all %s are much smaller than the usual %.2f mm.", openings(small), usual)
+	}
+	switch {
+	case len(shut) > 0:
+		finest := pilots[len(pilots)-1]
+		return Finding{
+			Kind: KindNoWayIn, Severity: Caution,
+			What:  pattern.Say("%s can't be sawn: not even a %.2f mm pilot hole has room there.", openings(shut), finest.MM) + also,
+			Why:   pattern.Say("The finest listed blade, %s, goes through a hole of %.2f mm (nominal sizes, without a source: makers differ).", finest.Blade, finest.MM),
+			Value: float64(len(shut)), Unit: unit(len(shut), "opening", "openings"), At: shut,
+			Mend:  "Make the smallest opening larger, so that they are left solid, or have them cut by laser.",
+			Fixes: smallestTo(s.Design, up(finest.MM)),
+		}, true
+	case len(finer) > 0:
+		verb := "need"
+		if len(finer) == 1 {
+			verb = "needs"
+		}
+		return Finding{
+			Kind: KindFinerBlade, Severity: Note,
+			What:  fmt.Sprintf("%s %s a finer blade than %s.", openings(finer), verb, r.Blade.Size) + also,
+			Why:   pattern.Say("The pilot hole of %.2f mm for a %s blade has no room there.", r.Blade.PilotMM, r.Blade.Size),
+			Value: float64(len(finer)), Unit: unit(len(finer), "opening", "openings"), At: finer,
+			Mend:  "Saw them with the finer blade: the report lists the pilot holes by drill. Or leave them solid: make the smallest opening as large as the pilot hole.",
+			Fixes: smallestTo(s.Design, up(r.Blade.PilotMM)),
+		}, true
+	case len(small) > 0:
+		verb := "are"
+		if len(small) == 1 {
+			verb = "is"
+		}
+		much := ""
+		if p.Key == "saw" {
+			much = "much "
+		}
+		f := Finding{
+			Kind: KindOpeningAndProcess, Severity: Note,
+			What:  pattern.Say("%s %s %ssmaller than the usual least of %.2f mm (%s); the smallest, opening %d, takes a disc of %.2f mm.", openings(small), verb, much, usual, processWords(s, p), which, least),
+			Why:   "Smaller openings do not come clean. Usual limit: " + p.Source + ".",
+			Value: least, Limit: usual, Unit: "mm", At: small,
+			Mend:  "Make the openings larger with fewer rows or repeats, leave these solid, or ask whoever cuts them.",
+			Fixes: smallestTo(s.Design, up(usual)),
+		}
+		if p.Key != "saw" && least < far*usual-slack {
+			f.Severity = Caution
+		}
+		return f, true
+	}
+	return Finding{}, false
 }

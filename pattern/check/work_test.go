@@ -66,10 +66,17 @@ func TestPilotHolesAreCountedByDrill(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, 1.0, f.Value)
 	assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-40, 0)), 1e-9)
+	assert.Contains(t, f.What, "2 more need a finer blade than 4/0.", "one finding for one cause")
+	for _, key := range []string{"finer-blade", "opening-and-process", "narrow-slot", "sharp-corner"} {
+		_, ok = worst(r, key)
+		assert.False(t, ok, key)
+	}
+	r = All(drilled(t, "saw", 0.38, 0.45, 0.52, 3))
 	f, ok = worst(r, "finer-blade")
 	require.True(t, ok)
 	assert.Equal(t, 2.0, f.Value)
 	assert.Equal(t, "openings", f.Unit)
+	assert.Equal(t, "2 openings need a finer blade than 4/0. In all 3 openings are much smaller than the usual 1.20 mm.", f.What)
 }
 
 func TestASlotUnderTheKerfIsFoundWhereItIs(t *testing.T) {
@@ -99,6 +106,7 @@ func TestASlotUnderTheKerfIsFoundWhereItIs(t *testing.T) {
 
 func TestHeatGoesByKerfs(t *testing.T) {
 	s := drilled(t, "laser", 3, 3, 3) // a millimetre between them
+	s.Flat.Thickness = 0.6            // in which bridges of 0.6 mm are usual
 	for _, c := range []struct {
 		kerf  float64
 		found bool
@@ -113,8 +121,15 @@ func TestHeatGoesByKerfs(t *testing.T) {
 			assert.InDelta(t, 0, f.At[0].Dist(plane.Pt(-38.5, 0))+f.At[1].Dist(plane.Pt(-37.5, 0)), 1e-9, "the first is between x = -38.5 and -37.5")
 		}
 	}
+	_, ok := worst(All(s), "process-bridges")
+	assert.False(t, ok, "one finding for one cause")
+	s.Flat.Thickness, s.Rule = 1.2, 0.9
+	r := All(s)
+	_, heat := worst(r, "heat")
+	_, thin := worst(r, "process-bridges")
+	assert.Equal(t, []bool{false, true}, []bool{heat, thin}, "under the usual least are all of them")
 	s.Process = "etch"
-	_, ok := worst(All(s), "heat")
+	_, ok = worst(All(s), "heat")
 	assert.False(t, ok, "no beam, no heat")
 }
 
@@ -125,26 +140,40 @@ func TestTheUsualLimitsFollowProcessAndSheet(t *testing.T) {
 		bridge, opening float64
 		source          string
 	}{
-		{"saw", 1.2, 1.2, 1.2, "bridges of the sheet's thickness, common practice"},
-		{"saw", 0.4, 0.5, 0.6, "never under 0.5 mm, common practice"},
+		{"saw", 1.2, 1.2, 1.2 * 0.7, "bridges of the sheet's thickness, common practice; openings that let the blade in from 0.7 of it: ours"},
+		{"saw", 0.6, 0.6, 0.6 * 0.7, "openings never under 0.6 mm, common practice"},
 		{"etch", 0.5, 0.5, 0.55, "web 1.0, hole 1.1 times the thickness: metaletching.com, techetch.com"},
 		{"laser", 0.8, 0.8, 0.8, "web of the thickness: smslaserfab.com"},
 		{"cast", 1.2, 0.96, 1.2, "0.8 mm and more, common practice"},
 	} {
 		d := benchCuff()
-		d.Rules.Process, d.Band.Thickness.MM = c.process, c.mm
-		d.Rules.BridgeMM, d.Rules.SmallestMM = c.bridge-0.02, c.opening-0.02
-		s, err := pattern.Lay(d)
-		require.NoError(t, err)
-		r := Run(s)
-		f, ok := worst(r, "bridge-and-process")
-		require.True(t, ok, c.source)
-		assert.InDelta(t, c.bridge, f.Limit, 1e-9, c.source)
-		f, ok = worst(r, "opening-and-process")
-		require.True(t, ok, c.source)
-		assert.InDelta(t, c.opening, f.Limit, 1e-9, c.source)
-		assert.Equal(t, c.bridge-0.02, s.Design.Rules.BridgeMM, "the maker's own rule stays")
-		_, ok = worst(r, "bridge-and-sheet")
-		assert.False(t, ok, "the process's word replaces the general one")
+		d.Fields, d.Rules.Process, d.Band.Thickness.MM = nil, c.process, c.mm
+		// Two openings by hand, a hundredth narrower and nearer than usual.
+		for _, off := range []float64{0, 0.01} {
+			s, err := pattern.Lay(d)
+			require.NoError(t, err)
+			w := c.opening - off
+			for i, x := range []float64{0, w + c.bridge - off} {
+				l := plane.Circle(plane.Pt(x, 0), w/2)
+				s.Openings = append(s.Openings, pattern.Opening{Number: i + 1, Loop: l, Shape: -1, Edit: -1, Box: l.Bounds()})
+			}
+			s.Rule = 0.1
+			r := All(s)
+			f, ok := worst(r, "process-bridges")
+			require.Equal(t, off > 0, ok, "%s: %s", c.source, f.What)
+			if ok {
+				assert.InDelta(t, c.bridge, f.Limit, 1e-9, c.source)
+				assert.InDelta(t, c.bridge-off, f.Value, 1e-9, c.source)
+			}
+			f, ok = worst(r, "opening-and-process")
+			require.Equal(t, off > 0, ok, "%s: %s", c.source, f.What)
+			if ok {
+				if c.process != "saw" {
+					assert.InDelta(t, c.opening, f.Limit, 1e-9, c.source)
+				}
+				assert.InDelta(t, c.opening-off, f.Value, 1e-3, c.source)
+				assert.Regexp(t, "^2 openings are (much )?smaller", f.What)
+			}
+		}
 	}
 }

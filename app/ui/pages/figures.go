@@ -89,10 +89,27 @@ func NewFigures(k *kit.Kit) *Figures {
 		return decimals(r.Rule, 2), "mm"
 	}, nil)
 	add("Openings", "Each needs a pilot hole and a start of the saw.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Openings), "" }, nil)
-	add("Left solid", "Places where the motif had room but no opening could be cut; the findings say why.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Dropped), "" }, nil)
-	add("Weakest section", "Where the least share of the width is metal: see the net section under the blank.", func(r *check.Report) (string, string) {
-		return fmt.Sprintf("%s of %s", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
+	add("Left solid", "Places where the motif had room but no opening could be cut: too small, too narrow for the corners, or too near to others. It is a finding only where a quarter of the pattern is lost.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Dropped), "" }, nil)
+	add("Once finished", "About what filing and polishing leave of the thinnest bridge, by common practice for how it is cut. Draw bridges wider by what your finish takes.", func(r *check.Report) (string, string) {
+		return decimals(r.Finished, 2), "mm"
+	}, func(r *check.Report) bool { return !r.Thinnest.None() })
+	add("Weakest section", "Where the least share of the width is metal, straight across: see the net section under the blank.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s of %s, %s %%", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1), decimals(100*share(r.Net.WeakNet, r.Net.WeakFull), 0)), "mm"
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
+	path := func(name, tip string, of func(check.WeakestPaths) check.WeakestPath) {
+		add(name, tip, func(r *check.Report) (string, string) {
+			c := of(r.Deep.WeakestPaths)
+			return fmt.Sprintf("%s, %s %%", decimals(c.Metal, 1), decimals(100*c.Share(), 0)), "mm"
+		}, func(r *check.Report) bool { return r.Deep != nil && !of(r.Deep.WeakestPaths).None() })
+	}
+	path("Weakest across", "The way from edge to edge through the least metal, and its share of the full section: where the band would kink first. Under a quarter it is a finding.",
+		func(w check.WeakestPaths) check.WeakestPath { return w.Across })
+	path("Weakest along", "The way lengthwise through the least metal: all that holds the upper part of the band to the lower. Under a tenth it is a finding.",
+		func(w check.WeakestPaths) check.WeakestPath { return w.Along })
+	add("Held by least", "The piece of a fingernail's size or more that hangs on the least metal: the bridges that hold it together, and their share of the way round it. Under a tenth it is a finding.", func(r *check.Report) (string, string) {
+		h := r.Deep.Attached.Least()
+		return fmt.Sprintf("%s, %s %%", decimals(h.Metal, 1), decimals(100*h.Round, 0)), "mm"
+	}, func(r *check.Report) bool { return r.Deep != nil && !r.Deep.Attached.Least().None() })
 	strengthRows(add)
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
 	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.EngravedLength, 0), "mm" },
@@ -101,15 +118,22 @@ func NewFigures(k *kit.Kit) *Figures {
 		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
 	}, nil)
 	add("Thickness", "Of the sheet.", func(r *check.Report) (string, string) { return app.FormatNumber(r.Thickness, 3), "mm" }, nil)
-	add("Inner radius", "The tightest bend, inside, and how many times the sheet's thickness that is. Under three times, cold bending asks for care: a finding says so.", func(r *check.Report) (string, string) {
+	add("Inner radius", "The tightest bend, inside, and how many times the sheet's thickness that is. Under three times, cold bending asks for care, and a finding says so.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s, %s x sheet", decimals(r.Hang.LeastRadius, 1), decimals(r.Hang.LeastRadius/r.Thickness, 0)), "mm"
 	}, func(r *check.Report) bool { return r.Thickness > 0 })
 	add("Bent size", "The box round the bent band: across, from back to front, and along its axis.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s x %s x %s", decimals(r.Hang.Width, 1), decimals(r.Hang.Height, 1), decimals(r.Hang.Depth, 1)), "mm"
 	}, nil)
-	add("Off balance", "How far the centre of gravity lies from the middle of the inside. Worn loosely, a band turns until its heavy side hangs down; the findings say which it is.", func(r *check.Report) (string, string) {
+	add("Bend it round", "The radius round which to bend so that it springs open to the mean radius of the inside, for a plain annealed strip: hardened metal springs back more, and a pierced band bends first where least metal stands. Try a strip of the same sheet.", func(r *check.Report) (string, string) {
+		return fmt.Sprintf("%s for %s", decimals(r.Springback.Round, 1), decimals(r.Springback.Inside, 1)), "mm"
+	}, func(r *check.Report) bool { return r.Springback.Round > 0 })
+	add("Off balance", "How far the centre of gravity lies from the middle of the inside, and where. Worn loosely, a band turns until its heavy side hangs down. To bring it nearer to the middle, pierce more on the heavy side or make the gap smaller.", func(r *check.Report) (string, string) {
 		return decimals(r.Hang.Off, 1), "mm"
 	}, nil)
+	add("Heavy side", "The side that hangs down on a band worn loosely.", func(r *check.Report) (string, string) { return r.Hang.Words(), "" }, nil)
+	add("Domed by", "How far lengths on the domed surface are from the drawing at most: a dome has no true flat. Choose what the drawing keeps true: lengths across, angles or areas.", func(r *check.Report) (string, string) {
+		return decimals(100*r.Doming.Most, 1), "%"
+	}, func(r *check.Report) bool { return r.Doming.Most > 0 })
 	add("Thinnest, faces", "The thinnest bridge of the drawing, on the inner and on the outer face of a band that is cut or cast as formed, or domed.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s in, %s out", decimals(r.Faces.InnerBridge, 2), decimals(r.Faces.OuterBridge, 2)), "mm"
 	}, func(r *check.Report) bool { return r.Faces.OuterBridge > 0 })

@@ -84,6 +84,11 @@ func (r *FindingRow) tell() {
 		voice, how = kit.Soft, "Accepted: "+f.Accepted
 	case f.Severity > check.Note || r.Chosen():
 		how = f.Mend
+		for _, x := range f.Fixes {
+			if x.Cost != "" {
+				how += " " + x.Title + ": " + x.Cost + "."
+			}
+		}
 	}
 	if r.owner.stale(f) {
 		voice = kit.Soft // the rest stays, so that nothing jumps
