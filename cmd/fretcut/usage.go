@@ -38,7 +38,8 @@ options of make; lengths in mm, and 0 is what is usual:
                                     middle of the cut; 0 draws the finished edges
   -curves arcs|arcs-r12|chords      of the cut files: true arcs in DXF R2000 or in DXF R12,
   -chord MM                         or chords, this near to the arc at most (0.005)
-  -lead MM                          lead-ins on the waste, of this length (none)
+  -lead MM                          lead-ins in the waste, of this length; each is the first
+                                    stretch of the line that it leads into (none)
   -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
   -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
   -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)

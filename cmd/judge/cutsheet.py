@@ -110,15 +110,15 @@ def read_svg(path):
             continue
         for p in group:
             vs, closed = read_path(p.get("d"), height)
-            lines.append(Line("LEAD_INS" if p.get("class") == "lead-in" else layer, vs, closed))
+            lines.append(Line(layer, vs, closed))
     return lines
 
 
 class Cut:
-    """One closed line to cut: its lead-in, and its runs, one if nothing holds it."""
+    """One opening or outline: its runs, one if nothing holds it, and the lead-in of each."""
 
-    def __init__(self, layer, lead, runs):
-        self.layer, self.lead, self.runs = layer, lead, runs
+    def __init__(self, layer, leads, runs):
+        self.layer, self.leads, self.runs = layer, leads, runs
 
     def whole(self):
         """The line, straight over tabs."""
@@ -132,20 +132,29 @@ class Cut:
 
 
 def cuts_of(v, name, lines, o):
-    cuts, lead, i = [], None, 0
+    """The lines as cuts. Where lead-ins were asked for, every line is open and begins with one:
+    the straight edge before what comes back to where it began, or before a run between tabs."""
+    cuts, i = [], 0
     while i < len(lines):
-        l = lines[i]
-        if l.layer == "LEAD_INS":
-            v.check(lead is None, name, "two lead-ins one after the other")
-            lead, i = l, i + 1
-            continue
-        n = o.tabs + 1 if l.layer == "OUTLINE" and o.tabs else 1
-        runs = lines[i:i + n]
-        v.check(len(runs) == n and all(r.layer == l.layer and r.closed == (n == 1) for r in runs), name,
-                f"line {i + 1}: not {n} lines of {l.layer}, {'open' if n > 1 else 'closed'}")
-        cuts.append(Cut(l.layer, lead, runs))
-        lead, i = None, i + n
-    v.check(lead is None, name, "a lead-in leads nowhere")
+        layer = lines[i].layer
+        n = o.tabs + 1 if layer == "OUTLINE" and o.tabs else 1
+        mine = lines[i:i + n]
+        v.check(len(mine) == n and all(r.layer == layer for r in mine), name, f"line {i + 1}: not {n} lines of {layer}")
+        leads, runs = [], []
+        for r in mine:
+            if not v.check(r.closed == (n == 1 and o.lead == 0), name, f"line {i + 1} of {layer} is {'closed' if r.closed else 'open'}"):
+                return []
+            if o.lead > 0:
+                v.check(r.vs[0][2] == 0, name, f"line {i + 1} of {layer} does not begin straight, with a lead-in")
+                leads.append(Line(layer, r.vs[:2], False))
+                r = Line(layer, r.vs[1:], False)
+                if n == 1:  # all round
+                    back = math.dist(r.vs[0][:2], r.vs[-1][:2])
+                    v.check(back < 1e-6, name, f"line {i + 1} of {layer}: what follows its lead-in ends {back:.6f} mm from where it begins")
+                    r = Line(layer, r.vs[:-1], True)
+            runs.append(r)
+        cuts.append(Cut(layer, leads, runs))
+        i += n
     return cuts
 
 
@@ -189,28 +198,25 @@ def judge(v, name, lines, report, o):
 
 
 def lead_ins(v, name, cuts, polygons, o):
-    v.check(all((c.lead is not None) == (o.lead > 0) for c in cuts), name, "a lead-in is missing, or there where none was asked for")
     radius = {}
     for c, p in zip(cuts, polygons):
-        if c.lead is None:
-            continue
-        vs = c.lead.vs
-        start, end = vs[0][:2], vs[-1][:2]
-        v.check(math.dist(end, c.runs[0].vs[0][:2]) < 1e-6, name, f"the lead-in from {start} does not end where its line begins")
-        way = LineString([start, end])
-        inside = way.intersection(p).length
-        long = c.lead.length()
-        waste = inside if c.layer == "OPENINGS" else long - inside
-        v.check(waste > long - 2e-3, name, f"the lead-in from {start} leaves the waste")
-        clear = p.exterior.distance(Point(start))
-        # The chords of a round opening lie on its hollow side, where the lead-in is.
-        v.check(clear > long - 3e-3 - (o.chord if o.curves == "chords" else 0), name, f"the lead-in from {start}: its spot is {clear:.4f} mm from the line, it is {long:.4f} mm long")
-        v.check(long <= o.lead + 3e-3, name, f"the lead-in from {start} is {long:.4f} mm long")
-        if long < o.lead - 3e-3 and c.layer == "OPENINGS":
-            key = (round(p.area, 5), round(p.length, 5))
-            if key not in radius:
-                radius[key] = p.exterior.distance(polylabel(p, 0.01))
-            v.check(long > radius[key] - 0.03, name, f"the lead-in from {start} is {long:.3f} mm long, the opening has room for {radius[key]:.3f}")
+        for lead, run in zip(c.leads, c.runs):
+            vs = lead.vs
+            start, end = vs[0][:2], vs[-1][:2]
+            way = LineString([start, end])
+            inside = way.intersection(p).length
+            long = lead.length()
+            waste = inside if c.layer == "OPENINGS" else long - inside
+            v.check(waste > long - 2e-3, name, f"the lead-in from {start} leaves the waste")
+            clear = p.exterior.distance(Point(start))
+            # The chords of a round opening lie on its hollow side, where the lead-in is.
+            v.check(clear > long - 3e-3 - (o.chord if o.curves == "chords" else 0), name, f"the lead-in from {start}: its spot is {clear:.4f} mm from the line, it is {long:.4f} mm long")
+            v.check(long <= o.lead + 3e-3, name, f"the lead-in from {start} is {long:.4f} mm long")
+            if long < o.lead - 3e-3 and c.layer == "OPENINGS":
+                key = (round(p.area, 5), round(p.length, 5))
+                if key not in radius:
+                    radius[key] = p.exterior.distance(polylabel(p, 0.01))
+                v.check(long > radius[key] - 0.03, name, f"the lead-in from {start} is {long:.3f} mm long, the opening has room for {radius[key]:.3f}")
 
 
 def tabs(v, name, cuts, report, o):
@@ -238,7 +244,7 @@ def sheet(v, name, cuts, polygons, o):
     copies = []
     for i in range(o.copies):
         mine = [polygons[k].exterior for k in range(i * each, (i + 1) * each) if cuts[k].layer == "OUTLINE" or o.over_ends]
-        mine += [LineString([c.lead.vs[0][:2], c.lead.vs[-1][:2]]) for c in cuts[i * each:(i + 1) * each] if c.lead and c.layer == "OUTLINE"]
+        mine += [LineString([l.vs[0][:2], l.vs[-1][:2]]) for c in cuts[i * each:(i + 1) * each] if c.layer == "OUTLINE" for l in c.leads]
         copies.append(unary_union(mine))
     slack = 2 * FINE + 1e-6
     if o.copies > 1:
@@ -282,7 +288,7 @@ def spoils(o, each):
 
     ways = {
         "a cut left out": lambda ls: ls.pop(kinds(ls, "OPENINGS")[0]),
-        "a line opened": lambda ls: setattr(ls[kinds(ls, "OPENINGS")[0]], "closed", False),
+        "a line opened or closed": lambda ls: setattr(ls[kinds(ls, "OPENINGS")[0]], "closed", o.lead > 0),
         "a cut twice": lambda ls: ls.insert(kinds(ls, "OPENINGS")[0], copy.deepcopy(ls[kinds(ls, "OPENINGS")[0]])),
         "a turned opening": lambda ls: turn(ls[kinds(ls, "OPENINGS")[0]]),
     }
@@ -293,13 +299,22 @@ def spoils(o, each):
         if o.svg and not o.sheet:
             del ways["a copy off the sheet"]
     if o.lead:
-        ways["a lead-in from the metal"] = lambda ls: put(ls[kinds(ls, "LEAD_INS")[0]], 0, 30, 0)
-        ways["a lead-in off its line"] = lambda ls: put(ls[kinds(ls, "LEAD_INS")[0]], -1, 0.01, 0)
-        ways["a lead-in left out"] = lambda ls: ls.pop(kinds(ls, "LEAD_INS")[0])
+        ways["a lead-in from the metal"] = lambda ls: put(ls[kinds(ls, "OPENINGS")[0]], 0, 30, 0)
+        ways["a line that does not come back"] = lambda ls: put(ls[kinds(ls, "OPENINGS")[0]], -1, 0.01, 0)
+        ways["a lead-in left out"] = lambda ls: ls[kinds(ls, "OPENINGS")[0]].vs.pop(0)
+        ways["a lead-in by itself"] = lambda ls: ls.insert(kinds(ls, "OPENINGS")[0], split(ls[kinds(ls, "OPENINGS")[0]]))
     if o.tabs:
         ways["a tab cut short"] = lambda ls: put(ls[kinds(ls, "OUTLINE")[0]], -1, 0.3 * o.tab_width, 0.3 * o.tab_width)
         ways["a run left out"] = lambda ls: ls.pop(kinds(ls, "OUTLINE")[0])
     return ways
+
+
+def split(l):
+    """Takes the lead-in off a line and returns it as one of its own."""
+    lead = Line(l.layer, l.vs[:2], False)
+    l.vs = l.vs[1:-1]
+    l.closed = True
+    return lead
 
 
 def turn(l):

@@ -29,7 +29,7 @@ func chordEdges(es plane.Chain, tol float64) plane.Chain {
 	return out
 }
 
-// inChords makes chords of one cutting line, its lead-in and its runs. Where metal reaches
+// inChords makes chords of one cutting line and its runs. Where metal reaches
 // into the hollow of an arc, nearer to it than the tolerance, a chord would cross it: then
 // the chords of that line are shorter.
 func (c *cuttingLine) inChords(tol float64) {
@@ -41,9 +41,8 @@ func (c *cuttingLine) inChords(tol float64) {
 		}
 	}
 	c.loop = chordLoop(c.loop, tol)
-	c.lead = chordEdges(c.lead, tol)
 	for i, r := range c.runs {
-		c.runs[i] = chordEdges(r, tol)
+		c.runs[i] = run{chordEdges(r.lead, tol), chordEdges(r.edge, tol)}
 	}
 }
 

@@ -66,7 +66,7 @@ func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 			}
 			// Moved to the sheet by another way.
 			v := like.loop[0].Sub(c.loop[0].Point)
-			for _, e := range append(c.loop.Edges(), c.lead...) {
+			for _, e := range append(c.loop.Edges(), c.runs[0].lead...) {
 				require.True(t, e.IsLine(), name)
 				require.Less(t, like.loop.Nearest(e.Mid().Add(v)).D, 1.01, name)
 			}
@@ -74,8 +74,8 @@ func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 				require.LessOrEqual(t, like.loop.Nearest(e.Mid().Add(v)).D, 0.01+1e-9, name)
 			}
 			for k, run := range c.runs {
-				require.InDelta(t, 0, run[0].A.Add(v).Dist(like.runs[k][0].A), 1e-9, "%s: a run begins elsewhere", name)
-				for _, e := range run {
+				require.InDelta(t, 0, run.path()[0].A.Add(v).Dist(like.runs[k].path()[0].A), 1e-9, "%s: a run begins elsewhere", name)
+				for _, e := range run.path() {
 					require.True(t, e.IsLine(), name)
 				}
 			}

@@ -20,7 +20,6 @@ import (
 const (
 	layerOpenings = "OPENINGS"
 	layerOutline  = "OUTLINE"
-	layerLeads    = "LEAD_INS"
 	layerNotes    = "NOTES_NOT_CUT" // not plotted, where the release can say so
 )
 
@@ -63,14 +62,11 @@ func drawDXF(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		if c.outline() {
 			layer = layerOutline
 		}
-		if len(c.lead) > 0 {
-			d.chain(layerLeads, c.lead)
-		}
 		if c.runs == nil {
 			d.vertices(layer, c.loop, true)
 		}
 		for _, r := range c.runs {
-			d.chain(layer, r)
+			d.chain(layer, r.path())
 		}
 	}
 	for i, n := range notes {
@@ -121,9 +117,6 @@ func dxfLayers(p cuttingPlan) []dxfLayer {
 	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}, {layerNotes, shows, "11", true}}
 	if len(p.engraved) > 0 {
 		ls = append(ls, dxfLayer{export.LayerEngraved, engravedGreyIndex, "22", false})
-	}
-	if p.leads() {
-		ls = append(ls, dxfLayer{layerLeads, shows, "23", false})
 	}
 	return ls
 }

@@ -20,7 +20,7 @@ const circleTolerance = 0.01
 // begun or a tab ends: far over the shortest that may be cut.
 const shortEdge = 2 * shortestEdge
 
-// leadOpening gives the opening h a lead-in that lies wholly in the waste: it comes
+// leadOpening gives an opening a lead-in that lies wholly in the waste: it comes
 // straight from the middle of the largest circle inside, or from as far as the lead-in
 // is long, to the nearest point of the line. So no finished edge is nearer to the spot
 // where the cut begins than the lead-in is long: the spot lies in a circle that touches
@@ -36,7 +36,7 @@ func leadOpening(h *cuttingLine, at entry, length float64) {
 	if way.Len() > length {
 		start = end.Add(way.Unit().Mul(length))
 	}
-	h.lead = []plane.Edge{{A: start, B: end}}
+	h.runs = []run{{plane.Chain{{A: start, B: end}}, h.loop.Edges()}}
 }
 
 // entry is where a lead-in enters a loop: the edge, the fraction of its length, and the
@@ -111,11 +111,10 @@ func begun(l plane.Loop, i int) plane.Loop {
 	return append(append(make(plane.Loop, 0, len(l)), l[i:]...), l[:i]...)
 }
 
-// leadOutline gives an outline, which runs counter-clockwise, a lead-in from outside:
-// square to the middle of the edge that faces most to a side, where its spot is no nearer
-// to any edge of the outline than it is long. It is shorter where there is no room, and
-// there is none where there is no room at all.
-func leadOutline(c *cuttingLine, length float64, side plane.Point) {
+// enterOutline begins an outline, which runs counter-clockwise, where a lead-in has room: at
+// the middle of the edge that faces most to a side; at the one with most room if none has
+// enough.
+func enterOutline(c *cuttingLine, length float64, side plane.Point) {
 	type candidate struct {
 		edge  int
 		faces float64
@@ -124,14 +123,18 @@ func leadOutline(c *cuttingLine, length float64, side plane.Point) {
 	for i := range c.loop {
 		e := c.loop.Edge(i)
 		// Squared, so that a long edge aslant does not outdo the end of a band.
-		if f := outward(e).Dot(side); f > 0 {
+		if f := outwardAt(e, 0.5).Dot(side); f > 0 {
 			places = append(places, candidate{i, e.Len() * f * f})
 		}
 	}
 	slices.SortStableFunc(places, func(a, b candidate) int { return cmp.Compare(b.faces, a.faces) })
 	edge, long := -1, 0.0
 	for _, p := range places {
-		if d := free(c.loop, p.edge, length); d > long {
+		e := c.loop.Edge(p.edge)
+		if e.Len() < 2*shortEdge {
+			continue
+		}
+		if d := free(c.loop, e.At(0.5), outwardAt(e, 0.5), length); d > long {
 			edge, long = p.edge, d
 		}
 		if long == length {
@@ -141,29 +144,48 @@ func leadOutline(c *cuttingLine, length float64, side plane.Point) {
 	if edge < 0 {
 		return
 	}
-	way := outward(c.loop.Edge(edge)).Mul(long)
 	c.loop = startAt(c.loop, edge, 0.5)
-	end := c.loop[0].Point
-	c.lead = []plane.Edge{{A: end.Add(way), B: end}}
 }
 
-// outward returns the direction square to the middle of an edge, away from what a
-// counter-clockwise loop holds.
-func outward(e plane.Edge) plane.Point {
-	t := e.Tangent(0.5)
-	return plane.Pt(t.Y, -t.X)
-}
-
-// free returns the length of a lead-in, most at most, that is square on the middle of
-// edge i with its start no nearer to the loop than its end; 0 if there is none.
-func free(l plane.Loop, i int, most float64) float64 {
-	e := l.Edge(i)
-	if e.Len() < 2*shortEdge {
-		return 0
+// leadRuns gives each run of an outline a lead-in from outside, the way that is square to it
+// or another that way names: where the line is begun, and after each tab. It is shorter where
+// its spot would be nearer to any edge of the outline than it is long, and there is none where
+// there is no room at all.
+func leadRuns(c *cuttingLine, length float64, way func(plane.Edge) plane.Point) {
+	runs := c.runs
+	if runs == nil {
+		runs = []run{{edge: c.loop.Edges()}}
 	}
-	foot, way := e.At(0.5), outward(e)
+	led := false
+	for i, r := range runs {
+		foot, out := r.edge[0].A, way(r.edge[0])
+		if d := free(c.loop, foot, out, length); d > 0 {
+			runs[i].lead = plane.Chain{{A: foot.Add(out.Mul(d)), B: foot}}
+			led = true
+		}
+	}
+	if led {
+		c.runs = runs
+	}
+}
+
+// outward returns the direction square to the beginning of an edge, away from what a
+// counter-clockwise loop holds.
+func outward(e plane.Edge) plane.Point { return outwardAt(e, 0) }
+
+func outwardAt(e plane.Edge, t float64) plane.Point {
+	v := e.Tangent(t)
+	return plane.Pt(v.Y, -v.X)
+}
+
+// free returns the length of a lead-in, most at most, that comes to a foot on the loop
+// against way, with its start no nearer to the loop than its end; 0 if there is none.
+func free(l plane.Loop, foot, way plane.Point, most float64) float64 {
 	d := most
 	for range leadTries {
+		if d < shortEdge {
+			break
+		}
 		if l.Nearest(foot.Add(way.Mul(d))).D >= d-plane.Snap {
 			return d
 		}

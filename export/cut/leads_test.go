@@ -27,8 +27,10 @@ func TestLeadInsLieInTheWasteAndTheirSpotClearOfEveryEdge(t *testing.T) {
 			require.NoError(t, err)
 			for i, c := range p.lines {
 				what := func() string { return name + " " + plain.name(c) }
-				require.Len(t, c.lead, 1, what())
-				e := c.lead[0]
+				require.Len(t, c.runs, 1, what())
+				require.Len(t, c.runs[0].lead, 1, what())
+				e := c.runs[0].lead[0]
+				assert.Equal(t, c.loop.Edges(), c.runs[0].edge, "%s: the line is not the lead-in and then all of the edge", what())
 				assert.Equal(t, c.loop[0].Point, e.B, "%s: the lead-in does not end where the line begins", what())
 				assert.InEpsilon(t, plain.lines[i].loop.Area(), c.loop.Area(), 1e-12, what())
 				assert.InEpsilon(t, plain.lines[i].loop.Len(), c.loop.Len(), 1e-12, what())

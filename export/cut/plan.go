@@ -88,12 +88,21 @@ type cuttingLine struct {
 	copy   int // from 1
 	number int // of the opening, from 1; 0 for an outline
 	loop   plane.Loop
-	// lead runs over waste to loop's first vertex; none if empty.
-	lead plane.Chain
-	// runs are the parts of loop that are cut where tabs hold the part, or where a tube's
-	// edges go round it: open chains from loop's first vertex on, in order. None means that all of loop is cut.
-	runs []plane.Chain
+	// runs are the open lines in which loop is cut, in order: one that goes all round it if
+	// there is a lead-in, several where tabs hold the part or where a tube's edges go round
+	// it. None means that loop is cut as one closed line.
+	runs []run
 }
+
+// run is an open line that is cut in one go. The beam pierces at the beginning of its
+// lead-in, in waste, and goes on along the edge without a stop: a lead-in that was a line by
+// itself would have the beam pierce the finished edge.
+type run struct {
+	lead plane.Chain // none if empty
+	edge plane.Chain // of loop
+}
+
+func (r run) path() plane.Chain { return slices.Concat(r.lead, r.edge) }
 
 // outline reports whether it is the outline of a copy.
 func (c cuttingLine) outline() bool { return c.number == 0 }
@@ -179,12 +188,15 @@ func outlineLines(outline plane.Region, s *pattern.Sheet, o export.Options) ([]c
 			continue
 		}
 		if o.LeadMM > 0 {
-			leadOutline(&c, o.LeadMM, leadSide(s))
+			enterOutline(&c, o.LeadMM, leadSide(s))
 		}
 		if o.Tabs > 0 {
 			if err := holdByTabs(&c, o.Tabs, o.Tab(), o.KerfMM); err != nil {
 				return nil, err
 			}
+		}
+		if o.LeadMM > 0 {
+			leadRuns(&c, o.LeadMM, outward)
 		}
 		cs = append(cs, c)
 	}
@@ -211,8 +223,10 @@ func body(one []cuttingLine, engravings []engraved) []plane.Loop {
 			continue
 		}
 		ls = append(ls, c.loop)
-		for _, e := range c.lead {
-			ls = append(ls, plane.Polygon(e.A, e.B))
+		for _, r := range c.runs {
+			for _, e := range r.lead {
+				ls = append(ls, plane.Polygon(e.A, e.B))
+			}
 		}
 	}
 	for _, m := range engravings {
@@ -232,21 +246,14 @@ func body(one []cuttingLine, engravings []engraved) []plane.Loop {
 	return ls
 }
 
-// leads reports whether there is a lead-in.
-func (p cuttingPlan) leads() bool {
-	for _, c := range p.lines {
-		if len(c.lead) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // bounds returns the smallest box round all lines.
 func (p cuttingPlan) bounds() plane.Box {
 	b := plane.EmptyBox()
 	for _, c := range p.lines {
-		b = b.Union(c.loop.Bounds()).Union(c.lead.Bounds())
+		b = b.Union(c.loop.Bounds())
+		for _, r := range c.runs {
+			b = b.Union(r.lead.Bounds())
+		}
 	}
 	for _, m := range p.engraved {
 		b = b.Union(m.bounds())
@@ -261,11 +268,10 @@ func (c placed) line(t cuttingLine, copy int) cuttingLine {
 		return t
 	}
 	t.loop = c.loop(t.loop)
-	t.lead = c.edges(t.lead)
 	runs := t.runs
 	t.runs = nil
 	for _, r := range runs {
-		t.runs = append(t.runs, c.edges(r))
+		t.runs = append(t.runs, run{c.edges(r.lead), c.edges(r.edge)})
 	}
 	return t
 }

@@ -24,7 +24,7 @@ const (
 	readMean = 1e-9
 	// shortestEdge is the shortest edge that may be cut ([plane.ShortestEdge]).
 	shortestEdge = plane.FitTolerance
-	// leadEnd is how near to its end a lead-in may touch the line that it leads
+	// leadEnd is how near to its end a lead-in may touch the edge that it leads
 	// into, as one does that runs into it smoothly.
 	leadEnd = 0.01
 )
@@ -35,12 +35,11 @@ type purpose int
 const (
 	forOpening purpose = iota
 	forOutline
-	forLead
 	forEngraving
 )
 
 func (p purpose) String() string {
-	return [...]string{"an opening", "an outline", "a lead-in", "an engraved mark"}[p]
+	return [...]string{"an opening", "an outline", "an engraved mark"}[p]
 }
 
 // line is one line of a file: as it was read, or as the plan wants it.
@@ -51,6 +50,18 @@ type line struct {
 	named  bool
 	edges  plane.Chain
 	closed bool
+	lead   int // of the edges, the first so many are its lead-in
+}
+
+// led returns the lead-in of a line, and cut the rest: what has to be an edge of the design.
+func (l line) led() plane.Chain { return l.edges[:min(l.lead, len(l.edges))] }
+func (l line) cut() plane.Chain { return l.edges[min(l.lead, len(l.edges)):] }
+
+// round reports whether what is cut goes all round something: it is closed, or a lead-in
+// leads into what comes back to where it began.
+func (l line) round() bool {
+	es := l.cut()
+	return l.closed || l.lead > 0 && len(es) > 1 && es[len(es)-1].B.Dist(es[0].A) <= readNear
 }
 
 // readBack is what a file says.
@@ -115,10 +126,7 @@ func (b *readBack) onPaper() error {
 // wrong is the error that names a line.
 func (l line) wrong(format string, a ...any) error {
 	what := fmt.Sprintf(format, a...)
-	switch l.as {
-	case forLead:
-		what = "lead-in: " + what
-	case forEngraving:
+	if l.as == forEngraving {
 		return &export.ReadBackError{What: fmt.Sprintf("mark %d: %s", l.number, what)}
 	}
 	return &export.ReadBackError{Copy: max(l.copy, 1), Opening: l.number, What: what}
@@ -137,21 +145,18 @@ func (p cuttingPlan) wants() []line {
 		if c.outline() {
 			as = forOutline
 		}
-		if len(c.lead) > 0 {
-			ls = append(ls, line{as: forLead, copy: c.copy, number: c.number, edges: c.lead})
-		}
 		if c.runs == nil {
 			ls = append(ls, line{as: as, copy: c.copy, number: c.number, edges: c.loop.Edges(), closed: true})
 		}
 		for _, r := range c.runs {
-			ls = append(ls, line{as: as, copy: c.copy, number: c.number, edges: r})
+			ls = append(ls, line{as: as, copy: c.copy, number: c.number, edges: r.path(), lead: len(r.lead)})
 		}
 	}
 	return ls
 }
 
-// compare compares the lines with those that the plan wants, and gives those of a
-// file that does not say it their copy and number.
+// compare compares the lines with those that the plan wants, and gives them what a file does
+// not say: copy, number, and how many edges their lead-in has.
 func (b *readBack) compare(p cuttingPlan) error {
 	want := p.wants()
 	several := len(p.copies) > 1
@@ -162,7 +167,7 @@ func (b *readBack) compare(p cuttingPlan) error {
 		if err := b.lines[i].differs(w, several); err != nil {
 			return b.explain(i, want, several, err)
 		}
-		b.lines[i].copy, b.lines[i].number = w.copy, w.number
+		b.lines[i].copy, b.lines[i].number, b.lines[i].lead = w.copy, w.number, w.lead
 	}
 	if n := len(want); len(b.lines) > n {
 		return b.explainMore(n, want, several)
@@ -210,10 +215,7 @@ func (b *readBack) explainMore(i int, want []line, several bool) error {
 }
 
 func (l line) title() string {
-	switch l.as {
-	case forLead:
-		return "the lead-in of " + export.Whose(l.copy, l.number)
-	case forEngraving:
+	if l.as == forEngraving {
 		return fmt.Sprintf("mark %d", l.number)
 	}
 	return export.Whose(l.copy, l.number)
@@ -234,8 +236,9 @@ func (l line) differs(w line, several bool) error {
 		return w.wrong("is not closed")
 	}
 	var a, b float64
-	if w.closed {
-		a, b = l.edges.Loop().Area(), w.edges.Loop().Area()
+	l.lead = w.lead
+	if w.round() {
+		a, b = l.cut().Loop().Area(), w.cut().Loop().Area()
 		if a*b < 0 && math.Abs(a+b) < 1e-3*math.Abs(b) {
 			return w.wrong("runs %s, must run %s", sense(a), sense(b))
 		}
@@ -285,7 +288,11 @@ func (l line) along(w line) (perimeter float64, err error) {
 				break
 			}
 			if e.Bulge == 0 || k == len(l.edges) || k-first > 8 {
-				return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", (i+1)%len(w.edges)+1, f.B.Dist(e.B))
+				vertex := i + 2
+				if w.closed && i == len(w.edges)-1 {
+					vertex = 1
+				}
+				return 0, w.wrong("vertex %d lies %.6f mm from where the plan has it", vertex, f.B.Dist(e.B))
 			}
 			if d := e.Dist(f.B); d > readNear {
 				return 0, w.wrong("edge %d, an arc, lies %.6f mm from where the plan has it", i+1, d)

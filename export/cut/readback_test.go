@@ -30,9 +30,9 @@ func twoCopies(t *testing.T) (cuttingPlan, *pattern.Sheet, *check.Report) {
 	require.NoError(t, err)
 	circle, outline := &one.lines[0], &one.lines[len(one.lines)-1]
 	require.True(t, outline.outline())
-	circle.lead = []plane.Edge{{A: circle.loop.Centroid(), B: circle.loop[0].Point}}
+	circle.runs = []run{{plane.Chain{{A: circle.loop.Centroid(), B: circle.loop[0].Point}}, circle.loop.Edges()}}
 	at := outline.loop[0].Point
-	outline.lead = []plane.Edge{{A: at.Add(plane.Pt(0, -2)), B: at.Add(plane.Pt(0, -1))}, {A: at.Add(plane.Pt(0, -1)), B: at}}
+	outline.runs = []run{{plane.Chain{{A: at.Add(plane.Pt(0, -2)), B: at.Add(plane.Pt(0, -1))}, {A: at.Add(plane.Pt(0, -1)), B: at}}, outline.loop.Edges()}}
 	one.engraved = []engraved{{number: 1, strokes: []own.Stroke{{Line: plane.Polygon(plane.Pt(-5, 9), plane.Pt(5, 9))}}}}
 
 	plan := cuttingPlan{copies: []placed{{}, {at: plane.Pt(0, 40)}}}
@@ -53,10 +53,9 @@ func (p cuttingPlan) clone() cuttingPlan {
 	p.lines = slices.Clone(p.lines)
 	for i := range p.lines {
 		p.lines[i].loop = slices.Clone(p.lines[i].loop)
-		p.lines[i].lead = slices.Clone(p.lines[i].lead)
 		p.lines[i].runs = slices.Clone(p.lines[i].runs)
 		for k, r := range p.lines[i].runs {
-			p.lines[i].runs[k] = slices.Clone(r)
+			p.lines[i].runs[k] = run{slices.Clone(r.lead), slices.Clone(r.edge)}
 		}
 	}
 	return p
@@ -99,24 +98,24 @@ var spoilers = []struct {
 	plan  string // what is said if the plan itself is so; "" if it is a sound plan
 }{
 	{"nothing", func(p *cuttingPlan) {}, "", ""},
-	{"a loop left open", func(p *cuttingPlan) { p.lines[2].runs = []plane.Chain{p.lines[2].loop.Edges()} },
+	{"a loop left open", func(p *cuttingPlan) { p.lines[2].runs = []run{{edge: p.lines[2].loop.Edges()}} },
 		"opening 3: is not closed", "opening 3: is not closed"},
-	{"a loop left open at its last edge", func(p *cuttingPlan) { p.lines[3].runs = []plane.Chain{p.lines[3].loop.Edges()[:5]} },
+	{"a loop left open at its last edge", func(p *cuttingPlan) { p.lines[3].runs = []run{{edge: p.lines[3].loop.Edges()[:5]}} },
 		"opening 4: is not closed", "opening 4: is not closed"},
 	{"one left out", func(p *cuttingPlan) { p.lines = slices.Delete(p.lines, 10, 11) },
 		"opening 4 of copy 2: is missing", "the report counts"},
 	{"the last left out", func(p *cuttingPlan) { p.lines = p.lines[:13] },
-		"outline of copy 2: lead-in: is missing", "the report counts"},
+		"outline of copy 2: is missing", "the report counts"},
 	{"one twice, next to each other", func(p *cuttingPlan) { p.lines = slices.Insert(p.lines, 3, p.lines[2]) },
 		"opening 3: stands twice", "opening 3: stands twice"},
 	{"one twice, far off", func(p *cuttingPlan) { p.lines = slices.Insert(p.lines, 9, p.lines[1]) },
 		"opening 2: stands twice", "opening 2: is cut after the outline of its copy"},
 	{"one twice, at the end", func(p *cuttingPlan) { p.lines = append(p.lines, p.lines[13]) },
-		"outline of copy 2: lead-in: stands twice", "outline of copy 2"},
+		"outline of copy 2: stands twice", "outline of copy 2"},
 	{"turned round", func(p *cuttingPlan) { p.lines[4].loop = p.lines[4].loop.Reverse() },
 		"opening 5: runs counter-clockwise, must run clockwise", "opening 5: runs counter-clockwise, must run clockwise"},
-	{"an outline turned round", func(p *cuttingPlan) { p.lines[6].loop, p.lines[6].lead = p.lines[6].loop.Reverse(), nil },
-		"outline: lead-in: the file holds it as an outline", "outline: runs clockwise, must run counter-clockwise"},
+	{"an outline turned round", func(p *cuttingPlan) { p.lines[6].loop, p.lines[6].runs = p.lines[6].loop.Reverse(), nil },
+		"outline: is closed, but must be open", "outline: runs clockwise, must run counter-clockwise"},
 	{"a vertex moved by a hundredth", func(p *cuttingPlan) { p.lines[9].loop[1].X += 0.01 },
 		"opening 3 of copy 2: vertex 2 lies 0.010000 mm from where the plan has it", "in the report"},
 	{"a vertex moved by five millionths", func(p *cuttingPlan) { p.lines[9].loop[1].X += 5e-6 },
@@ -134,9 +133,9 @@ var spoilers = []struct {
 	{"one cut first", func(p *cuttingPlan) {
 		p.lines = slices.Insert(slices.Delete(slices.Clone(p.lines), 4, 5), 0, p.lines[4])
 	},
-		"opening 1: lead-in: stands after opening 5: the order", ""},
+		"opening 1: stands after opening 5: the order", ""},
 	{"an outline before its openings", func(p *cuttingPlan) { swap(p, 5, 6) },
-		"opening 6: stands after the lead-in of outline", "opening 6: is cut after the outline of its copy"},
+		"opening 6: stands after outline", "opening 6: is cut after the outline of its copy"},
 	{"a loop that crosses another", func(p *cuttingPlan) { p.lines[9].loop = p.lines[9].loop.Move(plane.Pt(14, 0)) },
 		"opening 3 of copy 2: vertex 1 lies 14.000000 mm", "opening 4 of copy 2: crosses or touches opening 3 of copy 2"},
 	{"a loop that crosses the outline", func(p *cuttingPlan) { p.lines[2].loop = p.lines[2].loop.Move(plane.Pt(0, 8)) },
@@ -156,30 +155,41 @@ var spoilers = []struct {
 	}, "opening 3: vertex 1 lies", ""},
 	{"a lead-in into the metal", func(p *cuttingPlan) {
 		at := p.lines[7].loop[0].Point
-		p.lines[7].lead = []plane.Edge{{A: at.Add(plane.Pt(-2, 0)), B: at}}
-	}, "opening 1 of copy 2: lead-in: vertex 1 lies", "opening 1 of copy 2: lead-in: comes from the metal"},
+		p.lines[7].runs[0].lead = []plane.Edge{{A: at.Add(plane.Pt(-2, 0)), B: at}}
+	}, "opening 1 of copy 2: vertex 1 lies", "opening 1 of copy 2: its lead-in comes from the metal"},
 	{"an outline's lead-in in the part", func(p *cuttingPlan) {
 		at := p.lines[6].loop[0].Point
-		p.lines[6].lead = []plane.Edge{{A: at.Add(plane.Pt(0, 1)), B: at}}
-	}, "outline: lead-in: vertex 1 lies", "outline: lead-in: comes from the metal"},
+		p.lines[6].runs[0].lead = []plane.Edge{{A: at.Add(plane.Pt(0, 1)), B: at}}
+	}, "outline: vertex 1 lies", "outline: its lead-in comes from the metal"},
 	{"a lead-in through the metal", func(p *cuttingPlan) {
 		c := p.lines[0].loop.Centroid()
 		end := p.lines[0].loop[0].Point
 		out := c.Add(plane.Pt(0, 7))
-		p.lines[0].lead = []plane.Edge{{A: c, B: out}, {A: out, B: end}}
-	}, "opening 1: lead-in: vertex 1 lies", "opening 1: lead-in: crosses the line that it leads into"},
-	{"a lead-in that ends early", func(p *cuttingPlan) { p.lines[0].lead[0].B.X += 0.002 },
-		"opening 1: lead-in: vertex 1 lies 0.002000 mm", "opening 1: lead-in: ends 0.002000 mm from where the line begins"},
+		p.lines[0].runs[0].lead = []plane.Edge{{A: c, B: out}, {A: out, B: end}}
+	}, "opening 1: ", "opening 1: its lead-in crosses the edge that it leads into"},
+	{"a line with a lead-in that does not come back", func(p *cuttingPlan) {
+		es := p.lines[0].runs[0].edge
+		es[len(es)-1].B.Y += 0.002
+	}, "opening 1: ", "opening 1: is not closed"},
+	{"a line with a lead-in that ends early", func(p *cuttingPlan) {
+		r := &p.lines[0].runs[0]
+		r.edge = r.edge[:len(r.edge)-1]
+	}, "opening 1: ends after ", "opening 1: is not closed"},
+	{"an edge after a lead-in off by a hundredth", func(p *cuttingPlan) {
+		es := p.lines[7].runs[0].edge
+		es[0].B.X += 0.01
+		es[1].A = es[0].B
+	}, "opening 1 of copy 2: ", "in the report"},
 	{"a mark off the sheet", func(p *cuttingPlan) {
 		p.engraved = slices.Clone(p.engraved)
 		p.engraved[0].strokes = []own.Stroke{{Line: plane.Polygon(plane.Pt(-105, 9), plane.Pt(-95, 9))}}
 	}, "mark 1: vertex 1 lies 100.000000 mm", ""},
-	{"a lead-in left out", func(p *cuttingPlan) { p.lines[0].lead = nil },
-		"opening 1: lead-in: is missing", ""},
+	{"a lead-in left out", func(p *cuttingPlan) { p.lines[0].runs = nil },
+		"opening 1: is closed, but must be open", ""},
 	{"an outline's lead-in into the next copy", func(p *cuttingPlan) {
 		at := p.lines[6].loop[2].Point // right below
-		p.lines[13].lead = []plane.Edge{{A: at.Add(plane.Pt(-4, 1)), B: p.lines[13].loop[0].Point}}
-	}, "outline of copy 2: lead-in: vertex 1 lies", "outline"},
+		p.lines[13].runs[0].lead = []plane.Edge{{A: at.Add(plane.Pt(-4, 1)), B: p.lines[13].loop[0].Point}}
+	}, "outline of copy 2: vertex 1 lies", "outline"},
 }
 
 func TestASpoiltFileIsRefusedByName(t *testing.T) {
@@ -233,7 +243,7 @@ func TestAPlanThatCannotBeCutIsRefusedByName(t *testing.T) {
 func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 	s, r := sample.Cuff()
 	for _, f := range fileFormats {
-		o := export.Options{Curves: f.o.Curves, Tabs: 3, LeadMM: 1, KerfMM: 0.1}
+		o := export.Options{Curves: f.o.Curves, Tabs: 3, LeadMM: 1, KerfMM: 0.1, StockW: 200, StockH: 100}
 		good, err := newCuttingPlan(s, r, o)
 		require.NoError(t, err)
 		last := len(good.lines) - 1
@@ -248,7 +258,7 @@ func TestAnOutlineWithoutItsTabsIsRefused(t *testing.T) {
 			{"the last run left out", func(c *cuttingLine) { c.runs = c.runs[:3] }, "outline: is missing", "outline: its runs do not come back"},
 			{"cut free", func(c *cuttingLine) { c.runs = nil }, "outline: is closed, but must be open", "outline: has no tabs, 3 were asked for"},
 			{"a tab sawn to half", func(c *cuttingLine) {
-				e := &c.runs[0][len(c.runs[0])-1]
+				e := &c.runs[0].edge[len(c.runs[0].edge)-1]
 				e.B = e.B.Add(e.Tangent(1).Mul(o.Tab() / 2))
 			}, "outline: vertex ", "outline: tab 1 is 0.2 mm wide, must be 0.4 mm"},
 		} {
@@ -371,7 +381,7 @@ func TestAFileOfTheWrongUnitOrReleaseIsRefused(t *testing.T) {
 		{"dxf", "$MEASUREMENT\n 70\n1\n", "$MEASUREMENT\n 70\n0\n", "the header's units", export.Options{}},
 		{"dxf", "AC1015", "AC1009", "release", export.Options{}},
 		{"dxf", "Units: millimetres", "Units: inches", "units", export.Options{Curves: export.ArcsR12}},
-		{"dxf", "LEAD_INS\n 66\n1\n", "LEAD_INS\n 66\n0\n", "vertices follow", export.Options{Curves: export.ArcsR12}},
+		{"dxf", "OPENINGS\n 66\n1\n", "OPENINGS\n 66\n0\n", "vertices follow", export.Options{Curves: export.ArcsR12}},
 		{"dxf", "OPENINGS\n", "openings\n", "a line on layer", export.Options{}},
 		{"dxf", "  0\nEOF\n", "", "where a section should begin", export.Options{}},
 		{"dxf", "  0\nSEQEND\n", "", "POLYLINE", export.Options{Curves: export.ArcsR12}},

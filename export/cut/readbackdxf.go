@@ -278,8 +278,6 @@ func (d *dxfReader) add(back *readBack, v dxfEntity) error {
 		l.as = forOpening
 	case "OUTLINE":
 		l.as = forOutline
-	case "LEAD_INS":
-		l.as = forLead
 	case "ENGRAVE_NOT_CUT":
 		l.as = forEngraving
 	default:

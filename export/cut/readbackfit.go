@@ -21,9 +21,8 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 	for _, h := range s.Openings {
 		areas[h.Number] = h.Loop.Area()
 	}
-	var shapes []plane.Loop // of lines that meet no other
-	var of []int            // the line of each
-	done := map[int]bool{}  // copies whose outline is cut
+	var shapes []shape
+	done := map[int]bool{} // copies whose outline is cut
 	var open, blank, perimeter float64
 	tabbed := 0
 	for i, l := range b.lines {
@@ -41,8 +40,8 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		switch l.as {
 		case forOutline:
 			done[l.copy] = true
-			if l.closed {
-				blank += l.edges.Loop().Area()
+			if l.round() {
+				blank += l.cut().Loop().Area()
 			} else {
 				tabbed++
 			}
@@ -50,29 +49,24 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 			if done[l.copy] {
 				return l.wrong("is cut after the outline of its copy: the part is loose by then")
 			}
-			a := -l.edges.Loop().Area()
+			a := -l.cut().Loop().Area()
 			open += a
 			// Lines are the report's own: but for the files' digits, and chords that lie on
 			// one side of their arcs by so much at most, the areas are the same.
-			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (readMean+o.Chord())*l.edges.Len() {
+			if d := math.Abs(a - areas[l.number]); o.KerfMM == 0 && d > (readMean+o.Chord())*l.cut().Len() {
 				return l.wrong("encloses %.10g mm², in the report %.10g mm²", a, areas[l.number])
 			}
-		case forLead:
-			if l.number > 0 {
-				continue // within its opening, which is checked with the opening
-			}
 		}
-		perimeter += l.edges.Len()
-		shapes = append(shapes, l.shape())
-		of = append(of, i)
+		perimeter += l.cut().Len()
+		shapes = append(shapes, shape{l.shape(), i, false})
+		if l.as == forOutline && l.lead > 0 { // an opening's lies in it, which inOneGo checks
+			shapes = append(shapes, shape{thereAndBack(l.led()), i, true})
+		}
 	}
-	if err := b.cutInRuns(s, o); err != nil {
+	if err := b.inOneGo(s, o); err != nil {
 		return err
 	}
-	if err := b.leadsInWaste(); err != nil {
-		return err
-	}
-	if err := b.apart(shapes, of, over); err != nil {
+	if err := b.apart(shapes, over); err != nil {
 		return err
 	}
 	if o.KerfMM > 0 {
@@ -127,7 +121,7 @@ func (l line) fit(o export.Options, tube bool) error {
 			return l.wrong("edge %d does not begin where the one before ends", i+1)
 		}
 	}
-	if !l.closed {
+	if !l.round() {
 		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 && !tube {
 			return l.wrong("is not closed")
 		}
@@ -139,14 +133,14 @@ func (l line) fit(o export.Options, tube bool) error {
 	if l.as == forOutline && o.Tabs > 0 {
 		return l.wrong("has no tabs, %d were asked for", o.Tabs)
 	}
-	if a := l.edges.Loop().Area(); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
+	if a := l.cut().Loop().Area(); l.as == forOpening && a >= 0 || l.as == forOutline && a <= 0 {
 		want := -1.0
 		if l.as == forOutline {
 			want = 1
 		}
 		return l.wrong("runs %s, must run %s", sense(a), sense(want))
 	}
-	if at, crosses := crossesItself(l.edges); crosses {
+	if at, crosses := crossesItself(l.cut()); crosses {
 		return l.wrong("crosses or touches itself at x %s, y %s", export.MM(at.X), export.MM(at.Y))
 	}
 	return nil
@@ -218,47 +212,47 @@ func convex(es plane.Chain) bool {
 	return math.Abs(math.Abs(turned)-2*math.Pi) < 0.1
 }
 
-// shape returns the line as a loop: an open one there and back.
+// shape returns what a line cuts, without its lead-in, as a loop: an open line there and back.
 func (l line) shape() plane.Loop {
-	if !l.closed {
-		return thereAndBack(l.edges)
+	if !l.round() {
+		return thereAndBack(l.cut())
 	}
-	return l.edges.Loop()
+	return l.cut().Loop()
+}
+
+// shape is what a line cuts, or its lead-in.
+type shape struct {
+	loop plane.Loop
+	line int
+	lead bool
+}
+
+func loopsOf(shapes []shape) []plane.Loop {
+	ls := make([]plane.Loop, len(shapes))
+	for i, s := range shapes {
+		ls[i] = s.loop
+	}
+	return ls
 }
 
 func thereAndBack(es plane.Chain) plane.Loop { return append(es.Loop(), es.Reverse().Loop()...) }
 
-// leadsInWaste checks that each lead-in is before the line that it leads into, ends
-// where that begins, and comes from the waste without touching the line before.
-func (b *readBack) leadsInWaste() error {
-	for i, l := range b.lines {
-		if l.as != forLead {
-			continue
-		}
-		if i+1 == len(b.lines) || b.lines[i+1].as == forLead || b.lines[i+1].as == forEngraving {
-			return l.wrong("no line follows that it leads into")
-		}
-		into := b.lines[i+1]
-		end := l.edges[len(l.edges)-1].B
-		if d := end.Dist(into.edges[0].A); d > readNear {
-			return l.wrong("ends %.6f mm from where the line begins", d)
-		}
-		whole := into.shape()
-		if !into.closed { // the outline with tabs, closed over them
-			var err error
-			if whole, _, err = b.closedRuns(i + 1); err != nil {
-				return err
-			}
-		}
-		if inside := whole.Contains(l.edges[0].A); inside != (into.as == forOpening) {
-			return l.wrong("comes from the metal at x %s, y %s", export.MM(l.edges[0].A.X), export.MM(l.edges[0].A.Y))
-		}
-		for _, e := range l.edges {
-			for k := range whole {
-				for _, c := range plane.Crossings(e, whole.Edge(k)) {
-					if at := e.At(c.A); at.Dist(end) > leadEnd {
-						return l.wrong("crosses the line that it leads into at x %s, y %s", export.MM(at.X), export.MM(at.Y))
-					}
+// inWaste checks that the lead-in of a line comes to the whole edge from the waste without
+// touching it before.
+func (l line) inWaste(whole plane.Loop) error {
+	if l.lead == 0 {
+		return nil
+	}
+	led := l.led()
+	from, end := led[0].A, led[len(led)-1].B
+	if inside := whole.Contains(from); inside != (l.as == forOpening) {
+		return l.wrong("its lead-in comes from the metal at x %s, y %s", export.MM(from.X), export.MM(from.Y))
+	}
+	for _, e := range led {
+		for k := range whole {
+			for _, c := range plane.Crossings(e, whole.Edge(k)) {
+				if at := e.At(c.A); at.Dist(end) > leadEnd {
+					return l.wrong("its lead-in crosses the edge that it leads into at x %s, y %s", export.MM(at.X), export.MM(at.Y))
 				}
 			}
 		}
@@ -272,12 +266,13 @@ func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 	first := b.lines[i]
 	for next = i; next < len(b.lines); next++ {
 		l := b.lines[next]
-		if l.as != first.as || l.copy != first.copy || l.closed {
+		if l.as != first.as || l.copy != first.copy || l.round() {
 			break
 		}
-		p = append(p, l.edges.Loop()...)
-		end := l.edges[len(l.edges)-1].B
-		if end.Dist(first.edges[0].A) < readNear {
+		es := l.cut()
+		p = append(p, es.Loop()...)
+		end := es[len(es)-1].B
+		if end.Dist(first.cut()[0].A) < readNear {
 			return p, next + 1, nil
 		}
 		p = append(p, plane.Vertex{Point: end})
@@ -297,7 +292,7 @@ func (b *readBack) heldByTabs(i, next int, o export.Options) error {
 	}
 	for k := i + 1; k < next; k++ {
 		before := b.lines[k-1].edges
-		tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].edges[0].A}
+		tab := plane.Edge{A: before[len(before)-1].B, B: b.lines[k].cut()[0].A}
 		// On an arc the way straight across is a little shorter.
 		if w := tab.Len() - o.KerfMM; w < 0.9*o.Tab() {
 			return l.wrong("tab %d is %s mm wide, must be %s mm", k-i, export.MM(w), export.MM(o.Tab()))
@@ -313,7 +308,7 @@ func (b *readBack) roundTube(i, next int, round float64) error {
 		return b.lines[i].wrong("is cut in %d runs, the edges of a tube are two", n)
 	}
 	for k, way := range []float64{1, -1} {
-		es := b.lines[i+k].edges
+		es := b.lines[i+k].cut()
 		if d := es[len(es)-1].B.Sub(es[0].A); d.Dist(plane.Pt(way*round, 0)) > readNear {
 			return b.lines[i+k].wrong("runs %.6f mm round the tube and comes back %.6f mm off, must run %.6f mm", d.X, d.Y, way*round)
 		}
@@ -321,12 +316,19 @@ func (b *readBack) roundTube(i, next int, round float64) error {
 	return nil
 }
 
-// cutInRuns checks outlines that are not cut as one closed line: what stands between the
-// runs, and that the line over all is one that does not cross itself.
-func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
+// inOneGo checks what is cut in one go: that lead-ins lie in the waste, and of outlines that
+// are cut in several runs what stands between these, and that the edge over all is one that
+// does not cross itself.
+func (b *readBack) inOneGo(s *pattern.Sheet, o export.Options) error {
 	for i := 0; i < len(b.lines); i++ {
 		l := b.lines[i]
-		if l.as != forOutline || l.closed {
+		switch {
+		case l.as == forEngraving:
+			continue
+		case l.round():
+			if err := l.inWaste(l.cut().Loop()); err != nil {
+				return err
+			}
 			continue
 		}
 		whole, next, err := b.closedRuns(i)
@@ -348,6 +350,11 @@ func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
 		if at, crosses := crossesItself(es); crosses {
 			return l.wrong("crosses or touches itself at x %s, y %s", export.MM(at.X), export.MM(at.Y))
 		}
+		for ; i < next; i++ {
+			if err := b.lines[i].inWaste(whole); err != nil {
+				return err
+			}
+		}
 		i = next - 1
 	}
 	return nil
@@ -355,22 +362,23 @@ func (b *readBack) cutInRuns(s *pattern.Sheet, o export.Options) error {
 
 // apart checks that no two lines meet and no opening lies in another. Openings over
 // the ends of a seamless band cross its outline.
-func (b *readBack) apart(shapes []plane.Loop, of []int, over map[int]bool) error {
-	for _, p := range plane.Pairs(shapes, readNear) {
-		i, k := b.lines[of[p.I]], b.lines[of[p.J]]
+func (b *readBack) apart(shapes []shape, over map[int]bool) error {
+	for _, p := range plane.Pairs(loopsOf(shapes), readNear) {
+		one, other := shapes[p.I], shapes[p.J]
+		i, k := b.lines[one.line], b.lines[other.line]
 		switch {
+		case one.line == other.line:
+			// A lead-in and the edge that it leads into: inWaste.
 		case i.copy == k.copy && (over[i.number] && k.number == 0 || over[k.number] && i.number == 0):
-		case i.as == forOutline && k.as == forOutline && i.copy == k.copy && !i.closed && !k.closed:
-			// Runs of one outline: cutInRuns.
-		case i.as != k.as && (i.as == forLead || k.as == forLead) && i.copy == k.copy && i.number == k.number:
-			// A lead-in and its line meet: checked there.
-		case i.as == k.as && sameBox(shapes[p.I].Bounds(), shapes[p.J].Bounds()) && i.closed == k.closed:
+		case i.as == forOutline && k.as == forOutline && i.copy == k.copy && !i.round() && !k.round() && !(one.lead && other.lead):
+			// Runs of one outline: inOneGo.
+		case i.as == k.as && one.lead == other.lead && sameBox(one.loop.Bounds(), other.loop.Bounds()):
 			return k.wrong("stands twice: %s lies in the same place", i.title())
 		default:
 			return k.wrong("crosses or touches %s at x %s, y %s", i.title(), export.MM(p.A.X), export.MM(p.A.Y))
 		}
 	}
-	return b.notNested(shapes, of)
+	return b.notNested(shapes)
 }
 
 func sameBox(a, b plane.Box) bool {
@@ -379,15 +387,15 @@ func sameBox(a, b plane.Box) bool {
 
 // notNested checks that no opening lies in another one, of lines that do not cross: a
 // sweep from left to right.
-func (b *readBack) notNested(shapes []plane.Loop, of []int) error {
+func (b *readBack) notNested(shapes []shape) error {
 	type item struct {
 		k   int
 		box plane.Box
 	}
 	var items []item
 	for k, s := range shapes {
-		if b.lines[of[k]].as == forOpening {
-			items = append(items, item{k, s.Bounds()})
+		if b.lines[s.line].as == forOpening {
+			items = append(items, item{k, s.loop.Bounds()})
 		}
 	}
 	slices.SortFunc(items, func(a, b item) int { return cmp.Compare(a.box.Min.X, b.box.Min.X) })
@@ -397,8 +405,8 @@ func (b *readBack) notNested(shapes []plane.Loop, of []int) error {
 				break
 			}
 			if y.box.Max.X <= x.box.Max.X && y.box.Min.Y >= x.box.Min.Y && y.box.Max.Y <= x.box.Max.Y &&
-				shapes[x.k].Contains(shapes[y.k][0].Point) {
-				return b.lines[of[y.k]].wrong("lies in %s", b.lines[of[x.k]].title())
+				shapes[x.k].loop.Contains(shapes[y.k].loop[0].Point) {
+				return b.lines[shapes[y.k].line].wrong("lies in %s", b.lines[shapes[x.k].line].title())
 			}
 		}
 	}
@@ -412,13 +420,13 @@ func (b *readBack) onSheet(p cuttingPlan, o export.Options) error {
 		return nil
 	}
 	room := p.sheet.Grow(readNear - o.Margin())
-	var shapes []plane.Loop // that lie outermost: outlines and their lead-ins
+	var shapes []plane.Loop // that lie outermost: outlines with their lead-ins
 	var of []line
 	for _, l := range b.lines {
-		if l.as != forOutline && (l.as != forLead || l.number > 0) {
+		if l.as != forOutline {
 			continue
 		}
-		s := l.shape()
+		s := thereAndBack(l.edges)
 		if x := s.Bounds(); room.Union(x) != room {
 			return l.wrong("is nearer than %s mm to the edge of the sheet of %s x %s mm", export.MM(o.Margin()), export.MM(p.sheet.W()), export.MM(p.sheet.H()))
 		}

@@ -148,10 +148,7 @@ func svgName(group, id string) (line, error) {
 	default:
 		return l, fmt.Errorf("path %q does not belong in group %q", id, group)
 	}
-	switch {
-	case rest == "lead-in":
-		l.as = forLead
-	case rest != "" && !strings.HasPrefix(rest, "run-"):
+	if rest != "" && !strings.HasPrefix(rest, "run-") {
 		return l, fmt.Errorf("path %q: not a name that a cut file has", id)
 	}
 	return l, nil

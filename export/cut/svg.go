@@ -72,7 +72,7 @@ func svgPage(p cuttingPlan, o export.Options) plane.Box {
 }
 
 // lines writes the cuts in their order: a group for the openings and one for the
-// outline of each copy. A lead-in is before the line that it leads into.
+// outline of each copy. What is cut in one go is one path, its lead-in first.
 func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
 	group := ""
 	outlines := map[int]int{} // of each copy, so far
@@ -94,14 +94,15 @@ func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
 			fmt.Fprintf(w, "<g id=\"%s\" %s>\n", group, style)
 		}
 		name = id + name
-		if len(c.lead) > 0 {
-			fmt.Fprintf(w, "<path id=\"%s-lead-in\" class=\"lead-in\" d=\"%s\"/>\n", name, f.edges(c.lead, false))
-		}
 		if c.runs == nil {
 			fmt.Fprintf(w, "<path id=\"%s\" d=\"%s\"/>\n", name, f.path(c.loop))
 		}
 		for i, r := range c.runs {
-			fmt.Fprintf(w, "<path id=\"%s-run-%d\" d=\"%s\"/>\n", name, i+1, f.edges(r, false))
+			which := ""
+			if len(c.runs) > 1 {
+				which = fmt.Sprintf("-run-%d", i+1)
+			}
+			fmt.Fprintf(w, "<path id=\"%s%s\" d=\"%s\"/>\n", name, which, f.edges(r.path(), false))
 		}
 	}
 	if group != "" {

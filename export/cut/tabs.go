@@ -48,11 +48,11 @@ func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
 	}
 	from := 0.0
 	for _, m := range at {
-		c.runs = append(c.runs, take(from, m-half))
+		c.runs = append(c.runs, run{edge: take(from, m-half)})
 		take(m-half, m+half)
 		from = m + half
 	}
-	c.runs = append(c.runs, take(from, math.Inf(1)))
+	c.runs = append(c.runs, run{edge: take(from, math.Inf(1))})
 	c.loop = loop
 	return nil
 }

@@ -21,12 +21,18 @@ func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 			require.NoError(t, err, name)
 			for _, c := range p.lines {
 				if !c.outline() {
-					require.Empty(t, c.runs, "%s: tabs hold a slug", name)
+					require.LessOrEqual(t, len(c.runs), 1, "%s: tabs hold a slug", name)
 					continue
 				}
 				require.Len(t, c.runs, o.Tabs+1, name)
 				cutLen := 0.0
-				for _, run := range c.runs {
+				for k, r := range c.runs {
+					run := r.edge
+					if o.LeadMM > 0 {
+						require.Len(t, r.lead, 1, "%s: run %d begins on the finished edge", name, k+1)
+						require.Equal(t, run[0].A, r.lead[0].B, name)
+						require.False(t, c.loop.Contains(r.lead[0].A), name)
+					}
 					cutLen += run.Len()
 					for i, e := range run {
 						require.GreaterOrEqual(t, e.Len(), shortEdge, name)
@@ -36,13 +42,13 @@ func TestTabsStandEvenlyAndAreAsWideAsAsked(t *testing.T) {
 						require.Less(t, c.loop.Nearest(e.Mid()).D, 1e-9, "%s: a run leaves the line", name)
 					}
 				}
-				assert.Equal(t, c.loop[0].Point, c.runs[0][0].A, name)
-				last := c.runs[o.Tabs]
+				assert.Equal(t, c.loop[0].Point, c.runs[0].edge[0].A, name)
+				last := c.runs[o.Tabs].edge
 				assert.Equal(t, c.loop[0].Point, last[len(last)-1].B, name)
 				gap := o.Tab() + o.KerfMM
 				assert.InDelta(t, c.loop.Len()-float64(o.Tabs)*gap, cutLen, 1e-9, name)
 				for i := range o.Tabs {
-					a, b := c.runs[i][len(c.runs[i])-1], c.runs[i+1][0]
+					a, b := c.runs[i].edge[len(c.runs[i].edge)-1], c.runs[i+1].edge[0]
 					// The chord over a stub is its length but for the bow of a wide arc.
 					assert.InDelta(t, gap, a.B.Dist(b.A), gap*0.05, name)
 					assert.Greater(t, a.Tangent(1).Dot(b.Tangent(0)), math.Cos(tabTurns+0.4), "%s: a tab stands on a corner", name)
@@ -66,7 +72,7 @@ func TestTabsOnARectangleStandInTheMiddleOfTheirShares(t *testing.T) {
 	require.NoError(t, holdByTabs(&c, 4, 0.5, 0))
 	var mids []plane.Point
 	for i := range 4 {
-		a, b := c.runs[i][len(c.runs[i])-1].B, c.runs[i+1][0].A
+		a, b := c.runs[i].edge[len(c.runs[i].edge)-1].B, c.runs[i+1].edge[0].A
 		mids = append(mids, a.Mid(b))
 	}
 	for i, want := range []plane.Point{{X: -20, Y: -10}, {X: 40, Y: -10}, {X: 20, Y: 10}, {X: -40, Y: 10}} {
@@ -127,7 +133,7 @@ func TestTabsLeaveNoTinyEdgeBesideAVertex(t *testing.T) {
 			for _, e := range c.loop.Edges() {
 				require.Greater(t, e.Len(), 0.9*shortEdge, "vertex at %g", at)
 			}
-			a, b := c.runs[0][len(c.runs[0])-1].B, c.runs[1][0].A
+			a, b := c.runs[0].edge[len(c.runs[0].edge)-1].B, c.runs[1].edge[0].A
 			require.InDelta(t, width+kerf, a.Dist(b), 1e-9)
 			require.InDelta(t, 0, a.Mid(b).X, 2.1*shortEdge)
 		}

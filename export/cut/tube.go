@@ -39,7 +39,7 @@ func checkForm(s *pattern.Sheet, o export.Options) error {
 }
 
 // openAtEnds leaves out what of a tube's outline lies at the ends of the drawing: the cut is
-// one run along the lower edge and one back along the upper. A lead-in comes from below.
+// one run along the lower edge and one back along the upper. Lead-ins come along the tube.
 func openAtEnds(c *cuttingLine, length, lead float64) {
 	half := length / 2
 	atEnd := func(p plane.Point, side float64) bool { return math.Abs(p.X-side*half) <= plane.Snap }
@@ -52,24 +52,23 @@ func openAtEnds(c *cuttingLine, length, lead float64) {
 		}
 	}
 	c.loop = begun(c.loop, first)
-	var run []plane.Edge
+	var es plane.Chain
 	for i := range c.loop {
 		e := c.loop.Edge(i)
 		if atEnd(e.A, -1) && atEnd(e.B, -1) || atEnd(e.A, 1) && atEnd(e.B, 1) {
-			if run != nil {
-				c.runs = append(c.runs, run)
+			if es != nil {
+				c.runs = append(c.runs, run{edge: es})
 			}
-			run = nil
+			es = nil
 			continue
 		}
-		run = append(run, e)
+		es = append(es, e)
 	}
-	if run != nil {
-		c.runs = append(c.runs, run)
+	if es != nil {
+		c.runs = append(c.runs, run{edge: es})
 	}
 	if lead > 0 {
-		at := c.loop[0].Point
-		c.lead = []plane.Edge{{A: at.Sub(plane.Pt(0, lead)), B: at}}
+		leadRuns(c, lead, func(e plane.Edge) plane.Point { return plane.Pt(0, math.Copysign(1, outward(e).Y)) })
 	}
 }
 

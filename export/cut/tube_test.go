@@ -52,12 +52,21 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 			case forOutline:
 				runs++
 				assert.False(t, l.closed)
-				from, to := l.edges[0].A, l.edges[len(l.edges)-1].B
+				if o.LeadMM > 0 {
+					lead := l.edges[0]
+					assert.InDelta(t, lead.A.X, lead.B.X, 1e-6, "along the tube")
+					assert.InDelta(t, o.LeadMM, lead.Len(), 1e-6)
+					l.lead = 1
+				}
+				from, to := l.cut()[0].A, l.edges[len(l.edges)-1].B
 				assert.InDelta(t, s.Flat.Period, math.Abs(to.X-from.X), 1e-6, "once round")
 				assert.InDelta(t, from.Y, to.Y, 1e-6, "it meets itself")
 			case forOpening:
 				openings++
-				assert.True(t, l.closed)
+				if o.LeadMM > 0 {
+					l.lead = 1
+				}
+				assert.True(t, l.round())
 			}
 		}
 		assert.Equal(t, 2*o.Parts(), runs, "%+v", o)
@@ -79,8 +88,8 @@ func TestSeveralBandsLieAlongOneTube(t *testing.T) {
 			b = plane.EmptyBox()
 		}
 		b = b.Union(l.loop.Bounds())
-		for _, e := range l.lead {
-			b = b.Union(e.Bounds())
+		for _, r := range l.runs {
+			b = b.Union(r.path().Bounds())
 		}
 		boxes[l.copy] = b
 	}
@@ -119,7 +128,7 @@ func TestTheReadBackKnowsATube(t *testing.T) {
 	for says, spoil := range map[string]func(*cuttingLine){
 		"which are one place on a tube": func(c *cuttingLine) { c.runs = nil },
 		"do not come back":              func(c *cuttingLine) { c.runs = c.runs[:1] },
-		"must run":                      func(c *cuttingLine) { c.runs = []plane.Chain{c.runs[0], shorter(c.runs[1])} },
+		"must run":                      func(c *cuttingLine) { c.runs = []run{c.runs[0], {edge: shorter(c.runs[1].edge)}} },
 	} {
 		c := whole
 		spoil(&c)

@@ -25,7 +25,7 @@ func Facts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 		fs = append(fs, export.Fact{Label: "Order", Text: "marks first, then part by part: its openings by their numbers, then its outline"})
 	}
 	if o.LeadMM > 0 {
-		fs = append(fs, export.Fact{Label: "Lead-ins", Text: leadWords(s, o)})
+		fs = append(fs, export.Fact{Label: "Lead-ins", Text: leadWords(o)})
 	}
 	if o.Tabs > 0 {
 		fs = append(fs, export.Fact{Label: "Tabs", Text: tabWords(o)})
@@ -114,20 +114,13 @@ func curveWords(o export.Options) string {
 	return "true arcs"
 }
 
-func leadWords(s *pattern.Sheet, o export.Options) string {
+func leadWords(o export.Options) string {
 	text := fmt.Sprintf("%s mm, shorter where there is no room for it; straight through waste, from a spot that keeps its distance from every edge: "+
-		"inside openings, and outside %s each outline. DXF layer %s, SVG class lead-in", export.MM(o.LeadMM), leadPlace(s), layerLeads)
+		"inside openings, and outside of outlines. Each is the first stretch of the line that it leads into: pierce at its beginning, once a line", export.MM(o.LeadMM))
 	if o.KerfMM > 0 {
 		return text + ". They end on the middle of the cut"
 	}
 	return text + ". No kerf is allowed for, so that they end on the finished edge: set the beam's kerf at the machine, lead-ins and all"
-}
-
-func leadPlace(s *pattern.Sheet) string {
-	if s.Seamless() {
-		return "below"
-	}
-	return "on the left of"
 }
 
 func tabWords(o export.Options) string {

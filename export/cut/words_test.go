@@ -33,14 +33,14 @@ func TestWordsOfACutSheetSayWhatIsOnItAndNoMore(t *testing.T) {
 	}
 	for _, w := range []string{
 		"4 parts on a sheet of 500 x 300 mm, 3 mm or more apart", "edge of the sheet 5 mm", "grain of the sheet run along x",
-		"chords only, within 0.005 mm", "0.8 mm, shorter where", "layer LEAD_INS", "middle of the cut",
+		"chords only, within 0.005 mm", "0.8 mm, shorter where", "first stretch of the line that it leads into", "middle of the cut",
 		"3 tabs of 0.4 mm", "stops for 0.5 mm", "saw them through and file",
 		"4 parts, " + export.MM(4*(r.CutLength-3*0.4)) + " mm of cut in all",
 	} {
 		assert.Contains(t, words, w)
 	}
 	o.KerfMM = 0
-	assert.Contains(t, leadWords(s, o), "finished edge")
+	assert.Contains(t, leadWords(o), "finished edge")
 	assert.NotContains(t, tabWords(o), "stops for")
 }
 
