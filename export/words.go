@@ -16,6 +16,7 @@ import (
 // Fact is one line that travels with the part.
 type Fact struct {
 	Label, Text string
+	Breach      bool // says of a rule that it is broken
 }
 
 func (f Fact) String() string { return f.Label + ": " + f.Text }
@@ -29,33 +30,33 @@ func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 // PartFacts is Facts without the findings.
 func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	fs := []Fact{
-		{"Part", strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")},
-		{"Blank", fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
+		{Label: "Part", Text: strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")},
+		{Label: "Blank", Text: fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
 			MM(r.BlankLen), MM(r.BlankWidth), sheetOrMetal(s), MM(r.Thickness), drawn(s))},
-		{"Metal", metal(s, r)},
-		{"Weight", pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
+		{Label: "Metal", Text: metal(s, r)},
+		{Label: "Weight", Text: pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
 			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
-		{"Openings", fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
-		{"Bridge rule", fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.EdgeRule))},
-		{"Thinnest bridge", thinnestWords(r)},
+		{Label: "Openings", Text: fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
+		{Label: "Bridge rule", Text: fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.EdgeRule))},
+		{Label: "Thinnest bridge", Text: thinnestWords(r)},
 	}
 	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
-		fs = append(fs, Fact{"On the faces", faces(r)})
+		fs = append(fs, Fact{Label: "On the faces", Text: faces(r)})
 	}
 	fs = append(fs, []Fact{
-		{"Units", "millimetres, drawn at true size (1:1)"},
-		{"Kerf", kerfWords(s, o)},
-		{"Process", processWords(s.Process)},
-		{"Origin", originWords(o)},
-		{"Ends", ends(s)},
+		{Label: "Units", Text: "millimetres, drawn at true size (1:1)"},
+		{Label: "Kerf", Text: kerfWords(s, o)},
+		{Label: "Process", Text: processWords(s.Process)},
+		{Label: "Origin", Text: originWords(o)},
+		{Label: "Ends", Text: ends(s)},
 	}...)
 	fs = append(fs, solid(s)...)
 	fs = append(fs, engravedFacts(s, r)...)
 	for _, n := range s.Flat.Notes {
-		fs = append(fs, Fact{"Note", Plain(n)})
+		fs = append(fs, Fact{Label: "Note", Text: Plain(n)})
 	}
 	if s.Design.Note != "" {
-		fs = append(fs, Fact{"Design note", Plain(s.Design.Note)})
+		fs = append(fs, Fact{Label: "Design note", Text: Plain(s.Design.Note)})
 	}
 	return fs
 }
@@ -84,9 +85,9 @@ func solid(s *pattern.Sheet) []Fact {
 	var fs []Fact
 	for i, v := range s.Design.Reserves {
 		if i == most {
-			return append(fs, Fact{"Kept solid", fmt.Sprintf("%d more areas", len(s.Design.Reserves)-most)})
+			return append(fs, Fact{Label: "Kept solid", Text: fmt.Sprintf("%d more areas", len(s.Design.Reserves)-most)})
 		}
-		fs = append(fs, Fact{"Kept solid", keptText(v)})
+		fs = append(fs, Fact{Label: "Kept solid", Text: keptText(v)})
 	}
 	return fs
 }
@@ -113,10 +114,10 @@ func FindingFacts(r *check.Report) []Fact {
 		} else if f.Mend != "" {
 			text = strings.TrimRight(text, ". ") + ". " + Plain(f.Mend)
 		}
-		fs = append(fs, Fact{label, text})
+		fs = append(fs, Fact{label, text, f.Severity == check.Breach && f.Accepted == ""})
 	}
 	if left > 0 {
-		fs = append(fs, Fact{"Findings", fmt.Sprintf("%d more are in the report", left)})
+		fs = append(fs, Fact{Label: "Findings", Text: fmt.Sprintf("%d more are in the report", left)})
 	}
 	return fs
 }
@@ -287,7 +288,7 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 	if r.Engravings == 0 {
 		return nil
 	}
-	fs := []Fact{{"Engraved", fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
+	fs := []Fact{{Label: "Engraved", Text: fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
 		HowMany(r.Engravings, "mark", "marks"), MM(r.EngravedLength), LayerEngraved, GroupEngraved)}}
 	var texts []string
 	for _, m := range s.Design.Engravings {
@@ -300,7 +301,7 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 		texts = append(texts[:most], fmt.Sprintf("%d more", n-most))
 	}
 	if texts != nil {
-		fs = append(fs, Fact{"Lettering", strings.Join(texts, "; ")})
+		fs = append(fs, Fact{Label: "Lettering", Text: strings.Join(texts, "; ")})
 	}
 	return fs
 }

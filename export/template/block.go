@@ -12,7 +12,7 @@ import (
 	"fretband/unroll/plane"
 )
 
-// printWords are on every sheet of a template.
+// printWords are on every sheet of a template that shows the part.
 const printWords = "Print at 100 % (actual size). Do not scale or fit to page. Check both rulers and the square before sawing."
 
 // blockRow is the height of a row of the title block, mm.
@@ -92,40 +92,68 @@ func (t *template) shortened(text string, f pdf.Font, width float64) string {
 	return text
 }
 
-// drawFrame clears the edges of the sheet of what belongs to its neighbours and
-// draws head and foot. at is the tile that the sheet shows, if it shows one.
-func (t *template) drawFrame(n, all int, name string, at *tile) {
-	d := t.doc
+// clearEdges clears the edges of the sheet, outside what shows the part, of what belongs to
+// its neighbours.
+func (t *template) clearEdges(area plane.Box) {
 	// A millimetre more than the sheet, so that no hairline stays at its very edge.
 	page := plane.Box{Max: plane.Pt(t.w, t.h)}.Grow(1)
 	for _, b := range []plane.Box{
-		{Min: page.Min, Max: plane.Pt(page.Max.X, t.area.Min.Y)},
-		{Min: plane.Pt(page.Min.X, t.area.Max.Y), Max: page.Max},
-		{Min: page.Min, Max: plane.Pt(t.area.Min.X, page.Max.Y)},
-		{Min: plane.Pt(t.area.Max.X, page.Min.Y), Max: page.Max},
+		{Min: page.Min, Max: plane.Pt(page.Max.X, area.Min.Y)},
+		{Min: plane.Pt(page.Min.X, area.Max.Y), Max: page.Max},
+		{Min: page.Min, Max: plane.Pt(area.Min.X, page.Max.Y)},
+		{Min: plane.Pt(area.Max.X, page.Min.Y), Max: page.Max},
 	} {
-		d.Fill(plane.Rect(b), plane.Point{}, 1)
+		t.doc.Fill(plane.Rect(b), plane.Point{}, 1)
 	}
+}
+
+// drawHead draws the head of a sheet: of one that is wholly needed for the part one line
+// alone, and of a part at true size that it is not to be scaled. at is the tile that the sheet
+// shows, if it shows one.
+func (t *template) drawHead(n, all int, name string, l paging, at *tile, trueSize bool) {
+	d := t.doc
 	top, right := t.h-margin, t.w-margin
 	which := fmt.Sprintf("sheet %d of %d", n, all)
 	if name != "" {
 		which += ": " + name
 	}
-	if t.tiled() {
+	title := export.Plain(t.sheet.Design.Name) + ": saw template"
+	if l.bare > 0 {
+		title += fmt.Sprintf(", %s, 1:1. Print at 100 %% (actual size); all else is on sheet %d", export.ContentNumber(t.sheet.Design), all)
+		d.Text(plane.Pt(right, top-3), which, headingFont, pdf.Right)
+		d.Text(plane.Pt(margin, top-3), t.shortened(title, headingFont, right-margin-d.TextWidth(which, headingFont)-5), headingFont, pdf.Left)
+		return
+	}
+	if l.tiled() {
 		const high = 8.0
-		w, _ := t.mapCell(high)
-		right -= float64(t.across)*w + 3
-		t.drawMap(plane.Pt(right+3, top-high), high, at)
+		w, _ := l.mapCell(high)
+		right -= float64(l.across)*w + 3
+		l.drawMap(d, plane.Pt(right+3, top-high), high, at)
 	}
 	d.Text(plane.Pt(right, top-4), which, strongFont, pdf.Right)
-	title := t.shortened(export.Plain(t.sheet.Design.Name)+": saw template", titleFont, right-margin-d.TextWidth(which, strongFont)-5)
-	d.Text(plane.Pt(margin, top-4), title, titleFont, pdf.Left)
+	d.Text(plane.Pt(margin, top-4), t.shortened(title, titleFont, right-margin-d.TextWidth(which, strongFont)-5), titleFont, pdf.Left)
 	words := strongFont
-	if w := d.TextWidth(printWords, words); w > right-margin {
+	said := ""
+	if n := t.breaches(); n > 0 {
+		said = export.HowMany(n, "rule is broken", "rules are broken") + ": see the notes. "
+	}
+	if trueSize {
+		said += printWords
+	}
+	if w := d.TextWidth(said, words); w > right-margin {
 		words.Size *= (right - margin) / w
 	}
-	d.Text(plane.Pt(margin, top-8.6), printWords, words, pdf.Left)
+	d.Text(plane.Pt(margin, top-8.6), said, words, pdf.Left)
 	t.drawBlock(top - 10.5)
+}
+
+// drawChecks draws what a print is checked by, and the key, where the sheet has room.
+func (t *template) drawChecks() {
+	if t.bare == 2 {
+		t.drawRuler(plane.Pt(margin, margin), plane.Pt(1, 0))
+		t.doc.Text(plane.Pt(margin+rulerLength+4, margin), "50 mm on the print, by a steel rule", smallFont, pdf.Left)
+		return
+	}
 	t.drawSquare()
 	t.drawRulers()
 	t.drawKey()

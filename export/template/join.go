@@ -58,23 +58,22 @@ func (t *template) drawJoins(at tile) {
 }
 
 // drawMap draws how the sheets lie to one another, the one at hand with a thick frame,
-// with its lower left corner at p and in that height at the most. It returns its width.
-func (t *template) drawMap(p plane.Point, high float64, at *tile) float64 {
-	w, h := t.mapCell(high)
-	for row := range t.down {
-		for col := range t.across {
-			q := p.Add(plane.Pt(float64(col)*w, float64(t.down-1-row)*h))
+// with its lower left corner at p and in that height at the most.
+func (l paging) drawMap(d *pdf.Doc, p plane.Point, high float64, at *tile) {
+	w, h := l.mapCell(high)
+	for row := range l.down {
+		for col := range l.across {
+			q := p.Add(plane.Pt(float64(col)*w, float64(l.down-1-row)*h))
 			b := plane.Box{Min: q, Max: q.Add(plane.Pt(w, h))}
-			t.doc.Loop(plane.Rect(b), plane.Point{}, framePen)
+			d.Loop(plane.Rect(b), plane.Point{}, framePen)
 			if here := (tile{row, col}); at != nil && *at == here {
-				t.doc.Loop(plane.Rect(b.Grow(-0.25)), plane.Point{}, pdf.Pen{Width: 0.5})
+				d.Loop(plane.Rect(b.Grow(-0.25)), plane.Point{}, pdf.Pen{Width: 0.5})
 			}
 			if f := (pdf.Font{Size: min(tinyFont.Size, 0.75*h)}); h >= 1.5 {
-				t.doc.Text(b.Centre().Sub(plane.Pt(0, f.CapHeight()/2)), t.tileName(tile{row, col}), f, pdf.Centre)
+				d.Text(b.Centre().Sub(plane.Pt(0, f.CapHeight()/2)), l.tileName(tile{row, col}), f, pdf.Centre)
 			}
 		}
 	}
-	return float64(t.across) * w
 }
 
 // mapCell returns the size of a sheet on the map.

@@ -17,6 +17,7 @@ type paragraph struct {
 	text    string
 	cells   []string // of a row, at drillTabs
 	bold    bool
+	breach  bool // set large, with a bar beside it
 }
 
 // leads reports whether the paragraph stays with the next one.
@@ -26,12 +27,20 @@ func (p paragraph) leads() bool { return p.heading || p.bold }
 var drillTabs = [4]float64{0, 12, 38, 51}
 
 func (t *template) paragraphs() []paragraph {
-	ps := []paragraph{{heading: true, text: "Saw and drill"}}
+	var ps, findings []paragraph
+	for _, f := range export.FindingFacts(t.report) {
+		if f.Breach {
+			ps = append(ps, paragraph{breach: true, text: f.String()})
+		} else {
+			findings = append(findings, paragraph{text: f.String()})
+		}
+	}
+	ps = append(ps, paragraph{heading: true, text: "Saw and drill"})
 	say := func(text string) { ps = append(ps, paragraph{text: text}) }
 	for _, l := range sawAdvice(t.report) {
 		say(l)
 	}
-	if len(t.drills) > 0 {
+	if len(t.drills)+len(t.drilled) > 0 {
 		ps = append(ps, paragraph{heading: true, text: "Drill table"})
 		ps = append(ps, t.drillTable()...)
 	}
@@ -44,9 +53,10 @@ func (t *template) paragraphs() []paragraph {
 	ps = append(ps, paragraph{heading: true, text: "The part"})
 	o := t.options
 	o.KerfMM = 0
-	for _, f := range export.Facts(t.sheet, t.report, o) {
+	for _, f := range export.PartFacts(t.sheet, t.report, o) {
 		say(f.String())
 	}
+	ps = append(ps, findings...)
 	if t.options.KerfMM > 0 {
 		say(fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", export.MM(t.options.KerfMM)))
 	}
@@ -64,12 +74,27 @@ func (t *template) paragraphs() []paragraph {
 	return ps
 }
 
+// breaches returns how many rules are broken that nobody has accepted.
+func (t *template) breaches() int {
+	n := 0
+	for _, f := range t.report.Findings {
+		if f.Severity == check.Breach && f.Accepted == "" {
+			n++
+		}
+	}
+	return n
+}
+
 // drillClear is how far a drill stays from the line, mm: ours, about as far as it wanders.
 const drillClear = 0.05
 
 // drillTable says which openings are entered with which drill.
 func (t *template) drillTable() []paragraph {
 	ps := []paragraph{{cells: []string{"Blade", "Drill at least", "at most", "Openings"}, bold: true}}
+	ps = append(ps, t.holeRows()...)
+	if len(t.drills) == 0 {
+		return ps
+	}
 	finer, shut := false, false
 	for _, g := range t.drills {
 		row := []string{"none", "no listed blade gets in", "", ranges(g.Openings)}
@@ -87,8 +112,8 @@ func (t *template) drillTable() []paragraph {
 		row[3] = export.HowMany(g.Count, "opening", "openings") + ": " + row[3]
 		ps = append(ps, paragraph{cells: row})
 	}
-	ps = append(ps, paragraph{text: fmt.Sprintf("At least: lets the blade's diagonal in. At most: the largest number drill up to no. 40 that stays %s mm inside the line of every opening of the row. "+
-		"Number drills by ANSI/ASME B94.11M, metric ones by BS 328.", export.MM(drillClear))})
+	ps = append(ps, paragraph{text: fmt.Sprintf("At least: lets the blade's diagonal in. At most: the largest number drill up to no. 40 that stays %s mm inside every line. "+
+		"Drill numbers by ANSI/ASME B94.11M.", export.MM(drillClear))})
 	if finer {
 		ps = append(ps, paragraph{text: fmt.Sprintf("Openings of the rows below the first one shown for blade %s are too small for it: change to the finer blade named. A finer blade goes wherever a coarser one does: to change blades less often, take the finest of several rows for all of them.", t.report.Blade.Size)})
 	}
@@ -135,6 +160,7 @@ const (
 	columnGap  = 8.0
 	lineHeight = 3.4
 	paraGap    = 0.6
+	breachBar  = 4.0 // room for the bar before what breaks a rule
 )
 
 // noteLine is a line of the notes in its column, x from the left and y from the top.
@@ -142,19 +168,28 @@ type noteLine struct {
 	x, y float64
 	text string
 	font pdf.Font
+	bar  bool // before it, of what breaks a rule
 }
 
 // lines breaks a paragraph into lines, one under the other; cells of a row
 // stand in one line.
 func (t *template) lines(p paragraph, width float64) [][]noteLine {
 	font := textFont
-	if p.leads() {
+	switch {
+	case p.leads():
 		font = headingFont
+	case p.breach:
+		font = strongFont
+		width -= breachBar
 	}
 	if p.cells == nil {
 		var out [][]noteLine
 		for _, l := range t.breakLine(p.text, font, width) {
-			out = append(out, []noteLine{{text: l, font: font}})
+			line := noteLine{text: l, font: font}
+			if p.breach {
+				line.x, line.bar = breachBar, true
+			}
+			out = append(out, []noteLine{line})
 		}
 		return out
 	}
@@ -173,19 +208,12 @@ func (t *template) lines(p paragraph, width float64) [][]noteLine {
 	return out
 }
 
-// columns breaks the notes into columns of the given width. The first two are at most first
-// high, the others at most height. A paragraph is not broken, unless it is taller than a
-// column, and a heading stays with what it heads.
-func (t *template) columns(width, first, height float64) [][]noteLine {
+// columns breaks the notes into columns of the given width and height. A paragraph is not
+// broken, unless it is taller than a column, and a heading stays with what it heads.
+func (t *template) columns(width, height float64) [][]noteLine {
 	var cols [][]noteLine
 	var col []noteLine
 	y := 0.0
-	most := func() float64 {
-		if len(cols) < 2 {
-			return first
-		}
-		return height
-	}
 	for i, p := range t.notes {
 		if p.heading && y > 0 {
 			y += 2 * paraGap
@@ -195,11 +223,11 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 		for k := i; t.notes[k].leads() && k+1 < len(t.notes); k++ {
 			need += paraGap + float64(len(t.lines(t.notes[k+1], width)))*lineHeight
 		}
-		if y > 0 && y+need > most() {
+		if y > 0 && y+need > height {
 			cols, col, y = append(cols, col), nil, 0
 		}
 		for _, l := range lines {
-			if y > 0 && y+lineHeight > most() {
+			if y > 0 && y+lineHeight > height {
 				cols, col, y = append(cols, col), nil, 0
 			}
 			for _, piece := range l {
@@ -213,24 +241,22 @@ func (t *template) columns(width, first, height float64) [][]noteLine {
 	return append(cols, col)
 }
 
-// leastNotes is the least height, mm, under the part that is worth using for notes.
-const leastNotes = 30.0
-
-// placeNotes divides the notes between the room under the part and sheets of their own. If
-// all have room under the part, they take two columns there, as short as possible.
+// placeNotes finds room for the notes: under the part, in two columns as short as possible,
+// or all of them on sheets of their own, so that nobody looks for the rest of half of them.
 func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
-	all := t.notesArea()
-	width := columnWidth(all)
 	for h := 10.0; h <= under.H(); h += lineHeight / 2 {
-		if cols := t.columns(width, h, h); len(cols) <= 2 {
+		if cols := t.columns(columnWidth(under), h); len(cols) <= 2 {
 			return cols, nil
 		}
 	}
-	if under.H() < leastNotes {
-		return nil, t.columns(width, all.H(), all.H())
+	all := t.notesArea()
+	apart = t.columns(columnWidth(all), all.H())
+	for h := 10.0; len(apart) == 2 && h < all.H(); h += lineHeight / 2 {
+		if cols := t.columns(columnWidth(all), h); len(cols) == 2 {
+			return nil, cols
+		}
 	}
-	cols := t.columns(width, under.H(), all.H())
-	return cols[:2], cols[2:]
+	return nil, apart
 }
 
 func columnWidth(room plane.Box) float64 { return (room.W() - columnGap) / 2 }
@@ -255,6 +281,10 @@ func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 	for i, c := range cols {
 		x := room.Min.X + float64(i)*(columnWidth(room)+columnGap)
 		for _, l := range c {
+			if l.bar {
+				b := plane.Box{Min: plane.Pt(x, room.Max.Y-l.y-lineHeight+0.2), Max: plane.Pt(x+1.8, room.Max.Y-l.y+0.2)}
+				t.doc.Fill(plane.Rect(b), plane.Point{}, 0)
+			}
 			t.doc.Text(plane.Pt(x+l.x, room.Max.Y-l.y-l.font.Size), l.text, l.font, pdf.Left)
 		}
 	}

@@ -13,6 +13,8 @@ const (
 	margin     = 10.0
 	headHeight = 13.0 // without the title block
 	footHeight = 28.0
+	bareHead   = 5.0 // of a sheet that the part needs wholly
+	bareFoot   = 8.0
 	rulerStrip = 10.0 // on the left, for the upright ruler
 	overlap    = 10.0 // of neighbouring sheets
 	overhang   = 4.0  // of the centre lines over the blank
@@ -29,12 +31,14 @@ type paging struct {
 	across, down int       // sheets for one copy
 	cols, rows   int       // of copies on a sheet, where one sheet holds one
 	copies       int
+	bare         int // what the sheets of the part go without to have room: 1 the head, 2 square and key too
 }
 
 // tile is one of the sheets that show a part: its row from the top, and its column.
 type tile struct{ row, col int }
 
-// lay lays the paper upright or across, whichever takes fewer sheets.
+// lay lays the paper upright or across, whichever takes fewer sheets. A part that would need
+// several has the head on another sheet if that saves them.
 func (t *template) lay() paging {
 	paper, _ := export.SheetOf(t.options.Paper)
 	b := t.contentBox()
@@ -43,20 +47,29 @@ func (t *template) lay() paging {
 		lies[0], lies[1] = lies[1], lies[0]
 	}
 	var best paging
-	for _, lie := range lies {
-		l := paging{paper: paper, w: lie[0], h: lie[1], content: b, copies: t.options.Parts()}
-		l.block = t.titleBlock(l)
-		head := headHeight + blockRow*float64(len(l.block))
-		// Beside the upright ruler, or over it.
-		for _, low := range []plane.Point{
-			plane.Pt(margin+rulerStrip, margin+footHeight),
-			plane.Pt(margin, uprightY+rulerLength+3),
-		} {
-			l.area = plane.Box{Min: low, Max: plane.Pt(l.w-margin, l.h-margin-head)}
-			l.count()
-			if best.across == 0 || l.pages() < best.pages() {
-				best = l
+	for bare := range 3 {
+		for _, lie := range lies {
+			l := paging{paper: paper, w: lie[0], h: lie[1], content: b, copies: t.options.Parts(), bare: bare}
+			l.block = t.titleBlock(l)
+			head := headHeight + blockRow*float64(len(l.block))
+			if bare > 0 {
+				head = bareHead
 			}
+			// Beside the upright ruler, or over it.
+			lows := []plane.Point{plane.Pt(margin+rulerStrip, margin+footHeight), plane.Pt(margin, uprightY+rulerLength+3)}
+			if bare == 2 {
+				lows = []plane.Point{plane.Pt(margin, margin+bareFoot)}
+			}
+			for _, low := range lows {
+				l.area = plane.Box{Min: low, Max: plane.Pt(l.w-margin, l.h-margin-head)}
+				l.count()
+				if best.across == 0 || bare == best.bare && l.pages() < best.pages() || bare > 0 && !l.tiled() && best.tiled() {
+					best = l
+				}
+			}
+		}
+		if !best.tiled() {
+			break
 		}
 	}
 	return best
@@ -127,16 +140,16 @@ func (l paging) place(at tile, i, n int) plane.Point {
 	return plane.Pt(left-l.content.Min.X, top-l.content.Max.Y)
 }
 
-// notesArea returns the room for notes on a sheet of their own: beside the upright ruler.
+// notesArea returns the room under the head of a sheet that shows nothing at true size.
 func (l paging) notesArea() plane.Box {
-	return plane.Box{Min: plane.Pt(margin+rulerStrip, margin+footHeight), Max: l.area.Max}
+	return plane.Box{Min: plane.Pt(margin, margin), Max: plane.Pt(l.w-margin, l.h-margin-headHeight-blockRow*float64(len(l.block)))}
 }
 
 // underPart returns the room under the copies on the last sheet; none if the part
 // lies on several.
 func (l paging) underPart() plane.Box {
-	room := l.notesArea()
-	if l.tiled() {
+	room := plane.Box{Min: plane.Pt(margin+rulerStrip, margin+footHeight), Max: l.area.Max}
+	if l.tiled() || l.bare > 0 {
 		room.Max.Y = room.Min.Y
 		return room
 	}

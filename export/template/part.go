@@ -20,15 +20,22 @@ func (t *template) contentBox() plane.Box {
 	b := t.drawn.Union(export.Again(t.sheet).Bounds())
 	under := t.underRows(t.outline.Bounds().W(), t.options.Parts())
 	b = b.Grow(overhang)
-	b.Min.Y -= 1 + underStep*float64(len(under))
-	for _, l := range t.labels {
-		at, w := t.labelPosition(l), t.doc.TextWidth(l.text, digits(labelHeight))+1
-		if l.left {
-			w = -w
-		}
-		b = b.Add(at.Add(plane.Pt(w, -0.5))).Add(at.Add(plane.Pt(w, labelHeight+0.5)))
-	}
+	low, high := t.beyond()
+	b.Min.Y = low - 1 - underStep*float64(len(under))
+	b.Max.Y = max(b.Max.Y, high)
 	return b
+}
+
+// beyond returns how far down and up the part is drawn with its centre lines and the numbers
+// that stand off it.
+func (t *template) beyond() (low, high float64) {
+	low, high = t.drawn.Min.Y-overhang, t.drawn.Max.Y+overhang
+	for _, m := range t.pilotMarks {
+		if m.out {
+			low, high = min(low, m.at.Y-ledApart), max(high, m.at.Y+m.height+ledApart)
+		}
+	}
+	return low, high
 }
 
 // drawPart draws a copy of the part, moved by v.
@@ -70,16 +77,20 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		}
 	}
 	t.drawPilots(v, seen)
-	t.drawLabels(v, seen)
 	t.drawUnder(v, seen, copy)
 }
 
 // drawPilots draws the pilot holes, the numbers of the openings, and the strokes on the
 // waste side, which the outline has too.
 func (t *template) drawPilots(v plane.Point, seen plane.Box) {
-	var crosses []plane.Edge
+	var crosses, led []plane.Edge
 	var holes []plane.Loop
 	waste := append([]plane.Edge(nil), t.edges...)
+	for _, m := range t.pilotMarks {
+		if m.out && seen.Contains(m.at) {
+			t.doc.Fill(plane.Rect(m.box(t.widthOf(strconv.Itoa(m.number), m.height)).Grow(numberClear/2)), v, 1) // no centre line through it
+		}
+	}
 	for _, m := range t.pilotMarks {
 		if !seen.Contains(m.pilot) {
 			continue
@@ -95,6 +106,9 @@ func (t *template) drawPilots(v plane.Point, seen plane.Box) {
 		for _, e := range m.waste {
 			waste = append(waste, plane.Edge{A: e.A.Add(m.pilot), B: e.B.Add(m.pilot)})
 		}
+		if m.out {
+			led = append(led, m.led)
+		}
 		if m.numbered {
 			t.doc.Text(m.at.Add(v), strconv.Itoa(m.number), digits(m.height), pdf.Centre)
 		}
@@ -102,6 +116,7 @@ func (t *template) drawPilots(v plane.Point, seen plane.Box) {
 	t.doc.Lines(waste, v, wastePen)
 	t.doc.Lines(crosses, v, engravingPen)
 	t.doc.Loops(holes, v, wastePen)
+	t.doc.Lines(led, v, ledPen)
 }
 
 // drawCentreLines draws the line along the middle, that across it, and those half way

@@ -1,6 +1,7 @@
 package template
 
 import (
+	"slices"
 	"sort"
 	"strconv"
 
@@ -28,7 +29,9 @@ type pilotMark struct {
 	pilot    plane.Point  // the middle of the largest circle inside
 	room     float64      // its radius
 	drill    float64      // diameter of the pilot hole; 0 if none has room
-	numbered bool         // whether the number has room
+	numbered bool         // whether the number has room at true size
+	out      bool         // it stands outside, with a line to it
+	led      plane.Edge   // that line, from the opening
 	at       plane.Point  // middle of the number's baseline
 	height   float64      // of its digits
 	waste    []plane.Edge // strokes on the waste side, from the pilot hole
@@ -45,9 +48,69 @@ func drillSizes(s *pattern.Sheet, groups []check.Drilled) []float64 {
 	return ds
 }
 
-// pilotMarks finds a position for pilot hole and number in each opening. drills are the
-// pilot holes' diameters; width measures a number set with digits of the given height. No
-// number is larger than their median: a page in one size reads better than one in many.
+// widthOf measures a number set with digits of the given height.
+func (t *template) widthOf(text string, height float64) float64 {
+	return t.doc.TextWidth(text, digits(height))
+}
+
+// markOpenings finds positions for the pilot hole and the number of each opening: the
+// number inside, or else led out on free metal or beside the part. What is left has room
+// on a larger drawing only ([template.enlarge]).
+func (t *template) markOpenings() {
+	s := t.sheet
+	t.pilotMarks = pilotMarks(s, drillSizes(s, t.drills), t.widthOf)
+	ms := t.pilotMarks
+	if !all(ms, func(m pilotMark) bool { return m.numbered }) {
+		g := t.newFreeRoom()
+		most := medianHeight(ms)
+		eachShape(s, func(i int, as *pilotMark) {
+			m := &ms[i]
+			switch {
+			case m.numbered:
+			case as != nil:
+				m.numbered, m.at, m.height = as.numbered, as.at, as.height
+			default:
+				g.within(s.Openings[i].Loop, m, most, t.widthOf)
+			}
+		}, ms)
+		for i := range ms {
+			if !ms[i].numbered {
+				g.leadOut(i, &ms[i], t.widthOf)
+			}
+		}
+	}
+	eachShape(s, func(i int, as *pilotMark) {
+		if as != nil && as.out == ms[i].out {
+			ms[i].waste = as.waste
+			return
+		}
+		ms[i].waste = openingWaste(s.Openings[i].Loop, ms[i], t.widthOf)
+	}, ms)
+}
+
+func all(ms []pilotMark, is func(pilotMark) bool) bool {
+	return !slices.ContainsFunc(ms, func(m pilotMark) bool { return !is(m) })
+}
+
+// medianHeight returns the height that half of the numbers written so far reach.
+func medianHeight(ms []pilotMark) float64 {
+	var hs []float64
+	for _, m := range ms {
+		if m.numbered {
+			hs = append(hs, m.height)
+		}
+	}
+	if hs == nil {
+		return numberHeights[0]
+	}
+	sort.Float64s(hs)
+	return hs[len(hs)/2]
+}
+
+// pilotMarks finds a position for the pilot hole of each opening, and for its number beside
+// that where it has room. drills are the pilot holes' diameters; width measures a number
+// set with digits of the given height. No number is larger than their median: a page in one
+// size reads better than one in many.
 func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, height float64) float64) []pilotMark {
 	ms := make([]pilotMark, len(s.Openings))
 	eachShape(s, func(i int, as *pilotMark) {
@@ -59,7 +122,8 @@ func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, heig
 		}
 		m.pilot, m.room = s.Openings[i].Loop.LargestCircle(roomTolerance)
 	}, ms)
-	number := func(most float64) {
+	most := numberHeights[0]
+	for range 2 {
 		eachShape(s, func(i int, as *pilotMark) {
 			m := &ms[i]
 			m.numbered, m.at, m.height = false, plane.Point{}, 0
@@ -69,25 +133,8 @@ func pilotMarks(s *pattern.Sheet, drills []float64, width func(text string, heig
 			}
 			m.write(s.Openings[i].Loop, most, width)
 		}, ms)
+		most = medianHeight(ms)
 	}
-	number(numberHeights[0])
-	var heights []float64
-	for _, m := range ms {
-		if m.numbered {
-			heights = append(heights, m.height)
-		}
-	}
-	sort.Float64s(heights)
-	if n := len(heights); n > 0 && heights[n/2] < heights[n-1] {
-		number(heights[n/2])
-	}
-	eachShape(s, func(i int, as *pilotMark) {
-		if as != nil {
-			ms[i].waste = as.waste
-			return
-		}
-		ms[i].waste = openingWaste(s.Openings[i].Loop, ms[i], width)
-	}, ms)
 	return ms
 }
 

@@ -1,7 +1,7 @@
 package template
 
 import (
-	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -20,7 +20,6 @@ func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		ms := pilotMarks(s, drillSizes(s, check.Drills(s, check.BladeFor(s.Flat.Thickness))), wideDigits)
 		require.Len(t, ms, len(s.Openings), name)
-		numbered := 0
 		for i, m := range ms {
 			o := s.Openings[i]
 			require.Equal(t, o.Number, m.number)
@@ -33,7 +32,6 @@ func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 			if !m.numbered {
 				continue
 			}
-			numbered++
 			w := wideDigits("0", m.height) / 2
 			for _, dx := range []float64{-w, w} {
 				p := m.at
@@ -41,9 +39,6 @@ func TestPilotMarksAndNumbersStandClearOfTheLine(t *testing.T) {
 				assert.True(t, o.Loop.Contains(p), "%s: number of opening %d", name, o.Number)
 				assert.GreaterOrEqual(t, o.Loop.Nearest(p).D, numberClear-1e-9)
 			}
-		}
-		if numbered < len(ms) {
-			assert.NotEmpty(t, rowLabels(ms, s.Runs()), name)
 		}
 	}
 }
@@ -77,49 +72,77 @@ func TestStrokesStandOnTheWaste(t *testing.T) {
 	assert.Positive(t, drawn)
 }
 
-// Labels of rows that are too close are moved apart, keep their order, and those with
-// room stay beside their rows.
-func TestRowLabelsStandApart(t *testing.T) {
-	var ms []pilotMark
-	var runs []pattern.Run
-	row := func(y float64, left bool, n int, room float64) {
-		runs = append(runs, pattern.Run{From: len(ms) + 1, To: len(ms) + n, Across: y, Left: left})
-		for range n {
-			ms = append(ms, pilotMark{number: len(ms) + 1, pilot: plane.Pt(0, y), room: room})
+// numbersOf returns the boxes round the numbers at true size.
+func numbersOf(tm *template) map[int]plane.Box {
+	boxes := map[int]plane.Box{}
+	for _, m := range tm.pilotMarks {
+		if m.numbered {
+			boxes[m.number] = m.box(tm.widthOf(strconv.Itoa(m.number), m.height))
 		}
 	}
-	for i := range 5 {
-		row(float64(i)*0.9, false, 3, 0.3)
-	}
-	row(20, false, 1, 0.3)
-	row(1, true, 2, 0.3)
-	row(1.1, true, 4, 0.3) // of another class, in the same row
-	ms = append(ms, pilotMark{number: len(ms) + 1, numbered: true})
-	runs = append(runs, pattern.Run{From: len(ms), To: len(ms)})
-	var left, right []rowLabel
-	for _, l := range rowLabels(ms, runs) {
-		if l.left {
-			left = append(left, l)
-		} else {
-			right = append(right, l)
+	return boxes
+}
+
+// Every opening has its number once: inside it, led out of it, or on the larger drawing. No
+// two numbers at true size overlap, none lies over a line, and a line to a number crosses
+// nothing else.
+func TestEveryOpeningIsNumberedOnceAndClearly(t *testing.T) {
+	sheets := sample.Gallery(t)
+	sample.EachForm(t, func(name string, d pattern.Design) { sheets[name], _ = sample.Measured(t, d) })
+	dense := sample.Form(t, "flared-cuff")
+	dense.Rules.BridgeMM, dense.Rules.SmallestMM = 0.5, 0.2
+	dense.Fields = []pattern.Field{{Motif: "hexagons", Rows: 14, Repeats: 80, Stagger: 0.5}}
+	sheets["dense"], _ = sample.Measured(t, dense)
+	for name, s := range sheets {
+		tm, err := newTemplate(s, check.Run(s), export.Options{})
+		require.NoError(t, err)
+		numbers := numbersOf(tm)
+		inside, led := 0, 0
+		for i, m := range tm.pilotMarks {
+			require.Equal(t, i+1, m.number, name)
+			l, b := s.Openings[i].Loop, numbers[m.number]
+			switch {
+			case !m.numbered:
+				seen := 0
+				for _, at := range tm.large.tiles {
+					if tm.large.area.Move(tm.large.place(at, 0, 1).Mul(-1)).Contains(m.pilot.Mul(tm.large.scale)) {
+						seen++
+					}
+				}
+				require.Positive(t, seen, "%s: opening %d has no number", name, m.number)
+			case m.out:
+				led++
+				assert.Less(t, l.Nearest(m.led.A).D, ledInside+0.2, "%s: the line to number %d does not begin in its opening", name, m.number)
+				assert.True(t, l.Contains(m.led.A))
+				assert.Less(t, b.Nearest(m.led.B).Dist(m.led.B), 2*ledGap, "%s: the line does not come to number %d", name, m.number)
+			default:
+				inside++
+				assert.True(t, clearOf(l, b, numberClear-1e-6), "%s: number %d", name, m.number)
+			}
+			assert.True(t, !m.numbered || m.height >= 1, "%s: number %d can't be read", name, m.number)
 		}
-	}
-	require.Len(t, left, 1)
-	assert.Equal(t, "17-18, 19-22", left[0].text)
-	assert.Equal(t, labelOff, left[0].off)
-	require.Len(t, right, 6)
-	sum := 0.0
-	for i, l := range right {
-		if i > 0 {
-			assert.GreaterOrEqual(t, l.at-right[i-1].at, labelStep-1e-9)
-			assert.Greater(t, l.y, right[i-1].y)
+		for n, b := range numbers {
+			m := tm.pilotMarks[n-1]
+			for o, c := range numbers {
+				assert.False(t, o > n && b.Meets(c), "%s: numbers %d and %d overlap", name, n, o)
+			}
+			if !m.out {
+				continue
+			}
+			for i, o := range s.Openings {
+				if !o.Box.Meets(b.Grow(ledLong)) {
+					continue
+				}
+				assert.Greater(t, plane.Nearest(plane.Rect(b), o.Loop).D, 0.0, "%s: number %d lies over the line of opening %d", name, n, i+1)
+				assert.False(t, o.Loop.Contains(b.Centre()), "%s: number %d stands in opening %d", name, n, i+1)
+				if i != n-1 {
+					for _, e := range o.Loop.Edges() {
+						assert.Greater(t, plane.NearestEdges(m.led, e).D, 0.0, "%s: the line to number %d crosses opening %d", name, n, i+1)
+					}
+				}
+			}
 		}
-		if i < 5 {
-			sum += l.at - l.y
-		}
-		assert.Equal(t, leaderOff, l.off)
+		t.Logf("%s: of %d numbers %d inside, %d led out, %d on a drawing %g times as large, %d sheets",
+			name, len(s.Openings), inside, led, len(s.Openings)-inside-led, tm.large.scale, len(tm.large.tiles))
 	}
-	assert.InDelta(t, 0, sum, 1e-9, "the group is not about the middle of its rows")
-	assert.Equal(t, "16", right[5].text)
-	assert.LessOrEqual(t, math.Abs(right[5].at-20), 1e-9)
 }

@@ -5,7 +5,6 @@ package template
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 
 	"fretband/export"
@@ -21,7 +20,9 @@ var (
 	edgePen      = pdf.Pen{Width: 0.15}
 	outlinePen   = pdf.Pen{Width: 0.2}
 	engravingPen = pdf.Pen{Width: 0.1}
+	largePen     = pdf.Pen{Width: 0.12} // of the larger drawing, from which nothing is sawn
 	wastePen     = pdf.Pen{Width: 0.08}
+	ledPen       = pdf.Pen{Width: 0.06}
 	centrePen    = pdf.Pen{Width: 0.08, Dashes: []float64{4, 0.8, 0.6, 0.8}}
 	reservePen   = pdf.Pen{Width: 0.1, Dashes: []float64{1, 0.7}}
 	againPen     = pdf.Pen{Width: 0.1, Dashes: []float64{0.5, 0.5}}
@@ -44,13 +45,14 @@ type template struct {
 	report     *check.Report
 	options    export.Options
 	outline    plane.Loop
-	drawn      plane.Box // round all that is drawn of the part
-	drills     []check.Drilled
+	drawn      plane.Box       // round all that is drawn of the part
+	drills     []check.Drilled // of the openings that are sawn
+	drilled    []hole          // the others
 	pilotMarks []pilotMark
-	labels     []rowLabel
 	edges      []plane.Edge // strokes on the waste side of the outline
 
 	paging
+	large        enlarged
 	notes        []paragraph
 	under, apart [][]noteLine // columns of notes under the part, and on sheets of their own
 	words        map[wordIn]float64
@@ -82,39 +84,49 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template
 	}
 	doc.Keywords = export.TagOf(s.Design, export.TagRoom)
 	t := &template{doc: doc, sheet: s, report: r, options: o, outline: s.Flat.Outline.CCW(), drawn: drawnBox(s), words: map[wordIn]float64{}}
-	t.drills = check.Drills(s, r.Blade)
-	t.pilotMarks = pilotMarks(s, drillSizes(s, t.drills), func(text string, h float64) float64 { return doc.TextWidth(text, digits(h)) })
+	t.drilled = t.holes()
+	t.drills = sawn(check.Drills(s, r.Blade), t.drilled)
 	t.edges = t.outlineWaste()
-	// Where the ends of an arc lie rather than stand, there is no room beside them.
-	if f := s.Flat; !f.Flared() || math.Abs(math.Cos(f.Length/2/f.Apex())) > 0.5 {
-		t.labels = rowLabels(t.straightened(), s.Runs())
-	}
+	t.markOpenings()
 	t.paging = t.lay()
+	t.large = t.enlarge()
 	t.notes = t.paragraphs()
 	t.under, t.apart = t.placeNotes(t.underPart())
 	return t, nil
 }
 
-// draw draws all sheets: those of the part, then those of the notes that found no room
-// under it.
+// draw draws all sheets: those of the part, those of the larger drawing if there is one,
+// and the notes if they found no room under the part.
 func (t *template) draw() {
 	n := t.pages()
-	all := n + (len(t.apart)+1)/2
+	first := n + len(t.large.tiles) // of the notes
+	all := first + (len(t.apart)+1)/2
 	for page := range n {
 		t.doc.Page(t.w, t.h)
-		tile, copies := t.on(page)
+		at, copies := t.on(page)
 		for i, c := range copies {
-			t.drawPart(t.place(tile, i, len(copies)), c)
+			t.drawPart(t.place(at, i, len(copies)), c)
 		}
-		t.drawFrame(page+1, all, t.pageName(tile, copies), &tile)
-		t.drawJoins(tile)
+		t.clearEdges(t.area)
+		t.drawHead(page+1, all, t.pageName(at, copies), t.paging, &at, true)
+		t.drawChecks()
+		t.drawJoins(at)
 		if page == n-1 {
 			t.drawNotes(t.underPart(), t.under)
 		}
 	}
+	for i, at := range t.large.tiles {
+		t.doc.Page(t.w, t.h)
+		t.drawEnlarged(t.large, at)
+		t.clearEdges(t.large.area)
+		name := fmt.Sprintf("numbers of small openings, %g times as large. Do not saw from this sheet", t.large.scale)
+		t.drawHead(n+i+1, all, name, t.large.paging, &at, false)
+	}
 	for i := 0; i < len(t.apart); i += 2 {
 		t.doc.Page(t.w, t.h)
-		t.drawFrame(n+i/2+1, all, "notes", nil)
+		l := t.paging
+		l.bare = 0
+		t.drawHead(first+i/2+1, all, "notes", l, nil, false)
 		t.drawNotes(t.notesArea(), t.apart[i:min(i+2, len(t.apart))])
 	}
 }

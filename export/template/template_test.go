@@ -63,6 +63,8 @@ func TestTemplateTakesTheFewestSheets(t *testing.T) {
 		{600, 30, export.A4, 4, a4Lying},
 		{265, 90, export.A4, 2, a4Lying},     // no room for the notes under it
 		{150, 190, export.Letter, 2, letter}, // fits upright only
+		{265, 140, export.A4, 2, a4Lying},    // whole without the head, which is on the second
+		{265, 160, export.A4, 2, a4Lying},    // and without square and key
 	} {
 		s := blankOf(c.w, c.h)
 		var b bytes.Buffer
@@ -138,7 +140,7 @@ func TestNotesOfAnyLengthFindRoom(t *testing.T) {
 	}
 	doc, err := newTemplate(s, r, export.Options{})
 	require.NoError(t, err)
-	cols := doc.columns(120, 100, 100)
+	cols := doc.columns(120, 100)
 	lines := 0
 	for _, c := range cols {
 		for _, l := range c {
@@ -156,7 +158,7 @@ func TestNotesOfAnyLengthFindRoom(t *testing.T) {
 }
 
 // The template of a flared band has its middle line along the arc, at the middle
-// of the width all along, and its row's labels beside its left end.
+// of the width all along.
 func TestTemplateOfAFlaredBandFollowsItsArc(t *testing.T) {
 	for _, name := range []string{"flared-cuff", "flared-bangle"} {
 		s, r := sample.Measured(t, sample.Form(t, name))
@@ -172,16 +174,7 @@ func TestTemplateOfAFlaredBandFollowsItsArc(t *testing.T) {
 			}
 		}
 		assert.InDelta(t, s.Flat.Length+2*overhang, long, 1e-9, name)
-		for _, l := range p.labels {
-			at := p.labelPosition(l)
-			assert.False(t, s.Flat.Outline.Contains(at), "%s: %s stands on the part", name, l.text)
-			assert.Less(t, s.Flat.Outline.Nearest(at).D, 4.0, "%s: %s", name, l.text)
-		}
 	}
-	s, r := sample.Measured(t, sample.Form(t, "flared-cuff"))
-	p, err := newTemplate(s, r, export.Options{})
-	require.NoError(t, err)
-	assert.NotEmpty(t, p.labels)
 }
 
 // Copies do not lie over one another, each is on one sheet, and a sheet holds as many as
@@ -253,6 +246,30 @@ func TestTheDrillTableHasEveryOpening(t *testing.T) {
 	}
 }
 
+// A drill makes the round holes of a row whose ends an edge cuts off.
+func TestRoundHolesAreDrilledWhoeverElseIsInTheirRow(t *testing.T) {
+	s, r := sample.Measured(t, sample.Form(t, "ring"))
+	for i := range s.Openings {
+		o := &s.Openings[i]
+		o.Shape = -1
+		o.Loop = plane.Circle(o.Loop.Bounds().Centre(), 0.4)
+		if i%10 < 2 { // half of it
+			o.Loop = plane.Loop{{Point: o.Loop[0].Point, Bulge: o.Loop[0].Bulge}, {Point: o.Loop[1].Point}}
+		}
+	}
+	tm, err := newTemplate(s, r, export.Options{})
+	require.NoError(t, err)
+	require.Len(t, tm.drilled, 1)
+	assert.Equal(t, 0.8, tm.drilled[0].mm)
+	assert.NotContains(t, tm.drilled[0].openings, 1)
+	assert.NotContains(t, tm.drilled[0].openings, 12)
+	n := len(tm.drilled[0].openings)
+	for _, g := range tm.drills {
+		n += g.Count
+	}
+	assert.Equal(t, len(s.Openings), n)
+}
+
 func TestManyRangesAreCutShortAndCounted(t *testing.T) {
 	assert.Equal(t, "1-3, 5, 7-8", ranges([]int{1, 2, 3, 5, 7, 8}))
 	assert.Equal(t, "", ranges(nil))
@@ -298,7 +315,7 @@ func TestNoHeadingStandsAlone(t *testing.T) {
 	}
 	require.Greater(t, len(headings), 3)
 	for h := 15.0; h < 140; h += lineHeight / 3 {
-		for i, col := range tp.columns(columnWidth(tp.notesArea()), h, h) {
+		for i, col := range tp.columns(columnWidth(tp.notesArea()), h) {
 			last := col[len(col)-1].text
 			assert.False(t, headings[last], "columns %.1f high: column %d ends with %q", h, i+1, last)
 		}

@@ -72,7 +72,8 @@ func (t *template) itemWidth(it underItem) float64 {
 // they become stands above them.
 func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
 	b := t.outline.Bounds()
-	y := b.Min.Y - overhang - smallFont.CapHeight() - 0.8
+	low, high := t.beyond()
+	y := low - smallFont.CapHeight() - 0.8
 	for _, row := range t.underRows(b.W(), copy) {
 		for _, it := range row {
 			p := plane.Pt(0, y)
@@ -83,7 +84,7 @@ func (t *template) drawUnder(v plane.Point, seen plane.Box, copy int) {
 				p.X = b.Max.X
 			}
 			if it.bend != 0 && t.sheet.Flat.Apex() > 0 {
-				p.Y = b.Max.Y + 1.2
+				p.Y = max(b.Max.Y, high-overhang) + 1.2
 			}
 			if !seen.Contains(p) {
 				continue

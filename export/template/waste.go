@@ -53,7 +53,7 @@ func openingWaste(l plane.Loop, m pilotMark, width func(string, float64) float64
 		return nil
 	}
 	number := plane.EmptyBox()
-	if m.numbered {
+	if m.numbered && !m.out {
 		number = m.box(width(strconv.Itoa(m.number), m.height)).Grow(wasteClear)
 	}
 	pilot := max(m.arm(), m.drill/2) + wasteClear
