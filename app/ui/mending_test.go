@@ -8,8 +8,8 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
 	"fretband/pattern"
-	"fretband/pattern/check"
 	"fretband/pattern/project"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -51,15 +51,6 @@ func has(w *Window, key string) bool {
 		}
 	}
 	return false
-}
-
-func rowsOf(w *Window, key string, least check.Severity) (rows []*pages.FindingRow) {
-	for _, r := range w.findings.List.Rows {
-		if r.Finding.Kind.Key == key && r.Finding.Severity >= least {
-			rows = append(rows, r)
-		}
-	}
-	return rows
 }
 
 func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
@@ -189,8 +180,38 @@ func TestTheProcessTellsItsUsualLimitsAndChangesNoRule(t *testing.T) {
 	keepPicture(t, "process", func() image.Image { return w.win.Canvas().Capture() })
 	w.ed.Choose(app.ChoiceOf("rules.process"), "")
 	require.False(t, f.Usual.Visible())
-	require.False(t, has(w, "corner-and-process"))
-	require.Empty(t, rowsOf(w, "sharp-corner", check.Caution))
+	require.False(t, has(w, "sharp-corner"))
+}
+
+func TestAClickOnAFigureMarksItsPlaces(t *testing.T) {
+	w := faulty(t, "light")
+	rowOf(t, w, "ends").Tapped(nil)
+	for _, r := range w.figures.Rows {
+		if r.Name.Text != "Weakest across" {
+			continue
+		}
+		r.Press.Tapped(nil)
+		require.Equal(t, -1, w.findings.Selected, "one thing is marked at a time")
+		at := func() (at []plane.Point) {
+			for _, b := range w.ed.Scene.Report.Deep.WeakestPaths.Across.Bridges {
+				at = append(at, b.A, b.B)
+			}
+			return at
+		}
+		require.Equal(t, at(), w.blank.Overlay.Rings)
+		require.NotEmpty(t, w.bent.Ringed)
+		was := at()
+		w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 2)
+		w.laying.Deepen()
+		require.NotEqual(t, was, at())
+		require.Equal(t, at(), w.blank.Overlay.Rings, "the marks follow the design")
+		w.escape()
+		require.Nil(t, w.blank.Overlay.Rings)
+		w.ed.Slide(w.controls.RowsOf["rules.bridge_mm"].Number, 1.5)
+		require.Nil(t, w.blank.Overlay.Rings)
+		return
+	}
+	t.Fatal("there is no such figure")
 }
 
 func TestTheMakersOwnRatesGiveTheTime(t *testing.T) {

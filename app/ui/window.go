@@ -151,6 +151,7 @@ func (w *Window) lay() {
 	w.figures = pages.NewFigures(k)
 	w.findings = pages.NewFindings(w.desk)
 	w.findings.OnSelect, w.findings.OnRing = w.showFinding, w.ringFinding
+	w.figures.OnChoose, w.figures.OnRing = w.showFigure, w.ringFigure
 	w.controls = pages.NewControls(w.desk)
 	w.bar = newBar(w)
 	w.status = newStatus(k)
@@ -191,6 +192,7 @@ func (w *Window) follow() {
 		},
 		Leave: func() {
 			w.blank.Ring(nil, 0)
+			w.figures.Forget()
 			w.findings.Clear()
 		},
 		Say:  w.controls.SetProblem,

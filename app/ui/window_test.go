@@ -500,7 +500,10 @@ func TestEveryControlCanBeReachedByTheKeyboard(t *testing.T) {
 }
 
 func TestTheBlankIsWorkedByKeys(t *testing.T) {
-	w, log := usual(t)
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	d.Band.EndCornerMM = 0 // a finding
+	w, log := openOn(t, app.NewDocument(d), fyne.NewSize(1400, 900), "light")
 	k := w.blank.Zoom()
 	w.typed(&fyne.KeyEvent{Name: fyne.KeyPlus})
 	require.InDelta(t, k*1.25, w.blank.Zoom(), 1e-9)

@@ -8,9 +8,11 @@ import (
 	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
+	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 )
 
 // Figures shows what the report measures: three that are read across a table,
@@ -20,6 +22,12 @@ type Figures struct {
 	Root fyne.CanvasObject
 	Big  [3]*bigFigure
 	Rows []*FigureRow
+	// OnChoose goes to places of a figure that is clicked; OnRing marks them again in a new
+	// report, without going there.
+	OnChoose, OnRing func([]plane.Point)
+
+	shown  *check.Report
+	chosen *placed
 }
 
 type bigFigure struct {
@@ -30,6 +38,7 @@ type bigFigure struct {
 type FigureRow struct {
 	Name, Value, unit *kit.Label
 	Box               *fyne.Container
+	Press             *placed // nil if it has no places
 	of                func(*check.Report) (value, unit string)
 	shown             func(*check.Report) bool
 }
@@ -78,6 +87,12 @@ func NewFigures(k *kit.Kit) *Figures {
 		f.Rows = append(f.Rows, r)
 		rows.Add(r.Box)
 	}
+	places := func(of func(*check.Report) []plane.Point) {
+		r := f.Rows[len(f.Rows)-1]
+		r.Press = newPlaced(f, container.New(r.Box.Layout, r.Box.Objects...), of)
+		r.Box.Layout, r.Box.Objects = layout.NewStackLayout(), []fyne.CanvasObject{r.Press}
+		r.Name.Tip += " Click to see where."
+	}
 	add("Plain band", "The band before piercing.", func(r *check.Report) (string, string) { return decimals(r.Plain, 2), "g" }, nil)
 	add("Taken out", "The metal of all openings: scrap that can be returned where it is cut out whole.", func(r *check.Report) (string, string) { return decimals(r.Removed, 2), "g" }, nil)
 	add("Metal left costs", "Weight left times your price per gram.", func(r *check.Report) (string, string) { return decimals(r.Cost, 2), r.Currency },
@@ -90,17 +105,30 @@ func NewFigures(k *kit.Kit) *Figures {
 	}, nil)
 	add("Openings", "Each needs a pilot hole and a start of the saw.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Openings), "" }, nil)
 	add("Left solid", "Places where the motif had room but no opening could be cut: too small, too narrow for the corners, or too near to others. It is a finding only where a quarter of the pattern is lost.", func(r *check.Report) (string, string) { return fmt.Sprint(r.Dropped), "" }, nil)
+	places(func(r *check.Report) []plane.Point {
+		var at []plane.Point
+		for _, g := range r.LeftSolid {
+			at = append(at, g.At...)
+		}
+		return at
+	})
 	add("Once finished", "About what filing and polishing leave of the thinnest bridge, by common practice for how it is cut. Draw bridges wider by what your finish takes.", func(r *check.Report) (string, string) {
 		return decimals(r.Finished, 2), "mm"
 	}, func(r *check.Report) bool { return !r.Thinnest.None() })
 	add("Weakest section", "Where the least share of the width is metal, straight across: see the net section under the blank.", func(r *check.Report) (string, string) {
-		return fmt.Sprintf("%s of %s, %s %%", decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1), decimals(100*share(r.Net.WeakNet, r.Net.WeakFull), 0)), "mm"
+		return fmt.Sprintf("%s %%, %s of %s", decimals(100*share(r.Net.WeakNet, r.Net.WeakFull), 0), decimals(r.Net.WeakNet, 1), decimals(r.Net.WeakFull, 1)), "mm"
 	}, func(r *check.Report) bool { return len(r.Net.X) > 0 })
 	path := func(name, tip string, of func(check.WeakestPaths) check.WeakestPath) {
 		add(name, tip, func(r *check.Report) (string, string) {
 			c := of(r.Deep.WeakestPaths)
-			return fmt.Sprintf("%s, %s %%", decimals(c.Metal, 1), decimals(100*c.Share(), 0)), "mm"
+			return fmt.Sprintf("%s %%, %s", decimals(100*c.Share(), 0), decimals(c.Metal, 1)), "mm"
 		}, func(r *check.Report) bool { return r.Deep != nil && !of(r.Deep.WeakestPaths).None() })
+		places(func(r *check.Report) []plane.Point {
+			if r.Deep == nil {
+				return nil
+			}
+			return bridgeEnds(of(r.Deep.WeakestPaths).Bridges)
+		})
 	}
 	path("Weakest across", "The way from edge to edge through the least metal, and its share of the full section: where the band would kink first. Under a quarter it is a finding.",
 		func(w check.WeakestPaths) check.WeakestPath { return w.Across })
@@ -108,8 +136,14 @@ func NewFigures(k *kit.Kit) *Figures {
 		func(w check.WeakestPaths) check.WeakestPath { return w.Along })
 	add("Held by least", "The piece of a fingernail's size or more that hangs on the least metal: the bridges that hold it together, and their share of the way round it. Under a tenth it is a finding.", func(r *check.Report) (string, string) {
 		h := r.Deep.Attached.Least()
-		return fmt.Sprintf("%s, %s %%", decimals(h.Metal, 1), decimals(100*h.Round, 0)), "mm"
+		return fmt.Sprintf("%s %%, %s", decimals(100*h.Round, 0), decimals(h.Metal, 1)), "mm"
 	}, func(r *check.Report) bool { return r.Deep != nil && !r.Deep.Attached.Least().None() })
+	places(func(r *check.Report) []plane.Point {
+		if r.Deep == nil {
+			return nil
+		}
+		return bridgeEnds(r.Deep.Attached.Least().Bridges)
+	})
 	strengthRows(add)
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
 	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.EngravedLength, 0), "mm" },
@@ -155,6 +189,7 @@ func NewFigures(k *kit.Kit) *Figures {
 
 // Clear shows that there are no figures.
 func (f *Figures) Clear() {
+	f.shown, f.chosen = nil, nil
 	for _, b := range f.Big {
 		b.Value.Set(noFigure, kit.Big)
 		b.unit.SetText("")
@@ -167,6 +202,10 @@ func (f *Figures) Clear() {
 
 // Show writes a report's figures.
 func (f *Figures) Show(r *check.Report) {
+	f.shown = r
+	if f.chosen != nil && f.OnRing != nil {
+		f.OnRing(f.chosen.of(r))
+	}
 	for _, b := range f.Big {
 		value, unit, under := b.of(r)
 		b.Value.SetText(value)

@@ -163,6 +163,8 @@ func (f *Findings) tellHead() {
 		head += ", " + many(n[check.Note], "note", "notes")
 	}
 	switch {
+	case len(f.Found) == 0 && !f.waiting && !f.last:
+		head = "nothing to decide"
 	case f.last:
 		head = "of the last design that could be laid"
 	case f.waiting:
