@@ -1,5 +1,8 @@
 package export
 
+// Casting is the key of the receiver who casts.
+const Casting = "casting"
+
 // Receiver is someone who gets the files of a part.
 type Receiver struct {
 	Key, Title, What string
@@ -22,7 +25,7 @@ func Receivers() []Receiver {
 			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},
 		{"client", "The client", "Pictures of the piece.",
 			[]string{"picture-png", "picture"}, "", true, true, nil},
-		{"casting", "The caster", "The bent band as a solid and a job sheet.",
+		{Casting, "The caster", "The bent band as a solid and a job sheet.",
 			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Annealing and pickle", "Hallmark"}},
 	}
 }

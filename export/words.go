@@ -1,7 +1,6 @@
 package export
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,54 +11,6 @@ import (
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
-
-// Fact is one line that travels with the part.
-type Fact struct {
-	Label, Text string
-	Breach      bool // says of a rule that it is broken
-}
-
-func (f Fact) String() string { return f.Label + ": " + f.Text }
-
-// Facts returns what a receiver has to know of the part, most needed first. All
-// figures are the report's.
-func Facts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	return append(PartFacts(s, r, o), FindingFacts(r)...)
-}
-
-// PartFacts is Facts without the findings.
-func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
-	fs := []Fact{
-		{Label: "Part", Text: strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")},
-		{Label: "Blank", Text: fmt.Sprintf("%s x %s mm, %s %s mm thick; %s",
-			MM(r.BlankLen), MM(r.BlankWidth), sheetOrMetal(s), MM(r.Thickness), drawn(s))},
-		{Label: "Metal", Text: metal(s, r)},
-		{Label: "Weight", Text: pattern.Say("%.2f g left of %.2f g plain; %.2f g taken out (%.1f %% open)",
-			r.Left, r.Plain, r.Removed, 100*r.OpenShare)},
-		{Label: "Openings", Text: fmt.Sprintf("%d; length of cut %s mm with the outline", r.Openings, MM(r.CutLength))},
-		{Label: "Bridge rule", Text: fmt.Sprintf("%s mm between openings, %s mm to the edge", MM(r.Rule), MM(r.EdgeRule))},
-		{Label: "Thinnest bridge", Text: thinnestWords(r)},
-	}
-	if (s.Design.Band.Making == unroll.Formed || s.Flat.Domed()) && r.Openings > 0 {
-		fs = append(fs, Fact{Label: "On the faces", Text: faces(r)})
-	}
-	fs = append(fs, []Fact{
-		{Label: "Units", Text: "millimetres, drawn at true size (1:1)"},
-		{Label: "Kerf", Text: kerfWords(s, o)},
-		{Label: "Process", Text: processWords(s.Process)},
-		{Label: "Origin", Text: originWords(o)},
-		{Label: "Ends", Text: ends(s)},
-	}...)
-	fs = append(fs, solid(s)...)
-	fs = append(fs, engravedFacts(s, r)...)
-	for _, n := range s.Flat.Notes {
-		fs = append(fs, Fact{Label: "Note", Text: Plain(n)})
-	}
-	if s.Design.Note != "" {
-		fs = append(fs, Fact{Label: "Design note", Text: Plain(s.Design.Note)})
-	}
-	return fs
-}
 
 // originWords say from where the positions are counted that the facts and findings name.
 func originWords(o Options) string {
@@ -232,10 +183,6 @@ func DrawnFace(s *pattern.Sheet) string {
 	}
 }
 
-func metal(s *pattern.Sheet, r *check.Report) string {
-	return pattern.Say("%s, %.2f g/cm³", Plain(cmp.Or(r.Alloy.Name, s.Design.Metal.Alloy)), r.Density)
-}
-
 // kerfWords say on which side of the line the cut goes.
 func kerfWords(s *pattern.Sheet, o Options) string {
 	switch {
@@ -266,7 +213,7 @@ func processWords(process string) string {
 
 // ends say what becomes of the two ends of the blank.
 func ends(s *pattern.Sheet) string {
-	bend := "; bend the ends away from you"
+	bend := ""
 	if s.Design.Band.Making == unroll.Formed {
 		bend = "; cut or cast as formed, not bent from this drawing"
 	}
@@ -283,13 +230,8 @@ func ends(s *pattern.Sheet) string {
 		"cut from flat sheet it would need a joint, for which no solid strip is kept"
 }
 
-// engravedFacts says how many engravings there are and where, if there are any.
-func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
-	if r.Engravings == 0 {
-		return nil
-	}
-	fs := []Fact{{Label: "Engraved", Text: fmt.Sprintf("%s, %s mm of line: engrave, do not cut. DXF layer %s, SVG group %s in grey; in no figure of cutting",
-		HowMany(r.Engravings, "mark", "marks"), MM(r.EngravedLength), LayerEngraved, GroupEngraved)}}
+// lettered says which texts are engraved.
+func lettered(s *pattern.Sheet) []string {
 	var texts []string
 	for _, m := range s.Design.Engravings {
 		if m.Kind == pattern.TextEngraving {
@@ -300,10 +242,7 @@ func engravedFacts(s *pattern.Sheet, r *check.Report) []Fact {
 	if n := len(texts); n > most {
 		texts = append(texts[:most], fmt.Sprintf("%d more", n-most))
 	}
-	if texts != nil {
-		fs = append(fs, Fact{Label: "Lettering", Text: strings.Join(texts, "; ")})
-	}
-	return fs
+	return texts
 }
 
 func HowMany(n int, one, more string) string {

@@ -35,7 +35,7 @@ func TestFactsTellWhatIsEngravedAndKeptSolid(t *testing.T) {
 	}
 	all := strings.Join(facts, "\n")
 	require.Contains(t, all, "engrave, do not cut")
-	require.Contains(t, all, `Lettering: "Gull <925>", capitals 2 mm`)
+	require.Contains(t, all, `engrave, do not cut; "Gull <925>", capitals 2 mm`)
 	require.Contains(t, all, "stone seat, 3 in a row (each oval")
 }
 

@@ -24,6 +24,9 @@ func Facts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	if o.Parts() > 1 {
 		fs = append(fs, export.Fact{Label: "Order", Text: "marks first, then part by part: its openings by their numbers, then its outline"})
 	}
+	if r.Engravings > 0 {
+		fs = append(fs, export.Fact{Label: "Engraving layer", Text: fmt.Sprintf("DXF layer %s, SVG group %s in grey", export.LayerEngraved, export.GroupEngraved)})
+	}
 	if o.LeadMM > 0 {
 		fs = append(fs, export.Fact{Label: "Lead-ins", Text: leadWords(o)})
 	}
@@ -50,7 +53,7 @@ func sheetFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fa
 	return []export.Fact{
 		{Label: "Cut sheet", Text: fmt.Sprintf("%s on a sheet of %s x %s mm, %s mm or more apart and from the edge of the sheet %s mm, counted from all that is cut. The origin is the sheet's lower left corner",
 			export.HowMany(len(copies), "part", "parts"), export.MM(sheet.W()), export.MM(sheet.H()), export.MM(o.Gap()), export.MM(o.Margin()))},
-		{Label: "Grain", Text: grainWords(copies)},
+		{Label: "Grain on the sheet", Text: grainWords(copies)},
 	}
 }
 

@@ -26,7 +26,7 @@ func TestWordsOfACutSheetSayWhatIsOnItAndNoMore(t *testing.T) {
 	assert.Equal(t, []string{"Curves", "Direction"}, labels(Facts(s, r, export.Options{})))
 	o := export.Options{Copies: 4, LeadMM: 0.8, Tabs: 3, StockW: 500, StockH: 300, Curves: export.Chords, KerfMM: 0.1}
 	fs := Facts(s, r, o)
-	assert.Equal(t, []string{"Cut sheet", "Grain", "Curves", "Direction", "Order", "Lead-ins", "Tabs", "Total"}, labels(fs))
+	assert.Equal(t, []string{"Cut sheet", "Grain on the sheet", "Curves", "Direction", "Order", "Lead-ins", "Tabs", "Total"}, labels(fs))
 	words := ""
 	for _, f := range fs {
 		words += f.Text + "\n"

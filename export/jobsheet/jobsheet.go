@@ -68,11 +68,8 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	if slices.ContainsFunc(files, File.cut) {
 		facts = slices.Concat(cut.TubeFacts(s, o), facts, cut.Facts(s, r, o))
 	}
-	for i, f := range append(facts, jobFacts(s, r, o)...) {
+	for _, f := range append(facts, jobFacts(s, r, o)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
-		if i == 0 && o.Parts() > 1 {
-			j.facts = append(j.facts, jobEntry{jobFact, "Parts to make", copiesWords(r, o)})
-		}
 	}
 	for _, f := range r.Findings {
 		if f.Severity > check.Note {
@@ -94,14 +91,18 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 // jobFacts are the facts that only a job sheet has.
 func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	var fs []export.Fact
+	if o.Parts() > 1 {
+		fs = append(fs, export.Fact{Label: "In all", Text: copiesWords(r, o)})
+	}
 	if r.Cost > 0 && o.Priced() {
 		fs = append(fs, export.Fact{Label: "Cost of metal", Text: pattern.Say("%.2f %s left in the band, %.2f %s plain", r.Cost, export.Plain(r.Currency), r.PlainCost, export.Plain(r.Currency))})
 	}
 	fs = append(fs, workFacts(s, r, o)...)
-	fs = append(fs, strengthFacts(r)...)
-	return append(fs,
-		export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, export.MM(r.Net.WeakX))},
-		export.Fact{Label: "Bent", Text: pattern.Say("%.1f x %.1f x %.1f mm outside; least inner radius %.1f mm", r.Hang.Width, r.Hang.Height, r.Hang.Depth, r.Hang.LeastRadius)})
+	if to, _ := export.ReceiverByKey(o.For); to.Stress { // whoever only cuts or casts does nothing about it
+		fs = append(fs, strengthFacts(r)...)
+		fs = append(fs, export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, export.MM(r.Net.WeakX))})
+	}
+	return fs
 }
 
 // strengthFacts say how the band carries load, once that has been solved.
@@ -149,12 +150,12 @@ func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fac
 // copiesWords say what n parts take together.
 func copiesWords(r *check.Report, o export.Options) string {
 	n, c := o.Parts(), float64(o.Parts())
-	text := pattern.Say("%d of one kind. In all %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
-		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*r.CutLength))
+	text := pattern.Say("%d parts, %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
+		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*(r.CutLength-float64(o.Tabs)*o.Tab())))
 	if r.Cost > 0 && o.Priced() {
 		text += pattern.Say(", %.2f %s of metal", c*r.Cost, export.Plain(r.Currency))
 	}
-	return text + ". All that follows is for each"
+	return text
 }
 
 // jobLimits say how much of many findings is reported; 0 is all.

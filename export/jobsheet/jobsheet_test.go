@@ -64,7 +64,7 @@ func TestJobSheetsTakeTwoPagesAtMost(t *testing.T) {
 	require.NoError(t, err)
 	pages, html := jobSheets(t, s, check.All(s), export.Options{Copies: 3})
 	assert.Equal(t, 1, pages)
-	assert.Contains(t, html, "3 of one kind. In all")
+	assert.Contains(t, html, "3 parts,")
 }
 
 var (

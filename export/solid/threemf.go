@@ -147,15 +147,12 @@ func model3MF(s *pattern.Sheet, r *check.Report, o export.Options) ([]byte, erro
 func number(b []byte, x float32) []byte { return strconv.AppendFloat(b, float64(x), 'f', -1, 32) }
 
 func describe(s *pattern.Sheet, r *check.Report, o export.Options) string {
-	lines := []string{"The bent band as a solid, finished size: nothing is added for shrinkage, sprues or polishing; ask the caster."}
-	o.KerfMM = 0 // a solid has no kerf
+	cautions := export.Cautions(s, r, o)
+	o.For, o.KerfMM = export.Casting, 0 // whoever gets it: what speaks of the flat drawing is none of the solid's
+	var lines []string
 	for _, f := range export.Facts(s, r, o) {
-		switch f.Label {
-		case "Kerf", "Process", "Origin", "Units", "Ends":
-			continue // they speak of the flat drawing
-		}
 		lines = append(lines, f.String())
 	}
-	lines = append(lines, export.Cautions(s, r, o)...)
+	lines = append(lines, cautions...)
 	return strings.Join(append(lines, export.TagOf(s.Design, export.TagRoom)), "\n")
 }

@@ -7,8 +7,6 @@ import (
 
 	"fretband/export"
 	"fretband/export/pdf"
-	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -29,7 +27,7 @@ func (t *template) titleBlock(l paging) [][]cell {
 	s, r := t.sheet, t.report
 	cells := []cell{
 		{label: "Content number", text: export.ContentNumber(s.Design)},
-		{label: "Size", text: sizeWords(s)},
+		{label: "Size", text: export.InsideWords(s)},
 		{label: "Blank", text: export.MM(r.BlankLen) + " x " + export.MM(r.BlankWidth) + " mm"},
 		{label: "Metal", text: cmp.Or(export.Plain(r.Alloy.Name), export.Plain(s.Design.Metal.Alloy))},
 		{label: "Thickness", text: export.MM(r.Thickness) + " mm"},
@@ -61,26 +59,6 @@ func (t *template) titleBlock(l paging) [][]cell {
 	}
 	end()
 	return rows
-}
-
-// sizeWords gives the size of the band as the trade does.
-func sizeWords(s *pattern.Sheet) string {
-	in, o := s.Design.Band.Inside, s.Flat.Oval
-	across := export.MM(2*o.A) + " x " + export.MM(2*o.B) + " mm inside"
-	if o.A == o.B {
-		across = export.MM(2*o.A) + " mm across inside"
-	}
-	if in.By == unroll.BySize {
-		for _, c := range unroll.Scales() {
-			if c.Key == in.Scale {
-				across = fmt.Sprintf("%s size %s, %s", c.Name, export.Plain(in.Size), across)
-			}
-		}
-	}
-	if s.Design.Band.Open() {
-		across += ", gap " + export.MM(s.Flat.GapInner)
-	}
-	return across
 }
 
 // shortened cuts text that is wider than that.

@@ -44,11 +44,9 @@ func (t *template) paragraphs() []paragraph {
 		ps = append(ps, paragraph{heading: true, text: "Drill table"})
 		ps = append(ps, t.drillTable()...)
 	}
-	if bends(t.sheet) {
+	if export.Bends(t.sheet) {
 		ps = append(ps, paragraph{heading: true, text: "Bend"})
 		say("This side is the outside of the band: glue the template on so that you see the outer face. Both ends bend away from you.")
-		say("Lay the blank so that the grain, the way the sheet was rolled, runs along the band, as the arrow shows: it then bends across the grain and " +
-			"cracks less easily (common practice).")
 	}
 	ps = append(ps, paragraph{heading: true, text: "The part"})
 	o := t.options
@@ -241,25 +239,31 @@ func (t *template) columns(width, height float64) [][]noteLine {
 	return append(cols, col)
 }
 
-// placeNotes finds room for the notes: under the part, in two columns as short as possible,
-// or all of them on sheets of their own, so that nobody looks for the rest of half of them.
+// placeNotes finds room for the notes: under the part, in two or three columns as short as
+// possible, or all of them on sheets of their own, so that nobody looks for the rest of half
+// of them.
 func (t *template) placeNotes(under plane.Box) (here, apart [][]noteLine) {
-	for h := 10.0; h <= under.H(); h += lineHeight / 2 {
-		if cols := t.columns(columnWidth(under), h); len(cols) <= 2 {
-			return cols, nil
+	for n := 2; n <= 3; n++ {
+		for h := 10.0; h <= under.H(); h += lineHeight / 2 {
+			if cols := t.columns(columnWidth(under, n), h); len(cols) <= n {
+				return cols, nil
+			}
 		}
 	}
 	all := t.notesArea()
-	apart = t.columns(columnWidth(all), all.H())
+	apart = t.columns(columnWidth(all, 2), all.H())
 	for h := 10.0; len(apart) == 2 && h < all.H(); h += lineHeight / 2 {
-		if cols := t.columns(columnWidth(all), h); len(cols) == 2 {
+		if cols := t.columns(columnWidth(all, 2), h); len(cols) == 2 {
 			return nil, cols
 		}
 	}
 	return nil, apart
 }
 
-func columnWidth(room plane.Box) float64 { return (room.W() - columnGap) / 2 }
+// columnWidth is the width of each of n columns.
+func columnWidth(room plane.Box, n int) float64 {
+	return (room.W() - columnGap*float64(n-1)) / float64(n)
+}
 
 // wordWidth measures each word once: most of the notes are the same few words.
 func (t *template) wordWidth(word string, f pdf.Font) float64 {
@@ -279,7 +283,7 @@ type wordIn struct {
 
 func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 	for i, c := range cols {
-		x := room.Min.X + float64(i)*(columnWidth(room)+columnGap)
+		x := room.Min.X + float64(i)*(columnWidth(room, max(2, len(cols)))+columnGap)
 		for _, l := range c {
 			if l.bar {
 				b := plane.Box{Min: plane.Pt(x, room.Max.Y-l.y-lineHeight+0.2), Max: plane.Pt(x+1.8, room.Max.Y-l.y+0.2)}
@@ -295,10 +299,8 @@ func (t *template) drawNotes(room plane.Box, cols [][]noteLine) {
 func sawAdvice(r *check.Report) []string {
 	b := r.Blade
 	lines := []string{
-		"Saw on the waste side: inside the openings, outside the outline. Leave the line and file to it.",
-		"Drill a pilot hole at each small cross. Saw the openings first, the outline last.",
-		"Saw the openings in the order of their numbers, so that the sheet stays stiff: small before large, the rows nearest the middle line first, " +
-			"from the middle to the right, then from the middle to the left (common practice). The report and the cut files have the same numbers.",
+		"Drill a pilot hole at each small cross. Saw on the waste side, inside the openings and outside the outline; leave the line and file to it.",
+		"Saw the openings in the order of their numbers, small before large and from the middle outwards, so that the sheet stays stiff; the outline last (common practice).",
 	}
 	if b.Size != "" {
 		text := fmt.Sprintf("Blade %s (about %s x %s mm)", b.Size, export.MM(b.ThickMM), export.MM(b.WidthMM))

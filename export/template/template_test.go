@@ -315,7 +315,7 @@ func TestNoHeadingStandsAlone(t *testing.T) {
 	}
 	require.Greater(t, len(headings), 3)
 	for h := 15.0; h < 140; h += lineHeight / 3 {
-		for i, col := range tp.columns(columnWidth(tp.notesArea()), h) {
+		for i, col := range tp.columns(columnWidth(tp.notesArea(), 2), h) {
 			last := col[len(col)-1].text
 			assert.False(t, headings[last], "columns %.1f high: column %d ends with %q", h, i+1, last)
 		}

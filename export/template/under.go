@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 
+	"fretband/export"
 	"fretband/export/pdf"
 	"fretband/pattern"
 	"fretband/unroll"
@@ -22,7 +23,7 @@ type underItem struct {
 // underRows returns what is written under a blank of that width, line by line: what its
 // ends become, which face is up, how the grain runs, and which copy it is.
 func (t *template) underRows(wide float64, copy int) [][]underItem {
-	end, bent := endLabel(t.sheet), bends(t.sheet)
+	end, bent := endLabel(t.sheet), export.Bends(t.sheet)
 	face := "outer face up"
 	if t.sheet.Design.Band.Making == unroll.Formed {
 		face = "seen from outside"
@@ -144,10 +145,5 @@ func endLabel(s *pattern.Sheet) string {
 	return end + bend
 }
 
-// bends reports whether the part is bent from the flat.
-func bends(s *pattern.Sheet) bool {
-	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Open() || !s.Design.Band.Seamless())
-}
-
 // grain reports whether the grain of the sheet matters: it does if the part is bent.
-func (t *template) grain() bool { return bends(t.sheet) }
+func (t *template) grain() bool { return export.Bends(t.sheet) }
