@@ -14,7 +14,7 @@ func MotifOf(f pattern.Field) (motif.Motif, bool) {
 	if f.Motif != motif.OwnKey {
 		return motif.ByKey(f.Motif)
 	}
-	m, err := motif.Own(plane.Circle(plane.Point{}, 1))
+	m, err := motif.Own(plane.Circle(plane.Point{}, 1), false)
 	return m, err == nil
 }
 

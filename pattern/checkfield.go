@@ -21,7 +21,7 @@ func (f Field) motif() (motif.Motif, error) {
 		if err != nil {
 			return motif.Motif{}, err
 		}
-		return motif.Own(l)
+		return motif.Own(l, f.LeftHalf == LeftMirrored)
 	}
 	m, ok := motif.ByKey(f.Motif)
 	if !ok {

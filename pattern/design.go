@@ -94,6 +94,9 @@ type Field struct {
 	// Path is the user's own shape for the motif [OwnKey]: SVG path data of one
 	// closed curve. Only its shape counts.
 	Path string `json:"path,omitempty"`
+	// LeftHalf says how the user's own shape lies left of the middle of a cuff: as it was
+	// drawn (empty), or [LeftMirrored].
+	LeftHalf string `json:"left_half,omitempty"`
 	// Numbers are the motif's own, by name; those not given take its defaults.
 	Numbers map[string]float64 `json:"numbers,omitempty"`
 	// Area is where the field lies; the zero value is the whole band.
@@ -161,6 +164,9 @@ const (
 	MirrorAcross = "across" // above and below the middle are
 	MirrorBoth   = "both"
 )
+
+// LeftMirrored has the shapes on the left half of a cuff be mirror images ([Field.LeftHalf]).
+const LeftMirrored = "mirrored"
 
 // Grade is the size of cells at a position.
 type Grade struct {

@@ -52,6 +52,36 @@ func (s *Sheet) layFields() error {
 	return nil
 }
 
+// CutOff returns a cell of the field's motif, ungraded and about its own middle, and what the
+// rules leave out of it that a bridge round its openings does not fill: points that are too
+// sharp and parts too narrow to be cut. All of it is left out where no opening can be made.
+func (s *Sheet) CutOff(i int) (cell plane.Loop, off plane.Region, err error) {
+	f := s.Design.Fields[i]
+	m, err := f.motif()
+	if err != nil {
+		return nil, nil, err
+	}
+	area, err := f.Area.land(s.Flat)
+	if err != nil {
+		return nil, nil, err
+	}
+	e := s.extent(f, m, area)
+	shapes := m.Cells(e.frame).Shapes
+	if len(shapes) == 0 {
+		return nil, nil, nil
+	}
+	cell = shapes[0].Scale(e.size)
+	off = plane.Region{cell}
+	for _, o := range s.cutter(e.bridge).blankCell(cell, e.bridge/2).whole {
+		for _, filled := range o.Outset(e.bridge/2 + touch) {
+			if off, err = plane.Not(off, plane.Region{filled}); err != nil {
+				return cell, nil, err
+			}
+		}
+	}
+	return cell, off, nil
+}
+
 // plain reports whether a field just fills the band.
 func (f Field) plain() bool {
 	return f.Area == Area{} && f.PitchMM == 0 && f.Phase == 0 && f.RotationDeg == 0 && f.Mirror == "" &&

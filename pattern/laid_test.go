@@ -13,6 +13,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"fretband/pattern/motif"
 )
 
 var relay = flag.Bool("relay", false, "write testdata/laid.txt anew: read the diff before you accept it")
@@ -27,6 +29,11 @@ func laidDesign(seed int) (Design, error) {
 		d.Rules.RimAlong = []Grade{{-0.7, pick(0.3, 1)}, {0.1, pick(0.5, 2)}, {0.8, pick(0.3, 1)}}
 		if d.Check() != nil {
 			d.Rules.RimAlong = nil
+		}
+	}
+	for i := range d.Fields {
+		if f := &d.Fields[i]; f.Motif == motif.OwnKey && (i+seed)%2 == 0 {
+			f.LeftHalf = LeftMirrored
 		}
 	}
 	if seed%3 == 0 {

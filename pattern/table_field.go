@@ -38,6 +38,13 @@ func fieldEntries() []Entry {
 			Else: `goes with motif "own" only; leave it out`,
 		},
 		{
+			Path: "fields[].left_half", Group: ArrangeGroup, Title: "Left half",
+			Tip:     "How your own shape lies on the left half of a cuff: as you drew it, or as the mirror image of the right half.",
+			Doc:     `motif "own", on a cuff: "mirrored" mirrors the shape left of the middle, unless the field is turned; files before version 4 always did`,
+			Options: []Option{{"", "As drawn"}, {LeftMirrored, "Mirrored"}},
+			Shown:   func(d *Design, at At) bool { return d.Fields[at[0]].Motif == motif.OwnKey && d.Band.Open() },
+		},
+		{
 			Path: "fields[].numbers", Title: "The motif's own numbers",
 			Doc: `the motif's own numbers by name, as {"angle_deg": 55}; those left out take the motif's default`,
 		},

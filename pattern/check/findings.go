@@ -23,6 +23,7 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkEngravings,
 	checkNothingCut,
 	checkDropped,
+	checkCutOff,
 	checkByHand,
 	checkKeepsShape,
 	checkCastWall,

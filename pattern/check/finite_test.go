@@ -99,6 +99,9 @@ func degenerate() []pattern.Design {
 		d.Rules.Process, d.Rules.RimMM, d.Rules.BridgeMM, d.Band.Thickness.MM = "cast", 1, 1, 0.7
 		d.Fields = []pattern.Field{field}
 	})
+	add("a fish without its tail", func(d *pattern.Design) {
+		d.Fields = []pattern.Field{{Motif: "own", Path: "M0 0L8 0L8 1.8L12 1.8L12 2.2L8 2.2L8 4L0 4Z", Rows: 2, Repeats: 10}}
+	})
 	add("thick for a beam", func(d *pattern.Design) {
 		d.Rules.Process, d.Band.Thickness.MM = "laser", 2
 		d.Fields = []pattern.Field{field}

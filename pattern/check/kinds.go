@@ -30,6 +30,7 @@ var (
 	KindBeam                     = Kind{"laser-and-sheet", "laser and sheet"}
 	KindMarkRoom                 = Kind{"room-for-hallmark", "room for hallmark"}
 	KindHand                     = Kind{"hand", "hand"}
+	KindCutOff                   = Kind{"cut-off", "cut off"}
 	KindMetalPoint               = Kind{"metal-point", "metal point"}
 	KindSharpCorner              = Kind{"sharp-corner", "sharp corner"}
 	KindTongue                   = Kind{"tongue", "tongue"}

@@ -14,10 +14,10 @@ var ownUsual = Proportions{0.75, 1.1, 0}
 
 // Own returns a motif whose cells are the loop, which may run either way and
 // stand anywhere: one to a repeat, in its own proportions, as large as a box of
-// one pitch by one row lets it be. Left of the middle of a cuff it is mirrored;
-// one that is on the middle is as it was drawn. The error says why the loop
-// can't be a motif.
-func Own(loop plane.Loop) (Motif, error) {
+// one pitch by one row lets it be. If mirrored it is its mirror image left of the
+// middle of a cuff, unless the field is turned; one that is on the middle is as it was
+// drawn. The error says why the loop can't be a motif.
+func Own(loop plane.Loop, mirrored bool) (Motif, error) {
 	if err := own.Check(loop); err != nil {
 		return Motif{}, err
 	}
@@ -26,7 +26,7 @@ func Own(loop plane.Loop) (Motif, error) {
 		Key:   OwnKey,
 		Edges: len(loop),
 		Title: "Your own",
-		What:  "A shape of your own drawing, one to a repeat, as large as fits. On a cuff the left half mirrors the right, unless the field is turned.",
+		What:  "A shape of your own drawing, one to a repeat, as large as fits.",
 		Usual: ownUsual,
 		Numbers: []Number{
 			{"turn_deg", "turn", "°", 0, -180, 180},
@@ -42,11 +42,11 @@ func Own(loop plane.Loop) (Motif, error) {
 			for r := -f.Over; r < f.Rows+f.Over; r++ {
 				t.row(f, drawn, r, f.H/2-(float64(r)+0.5)*h, f.odd(r))
 			}
-			if !f.Closed && f.Over == 0 {
-				mirrored := t.add(l.MirrorX())
+			if mirrored && !f.Closed && f.Over == 0 {
+				image := t.add(l.MirrorX())
 				for i := range t.Cells {
 					if p := &t.Cells[i]; p.At.X < -touch {
-						p.Shape = mirrored
+						p.Shape = image
 					}
 				}
 			}

@@ -15,8 +15,8 @@ var hook = plane.Loop{
 	{Point: plane.Pt(7, 6)}, {Point: plane.Pt(7, 3)}, {Point: plane.Pt(3, 3)},
 }
 
-func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
-	m, err := Own(hook.Reverse())
+func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuffIfAsked(t *testing.T) {
+	m, err := Own(hook.Reverse(), true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,6 +41,13 @@ func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
 			t.Fatalf("the cell at %v has no mirror image", p.At)
 		}
 	}
+	as, err := Own(hook, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if til := as.Cells(f); len(til.Shapes) != 1 {
+		t.Errorf("unasked: %d shapes", len(til.Shapes))
+	}
 	f.Closed = true
 	if til := m.Cells(f); len(til.Shapes) != 1 || len(til.Cells) != f.Rows*f.Repeats {
 		t.Errorf("closed: %d shapes at %d places", len(til.Shapes), len(til.Cells))
@@ -48,7 +55,7 @@ func TestAnOwnMotifFillsItsBoxAndIsMirroredOnACuff(t *testing.T) {
 }
 
 func TestAnOwnMotifIsAsLargeAsAsked(t *testing.T) {
-	m, err := Own(plane.Rect(plane.Box{Min: plane.Pt(2, 3), Max: plane.Pt(6, 5)}))
+	m, err := Own(plane.Rect(plane.Box{Min: plane.Pt(2, 3), Max: plane.Pt(6, 5)}), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +75,7 @@ func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
 		"may have 2000 at mos": make(plane.Loop, own.MostEdges+1),
 		"2 or more":            nil,
 	} {
-		if _, err := Own(l); err == nil || !strings.Contains(err.Error(), says) {
+		if _, err := Own(l, false); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%v: want an error that says %q", err, says)
 		}
 	}

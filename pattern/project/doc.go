@@ -11,9 +11,10 @@
 // This program reads every version up to [Version], now and later; it refuses
 // newer ones rather than lose what it does not know. Version 1 had one field,
 // called "field", which held the rules as well. Version 2 named an accepted finding by its
-// title of that time, as "pilot hole", under "check".
+// title of that time, as "pilot hole", under "check". Before version 4 shapes of the user's
+// own were always mirrored on the left half of a cuff.
 //
-// # The format, version 3
+// # The format, version 4
 //
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
 // NAME.json. The order of the fields is free on reading and fixed on writing.

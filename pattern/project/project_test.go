@@ -54,7 +54,7 @@ func TestWritingAndReadingGiveTheSameDesign(t *testing.T) {
 		assert.Equal(t, d, back)
 		assert.Equal(t, once, written(t, back), "the same bytes")
 		assert.True(t, strings.HasSuffix(once, "}\n"))
-		assert.Regexp(t, `^{\n  "fretband": [23],\n  "name"`, once)
+		assert.Regexp(t, `^{\n  "fretband": [234],\n  "name"`, once)
 	}
 }
 
@@ -81,7 +81,7 @@ func full() pattern.Design {
 func rich() pattern.Design {
 	d := full()
 	d.Fields = append(d.Fields, pattern.Field{
-		Name: "Medallion", Motif: motif.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, RotationDeg: 30,
+		Name: "Medallion", Motif: motif.OwnKey, Path: "M0 0L6 0A3 3 0 0 1 6 6L0 5Z", LeftHalf: pattern.LeftMirrored, Rows: 2, PitchMM: 4, Stagger: 0.25, Phase: 0.5, RotationDeg: 30,
 		Mirror: pattern.MirrorBoth, Edge: pattern.EdgeWhole, Follow: pattern.FollowClip, BridgeMM: 1.5,
 		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, RotationDeg: 10},
 		GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 2}}, GradeAcross: []pattern.Grade{{At: 0, Size: 1.5}}, GradeBridge: 0.5,

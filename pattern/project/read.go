@@ -10,11 +10,12 @@ import (
 	"strings"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 )
 
 // Version is the newest version of the format, which is written where an older one
 // can't hold the design, and the newest one that is read.
-const Version = 3
+const Version = 4
 
 // MaxBytes is the size of the largest file that is read. A design with all the
 // reserves it may have takes some tens of kilobytes.
@@ -70,13 +71,32 @@ func Read(r io.Reader) (pattern.Design, error) {
 	if err != nil {
 		return pattern.Design{}, err
 	}
+	var d pattern.Design
 	switch v {
 	case 1:
-		return readOne(n)
+		d, err = readOne(n)
 	case 2:
-		return readTwo(n)
+		d, err = readTwo(n)
+	default:
+		d, err = readDesign(n)
 	}
-	return readDesign(n)
+	if v < 4 {
+		mirrorOwn(&d)
+	}
+	return d, err
+}
+
+// mirrorOwn has shapes of the user's own be mirrored on a cuff's left half, as they all were
+// before version 4.
+func mirrorOwn(d *pattern.Design) {
+	for i := range d.Fields {
+		if f := &d.Fields[i]; f.Motif == motif.OwnKey {
+			f.LeftHalf = pattern.LeftMirrored
+		}
+	}
+	for i := range d.Variants {
+		mirrorOwn(&d.Variants[i])
+	}
 }
 
 // readDesign reads a design of the newest version.

@@ -2,7 +2,7 @@
 
 // All that a design file may hold:
 //
-//	fretband            3: the version of this format, or 2 where nothing is accepted
+//	fretband            4: the version of this format, or 2 where nothing is accepted
 //	name                text, at most 80 bytes: what the piece is called
 //	note           opt  text, at most 2000 bytes, for the reader; it may have several lines
 //	band                the band as it is worn:
@@ -96,6 +96,8 @@
 //	                    "hexastars", "cells", "sails" or "own"
 //	  path         opt  motif "own": SVG path data of one closed curve; only its shape counts. All
 //	                    cells of own motifs together have at most 300000 edges (lines and arcs)
+//	  left_half    opt  motif "own", on a cuff: "mirrored" mirrors the shape left of the middle,
+//	                    unless the field is turned; files before version 4 always did
 //	  numbers      opt  the motif's own numbers by name, as {"angle_deg": 55}; those left out take
 //	                    the motif's default
 //	  area         opt  where the field lies; the whole band if left out:

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/pattern/project/disk"
 )
 
@@ -55,10 +56,17 @@ func Bytes(d pattern.Design) ([]byte, error) {
 // versionFor returns the oldest version that holds the design: so that a design that
 // needs nothing new stays the same file, and keeps its content number.
 func versionFor(d pattern.Design) int {
-	if len(d.Accepted) > 0 || slices.ContainsFunc(d.Variants, func(v pattern.Design) bool { return len(v.Accepted) > 0 }) {
-		return 3
+	v := 2
+	if len(d.Accepted) > 0 {
+		v = 3
 	}
-	return 2
+	if slices.ContainsFunc(d.Fields, func(f pattern.Field) bool { return f.Motif == motif.OwnKey }) {
+		v = 4
+	}
+	for _, other := range d.Variants {
+		v = max(v, versionFor(other))
+	}
+	return v
 }
 
 // listed returns the design with an empty list of fields where it has none: the format
