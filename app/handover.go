@@ -23,7 +23,7 @@ type HandOver struct {
 func firstHandOver() HandOver {
 	return HandOver{PaperCopies: 1, Options: export.Options{
 		Paper: export.A4, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
-		TabMM: export.UsualTabMM, Copies: 1, Stress: export.NoStress, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
+		TabMM: export.UsualTabMM, Copies: 1, Stress: export.NoStress, Words: export.WordsKept, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
 	}}
 }
 
@@ -42,7 +42,7 @@ type HandOverGroup struct {
 func HandOverGroups(receiver string) []HandOverGroup {
 	n := func(key string) HandOverNumber { return askedNumber(export.AskByKey(key)) }
 	c := func(key string) HandOverChoice { return HandOverChoice{export.AskByKey(key)} }
-	cut := HandOverGroup{"How it is cut", []HandOverChoice{c("curves")}, [][]HandOverNumber{{n("kerf"), n("lead")}, {n("tabs"), n("tab-width")}, {n("chord")}}}
+	cut := HandOverGroup{"How it is cut", []HandOverChoice{c("curves"), c("words")}, [][]HandOverNumber{{n("kerf"), n("lead")}, {n("tabs"), n("tab-width")}, {n("chord")}}}
 	sheet := HandOverGroup{"On the sheet of metal", nil, [][]HandOverNumber{{n("copies")}, {n("sheet-width"), n("sheet-height")}, {n("gap"), n("margin")}}}
 	switch receiver {
 	case "bench":

@@ -133,6 +133,11 @@ var asks = []Ask{
 		Tip:  "Where the metal works and where it idles when the band is opened or squeezed, over the blank and over the band as it bends. An estimate for comparing designs, not a promise: the picture says so too.",
 		Text: func(o *Options) *string { return &o.Stress },
 	},
+	{
+		Key: "words", Title: "Words", Options: []pattern.Option{{Key: WordsKept, Title: "In the file's description"}, {Key: WordsDrawn, Title: "Drawn in the margin too"}}, Usual: WordsKept,
+		Tip:  "The cut files say what the part is and how it is cut where no machine sees it: in the SVG's description and the DXF's comments. Drawn, they stand on a layer of their own, NOTES_NOT_CUT, in the margin of the sheet.",
+		Text: func(o *Options) *string { return &o.Words },
+	},
 	{Key: "date", Letters: 40, Text: func(o *Options) *string { return &o.Date }},
 }
 

@@ -48,6 +48,12 @@ const (
 	StressShown = "yes"
 )
 
+// Whether the words of the cut files are drawn in the sheet's margin too.
+const (
+	WordsKept  = "no"
+	WordsDrawn = "yes"
+)
+
 // AllCurves lists them in the order in which a person reads them.
 func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 
@@ -113,6 +119,9 @@ type Options struct {
 	Quote bool `json:"-"`
 	// Stress is [StressShown] for a picture of the stress too; empty or [NoStress] for none.
 	Stress string `json:"stress"`
+	// Words is [WordsDrawn] to draw what the cut files say in the sheet's margin too; empty or
+	// [WordsKept] leaves it to the description, which no machine cuts.
+	Words string `json:"words"`
 	// Date is written on templates and job sheets as it is; empty writes none.
 	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.

@@ -79,7 +79,7 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 			w, log := openTest(t, "harbour-cuff", size, dress)
 			see := &viewer{App: w.app}
 			w.app = see
-			cut := []string{"curves", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"}
+			cut := []string{"curves", "words", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"}
 			for _, r := range []struct {
 				key  string
 				asks []string

@@ -40,6 +40,8 @@ options of make; lengths in mm, and 0 is what is usual:
   -chord MM                         or chords, this near to the arc at most (0.005)
   -lead MM                          lead-ins in the waste, of this length; each is the first
                                     stretch of the line that it leads into (none)
+  -words yes                        draws what the cut files say in the sheet's margin too,
+                                    on a layer of its own (no)
   -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
   -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
   -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)

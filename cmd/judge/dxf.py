@@ -1,11 +1,13 @@
 #!/usr/bin/python3
 """Judge of the DXF files: read by ezdxf. Usage: dxf.py FOLDER"""
-import sys
+import math
 import os
+import sys
 
 import files
 
-LAYERS = {"0", "OPENINGS", "OUTLINE", "NOTES_NOT_CUT"}
+LAYERS = {"0", "OPENINGS", "OUTLINE"}
+MARGIN = 5  # mm, round a part that no sheet was given for
 
 
 def judge(v, folder, name):
@@ -21,11 +23,10 @@ def judge(v, folder, name):
     v.check(layers == LAYERS | ({files.MARKS} if marked else set()), name, f"layers {layers}")
     v.check(not marked or doc.layers.get(files.MARKS).color == 8, name, "marks have the colour of what is cut")
     v.check(all(l.color == 7 and l.is_on() for l in doc.layers if l.dxf.name in LAYERS), name, "a layer is not in the default colour")
-    v.check(doc.layers.get("NOTES_NOT_CUT").dxf.plot == 0, name, "the notes are plotted")
 
     space = doc.modelspace()
     kinds = {e.dxftype() for e in space}
-    v.check(kinds <= ({"LWPOLYLINE", "TEXT", "LINE"} if marked else {"LWPOLYLINE", "TEXT"}), name, f"entities {kinds}")
+    v.check(kinds <= ({"LWPOLYLINE", "LINE"} if marked else {"LWPOLYLINE"}), name, f"entities {kinds}")
     v.check(all(e.dxf.layer == files.MARKS for e in space.query("LINE")), name, "an open line on a layer that is cut")
     v.check(all(e.dxf.color == 256 and e.dxf.linetype.upper() == "BYLAYER" for e in space), name, "colour or line type is not the layer's")
     lines = [p for p in space.query("LWPOLYLINE") if p.dxf.layer != files.MARKS]
@@ -33,13 +34,14 @@ def judge(v, folder, name):
     v.check([p.dxf.layer for p in lines] == ["OPENINGS"] * len(openings) + ["OUTLINE"] * len(outline), name, "openings do not come before the outline")
     v.check(len(openings) == report["openings"] and len(outline) == 1, name, f"{len(openings)} openings, {len(outline)} outlines")
 
-    texts = list(space.query("TEXT"))
-    v.check(texts and all(t.dxf.layer == "NOTES_NOT_CUT" for t in texts), name, "notes on a layer that is cut")
-    low = min(y for loop in openings + outline for _, y, _ in loop)
-    v.check(all(t.dxf.insert[1] + t.dxf.height < low for t in texts), name, "a note lies on the part")
-    words = " ".join(t.dxf.text for t in texts)
+    # The header's extents are the sheet's: the box of all that is drawn and the margin.
+    drawn = openings + outline + [vs for vs, _ in files.read_marks(doc)]
+    xs, ys = zip(*(p for loop in drawn for p in files.flatten(loop, 1e-6)))
+    for key, want in (("$EXTMIN", (min(xs) - MARGIN, min(ys) - MARGIN)), ("$EXTMAX", (max(xs) + MARGIN, max(ys) + MARGIN))):
+        v.check(math.dist(doc.header[key][:2], want) < 1e-4, name, f"{key} is {doc.header[key]}, the sheet's corner lies at {want}")
+    words = files.comments(path)
     for word in ("Kerf:", "Process:", "Units: millimetres", "class 4", "cadmium", "estimates"):
-        v.check(word in words, name, f"the notes say nothing of {word!r}")
+        v.check(word in words, name, f"the comments say nothing of {word!r}")
 
     v.check(all(files.area(o) < 0 for o in openings) and files.area(outline[0]) > 0, name, "the metal does not lie on the left of every cut")
     v.near(-sum(map(files.area, openings)), report["removed_area_mm2"], 1e-6, name, "removed area")
@@ -57,7 +59,7 @@ def judge(v, folder, name):
     engraved = sum(map(files.line_length, files.read_marks(doc)))
     if marked:
         v.near(engraved, report["marks_length_mm"], 1e-6, name, "length of marks")
-        v.check("do not cut" in words and files.MARKS in words, name, "the notes do not say that marks are not cut")
+        v.check("do not cut" in words and files.MARKS in words, name, "the comments do not say that marks are not cut")
 
 
 def main():

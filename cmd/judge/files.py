@@ -156,6 +156,13 @@ def read_dxf(path):
     return doc, openings, outline
 
 
+def comments(path):
+    """The words of a DXF file: its comments, group 999, which draw nothing, as one line."""
+    with open(path, encoding="ascii") as f:
+        rows = f.read().split("\n")
+    return " ".join(" ".join(v.strip() for c, v in zip(rows[::2], rows[1::2]) if c.strip() == "999").split())
+
+
 def read_marks(doc):
     """The engraved lines: vertices, and whether the last is joined to the first."""
     lines = []

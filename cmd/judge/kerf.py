@@ -29,7 +29,7 @@ def main():
     for name in parts:
         doc, cut, cut_outline = files.read_dxf(os.path.join(kerf_folder, name + ".dxf"))
         _, edge, edge_outline = files.read_dxf(os.path.join(folder, name + ".dxf"))
-        words = " ".join(t.dxf.text for t in doc.modelspace().query("TEXT"))
+        words = files.comments(os.path.join(kerf_folder, name + ".dxf"))
         v.check(f"{kerf:g} mm, already allowed for" in words, name, "the file does not tell its kerf")
         if not v.check(len(cut) == len(edge), name, f"{len(cut)} openings with kerf, {len(edge)} without"):
             continue

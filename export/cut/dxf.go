@@ -20,39 +20,41 @@ import (
 const (
 	layerOpenings = "OPENINGS"
 	layerOutline  = "OUTLINE"
-	layerNotes    = "NOTES_NOT_CUT" // not plotted, where the release can say so
+	layerWords    = "NOTES_NOT_CUT" // only if they are asked for; not plotted, where the release can say so
 )
 
-// Measures of the notes in the drawing, mm: ours.
+// dxfComment is the group code of what is not read (DXF Reference, group codes), in which the
+// words stand. A line of release 12 has 255 letters at most.
 const (
-	dxfGap     = 8.0 // from the lowest line of the part to the first note
-	dxfText    = 2.5 // letter height
-	dxfLine    = 4.5
-	dxfLetters = 96 // letters to a line
+	dxfComment = 999
+	dxfLetters = 96
 )
 
-// dxfComment is the group code of what is not read (DXF Reference, group codes).
-const dxfComment = 999
-
-// dxfUnits is the first note of a release 12 file, whose header can't name a unit.
+// dxfUnits is the first comment of a release 12 file, whose header can't name a unit.
 const dxfUnits = "Units: millimetres"
 
 // drawDXF writes a cutting plan down in DXF.
 func drawDXF(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
 	d := &dxf{w: bufio.NewWriter(out), r12: release12(o)}
-	notes := noteLines(s, r, o, dxfLetters)
+	words := fileWords(s, r, o)
 	if d.r12 {
-		notes = append([]string{dxfUnits}, notes...)
+		words = append([]string{dxfUnits}, words...)
 	}
-	box := p.bounds()
-	low := box.Min.Y - dxfGap - dxfText
-	ext := box.Add(plane.Pt(box.Min.X, low-float64(len(notes)-1)*dxfLine))
-
-	before, after, err := skeletonOf(d.r12, ext, dxfLayers(p))
+	b := page(p, o)
+	drawn, err := drawnWords(b, words, o)
+	if err != nil {
+		return err
+	}
+	before, after, err := skeletonOf(d.r12, b, dxfLayers(p, o))
 	if err != nil {
 		return err
 	}
 	d.pair(dxfComment, export.TagOf(s.Design, export.TagRoom))
+	for _, line := range words {
+		for _, l := range wrap(line, dxfLetters) {
+			d.pair(dxfComment, d.sevenBit(l))
+		}
+	}
 	d.w.WriteString(before)
 	for _, m := range p.engraved {
 		d.engraved(m)
@@ -69,9 +71,8 @@ func drawDXF(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 			d.chain(layer, r.path())
 		}
 	}
-	for i, n := range notes {
-		indent := len(n) - len(strings.TrimLeft(n, " "))
-		d.text(layerNotes, plane.Pt(box.Min.X+float64(indent)*dxfText, low-float64(i)*dxfLine), strings.TrimSpace(n))
+	for _, l := range drawn {
+		d.text(layerWords, l.at, strings.TrimSpace(l.text))
 	}
 	d.w.WriteString(after)
 	return d.w.Flush()
@@ -112,9 +113,12 @@ type dxfLayer struct {
 }
 
 // dxfLayers lists the layers that a plan needs.
-func dxfLayers(p cuttingPlan) []dxfLayer {
+func dxfLayers(p cuttingPlan, o export.Options) []dxfLayer {
 	const shows = 7 // black or white, whichever shows
-	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}, {layerNotes, shows, "11", true}}
+	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}}
+	if o.Words == export.WordsDrawn {
+		ls = append(ls, dxfLayer{layerWords, shows, "11", true})
+	}
 	if len(p.engraved) > 0 {
 		ls = append(ls, dxfLayer{export.LayerEngraved, engravedGreyIndex, "22", false})
 	}
@@ -203,13 +207,19 @@ func (d *dxf) chain(layer string, es plane.Chain) {
 func (d *dxf) text(layer string, at plane.Point, s string) {
 	d.begin("TEXT", layer, "AcDbText")
 	d.point3(10, at.X, at.Y, 0)
-	d.real(40, dxfText)
-	if d.r12 {
-		d.pair(1, sevenBit(s))
-		return
+	d.real(40, wordsHigh)
+	d.pair(1, d.sevenBit(s))
+	if !d.r12 {
+		d.pair(100, "AcDbText")
 	}
-	d.pair(1, dxfString(s))
-	d.pair(100, "AcDbText")
+}
+
+// sevenBit writes text as the release has it.
+func (d *dxf) sevenBit(s string) string {
+	if d.r12 {
+		return sevenBit(s)
+	}
+	return dxfString(s)
 }
 
 func (d *dxf) pair(code int, value string) {

@@ -58,8 +58,8 @@ func TestRelease12HasNothingOfLaterReleases(t *testing.T) {
 	}
 	require.Zero(t, open, "a POLYLINE without SEQEND")
 	assert.NotContains(t, b.String(), `\U+`)
-	assert.Contains(t, pairs, pair{1, dxfUnits})
-	assert.Contains(t, pairs, pair{1, "Design note: facade ? 5 ^  23"})
+	assert.Contains(t, pairs, pair{dxfComment, dxfUnits})
+	assert.Contains(t, pairs, pair{dxfComment, "Design note: facade ? 5 ^  23"})
 }
 
 func TestSevenBitTextSaysTheSame(t *testing.T) {

@@ -117,9 +117,9 @@ func TestDXFHasOneHandleEachAndAllOwnersExist(t *testing.T) {
 	}
 	var part bool
 	for _, p := range pairs {
-		part = part || p.code == 1 && strings.HasPrefix(p.value, "Part: Gull <Rock> cuff & \\U+00E9, open cuff")
+		part = part || p.code == dxfComment && strings.HasPrefix(p.value, "Part: Gull <Rock> cuff & \\U+00E9, open cuff")
 	}
-	assert.True(t, part, "no note names the part")
+	assert.True(t, part, "no comment names the part")
 }
 
 func TestKerfMovesTheLinesByHalfOfItAndSaysSo(t *testing.T) {
@@ -194,6 +194,6 @@ func TestACutFileNamesTheSurfaceThatItShows(t *testing.T) {
 	for _, c := range sample.Faces {
 		s, r := c.Sheet(t)
 		c.Named(t, string(fileOf(t, "svg", s, r, export.Options{})))
-		c.Named(t, strings.Join(noteLines(s, r, export.Options{}, 1000), " "))
+		c.Named(t, strings.Join(fileWords(s, r, export.Options{}), " "))
 	}
 }

@@ -61,8 +61,8 @@ func (f *Files) WriteDXF(w io.Writer) error { return drawDXF(w, f.plan, f.sheet,
 // CheckSVG reads an SVG file back and compares it with the plan and the report. Its
 // errors are [export.ReadBackError] without File.
 func (f *Files) CheckSVG(data []byte) error {
-	got, err := readSVGBack(data)
-	b := svgPage(f.plan, f.options)
+	got, err := readSVGBack(data, f.options)
+	b := page(f.plan, f.options)
 	got.move(plane.Pt(b.Min.X, b.Max.Y)) // from the page's upper left corner
 	return f.check(got, err)
 }

@@ -13,7 +13,8 @@ import (
 // dxfReader goes through the pairs of a DXF file.
 type dxfReader struct {
 	rest  string
-	row   int // of the pair's first line, from 1
+	said  strings.Builder // the comments
+	row   int             // of the pair's first line, from 1
 	code  int
 	value string
 }
@@ -24,6 +25,7 @@ func (d *dxfReader) next() error {
 		if err := d.pair(); err != nil || d.code != dxfComment {
 			return err
 		}
+		d.said.WriteString(d.value + "\n")
 	}
 }
 
@@ -63,7 +65,6 @@ func readDXFBack(data []byte, o export.Options) (readBack, error) {
 	d := &dxfReader{rest: string(data), row: 1}
 	back := readBack{paper: plane.EmptyBox()}
 	header := map[string]string{}
-	var notes strings.Builder
 	seen := map[string]bool{}
 	if err := d.next(); err != nil {
 		return back, err
@@ -89,7 +90,7 @@ func readDXFBack(data []byte, o export.Options) (readBack, error) {
 			case d.code < 0:
 				return back, fmt.Errorf("section %s has no end", section)
 			case section == "ENTITIES":
-				if err := d.entity(&back, &notes); err != nil {
+				if err := d.entity(&back, o); err != nil {
 					return back, err
 				}
 				continue
@@ -112,11 +113,11 @@ func readDXFBack(data []byte, o export.Options) (readBack, error) {
 	if !seen["ENTITIES"] {
 		return back, fmt.Errorf("the file has no section of entities")
 	}
-	return back, dxfSays(header, words(notes.String()), o)
+	return back, dxfSays(header, words(d.said.String()), o)
 }
 
 // dxfSays checks release and units.
-func dxfSays(header map[string]string, notes string, o export.Options) error {
+func dxfSays(header map[string]string, comments string, o export.Options) error {
 	release := "AC1015"
 	if o.Curves == export.ArcsR12 || o.Curves == export.Chords {
 		release = "AC1009"
@@ -127,14 +128,14 @@ func dxfSays(header map[string]string, notes string, o export.Options) error {
 	if release == "AC1015" && (header["$INSUNITS"] != "4" || header["$MEASUREMENT"] != "1") {
 		return fmt.Errorf("the header's units are %q in system %q, must be 4 (millimetres) in 1 (metric)", header["$INSUNITS"], header["$MEASUREMENT"])
 	}
-	if !strings.Contains(notes, "Units: millimetres") {
-		return fmt.Errorf("units: no note in the file says that they are millimetres")
+	if !strings.Contains(comments, "Units: millimetres") {
+		return fmt.Errorf("units: no comment in the file says that they are millimetres")
 	}
 	return nil
 }
 
 // entity reads the entity that the reader is at, and leaves it at the next.
-func (d *dxfReader) entity(back *readBack, notes *strings.Builder) error {
+func (d *dxfReader) entity(back *readBack, o export.Options) error {
 	kind := d.value
 	if d.code != 0 {
 		return d.wrong("group %d where an entity should begin", d.code)
@@ -146,10 +147,9 @@ func (d *dxfReader) entity(back *readBack, notes *strings.Builder) error {
 			return err
 		}
 		if kind == "TEXT" {
-			if v.layer != "NOTES_NOT_CUT" {
-				return d.wrong("a text on layer %.40q, which is not that of the notes", v.layer)
+			if o.Words != export.WordsDrawn || v.layer != "NOTES_NOT_CUT" {
+				return d.wrong("a text on layer %.40q: words are comments unless they are asked for", v.layer)
 			}
-			notes.WriteString(v.text + "\n")
 			return nil
 		}
 		if kind == "LWPOLYLINE" && v.count != len(v.points) {
@@ -193,7 +193,6 @@ type dxfEntity struct {
 	follow bool // group 66
 	count  int  // group 90
 	points plane.Loop
-	text   string
 }
 
 // dxfGroups lists the groups that an entity may have. Colour and line type are not
@@ -233,7 +232,7 @@ func (d *dxfReader) groups(kind string) (v dxfEntity, err error) {
 		case 8:
 			v.layer = d.value
 		case 1:
-			v.text = d.value
+			// What is drawn of the words is not looked at.
 		case 66:
 			v.follow = d.value == "1"
 		case 70:

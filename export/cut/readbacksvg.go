@@ -9,12 +9,13 @@ import (
 	"strconv"
 	"strings"
 
+	"fretband/export"
 	"fretband/unroll/plane"
 )
 
 // readSVGBack reads a cut file in SVG. Points come with y up, the corner of the paper
 // as origin.
-func readSVGBack(data []byte) (readBack, error) {
+func readSVGBack(data []byte, o export.Options) (readBack, error) {
 	back := readBack{paper: plane.EmptyBox()}
 	var group string
 	var inside []string // the elements that are open
@@ -75,7 +76,12 @@ func readSVGBack(data []byte) (readBack, error) {
 					return back, fmt.Errorf("path %q: %w", id, err)
 				}
 				back.lines = append(back.lines, l)
-			case "title", "desc", "text":
+			case "text":
+				if o.Words != export.WordsDrawn || group != groupWords {
+					return back, fmt.Errorf("words are drawn in group %q: must be in the description alone unless they are asked for", group)
+				}
+				text.WriteByte('\n')
+			case "title", "desc":
 				text.WriteByte('\n')
 			default:
 				return back, fmt.Errorf("element %q does not belong in a cut file", e.Name.Local)
@@ -86,8 +92,8 @@ func readSVGBack(data []byte) (readBack, error) {
 	if len(inside) != 0 || back.paper.Empty() {
 		return back, fmt.Errorf("the file is not whole")
 	}
-	if strings.Count(words(text.String()), "Units: millimetres") < 2 {
-		return back, fmt.Errorf("units: description and notes do not both say that they are millimetres")
+	if !strings.Contains(words(text.String()), "Units: millimetres") {
+		return back, fmt.Errorf("units: the description does not say that they are millimetres")
 	}
 	return back, nil
 }

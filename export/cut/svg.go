@@ -15,60 +15,66 @@ import (
 
 // Measures of the SVG sheet, mm: ours.
 const (
-	svgMargin = 5.0   // of paper round a part without a sheet, and of the notes
-	svgText   = 2.6   // letter size of the notes
-	svgLine   = 3.6   // from line to line
-	svgStroke = 0.05  // a hairline: thinner than any kerf, so that the line says where, not how wide
-	svgLeast  = 120.0 // least width for the notes
+	loneMargin = 5.0  // round a part without a sheet
+	svgStroke  = 0.05 // a hairline: thinner than any kerf, so that the line says where, not how wide
 )
 
 // drawSVG writes the cuts of a plan in SVG.
 func drawSVG(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o export.Options) error {
-	b := svgPage(p, o)
-	width := math.Max(b.W(), svgLeast+2*svgMargin)
-	notes := noteLines(s, r, o, int((width-2*svgMargin)/(svgText*export.LetterWide)))
-	height := b.H() + float64(len(notes))*svgLine + svgMargin
+	b := page(p, o)
+	words := fileWords(s, r, o)
+	drawn, err := drawnWords(b, words, o)
+	if err != nil {
+		return err
+	}
 	// y is turned over here and nowhere else.
 	f := svgFrame{x: -b.Min.X, y: b.Max.Y}
 
 	w := bufio.NewWriter(out)
 	fmt.Fprintln(w, `<?xml version="1.0" encoding="UTF-8"?>`)
 	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
-		export.MM(width), export.MM(height), export.MM(width), export.MM(height))
+		export.MM(b.W()), export.MM(b.H()), export.MM(b.W()), export.MM(b.H()))
 	fmt.Fprintf(w, "<title>%s</title>\n", export.XMLText(export.Plain(s.Design.Name)))
 	fmt.Fprintln(w, "<desc>")
-	for _, fact := range fileFacts(s, r, o) {
-		fmt.Fprintln(w, export.XMLText(fact.String()))
+	for _, line := range words {
+		fmt.Fprintln(w, export.XMLText(line))
 	}
 	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", export.MM(f.x), export.MM(f.y))
-	for _, c := range export.Cautions(s, r, o) {
-		fmt.Fprintln(w, export.XMLText(c))
-	}
 	fmt.Fprintf(w, "%s\n</desc>\n", export.TagOf(s.Design, export.TagRoom))
 
 	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, export.Decimal(svgStroke, 3))
 	fmt.Fprint(w, f.engraved(p.engraved))
 	f.lines(w, p, style)
-	fmt.Fprintf(w, "<g id=\"notes-not-cut\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", export.MM(svgText))
-	y := b.H() + svgText
-	for _, n := range notes {
-		indent := len(n) - len(strings.TrimLeft(n, " "))
-		fmt.Fprintf(w, "<text x=\"%s\" y=\"%s\">%s</text>\n",
-			export.MM(svgMargin+float64(indent)*svgText*export.LetterWide), export.MM(y), export.XMLText(strings.TrimSpace(n)))
-		y += svgLine
+	if drawn != nil {
+		fmt.Fprintf(w, "<g id=\"%s\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", groupWords, export.MM(wordsHigh))
+		for _, l := range drawn {
+			at := f.at(l.at)
+			fmt.Fprintf(w, "<text x=\"%s\" y=\"%s\">%s</text>\n", export.MM(at.X), export.MM(at.Y), export.XMLText(strings.TrimSpace(l.text)))
+		}
+		fmt.Fprintln(w, "</g>")
 	}
-	fmt.Fprintln(w, "</g>")
 	fmt.Fprintln(w, "</svg>")
 	return w.Flush()
 }
 
-// svgPage returns what the page shows above the notes: the sheet that is cut from, edge
-// to edge, or one part with a margin.
-func svgPage(p cuttingPlan, o export.Options) plane.Box {
+// groupWords is the group of the words that are drawn, if they are asked for.
+const groupWords = "notes-not-cut"
+
+// page returns what a file shows: the sheet that is cut from, edge to edge, or one part with
+// a margin.
+func page(p cuttingPlan, o export.Options) plane.Box {
 	if o.OnSheet() {
 		return p.sheet
 	}
-	return p.bounds().Grow(svgMargin)
+	return p.bounds().Grow(pageMargin(o))
+}
+
+// pageMargin is the width of the page's margin, in which nothing is cut.
+func pageMargin(o export.Options) float64 {
+	if o.OnSheet() {
+		return o.Margin()
+	}
+	return loneMargin
 }
 
 // lines writes the cuts in their order: a group for the openings and one for the

@@ -145,17 +145,13 @@ func totalWords(r *check.Report, o export.Options) string {
 	return text
 }
 
-// noteLines returns facts and cautions as lines of at most width letters, for
-// the media that have no paragraphs.
-func noteLines(s *pattern.Sheet, r *check.Report, o export.Options, width int) []string {
-	lines := []string{"NOT CUT: notes for the reader"}
+// fileWords returns what a cut file says, facts and cautions, a paragraph each.
+func fileWords(s *pattern.Sheet, r *check.Report, o export.Options) []string {
+	var lines []string
 	for _, f := range fileFacts(s, r, o) {
-		lines = append(lines, wrap(f.String(), width)...)
+		lines = append(lines, f.String())
 	}
-	for _, c := range export.Cautions(s, r, o) {
-		lines = append(lines, wrap(c, width)...)
-	}
-	return lines
+	return append(lines, export.Cautions(s, r, o)...)
 }
 
 // fileFacts is Facts for those who cut from the file: with how it is laid out.
