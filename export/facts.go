@@ -139,6 +139,9 @@ func temperWords(s *pattern.Sheet, r *check.Report, o Options) string {
 
 func thicknessWords(s *pattern.Sheet, r *check.Report, o Options) string {
 	text := MM(r.Thickness) + " mm " + sheetOrMetal(s)
+	if o.For == Casting {
+		text = MM(r.Thickness) + " mm"
+	}
 	switch t := s.Design.Band.Thickness; {
 	case t.BSGauge > 0:
 		text += fmt.Sprintf(", %d gauge Brown & Sharpe", t.BSGauge)

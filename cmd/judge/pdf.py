@@ -301,7 +301,7 @@ def the_text(v, folder, name, path, pages, report):
     for reader, text in zip(("poppler", "mupdf"), text_of(path)):
         others = len(re.findall(r"sheet \d+ of \d+: (?:notes|numbers of)", text))
         v.check(text.count("Print at 100 % (actual size)") == pages - others, name, f"{reader}: not every page of the part says 100 %")
-        for word in ("Kerf:", "Units: millimetres", "waste side", "cadmium", "estimates", "Saw and drill", "Content number", "Scale", "1:1", "Size", "Metal"):
+        for word in ("Kerf:", "Units: millimetres", "waste side", "estimates", "Saw and drill", "Content number", "Scale", "1:1", "Size", "Metal"):
             v.check(word in text, name, f"{reader}: the template says nothing of {word!r}")
         v.check(("Drill table" in text) == (report["openings"] > 0), name, f"{reader}: a drill table without openings, or none")
         v.check(("engraved, not sawn" in text) == (report["marks"] > 0), name, f"{reader}: the key does not say what is engraved, or says it without a mark")

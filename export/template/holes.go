@@ -25,7 +25,7 @@ type hole struct {
 func (t *template) holes() []hole {
 	at := map[float64]int{}
 	var hs []hole
-	for _, o := range t.sheet.Openings {
+	for _, o := range t.part.Openings {
 		d, round := diameter(o.Loop)
 		if d = math.Round(100*d) / 100; !round || d > largestHole {
 			continue

@@ -48,10 +48,16 @@ func (t *template) paragraphs() []paragraph {
 		ps = append(ps, paragraph{heading: true, text: "Bend"})
 		say("This side is the outside of the band: glue the template on so that you see the outer face. Both ends bend away from you.")
 	}
+	if t.part != t.sheet {
+		ps = append(ps, paragraph{heading: true, text: "Wrap"})
+		for _, l := range t.wrapWords() {
+			say(l)
+		}
+	}
 	ps = append(ps, paragraph{heading: true, text: "The part"})
 	o := t.options
 	o.KerfMM = 0
-	for _, f := range export.PartFacts(t.sheet, t.report, o) {
+	for _, f := range export.PartFacts(t.part, t.report, o) {
 		say(f.String())
 	}
 	ps = append(ps, findings...)
@@ -59,7 +65,7 @@ func (t *template) paragraphs() []paragraph {
 		say(fmt.Sprintf("The cut files allow for a kerf of %s mm; this template does not.", export.MM(t.options.KerfMM)))
 	}
 	ps = append(ps, paragraph{heading: true, text: "Cautions"})
-	by := t.sheet
+	by := t.part
 	if by.Process == "" { // who holds a template saws
 		by = by.CutBy(export.Saw)
 	}

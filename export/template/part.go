@@ -70,7 +70,11 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		d.Fill(l, v, 1)
 		d.Loop(l, v, againPen)
 	}
-	d.Loop(t.outline, v, outlinePen)
+	if t.lapped {
+		t.drawLap(v)
+	} else {
+		d.Loop(t.outline, v, outlinePen)
+	}
 	for _, m := range t.sheet.Engravings {
 		for _, s := range m.Strokes {
 			d.Chain(s.Edges(), s.Closed, v, gravePen)

@@ -41,7 +41,9 @@ var (
 // template is the saw template of one part in the making.
 type template struct {
 	doc        *pdf.Doc
-	sheet      *pattern.Sheet
+	part       *pattern.Sheet
+	sheet      *pattern.Sheet // as it is drawn: part, or a strip round it
+	lapped     bool           // the strip's ends overlap
 	report     *check.Report
 	options    export.Options
 	outline    plane.Loop
@@ -78,12 +80,22 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template
 	if r.Pieces > 1 {
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}
+	drawn := s
+	if wraps(s, o) {
+		var err error
+		if drawn, err = strip(s); err != nil {
+			return nil, err
+		}
+	}
 	doc, err := pdf.New(export.Plain(s.Design.Name) + ", saw template")
 	if err != nil {
 		return nil, err
 	}
 	doc.Keywords = export.TagOf(s.Design, export.TagRoom)
-	t := &template{doc: doc, sheet: s, report: r, options: o, outline: s.Flat.Outline.CCW(), drawn: drawnBox(s), words: map[wordIn]float64{}}
+	t := &template{doc: doc, part: s, sheet: drawn, lapped: drawn != s && s.Seamless(), report: r, options: o, outline: drawn.Flat.Outline.CCW(), drawn: drawnBox(drawn), words: map[wordIn]float64{}}
+	if t.lapped {
+		t.drawn.Max.X = max(t.drawn.Max.X, drawn.Flat.Length/2+wrapLap)
+	}
 	t.drilled = t.holes()
 	t.drills = sawn(check.Drills(s, r.Blade), t.drilled)
 	t.edges = t.outlineWaste()

@@ -41,7 +41,10 @@ func (t *template) underRows(wide float64, copy int) [][]underItem {
 		second = append(second, underItem{text: fmt.Sprintf("copy %d of %d", copy, n), align: pdf.Right})
 	}
 	rows := [][]underItem{first}
-	if 2*t.doc.TextWidth(end, smallFont)+2*bendArrow+14 > wide {
+	if t.lapped {
+		rows = [][]underItem{{{text: "left end: on top", align: pdf.Left}, {text: pattern.Say("%.2f mm to the dashed line, round the outside", t.sheet.Flat.Length), align: pdf.Centre},
+			{text: "right end: under, " + export.MM(wrapLap) + " mm", align: pdf.Right}}}
+	} else if 2*t.doc.TextWidth(end, smallFont)+2*bendArrow+14 > wide {
 		rows = [][]underItem{{{text: "both sides: " + end, align: pdf.Centre}}}
 	}
 	// Each keeps to its third, or has a line of its own.
