@@ -185,7 +185,7 @@ func endEntries() []Entry {
 			Path: "accepted", Most: MaxAccepted, Doc: "list, at most {}, of findings that the maker lets stand:",
 		},
 		{
-			Path: "accepted[].finding", Bytes: 80, Needed: true, Doc: `the key of the finding's kind, as "pilot-hole"`,
+			Path: "accepted[].finding", Bytes: 80, Needed: true, Doc: `the key of the finding's kind, as "process-bridges"`,
 		},
 		{
 			Path: "accepted[].reason", Bytes: 400, Needed: true,

@@ -214,7 +214,7 @@
 //	  modulus_gpa  opt  0 to 400: your own Young's modulus
 //	  open_mm      opt  0 to 100: by how much the gap is opened
 //	accepted       opt  list, at most 200, of findings that the maker lets stand:
-//	  finding           the key of the finding's kind, as "pilot-hole"
+//	  finding           the key of the finding's kind, as "process-bridges"
 //	  at           opt  the finding's place, if it has one:
 //	    x_mm            -500 to 500
 //	    y_mm            -500 to 500
