@@ -57,7 +57,7 @@ var facts = []factLine{
 	{"Tolerance", "", nil, toleranceWords},
 	{"Pierces", "", notCast, pierceWords},
 	{"Length of cut", "", notCast, func(s *pattern.Sheet, r *check.Report, o Options) string {
-		return MM(r.CutLength-float64(o.Tabs)*o.Tab()) + " mm with the outline, along the finished edges"
+		return MM(o.CutLength(r)) + " mm with the outline, along the finished edges"
 	}},
 	{"Engraving", "", nil, engravingWords},
 	{"Deburring", "", notCast, deburringWords},
@@ -207,13 +207,13 @@ func toleranceWords(s *pattern.Sheet, r *check.Report, o Options) string {
 	return text
 }
 
-// pierceWords say how often the sheet is pierced: once an opening, and once an outline or,
-// with tabs, between every two of them.
+// pierceWords say how often the sheet is pierced: once an opening, once where the outline is
+// begun, and once after each tab.
 func pierceWords(s *pattern.Sheet, r *check.Report, o Options) string {
 	if s.Process == Saw {
 		return HowMany(r.Openings, "opening", "openings") + ", drilled once each"
 	}
-	outline := max(1, o.Tabs)
+	outline := o.Tabs + 1 // it begins between two tabs
 	if s.Seamless() { // of tube
 		return fmt.Sprintf("%d a part: %s and both edges", r.Openings+2, HowMany(r.Openings, "opening", "openings"))
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"fretband/pattern/check"
 	"fretband/unroll"
 )
 
@@ -171,6 +172,12 @@ func (o Options) Chord() float64 {
 		return 0
 	}
 	return cmp.Or(o.ChordMM, UsualChordMM)
+}
+
+// CutLength returns how much of a part is cut, mm, along the finished edges: all of them but
+// for the tabs. Whatever names a length of cut with files names this one.
+func (o Options) CutLength(r *check.Report) float64 {
+	return r.CutLength - float64(o.Tabs)*o.Tab()
 }
 
 func (o Options) Tab() float64    { return cmp.Or(o.TabMM, UsualTabMM) }

@@ -137,8 +137,7 @@ func tabWords(o export.Options) string {
 // totalWords sums up the cut along the finished edges, as the report has it.
 func totalWords(r *check.Report, o export.Options) string {
 	n := o.Parts()
-	each := r.CutLength - float64(o.Tabs)*o.Tab()
-	text := fmt.Sprintf("%s, %s mm of cut in all along the finished edges", export.HowMany(n, "part", "parts"), export.MM(float64(n)*each))
+	text := fmt.Sprintf("%s, %s mm of cut in all along the finished edges", export.HowMany(n, "part", "parts"), export.MM(float64(n)*o.CutLength(r)))
 	if o.LeadMM > 0 {
 		text += ", lead-ins not counted"
 	}

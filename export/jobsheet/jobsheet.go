@@ -151,7 +151,7 @@ func workFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fac
 func copiesWords(r *check.Report, o export.Options) string {
 	n, c := o.Parts(), float64(o.Parts())
 	text := pattern.Say("%d parts, %.2f g left of %.2f g plain, %.2f g taken out, %d openings, %s mm of cut",
-		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*(r.CutLength-float64(o.Tabs)*o.Tab())))
+		n, c*r.Left, c*r.Plain, c*r.Removed, n*r.Openings, export.MM(c*o.CutLength(r)))
 	if r.Cost > 0 && o.Priced() {
 		text += pattern.Say(", %.2f %s of metal", c*r.Cost, export.Plain(r.Currency))
 	}
