@@ -210,13 +210,31 @@ const same = 1e-6
 // stretch returns the lengths of l's edge, on from p and back, over which other edges
 // are from least to most off.
 func stretch(l plane.Loop, other []plane.Edge, p plane.Point, least, most float64) (on, back float64) {
-	whole := l.Len()
 	start := along(l, p)
+	edges := l.Edges()
+	ends := make([]float64, len(edges)) // how far along each ends
+	whole := 0.0
+	for i, e := range edges {
+		whole += e.Len()
+		ends[i] = whole
+	}
+	boxes := make([]plane.Box, len(other))
+	for k, e := range other {
+		boxes[k] = e.Bounds().Grow(most + 2*plane.Snap)
+	}
 	near := func(t float64) bool {
-		x := at(l, start+t, whole)
+		t = math.Mod(math.Mod(start+t, whole)+whole, whole)
+		i, _ := slices.BinarySearch(ends, t)
+		i = min(i, len(edges)-1)
+		x := edges[i].A
+		if n := edges[i].Len(); n > 0 {
+			x = edges[i].At(1 - math.Min((ends[i]-t)/n, 1))
+		}
 		d := math.Inf(1)
-		for _, e := range other {
-			d = math.Min(d, e.Dist(x))
+		for k, e := range other {
+			if boxes[k].Contains(x) {
+				d = math.Min(d, e.Dist(x))
+			}
 		}
 		return d >= least-plane.Snap && d <= most+plane.Snap
 	}
