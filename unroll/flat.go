@@ -74,6 +74,16 @@ func (f Flat) ThicknessAt(p plane.Point) float64 {
 // or, on a flared band, by turning.
 func (f Flat) Closed() bool { return f.Wraps() || f.cone != nil && f.JointStrip > 0 }
 
+// OnStrip returns the flat of a strip that lies on the band: as long as that, with another
+// outline. Its map to the bent band is not of the strip.
+func (f Flat) OnStrip(long float64, outline plane.Loop) Flat {
+	if f.Period > 0 {
+		f.Period = long
+	}
+	f.Length, f.Outline = long, outline
+	return f
+}
+
 // Wraps reports whether the ends of the blank meet by moving along: those of a closed band
 // that is not flared.
 func (f Flat) Wraps() bool { return f.Period > 0 }

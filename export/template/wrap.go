@@ -68,11 +68,7 @@ func strip(s *pattern.Sheet) (*pattern.Sheet, error) {
 	}
 	loop := func(l plane.Loop) plane.Loop { return plane.Polygon(chain(l.Edges(), true)...) }
 	w := *s
-	w.Flat.Length = long
-	if w.Flat.Period > 0 {
-		w.Flat.Period = long
-	}
-	w.Flat.Outline = loop(f.Outline)
+	w.Flat = f.OnStrip(long, loop(f.Outline))
 	w.Openings = slices.Clone(s.Openings)
 	for i := range w.Openings {
 		o := &w.Openings[i]
