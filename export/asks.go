@@ -138,6 +138,9 @@ var asks = []Ask{
 		Tip:  "The cut files say what the part is and how it is cut where no machine sees it: in the SVG's description and the DXF's comments. Drawn, they stand on a layer of their own, NOTES_NOT_CUT, in the margin of the sheet.",
 		Text: func(o *Options) *string { return &o.Words },
 	},
+	{Key: "openings-colour", Options: colourOptions(), Usual: cutColour, Text: func(o *Options) *string { return &o.OpeningsColour }},
+	{Key: "outline-colour", Options: colourOptions(), Usual: cutColour, Text: func(o *Options) *string { return &o.OutlineColour }},
+	{Key: "engraving-colour", Options: colourOptions(), Usual: engravedColour, Text: func(o *Options) *string { return &o.EngravingColour }},
 	{Key: "date", Letters: 40, Text: func(o *Options) *string { return &o.Date }},
 }
 

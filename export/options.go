@@ -123,6 +123,11 @@ type Options struct {
 	// Words is [WordsDrawn] to draw what the cut files say in the sheet's margin too; empty or
 	// [WordsKept] leaves it to the description, which no machine cuts.
 	Words string `json:"words"`
+	// OpeningsColour, OutlineColour and EngravingColour are keys of [Colours], of the lines in
+	// cut files; empty is black, and grey for engraving.
+	OpeningsColour  string `json:"openings_colour,omitempty"`
+	OutlineColour   string `json:"outline_colour,omitempty"`
+	EngravingColour string `json:"engraving_colour,omitempty"`
 	// Date is written on templates and job sheets as it is; empty writes none.
 	Date string `json:"-"`
 	// Replace says that files of other designs that stand in the way may be replaced.

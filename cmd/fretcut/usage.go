@@ -42,6 +42,9 @@ options of make; lengths in mm, and 0 is what is usual:
                                     stretch of the line that it leads into (none)
   -words yes                        draws what the cut files say in the sheet's margin too,
                                     on a layer of its own (no)
+  -openings-colour COLOUR           of the lines in cut files, for a machine that goes by
+  -outline-colour COLOUR            colour: black, red, yellow, green, cyan, blue, magenta or
+  -engraving-colour COLOUR          grey (black; engraving grey)
   -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
   -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
   -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)

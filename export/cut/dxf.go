@@ -115,12 +115,12 @@ type dxfLayer struct {
 // dxfLayers lists the layers that a plan needs.
 func dxfLayers(p cuttingPlan, o export.Options) []dxfLayer {
 	const shows = 7 // black or white, whichever shows
-	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, shows, "F", false}, {layerOutline, shows, "10", false}}
+	ls := []dxfLayer{{"0", shows, "E", false}, {layerOpenings, o.OpeningsLine().DXF, "F", false}, {layerOutline, o.OutlineLine().DXF, "10", false}}
 	if o.Words == export.WordsDrawn {
 		ls = append(ls, dxfLayer{layerWords, shows, "11", true})
 	}
 	if len(p.engraved) > 0 {
-		ls = append(ls, dxfLayer{export.LayerEngraved, engravedGreyIndex, "22", false})
+		ls = append(ls, dxfLayer{export.LayerEngraved, o.EngravedLine().DXF, "22", false})
 	}
 	return ls
 }

@@ -10,13 +10,6 @@ import (
 	"fretband/unroll/plane"
 )
 
-// engravedGrey is the colour of engraving in the SVG: it differs from black cutting lines
-// even where a reader does not look at groups. The DXF's is index 8, a dark grey.
-const (
-	engravedGrey      = "#808080"
-	engravedGreyIndex = 8
-)
-
 // engraved is one engraving as the files draw it. The kerf does not touch it: a graver or
 // beam follows the line itself.
 type engraved struct {
@@ -42,12 +35,12 @@ func (e engraved) bounds() plane.Box {
 }
 
 // engraved writes the group of engravings: a path for each line, open ones left open.
-func (f svgFrame) engraved(es []engraved) string {
+func (f svgFrame) engraved(es []engraved, colour string) string {
 	if len(es) == 0 {
 		return ""
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", export.GroupEngraved, engravedGrey, export.Decimal(svgStroke, 3))
+	fmt.Fprintf(&b, "<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n", export.GroupEngraved, colour, export.Decimal(svgStroke, 3))
 	for _, e := range es {
 		for i, s := range e.strokes {
 			fmt.Fprintf(&b, "<path id=\"%smark-%d-%d\" d=\"%s\"/>\n", copyID(e.copy), e.number, i+1, f.stroke(s))

@@ -42,9 +42,8 @@ func drawSVG(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 	fmt.Fprintf(w, "Origin in this drawing: x %s, y %s from the upper left corner\n", export.MM(f.x), export.MM(f.y))
 	fmt.Fprintf(w, "%s\n</desc>\n", export.TagOf(s.Design, export.TagRoom))
 
-	style := fmt.Sprintf(`fill="none" fill-rule="nonzero" stroke="#000000" stroke-width="%s"`, export.Decimal(svgStroke, 3))
-	fmt.Fprint(w, f.engraved(p.engraved))
-	f.lines(w, p, style)
+	fmt.Fprint(w, f.engraved(p.engraved, o.EngravedLine().SVG))
+	f.lines(w, p, o)
 	if drawn != nil {
 		fmt.Fprintf(w, "<g id=\"%s\" font-family=\"sans-serif\" font-size=\"%s\" fill=\"#000000\" stroke=\"none\">\n", groupWords, export.MM(wordsHigh))
 		for _, l := range drawn {
@@ -79,14 +78,14 @@ func pageMargin(o export.Options) float64 {
 
 // lines writes the cuts in their order: a group for the openings and one for the
 // outline of each copy. What is cut in one go is one path, its lead-in first.
-func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
+func (f svgFrame) lines(w io.Writer, p cuttingPlan, o export.Options) {
 	group := ""
 	outlines := map[int]int{} // of each copy, so far
 	for _, c := range p.lines {
-		g, name := "openings", fmt.Sprintf("opening-%d", c.number)
+		g, name, colour := "openings", fmt.Sprintf("opening-%d", c.number), o.OpeningsLine()
 		if c.outline() {
 			outlines[c.copy]++
-			g, name = "outline", fmt.Sprintf("outline-%d", outlines[c.copy])
+			g, name, colour = "outline", fmt.Sprintf("outline-%d", outlines[c.copy]), o.OutlineLine()
 		}
 		id := ""
 		if len(p.copies) > 1 {
@@ -97,7 +96,7 @@ func (f svgFrame) lines(w io.Writer, p cuttingPlan, style string) {
 				fmt.Fprintln(w, "</g>")
 			}
 			group = id + g
-			fmt.Fprintf(w, "<g id=\"%s\" %s>\n", group, style)
+			fmt.Fprintf(w, "<g id=\"%s\" fill=\"none\" fill-rule=\"nonzero\" stroke=\"%s\" stroke-width=\"%s\">\n", group, colour.SVG, export.Decimal(svgStroke, 3))
 		}
 		name = id + name
 		if c.runs == nil {
