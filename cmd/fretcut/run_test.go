@@ -203,10 +203,10 @@ func TestWhatIsAskedOfTheCutSheetIsPassedOn(t *testing.T) {
 	fs := flag.NewFlagSet("make", flag.ContinueOnError)
 	optionFlags(fs, &o)
 	_, err := parse(fs, []string{"-copies", "6", "-curves", "chords", "-chord", "0.01", "-lead", "1.5", "-tabs", "3", "-tab-width", "0.6",
-		"-sheet", "200x100.5", "-gap", "4", "-margin", "8", "-kerf", "0.1", "-paper", "a3", "-process", "laser", "-solid", "stl,3mf", "-date", "a day"}, 0)
+		"-sheet", "200x100.5", "-gap", "4", "-margin", "8", "-kerf", "0.1", "-paper", "a3", "-process", "laser", "-solid", "stl,3mf", "-outline-colour", "red", "-date", "a day"}, 0)
 	require.NoError(t, err)
 	require.Equal(t, export.Options{Copies: 6, Curves: export.Chords, ChordMM: 0.01, LeadMM: 1.5, Tabs: 3, TabMM: 0.6,
-		StockW: 200, StockH: 100.5, GapMM: 4, MarginMM: 8, KerfMM: 0.1, Paper: export.A3, Process: export.Laser, Solids: []string{"stl", "3mf"}, Stress: export.NoStress, Date: "a day"}, o)
+		StockW: 200, StockH: 100.5, GapMM: 4, MarginMM: 8, KerfMM: 0.1, Paper: export.A3, Process: export.Laser, Solids: []string{"stl", "3mf"}, Stress: export.NoStress, Words: export.WordsKept, OpeningsColour: "black", OutlineColour: "red", EngravingColour: "grey", Date: "a day"}, o)
 	require.NoError(t, o.Check())
 }
 
