@@ -23,6 +23,7 @@ func Strengthen(ctx context.Context, s *pattern.Sheet, r *Report, ask StrengthAs
 	d.Findings = slices.Clone(r.Findings)
 	sayTips(ctx, s, &d)
 	tiePaths(ctx, s, &d)
+	tieAttached(ctx, s, &d)
 	for _, f := range append(checkOpening(ctx, s, &d), checkSqueezing(s, &d)...) {
 		f.Deep = true
 		d.Findings = append(d.Findings, f)

@@ -20,6 +20,7 @@ type offered struct {
 	tie   pattern.Edit
 	title string // "Tie the tip across"
 	tips  []strength.Tip
+	push  []plane.Point
 	// says is what the load that is looked at takes, with two numbers: with the tie and
 	// without.
 	says string
@@ -43,7 +44,7 @@ func (o offered) offer(ctx context.Context, s *pattern.Sheet, r *Report) (Fix, b
 			return Fix{}, false
 		}
 	}
-	f, err := StrengthOf(ctx, sheet, report, StrengthAsk{Coarse: true, Alone: true, Tips: o.tips})
+	f, err := StrengthOf(ctx, sheet, report, StrengthAsk{Coarse: true, Alone: true, Tips: o.tips, Pushes: o.push})
 	if err != nil {
 		return Fix{}, false
 	}
@@ -142,6 +143,77 @@ func tiePaths(ctx context.Context, s *pattern.Sheet, r *Report) {
 			f.Fixes = append(slices.Clone(f.Fixes), fix)
 		}
 	}
+}
+
+// tieAttached offers to tie a piece that hangs on little metal across the opening where it is
+// farthest from what holds it. What a push at that place takes is solved, with the tie and
+// without.
+func tieAttached(ctx context.Context, s *pattern.Sheet, r *Report) {
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		if f.Kind != KindAttachedPart {
+			continue
+		}
+		h := r.Deep.Attached.Inside
+		if h.None() || h.Bridges[0].A != f.At[0] {
+			h = r.Deep.Attached.AtEdge
+		}
+		tie, at, ok := tieOff(s, h)
+		if !ok {
+			continue
+		}
+		yield := func(f *strength.Figures) float64 {
+			k := slices.IndexFunc(f.Cases, func(c strength.CaseFigures) bool { return c.What == strength.PushedWhat })
+			return f.Cases[k].BridgeYield
+		}
+		without, err := StrengthOf(ctx, s, r, StrengthAsk{Coarse: true, Alone: true, Pushes: []plane.Point{at}})
+		if err != nil || yield(without) == 0 {
+			continue
+		}
+		fix, ok := offered{
+			tie: tie, title: "Tie it across", says: "pushed there it bends at %.0f N instead of %.0f", now: yield(without),
+			push: []plane.Point{at}, with: yield,
+		}.offer(ctx, s, r)
+		if ok {
+			f.Fixes = append(slices.Clone(f.Fixes), fix)
+		}
+	}
+}
+
+// tieOff finds the tie that leads off a piece across the middle of the opening that is
+// farthest from its bridges, and where on the piece it begins.
+func tieOff(s *pattern.Sheet, h AttachedPart) (best pattern.Edit, at plane.Point, ok bool) {
+	var middle plane.Point
+	for _, b := range h.Bridges {
+		middle = middle.Add(s.Toward(h.Bridges[0].A, b.A).Point(b.A.Mid(b.B)).Mul(1 / float64(len(h.Bridges))))
+	}
+	most := 0.0
+	for _, b := range h.Bridges {
+		for _, n := range [2]int{b.From, b.To} {
+			if n == 0 {
+				continue
+			}
+			l := s.Openings[n-1].Loop
+			c := l.Centroid()
+			if !l.Contains(c) || c.Dist(middle) < pattern.SizeRange.Min {
+				continue
+			}
+			far := math.Inf(1)
+			for _, k := range h.Bridges {
+				far = math.Min(far, k.A.Mid(k.B).Dist(c))
+			}
+			tie, can := s.Tied(tieFrom(s, c, c.Add(c.Sub(middle).Unit().Mul(2*pattern.SizeRange.Min))))
+			if !can || far <= most {
+				continue
+			}
+			line := pattern.TieLine(s.Flat, tie, pattern.EditPosition{At: plane.Pt(tie.At[0].XMM, tie.At[0].YMM)})
+			if at = line.A; line.B.Dist(middle) < line.A.Dist(middle) {
+				at = line.B
+			}
+			most, best, ok = far, tie, true
+		}
+	}
+	return best, at, ok
 }
 
 // repeated reports whether each opening between the bridges of a way is laid elsewhere too.
