@@ -107,7 +107,7 @@ func receiverKeys() []string {
 // what the first of them is.
 func Breaches(fs []check.Finding) (count int, first string) {
 	for _, f := range fs {
-		if f.Severity == check.Breach && f.Open() {
+		if f.Broken() {
 			if count++; count == 1 {
 				first = f.What
 			}

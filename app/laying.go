@@ -83,15 +83,22 @@ func NewLaying(run, post func(func()), laid, deepened func(Result), solved func(
 			l.advance()
 		}
 	}}
-	l.ctx, l.giveUp = context.WithCancel(context.Background())
+	l.renew()
 	return l
+}
+
+// renew gives up the solves that are under way and makes ready for others.
+func (l *Laying) renew() {
+	if l.giveUp != nil {
+		l.giveUp()
+	}
+	l.ctx, l.giveUp = context.WithCancel(context.Background())
 }
 
 // Ask has a design laid.
 func (l *Laying) Ask(d pattern.Design) {
 	l.wanted.Store(nil)
-	l.giveUp()
-	l.ctx, l.giveUp = context.WithCancel(context.Background())
+	l.renew()
 	l.Computer.Ask(d)
 }
 
@@ -104,8 +111,7 @@ func (l *Laying) Forget() {
 // Push has the band pushed at a position of the blank too, and solved anew.
 func (l *Laying) Push(at plane.Point) {
 	l.push = []plane.Point{at}
-	l.giveUp()
-	l.ctx, l.giveUp = context.WithCancel(context.Background())
+	l.renew()
 	l.told, l.fine = nil, nil
 	if !l.shallow() {
 		l.advance()

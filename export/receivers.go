@@ -1,7 +1,10 @@
 package export
 
-// Casting is the key of the receiver who casts.
-const Casting = "casting"
+// Keys of the receivers that more is said of elsewhere: who saws and who casts.
+const (
+	Bench   = "bench"
+	Casting = "casting"
+)
 
 // Receiver is someone who gets the files of a part.
 type Receiver struct {
@@ -19,7 +22,7 @@ type Receiver struct {
 // Receivers lists them in the order in which a person reads them.
 func Receivers() []Receiver {
 	return []Receiver{
-		{"bench", "The bench", "A saw template at true size and a job sheet, on paper.",
+		{Bench, "The bench", "A saw template at true size and a job sheet, on paper.",
 			[]string{"template", "job-pdf", "job-html"}, Saw, false, true, nil},
 		{"laser", "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
 			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},

@@ -65,7 +65,7 @@ func FindingFacts(r *check.Report) []Fact {
 		} else if f.Mend != "" {
 			text = strings.TrimRight(text, ". ") + ". " + Plain(f.Mend)
 		}
-		fs = append(fs, Fact{label, text, f.Severity == check.Breach && f.Accepted == ""})
+		fs = append(fs, Fact{label, text, f.Broken()})
 	}
 	if left > 0 {
 		fs = append(fs, Fact{Label: "Findings", Text: fmt.Sprintf("%d more are in the report", left)})

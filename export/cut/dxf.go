@@ -52,7 +52,7 @@ func drawDXF(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 	d.pair(dxfComment, export.TagOf(s.Design, export.TagRoom))
 	for _, line := range words {
 		for _, l := range wrap(line, dxfLetters) {
-			d.pair(dxfComment, d.sevenBit(l))
+			d.pair(dxfComment, d.coded(l))
 		}
 	}
 	d.w.WriteString(before)
@@ -208,14 +208,14 @@ func (d *dxf) text(layer string, at plane.Point, s string) {
 	d.begin("TEXT", layer, "AcDbText")
 	d.point3(10, at.X, at.Y, 0)
 	d.real(40, wordsHigh)
-	d.pair(1, d.sevenBit(s))
+	d.pair(1, d.coded(s))
 	if !d.r12 {
 		d.pair(100, "AcDbText")
 	}
 }
 
-// sevenBit writes text as the release has it.
-func (d *dxf) sevenBit(s string) string {
+// coded returns text as the release has it.
+func (d *dxf) coded(s string) string {
 	if d.r12 {
 		return sevenBit(s)
 	}

@@ -25,7 +25,7 @@ func Facts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 		fs = append(fs, export.Fact{Label: "Order", Text: "marks first, then part by part: its openings by their numbers, then its outline"})
 	}
 	if r.Engravings > 0 {
-		fs = append(fs, export.Fact{Label: "Engraving layer", Text: fmt.Sprintf("DXF layer %s, SVG group %s in grey", export.LayerEngraved, export.GroupEngraved)})
+		fs = append(fs, export.Fact{Label: "Engraving layer", Text: fmt.Sprintf("DXF layer %s, SVG group %s in %s", export.LayerEngraved, export.GroupEngraved, o.EngravedLine().Key)})
 	}
 	if o.LeadMM > 0 {
 		fs = append(fs, export.Fact{Label: "Lead-ins", Text: leadWords(o)})

@@ -82,7 +82,7 @@ func (t *template) paragraphs() []paragraph {
 func (t *template) breaches() int {
 	n := 0
 	for _, f := range t.report.Findings {
-		if f.Severity == check.Breach && f.Accepted == "" {
+		if f.Broken() {
 			n++
 		}
 	}

@@ -27,7 +27,7 @@ var ErrNoStrip = errors.New("no saw template: the band is made in the round and 
 // wraps reports whether the template is a strip to wrap round the band, which is round
 // already when its openings are sawn.
 func wraps(s *pattern.Sheet, o export.Options) bool {
-	return o.For == "bench" && (s.Seamless() || s.Design.Band.Making == unroll.Formed)
+	return o.For == export.Bench && (s.Seamless() || s.Design.Band.Making == unroll.Formed)
 }
 
 // strip returns the sheet as it is drawn on a strip of paper round the outside of the band:

@@ -46,7 +46,7 @@ func (w *walk) halfWay(p, q plane.Point) plane.Point {
 	if math.Abs(s-t) > whole/2 {
 		mid += whole / 2
 	}
-	return at(w.loop, mid, whole)
+	return course{w.loop.Edges(), w.far[1:]}.at(mid)
 }
 
 // along returns how far along the position nearest to p lies.

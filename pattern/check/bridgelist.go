@@ -189,7 +189,7 @@ func (b *NarrowBridge) measure(s *pattern.Sheet) {
 		mine, other = halfAbout(a, at, far, whole), halfAbout(a, far, at, whole)
 	}
 	if on, back := stretch(a, other, b.A, b.Width-same, b.Width+same); on+back > 4*same {
-		b.A = at(a, along(a, b.A)+(on-back)/2, whole)
+		b.A = newCourse(a).at(along(a, b.A) + (on-back)/2)
 		best := math.Inf(1)
 		for _, e := range other {
 			if _, q := e.Nearest(b.A); q.Dist(b.A) < best {
@@ -211,25 +211,13 @@ const same = 1e-6
 // are from least to most off.
 func stretch(l plane.Loop, other []plane.Edge, p plane.Point, least, most float64) (on, back float64) {
 	start := along(l, p)
-	edges := l.Edges()
-	ends := make([]float64, len(edges)) // how far along each ends
-	whole := 0.0
-	for i, e := range edges {
-		whole += e.Len()
-		ends[i] = whole
-	}
+	line, whole := newCourse(l), l.Len()
 	boxes := make([]plane.Box, len(other))
 	for k, e := range other {
 		boxes[k] = e.Bounds().Grow(most + 2*plane.Snap)
 	}
 	near := func(t float64) bool {
-		t = math.Mod(math.Mod(start+t, whole)+whole, whole)
-		i, _ := slices.BinarySearch(ends, t)
-		i = min(i, len(edges)-1)
-		x := edges[i].A
-		if n := edges[i].Len(); n > 0 {
-			x = edges[i].At(1 - math.Min((ends[i]-t)/n, 1))
-		}
+		x := line.at(start + t)
 		d := math.Inf(1)
 		for k, e := range other {
 			if boxes[k].Contains(x) {
@@ -273,18 +261,34 @@ func along(l plane.Loop, p plane.Point) float64 {
 	return where
 }
 
-// at returns the position so far along the loop.
-func at(l plane.Loop, t, whole float64) plane.Point {
-	t = math.Mod(math.Mod(t, whole)+whole, whole)
-	for i := range l {
-		e := l.Edge(i)
-		n := e.Len()
-		if t <= n && n > 0 {
-			return e.At(t / n)
-		}
-		t -= n
+// course is a loop by the length along it.
+type course struct {
+	edges []plane.Edge
+	ends  []float64 // how far along each ends
+}
+
+func newCourse(l plane.Loop) course {
+	c := course{l.Edges(), make([]float64, len(l))}
+	sum := 0.0
+	for i, e := range c.edges {
+		sum += e.Len()
+		c.ends[i] = sum
 	}
-	return l[0].Point
+	return c
+}
+
+// at returns the position so far along, round and round.
+func (c course) at(t float64) plane.Point {
+	last := len(c.ends) - 1
+	whole := c.ends[last]
+	t = math.Mod(math.Mod(t, whole)+whole, whole)
+	i, _ := slices.BinarySearch(c.ends, t)
+	i = min(i, last)
+	e := c.edges[i]
+	if n := e.Len(); n > 0 {
+		return e.At(1 - math.Min((c.ends[i]-t)/n, 1))
+	}
+	return e.A
 }
 
 // halfAbout returns the edges of the loop that are nearer, along it, to the position q

@@ -25,18 +25,17 @@ func checkCutOff(s *pattern.Sheet, _ *Report) []Finding {
 		if err != nil {
 			continue // it is told only where it can be worked out
 		}
-		lost, parts, rest := 0.0, 0, plane.Region(nil)
-		for _, l := range off { // islands are no part of what is lost: holes count against it
+		var lost plane.Region // what is small is rounded, not lost
+		for _, l := range off {
 			if l.Area() >= muchCutOff*cell.Area() {
-				parts++
-				rest = append(rest, l)
+				lost = append(lost, l)
 			}
 		}
-		if lost = rest.Area(); parts == 0 {
+		if len(lost) == 0 {
 			continue
 		}
-		share := 100 * math.Min(lost/cell.Area(), 1)
-		what := pattern.Say("Your own shape of field %d can't be cut whole: %.0f %% of it is left solid, in %s.", i+1, share, count(parts, "part", "parts"))
+		share := 100 * math.Min(lost.Area()/cell.Area(), 1)
+		what := pattern.Say("Your own shape of field %d can't be cut whole: %.0f %% of it is left solid, in %s.", i+1, share, count(len(lost), "part", "parts"))
 		if share > 99.9 {
 			what = pattern.Say("Your own shape of field %d can't be cut: no opening is left of it.", i+1)
 		}

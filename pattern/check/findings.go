@@ -80,14 +80,7 @@ func InOrder(a, b []Finding) []Finding {
 
 // Breached reports whether a rule of the design is broken and the maker does not
 // accept it.
-func (r *Report) Breached() bool {
-	for _, f := range r.Findings {
-		if f.Severity == Breach && f.Accepted == "" {
-			return true
-		}
-	}
-	return false
-}
+func (r *Report) Breached() bool { return slices.ContainsFunc(r.Findings, Finding.Broken) }
 
 func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 	if r.Pieces == 1 {

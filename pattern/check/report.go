@@ -128,3 +128,6 @@ type Fix struct {
 // Open reports whether the finding still asks for something: it is more than a
 // note and has not been accepted.
 func (f Finding) Open() bool { return f.Severity > Note && f.Accepted == "" }
+
+// Broken reports whether it says that a rule is broken, which the maker does not accept.
+func (f Finding) Broken() bool { return f.Severity == Breach && f.Open() }
