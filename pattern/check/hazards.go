@@ -33,17 +33,26 @@ func checkKeepsShape(s *pattern.Sheet, r *Report) []Finding {
 		least *= math.Cbrt(silverModulus / e)
 	}
 	least = up(least)
-	if s.Flat.Domed() || r.Thickness >= least-slack {
+	if s.Flat.Domed() {
 		return nil
 	}
-	return []Finding{{
-		Kind: KindThinBand, Severity: Caution,
-		What:  pattern.Say("Sheet of %.2f mm is thin for a band: it bends out of shape in the hand.", r.Thickness),
-		Why:   pattern.Say("%.2f mm is the usual least of this metal (common practice: 0.8 mm for a bracelet, 0.6 mm for a ring, of silver).", least),
-		Value: r.Thickness, Limit: least, Unit: "mm",
-		Mend:  "Take thicker sheet, or dome the band.",
-		Fixes: bandFix(s.Design, pattern.Say("Take sheet of %.2f mm", least), func(b *unroll.Band) { b.Thickness = unroll.Thickness{MM: least} }),
-	}}
+	return tooThin(s, r, least, Finding{
+		Kind: KindThinBand,
+		What: pattern.Say("Sheet of %.2f mm is thin for a band: it bends out of shape in the hand.", r.Thickness),
+		Why:  pattern.Say("%.2f mm is the usual least of this metal (common practice: 0.8 mm for a bracelet, 0.6 mm for a ring, of silver).", least),
+		Mend: "Take thicker sheet, or dome the band.",
+	}, pattern.Say("Take sheet of %.2f mm", least))
+}
+
+// tooThin is the caution for metal thinner than a least, mm, with the mend of that title: to
+// make it as thick. None where it is thick enough.
+func tooThin(s *pattern.Sheet, r *Report, least float64, f Finding, mend string) []Finding {
+	if r.Thickness >= least-slack {
+		return nil
+	}
+	f.Severity, f.Value, f.Limit, f.Unit = Caution, r.Thickness, least, "mm"
+	f.Fixes = bandFix(s.Design, mend, func(b *unroll.Band) { b.Thickness = unroll.Thickness{MM: least} })
+	return []Finding{f}
 }
 
 // castWall is the least wall that casters usually ask for, mm: common practice; 0.40, broad
@@ -52,17 +61,15 @@ const castWall = 0.8
 
 // checkCastWall tells of a wall that may not fill when it is cast.
 func checkCastWall(s *pattern.Sheet, r *Report) []Finding {
-	if s.Process != "cast" || r.Thickness >= castWall-slack {
+	if s.Process != "cast" {
 		return nil
 	}
-	return []Finding{{
-		Kind: KindCastWall, Severity: Caution,
-		What:  pattern.Say("The wall of %.2f mm is thin for casting.", r.Thickness),
-		Why:   pattern.Say("Metal freezes in a thin wall before it is full: %.1f mm is the usual least, 0.40 mm or, where broad, 0.50 mm the least that is cast at all (common practice; Morris & Watson).", castWall),
-		Value: r.Thickness, Limit: castWall, Unit: "mm",
-		Mend:  "Make it thicker, or ask the caster what he holds.",
-		Fixes: bandFix(s.Design, pattern.Say("Make it %.1f mm thick", castWall), func(b *unroll.Band) { b.Thickness = unroll.Thickness{MM: castWall} }),
-	}}
+	return tooThin(s, r, castWall, Finding{
+		Kind: KindCastWall,
+		What: pattern.Say("The wall of %.2f mm is thin for casting.", r.Thickness),
+		Why:  pattern.Say("Metal freezes in a thin wall before it is full: %.1f mm is the usual least, 0.40 mm or, where broad, 0.50 mm the least that is cast at all (common practice; Morris & Watson).", castWall),
+		Mend: "Make it thicker, or ask the caster what he holds.",
+	}, pattern.Say("Make it %.1f mm thick", castWall))
 }
 
 // fineBeam is the thickest sheet, mm, of a metal that throws the beam back which lasers for
