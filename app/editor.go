@@ -125,7 +125,10 @@ func (e *Editor) Slide(n Number, v float64) {
 }
 
 // Step changes a number by steps of its own.
-func (e *Editor) Step(n Number, steps float64) { e.Slide(n, n.Get(e.Now())+steps*n.Step) }
+// From a number that is empty they go on from the value in force.
+func (e *Editor) Step(n Number, steps float64) {
+	e.Slide(n, e.InForce(n)+steps*n.Step)
+}
 
 // Choose takes an option of a choice.
 func (e *Editor) Choose(c Choice, key string) {

@@ -171,7 +171,7 @@ func (n HandOverNumber) Text(h HandOver) string {
 func (n HandOverNumber) Allowed() string { return n.typing().allowed() }
 
 func (n HandOverNumber) typing() typing {
-	return typing{n.Title, n.Unit, n.Empty, pattern.Range{Min: n.Min, Max: n.Max}, n.Decimals, n.Whole != nil, false}
+	return typing{title: n.Title, unit: n.Unit, empty: n.Empty, Range: pattern.Range{Min: n.Min, Max: n.Max}, decimals: n.Decimals, whole: n.Whole != nil}
 }
 
 // Put writes what was typed, or says what is allowed and leaves the answers alone.

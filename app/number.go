@@ -14,6 +14,7 @@ import (
 type Number struct {
 	pattern.Entry        // its range is what may be typed
 	Path, Title   string // with the position
+	at            pattern.At
 
 	Get   func(pattern.Design) float64
 	Set   func(*pattern.Design, float64)
@@ -40,7 +41,7 @@ func atOf(at []int) (all pattern.At) {
 func isNumber(e *pattern.Entry) bool { return (e.Number != nil || e.Whole != nil) && !e.Choice() }
 
 func numberOf(e *pattern.Entry, at pattern.At) Number {
-	n := Number{Entry: *e, Path: e.PathAt(at), Title: e.TitleAt(at)}
+	n := Number{Entry: *e, Path: e.PathAt(at), Title: e.TitleAt(at), at: at}
 	if e.Typed != nil {
 		n.Range = *e.Typed
 	}
@@ -108,19 +109,27 @@ func (n Number) Text(d pattern.Design) string {
 	if g := d.Band.Thickness.ImperialGauge; n.Gauge && g != 0 {
 		return fmt.Sprintf("%d swg", g)
 	}
-	return FormatNumber(n.Get(d), n.Decimals)
+	v := n.Get(d)
+	if v == 0 && n.Empty != "" {
+		return ""
+	}
+	return FormatNumber(v, n.Decimals)
 }
 
 // Allowed says what may be typed: "0.1 to 20 mm".
 func (n Number) Allowed() string { return n.typing().allowed() }
 
 func (n Number) typing() typing {
-	return typing{n.Title, n.Unit, "", n.Range, n.Decimals, n.Whole != nil, n.Gauge}
+	return typing{title: n.Title, unit: n.Unit, empty: n.Empty, Range: n.Range, decimals: n.Decimals, whole: n.Whole != nil, gauge: n.Gauge}
 }
 
 // Put writes what was typed into d, or says what is allowed and leaves d alone.
 func (n Number) Put(d *pattern.Design, typed string) error {
-	q, err := n.typing().read(typed)
+	t := n.typing()
+	if n.Hundred != nil && n.Entry.In(d, n.at) {
+		t.hundred = n.Hundred(d, n.at)
+	}
+	q, err := t.read(typed)
 	switch {
 	case err != nil:
 		return err

@@ -22,34 +22,29 @@ type Quantity struct {
 // errNotANumber is what a text gives that holds no number at all.
 var errNotANumber = errors.New("type a number")
 
-// mmPerInch is exact (the international inch, 1959).
-const mmPerInch = 25.4
-
 // ReadQuantity reads what was typed into a field whose unit is unit: "1.5",
-// "1,5", "1.5 mm", "0.05 in", "1/16 in", "1 1/2 in", `3/8"`, "1.2 cm", and where
-// gauge is true "18 ga" and "18 swg". A length with a unit is taken into mm; in a field that
-// is no length a unit other than its own is refused.
-func ReadQuantity(s, unit string, gauge bool) (Quantity, error) {
-	t := strings.ToLower(strings.TrimSpace(s))
-	t = strings.ReplaceAll(t, "\u2212", "-") // the printed minus sign
-	cut := strings.LastIndexFunc(t, func(r rune) bool { return r >= '0' && r <= '9' || r == '.' || r == ',' }) + 1
-	digits, word := strings.TrimSpace(t[:cut]), strings.Trim(t[cut:], " .")
-	if digits == "" {
+// "1,5", "1.5 mm", "0.05 in", "1/16 in", "1 1/2 in", `3/8"`, "1.2 cm", sums and products of
+// these, and where gauge is true "18 ga" and "18 swg". A length with a unit is taken into
+// mm; in a field that is no length a unit other than its own is refused. hundred is what
+// 100 % is, 0 where a percentage alone means nothing.
+func ReadQuantity(s, unit string, gauge bool, hundred float64) (Quantity, error) {
+	if len(s) > longestTyped {
 		return Quantity{}, errNotANumber
 	}
-	v, err := mixedNumber(digits)
-	if err != nil {
-		return Quantity{}, err
+	t := strings.ToLower(strings.TrimSpace(s))
+	t = strings.ReplaceAll(t, "\u2212", "-") // the printed minus sign
+	cut := strings.LastIndexAny(t, "0123456789.,") + 1
+	if strings.TrimSpace(t[:cut]) == "" {
+		return Quantity{}, errNotANumber
 	}
-	switch word {
-	case "", strings.ToLower(unit):
-		return Quantity{Value: v}, nil
+	switch word := strings.Trim(t[cut:], " ."); word {
 	case "ga", "gauge", "b&s", "awg", "ga b&s", "swg", "isw", "imperial":
 		if !gauge {
 			return Quantity{}, fmt.Errorf("a gauge can't stand here: type %s", unitWord(unit))
 		}
+		v, err := plainNumber(strings.TrimSpace(t[:cut]))
 		// What is thicker than number 1 or thinner than number 99 has no gauge.
-		if v != math.Trunc(v) || v < 1 || v > 99 {
+		if err != nil || v != math.Trunc(v) || v < 1 || v > 99 {
 			return Quantity{}, errors.New("a gauge is a whole number")
 		}
 		if word == "swg" || word == "isw" || word == "imperial" {
@@ -57,44 +52,21 @@ func ReadQuantity(s, unit string, gauge bool) (Quantity, error) {
 		}
 		return Quantity{Gauge: int(v)}, nil
 	}
-	if unit == "mm" {
-		switch word {
-		case "in", "inch", "inches", "\"", "\u2033", "''":
-			return Quantity{Value: v * mmPerInch}, nil
-		case "cm":
-			return Quantity{Value: v * 10}, nil
-		}
-		return Quantity{}, fmt.Errorf("%q is no unit of length here: mm, cm or in", word)
+	v, err := readSum(t, unit, hundred)
+	if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+		err = errNotANumber
 	}
-	return Quantity{}, fmt.Errorf("%q can't stand here: type %s", word, unitWord(unit))
+	return Quantity{Value: v}, err
 }
+
+// longestTyped is more than a person types for a number, bytes.
+const longestTyped = 400
 
 func unitWord(unit string) string {
 	if unit == "" {
 		return "a plain number"
 	}
 	return "a number of " + unit
-}
-
-// mixedNumber reads "12", "1.5", "1,5", "1/16" and "1 1/2".
-func mixedNumber(s string) (float64, error) {
-	var whole float64
-	if i := strings.LastIndexByte(s, ' '); i >= 0 && strings.Contains(s[i:], "/") {
-		w, err := plainNumber(strings.TrimSpace(s[:i]))
-		if err != nil || w != math.Trunc(w) || w < 0 {
-			return 0, errNotANumber
-		}
-		whole, s = w, s[i+1:]
-	}
-	if a, b, ok := strings.Cut(s, "/"); ok {
-		n, err1 := plainNumber(strings.TrimSpace(a))
-		d, err2 := plainNumber(strings.TrimSpace(b))
-		if err1 != nil || err2 != nil || d == 0 {
-			return 0, errNotANumber
-		}
-		return whole + n/d, nil
-	}
-	return plainNumber(s)
 }
 
 func plainNumber(s string) (float64, error) {
@@ -127,6 +99,7 @@ type typing struct {
 	pattern.Range
 	decimals     int
 	whole, gauge bool
+	hundred      float64 // what 100 % is; 0: a percentage means nothing
 }
 
 // allowed says what may be typed: "0.1 to 20 mm".
@@ -155,7 +128,7 @@ func (t typing) read(typed string) (Quantity, error) {
 	if typed == "" && t.empty != "" {
 		return Quantity{}, nil
 	}
-	q, err := ReadQuantity(typed, t.unit, t.gauge)
+	q, err := ReadQuantity(typed, t.unit, t.gauge, t.hundred)
 	if err != nil {
 		return q, fmt.Errorf("%s: %w; allowed is %s", t.title, err, t.allowed())
 	}

@@ -23,12 +23,7 @@ type Reserved struct {
 func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	n := max(1, r.Count)
 	x, v := f.Where(plane.Pt(r.XMM, r.YMM))
-	// What runs by 1 along the middle line runs by this much at the height v.
-	k := f.Along(0, v, 0).Len()
-	step := f.Length / float64(n)
-	if r.SpacingMM > 0 && k > 0 {
-		step = r.SpacingMM / k
-	}
+	step := r.step(f)
 	ms := make([]motion, n)
 	for i := range ms {
 		dx := (float64(i) - float64(n-1)/2) * step
@@ -43,6 +38,24 @@ func (r Reserve) row(d Design, f unroll.Flat) []motion {
 	}
 	return ms
 }
+
+// step returns how far two of the row are apart along the middle line of the band, mm.
+func (r Reserve) step(f unroll.Flat) float64 {
+	if k := r.stretch(f); r.SpacingMM > 0 && k > 0 {
+		return r.SpacingMM / k
+	}
+	return f.Length / float64(max(1, r.Count))
+}
+
+// stretch returns how far something runs at the reserve's height while it runs by 1 along
+// the middle line.
+func (r Reserve) stretch(f unroll.Flat) float64 {
+	_, v := f.Where(plane.Pt(r.XMM, r.YMM))
+	return f.Along(0, v, 0).Len()
+}
+
+// Spacing returns how far two of the row are apart, from middle to middle, mm.
+func (r Reserve) Spacing(f unroll.Flat) float64 { return r.step(f) * r.stretch(f) }
 
 // ownLoop returns the reserve's own shape at its position, nowhere inside the true one:
 // arcs fitted to an oval follow the parallel curve half the tolerance outside of

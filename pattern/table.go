@@ -34,7 +34,12 @@ type Entry struct {
 	Typed    *Range
 	Optional bool
 	Step     float64 // of one press of an arrow key
-	Decimals int     // decimals shown
+	// Empty is what an entry without text says, which stands for 0; without it there has to
+	// be a number.
+	Empty string
+	// Hundred returns what 100 % is, where a percentage may be typed; nil where none may.
+	Hundred  func(*Design, At) float64
+	Decimals int // decimals shown
 	// Slider has the values in daily use, RingSlider those of a ring if they differ. Empty
 	// for a number that has no slider.
 	Slider, RingSlider Range
@@ -301,6 +306,10 @@ func Lookup(path string) ([]*Entry, At) {
 		bare.WriteString("[]")
 	}
 }
+
+// one and bridgeRule are what 100 % is of a share, and of bridges that go by the rule.
+func one(*Design, At) float64            { return 1 }
+func bridgeRule(d *Design, _ At) float64 { return d.Rules.BridgeMM }
 
 // is says of designs that a word of theirs is one of those.
 func is(of func(*Design, At) string, words ...string) func(*Design, At) bool {

@@ -91,7 +91,7 @@ func bandEntries() []Entry {
 			For: insideBy(unroll.ByAxes, unroll.BySides),
 		},
 		{
-			Path: "band.inside.height_mm", Group: BandGroup, Title: "Inside height", Unit: "mm", Range: Range{unroll.MinInside, unroll.MaxInside}, Step: 0.5, Decimals: 2,
+			Path: "band.inside.height_mm", Group: BandGroup, Title: "Inside height", Unit: "mm", Range: Range{unroll.MinInside, unroll.MaxInside}, Step: 0.5, Decimals: 2, Hundred: func(d *Design, _ At) float64 { return d.Band.Inside.WidthMM },
 			Tip: "From the front of the band to its back, inner face to inner face. Equal to the width for a round band.",
 			Doc: "by axes or sides: {}, a quarter to four times the width; by sides the inside is two half circles and two straight runs",
 			For: insideBy(unroll.ByAxes, unroll.BySides),
@@ -127,7 +127,7 @@ func bandEntries() []Entry {
 			For: func(d *Design, at At) bool { return isCuff(d, at) && d.Band.GapShare == 0 },
 		},
 		{
-			Path: "band.gap_share", Group: BandGroup, Title: "Gap", Unit: "of round", Range: Range{LeastGapShare, unroll.MaxGapShare}, Optional: true, Step: 0.005, Decimals: 4, Slider: Range{0.02, 0.4},
+			Path: "band.gap_share", Group: BandGroup, Title: "Gap", Unit: "of round", Range: Range{LeastGapShare, unroll.MaxGapShare}, Optional: true, Step: 0.005, Decimals: 4, Slider: Range{0.02, 0.4}, Hundred: one,
 			Tip:   "The opening at the back of a cuff, as a share of its inner circumference.",
 			Doc:   "cuff, instead of gap_mm: 0 to less than 0.5 of that circumference",
 			For:   isCuff,
@@ -151,7 +151,7 @@ func bandEntries() []Entry {
 			Doc: "{}, at the middle",
 		},
 		{
-			Path: "band.end_width_mm", Group: BandGroup, Title: "Width at ends", Unit: "mm", Range: Range{unroll.MinWidth, unroll.MaxWidth}, Step: 0.5, Decimals: 2, Slider: Range{6, 70}, RingSlider: Range{2, 20},
+			Path: "band.end_width_mm", Group: BandGroup, Title: "Width at ends", Unit: "mm", Range: Range{unroll.MinWidth, unroll.MaxWidth}, Step: 0.5, Decimals: 2, Slider: Range{6, 70}, RingSlider: Range{2, 20}, Hundred: func(d *Design, _ At) float64 { return d.Band.WidthMM },
 			Tip: "How broad the band is at its ends or back; smaller than the width for a tapering band.",
 			Doc: "{}, at the ends; equal to width_mm for a constant width",
 			// The edges of a band given by them are circles.

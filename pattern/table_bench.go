@@ -37,8 +37,8 @@ func metalEntries() []Entry {
 			Else: `goes with alloy "own" only; leave it out`,
 		},
 		{
-			Path: "metal.price_per_g", Group: MetalGroup, Title: "Price", Unit: "per g", Range: PriceRange, Step: 0.1, Decimals: 3,
-			Tip: "What you pay for a gram, for the cost of the metal left. 0 shows no cost.",
+			Path: "metal.price_per_g", Group: MetalGroup, Title: "Price", Unit: "per g", Range: PriceRange, Step: 0.1, Decimals: 3, Empty: "no price",
+			Tip: "What you pay for a gram, for the cost of the metal left. Left empty, it shows no cost.",
 			Doc: "{}; 0 shows no cost",
 		},
 		{
@@ -84,7 +84,7 @@ func ruleEntries() []Entry {
 			Rule: gradeOrder("rules.rim_along[].at"),
 		},
 		{
-			Path: "rules.rim_along[].size", Group: RimGroup, Title: "Rim along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
+			Path: "rules.rim_along[].size", Group: RimGroup, Title: "Rim along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3, Hundred: one,
 			Tip: "How wide the rim is there, in proportion to the rim: 1 is its width, 0.5 half of it. The bridge rule is kept.",
 			Doc: "{}, in proportion to rim_mm",
 		},
@@ -107,34 +107,34 @@ func workEntries() []Entry {
 	return []Entry{
 		{Path: "work", Doc: "what the maker says of his own bench; what is left out is not counted:"},
 		{
-			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Decimals: 3,
-			Tip: "The width that your blade or beam takes. 0 takes the blade's nominal thickness, or 0.1 mm for a laser (a usual width, without a source: ask the shop).",
+			Path: "work.kerf_mm", Group: WorkGroup, Title: "Kerf", Unit: "mm", Range: Range{0, 3}, Step: 0.01, Decimals: 3, Empty: "none",
+			Tip: "The width that your blade or beam takes. Left empty, it is the blade's nominal thickness, or 0.1 mm for a laser (a usual width, without a source: ask the shop).",
 			Doc: "{}, of the blade or beam",
 		},
 		{
-			Path: "work.cut_mm_min", Group: WorkGroup, Title: "Cut in a minute", Unit: "mm", Range: rate, Step: 1, Decimals: 1,
-			Tip: "How much you or the shop cut in a minute, in this metal. There is no usual rate: time one piece. 0 gives no time.",
+			Path: "work.cut_mm_min", Group: WorkGroup, Title: "Cut in a minute", Unit: "mm", Range: rate, Step: 1, Decimals: 1, Empty: "no rate",
+			Tip: "How much you or the shop cut in a minute, in this metal. There is no usual rate: time one piece. Left empty, it gives no time.",
 			Doc: "{}: length cut in a minute",
 		},
 		{
-			Path: "work.opening_min", Group: WorkGroup, Title: "To start an opening", Unit: "min", Range: Range{0, 1000}, Step: 0.1, Decimals: 2,
+			Path: "work.opening_min", Group: WorkGroup, Title: "To start an opening", Unit: "min", Range: Range{0, 1000}, Step: 0.1, Decimals: 2, Empty: "no rate",
 			Tip: "Minutes to mark, drill and thread one opening, or for the beam to pierce it.",
 			Doc: "{}: minutes to drill, thread and start an opening",
 		},
 		{
-			Path: "work.blade_mm", Group: WorkGroup, Title: "A blade lasts for", Unit: "mm", Range: rate, Step: 50,
+			Path: "work.blade_mm", Group: WorkGroup, Title: "A blade lasts for", Unit: "mm", Range: rate, Step: 50, Empty: "none",
 			Tip:   "The length of cut that wears out or breaks a blade at your bench, for how many the band takes.",
 			Doc:   "{}: length of cut that a blade lasts",
 			Shown: is(func(d *Design, _ At) string { return d.Rules.Process }, "", "saw"),
 		},
 		{
-			Path: "work.hour_price", Group: WorkGroup, Title: "Price of an hour", Unit: "per h", Range: PriceRange, Step: 1, Decimals: 2,
+			Path: "work.hour_price", Group: WorkGroup, Title: "Price of an hour", Unit: "per h", Range: PriceRange, Step: 1, Decimals: 2, Empty: "no price",
 			Tip: "Of the bench or the machine, in the metal's currency.",
 			Doc: "{}, in the metal's currency",
 		},
 		{
-			Path: "work.least_angle_deg", Group: WorkGroup, Title: "Least angle of metal", Unit: "\u00b0", Range: Range{0, 90}, Step: 1, Decimals: 1,
-			Tip: "Points of metal sharper than this are told. 0 is the usual 30 degrees (common practice).",
+			Path: "work.least_angle_deg", Group: WorkGroup, Title: "Least angle of metal", Unit: "\u00b0", Range: Range{0, 90}, Step: 1, Decimals: 1, Empty: "usual",
+			Tip: "Points of metal sharper than this are told. Left empty, it is the usual 30 degrees (common practice).",
 			Doc: "{}: metal angles under it are told; the usual 30 if left out",
 		},
 	}
@@ -158,20 +158,20 @@ func wearEntries() []Entry {
 			Shown: isCuff,
 		},
 		{
-			Path: "wear.open_mm", Group: WearGroup, Title: "Opened by", Unit: "mm", Range: Range{0, 100}, Step: 0.5, Decimals: 1,
-			Tip:   "By how much the ends are pulled apart to put the cuff on. 0 is what lets the narrow side of the wrist through the gap.",
+			Path: "wear.open_mm", Group: WearGroup, Title: "Opened by", Unit: "mm", Range: Range{0, 100}, Step: 0.5, Decimals: 1, Empty: "wrist",
+			Tip:   "By how much the ends are pulled apart to put the cuff on. Left empty, it is what lets the narrow side of the wrist through the gap.",
 			Doc:   "{}: by how much the gap is opened",
 			Shown: isCuff,
 		},
 		{
-			Path: "wear.proof_mpa", Group: WearGroup, Title: "Proof stress", Unit: "MPa", Range: Range{0, 2000}, Step: 5,
-			Tip:   "The 0.2 % proof stress from your supplier's sheet. 0 takes the table's, where there is one.",
+			Path: "wear.proof_mpa", Group: WearGroup, Title: "Proof stress", Unit: "MPa", Range: Range{0, 2000}, Step: 5, Empty: "none",
+			Tip:   "The 0.2 % proof stress from your supplier's sheet. Left empty, it is the table's, where there is one.",
 			Doc:   "{}: your own proof stress instead of the table's",
 			Shown: isCuff,
 		},
 		{
-			Path: "wear.modulus_gpa", Group: WearGroup, Title: "Modulus", Unit: "GPa", Range: Range{0, 400}, Step: 1, Decimals: 1,
-			Tip:   "Young's modulus of your metal: how stiff it is, whatever its temper. 0 takes the table's, where there is one.",
+			Path: "wear.modulus_gpa", Group: WearGroup, Title: "Modulus", Unit: "GPa", Range: Range{0, 400}, Step: 1, Decimals: 1, Empty: "none",
+			Tip:   "Young's modulus of your metal: how stiff it is, whatever its temper. Left empty, it is the table's, where there is one.",
 			Doc:   "{}: your own Young's modulus",
 			Shown: isCuff,
 		},

@@ -67,7 +67,7 @@ func fieldEntries() []Entry {
 			Shown: func(d *Design, at At) bool { return d.Fields[at[0]].PitchMM != 0 },
 		},
 		{
-			Path: "fields[].stagger", Group: GridGroup, Title: "Stagger", Unit: "repeat", Range: Range{0, 0.5}, Step: 0.05, Decimals: 3, Slider: Range{0, 0.5},
+			Path: "fields[].stagger", Group: GridGroup, Title: "Stagger", Unit: "repeat", Range: Range{0, 0.5}, Step: 0.05, Decimals: 3, Slider: Range{0, 0.5}, Hundred: one,
 			Tip:   "How far every other row is moved along, as a share of a repeat: 0.5 is half way, as bricks are laid.",
 			Doc:   "{} of the pitch, of every other row",
 			Shown: func(d *Design, at At) bool { return !d.Fields[at[0]].Interlocks() },
@@ -99,7 +99,7 @@ func fieldEntries() []Entry {
 			},
 		},
 		{
-			Path: "fields[].phase", Group: ArrangeGroup, Title: "Shift", Unit: "repeat", Range: Range{-1, 1}, Step: 0.05, Decimals: 3, Slider: Range{-0.5, 0.5},
+			Path: "fields[].phase", Group: ArrangeGroup, Title: "Shift", Unit: "repeat", Range: Range{-1, 1}, Step: 0.05, Decimals: 3, Slider: Range{-0.5, 0.5}, Hundred: one,
 			Tip: "Moves the whole field along, as a share of a repeat: 0.5 puts a bridge where the middle of an opening stood.",
 			Doc: "{} of the pitch: the whole field is moved along by it",
 		},
@@ -110,8 +110,8 @@ func fieldEntries() []Entry {
 		},
 		{
 			Path: "fields[].bridge_mm", Group: ArrangeGroup, Title: "Own bridge", Unit: "mm", Range: BridgeRange, Optional: true, Typed: &Range{0, BridgeRange.Max},
-			Step: 0.05, Decimals: 2, Slider: Range{0, 4}, RingSlider: Range{0, 2.5},
-			Tip: "A wider bridge for this field alone. 0 keeps to the rule, and where the rule is wider, it holds.",
+			Step: 0.05, Decimals: 2, Slider: Range{0, 4}, RingSlider: Range{0, 2.5}, Empty: "rule", Hundred: bridgeRule,
+			Tip: "A wider bridge for this field alone. Left empty, it keeps to the rule, and where the rule is wider, it holds.",
 			Doc: "{}, the field's own bridge; the rule's holds where it is wider, or if this is left out",
 		},
 	}
@@ -255,7 +255,7 @@ func gradeEntries(name string, g Group) []Entry {
 		way, ends, from, to = "across", "bottom to its top", "bottom", "top"
 		doc, at, size = "the same across the area, -1 at the bottom", SaidOnce, SaidOnce
 		last = []Entry{{
-			Path: "fields[].grade_bridge", Group: SizesGroup, Title: "Bridges too", Range: Range{0, 1}, Step: 0.1, Decimals: 2, Slider: Range{0, 1},
+			Path: "fields[].grade_bridge", Group: SizesGroup, Title: "Bridges too", Range: Range{0, 1}, Step: 0.1, Decimals: 2, Slider: Range{0, 1}, Hundred: one,
 			Tip: "How far the bridges grow with the openings: 0 keeps them all alike, 1 has them grow in the same proportion. None falls under the rule.",
 			Doc: "{}: how far bridges grow and shrink with the cells",
 			Shown: func(d *Design, at At) bool {
@@ -275,7 +275,7 @@ func gradeEntries(name string, g Group) []Entry {
 			Rule: gradeOrder(list + "[].at"),
 		},
 		{
-			Path: list + "[].size", Group: g, Title: "Size " + way + ", point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
+			Path: list + "[].size", Group: g, Title: "Size " + way + ", point #, size", Range: GradeRange, Step: 0.05, Decimals: 3, Hundred: one,
 			Tip: "How large openings are there, in proportion to the others: 1 and 2 is twice as large as at 1.",
 			Doc: size,
 		},
@@ -298,7 +298,7 @@ func bridgeEntries() []Entry {
 			Rule: gradeOrder(list + "[].at"),
 		},
 		{
-			Path: list + "[].size", Group: BridgesGroup, Title: "Bridges along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3,
+			Path: list + "[].size", Group: BridgesGroup, Title: "Bridges along, point #, size", Range: GradeRange, Step: 0.05, Decimals: 3, Hundred: one,
 			Tip: "How wide bridges are there, in proportion to the field's bridge: 1 is its width, 1.5 half as much again. None falls under the rule.",
 			Doc: "{}, in proportion to the field's bridge",
 		},

@@ -66,8 +66,8 @@ func formEntries() []Entry {
 			For: pointed,
 		},
 		{
-			Path: "band.swell_length_mm", Group: FormGroup, Title: "Swell", Unit: "mm", Range: Range{0, unroll.MaxCircumference}, Step: 1, Decimals: 1,
-			Tip: "The length, about the front, within which the width changes; 0 is the whole band.",
+			Path: "band.swell_length_mm", Group: FormGroup, Title: "Swell", Unit: "mm", Range: Range{0, unroll.MaxCircumference}, Step: 1, Decimals: 1, Empty: "whole",
+			Tip: "The length, about the front, within which the width changes; left empty, it is the whole band.",
 			Doc: "1 to the blank's length: how far, about the middle, the width takes to go from the ends' to the middle's; the whole if left out",
 			For: func(d *Design, _ At) bool { return d.Band.WidthMM != d.Band.EndWidthMM },
 		},
@@ -96,7 +96,7 @@ func formEntries() []Entry {
 			Shown: func(d *Design, at At) bool { return domed(d, at) && d.Band.DomeRadiusMM != 0 },
 		},
 		{
-			Path: "band.neutral_k", Group: FormGroup, Title: "Neutral line", Unit: "of t", Range: Range{unroll.MinNeutralK, unroll.MaxNeutralK}, Step: 0.01, Decimals: 3,
+			Path: "band.neutral_k", Group: FormGroup, Title: "Neutral line", Unit: "of t", Range: Range{unroll.MinNeutralK, unroll.MaxNeutralK}, Step: 0.01, Decimals: 3, Hundred: one,
 			Tip: "Where in the thickness the metal neither stretches nor shortens when bent: 0 is the inner face, 1 the outer. 0.5 for bands (R/t above 2).",
 			Doc: "{}: depth of the surface that keeps its length in bending, as a share of the thickness; 0.5 is usual",
 		},

@@ -78,8 +78,8 @@ func reserveEntries() []Entry {
 			Doc: "{}: so many in a row along the band",
 		},
 		Entry{
-			Path: "reserves[].spacing_mm", Group: ReserveGroup, Title: "Spacing", Unit: "mm", Range: SpacingRange, Step: 0.5, Decimals: 2,
-			Tip:   "From middle to middle, along the band. 0 spreads them evenly round a closed band, and along an open one.",
+			Path: "reserves[].spacing_mm", Group: ReserveGroup, Title: "Spacing", Unit: "mm", Range: SpacingRange, Step: 0.5, Decimals: 2, Empty: "even",
+			Tip:   "From middle to middle, along the band. Left empty, it spreads them evenly round a closed band, and along an open one.",
 			Doc:   "{}, from middle to middle; along the arc of a flared band; 0: evenly round a closed band, evenly along an open one",
 			Shown: func(d *Design, at At) bool { return d.Reserves[at[0]].Count > 1 },
 		},
@@ -192,8 +192,8 @@ func editEntries() []Entry {
 	height.Title, height.Tip = "Height", "Of the shape, across the band before it is turned."
 	width.Shown, height.Shown = height.For, height.For
 	across := width
-	across.Case, across.Title, across.Tip = "tie", "Width", "Of the tie. 0 is the bridge rule, and it is never less."
-	across.Typed, across.Shown = &Range{0, SizeRange.Max}, tie
+	across.Case, across.Title, across.Tip = "tie", "Width", "Of the tie. Left empty, it is the bridge rule, and it is never less."
+	across.Typed, across.Shown, across.Empty, across.Hundred = &Range{0, SizeRange.Max}, tie, "rule", bridgeRule
 	return []Entry{
 		{
 			Path: "edits", Most: MaxEdits,

@@ -256,6 +256,7 @@ func (w *Window) computed(r app.Result) {
 	w.blankPane.ShowStress()
 	w.printStress()
 	w.controls.ShowPicked()
+	w.controls.ShowInForce()
 	w.blank.ShowHandles()
 	w.bend()
 	w.controls.Fields.Counted(r.Sheet)

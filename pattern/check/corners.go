@@ -31,8 +31,8 @@ type SharpCorner struct {
 // (angles of metal below about 30 degrees are flagged).
 const usualAngle = 30
 
-// leastAngle is the metal angle, degrees, under which one is reported.
-func leastAngle(s *pattern.Sheet) float64 {
+// LeastAngle returns the metal angle, degrees, under which one is reported.
+func LeastAngle(s *pattern.Sheet) float64 {
 	if a := s.Design.Work.LeastAngleDeg; a > 0 {
 		return a
 	}
@@ -173,7 +173,7 @@ func bends(l plane.Loop, limit, blunt float64) []bend {
 
 // checkMetalPoints tells of points of the metal.
 func checkMetalPoints(s *pattern.Sheet, _ *Report) []Finding {
-	least := leastAngle(s)
+	least := LeastAngle(s)
 	source := "your own limit"
 	if s.Design.Work.LeastAngleDeg == 0 {
 		source = "common practice"

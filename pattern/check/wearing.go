@@ -18,7 +18,10 @@ func gapOf(f unroll.Flat) float64 {
 	return a.Dist(z)
 }
 
-// openingOf returns by how much the cuff is opened, mm: what the maker says, or what
+// OpenedBy returns by how much a cuff is opened to put it on, mm.
+func OpenedBy(s *pattern.Sheet) float64 { return openingOf(s, gapOf(s.Flat)) }
+
+// openingOf returns by how much a cuff of that gap is opened, mm: what the maker says, or what
 // lets the narrow side of the wrist through the gap, as cuffs are commonly put on, sideways;
 // skin that gives way asks for less.
 func openingOf(s *pattern.Sheet, gap float64) float64 {

@@ -124,7 +124,7 @@ func asTheme(d Dress) *Dress {
 		theme.ColorNameButton:              d.raised,
 		theme.ColorNameDisabledButton:      d.Panel,
 		theme.ColorNameDisabled:            d.Faint,
-		theme.ColorNamePlaceHolder:         d.Faint,
+		theme.ColorNamePlaceHolder:         d.Soft,
 		theme.ColorNameError:               d.Breach,
 		theme.ColorNameWarning:             d.Caution,
 		theme.ColorNameSuccess:             d.Hover,

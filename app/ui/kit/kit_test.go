@@ -13,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
@@ -127,6 +128,93 @@ func TestAnEntryCommitsOnceAndGivesUpOnEscape(t *testing.T) {
 	require.Equal(t, []string{"3", "4"}, committed)
 	e.Present("5")
 	require.Equal(t, "5", e.Text)
+}
+
+// However an entry comes to the focus, what is typed replaces the value that it had.
+func TestTypingReplacesTheValue(t *testing.T) {
+	for name, focus := range map[string]func(c fyne.Canvas, first, second *Entry){
+		"Tab":                func(c fyne.Canvas, _, e *Entry) { test.FocusNext(c); test.FocusNext(c) },
+		"Shift and Tab":      func(c fyne.Canvas, _, e *Entry) { test.FocusPrevious(c) },
+		"asked for":          func(c fyne.Canvas, _, e *Entry) { c.Focus(e) },
+		"double click":       func(c fyne.Canvas, _, e *Entry) { click(e, 30); click(e, 30); e.DoubleTapped(&fyne.PointEvent{}) },
+		"a step":             func(c fyne.Canvas, _, e *Entry) { click(e, 30); press(e, fyne.KeyUp) },
+		"a commit":           func(c fyne.Canvas, _, e *Entry) { click(e, 30); e.TypedRune('1'); press(e, fyne.KeyReturn) },
+		"giving up":          func(c fyne.Canvas, _, e *Entry) { click(e, 30); e.TypedRune('1'); press(e, fyne.KeyEscape) },
+		"a change elsewhere": func(c fyne.Canvas, _, e *Entry) { click(e, 30); e.Present("32.95") },
+	} {
+		var first, e *Entry
+		k := window(t, func(k *Kit) fyne.CanvasObject { first, e = k.Entry(), k.Entry(); return Down(2, first, e) })
+		var got []string
+		e.OnCommit = func(s string) { got = append(got, s); e.Settle(s) }
+		e.OnStep = func(float64) { e.Present("33") }
+		e.Settle("")
+		focus(k.Dialogs.canvas, first, e)
+		test.Type(e, "0.5")
+		press(e, fyne.KeyReturn)
+		require.Equal(t, "0.5", got[len(got)-1], "%s, of an entry that was empty", name)
+		k.Dialogs.canvas.Unfocus()
+		got = nil
+		first.Settle("7")
+		e.Settle("32.9")
+		focus(k.Dialogs.canvas, first, e)
+		test.Type(e, "26")
+		require.Equal(t, "26", e.Text, name)
+		press(e, fyne.KeyReturn)
+		require.Equal(t, "26", got[len(got)-1], name)
+		test.Type(e, "27")
+		require.Equal(t, "27", e.Text, "%s: after Enter, too", name)
+		// What is typed is taken back as typing, down to the value.
+		for range 4 {
+			e.UndoTyping()
+		}
+		require.Equal(t, "26", e.Text, name)
+	}
+}
+
+// A single click puts the caret where it is, so that a digit can be changed; a drag selects.
+func TestAClickPutsTheCaretWhereItIs(t *testing.T) {
+	var e *Entry
+	window(t, func(k *Kit) fyne.CanvasObject { e = k.Entry(); return e })
+	e.Settle("32.9")
+	for range 2 { // whether it has the focus or not
+		click(e, 1)
+		require.Empty(t, e.SelectedText())
+		require.Zero(t, e.CursorColumn)
+	}
+	test.Type(e, "1")
+	require.Equal(t, "132.9", e.Text)
+}
+
+// A text longer than its entry keeps the caret in sight while it is typed, and shows its
+// beginning afterwards.
+func TestTheCaretStaysInSight(t *testing.T) {
+	var e *Entry
+	k := window(t, func(k *Kit) fyne.CanvasObject { e = k.Entry(); return Sized(70, 27, e) })
+	e.Resize(fyne.NewSize(70, 27))
+	k.Dialogs.canvas.Focus(e)
+	e.OnStep = func(float64) {}
+	test.Type(e, "1.3")
+	require.Equal(t, container.ScrollNone, e.Scroll, "the wheel steps the number")
+	test.Type(e, " + 0.2 + 1/16 in")
+	require.Equal(t, container.ScrollHorizontalOnly, e.Scroll)
+	k.Dialogs.canvas.Unfocus()
+	require.Equal(t, container.ScrollNone, e.Scroll)
+}
+
+func TestALongTextIsNotSelectedAtOnce(t *testing.T) {
+	var e *Entry
+	k := window(t, func(k *Kit) fyne.CanvasObject { e = k.LongEntry("M 0 0"); return e })
+	e.SetText("M 0 0 L 3 0\nL 3 2 Z")
+	k.Dialogs.canvas.Focus(e)
+	require.Empty(t, e.SelectedText())
+}
+
+// click presses and releases the first button over an entry, at x.
+func click(e *Entry, x float32) {
+	at := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, 10)}, Button: desktop.MouseButtonPrimary}
+	e.MouseDown(at)
+	e.MouseUp(at)
+	e.Tapped(&at.PointEvent)
 }
 
 func TestTheTopmostDialogHasTheKeys(t *testing.T) {

@@ -307,6 +307,16 @@ func holds(box *fyne.Container, o fyne.CanvasObject) bool {
 	return false
 }
 
+// ShowInForce brings up to the design as it is laid now what holds where numbers are left
+// empty.
+func (c *Controls) ShowInForce() {
+	for _, r := range c.RowsOf {
+		if r.Number.Empty != "" && r.Box.Visible() {
+			r.showInForce()
+		}
+	}
+}
+
 // ShowPicked brings the page of editing by hand up to what is picked.
 func (c *Controls) ShowPicked() { c.Hand.show(c.Ed.Now()) }
 

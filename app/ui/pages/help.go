@@ -73,7 +73,7 @@ func (hp Help) AskScreen() {
 			k.Label("Pixels to the inch", kit.Plain), e, k.Label("40 to 800", kit.Soft)), bad)
 	var d *kit.Dialog
 	d = hp.Kit.Dialogs.Ask("The screen's size", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Set", Main: true, Stay: true, Do: func() {
-		q, err := app.ReadQuantity(e.Text, "", false)
+		q, err := app.ReadQuantity(e.Text, "", false, 0)
 		if err != nil || q.Value < 40 || q.Value > 800 {
 			bad.SetText("Type a number from 40 to 800.")
 			return

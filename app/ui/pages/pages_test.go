@@ -10,6 +10,9 @@ import (
 	"fretband/pattern/motif"
 	"fretband/pattern/project"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/require"
 )
 
@@ -87,4 +90,16 @@ func TestAnErrorIsReadAsASentence(t *testing.T) {
 func near8(a uint32, b uint8) bool {
 	d := int(a>>8) - int(b)
 	return d < 40 && d > -40
+}
+
+// What an entry says while it is empty fits into it.
+func TestWordsOfEmptyEntriesFit(t *testing.T) {
+	a := test.NewApp()
+	t.Cleanup(a.Quit)
+	a.Settings().SetTheme(kit.New("light").Dress)
+	table := pattern.Table()
+	for i := range table {
+		room := float32(entryWidth) - 2*theme.InnerPadding() - 4
+		require.Less(t, fyne.MeasureText(table[i].Empty, 13, fyne.TextStyle{}).Width, room, table[i].Key())
+	}
 }

@@ -46,6 +46,7 @@ func (r plain) show(d pattern.Design) {
 type NumberRow struct {
 	Number app.Number
 	kit    *kit.Kit
+	ed     *app.Editor
 	Box    *fyne.Container
 	Name   *kit.Label
 	Slider *kit.Slider
@@ -56,7 +57,7 @@ type NumberRow struct {
 }
 
 func newNumberRow(k *kit.Kit, ed *app.Editor, n app.Number, say func(string)) *NumberRow {
-	r := &NumberRow{Number: n, kit: k, say: say}
+	r := &NumberRow{Number: n, kit: k, ed: ed, say: say}
 	r.Name = k.Label(n.Title, kit.Plain).Teach(n.Tip + "\nAllowed: " + n.Allowed() + ".")
 	r.unit = k.Label(n.Unit, kit.Soft)
 	r.Entry = k.Entry()
@@ -109,9 +110,19 @@ func (r *NumberRow) show(d pattern.Design) {
 	}
 	r.Box.Show()
 	r.Entry.Present(r.Number.Text(d))
+	r.showInForce()
 	if r.Slider != nil {
 		r.Slider.Span(r.Number.Span(d))
-		r.Slider.Set(r.Number.Get(d))
+	}
+}
+
+// showInForce shows the value that holds while there is none in the entry.
+func (r *NumberRow) showInForce() {
+	if r.Number.Empty != "" {
+		r.Entry.WhileEmpty(r.ed.WhileEmpty(r.Number))
+	}
+	if r.Slider != nil {
+		r.Slider.Set(r.ed.InForce(r.Number))
 	}
 }
 

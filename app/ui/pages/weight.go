@@ -61,9 +61,9 @@ func (cm Compare) ForWeight() {
 	d = cm.Kit.Dialogs.Ask("Reach a weight", body, nil, kit.Answer{Text: "Cancel"}, kit.Answer{Text: "Look for ways", Main: true, Stay: true, Do: func() {
 		g := target.Target{Kind: kinds[chosen].kind}
 		if g.Kind != target.Lightest {
-			q, err := app.ReadQuantity(entry.Text, "", false)
+			q, err := app.ReadQuantity(entry.Text, kinds[chosen].unit, false, 0)
 			if err != nil {
-				bad.Set("Type a number.", kit.Warn, 420)
+				bad.Set(sentence(err.Error()), kit.Warn, 420)
 				return
 			}
 			g.Value = q.Value
