@@ -118,10 +118,9 @@ func (e *Editor) Put(n Number, typed string) error {
 
 // Slide gives a number the value of a slider.
 func (e *Editor) Slide(n Number, v float64) {
-	d := e.Now()
-	old := n.Text(d)
+	d := e.Doc.Before(n.Path)
 	n.Slide(&d, v)
-	e.Change(n.Path, n.Path, old, n.Text(d), d)
+	e.Change(n.Path, n.Path, n.Text(e.Now()), n.Text(d), d)
 }
 
 // Step changes a number by steps of its own.

@@ -43,7 +43,7 @@ func SetAreaPath(d *pattern.Design, i int, path string, drawn plane.Box) {
 	was := boxOf(*d, d.Fields[i].Area)
 	c := was.Centre()
 	a := pattern.Area{Shape: pattern.PathShape, Path: path, XMM: halves(c.X), YMM: halves(c.Y), WidthMM: pattern.SizeRange.Clamp(hundredths(drawn.W())), HeightMM: pattern.SizeRange.Clamp(hundredths(drawn.H()))}
-	put(d, i, was, a)
+	put(d, i, a)
 }
 
 // setArea gives field i an area of another shape.
@@ -81,14 +81,14 @@ func setArea(d *pattern.Design, i int, shape string) {
 			a.RotationDeg = f.Area.RotationDeg
 		}
 	}
-	put(d, i, was, a)
+	put(d, i, a)
 }
 
 // put gives field i an area and as many rows and repeats as keep its openings at
 // their size.
-func put(d *pattern.Design, i int, was plane.Box, a pattern.Area) {
+func put(d *pattern.Design, i int, a pattern.Area) {
 	f := &d.Fields[i]
-	long := lengthOf(*d, *f)
+	was, long := boxOf(*d, f.Area), lengthOf(*d, *f)
 	f.Area = a
 	now := boxOf(*d, a)
 	if was.H() > 0 {

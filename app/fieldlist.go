@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fretband/pattern"
-	"fretband/pattern/motif"
 )
 
 // FieldTitle returns what the list calls field i: its name, or its motif.
@@ -35,11 +34,15 @@ func AddField(d *pattern.Design) int {
 		if f.Area.Shape == "" {
 			b := bandBox(*d)
 			at = i
-			a = pattern.Area{Shape: pattern.RunShape, FromMM: halves(-b.W() / 6), ToMM: halves(b.W() / 6)}
+			half := b.W() / 6
+			if d.Band.OnFinger() { // so short a run would have room for two or three openings
+				half = b.W() / 4
+			}
+			a = pattern.Area{Shape: pattern.RunShape, FromMM: halves(-half), ToMM: halves(half)}
 			break
 		}
 	}
-	d.Fields = slices.Insert(d.Fields, at, startField(*d, a))
+	d.Fields = slices.Insert(d.Fields, at, pattern.UsualField(*d, nextMotif(*d), a))
 	return at
 }
 
@@ -98,25 +101,14 @@ func MoveField(d *pattern.Design, i, by int) int {
 // taken. Each looks unlike the one before.
 var starts = []string{"hexagons", "circles", "leaves", "diamonds", "quatrefoils", "waves"}
 
-// startField returns a field for an area, of a motif that the design does not have yet,
-// with openings of a size that suits the band.
-func startField(d pattern.Design, a pattern.Area) pattern.Field {
-	key := starts[len(d.Fields)%len(starts)]
+// nextMotif returns the first of them that the design does not have yet.
+func nextMotif(d pattern.Design) string {
 	for _, s := range starts {
 		if !slices.ContainsFunc(d.Fields, func(f pattern.Field) bool { return f.Motif == s }) {
-			key = s
-			break
+			return s
 		}
 	}
-	f := pattern.Field{Motif: key, Area: a, Stagger: motif.Usual(key).Stagger}
-	unit := math.Max(2.2, math.Min(6, d.Band.WidthMM/4))
-	if d.Band.OnFinger() {
-		unit = math.Max(1.8, d.Band.WidthMM/3)
-	}
-	// No cell smaller than bridge and opening together.
-	unit = math.Max(unit, d.Rules.BridgeMM+1.5*d.Rules.SmallestMM)
-	f.Rows, f.Repeats = usualGrid(key, lengthOf(d, f), boxOf(d, a).H(), unit*unit)
-	return f
+	return starts[len(d.Fields)%len(starts)]
 }
 
 // FieldText says in one line what field i is: its number, name, and area.
@@ -136,13 +128,5 @@ const usualCell = 1.0 / 9
 // MotifSample returns rows and repeats that show a motif well on a piece of band,
 // mm long and high.
 func MotifSample(key string, long, high float64) (rows, repeats int) {
-	return usualGrid(key, long, high, high*high*usualCell)
-}
-
-// usualGrid divides a piece, mm long and high, into cells of about an area.
-func usualGrid(key string, long, high, area float64) (rows, repeats int) {
-	u := motif.Usual(key)
-	row := math.Sqrt(area * u.Size / u.Aspect)
-	rows = whole(high/row, pattern.RowsRange)
-	return rows, whole(long/(high/float64(rows)*u.Aspect), pattern.RepeatsRange)
+	return pattern.Grid(key, long, high, high*high*usualCell)
 }

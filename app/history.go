@@ -44,6 +44,16 @@ func (h *History) Change(key string, d pattern.Design) bool {
 	return true
 }
 
+// Before returns the design with which the step of that key began: the present one if no
+// such step is under way. A slider that is measured from it ends the same whatever way it
+// was dragged.
+func (h *History) Before(key string) pattern.Design {
+	if key != "" && key == h.open && len(h.past) > 0 {
+		return Clone(h.past[len(h.past)-1])
+	}
+	return h.Now()
+}
+
 // Seal ends the edit that is under way: what follows is a new step.
 func (h *History) Seal() { h.open = "" }
 

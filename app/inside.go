@@ -52,7 +52,7 @@ func setInside(d *pattern.Design, way string, o unroll.Oval, around float64) {
 		b.EndWidthMM, b.SwellLengthMM, b.TopEdge, b.BottomEdge = b.WidthMM, 0, nil, nil
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
 		if b.Seamless() { // a flared band has a joint
-			b.Joint, b.JointMM = unroll.Soldered, usualJoint(b.Kind)
+			b.Joint, b.JointMM = unroll.Soldered, pattern.UsualJoint(b.Kind)
 		}
 		top, bottom := unroll.EdgeCircumferences(around, b.WidthMM, b.FlareDeg)
 		in.TopMM, in.BottomMM = hundredths(top), hundredths(bottom)

@@ -21,24 +21,20 @@ func SetKind(d *pattern.Design, kind string) {
 		// way round.
 		b := &d.Band
 		d.Reserves, d.Engravings, d.Edits = nil, nil, nil
-		f := pattern.Field{Motif: "triangles", Stagger: 0.5}
-		if len(d.Fields) > 0 {
-			f = pattern.Field{Motif: d.Fields[0].Motif, Path: d.Fields[0].Path, Stagger: d.Fields[0].Stagger, Numbers: d.Fields[0].Numbers}
-		}
 		b.TopEdge, b.BottomEdge, b.SwellLengthMM, b.FlareDeg = nil, nil, 0, 0
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
+		around, o = 180, unroll.OvalOf(180, 1.25)
 		if kind == unroll.Ring {
 			around, o = 54, unroll.OvalOf(54, 1)
-			b.WidthMM, b.EndWidthMM = 8, 8
-			f.Rows, f.Repeats = 1, 14
-			d.Rules = pattern.DesignRules{BridgeMM: 1, RimMM: 1.2, CornerMM: 0.25, SmallestMM: 0.8}
-		} else {
-			around, o = 180, unroll.OvalOf(180, 1.25)
-			b.WidthMM, b.EndWidthMM = 30, 30
-			f.Rows, f.Repeats = 3, 20
-			d.Rules = pattern.DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1}
 		}
-		d.Fields = []pattern.Field{f}
+		usual := pattern.Begin(kind)
+		b.WidthMM, b.EndWidthMM = usual.Band.WidthMM, usual.Band.WidthMM
+		usual.Band.Thickness = b.Thickness
+		d.Rules = pattern.UsualRules(usual.Band)
+		if len(d.Fields) == 0 {
+			d.Fields = usual.Fields
+		}
+		d.Fields = d.Fields[:1:1]
 	}
 	b := &d.Band
 	b.Kind = kind
@@ -51,7 +47,7 @@ func SetKind(d *pattern.Design, kind string) {
 			way = unroll.ByAxes
 		}
 	} else {
-		b.Joint, b.JointMM = unroll.Soldered, usualJoint(kind)
+		b.Joint, b.JointMM = unroll.Soldered, pattern.UsualJoint(kind)
 		closeEdges(d)
 		if kind == unroll.Ring && way == unroll.ByWrist {
 			way = unroll.ByCircumference
@@ -65,13 +61,10 @@ func SetKind(d *pattern.Design, kind string) {
 	default: // the scale goes with the kind, so a size is said anew as well
 		setInside(d, way, o, around)
 	}
-}
-
-// usualJoint is the length of a joint's solid strip: ours, a little more than a
-// saw cut and two filed ends with solder need.
-func usualJoint(kind string) float64 {
-	if kind == unroll.Ring {
-		return 2
+	if fresh {
+		was := d.Fields[0]
+		f := pattern.UsualField(*d, was.Motif, pattern.Area{})
+		f.Path, f.Numbers, f.Stagger = was.Path, was.Numbers, was.Stagger
+		d.Fields = []pattern.Field{d.Fitted(f, d.CellArea(f))}
 	}
-	return 4
 }

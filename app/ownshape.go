@@ -15,11 +15,7 @@ func OwnMotif(i int, path string) Choice {
 			return
 		}
 		*d = Clone(*d)
-		f := &d.Fields[i]
-		if f.Motif != motif.OwnKey {
-			f.Motif, f.Numbers = motif.OwnKey, nil
-		}
-		f.Path = path
+		changeMotif(d, i, motif.OwnKey, path)
 	}
 	return c
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fretband/pattern"
+	"fretband/pattern/motif"
 	"fretband/unroll"
 )
 
@@ -36,7 +37,7 @@ var ways = map[string]way{
 		d.Band.Joint = key
 		d.Band.JointMM = 0
 		if key == unroll.Soldered {
-			d.Band.JointMM = usualJoint(d.Band.Kind)
+			d.Band.JointMM = pattern.UsualJoint(d.Band.Kind)
 		}
 	}},
 	"band.inside.profile[]": {
@@ -178,11 +179,27 @@ func setTemper(d *pattern.Design, _ pattern.At, key string) {
 	d.Wear.Temper = key
 }
 
-// setMotif drops numbers that the new motif does not know; undo brings them back.
+// setMotif drops numbers that the new motif does not know, and takes the rows and repeats
+// that keep the size of cells and become the new motif; undo brings all back.
 func setMotif(d *pattern.Design, at pattern.At, key string) {
-	if f := &d.Fields[at[0]]; f.Motif != key {
-		f.Motif, f.Numbers, f.Path = key, nil, ""
+	if d.Fields[at[0]].Motif != key {
+		changeMotif(d, at[0], key, "")
 	}
+}
+
+func changeMotif(d *pattern.Design, i int, key, path string) {
+	f := &d.Fields[i]
+	area, was := d.CellArea(*f), motif.Usual(f.Motif)
+	same := f.Motif == key
+	f.Motif, f.Path = key, path
+	if same {
+		return
+	}
+	f.Numbers = nil
+	if f.Stagger == was.Stagger { // it was not chosen
+		f.Stagger = motif.Usual(key).Stagger
+	}
+	*f = d.Fitted(*f, area)
 }
 
 // setCount changes between a number of repeats and a pitch, and keeps the look.
@@ -252,14 +269,7 @@ func setEngravingMargin(d *pattern.Design, at pattern.At, through bool) {
 // another form than a person uses.
 var readAs = map[string]func(*pattern.Design, pattern.At) float64{
 	"band.thickness.mm": func(d *pattern.Design, _ pattern.At) float64 {
-		switch t := d.Band.Thickness; {
-		case t.BSGauge != 0:
-			return unroll.GaugeMM(t.BSGauge)
-		case t.ImperialGauge != 0:
-			return unroll.ImperialGaugeMM(t.ImperialGauge)
-		default:
-			return t.MM
-		}
+		return d.Band.Thickness.Measured()
 	},
 	"reserves[].count": func(d *pattern.Design, at pattern.At) float64 {
 		return float64(max(1, d.Reserves[at[0]].Count))
@@ -277,14 +287,16 @@ var follows = map[string]func(*pattern.Design, pattern.At, float64){
 	},
 	"band.thickness.mm": func(d *pattern.Design, _ pattern.At, v float64) { d.Band.Thickness = unroll.Thickness{MM: v} },
 	"fields[].area.from_mm": func(d *pattern.Design, at pattern.At, v float64) {
-		a := &d.Fields[at[0]].Area
+		a := d.Fields[at[0]].Area
 		a.FromMM = math.Min(v, pattern.PositionRange.Max-leastStretch)
 		a.ToMM = math.Max(a.ToMM, a.FromMM+leastStretch)
+		put(d, at[0], a)
 	},
 	"fields[].area.to_mm": func(d *pattern.Design, at pattern.At, v float64) {
-		a := &d.Fields[at[0]].Area
+		a := d.Fields[at[0]].Area
 		a.ToMM = math.Max(v, pattern.PositionRange.Min+leastStretch)
 		a.FromMM = math.Min(a.FromMM, a.ToMM-leastStretch)
+		put(d, at[0], a)
 	},
 	"fields[].grade_along[].at":  AlongCurve.place,
 	"fields[].grade_across[].at": AcrossCurve.place,

@@ -146,6 +146,17 @@ type Thickness struct {
 	ImperialGauge int `json:"imperial_gauge,omitempty"`
 }
 
+// Measured returns the thickness in mm, however it is given; 0 if it isn't.
+func (t Thickness) Measured() float64 {
+	switch {
+	case t.BSGauge != 0:
+		return GaugeMM(t.BSGauge)
+	case t.ImperialGauge != 0:
+		return ImperialGaugeMM(t.ImperialGauge)
+	}
+	return t.MM
+}
+
 // Open reports whether the band is open, with a gap: a cuff. Others are closed.
 func (b Band) Open() bool { return b.Kind == Cuff }
 

@@ -7,6 +7,7 @@ import (
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
 	"fretband/pattern"
+	"fretband/unroll"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
@@ -16,7 +17,7 @@ import (
 
 // seats is a cuff with a row of five stone seats, an oval and three marks.
 func seats(t *testing.T, dress string) *Window {
-	d := pages.StartingDesign()
+	d := pattern.Begin(unroll.Cuff)
 	d.Reserves = []pattern.Reserve{
 		{Shape: pattern.CircleShape, WidthMM: 4, Count: 5, SpacingMM: 9, MarginMM: 1, Note: "stone seat"},
 		{Shape: pattern.OvalShape, XMM: 50, WidthMM: 18, HeightMM: 8, RotationDeg: 10, MarginMM: 1, Note: "signature"},

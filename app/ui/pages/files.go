@@ -15,24 +15,6 @@ import (
 	"fretband/unroll"
 )
 
-// StartingDesign is what New begins with: a plain round-cornered cuff with a
-// field that can be cut. A few strings and numbers, ours.
-func StartingDesign() pattern.Design {
-	return pattern.Design{
-		Name: pattern.Untitled,
-		Band: unroll.Band{
-			Kind:      unroll.Cuff,
-			Inside:    unroll.Inside{By: unroll.ByAxes, WidthMM: 60, HeightMM: 48},
-			GapMM:     28,
-			Thickness: unroll.Thickness{MM: 1.2},
-			WidthMM:   26, EndWidthMM: 26, EndCornerMM: 4, NeutralK: 0.5,
-		},
-		Metal:  pattern.Metal{Alloy: "sterling-925"},
-		Rules:  pattern.DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1},
-		Fields: []pattern.Field{{Motif: "triangles", Rows: 3, Repeats: 20, Stagger: 0.5}},
-	}
-}
-
 // Files are where designs come from and go to: the disk, the gallery, and what is kept of
 // unsaved work. A question is asked before anything is lost.
 type Files struct {
@@ -74,7 +56,7 @@ func (fs *Files) unlessLost(next func()) {
 
 func (fs *Files) New() {
 	fs.unlessLost(func() {
-		fs.Use(app.NewDocument(StartingDesign()))
+		fs.Use(app.NewDocument(pattern.Begin(unroll.Cuff)))
 		fs.Ed.Log.Event("new")
 	})
 }
