@@ -129,16 +129,12 @@ func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*L
 	l.base, l.best = d, now
 	out := &Lightened{Start: start, Uniform: now.Left}
 	for _, w := range lighterWays {
-		found, err := w.find(l)
+		one, ok, err := l.first(w, start)
 		if err != nil {
 			return nil, err
 		}
-		if len(found) == 0 {
+		if !ok {
 			continue
-		}
-		one, err := l.first(found, w, start)
-		if err != nil {
-			return nil, err
 		}
 		if w.key == openingWay && one.Met {
 			if one.Opens = yields(one.Figures)/yields(start.Figures) - 1; one.Opens < WorthSaving {
@@ -202,28 +198,30 @@ func (l *lightening) finish(c Choice) (Lighter, error) {
 	return Lighter{Choice: c, Figures: f}, err
 }
 
-// first returns the first of what a way found that is one by its final figures too; where
-// none is, the first of all, with what stands in its way.
-func (l *lightening) first(found []Choice, w lighterWay, start Lighter) (Lighter, error) {
-	var none Lighter
-	for i, c := range found {
+// first returns the first that a way finds that is one by its final figures too; where
+// none is, the first of all, with what stands in its way. ok is false where the way finds
+// nothing.
+func (l *lightening) first(w lighterWay, start Lighter) (one Lighter, ok bool, err error) {
+	for c, err := range w.find(l) {
+		if err != nil {
+			return one, ok, err
+		}
 		c.Way, c.Title = w.key, w.title
-		one := Lighter{Choice: c}
+		now := Lighter{Choice: c}
 		if c.Met {
-			var err error
-			if one, err = l.finish(c); err != nil {
-				return one, err
+			if now, err = l.finish(c); err != nil {
+				return one, ok, err
 			}
-			l.judge(&one, start)
+			l.judge(&now, start)
 		}
-		if one.Met {
-			return one, nil
+		if !ok || now.Met {
+			one, ok = now, true
 		}
-		if i == 0 {
-			none = one
+		if now.Met {
+			break
 		}
 	}
-	return none, nil
+	return one, ok, nil
 }
 
 // judge says why a way that was found is none after all: by its final figures, or by what

@@ -3,17 +3,18 @@ package target
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 
 	"fretband/pattern"
 )
 
-// lighterWay is one manner of having less metal. It finds choices, the best first; none
-// where it can change nothing.
+// lighterWay is one manner of having less metal. It finds choices one by one, those first
+// that promise most; none where it can change nothing. One that isn't met says why.
 type lighterWay struct {
 	key, title string
-	find       func(*lightening) ([]Choice, error)
+	find       func(*lightening) iter.Seq2[Choice, error]
 }
 
 const (
@@ -26,20 +27,24 @@ const (
 var lighterWays = []lighterWay{
 	{uniformWay, "Bridges and rim alike", byUniform},
 	{"rim", "Rim narrower at the ends", byGradedRim},
-	{"bridges", "Bridges wider at the front", byGradedBridges},
-	{"taper", "Narrower ends", byTaper},
 	{"fewer", "Fewer, larger openings", byFewer},
+	{"taper", "Narrower ends", byTaper},
+	{"both", "Narrower ends, fewer openings", byBoth},
 	{openingWay, "Same weight, opens further", byOpening},
 }
 
 // family is a design whose rim is still to be set so that the band holds what it did.
 type family struct {
-	says string // what is changed, but the rim
-	with func(rim float64) pattern.Design
+	says  string  // what is changed, but the rim
+	start float64 // the rim to try first, mm
+	with  func(rim float64) pattern.Design
 }
 
-// tries is how many solves the rim of one family takes at most.
-const tries = 4
+// How many solves the rim of one family takes at most, and all families of one way.
+const (
+	tries   = 4
+	wayMost = 10
+)
 
 // Windows of what a band must hold of the start's while looking: never less than it did,
 // so that the share allowed at the end is room for the mesh and no saving; and no more
@@ -53,11 +58,10 @@ const (
 // false where none does. A wider rim is stiffer.
 func (l *lightening) steady(f family) (c Choice, ok bool, err error) {
 	rule := l.base.Rules.BridgeMM
-	now := math.Max(l.base.Rules.RimMM, rule)
-	most := math.Max(now, l.base.Band.WidthMM*0.3)
+	most := math.Max(l.rim(), l.base.Band.WidthMM*0.3)
 	type point struct{ rim, holds float64 }
-	var below, above *point
-	rim := now
+	var under, below, above *point // under is the one below that came before
+	rim := math.Ceil(100*f.start) / 100
 	for range tries {
 		if below != nil && rim <= below.rim || above != nil && rim >= above.rim {
 			break
@@ -94,13 +98,15 @@ func (l *lightening) steady(f family) (c Choice, ok bool, err error) {
 				break
 			}
 		} else if below == nil || p.rim > below.rim {
-			below = p
+			under, below = below, p
 		}
 		// Towards the middle of the window.
 		const aim = (holdsEnough + holdsAmple) / 2
 		switch {
 		case below != nil && above != nil:
 			rim = below.rim + (aim-below.holds)*(above.rim-below.rim)/(above.holds-below.holds)
+		case under != nil && below.holds > under.holds:
+			rim = math.Min(1.6*below.rim, below.rim+(aim-below.holds)*(below.rim-under.rim)/(below.holds-under.holds))
 		default:
 			// The rims carry about half of the load.
 			rim *= 1 + 2*(aim/p.holds-1)
@@ -118,40 +124,39 @@ func rimSays(d pattern.Design, rim float64) string {
 	return fmt.Sprintf("rim %s to %s mm", short(was), short(rim))
 }
 
-// lightest returns what families come to, the lightest first, and what is no way after.
-func (l *lightening) lightest(fs ...family) ([]Choice, error) {
-	var found []Choice
-	for _, f := range fs {
-		c, ok, err := l.steady(f)
-		if err != nil {
-			return nil, err
+// steadied yields what families come to, each where it holds what the start does, and
+// where none does, the reason.
+func (l *lightening) steadied(fs ...family) iter.Seq2[Choice, error] {
+	return func(yield func(Choice, error) bool) {
+		some, began := false, l.solves
+		for _, f := range fs {
+			if l.solves+tries > began+wayMost {
+				break
+			}
+			c, ok, err := l.steady(f)
+			if err != nil {
+				yield(c, err)
+				return
+			}
+			if !ok {
+				continue
+			}
+			if c.Met && c.Report.Left >= l.best.Left-1e-6 {
+				c.Met, c.Why = false, "It comes out no lighter."
+			}
+			if some = true; !yield(c, nil) {
+				return
+			}
 		}
-		if !ok {
-			continue
+		if !some && len(fs) > 0 {
+			yield(Choice{Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."}, nil)
 		}
-		if c.Met && c.Report.Left >= l.best.Left-1e-6 {
-			c.Met, c.Why = false, "It comes out no lighter."
-		}
-		found = append(found, c)
 	}
-	slices.SortStableFunc(found, func(a, b Choice) int {
-		switch {
-		case a.Met != b.Met && a.Met:
-			return -1
-		case a.Met != b.Met:
-			return 1
-		}
-		return cmp.Compare(a.Report.Left, b.Report.Left)
-	})
-	if len(found) == 0 && len(fs) > 0 {
-		found = append(found, Choice{Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."})
-	}
-	return found, nil
 }
 
 // byUniform brings bridges that stand above the rule to it; where none does, it asks
 // whether wider ones beside a narrower rim carry as much for less.
-func byUniform(l *lightening) ([]Choice, error) {
+func byUniform(l *lightening) iter.Seq2[Choice, error] {
 	rule := l.base.Rules.BridgeMM
 	wide := 0.0
 	for _, f := range l.base.Fields {
@@ -161,7 +166,7 @@ func byUniform(l *lightening) ([]Choice, error) {
 		}
 	}
 	bridges := func(says string, mm float64) family {
-		return family{says, func(rim float64) pattern.Design {
+		return family{says, l.rim(), func(rim float64) pattern.Design {
 			d := l.base
 			d.Fields = slices.Clone(d.Fields)
 			for i := range d.Fields {
@@ -172,87 +177,102 @@ func byUniform(l *lightening) ([]Choice, error) {
 		}}
 	}
 	if wide > rule {
-		return l.lightest(bridges(fmt.Sprintf("bridges to the rule of %s mm, ", short(rule)), 0))
+		return l.steadied(bridges(fmt.Sprintf("bridges to the rule of %s mm, ", short(rule)), 0))
 	}
-	if math.Max(l.base.Rules.RimMM, rule) < 1.1*rule {
-		return nil, nil
+	if l.rim() < roomy*rule {
+		return l.steadied()
 	}
 	wider := math.Round(115*rule) / 100
-	return l.lightest(bridges(fmt.Sprintf("bridges %s to %s mm, ", short(rule), short(wider)), wider))
+	return l.steadied(bridges(fmt.Sprintf("bridges %s to %s mm, ", short(rule), short(wider)), wider))
 }
+
+// rim is the width of the rim that the base has, mm.
+func (l *lightening) rim() float64 { return math.Max(l.base.Rules.RimMM, l.base.Rules.BridgeMM) }
+
+// roomy is how many times the rule a rim must be that can grow narrower.
+const roomy = 1.1
 
 // byGradedRim has the rim of a cuff stay as wide as it must be at the front, where the
 // load is greatest, and grow narrower towards the ends.
-func byGradedRim(l *lightening) ([]Choice, error) { return l.lightest(l.gradedRims()...) }
-
-func (l *lightening) gradedRims() []family {
-	rule, rim := l.base.Rules.BridgeMM, math.Max(l.base.Rules.RimMM, l.base.Rules.BridgeMM)
-	if l.best.sheet.Flat.Closed() || rim < 1.1*rule {
-		return nil
-	}
-	narrow := func(end float64) family {
-		return family{fmt.Sprintf("rim %s mm at the ends, at the front ", short(end)), func(front float64) pattern.Design {
-			d := l.following()
-			d.Rules.RimMM = front
-			size := pattern.GradeRange.Clamp(math.Ceil(100*end/front) / 100)
-			d.Rules.RimAlong = []pattern.Grade{{At: -1, Size: size}, {At: 0, Size: 1}, {At: 1, Size: size}}
-			return d
-		}}
-	}
-	return []family{narrow(rule), narrow(math.Round(50*(rule+rim)) / 100)}
+func byGradedRim(l *lightening) iter.Seq2[Choice, error] {
+	return l.steadied(l.gradedRims(l.kept())...)
 }
 
-// byGradedBridges has the bridges of a cuff stand at the rule at its ends and wider at the
-// front, beside a rim that may be narrower for it, alike or graded too.
-func byGradedBridges(l *lightening) ([]Choice, error) { return l.lightest(l.gradedBridges()...) }
-
-func (l *lightening) gradedBridges() []family {
-	if l.best.sheet.Flat.Closed() {
-		return nil
-	}
-	rule := l.base.Rules.BridgeMM
-	wider := func(front float64, f family) family {
-		return family{fmt.Sprintf("bridges %s mm at the ends, %s at the front, %s", short(rule), short(math.Round(100*front*rule)/100), f.says), func(rim float64) pattern.Design {
-			d := f.with(rim)
-			d.Fields = slices.Clone(d.Fields)
-			for i := range d.Fields {
-				f := &d.Fields[i]
-				if a := f.Area.Shape; a == "" || a == pattern.StripShape { // those that go from end to end
-					f.BridgeMM, f.GradeBridge = 0, 0
-					f.BridgeAlong = []pattern.Grade{{At: -1, Size: 1}, {At: 0, Size: front}, {At: 1, Size: 1}}
-				}
-			}
-			return d
-		}}
-	}
-	alike := family{"", func(rim float64) pattern.Design {
-		d := l.base
+// kept is the base as it is, its cells following what the rim leaves.
+func (l *lightening) kept() family {
+	return family{"", l.rim(), func(rim float64) pattern.Design {
+		d := l.following()
 		d.Rules.RimMM = rim
 		return d
 	}}
-	fs := []family{wider(1.3, alike)}
-	if rims := l.gradedRims(); len(rims) > 0 {
-		fs = append(fs, wider(1.3, rims[0]))
+}
+
+// rimEnds are the shares of the half length at which a graded rim has come to what it has
+// at the ends, the best first: a cuff that is pulled open at its ends bears half of the
+// front's moment, a quarter of its part in the work, from some 0.6 on.
+var rimEnds = []float64{0.65, 0.8, 1}
+
+// gradedRims are a family with its rim at the rule at the ends and as wide as it must be
+// at the front; none where the rim has no room to grow narrower.
+func (l *lightening) gradedRims(f family) []family {
+	rule, rim := l.base.Rules.BridgeMM, l.rim()
+	if l.best.sheet.Flat.Closed() || rim < roomy*rule {
+		return nil
+	}
+	var fs []family
+	for _, from := range rimEnds {
+		fs = append(fs, family{fmt.Sprintf("%srim %s mm at the ends, at the front ", f.says, short(rule)), f.start + from*(rim-rule)/2, func(front float64) pattern.Design {
+			d := f.with(front)
+			size := pattern.GradeRange.Clamp(math.Ceil(100*rule/front) / 100)
+			d.Rules.RimAlong = []pattern.Grade{{At: -1, Size: size}, {At: 0, Size: 1}, {At: 1, Size: size}}
+			if from < 1 {
+				d.Rules.RimAlong = slices.Insert(slices.Insert(d.Rules.RimAlong, 2, pattern.Grade{At: from, Size: size}), 1, pattern.Grade{At: -from, Size: size})
+			}
+			return d
+		}})
 	}
 	return fs
 }
 
+// gradedOrPlain are families with their rim graded, and after them as they are.
+func (l *lightening) gradedOrPlain(fs []family) []family {
+	var all []family
+	for _, f := range fs {
+		graded := l.gradedRims(f)
+		all = append(all, graded[:min(1, len(graded))]...)
+	}
+	return append(all, fs...)
+}
+
 // byOpening spends the weight of the best uniform pattern where the load is, so that the
 // band goes farther before whole bridges yield, and is no less stiff.
-func byOpening(l *lightening) ([]Choice, error) {
+func byOpening(l *lightening) iter.Seq2[Choice, error] {
+	return func(yield func(Choice, error) bool) {
+		all, err := l.openings()
+		if err != nil {
+			yield(Choice{}, err)
+			return
+		}
+		for _, c := range all {
+			if !yield(c, nil) {
+				return
+			}
+		}
+	}
+}
+
+// openings are the ways to spend the same weight, with the one that opens furthest first.
+func (l *lightening) openings() ([]Choice, error) {
 	if l.best.sheet.Flat.Closed() {
 		return nil, nil
-	}
-	var fs []family // the first of each manner, which keeps the solves few
-	for _, all := range [][]family{l.gradedRims(), l.gradedBridges(), l.tapers()} {
-		fs = append(fs, all[:min(1, len(all))]...)
 	}
 	type found struct {
 		Choice
 		opens float64
 	}
 	var all []found
-	for _, f := range fs {
+	kept, tapers := l.gradedRims(l.kept()), l.gradedOrPlain(l.tapers())
+	for _, f := range append(kept[:min(1, len(kept))], tapers[:min(1, len(tapers))]...) {
 		d, r, rim, ok := l.sameWeight(f)
 		if err := l.ctx.Err(); err != nil {
 			return nil, err
@@ -275,15 +295,7 @@ func byOpening(l *lightening) ([]Choice, error) {
 		}
 		all = append(all, found{c, yields(figures)})
 	}
-	slices.SortStableFunc(all, func(a, b found) int {
-		if a.Met != b.Met {
-			if a.Met {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(b.opens, a.opens)
-	})
+	slices.SortStableFunc(all, func(a, b found) int { return cmp.Compare(b.opens, a.opens) })
 	var out []Choice
 	for _, f := range all {
 		out = append(out, f.Choice)
@@ -326,51 +338,73 @@ func (l *lightening) sameWeight(f family) (best pattern.Design, r tried, rim flo
 }
 
 // byTaper has the band of a cuff grow narrower towards the ends, and its cells with it.
-func byTaper(l *lightening) ([]Choice, error) {
-	if l.best.sheet.Flat.Closed() {
-		return nil, nil
-	}
-	return l.lightest(l.tapers()...)
+func byTaper(l *lightening) iter.Seq2[Choice, error] {
+	return l.steadied(l.gradedOrPlain(l.tapers())...)
 }
 
+// tapers are families with narrower ends, the narrowest first: there is nothing of a
+// closed band.
 func (l *lightening) tapers() []family {
-	was := l.base.Band.EndWidthMM
+	if l.best.sheet.Flat.Closed() {
+		return nil
+	}
 	var fs []family
-	for _, share := range []float64{0.85, 0.7, 0.55} {
-		end := math.Round(10*share*was) / 10
-		fs = append(fs, family{fmt.Sprintf("ends %s to %s mm wide, ", short(was), short(end)), func(rim float64) pattern.Design {
-			d := l.following()
-			d.Band.EndWidthMM, d.Rules.RimMM = end, rim
-			return d
-		}})
+	for _, share := range []float64{0.55, 0.7, 0.85} {
+		fs = append(fs, l.tapered(l.kept(), share))
 	}
 	return fs
 }
 
+// tapered is a family with ends of a share of their width.
+func (l *lightening) tapered(f family, share float64) family {
+	was := l.base.Band.EndWidthMM
+	end := math.Round(10*share*was) / 10
+	return family{fmt.Sprintf("%sends %s to %s mm wide, ", f.says, short(was), short(end)), f.start, func(rim float64) pattern.Design {
+		d := f.with(rim)
+		d.Band.EndWidthMM = end
+		return d
+	}}
+}
+
 // byFewer takes fewer and larger openings, along, across or both.
-func byFewer(l *lightening) ([]Choice, error) {
+func byFewer(l *lightening) iter.Seq2[Choice, error] {
+	return l.steadied(l.gradedOrPlain(l.fewer())...)
+}
+
+func (l *lightening) fewer() []family {
 	rows := float64(l.base.Fields[0].Rows)
-	shares := [][2]float64{{0.8, 1}, {0.65, 1}}
+	shares := [][2]float64{{0.65, 1}, {0.8, 1}}
 	if rows > 1 {
 		less := (rows - 1) / rows
 		shares = append(shares, [2]float64{less, less})
 	}
 	var fs []family
 	for _, s := range shares {
-		c, ok := scaled(l.base, s[0], s[1])
+		c, ok := scaled(l.following(), s[0], s[1])
 		if !ok {
 			continue
 		}
-		fs = append(fs, family{c.says + ", ", func(rim float64) pattern.Design {
+		fs = append(fs, family{c.says + ", ", l.rim(), func(rim float64) pattern.Design {
 			d := c.d
 			d.Rules.RimMM = rim
 			return d
 		}})
 	}
-	return l.lightest(fs...)
+	return fs
 }
 
-// following returns the base with the cells of its fields following the width, where
+// byBoth has narrower ends and fewer openings together.
+func byBoth(l *lightening) iter.Seq2[Choice, error] {
+	var fs []family
+	if !l.best.sheet.Flat.Closed() {
+		for _, f := range l.fewer() {
+			fs = append(fs, l.tapered(f, 0.55))
+		}
+	}
+	return l.steadied(l.gradedOrPlain(fs)...)
+}
+
+// following returns a design with the cells of its fields following the width, where
 // their areas allow it, if the band has one width so far: else they do already or are to
 // be cut.
 func (l *lightening) following() pattern.Design {
