@@ -45,10 +45,11 @@ const fewLost = 0.1
 func (r *Report) price(f Finding, x *Fix) bool {
 	d := x.Design
 	d.Accepted = nil // it does not change the metal
-	_, now, err := Lay(d)
-	if err != nil {
+	s, err := pattern.Lay(d)
+	if err != nil || finite(s) != nil {
 		return false
 	}
+	now := weigh(s) // no more is told of it
 	x.Cost = costWords(now.Openings-r.Openings, now.Left-r.Left)
 	about := 0
 	switch f.Kind {

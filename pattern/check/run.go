@@ -9,6 +9,38 @@ import (
 )
 
 // Run measures the sheet. It is pure: the same sheet gives the same report.
+func Run(s *pattern.Sheet) *Report {
+	// What is measured on the bent band, beside what is measured on the flat.
+	var bent sync.WaitGroup
+	var hangs Hang
+	bent.Add(1)
+	go func() {
+		defer bent.Done()
+		hangs = hang(s)
+	}()
+	r := weigh(s)
+	r.CutLength = r.OpenLength + outlineCut(s)
+	for _, m := range s.Engravings {
+		r.Engravings++
+		r.EngravedLength += m.Len()
+	}
+	r.Bridges = Bridges(s)
+	r.Thinnest = r.Bridges.Thinnest
+	if a, _ := Finish(s.Process); !r.Thinnest.None() {
+		r.Finished = math.Max(0, r.Thinnest.Width-2*a)
+	}
+	r.Faces.faceBridges(s, r.Thinnest)
+	r.Net = netSection(s)
+	r.Pieces = pieces(s, r.Thinnest)
+	bent.Wait()
+	r.Hang = hangs
+	r.Making = makingOf(s, r)
+	r.LeftSolid, r.Doming, r.Springback = leftSolid(s), domingOf(s, r), springbackOf(s)
+	r.Findings = findings(s, r)
+	return r
+}
+
+// weigh begins the report: what the band and its openings are, weigh and cost.
 //
 // Weights of a band that is cut flat are the flat sheet's: area on the blank
 // times thickness times density. Bending keeps the volume where the flat length
@@ -17,7 +49,7 @@ import (
 // cut or cast as formed, and one that is domed, weighs its volume, of full
 // thickness all over and with walls along the normal ([Faces]); what the blank of
 // a domed one weighs when it is cut flat is in Doming.
-func Run(s *pattern.Sheet) *Report {
+func weigh(s *pattern.Sheet) *Report {
 	r := &Report{
 		Currency:   s.Design.Metal.Currency,
 		BlankLen:   s.Flat.Length,
@@ -31,13 +63,6 @@ func Run(s *pattern.Sheet) *Report {
 		Blade:      BladeFor(s.Flat.Thickness),
 	}
 	r.Alloy, r.Density = s.Design.Metal.Density()
-	// What is measured on the bent band, beside what is measured on the flat.
-	var bent sync.WaitGroup
-	bent.Add(1)
-	go func() {
-		defer bent.Done()
-		r.Hang = hang(s)
-	}()
 	// Openings of one shape share their area and length.
 	type size struct{ area, length float64 }
 	known := map[int]size{}
@@ -50,11 +75,6 @@ func Run(s *pattern.Sheet) *Report {
 		}
 		r.CutArea += z.area
 		r.OpenLength += z.length
-	}
-	r.CutLength = r.OpenLength + outlineCut(s)
-	for _, m := range s.Engravings {
-		r.Engravings++
-		r.EngravedLength += m.Len()
 	}
 	if r.BlankArea > 0 {
 		r.OpenShare = r.CutArea / r.BlankArea
@@ -72,18 +92,6 @@ func Run(s *pattern.Sheet) *Report {
 	r.Left = r.Plain - r.Removed
 	r.Cost = r.Left * s.Design.Metal.PricePerG
 	r.PlainCost = r.Plain * s.Design.Metal.PricePerG
-	r.Bridges = Bridges(s)
-	r.Thinnest = r.Bridges.Thinnest
-	if a, _ := Finish(s.Process); !r.Thinnest.None() {
-		r.Finished = math.Max(0, r.Thinnest.Width-2*a)
-	}
-	r.Faces.faceBridges(s, r.Thinnest)
-	r.Net = netSection(s)
-	r.Pieces = pieces(s, r.Thinnest)
-	bent.Wait()
-	r.Making = makingOf(s, r)
-	r.LeftSolid, r.Doming, r.Springback = leftSolid(s), domingOf(s, r), springbackOf(s)
-	r.Findings = findings(s, r)
 	return r
 }
 
