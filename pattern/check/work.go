@@ -125,6 +125,7 @@ func slotIn(l plane.Loop, kerf float64) (plane.Point, bool) {
 func enter(s *pattern.Sheet, r *Report, pilots []Pilot, usual float64) []entry {
 	known := map[int]entry{}
 	out := make([]entry, len(s.Openings))
+	least := usual
 	for i := range s.Openings {
 		o := &s.Openings[i]
 		e, ok := known[o.Shape]
@@ -137,8 +138,8 @@ func enter(s *pattern.Sheet, r *Report, pilots []Pilot, usual float64) []entry {
 				}
 			}
 			if usual > 0 && !enters(o.Loop, usual) {
-				e.small, _ = plane.Halve(0, usual, 20, func(mm float64) bool { return admits(o.Loop, mm) })
-				e.small = math.Max(e.small, slack)
+				e.small = math.Max(smallDisc(o.Loop, usual, least), slack)
+				least = math.Min(least, e.small)
 			}
 			if k := r.Making.KerfMM; k > 0 {
 				e.at, e.slot = slotIn(o.Loop, k)
@@ -150,6 +151,24 @@ func enter(s *pattern.Sheet, r *Report, pilots []Pilot, usual float64) []entry {
 		out[i] = e
 	}
 	return out
+}
+
+// smallDisc returns the diameter of the largest disc in an opening that is smaller than
+// usual: one over least only as exactly as it takes to know whether it is far under the usual.
+func smallDisc(l plane.Loop, usual, least float64) float64 {
+	lo, hi := 0.0, usual
+	straddles := func(mm float64) bool { return lo < mm && mm <= hi }
+	for range 20 {
+		if lo >= least && !straddles(usual-slack) && !straddles(far*usual-slack) && !straddles(far*usual) {
+			break
+		}
+		if mid := (lo + hi) / 2; admits(l, mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
 }
 
 // checkEntry finds openings that are too small for how they are cut and those that the cut
