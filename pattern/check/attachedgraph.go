@@ -178,8 +178,7 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 	g.detour(i)
 	for _, c := range g.wanted {
 		j, rounds := c.of, c.rounds
-		detour := g.way[c.place].length(g.run)
-		if detour*longWay <= c.apart {
+		if g.way[c.place].length(g.run)*longWay <= c.apart {
 			continue
 		}
 		first, second, way := i, j, int32(0) // always measured from the earlier opening
@@ -189,7 +188,7 @@ func (g *attachedGraph) measureRing(i int, least, most float64) (asked, added bo
 		key := nodes{int32(first), int32(second), int32(rounds), noEdge}
 		k, known := g.measured(key)
 		if !known {
-			k = g.pair(key, detour)
+			k = g.pair(key, int32(c.place), int(way)*rounds)
 			g.pairs[first] = append(g.pairs[first], measuredPair{key.to, key.rounds, k})
 		}
 		if k >= 0 {
@@ -223,10 +222,10 @@ type wanted struct {
 	apart             float64 // their boxes
 }
 
-// shortWay is the length of a way from one opening to another.
+// shortWay is the length of a way from one opening to another, and the position before.
 type shortWay struct {
-	mm  float64
-	run int32
+	mm        float64
+	run, prev int32
 }
 
 func (w *shortWay) length(run int32) float64 {
@@ -247,7 +246,7 @@ func (g *attachedGraph) detour(i int) {
 	})
 	g.run++
 	start := int32(g.rays.place(i, 0))
-	g.way[start] = shortWay{run: g.run}
+	g.way[start] = shortWay{run: g.run, prev: -1}
 	g.open = append(g.open[:0], queued{0, start})
 	for left := g.wanted; len(g.open) > 0; {
 		for len(left) > 0 && g.way[left[0].place].length(g.run)*longWay <= left[0].apart {
@@ -272,7 +271,7 @@ func (g *attachedGraph) detour(i int) {
 				continue
 			}
 			if at := g.rays.place(int(st.to), rounds+int(st.rounds)); at >= 0 && d < g.way[at].length(g.run) {
-				g.way[at] = shortWay{d, g.run}
+				g.way[at] = shortWay{d, g.run, next.at}
 				g.open.push(queued{d, int32(at)})
 			}
 		}
@@ -283,12 +282,13 @@ func (g *attachedGraph) detour(i int) {
 const workAPair = 10
 
 // pair measures the least distance of two openings and returns its arc, or -1 if it is
-// no bridge or no shorter than a way over others.
-func (g *attachedGraph) pair(of nodes, detour float64) int32 {
+// no bridge or no shorter than the way over others to a position, which starts so many times
+// round as seen from the first of the two.
+func (g *attachedGraph) pair(of nodes, over int32, start int) int32 {
 	g.work -= workAPair
 	from, to, rounds := int(of.from), int(of.to), int(of.rounds)
 	gap := g.m.gap(from, pattern.Copy{Of: to, Round: g.near.round(rounds)})
-	if gap.D >= detour*longWay-tie {
+	if gap.D >= g.way[over].length(g.run)*longWay-tie {
 		return -1
 	}
 	// The neck between the two is the same bridge.
@@ -298,11 +298,27 @@ func (g *attachedGraph) pair(of nodes, detour float64) int32 {
 	a := attachedArc{from: from, to: to, rounds: rounds, width: gap.D, a: gap.A, b: gap.B, edge: noEdge, metal: math.NaN()}
 	// Between two openings that face each other across a third the metal is not this;
 	// the two bridges to that one are.
-	if a.width > 2*g.s.Rule && g.near.crosses(a) {
+	if a.width > 2*g.s.Rule && (g.overWay(a, over, start) || g.near.crosses(a)) {
 		return -1
 	}
 	g.arcs = append(g.arcs, a)
 	return int32(2 * (len(g.arcs) - 1))
+}
+
+// overWay reports whether a bridge runs through an opening on the shortest way to a position,
+// as most do that run through any. That way starts so many times round as seen from where the
+// bridge does.
+func (g *attachedGraph) overWay(a attachedArc, to int32, start int) bool {
+	if g.way[to].run != g.run {
+		return false
+	}
+	for at := g.way[to].prev; at >= 0; at = g.way[at].prev {
+		rounds := start + int(at)%g.rays.rounds - g.rays.rounds/2
+		if rounds >= -1 && rounds <= 1 && g.near.between(a, pattern.Copy{Of: int(at) / g.rays.rounds, Round: g.near.round(rounds)}) {
+			return true
+		}
+	}
+	return false
 }
 
 // findNecks returns the narrow positions of the metal that lie between two openings, or

@@ -72,17 +72,23 @@ func (b *nearby) round(rounds int) pattern.Round {
 // an opening but the two that it joins.
 func (b *nearby) crosses(a attachedArc) bool {
 	way := plane.Edge{A: a.a, B: a.b}
+	for c := range b.within(way.Bounds(), tie) {
+		if b.between(a, c) {
+			return true
+		}
+	}
 	for _, e := range b.brink {
 		if !beside(way, e) && plane.NearestEdges(way, e).D <= plane.Snap {
 			return true
 		}
 	}
-	for c := range b.within(way.Bounds(), tie) {
-		if (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.rounds) && b.runsThrough(way, c) {
-			return true
-		}
-	}
 	return false
+}
+
+// between reports whether the straight way from a to b runs through an opening that is
+// neither of the two that it joins.
+func (b *nearby) between(a attachedArc, c pattern.Copy) bool {
+	return (c.Of != a.from || c.N != 0) && (c.Of != a.to || c.N != a.rounds) && b.runsThrough(plane.Edge{A: a.a, B: a.b}, c)
 }
 
 // runsThrough reports whether a straight way runs through an opening.
