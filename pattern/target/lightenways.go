@@ -355,13 +355,15 @@ func (l *lightening) tapers() []family {
 	return fs
 }
 
-// tapered is a family with ends of a share of their width.
+// tapered is a family with ends of a share of their width and cells that follow it: cut
+// off at the edges they would look torn.
 func (l *lightening) tapered(f family, share float64) family {
 	was := l.base.Band.EndWidthMM
 	end := math.Round(10*share*was) / 10
 	return family{fmt.Sprintf("%sends %s to %s mm wide, ", f.says, short(was), short(end)), f.start, func(rim float64) pattern.Design {
 		d := f.with(rim)
 		d.Band.EndWidthMM = end
+		follow(&d)
 		return d
 	}}
 }
@@ -404,19 +406,22 @@ func byBoth(l *lightening) iter.Seq2[Choice, error] {
 	return l.steadied(l.gradedOrPlain(fs)...)
 }
 
-// following returns a design with the cells of its fields following the width, where
-// their areas allow it, if the band has one width so far: else they do already or are to
-// be cut.
+// following returns the base with the cells of its fields following the width, if the
+// band has one width so far: else they do already or are to be cut.
 func (l *lightening) following() pattern.Design {
 	d := l.base
-	if !l.best.sheet.Flat.Level() {
-		return d
+	if l.best.sheet.Flat.Level() {
+		follow(&d)
 	}
+	return d
+}
+
+// follow has the cells of a design's fields follow the width, where their areas allow it.
+func follow(d *pattern.Design) {
 	d.Fields = slices.Clone(d.Fields)
 	for i := range d.Fields {
 		if a := d.Fields[i].Area.Shape; a == "" || a == pattern.RunShape {
 			d.Fields[i].Follow = pattern.FollowWidth
 		}
 	}
-	return d
 }
