@@ -311,7 +311,7 @@ func TestAreasOfEveryShapeAreOutlinedOnEveryBand(t *testing.T) {
 func TestANewMotifOrRunKeepsTheSizeOfCells(t *testing.T) {
 	for _, first := range motif.All() {
 		usual := pattern.Begin(unroll.Cuff)
-		d := pattern.BeginWith(usual.Band, first.Key)
+		d := pattern.BeginWith(usual.Band, pattern.Field{Motif: first.Key})
 		area := d.CellArea(d.Fields[0])
 		for _, m := range motif.All() {
 			e := Clone(d)

@@ -42,7 +42,7 @@ func AddField(d *pattern.Design) int {
 			break
 		}
 	}
-	d.Fields = slices.Insert(d.Fields, at, pattern.UsualField(*d, nextMotif(*d), a))
+	d.Fields = slices.Insert(d.Fields, at, pattern.UsualField(*d, pattern.Field{Motif: nextMotif(*d), Area: a}))
 	return at
 }
 

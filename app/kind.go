@@ -62,9 +62,7 @@ func SetKind(d *pattern.Design, kind string) {
 		setInside(d, way, o, around)
 	}
 	if fresh {
-		was := d.Fields[0]
-		f := pattern.UsualField(*d, was.Motif, pattern.Area{})
-		f.Path, f.Numbers, f.Stagger = was.Path, was.Numbers, was.Stagger
-		d.Fields = []pattern.Field{d.Fitted(f, d.CellArea(f))}
+		f := d.Fields[0]
+		d.Fields = []pattern.Field{pattern.UsualField(*d, pattern.Field{Motif: f.Motif, Path: f.Path, Numbers: f.Numbers})}
 	}
 }

@@ -132,6 +132,31 @@ held() {
 # check WHAT CONDITION is true if awk says so.
 check() { awk "BEGIN { exit !($2) }" || fail "$1: not true that $2"; say "$1: $2"; }
 
+# Without a file: a ring by its size and width, pierced, with nothing amber.
+start -theme light
+await '^dialog name=begin'
+await 'place name=field:begin:width '
+now
+click field:kind:ring
+await 'place name=field:begin:size '
+sleep 0.5
+click field:begin:size
+write 58
+key Return
+click field:begin:width
+write 9
+key Return
+sleep 0.5
+shot 0-begin
+now
+click answer:Begin
+await '^new kind=ring'
+await '^deepened findings='
+check "a new ring is pierced" "$(value openings) > 6"
+shot 0-begun
+kill "$prog" && wait "$prog" 2>/dev/null || true
+mark=0
+
 start -theme light -gallery harbour-cuff
 g0=$(value left_g) t0=$(value thinnest_mm)
 shot 1-open-light

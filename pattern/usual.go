@@ -26,12 +26,12 @@ func Begin(kind string) Design {
 		b.WidthMM = 18
 		motif = "leaves"
 	}
-	return BeginWith(b, motif)
+	return BeginWith(b, Field{Motif: motif})
 }
 
 // BeginWith returns the design of a band of that kind, size, width and sheet whose other
-// numbers are usual for them, with one field of a motif over the whole of it.
-func BeginWith(b unroll.Band, motif string) Design {
+// numbers are usual for them, with one field of the motif of f over the whole of it.
+func BeginWith(b unroll.Band, f Field) Design {
 	b.EndWidthMM, b.EndCornerMM = b.WidthMM, 0
 	switch {
 	case b.Open(): // a little narrower at the ends, where it lies under the wrist
@@ -41,7 +41,7 @@ func BeginWith(b unroll.Band, motif string) Design {
 		b.Joint, b.JointMM = unroll.Soldered, UsualJoint(b.Kind)
 	}
 	d := Design{Name: Untitled, Band: b, Metal: Metal{Alloy: "sterling-925"}, Rules: UsualRules(b)}
-	d.Fields = []Field{UsualField(d, motif, Area{})}
+	d.Fields = []Field{UsualField(d, Field{Motif: f.Motif, Path: f.Path, Numbers: f.Numbers})}
 	return d
 }
 
@@ -86,12 +86,12 @@ const (
 // roomy is by how much the first openings are larger than the smallest that may be cut.
 const roomy = 1.2
 
-// UsualField returns a field of a motif as a maker would begin with it: openings in the
-// motif's good proportions and of a size that suits the band, whole ones only, which follow
-// the band's width. A field in a run keeps its pitch when the run is made longer.
-func UsualField(d Design, key string, a Area) Field {
-	f := Field{Motif: key, Area: a, Stagger: motif.Usual(key).Stagger, Edge: EdgeWhole}
-	switch a.Shape {
+// UsualField returns a field of the motif and the area of f as a maker would begin with it:
+// openings in the motif's good proportions and of a size that suits the band, whole ones only,
+// which follow the band's width. A field in a run keeps its pitch when the run is made longer.
+func UsualField(d Design, f Field) Field {
+	f.Stagger, f.Edge = motif.Usual(f.Motif).Stagger, EdgeWhole
+	switch f.Area.Shape {
 	case "":
 		f.Follow = FollowWidth
 	case RunShape:

@@ -66,9 +66,13 @@ func (w *Window) Ready() {
 }
 
 // Started is called once the window is on the screen: it tells so, asks if the design
-// that it began with is open elsewhere, and offers what earlier runs left unsaved.
+// that it began with is open elsewhere, and offers what earlier runs left unsaved or, without
+// any, asks what to begin with.
 func (w *Window) Started(found []app.Recovered) {
 	w.Ready()
+	if w.begin && len(found) == 0 {
+		w.files.Begin()
+	}
 	w.files.OfferRecovery(found)
 	// Above the offer, so that it is answered first.
 	begin := func(d *app.Document) {

@@ -47,6 +47,7 @@ type Window struct {
 	lower *lowerRow
 	keys  map[fyne.KeyName]func()
 	ready bool
+	begin bool // asks what to begin with once it is on the screen
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
 }
@@ -62,6 +63,8 @@ type Options struct {
 	// Go runs work in the background and Post on the toolkit's goroutine; tests
 	// run both at once. Nil means a goroutine and fyne.Do.
 	Go, Post func(func())
+	// Begin asks what to begin with, once the window is on the screen.
+	Begin bool
 	// Quiet leaves out timers: no autosave, no tips after a while.
 	Quiet bool
 }
@@ -70,7 +73,7 @@ type Options struct {
 func NewWindow(o Options) *Window {
 	k := kit.New(o.Settings.Theme)
 	w := &Window{app: o.App, settings: o.Settings, ed: app.NewEditor(o.Document, o.Log), kit: k}
-	w.ed.Folded = o.Settings.Folded
+	w.ed.Folded, w.begin = o.Settings.Folded, o.Begin
 	w.kit.Escape = w.escape
 	if o.Quiet {
 		w.kit.Tips.Later = func(time.Duration, func()) *time.Timer { return nil }
@@ -100,6 +103,7 @@ func NewWindow(o Options) *Window {
 		OpenURL:      func(u *url.URL) error { return w.app.OpenURL(u) },
 		GoToEdit:     func(i int) { w.blank.GoToEdit(i) },
 		TrueSize:     func() { w.blank.TrueSize() },
+		Portrait:     bent.Portrait,
 		Thumb:        func(s *app.Scene, wide, high float32) fyne.CanvasObject { return blank.Thumb(k, s, wide, high) },
 	}
 	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}

@@ -314,6 +314,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "4")
 	w.win.Canvas().Unfocus()
 	w.files.New()
+	require.True(t, w.kit.Dialogs.Enter())
 	require.Equal(t, "Save the changes?", w.kit.Dialogs.Top().Title)
 	keepPicture(t, "ask", w.win.Canvas().Capture)
 	w.escape()
@@ -321,6 +322,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 	require.Equal(t, 4.0, w.ed.Now().Rules.RimMM)
 	// Save, then New.
 	w.files.New()
+	require.True(t, w.kit.Dialogs.Enter())
 	require.True(t, w.kit.Dialogs.Enter())
 	require.Equal(t, "Untitled", w.ed.Now().Name)
 	require.Empty(t, w.ed.Problem)

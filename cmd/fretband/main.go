@@ -14,7 +14,9 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui"
+	"fretband/pattern"
 	"fretband/pattern/project"
+	"fretband/unroll"
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
@@ -81,7 +83,7 @@ func run(args []string) (err error) {
 	}
 	a := fyneapp.NewWithID("fretband.window")
 	a.SetIcon(icon)
-	w := ui.NewWindow(ui.Options{App: a, Log: log, Dir: dir, Settings: settings, Document: doc, Size: win})
+	w := ui.NewWindow(ui.Options{App: a, Log: log, Dir: dir, Settings: settings, Document: doc, Size: win, Begin: len(f.Args()) == 0 && *gallery == ""})
 	if settingsErr != nil {
 		log.Event("error", "what", settingsErr)
 	}
@@ -105,7 +107,7 @@ func windowSize(flag string, s app.Settings) (fyne.Size, error) {
 	return fyne.NewSize(w, h), nil
 }
 
-// document opens what was asked for, or the first design of the gallery.
+// document opens what was asked for, or begins a band.
 func document(args []string, gallery string) (*app.Document, error) {
 	switch {
 	case len(args) > 1 || len(args) == 1 && gallery != "":
@@ -113,7 +115,7 @@ func document(args []string, gallery string) (*app.Document, error) {
 	case len(args) == 1:
 		return app.Open(args[0])
 	case gallery == "":
-		gallery = project.Gallery()[0]
+		return app.NewDocument(pattern.Begin(unroll.Cuff)), nil
 	}
 	d, err := project.GalleryDesign(gallery)
 	if err != nil {

@@ -71,7 +71,7 @@ func begin(t *testing.T, d pattern.Design, strength bool) begun {
 func TestANewBandIsPiercedByWholeOpenings(t *testing.T) {
 	for _, kind := range []string{unroll.Cuff, unroll.Bangle, unroll.Ring} {
 		for i, m := range motif.All() {
-			d := pattern.BeginWith(pattern.Begin(kind).Band, m.Key)
+			d := pattern.BeginWith(pattern.Begin(kind).Band, pattern.Field{Motif: m.Key})
 			t.Run(kind+" of "+m.Key, func(t *testing.T) {
 				b := begin(t, d, i%4 == 0)
 				t.Logf("%-7s %-12s %d x %2d  %3d openings, %3.0f %% whole; %3.0f %% of the area that cut ones would have; smallest %.2f of %.2f; %d left solid  %s",
@@ -98,7 +98,7 @@ func TestANewBandOfAnySheetAndWidthHasNothingAmber(t *testing.T) {
 				b := usual.Band
 				b.Thickness.MM, b.WidthMM = sheet, math.Round(b.WidthMM*share)
 				t.Run(fmt.Sprintf("%s %g mm of %g mm sheet", kind, b.WidthMM, sheet), func(t *testing.T) {
-					b := begin(t, pattern.BeginWith(b, usual.Fields[0].Motif), false)
+					b := begin(t, pattern.BeginWith(b, usual.Fields[0]), false)
 					t.Log(b.rows, b.repeats, b.openings, b.amber)
 					assert.GreaterOrEqual(t, b.openings, 4)
 					assert.Empty(t, b.amber)

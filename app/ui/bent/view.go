@@ -151,11 +151,7 @@ func (b *View) render(w, h int) image.Image {
 	began := time.Now()
 	defer func() { b.cost = time.Since(began) }()
 	d := b.kit.Dress
-	l := view3d.Light()
-	if d.Dark() {
-		l = view3d.Dark()
-	}
-	l.Ground, l.Hovered, l.Ink = d.Paper, d.Selected, d.Rule
+	l := lookOf(d)
 	if b.b.scene != nil {
 		l.Metal = b.b.tone.Polish
 	}

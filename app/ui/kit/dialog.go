@@ -56,6 +56,7 @@ type Dialog struct {
 	Title   string
 	pop     *widget.PopUp
 	Panel   *fyne.Container
+	tips    *fyne.Container // the layer of what lies in it
 	Main    *Button
 	Buttons []*Button
 	giveUp  func()
@@ -82,7 +83,7 @@ type Answer struct {
 // Ask opens a dialog. cancel runs when it is given up; it may be nil.
 func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answers ...Answer) *Dialog {
 	k := ds.kit
-	d := &Dialog{owner: ds, Title: title, giveUp: cancel}
+	d := &Dialog{owner: ds, Title: title, giveUp: cancel, tips: container.NewWithoutLayout()}
 	objs := []fyne.CanvasObject{layout.NewSpacer()} // the answers are at the right
 	for _, a := range answers {
 		b := k.Button(a.Text, "", nil)
@@ -110,10 +111,10 @@ func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answ
 		container.NewBorder(
 			Inset(0, 0, 0, 10, k.Label(title, Title)),
 			Inset(8, 16, 0, 0, Along(8, objs...)),
-			nil, nil, body)))
+			nil, nil, body)), d.tips)
 	d.pop = widget.NewModalPopUp(d.Panel, ds.canvas)
-	ds.Open = append(ds.Open, d)
 	k.Tips.Hide()
+	ds.Open = append(ds.Open, d)
 	d.pop.Show()
 	if ds.onChange != nil {
 		ds.onChange()
@@ -131,6 +132,7 @@ func (d *Dialog) Close() {
 		return
 	}
 	d.Closed = true
+	d.owner.kit.Tips.Hide()
 	d.pop.Hide()
 	d.owner.Open = slices.DeleteFunc(d.owner.Open, func(o *Dialog) bool { return o == d })
 	if d.owner.onChange != nil {

@@ -14,6 +14,7 @@ import (
 type Tips struct {
 	kit   *Kit
 	Layer *fyne.Container
+	on    *fyne.Container // the layer that the tip is drawn in: of the window, or of a dialog
 	Box   *canvas.Rectangle
 	over  fyne.CanvasObject
 	wait  *time.Timer
@@ -29,6 +30,7 @@ const (
 
 func newTips(k *Kit) *Tips {
 	t := &Tips{kit: k, Layer: container.NewWithoutLayout(), Box: canvas.NewRectangle(nil)}
+	t.on = t.Layer
 	t.Box.CornerRadius = 4
 	t.Box.StrokeWidth = 1
 	t.Later = func(d time.Duration, f func()) *time.Timer {
@@ -67,16 +69,20 @@ func (t *Tips) Leave(o fyne.CanvasObject) {
 }
 
 func (t *Tips) Hide() {
-	if len(t.Layer.Objects) == 0 {
+	if len(t.on.Objects) == 0 {
 		return
 	}
-	t.Layer.Objects = nil
-	t.Layer.Refresh()
+	t.on.Objects = nil
+	t.on.Refresh()
 }
 
 func (t *Tips) show(o fyne.CanvasObject, text string) {
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
-	t.layOut(at(o).Subtract(at(t.Layer)), o.Size(), text)
+	t.on = t.Layer
+	if ds := t.kit.Dialogs; ds != nil && ds.Top() != nil {
+		t.on = ds.Top().tips // the window's lies under the dialog
+	}
+	t.layOut(at(o).Subtract(at(t.on)), o.Size(), text)
 }
 
 // layOut puts the tip under an object at that position and of that size, or above it
@@ -98,7 +104,7 @@ func (t *Tips) layOut(at fyne.Position, beside fyne.Size, text string) {
 	}
 	size := fyne.NewSize(w+2*pad, y+pad-2)
 	at.Y += beside.Height + 4
-	room := t.Layer.Size()
+	room := t.on.Size()
 	at.X = max(4, min(at.X, room.Width-size.Width-4))
 	if at.Y+size.Height > room.Height-4 {
 		at.Y -= beside.Height + 8 + size.Height
@@ -109,6 +115,6 @@ func (t *Tips) layOut(at fyne.Position, beside fyne.Size, text string) {
 	}
 	t.Box.Move(at)
 	t.Box.Resize(size)
-	t.Layer.Objects = objs
-	t.Layer.Refresh()
+	t.on.Objects = objs
+	t.on.Refresh()
 }

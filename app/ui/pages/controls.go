@@ -60,7 +60,7 @@ func NewControls(desk *Desk) *Controls {
 	for _, ch := range app.Choices(pattern.BandGroup) {
 		c.add(band, newChoiceRow(k, ed, ch))
 		if ch.Path == "band.inside.size" {
-			c.add(band, newSizeRow(c))
+			c.add(band, newSizeRow(desk, "or typed", c.say))
 		}
 	}
 	c.Profile = newProfileEditor(c, band)

@@ -6,6 +6,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/pattern"
 
 	"fyne.io/fyne/v2"
 )
@@ -32,4 +33,7 @@ type Desk struct {
 	TrueSize     func()      // draws the blank as large as it is
 	// Thumb is a small picture of a laid blank; of none it is empty.
 	Thumb func(s *app.Scene, w, h float32) fyne.CanvasObject
+	// Portrait bends a band, which takes a while, and returns what draws it small; nil if it
+	// can't be bent.
+	Portrait func(*pattern.Sheet) func(*kit.Picture)
 }

@@ -10,9 +10,7 @@ import (
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/export/handover"
-	"fretband/pattern"
 	"fretband/pattern/project"
-	"fretband/unroll"
 )
 
 // Files are where designs come from and go to: the disk, the gallery, and what is kept of
@@ -54,11 +52,10 @@ func (fs *Files) unlessLost(next func()) {
 		kit.Answer{Text: "Save", Main: true, Do: func() { fs.SaveThen(next) }})
 }
 
+// New asks what to begin with; what is open is asked about once that is chosen.
 func (fs *Files) New() {
-	fs.unlessLost(func() {
-		fs.Use(app.NewDocument(pattern.Begin(unroll.Cuff)))
-		fs.Ed.Log.Event("new")
-	})
+	fs.Kit.Dialogs.Commit()
+	fs.Begin()
 }
 
 func (fs *Files) OpenGallery(name string) {

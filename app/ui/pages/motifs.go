@@ -1,7 +1,6 @@
 package pages
 
 import (
-	"image/color"
 	"maps"
 	"math"
 	"slices"
@@ -15,7 +14,6 @@ import (
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 )
 
@@ -158,83 +156,12 @@ func (r *motifRow) show(d pattern.Design) {
 	r.picture.show(d.Fields[r.i], kit.MetalOf(d.Metal.Alloy))
 }
 
-// motifTile is one motif of the chooser: a picture and its name.
-type motifTile struct {
-	kit.Press
-	chosen bool
-	move   func(dx, dy int)
-
-	picture *motifPicture
-	frame   *canvas.Rectangle
-	name    *canvas.Text
-}
-
+// Measures of the tiles of motifs.
 const (
 	tileWide    = 112
 	tilePicture = 62
-	tileHigh    = tilePicture + 24
 	tileColumns = 6
 )
-
-func newMotifTile(k *kit.Kit, title, tip string, tap func()) *motifTile {
-	t := &motifTile{picture: newMotifPicture(k), frame: canvas.NewRectangle(color.Transparent), name: canvas.NewText(title, color.Black)}
-	t.frame.CornerRadius = 3
-	t.name.Alignment = fyne.TextAlignCenter
-	t.Begin(k, t, tip, tap)
-	return t
-}
-
-// TypedKey implements fyne.Focusable.
-func (t *motifTile) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyLeft:
-		t.move(-1, 0)
-	case fyne.KeyRight:
-		t.move(1, 0)
-	case fyne.KeyUp:
-		t.move(0, -1)
-	case fyne.KeyDown:
-		t.move(0, 1)
-	default:
-		t.Press.TypedKey(e)
-	}
-}
-
-// CreateRenderer implements fyne.Widget.
-func (t *motifTile) CreateRenderer() fyne.WidgetRenderer { return kit.Render(t) }
-
-// Parts implements kit.Built.
-func (t *motifTile) Parts() []fyne.CanvasObject {
-	return []fyne.CanvasObject{t.frame, t.picture.Raster, t.name}
-}
-
-// Least implements kit.Built.
-func (t *motifTile) Least() fyne.Size { return fyne.NewSize(tileWide, tileHigh) }
-
-// Lay implements kit.Built.
-func (t *motifTile) Lay(s fyne.Size) {
-	t.frame.Resize(s)
-	t.picture.Move(fyne.NewPos(4, 4))
-	t.picture.Resize(fyne.NewSize(s.Width-8, tilePicture-4))
-	t.name.Move(fyne.NewPos(0, tilePicture+2))
-	t.name.Resize(fyne.NewSize(s.Width, 18))
-}
-
-// Paint implements kit.Built.
-func (t *motifTile) Paint() {
-	d := t.Dress()
-	t.name.TextSize, t.name.Color, t.name.TextStyle.Bold = 12, d.Ink, t.chosen
-	t.frame.FillColor, t.frame.StrokeColor, t.frame.StrokeWidth = color.Transparent, color.Transparent, 0
-	if t.chosen {
-		t.frame.StrokeColor, t.frame.StrokeWidth, t.name.Color = d.Selected, 2, d.Selected
-	}
-	if t.Over {
-		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Ink, 20), d.Panel)
-	}
-	if t.Focused {
-		t.frame.FillColor = kit.Over(nil, kit.Alpha(d.Selected, 50), d.Panel)
-	}
-}
 
 // motifKeyAt names the tile for the script that drives the window.
 func motifKeyAt(k int) string {

@@ -190,26 +190,26 @@ func newNoteRow(k *kit.Kit, get func(pattern.Design) string) row {
 
 // newSizeRow takes a trade size that is not in the list: a quarter size, or one
 // written in another way. What could mean several things is asked about.
-func newSizeRow(c *Controls) *TextRow {
+func newSizeRow(desk *Desk, title string, say func(string)) *TextRow {
 	get := func(d pattern.Design) string { return d.Band.Inside.Size }
-	r := newTextRow(c.Kit, "or typed", "A size as you write it: 7 1/4, N 1/2, Z+2, 54.5, 2-4.", get, nil)
+	r := newTextRow(desk.Kit, title, "A size as you write it: 7 1/4, N 1/2, Z+2, 54.5, 2-4.", get, nil)
 	r.shown = func(d pattern.Design) bool { return d.Band.Inside.By == unroll.BySize }
 	r.Entry.OnCommit = func(typed string) {
-		d := c.Ed.Now()
+		d := desk.Ed.Now()
 		if err := app.PutSize(&d, typed); err != nil {
 			why := "Size: " + err.Error()
 			if !strings.HasSuffix(why, "?") {
 				why += "."
 			}
-			c.say(why)
-			c.Kit.Tips.Tell(r.Entry, why)
+			say(why)
+			desk.Kit.Tips.Tell(r.Entry, why)
 			return
 		}
-		c.say("")
-		c.Ed.Choose(app.Choice{Path: "band.inside.size", Get: get,
+		say("")
+		desk.Ed.Choose(app.Choice{Path: "band.inside.size", Get: get,
 			Set: func(d *pattern.Design, _ string) { _ = app.PutSize(d, typed) }}, typed)
 		r.Entry.Settle(d.Band.Inside.Size)
 	}
-	r.Entry.OnGiveUp = func() { c.say(""); c.Kit.Tips.Leave(r.Entry) }
+	r.Entry.OnGiveUp = func() { say(""); desk.Kit.Tips.Leave(r.Entry) }
 	return r
 }

@@ -217,9 +217,9 @@ func (sh Shapes) ChooseMotif(i int) {
 	f := d.Fields[i]
 	tone := kit.MetalOf(d.Metal.Alloy)
 	var dlg *kit.Dialog
-	var tiles []*motifTile
+	var tiles []*tile
 	grid := kit.Down(4)
-	add := func(t *motifTile) {
+	add := func(t *tile) {
 		at := len(tiles)
 		t.move = func(dx, dy int) {
 			if to := at + dx + dy*tileColumns; to >= 0 && to < len(tiles) {
@@ -233,7 +233,8 @@ func (sh Shapes) ChooseMotif(i int) {
 		tiles = append(tiles, t)
 	}
 	for _, m := range motif.All() {
-		t := newMotifTile(sh.Kit, m.Title, m.What, func() {
+		picture := newMotifPicture(sh.Kit)
+		t := newTile(sh.Kit, picture.Raster, tileWide, tilePicture, m.Title, m.What, func() {
 			dlg.Close()
 			sh.Ed.Choose(app.ChoiceOf("fields[].motif", i), m.Key)
 		})
@@ -244,10 +245,11 @@ func (sh Shapes) ChooseMotif(i int) {
 		if t.chosen = m.Key == f.Motif; t.chosen {
 			sample.Numbers, sample.Stagger = f.Numbers, f.Stagger
 		}
-		t.picture.show(sample, tone)
+		picture.show(sample, tone)
 		add(t)
 	}
-	own := newMotifTile(sh.Kit, "Your own\u2026", "A shape of your own, read from an SVG or DXF file or pasted as SVG path data.", func() {
+	picture := newMotifPicture(sh.Kit)
+	own := newTile(sh.Kit, picture.Raster, tileWide, tilePicture, "Your own\u2026", "A shape of your own, read from an SVG or DXF file or pasted as SVG path data.", func() {
 		dlg.Close()
 		sh.OwnMotif(i)
 	})
@@ -256,7 +258,7 @@ func (sh Shapes) ChooseMotif(i int) {
 	if !own.chosen {
 		sample = pattern.Field{Motif: motif.OwnKey, Path: sampleOwn}
 	}
-	own.picture.show(sample, tone)
+	picture.show(sample, tone)
 	add(own)
 	dlg = sh.Kit.Dialogs.Ask("Motif", grid, nil, kit.Answer{Text: "Close", Main: true})
 	sh.Ed.Log.Event("dialog", "name", "motif")
