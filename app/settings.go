@@ -24,6 +24,16 @@ type Settings struct {
 	Folded   bool     `json:"folded"` // the controls are folded away
 	Width    float32  `json:"width,omitempty"`
 	Height   float32  `json:"height,omitempty"`
+	Panes    Panes    `json:"panes"`
+}
+
+// Panes are the sizes that a person has given the panes of the window; 0 is the usual one.
+type Panes struct {
+	Upper     float32 `json:"upper,omitempty"`    // height of the upper row, as a share of both
+	Controls  float32 `json:"controls,omitempty"` // widths
+	Figures   float32 `json:"figures,omitempty"`
+	Findings  float32 `json:"findings,omitempty"`
+	BentLarge bool    `json:"bent_large,omitempty"` // the bent band has the blank's place
 }
 
 const (
@@ -62,6 +72,9 @@ func ReadSettings(dir string) (Settings, error) {
 	}
 	if !(s.ScreenDPI >= 40 && s.ScreenDPI <= 800) {
 		s.ScreenDPI = DefaultSettings().ScreenDPI
+	}
+	if p := s.Panes; !(p.Upper >= 0 && p.Upper <= 1 && p.Controls >= 0 && p.Figures >= 0 && p.Findings >= 0) {
+		s.Panes = Panes{}
 	}
 	s.HandOver.mend()
 	return s, nil

@@ -47,6 +47,8 @@ func (w *Window) escape() {
 		w.ed.LetGo()
 		w.blank.Redraw()
 	case w.ed.LeaveField():
+	case w.plain:
+		w.togglePlain()
 	default:
 		w.win.Canvas().Unfocus()
 	}
@@ -109,7 +111,9 @@ func (w *Window) commands() map[fyne.KeyName]func() {
 		fyne.KeyQ:      tool(pattern.RectangleShape),
 		fyne.KeyI:      tool(app.TieTool),
 		fyne.KeyDelete: w.remove,
+		fyne.KeyF8:     w.toggleLarge,
 		fyne.KeyF9:     w.fold,
+		fyne.KeyZ:      w.togglePlain,
 		fyne.KeyF1:     w.help.Keys,
 	}
 }

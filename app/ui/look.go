@@ -22,6 +22,7 @@ func (w *Window) ringFinding(f *check.Finding) {
 func (w *Window) showFinding(i int, f check.Finding) {
 	w.figures.Forget()
 	w.ed.Pick(nil)
+	w.frame.show(true)
 	w.ringFinding(&f)
 	w.lookAt(f.At)
 	w.ed.Log.Event("finding", "index", i, "check", f.Kind.Key, "places", len(f.At))

@@ -100,6 +100,8 @@ func newMenu(w *Window) *menu {
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, w.showThinnest),
 			m.band,
+			m.item("Bent band large, blank small, or back (F8)", nil, w.toggleLarge),
+			m.item("Plain band, before it is pierced (Z)", nil, w.togglePlain),
 			m.item("Stress over blank and band (Y)", nil, w.toggleStress),
 			m.item("Bent band under the load of the stress (J)", nil, w.toggleLoad),
 			m.item("Push at a position on the blank (K)", nil, func() { w.ed.TakeTool(app.PushTool) }),

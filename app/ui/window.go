@@ -9,6 +9,8 @@ import (
 	"fretband/app/ui/blank"
 	"fretband/app/ui/kit"
 	"fretband/app/ui/pages"
+	"fretband/export/picture"
+	"fretband/pattern"
 	"fretband/unroll/plane"
 
 	"fyne.io/fyne/v2"
@@ -44,7 +46,8 @@ type Window struct {
 	status    *status
 	menu      *menu
 
-	lower *lowerRow
+	frame *frame
+	plain bool // the bent band is shown before it is pierced
 	keys  map[fyne.KeyName]func()
 	ready bool
 	begin bool // asks what to begin with once it is on the screen
@@ -150,6 +153,15 @@ func (w *Window) lay() {
 		Pick:  func(number int) { w.ed.PickOne(w.ed.Scene.Numbered(number), app.NoItem) },
 		Key:   w.typed,
 		Load:  w.toggleLoad,
+		Plain: w.togglePlain,
+		Large: w.toggleLarge,
+		Later: func(d time.Duration, f func()) {
+			if w.later == nil {
+				f()
+			} else {
+				w.later(d, f)
+			}
+		},
 	})
 	w.bent = w.bentPane.View
 	w.figures = pages.NewFigures(k)
@@ -160,10 +172,14 @@ func (w *Window) lay() {
 	w.bar = newBar(w)
 	w.status = newStatus(k)
 	w.follow()
-	w.lower = newLowerRow(k, w.ed, w.controls.Root, w.bentPane.Root, w.figures.Root, w.findings.Root)
-	content := container.New(&upperLower{}, w.bar.root, w.blankPane.Root, w.lower.root, w.status.root)
+	w.frame = newFrame(k, frame{
+		bar: w.bar.root, status: w.status.root, blank: w.blankPane.Root, bent: w.bentPane.Root,
+		controls: w.controls.Root, figures: w.figures.Root, found: w.findings.Root,
+		folded: &w.ed.Folded, panes: &w.settings.Panes, kept: w.saveSettings,
+	})
+	w.bentPane.ShowLarge(w.settings.Panes.BentLarge)
 	back := k.Filled(kit.PanelOf)
-	w.win.SetContent(container.NewStack(back, content, k.Tips.Layer))
+	w.win.SetContent(container.NewStack(back, w.frame.root, k.Tips.Layer))
 }
 
 // follow tells the rooms what is changed, picked and selected.
@@ -265,7 +281,7 @@ func (w *Window) computed(r app.Result) {
 	w.bend()
 	w.controls.Fields.Counted(r.Sheet)
 	w.figures.Show(r.Report)
-	w.findings.Show(r.Report)
+	w.showFindings()
 	w.status.size.SetText(w.blank.ZoomText())
 	pairs := []any{"openings", r.Report.Openings, "left_g", r.Report.Left}
 	if b := r.Report.Thinnest; !b.None() {
@@ -279,7 +295,7 @@ func (w *Window) computed(r app.Result) {
 func (w *Window) deepened(r app.Result) {
 	w.ed.Scene.Report = r.Report
 	w.findings.Checking(w.laying.Computer.Busy())
-	w.findings.Show(r.Report)
+	w.showFindings()
 	w.figures.Show(r.Report)
 	w.ed.Log.Event("deepened", "findings", len(r.Report.Findings))
 	w.logPlacesSoon()
@@ -290,7 +306,7 @@ func (w *Window) solved(s app.Solved) {
 	w.ed.Stress.Take(s)
 	if s.Report != nil {
 		w.ed.Scene.Report = s.Report
-		w.findings.Show(s.Report)
+		w.showFindings()
 		w.figures.Show(s.Report)
 	}
 	pairs := []any{"more", s.More, "ms", float64(s.Took.Microseconds()) / 1000}
@@ -301,6 +317,12 @@ func (w *Window) solved(s app.Solved) {
 		pairs = append(pairs, "why", s.Err)
 	}
 	w.ed.Log.Event("solved", pairs...)
+}
+
+// showFindings lists what the report says.
+func (w *Window) showFindings() {
+	w.findings.Show(w.ed.Scene.Report)
+	w.frame.count(w.findings.Found)
 }
 
 // toggleStress shows or hides the stress over the blank.
@@ -332,7 +354,35 @@ func (w *Window) toggleLoad() {
 // bend has the band in sight bent, as it is to be drawn.
 func (w *Window) bend() {
 	sheet := w.ed.Scene.Sheet
-	w.bender.Ask(bent.ToBend{Sheet: sheet, Load: w.ed.Stress.LoadOn(sheet), Last: w.bent.Solid()})
+	w.bender.Ask(bent.ToBend{Sheet: sheet, Load: w.loadOn(sheet), Plain: w.plain, Last: w.bent.Solid()})
+}
+
+// loadOn is what the bent band is drawn under, nil for none.
+func (w *Window) loadOn(sheet *pattern.Sheet) *picture.StressMap {
+	if w.plain {
+		return nil
+	}
+	return w.ed.Stress.LoadOn(sheet)
+}
+
+// togglePlain shows the bent band before it is pierced, to compare, or as it is.
+func (w *Window) togglePlain() {
+	w.plain = !w.plain
+	w.ed.Log.Event("plain", "shown", w.plain)
+	if w.ed.Scene != nil {
+		w.printStress()
+		w.bend()
+	}
+}
+
+// toggleLarge has the bent band and the blank change places.
+func (w *Window) toggleLarge() {
+	p := &w.settings.Panes
+	p.BentLarge = !p.BentLarge
+	w.bentPane.ShowLarge(p.BentLarge)
+	w.frame.changed()
+	w.ed.Log.Event("large", "bent", p.BentLarge)
+	w.logPlacesSoon()
 }
 
 // showStress brings what shows the stress up to what there is of it.
@@ -341,7 +391,7 @@ func (w *Window) showStress() {
 	w.bar.stress.Choose(w.ed.Stress.Shown)
 	w.printStress()
 	w.bentPane.ShowLoad(w.ed.Stress.Shown, w.ed.Stress.Loaded)
-	if s := w.ed.Scene; s != nil && w.ed.Stress.LoadOn(s.Sheet) != w.bent.Solid().Load {
+	if s := w.ed.Scene; s != nil && w.loadOn(s.Sheet) != w.bent.Solid().Load {
 		w.bend()
 	}
 	if m := w.ed.Stress.Map; m != nil && w.ed.Stress.Shown && w.ed.Scene != nil {
@@ -353,7 +403,7 @@ func (w *Window) showStress() {
 // printStress lays the stress over the bent band.
 func (w *Window) printStress() {
 	s := w.ed.Stress
-	if !s.Shown || s.Map == nil || w.ed.Scene == nil {
+	if !s.Shown || s.Map == nil || w.ed.Scene == nil || w.plain {
 		w.bent.SetPrint(nil)
 		return
 	}
@@ -373,6 +423,7 @@ func (w *Window) clear() {
 // renew prepares for another document, which has not been laid yet.
 func (w *Window) renew() {
 	w.blank.Renew()
+	w.bent.Renew()
 	w.ed.Stress.Forget()
 	w.fresh = true
 	w.findings.Forget()
@@ -395,7 +446,7 @@ func (w *Window) wasBent(b bent.Solid) {
 func (w *Window) fold() {
 	w.ed.Folded = !w.ed.Folded
 	w.settings.Folded = w.ed.Folded
-	w.lower.root.Refresh()
+	w.frame.root.Refresh()
 	w.blank.ShowHandles()
 	w.bar.fold.SetText(foldText(w.ed.Folded))
 	w.ed.Log.Event("fold", "folded", w.ed.Folded)

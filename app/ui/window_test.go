@@ -544,6 +544,32 @@ func TestAnOpeningIsPointedOutOnTheBentBandAndBack(t *testing.T) {
 	require.Contains(t, w.status.over.Text, "opening")
 }
 
+// An edit numbers openings anew: what is pointed out is what is under the pointer now, on
+// the blank and on the bent band alike, or nothing.
+func TestAnEditPointsOutNoOtherOpening(t *testing.T) {
+	w, _ := usual(t)
+	w.win.Canvas().Capture()
+	agree := func() {
+		t.Helper()
+		number := 0
+		if h := w.blank.Overlay.Hover; h >= 0 {
+			number = w.ed.Scene.Sheet.Openings[h].Number
+		}
+		require.Equal(t, number, w.bent.Pointed)
+	}
+	rows := w.controls.RowsOf["fields[0].rows"]
+	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(w, 40)}})
+	for range 2 {
+		w.ed.Step(rows.Number, 1)
+		agree()
+	}
+	w.blank.MouseOut()
+	w.blank.HoverNumbered(7) // as from the bent band
+	w.ed.Step(rows.Number, -1)
+	agree()
+	require.Negative(t, w.blank.Overlay.Hover)
+}
+
 func TestTheWindowsKeysReachTheBentBand(t *testing.T) {
 	w, _ := usual(t)
 	was := w.win.Canvas().Capture()

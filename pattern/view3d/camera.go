@@ -103,6 +103,13 @@ func (s *Scene) Fit(c Camera, w, h int) Camera {
 	return c
 }
 
+// AsLarge returns the camera zoomed so that a millimetre of the band takes as many pixels as
+// it did in the picture of another scene.
+func (s *Scene) AsLarge(c Camera, as *Scene) Camera {
+	c.Zoom = math.Max(minZoom, math.Min(maxZoom, c.Zoom*float64(s.radius/as.radius)))
+	return c
+}
+
 // perMM returns how many pixels a millimetre takes in the plane through the
 // band's middle that faces the eye.
 func (s *Scene) perMM(c Camera, w, h int) float64 {

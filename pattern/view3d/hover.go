@@ -22,10 +22,32 @@ func (v *View) hoverOpening(number int32) {
 		for k := range 3 {
 			a, b := t.V[k], t.V[(k+1)%3]
 			if (a < n) == (b < n) {
-				v.line(v.placed[a], v.placed[b], hovered)
+				v.keptLine(a, b)
 			}
 		}
 	}
+}
+
+// keptLine marks as much of the edge between two corners as the section leaves.
+func (v *View) keptLine(a, b int32) {
+	p, q := v.placed[a], v.placed[b]
+	if v.look.Section != nil {
+		// How far a corner is beyond the plane is, as it is kept, linear on the picture.
+		switch c, d := v.beyond[a], v.beyond[b]; {
+		case c > 0 && d > 0:
+			return
+		case c > 0:
+			p = p.towards(q, c/(c-d))
+		case d > 0:
+			q = q.towards(p, d/(d-c))
+		}
+	}
+	v.line(p, q, hovered)
+}
+
+// towards returns the position a part of the way to another one.
+func (c corner) towards(d corner, part float32) corner {
+	return corner{c.x + (d.x-c.x)*part, c.y + (d.y-c.y)*part, c.near + (d.near-c.near)*part}
 }
 
 // line marks a line a picture's pixel wide where nothing is clearly nearer.

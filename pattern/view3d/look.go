@@ -35,6 +35,11 @@ type Plane struct {
 	Offset float64
 }
 
+// Keeps reports whether a position is left when the band is cut by the plane; none keeps all.
+func (p *Plane) Keeps(at unroll.Point3) bool {
+	return p == nil || dot(vecOf(p.Normal), vecOf(at)) <= float32(p.Offset)
+}
+
 // Light is a look on light ground, Dark one on dark.
 func Light() Look {
 	return Look{

@@ -242,6 +242,66 @@ func TestAMarkedOpeningIsSeen(t *testing.T) {
 	assert.Greater(t, changed, 30)
 }
 
+// What is cut away takes its marks along: of an opening that is marked nothing is drawn
+// where the section has taken its edge.
+func TestAMarkGoesWithTheMetalThatIsCutAway(t *testing.T) {
+	sheet := bangle(t)
+	s := sceneOf(t, sheet)
+	c := s.Fit(standard(t, "Three-quarter"), w, h)
+	cut := &Plane{Normal: unroll.Point3{X: 1}, Offset: 0}
+	whole, gone := 0, 0
+	wall := 2 + sheet.Flat.Thickness*s.perMM(c, w, h) // walls are shaded, edges drawn two pixels wide
+	for _, o := range sheet.Openings {
+		var kept [][2]float64 // its edges on the picture, as far as they are left
+		all := 0
+		for _, p := range o.Loop.Flatten(2e-3) {
+			for _, depth := range []float64{0, sheet.Flat.ThicknessAt(p)} {
+				all++
+				if at := sheet.Flat.Bend(p, depth); cut.Keeps(at) {
+					x, y := s.Project(c, at, w, h)
+					kept = append(kept, [2]float64{x, y})
+				}
+			}
+		}
+		l := Light()
+		l.Section = cut
+		bare := new(View).Draw(nil, w, h, s, c, l)
+		l.Hover = o.Number
+		marked := new(View).Draw(nil, w, h, s, c, l)
+		for j := range h {
+			for i := range w {
+				if bare.RGBAAt(i, j) == marked.RGBAAt(i, j) {
+					continue
+				}
+				near := math.Inf(1)
+				for _, k := range kept {
+					near = math.Min(near, math.Hypot(float64(i)-k[0], float64(j)-k[1]))
+				}
+				require.Less(t, near, wall, "opening %d is marked in the air at %d, %d", o.Number, i, j)
+			}
+		}
+		switch len(kept) {
+		case 0:
+			gone++
+		case all:
+			whole++
+		}
+	}
+	require.Positive(t, gone)
+	require.Positive(t, whole)
+}
+
+func TestAnotherBandIsDrawnAsLarge(t *testing.T) {
+	small, sheet := sceneOf(t, bangle(t)), bangle(t)
+	d := sheet.Design
+	d.Band.WidthMM, d.Band.EndWidthMM = 1.5*d.Band.WidthMM, 1.5*d.Band.WidthMM
+	wide, err := pattern.Lay(d)
+	require.NoError(t, err)
+	large := sceneOf(t, wide)
+	c := small.Fit(standard(t, "Front"), w, h)
+	require.InEpsilon(t, small.perMM(c, w, h), large.perMM(large.AsLarge(c, small), w, h), 1e-6)
+}
+
 func TestTheWristShowsInsideAndNotOverTheFront(t *testing.T) {
 	s := sceneOf(t, bangle(t))
 	c := s.Fit(standard(t, "Front"), w, h)

@@ -1,7 +1,11 @@
 package bent
 
 import (
+	"image"
+	"math"
+	"slices"
 	"testing"
+	"time"
 
 	"fretband/app/ui/kit"
 	"fretband/pattern"
@@ -192,4 +196,94 @@ func BenchmarkBend(b *testing.B) {
 			v.render(400, 415)
 		}
 	})
+}
+
+// Where pictures are slow a highlight is drawn a little later, and always the last one: the
+// picture never marks an opening that nobody points at.
+func TestAHighlightIsPostponedNeverDropped(t *testing.T) {
+	p, s, win := paneOf(t, nil)
+	v := p.View
+	var later []func()
+	v.doors.Later = func(_ time.Duration, f func()) { later = append(later, f) }
+	bare := *v.render(v.w, v.h).(*image.RGBA)
+	bare.Pix = slices.Clone(bare.Pix)
+	drawn := func() []uint8 { return v.render(v.w, v.h).(*image.RGBA).Pix }
+	for _, o := range s.Openings[:6] {
+		v.cost = time.Second // of the last picture
+		v.Point(o.Number)
+		v.Point(0)
+		require.Len(t, later, 1, "one picture waits, not two")
+		later[0]()
+		later = nil
+		require.Equal(t, bare.Pix, drawn())
+		v.cost = time.Second
+		v.Point(o.Number)
+		later[0]()
+		later = nil
+		drawn()
+		v.cost = time.Second
+		v.Point(0)
+		later[0]()
+		later = nil
+		require.Equal(t, bare.Pix, drawn(), "opening %d stays marked", o.Number)
+	}
+	win.Canvas().Capture()
+}
+
+// A band of another kind, and that of another document, fills the view, whatever one had come
+// near to; one that grows is seen to grow.
+func TestABandOfAnotherKindIsFitted(t *testing.T) {
+	p, s, _ := paneOf(t, nil)
+	v := p.View
+	ring := s.Design
+	ring.Reserves = nil
+	ring.Band = unroll.Band{Kind: unroll.Ring, Inside: unroll.Inside{By: unroll.ByCircumference, CircumferenceMM: 54, Ratio: 1},
+		Thickness: unroll.Thickness{MM: 1.5}, WidthMM: 9, EndWidthMM: 9, Joint: unroll.Soldered, JointMM: 1, NeutralK: 0.5}
+	wider := s.Design
+	wider.Band.WidthMM += 2
+	solid := func(d pattern.Design) Solid {
+		sheet, err := pattern.Lay(d)
+		require.NoError(t, err)
+		return Bend(ToBend{Sheet: sheet})
+	}
+	fits := func() view3d.Camera { return v.b.scene.Fit(v.Camera, v.w, v.h) }
+	v.nearer(3)
+	v.setSection(1)
+	v.SetSolid(solid(ring))
+	require.Equal(t, fits(), v.Camera)
+	lo, hi := v.b.scene.Extent(view3d.Sections()[0].Normal)
+	require.InDelta(t, (lo+hi)/2, v.sectionAt, 0.1, "the cut goes through the middle of what is there now")
+	v.SetSolid(solid(s.Design))
+	require.Equal(t, fits(), v.Camera)
+
+	// Near by, a wider band is as near.
+	v.nearer(3)
+	was := v.Camera
+	flat := s.Flat
+	x0, _ := v.b.scene.Project(v.Camera, flat.Bend(plane.Pt(-5, 0), 0), v.w, v.h)
+	x1, _ := v.b.scene.Project(v.Camera, flat.Bend(plane.Pt(5, 0), 0), v.w, v.h)
+	v.SetSolid(solid(wider))
+	y0, _ := v.b.scene.Project(v.Camera, flat.Bend(plane.Pt(-5, 0), 0), v.w, v.h)
+	y1, _ := v.b.scene.Project(v.Camera, flat.Bend(plane.Pt(5, 0), 0), v.w, v.h)
+	require.InEpsilon(t, math.Abs(x1-x0), math.Abs(y1-y0), 0.02)
+	require.Equal(t, was.Yaw, v.Camera.Yaw)
+	// Another document is fitted.
+	v.Renew()
+	v.SetSolid(solid(s.Design))
+	require.Equal(t, fits(), v.Camera)
+}
+
+// Rings of what is cut away go with it; what is gone to is not left cut away.
+func TestRingsGoWithTheMetalThatIsCutAway(t *testing.T) {
+	p, s, _ := paneOf(t, nil)
+	v := p.View
+	v.setSection(2) // the front is cut away
+	at := []plane.Point{plane.Pt(0, 0)}
+	require.False(t, v.section().Keeps(s.Flat.Bend(at[0], s.Flat.Thickness)))
+	bare := slices.Clone(v.render(500, 400).(*image.RGBA).Pix)
+	v.Ring(s.Flat, at, check.Caution)
+	require.Equal(t, bare, v.render(500, 400).(*image.RGBA).Pix)
+	v.TurnToRings()
+	require.Zero(t, v.sectionNo)
+	require.NotEqual(t, bare, v.render(500, 400).(*image.RGBA).Pix)
 }

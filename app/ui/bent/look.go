@@ -70,8 +70,7 @@ func (b *View) setSection(section int) {
 	b.sectionNo = section % (len(view3d.Sections()) + 1)
 	if b.sectionNo > 0 && b.b.scene != nil {
 		c := view3d.Sections()[b.sectionNo-1]
-		lo, hi := b.b.scene.Extent(c.Normal)
-		b.sectionAt = math.Round(5*(lo+hi)) / 10
+		b.sectionAt = b.middleOf(b.sectionNo)
 		b.sectionEye = b.Camera
 		for _, v := range view3d.Views() {
 			if v.Name == c.View && !c.Seen(b.Camera) {
@@ -80,6 +79,15 @@ func (b *View) setSection(section int) {
 		}
 	}
 	b.looked()
+}
+
+// middleOf returns where a cut goes through the middle of the band, mm.
+func (b *View) middleOf(section int) float64 {
+	if section == 0 || b.b.scene == nil {
+		return 0
+	}
+	lo, hi := b.b.scene.Extent(view3d.Sections()[section-1].Normal)
+	return math.Round(5*(lo+hi)) / 10
 }
 
 // sectionStep is how far a key moves the cut, mm.
@@ -126,7 +134,9 @@ func (b *View) nearer(by float64) {
 // offer opens the menu of positions to look from.
 func (b *View) offer(at fyne.Position) {
 	items := b.Items()
-	items[len(items)-1].Checked = b.wrist
+	for i, on := range []bool{b.b.Plain, b.large, b.wrist} {
+		items[len(items)-3+i].Checked = on
+	}
 	b.pop(at, items)
 }
 
@@ -143,6 +153,8 @@ func (b *View) Items() []*fyne.MenuItem {
 	items = append(items, fyne.NewMenuItemSeparator())
 	items = append(items, b.sectionItems()...)
 	return append(items, fyne.NewMenuItemSeparator(),
+		fyne.NewMenuItem("Plain, before it is pierced (Z)", b.doors.Plain),
+		fyne.NewMenuItem("In the large place (F8)", b.doors.Large),
 		fyne.NewMenuItem("Show or hide the wrist or finger (W)", b.toggleWrist))
 }
 

@@ -18,8 +18,10 @@ type Pane struct {
 	section *kit.Button
 	wrist   *kit.Button
 	fit     *kit.Button
+	plain   *kit.Button
 	load    *kit.Button
-	Drawn   *kit.Label // how far the bending is drawn
+	large   *kit.Button
+	Drawn   *kit.Label // what is drawn besides the band as it is
 
 	sectionLine *fyne.Container
 	slide       *kit.Slider
@@ -37,8 +39,10 @@ func New(k *kit.Kit, doors Doors) *Pane {
 	p.wrist = k.Button("Wrist", "Show a wrist, or in a ring a finger, inside the band. W", v.toggleWrist)
 	p.fit = k.Button("Fit", "The whole band in sight, from where you look. G", v.fit)
 	p.load = k.Button("Under load", "Draw the band as it bends under the load that is chosen over the blank: so many times as far as the line here says. Thin lines are its edges without the load. J", doors.Load)
+	p.plain = k.Button("Plain", "The band before it is pierced, to compare: once more, and it is pierced again. Z", doors.Plain)
+	p.large = k.Button("Large", "The bent band in the large place and the blank in the small one, or back. F8", doors.Large)
 	p.Drawn = k.Label("", kit.Caption)
-	for _, b := range []*kit.Button{p.section, p.wrist, p.load} {
+	for _, b := range []*kit.Button{p.section, p.wrist, p.plain, p.load, p.large} {
 		b.Tab = true // a line under it says that it is on
 	}
 	p.slide = k.Slider(-1, 1)
@@ -46,13 +50,48 @@ func New(k *kit.Kit, doors Doors) *Pane {
 	p.slide.OnStep = func(steps float64) { v.moveSection(v.sectionAt + steps*sectionStep) }
 	p.at = k.Label("", kit.Soft).Right()
 	p.sectionLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
-	p.Root = container.NewStack(v, container.NewBorder(
-		kit.Inset(6, 4, 10, 0, kit.Down(0, kit.Along(0, p.sides, p.section, p.wrist, p.fit, p.load), kit.Inset(8, 0, 0, 0, p.Drawn), p.sectionLine)),
-		nil, nil, nil))
+	p.Root = container.NewStack(v, container.New(overView{},
+		container.New(kit.Flow{}, p.buttons()...), kit.Inset(8, 0, 0, 0, p.Drawn), p.sectionLine))
 	p.ShowLoad(false, false)
 	v.onLook = p.show
 	p.show()
 	return p
+}
+
+// overView lays the lines over the view: the buttons in as many rows as they need, and what
+// follows one under another.
+type overView struct{}
+
+// MinSize implements fyne.Layout: the view gives the size.
+func (overView) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
+
+// Layout implements fyne.Layout.
+func (overView) Layout(objs []fyne.CanvasObject, s fyne.Size) {
+	wide := s.Width - 16
+	buttons := objs[0].(*fyne.Container)
+	y := float32(4)
+	for i, o := range objs {
+		h := o.MinSize().Height
+		if i == 0 {
+			h = buttons.Layout.(kit.Flow).Height(buttons.Objects, wide)
+		} else if !o.Visible() {
+			continue
+		}
+		o.Move(fyne.NewPos(6, y))
+		o.Resize(fyne.NewSize(wide, h))
+		y += h
+	}
+}
+
+func (p *Pane) all() []*kit.Button {
+	return []*kit.Button{p.sides, p.section, p.wrist, p.fit, p.plain, p.large, p.load}
+}
+
+func (p *Pane) buttons() (objs []fyne.CanvasObject) {
+	for _, b := range p.all() {
+		objs = append(objs, b)
+	}
+	return objs
 }
 
 // show brings the buttons up to the view.
@@ -65,12 +104,9 @@ func (p *Pane) show() {
 		word = "Finger"
 	}
 	p.wrist.SetText(word)
-	if l := v.b.Load; l != nil {
-		p.Drawn.SetText(l.Drawn() + "; thin lines: without load")
-		p.Drawn.Show()
-	} else {
-		p.Drawn.Hide()
-	}
+	p.plain.Choose(v.b.Plain)
+	p.Drawn.SetText(v.drawn())
+	kit.Show(p.Drawn, p.Drawn.Text != "")
 	if v.sectionNo == 0 || v.b.scene == nil {
 		p.sectionLine.Hide()
 		return
@@ -80,6 +116,26 @@ func (p *Pane) show() {
 	p.slide.Set(v.sectionAt)
 	p.at.SetText(app.FormatNumber(v.sectionAt, 1) + " mm")
 	p.Root.Refresh()
+}
+
+// drawn says what is drawn besides the band as it is.
+func (b *View) drawn() string {
+	switch l := b.b.Load; {
+	case b.b.Plain:
+		return "Plain, before it is pierced"
+	case l == nil:
+		return ""
+	case b.sectionNo > 0: // the lines are of the whole band
+		return l.Drawn()
+	default:
+		return l.Drawn() + "; thin lines: without load"
+	}
+}
+
+// ShowLarge says whether the view has the large place of the window.
+func (p *Pane) ShowLarge(on bool) {
+	p.View.large = on
+	p.large.Choose(on)
 }
 
 // ShowLoad says whether the band can be drawn under a load, and whether it is wanted so.
@@ -99,7 +155,7 @@ func (p *Pane) ShowLoad(offered, on bool) {
 // Positions says where the pane's parts are, for the script that drives the window.
 func (p *Pane) Positions(tell func(name string, o fyne.CanvasObject)) {
 	tell("bent", p.View)
-	for _, b := range []*kit.Button{p.sides, p.section, p.wrist, p.fit, p.load} {
+	for _, b := range p.all() {
 		tell("bent:"+b.Text, b)
 	}
 }

@@ -53,15 +53,20 @@ func facing(c view3d.Camera, p ring) float64 {
 const seenWell = 0.5
 
 // TurnToRings turns the band so that the first position that is marked is in front, unless
-// one of them is seen well already.
+// one of them is seen well already. It closes a cut that has taken all of them away.
 func (b *View) TurnToRings() {
 	if len(b.Ringed) == 0 {
 		return
 	}
+	section, left := b.section(), false
 	for _, p := range b.Ringed {
-		if facing(b.Camera, p) >= seenWell {
+		if section.Keeps(p.at) && facing(b.Camera, p) >= seenWell {
 			return
 		}
+		left = left || section.Keeps(p.at)
+	}
+	if !left { // what is to be looked at is cut away
+		b.setSection(0)
 	}
 	p := b.Ringed[0]
 	b.Camera.Yaw = math.Atan2(p.out.X, p.out.Y)
@@ -77,8 +82,9 @@ func (b *View) drawRings(img *image.RGBA, w, h int) {
 	}
 	k, d := b.scale(), b.kit.Dress
 	fill := paint.NewFill(w, h)
+	section := b.section()
 	for _, p := range b.Ringed {
-		if facing(b.Camera, p) < 0.05 {
+		if facing(b.Camera, p) < 0.05 || !section.Keeps(p.at) {
 			continue
 		}
 		x, y := b.b.scene.Project(b.Camera, p.at, w, h)

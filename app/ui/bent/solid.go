@@ -20,6 +20,8 @@ type Solid struct {
 	Err       error
 	// Load is what the band is drawn under, nil for none.
 	Load *picture.StressMap
+	// Plain says that it is the band before it is pierced.
+	Plain bool
 
 	sheet  *pattern.Sheet
 	rest   *view3d.Scene // without load
@@ -32,6 +34,7 @@ type Solid struct {
 type ToBend struct {
 	Sheet *pattern.Sheet
 	Load  *picture.StressMap // nil for none
+	Plain bool               // before it is pierced, and under no load
 	Last  Solid              // the solid before: of the same sheet it is not bent anew
 }
 
@@ -39,22 +42,37 @@ type ToBend struct {
 func Bend(to ToBend) Solid {
 	t := time.Now()
 	b := to.Last
-	if b.sheet != to.Sheet {
-		m, err := mesh.Build(to.Sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
+	if b.sheet != to.Sheet || b.Plain != to.Plain {
+		sheet := *to.Sheet
+		if to.Plain {
+			sheet.Openings = nil
+		}
+		m, err := mesh.Build(&sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
 		if err != nil {
 			return Solid{Err: fmt.Errorf("the bent band can't be drawn: %w", err)}
 		}
 		d := to.Sheet.Design
-		b = Solid{sheet: to.Sheet, Triangles: len(m.Triangles), tone: kit.MetalOf(d.Metal.Alloy), finger: d.Band.OnFinger()}
+		b = Solid{sheet: to.Sheet, Plain: to.Plain, Triangles: len(m.Triangles), tone: kit.MetalOf(d.Metal.Alloy), finger: d.Band.OnFinger()}
 		b.rest = view3d.NewScene(m).Engrave(mesh.Engraved(to.Sheet, nil))
 	}
-	b.Load = to.Load
+	b.Load = nil
+	if !to.Plain {
+		b.Load = to.Load
+	}
 	if b.scene = b.rest; b.Load != nil {
 		how := b.Load.Moving()
 		b.scene = b.rest.Moved(how).Engrave(mesh.Engraved(b.sheet, how))
 	}
 	b.Took = time.Since(t)
 	return b
+}
+
+// kind is what the band is: a cuff, a bangle, a ring; empty without one.
+func (b *Solid) kind() string {
+	if b.sheet == nil {
+		return ""
+	}
+	return b.sheet.Design.Band.Kind
 }
 
 // onFace returns where a position of a blank is on the outer face as it is drawn.

@@ -26,6 +26,10 @@ type Doors struct {
 	Pick  func(number int)       // one was clicked
 	Key   func(e *fyne.KeyEvent) // a key that means nothing here
 	Load  func()                 // draws the band under the load that is shown, or without
+	Plain func()                 // draws the band before it is pierced, or as it is
+	Large func()                 // has this view and the blank change places, and back
+	// Later runs f on the toolkit's goroutine after d.
+	Later func(d time.Duration, f func())
 }
 
 // View shows the band as it will be worn. A drag turns it, the wheel brings
@@ -47,6 +51,9 @@ type View struct {
 	sectionAt  float64 // where it is, mm along its normal
 	sectionEye view3d.Camera
 	print      *view3d.Print
+	waiting    bool   // a picture is to be drawn later
+	anew       bool   // the next solid is of another document: fit it
+	large      bool   // it has the large place in the window
 	Ringed     []ring // of the finding that is chosen
 	ringsOn    unroll.Flat
 	ringsAt    []plane.Point // the same on the blank
@@ -95,13 +102,40 @@ func (b *View) SetSolid(s Solid) {
 	if s.Err != nil {
 		return
 	}
-	first := b.b.scene == nil
+	last := b.b
 	b.b = s
 	b.placeRings()
-	if first {
+	b.tell(0) // openings have been numbered anew; the next move of the pointer tells again
+	switch now := s.scene; {
+	case now == nil:
+	case b.anew || last.scene == nil || last.kind() != s.kind():
+		b.fitted, b.anew = true, false
 		b.refit()
+		b.sectionAt = b.middleOf(b.sectionNo)
+	default:
+		b.hold(last.scene)
 	}
 	b.looked()
+}
+
+// hold keeps the band as large as it was in the picture of another scene, so that it is
+// seen to grow; unless it is to fill the view and has outgrown it, or shrunk well away from it.
+func (b *View) hold(last *view3d.Scene) {
+	b.Camera = b.b.scene.AsLarge(b.Camera, last)
+	if !b.fitted || b.w == 0 {
+		return
+	}
+	fits := b.b.scene.Fit(b.Camera, b.w, b.h)
+	if by := fits.Zoom / b.Camera.Zoom; by > 0.999 && by < 1.12 {
+		fits.Zoom = b.Camera.Zoom
+	}
+	b.Camera = fits
+}
+
+// Renew forgets what was looked at: the next solid is of another document.
+func (b *View) Renew() {
+	b.setSection(0)
+	b.fitted, b.anew = true, true
 }
 
 func (b *View) redraw() {
@@ -127,14 +161,26 @@ func (b *View) SetPrint(p *view3d.Print) {
 // tooSlow is what a picture may cost to be drawn for the sake of a highlight alone.
 const tooSlow = 40 * time.Millisecond
 
-// Point highlights the opening of that number, 0 for none.
+// restBetween is how long pictures are apart that are drawn for the sake of a highlight
+// alone and cost too much to be drawn at once.
+const restBetween = 3 * tooSlow
+
+// Point highlights the opening of that number, 0 for none. Where pictures are slow, that is
+// drawn a little later, together with what has come meanwhile.
 func (b *View) Point(number int) {
 	if number == b.Pointed {
 		return
 	}
 	b.Pointed = number
-	if b.cost < tooSlow {
+	switch {
+	case b.cost < tooSlow:
 		b.redraw()
+	case !b.waiting:
+		b.waiting = true
+		b.doors.Later(restBetween, func() {
+			b.waiting = false
+			b.redraw()
+		})
 	}
 }
 

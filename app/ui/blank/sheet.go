@@ -380,7 +380,7 @@ func (p *sheetPainter) drawRulers(v viewport, d *kit.Dress) {
 		face.Draw(p.target, tickText(i*step, step), f.left-12*f.scale, y+face.Height()/2, kit.AlignRight, d.Soft)
 	}
 	p.box(0, 0, f.left-px, f.top-px, d.Panel)
-	face.Draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, kit.AlignRight, d.Faint)
+	face.Draw(p.target, "mm", f.left-12*f.scale, f.top-9*f.scale, kit.AlignRight, d.Soft)
 }
 
 // tickText writes a ruler's number with as many decimals as its step needs.
@@ -444,11 +444,18 @@ func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 	p.fill.Rect(f.left, f.graphBottom, f.right, f.graphBottom+px)
 	p.draw(d.Line)
 	face := p.faces.Size(11 * f.scale)
-	title := "NET SECTION  metal left across the band, mm"
-	face.Draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, kit.AlignLeft, d.Soft)
 	// The weakest section, with a line up to its position on the blank.
 	x := v.x(n.WeakX)
 	label := fmt.Sprintf("least %s of %s mm", app.FormatNumber(n.WeakNet, 1), app.FormatNumber(n.WeakFull, 1))
+	titleEnd := f.left
+	for _, title := range []string{"NET SECTION  metal left across the band, mm", "NET SECTION, mm"} {
+		end := f.left + 10*f.scale + face.Width(title)
+		if end+16*f.scale+face.Width(label) <= f.right-8*f.scale {
+			face.Draw(p.target, title, f.left+10*f.scale, f.bottom+16*f.scale, kit.AlignLeft, d.Soft)
+			titleEnd = end
+			break
+		}
+	}
 	if x >= f.left && x <= f.right && s.Report.Openings > 0 {
 		yw := y(n.WeakNet)
 		// The cut: straight up to its position on the blank, or, where that is bent on
@@ -479,9 +486,7 @@ func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 			lx = x - 8*f.scale - w
 		}
 		ly := f.bottom + 16*f.scale
-		if lx < f.left+20*f.scale+face.Width(title) {
-			lx = f.left + 26*f.scale + face.Width(title)
-		}
+		lx = math.Max(lx, titleEnd+16*f.scale)
 		face.Draw(p.target, label, lx, ly, kit.AlignLeft, d.Ink)
 	}
 }

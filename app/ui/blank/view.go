@@ -177,14 +177,14 @@ func (b *View) SetScene(s *app.Scene) {
 		b.Redraw()
 		return
 	}
-	switch h := b.Overlay.Hover; {
-	case h < 0:
-	case b.Overlay.pointer: // openings have been numbered anew: what is there now?
-		b.Overlay.Hover = s.OpeningAt(b.v.mm(b.Overlay.px, b.Overlay.py))
-	case h >= len(s.Sheet.Openings):
+	if b.Overlay.Hover >= 0 { // openings have been numbered anew: what is there now?
 		b.Overlay.Hover = -1
+		if b.Overlay.pointer {
+			b.Overlay.Hover = s.OpeningAt(b.v.mm(b.Overlay.px, b.Overlay.py))
+		}
+		b.Overlay.near = b.nearest(b.Overlay.Hover)
+		b.tellHover()
 	}
-	b.Overlay.near = b.nearest(b.Overlay.Hover)
 	if b.fitted && b.hold == nil { // while something is dragged the ground stays
 		now := b.v.fit(b.bounds())
 		if first || now.k < b.v.k*0.999 || now.k > b.v.k*1.12 {

@@ -69,6 +69,52 @@ func Along(gap float32, objs ...fyne.CanvasObject) *fyne.Container {
 	return container.New(layout.NewCustomPaddedHBoxLayout(gap), objs...)
 }
 
+// Flow lays its objects in rows from the left, each as wide as it must be, and goes on in
+// the next row where there is no more room. The toolkit's rows run out of the window.
+type Flow struct{ Gap float32 }
+
+// MinSize implements fyne.Layout. How high it is depends on how wide: see [Flow.Height].
+func (f Flow) MinSize(objs []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for _, o := range objs {
+		if o.Visible() {
+			s = s.Max(o.MinSize())
+		}
+	}
+	return s
+}
+
+// Height returns how high the objects are at a width.
+func (f Flow) Height(objs []fyne.CanvasObject, wide float32) float32 {
+	return f.lay(objs, wide, func(fyne.CanvasObject, fyne.Position, fyne.Size) {})
+}
+
+// Layout implements fyne.Layout.
+func (f Flow) Layout(objs []fyne.CanvasObject, size fyne.Size) {
+	f.lay(objs, size.Width, func(o fyne.CanvasObject, p fyne.Position, s fyne.Size) {
+		o.Move(p)
+		o.Resize(s)
+	})
+}
+
+func (f Flow) lay(objs []fyne.CanvasObject, wide float32, put func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
+	var at fyne.Position
+	var high float32 // of the row
+	for _, o := range objs {
+		if !o.Visible() {
+			continue
+		}
+		m := o.MinSize()
+		if at.X > 0 && at.X+m.Width > wide {
+			at, high = fyne.NewPos(0, at.Y+high+f.Gap), 0
+		}
+		put(o, at, fyne.NewSize(min(m.Width, wide), m.Height))
+		at.X += m.Width + f.Gap
+		high = max(high, m.Height)
+	}
+	return at.Y + high
+}
+
 // Inset keeps an object at a distance from the edges.
 func Inset(left, top, right, bottom float32, o fyne.CanvasObject) *fyne.Container {
 	return container.New(layout.NewCustomPaddedLayout(top, bottom, left, right), o)

@@ -150,6 +150,8 @@ var keyList = [][2]string{
 	{"N, P", "next finding that has a place, the one before"},
 	{"D", "light or dark"},
 	{"Delete", "remove the reserve or mark that is selected"},
+	{"F8", "the bent band large and the blank small, or back"},
+	{"Z", "the bent band before it is pierced, to compare"},
 	{"F9", "fold the controls away, bring them back"},
 	{"Esc", "give up: a drag, typing, a question, what is picked"},
 	{"F1, Alt", "this list, the menu"},
