@@ -44,7 +44,7 @@ const (
 const (
 	leastUpper   = 150
 	leastLower   = 170
-	leastMiddle  = 180
+	leastMiddle  = 240
 	leastFigures = 262
 	leastFound   = 240
 	mostSide     = 640

@@ -21,7 +21,7 @@ func overlap(a, b fyne.CanvasObject) bool {
 func TestPanesShareTheWindow(t *testing.T) {
 	w, _ := usual(t)
 	f := w.frame
-	for _, size := range []fyne.Size{{Width: 784, Height: 420}, {Width: 960, Height: 500}, {Width: 1000, Height: 600}, {Width: 1366, Height: 700}, {Width: 1920, Height: 1000}, {Width: 3840, Height: 2100}} {
+	for _, size := range []fyne.Size{f.MinSize(nil), {Width: 960, Height: 500}, {Width: 1000, Height: 600}, {Width: 1366, Height: 700}, {Width: 1920, Height: 1000}, {Width: 3840, Height: 2100}} {
 		for _, folded := range []bool{false, true} {
 			for _, p := range []app.Panes{{}, {BentLarge: true}, {Upper: 0.99, Controls: 9999, Figures: 9999, Findings: 9999}, {Upper: 0.01, Controls: 1, Figures: 1, Findings: 1},
 				{Controls: 500}, {Figures: 500}, {Findings: 500}, {Controls: 400, Figures: 400, Findings: 400}} {

@@ -96,6 +96,8 @@ func newMenu(w *Window) *menu {
 		fyne.NewMenu("View",
 			m.item("Fit (F)", nil, w.blank.Fit),
 			m.item("True size (1)", nil, w.blank.TrueSize),
+			m.item("Nearer (+)", nil, func() { w.blank.ZoomStep(1.25) }),
+			m.item("Farther (-)", nil, func() { w.blank.ZoomStep(0.8) }),
 			m.item("Set the screen's size...", nil, w.help.AskScreen),
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, w.showThinnest),

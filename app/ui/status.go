@@ -10,7 +10,13 @@ import (
 // status is the line at the foot of the window.
 type status struct {
 	root                      *fyne.Container
-	at, over, size, file, bad *kit.Label
+	at, over, size, file, bad *kit.Label // what is bad has the place of what the pointer is over
+}
+
+// warn says what is wrong with the design; "" says nothing.
+func (s *status) warn(what string) {
+	s.bad.SetText(what)
+	kit.Show(s.over, what == "")
 }
 
 func newStatus(k *kit.Kit) *status {
@@ -21,8 +27,8 @@ func newStatus(k *kit.Kit) *status {
 		size: k.Label("", kit.Soft).Right().Teach("How large the blank is drawn. Screens state their size roughly, so true size is nominal: check it with a ruler, and set the screen's dots per inch under View."),
 		file: k.Label("", kit.Soft).Right(),
 	}
-	row := container.New(kit.Columns{Widths: []float32{200, 320, 0, 150, 250}, Gap: 10, Height: statusHeight - 1},
-		s.at, s.over, s.bad, s.size, s.file)
+	row := container.New(kit.Columns{Widths: []float32{190, 0, 140, 220}, Gap: 10, Height: statusHeight - 1},
+		s.at, container.NewStack(s.over, s.bad), s.size, s.file)
 	s.root = container.NewStack(k.Filled(kit.GroundOf), container.NewBorder(k.Hairline(), nil, nil, nil), kit.Inset(14, 1, 14, 0, row))
 	return s
 }

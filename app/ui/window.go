@@ -259,7 +259,7 @@ func (w *Window) computed(r app.Result) {
 			w.ed.Problem += " The picture shows the last design that could be laid."
 		}
 		w.controls.SetProblem(w.ed.Problem)
-		w.status.bad.SetText(w.ed.Problem)
+		w.status.warn(w.ed.Problem)
 		w.findings.OfLast(w.ed.Scene != nil && w.ed.Scene.Report.Deep != nil)
 		w.ed.Log.Event("error", "what", r.Err)
 		return
@@ -268,7 +268,7 @@ func (w *Window) computed(r app.Result) {
 		w.ed.Problem = ""
 		w.controls.SetProblem("")
 	}
-	w.status.bad.SetText("")
+	w.status.warn("")
 	w.fresh = false
 	w.versions++
 	w.ed.SetScene(app.NewScene(w.versions, r.Sheet, r.Report))

@@ -50,16 +50,16 @@ func New(k *kit.Kit, doors Doors) *Pane {
 	p.slide.OnStep = func(steps float64) { v.moveSection(v.sectionAt + steps*sectionStep) }
 	p.at = k.Label("", kit.Soft).Right()
 	p.sectionLine = container.New(kit.Columns{Widths: []float32{0, 62}, Gap: 6, Height: 24}, p.slide, p.at)
-	p.Root = container.NewStack(v, container.New(overView{},
-		container.New(kit.Flow{}, p.buttons()...), kit.Inset(8, 0, 0, 0, p.Drawn), p.sectionLine))
+	p.Root = container.New(overView{}, k.Filled(kit.PaperOf), v,
+		container.New(kit.Flow{}, p.buttons()...), kit.Inset(8, 0, 0, 0, p.Drawn), p.sectionLine)
 	p.ShowLoad(false, false)
 	v.onLook = p.show
 	p.show()
 	return p
 }
 
-// overView lays the lines over the view: the buttons in as many rows as they need, and what
-// follows one under another.
+// overView lays the buttons in as many rows as they need, the view below them, and what is
+// said over its upper end.
 type overView struct{}
 
 // MinSize implements fyne.Layout: the view gives the size.
@@ -68,18 +68,21 @@ func (overView) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 // Layout implements fyne.Layout.
 func (overView) Layout(objs []fyne.CanvasObject, s fyne.Size) {
 	wide := s.Width - 16
-	buttons := objs[0].(*fyne.Container)
-	y := float32(4)
-	for i, o := range objs {
-		h := o.MinSize().Height
-		if i == 0 {
-			h = buttons.Layout.(kit.Flow).Height(buttons.Objects, wide)
-		} else if !o.Visible() {
-			continue
+	put := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, max(0, h)))
+	}
+	back, view, buttons := objs[0], objs[1], objs[2].(*fyne.Container)
+	put(back, 0, 0, s.Width, s.Height)
+	h := buttons.Layout.(kit.Flow).Height(buttons.Objects, wide)
+	put(buttons, 6, 4, wide, h)
+	y := 4 + h
+	put(view, 0, y, s.Width, s.Height-y)
+	for _, o := range objs[3:] {
+		if o.Visible() {
+			put(o, 6, y, wide, o.MinSize().Height)
+			y += o.Size().Height
 		}
-		o.Move(fyne.NewPos(6, y))
-		o.Resize(fyne.NewSize(wide, h))
-		y += h
 	}
 }
 

@@ -88,12 +88,14 @@ func (p *sheetPainter) drawStressed(layer *image.RGBA, pale bool) {
 // Measures of the legend, in the toolkit's pixels.
 const (
 	shadeWidth   = 27
-	legendWidth  = float32(shadeWidth*picture.StressShades + 150)
+	beside       = 150 // what is right of the shades
+	legendWidth  = float32(shadeWidth*picture.StressShades + beside)
 	legendHeight = 42
 )
 
-// drawStressLegend draws what the shades stand for into a picture of its own.
-func drawStressLegend(img *image.RGBA, k float64, m *picture.StressMap, d *kit.Dress, faces *kit.Faces) {
+// drawStressLegend draws what the shades stand for into a picture of its own, which is that
+// wide in the toolkit's pixels.
+func drawStressLegend(img *image.RGBA, wide float32, k float64, m *picture.StressMap, d *kit.Dress, faces *kit.Faces) {
 	face := faces.Size(11 * k)
 	fill := paint.NewFill(img.Rect.Dx(), img.Rect.Dy())
 	face.Draw(img, "Stress on the worse face, "+m.Of(), 0, 11*k, kit.AlignLeft, d.Soft)
@@ -108,19 +110,24 @@ func drawStressLegend(img *image.RGBA, k float64, m *picture.StressMap, d *kit.D
 		fill.Rect(x0, top+px, x1, bottom-px)
 		fill.Draw(img, c)
 	}
-	frame(0, shadeWidth*k*float64(picture.StressShades)+px)
+	// Narrower shades where there is less room, and then not a label to each.
+	shade := math.Max(5, math.Min(shadeWidth, float64(wide-beside-shadeWidth)/float64(picture.StressShades))) * k
+	labelled := int(math.Ceil(22 * k / shade))
+	frame(0, shade*float64(picture.StressShades)+px)
 	for i := range picture.StressShades {
-		x := shadeWidth * k * float64(i)
-		inner(x+px, x+shadeWidth*k, picture.StressShade(i))
-		face.Draw(img, picture.StressLabel(i), x, foot, kit.AlignLeft, d.Soft)
+		x := shade * float64(i)
+		inner(x+px, x+shade, picture.StressShade(i))
+		if last := picture.StressShades - 1; i == last || i%labelled == 0 && i+labelled <= last {
+			face.Draw(img, picture.StressLabel(i), x, foot, kit.AlignLeft, d.Soft)
+		}
 	}
-	x := shadeWidth*k*float64(picture.StressShades) + 54*k
+	x := shade*float64(picture.StressShades-1) + (shadeWidth+54)*k // after "100 and more"
 	frame(x, x+shadeWidth*k)
 	inner(x+px, x+shadeWidth*k-px, picture.StressShade(0))
 	fill.Rect(x+px, top+px, x+shadeWidth*k-px, bottom-px)
-	gap, wide := hatchOf(k)
+	gap, stroke := hatchOf(k)
 	fill.Each(func(px, py int, a float32) {
-		if (px+py)%gap < wide {
+		if (px+py)%gap < stroke {
 			paint.Blend(img, px, py, idleInk, a)
 		}
 	})

@@ -96,6 +96,7 @@ func Show(o fyne.CanvasObject, on bool) {
 
 func LineOf(d *Dress) color.Color   { return d.Line }
 func GroundOf(d *Dress) color.Color { return d.ground }
+func PaperOf(d *Dress) color.Color  { return d.Paper }
 func PanelOf(d *Dress) color.Color  { return d.Panel }
 
 // Framed puts the edge of an entry round an object.

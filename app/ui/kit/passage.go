@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -18,9 +19,12 @@ type Passage struct {
 	Text  string
 	Voice Voice
 	Width float32
+	tip   string
 	kit   *Kit
 	lines []*canvas.Text
 }
+
+var _ desktop.Hoverable = (*Passage)(nil)
 
 func (k *Kit) Passage(text string, v Voice, width float32) *Passage {
 	p := &Passage{Text: text, Voice: v, Width: width, kit: k}
@@ -37,6 +41,22 @@ func (p *Passage) Set(text string, v Voice, width float32) {
 	p.Paint()
 	p.Refresh()
 }
+
+// Teach gives it a tip.
+func (p *Passage) Teach(tip string) *Passage { p.tip = tip; return p }
+
+// MouseIn implements desktop.Hoverable.
+func (p *Passage) MouseIn(*desktop.MouseEvent) {
+	if p.tip != "" {
+		p.kit.Tips.Rest(p, p.tip)
+	}
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (p *Passage) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (p *Passage) MouseOut() { p.kit.Tips.Leave(p) }
 
 // Paint implements Built: it wraps the text.
 func (p *Passage) Paint() {
