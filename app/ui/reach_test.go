@@ -102,6 +102,11 @@ func TestWaysToLightenAreShownAndOneIsTaken(t *testing.T) {
 	w.ed.Change("", "band.width_mm", "", "", d)
 	before := w.ed.Now()
 	w.compare.Lighten()
+	w.kit.Dialogs.Top().Fields[0].Object.(*kit.Entry).SetText("much")
+	test.Tap(answerOf(t, w, "Look for ways"))
+	require.Equal(t, "Lighten where metal idles", w.kit.Dialogs.Top().Title, "it stays open")
+	w.kit.Dialogs.Top().Fields[0].Object.(*kit.Entry).SetText("")
+	test.Tap(answerOf(t, w, "Look for ways"))
 	keepPicture(t, "lighten-ways", func() image.Image { return w.win.Canvas().Capture() })
 	require.Equal(t, "Ways to have less metal that carries as much", w.kit.Dialogs.Top().Title)
 	test.Tap(answerOf(t, w, "take-taper"))
@@ -113,6 +118,6 @@ func TestWaysToLightenAreShownAndOneIsTaken(t *testing.T) {
 
 	d.Fields = nil
 	w.ed.Change("", "fields", "", "", d)
-	w.compare.Lighten()
+	w.compare.Lightened(0)
 	require.Equal(t, "That can't be lightened", w.kit.Dialogs.Top().Title)
 }

@@ -17,6 +17,7 @@ import (
 func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 	flags := flag.NewFlagSet("lighten", flag.ContinueOnError)
 	w := waysOf(flags, "way")
+	left := flags.Float64("left", 0, "")
 	rest, err := parse(flags, args, 1)
 	if err != nil {
 		return refused, err
@@ -25,7 +26,7 @@ func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 	if err != nil {
 		return refused, err
 	}
-	l, err := target.Lighten(context.Background(), d, nil)
+	l, err := target.Lighten(context.Background(), d, *left, nil)
 	if err != nil {
 		return refused, fmt.Errorf("%s: %w", from, err)
 	}
@@ -51,7 +52,7 @@ func lighten(args []string, in io.Reader, out io.Writer) (int, error) {
 
 func lightenedText(out io.Writer, l *target.Lightened) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "way\tleft\tsaved\topens\tstiffness\tbridges yield at\twith\trolled on\topenings\t")
+	fmt.Fprintln(w, "way\tleft\tsaved\topens\tholds\tstiffness\tbridges yield at\twith\trolled on\topenings\t")
 	row := func(way target.Lighter) {
 		yield, force := "not known", "not known"
 		if way.YieldForce() > 0 {
@@ -61,8 +62,8 @@ func lightenedText(out io.Writer, l *target.Lightened) error {
 		if n := way.Rolled(); n > 0 {
 			rolled = pattern.Say("%.3g N/mm", n)
 		}
-		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%+.1f %%\t%.3g N/mm\t%s\t%s\t%s\t%d\t%s\n",
-			way.Way, way.Report.Left, 100*way.Saved, 100*way.Opens, way.Stiffness(), yield, force, rolled, way.Report.Openings, way.Says))
+		fmt.Fprint(w, pattern.Say("%s\t%.2f g\t%.1f %%\t%+.1f %%\t%.0f %%\t%.3g N/mm\t%s\t%s\t%s\t%d\t%s\n",
+			way.Way, way.Report.Left, 100*way.Saved, 100*way.Opens, 100*way.Holds, way.Stiffness(), yield, force, rolled, way.Report.Openings, way.Says))
 	}
 	row(l.Start)
 	for _, way := range l.Ways {
@@ -78,10 +79,14 @@ func lightenedText(out io.Writer, l *target.Lightened) error {
 			fmt.Fprintf(out, "%s: no. %s\n", way.Title, way.Why)
 		}
 	}
-	if !l.Worth() {
-		fmt.Fprint(out, pattern.Say("Nothing worth having: no way saves %.0f %% of the weight or opens so much further for the same.\n", 100*target.WorthSaving))
+	if l.Left > 0 {
+		fmt.Fprint(out, pattern.Say("Each way comes to %.2f g. What it holds is the lesser share of stiffness and of the way to the yield of whole bridges.\n", l.Left))
+	} else {
+		if !l.Worth() {
+			fmt.Fprint(out, pattern.Say("Nothing worth having: no way saves %.0f %% of the weight or opens so much further for the same.\n", 100*target.WorthSaving))
+		}
+		fmt.Fprint(out, pattern.Say("Saved is by comparison with the best uniform pattern, %.2f g. Each way holds stiffness and yield within %.0f %%.\n", l.Uniform, 100*target.Held))
 	}
-	fmt.Fprint(out, pattern.Say("Saved is by comparison with the best uniform pattern, %.2f g. Each way holds stiffness and yield within %.0f %%.\n", l.Uniform, 100*target.Held))
 	fmt.Fprintln(out, "An estimate for comparing designs, not a promise: a trial piece decides, and a trained goldsmith.")
 	return nil
 }
@@ -95,6 +100,7 @@ func lightenedJSON(out io.Writer, l *target.Lightened) error {
 		Left      float64  `json:"left_g"`
 		Saved     float64  `json:"saved_share"`
 		Opens     float64  `json:"opens_share,omitempty"`
+		Holds     float64  `json:"holds_share,omitempty"`
 		Stiffness *float64 `json:"n_per_mm"`
 		Yield     *float64 `json:"along_bridges_yield_mm"`
 		Force     *float64 `json:"along_bridges_yield_n"`
@@ -112,7 +118,7 @@ func lightenedJSON(out io.Writer, l *target.Lightened) error {
 	}
 	all.Uniform, all.Worth, all.Coarse, all.Solves = l.Uniform, l.Worth(), l.Start.Figures.Coarse, l.Solves
 	for i, w := range append([]target.Lighter{l.Start}, l.Ways...) {
-		one := row{Way: w.Way, Says: w.Says, Held: i == 0 || w.Met, Why: w.Why, Left: w.Report.Left, Saved: w.Saved, Opens: w.Opens, Openings: w.Report.Openings, Lost: w.Lost}
+		one := row{Way: w.Way, Says: w.Says, Held: i == 0 || w.Met, Why: w.Why, Left: w.Report.Left, Saved: w.Saved, Opens: w.Opens, Holds: w.Holds, Openings: w.Report.Openings, Lost: w.Lost}
 		if w.Figures != nil {
 			k := w.Stiffness()
 			one.Stiffness, one.Rolled = &k, w.Rolled()

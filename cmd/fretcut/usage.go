@@ -19,7 +19,7 @@ const usage = `usage:
                 DESIGN
                                     ways to bring it to that weight, side by side;
                                     with -out the one of that key is written
-  fretcut lighten [-json] [-way KEY -out FILE] [-replace] DESIGN
+  fretcut lighten [-left GRAMS] [-json] [-way KEY -out FILE] [-replace] DESIGN
                                     ways to have less metal that is as stiff and yields
                                     as late, solved and side by side
   fretcut gallery [NAME]            the built-in designs, or one of them to standard output

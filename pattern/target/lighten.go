@@ -3,6 +3,7 @@ package target
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 
 	"fretband/pattern"
@@ -30,6 +31,9 @@ type Lighter struct {
 	// Opens is the share by which it goes farther than the design as it is before whole
 	// bridges yield, of a way that spends the same weight.
 	Opens float64
+	// Holds is how much of the stiffness of the design as it is, and of its way to the
+	// yield of whole bridges, it has: the lesser share of both.
+	Holds float64
 	// Lost is how many openings fewer than the design as it is it has.
 	Lost int
 }
@@ -73,6 +77,8 @@ func yields(f *strength.Figures) float64 { return f.Cases[0].PerN / f.Cases[0].R
 // Lightened is what [Lighten] found.
 type Lightened struct {
 	Start Lighter
+	// Left is the weight that was asked for, g; 0: as light as it goes.
+	Left float64
 	// Uniform is the weight of the best uniform pattern under the same rule, g: what
 	// ways are compared with.
 	Uniform float64
@@ -80,10 +86,11 @@ type Lightened struct {
 	Solves  int
 }
 
-// Worth reports whether any way saves enough to be worth having.
+// Worth reports whether any way saves enough to be worth having, or comes to the weight
+// that was asked for.
 func (l *Lightened) Worth() bool {
 	for _, w := range l.Ways {
-		if w.Met && math.Max(w.Saved, w.Opens) >= WorthSaving {
+		if w.Met && (l.Left > 0 || math.Max(w.Saved, w.Opens) >= WorthSaving) {
 			return true
 		}
 	}
@@ -95,18 +102,22 @@ func (l *Lightened) Worth() bool {
 // the symmetry. Neither alone would do: a softer band yields later.
 //
 // Ways are compared with the best uniform pattern, so that what a roomy one wastes is
-// not told as saved. told, if not nil, hears how many solves of how many at most are
+// not told as saved. With left, g, above 0 each way comes to that weight instead, and what
+// it holds is told. told, if not nil, hears how many solves of how many at most are
 // done. Same design, same ways.
 //
 // Cost: at most [MostSolves] coarse solves, and a fine one for each way that is met.
-func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*Lightened, error) {
+func Lighten(ctx context.Context, d pattern.Design, left float64, told func(done, of int)) (*Lightened, error) {
 	if len(d.Fields) == 0 {
 		return nil, errors.New("the band has no field: there is no pattern to lighten; add a field first")
 	}
-	l := &lightening{search: &search{ctx: ctx, from: d, allowed: map[check.Kind]bool{}}, told: told}
+	l := &lightening{search: &search{ctx: ctx, from: d, target: left, allowed: map[check.Kind]bool{}}, told: told}
 	now, err := l.try(d)
 	if err != nil {
 		return nil, err
+	}
+	if left != 0 && !(left > 0 && left < now.Left) {
+		return nil, fmt.Errorf("%s g is no weight to lighten to: the band weighs %.2f g as it is; ask for less", short(left), now.Left)
 	}
 	l.start = now
 	for _, f := range now.Findings {
@@ -127,7 +138,8 @@ func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*L
 		}
 	}
 	l.base, l.best = d, now
-	out := &Lightened{Start: start, Uniform: now.Left}
+	start.Holds = 1
+	out := &Lightened{Start: start, Left: left, Uniform: now.Left}
 	for _, w := range lighterWays {
 		one, ok, err := l.first(w, start)
 		if err != nil {
@@ -136,7 +148,9 @@ func Lighten(ctx context.Context, d pattern.Design, told func(done, of int)) (*L
 		if !ok {
 			continue
 		}
-		if w.key == openingWay && one.Met {
+		if left > 0 {
+			one.Saved = 1 - one.Report.Left/now.Left
+		} else if w.key == openingWay && one.Met {
 			if one.Opens = yields(one.Figures)/yields(start.Figures) - 1; one.Opens < WorthSaving {
 				one.Met, one.Opens, one.Why = false, 0, "It opens hardly further."
 			}
@@ -228,8 +242,9 @@ func (l *lightening) first(w lighterWay, start Lighter) (one Lighter, ok bool, e
 // the deep report finds.
 func (l *lightening) judge(one *Lighter, start Lighter) {
 	not := func(why string) { one.Met, one.Why = false, why }
-	if share := holds(one.Figures, start.Figures); share < 1-Held {
-		not(pattern.Say("Solved by the finer mesh it holds only %.1f %% of what the band holds as it is.", 100*share))
+	one.Holds = holds(one.Figures, start.Figures)
+	if l.target == 0 && one.Holds < 1-Held {
+		not(pattern.Say("Solved by the finer mesh it holds only %.1f %% of what the band holds as it is.", 100*one.Holds))
 	} else if bad := l.against(tried{one.Report, one.Sheet}); bad != "" {
 		not("It would bring up: " + bad)
 	} else if breaches(one.Report) > breaches(start.Report) {

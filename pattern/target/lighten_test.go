@@ -2,6 +2,7 @@ package target
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"fretband/pattern"
@@ -33,7 +34,7 @@ func TestAWayThatIsOfferedHoldsWhatTheBandHeld(t *testing.T) {
 	roomy.Fields = []pattern.Field{{Motif: "squares", Rows: 1, Repeats: 14, BridgeMM: 2}}
 	for name, d := range map[string]pattern.Design{"small": d, "roomy": roomy} {
 		told := 0
-		l, err := Lighten(context.Background(), d, func(done, of int) {
+		l, err := Lighten(context.Background(), d, 0, func(done, of int) {
 			told = done
 			assert.LessOrEqual(t, done, of)
 		})
@@ -99,9 +100,9 @@ func TestAWayThatIsOfferedHoldsWhatTheBandHeld(t *testing.T) {
 
 func TestLightenIsTheSameEachTimeAndCanBeStopped(t *testing.T) {
 	ring := gallery(t, "mooring-ring")
-	a, err := Lighten(context.Background(), ring, nil)
+	a, err := Lighten(context.Background(), ring, 0, nil)
 	require.NoError(t, err)
-	b, err := Lighten(context.Background(), ring, nil)
+	b, err := Lighten(context.Background(), ring, 0, nil)
 	require.NoError(t, err)
 	require.Len(t, b.Ways, len(a.Ways))
 	for i, w := range a.Ways {
@@ -110,9 +111,38 @@ func TestLightenIsTheSameEachTimeAndCanBeStopped(t *testing.T) {
 		assert.NotContains(t, []string{"rim", "taper"}, w.Way, "a ring has no ends")
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	_, err = Lighten(ctx, ring, func(int, int) { stop() })
+	_, err = Lighten(ctx, ring, 0, func(int, int) { stop() })
 	assert.ErrorIs(t, err, context.Canceled)
 	ring.Fields = nil
-	_, err = Lighten(context.Background(), ring, nil)
+	_, err = Lighten(context.Background(), ring, 0, nil)
 	assert.ErrorContains(t, err, "no field")
+}
+
+// With a weight each way comes to it, and tells what it holds there.
+func TestLightenComesToAWeight(t *testing.T) {
+	d := smallCuff()
+	start := weight(t, d)
+	l, err := Lighten(context.Background(), d, 0.85*start, nil)
+	require.NoError(t, err)
+	require.True(t, l.Worth())
+	held := map[string]float64{}
+	for _, w := range l.Ways {
+		if !w.Met {
+			continue
+		}
+		assert.InEpsilon(t, 0.85*start, weight(t, w.Design), 0.01, w.Way)
+		assert.InDelta(t, 1-weight(t, w.Design)/start, w.Saved, 1e-9, w.Way)
+		assert.InDelta(t, math.Min(w.Stiffness()/l.Start.Stiffness(), w.Load().BridgeYield/l.Start.Load().BridgeYield), w.Holds, 1e-9, w.Way)
+		held[w.Way] = w.Holds
+	}
+	require.Contains(t, held, uniformWay)
+	require.Contains(t, held, "rim")
+	assert.Greater(t, held["rim"], held[uniformWay]+0.02, "metal at the front carries more than all round")
+	for _, bad := range []float64{-1, 1.01 * start, math.NaN(), math.Inf(1)} {
+		_, err := Lighten(context.Background(), d, bad, nil)
+		assert.ErrorContains(t, err, "ask for less")
+	}
+	l, err = Lighten(context.Background(), d, 0.2*start, nil)
+	require.NoError(t, err)
+	assert.False(t, l.Worth(), "no rim is so narrow")
 }

@@ -133,7 +133,11 @@ func (l *lightening) steadied(fs ...family) iter.Seq2[Choice, error] {
 			if l.solves+tries > began+wayMost {
 				break
 			}
-			c, ok, err := l.steady(f)
+			settle := l.steady
+			if l.target > 0 {
+				settle = l.weighing
+			}
+			c, ok, err := settle(f)
 			if err != nil {
 				yield(c, err)
 				return
@@ -141,7 +145,7 @@ func (l *lightening) steadied(fs ...family) iter.Seq2[Choice, error] {
 			if !ok {
 				continue
 			}
-			if c.Met && c.Report.Left >= l.best.Left-1e-6 {
+			if l.target == 0 && c.Met && c.Report.Left >= l.best.Left-1e-6 {
 				c.Met, c.Why = false, "It comes out no lighter."
 			}
 			if some = true; !yield(c, nil) {
@@ -149,7 +153,11 @@ func (l *lightening) steadied(fs ...family) iter.Seq2[Choice, error] {
 			}
 		}
 		if !some && len(fs) > 0 {
-			yield(Choice{Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: "No rim was found with which it holds as much."}, nil)
+			why := "No rim was found with which it holds as much."
+			if l.target > 0 {
+				why = pattern.Say("No rim was found with which it weighs %.2f g.", l.target)
+			}
+			yield(Choice{Design: l.base, Sheet: l.best.sheet, Report: l.best.Report, Why: why}, nil)
 		}
 	}
 }
@@ -178,6 +186,9 @@ func byUniform(l *lightening) iter.Seq2[Choice, error] {
 	}
 	if wide > rule {
 		return l.steadied(bridges(fmt.Sprintf("bridges to the rule of %s mm, ", short(rule)), 0))
+	}
+	if l.target > 0 {
+		return l.steadied(l.kept())
 	}
 	if l.rim() < roomy*rule {
 		return l.steadied()
@@ -263,7 +274,7 @@ func byOpening(l *lightening) iter.Seq2[Choice, error] {
 
 // openings are the ways to spend the same weight, with the one that opens furthest first.
 func (l *lightening) openings() ([]Choice, error) {
-	if l.best.sheet.Flat.Closed() {
+	if l.best.sheet.Flat.Closed() || l.target > 0 {
 		return nil, nil
 	}
 	type found struct {
@@ -273,7 +284,7 @@ func (l *lightening) openings() ([]Choice, error) {
 	var all []found
 	kept, tapers := l.gradedRims(l.kept()), l.gradedOrPlain(l.tapers())
 	for _, f := range append(kept[:min(1, len(kept))], tapers[:min(1, len(tapers))]...) {
-		d, r, rim, ok := l.sameWeight(f)
+		d, r, rim, ok := l.weighs(f, l.best.Left)
 		if err := l.ctx.Err(); err != nil {
 			return nil, err
 		}
@@ -303,14 +314,27 @@ func (l *lightening) openings() ([]Choice, error) {
 	return out, nil
 }
 
-// weighings is how many times at most a rim is set anew so that the weight is the same.
+// weighing brings a family to the weight that is asked for.
+func (l *lightening) weighing(f family) (c Choice, ok bool, err error) {
+	d, r, rim, ok := l.weighs(f, l.target)
+	if err := l.ctx.Err(); err != nil || !ok || r.Pieces != 1 || r.Openings == 0 || r.Left < l.target*(1-Held) {
+		return c, false, err
+	}
+	c = Choice{Says: f.says + rimSays(l.from, rim), Design: d, Sheet: r.sheet, Report: r.Report, Met: true}
+	if bad := l.against(r); bad != "" {
+		c.Met, c.Why = false, "It would bring up: "+bad
+	}
+	return c, true, nil
+}
+
+// weighings is how many times at most a rim is set anew for a weight.
 const weighings = 8
 
-// sameWeight finds the rim with which a family weighs what the best uniform pattern does,
-// and no more. A wider rim is heavier.
-func (l *lightening) sameWeight(f family) (best pattern.Design, r tried, rim float64, ok bool) {
+// weighs finds the rim with which a family weighs so many grams, and no more. A wider rim
+// is heavier.
+func (l *lightening) weighs(f family, left float64) (best pattern.Design, r tried, rim float64, ok bool) {
 	lo, hi := l.base.Rules.BridgeMM, l.base.Band.WidthMM*0.3
-	at := math.Max(l.base.Rules.RimMM, lo)
+	at := l.rim()
 	for range weighings {
 		d := f.with(at)
 		if d.Check() != nil {
@@ -320,9 +344,9 @@ func (l *lightening) sameWeight(f family) (best pattern.Design, r tried, rim flo
 		if err != nil {
 			return best, r, rim, ok
 		}
-		if now.Left <= l.best.Left*(1+Near) {
+		if now.Left <= left*(1+Near) {
 			best, r, rim, ok = d, now, at, true
-			if lo = at; now.Left >= l.best.Left*(1-Near) {
+			if lo = at; now.Left >= left*(1-Near) {
 				break
 			}
 		} else {
