@@ -99,10 +99,9 @@ func (r *rays) place(node, rounds int) int {
 	return -1
 }
 
-// under returns the metal under the straight line from a root to a position.
-func (r *rays) under(root int, place int32) float64 {
-	i, rounds := int(place)/r.rounds, int(place)%r.rounds
-	return (r.at[i].X + r.on[rounds] - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
+// under returns the metal under the straight line from a root to an opening so many times round.
+func (r *rays) under(root, i, rounds int) float64 {
+	return (r.at[i].X + r.on[rounds+r.rounds/2] - r.at[root].X) * (r.depth[i] + r.depth[root]) / 2
 }
 
 // spread finds the ways from a root, bent to the right for a price, mm for each mm^2,
@@ -122,7 +121,7 @@ func (f *fan) spread(root int, price, most float64, home []float64) {
 		}
 		r.done = true
 		f.order = append(f.order, at)
-		steps, under := g.steps(int(r.node), most-r.cost), rays.under(root, at)
+		steps, under := g.steps(int(r.node), most-r.cost), rays.under(root, int(r.node), int(r.rounds))
 		for i := range steps {
 			st := &steps[i]
 			cost := r.cost + st.width
@@ -133,14 +132,15 @@ func (f *fan) spread(root int, price, most float64, home []float64) {
 			if int(st.to) == g.n || home != nil && cost+home[st.to] > most {
 				continue
 			}
-			k := rays.place(int(st.to), int(r.rounds)+int(st.rounds))
+			rounds := r.rounds + st.rounds
+			k := rays.place(int(st.to), int(rounds))
 			if k < 0 {
 				continue
 			}
-			swept := st.metal + under - rays.under(root, int32(k))
+			swept := st.metal + under - rays.under(root, int(st.to), int(rounds))
 			length := r.length + math.Max(st.width-price*swept, leastPart*st.width)
 			if old := &f.to[k]; old.run != f.run || length < old.length && !old.done {
-				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, r.rounds + st.rounds, false}
+				*old = label{length, cost, r.metal + st.metal, st.arc, at, f.run, st.to, rounds, false}
 				f.open.push(queued{length, int32(k)})
 			}
 		}
