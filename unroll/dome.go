@@ -209,7 +209,6 @@ func (m *measures) domeOf(around float64) (*dome, error) {
 	default:
 		return nil, choice("band.dome_flat", b.DomeFlat, ArcLength, Conformal, EqualArea)
 	}
-	half := b.WidthMM / 2
 	switch {
 	case b.DomeRadiusMM != 0 && b.DomeRiseMM != 0:
 		return nil, &FieldError{"band.dome_radius_mm", "give either dome_radius_mm or dome_rise_mm, not both"}
@@ -219,9 +218,8 @@ func (m *measures) domeOf(around float64) (*dome, error) {
 		}
 		d.r = b.DomeRadiusMM
 	default:
-		// The rise r (1 - cos(half/r)) falls as r grows.
-		least := math.Max(MinDome, half/(MaxDomeAngle*math.Pi/180))
-		shallow, deep := DomeRise(b.WidthMM, MaxDome), DomeRise(b.WidthMM, least)
+		// The rise r (1 - cos(width/2/r)) falls as r grows.
+		shallow, deep := DomeRise(b.WidthMM, MaxDome), DomeRise(b.WidthMM, tightestDome(b.WidthMM))
 		if !(b.DomeRiseMM >= shallow && b.DomeRiseMM <= deep) {
 			return nil, &FieldError{"band.dome_rise_mm", fmt.Sprintf("must be from %.3f to %.2f mm over this width, or give dome_radius_mm; it is %s", shallow, deep, short(b.DomeRiseMM))}
 		}

@@ -188,10 +188,14 @@ func PiecesOfSides(width, height float64) []Piece {
 // stands above its ends, mm.
 func DomeRise(width, radius float64) float64 { return (&dome{r: radius}).in(width / 2) }
 
+// tightestDome returns the least radius that an arc of the given length may have, mm.
+func tightestDome(width float64) float64 {
+	return math.Max(MinDome, width/2/(MaxDomeAngle*math.Pi/180))
+}
+
 // DomeRadius returns the radius of the arc of the given length that rises so
 // far, mm, held to what a dome may have.
 func DomeRadius(width, rise float64) float64 {
-	lo, hi := math.Max(MinDome, width/2/(MaxDomeAngle*math.Pi/180)), float64(MaxDome)
-	lo, hi = plane.Halve(lo, hi, 100, func(r float64) bool { return DomeRise(width, r) > rise })
+	lo, hi := plane.Halve(tightestDome(width), MaxDome, 100, func(r float64) bool { return DomeRise(width, r) > rise })
 	return (lo + hi) / 2
 }

@@ -1,9 +1,11 @@
 package unroll
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -207,6 +209,13 @@ func TestRefusalsNameTheTrueLimits(t *testing.T) {
 		{"steep cone", with(closed(Bangle, 60, 60, 1.2), func(b *Band) {
 			b.Inside = Inside{By: ByEdges, TopMM: 250, BottomMM: 180}
 		}), "at most 35.54 mm", func(b *Band) { b.Inside.TopMM = 180 + 35.54 }}, // 2 pi 8 sin 45 degrees
+		{"corners past the middle of the end", with(tapered(cuff(60, 48, 25, 1.2), 30, 25), func(b *Band) {
+			b.SwellLengthMM, b.EndCornerMM = 60, 13 // the ends are level
+		}), "at most 12.50 mm", func(b *Band) { b.EndCornerMM = 12.5 }},
+		// An arc of 20 mm over twice 60 degrees has the radius 30/pi and rises by half of it.
+		{"too deep a dome", with(tapered(closed(Bangle, 63.5, 63.5, 1.5), 20, 20), func(b *Band) {
+			b.Dome, b.DomeFlat, b.DomeRiseMM = Outward, ArcLength, 4.78
+		}), "to 4.77 mm", func(b *Band) { b.DomeRiseMM = 4.77 }},
 	} {
 		_, err := Unroll(c.band)
 		require.ErrorContains(t, err, c.says, c.name)
@@ -221,6 +230,36 @@ func TestRefusalsNameTheTrueLimits(t *testing.T) {
 	require.ErrorContains(t, err, fmt.Sprintf("at most %.1f mm", 2*l/math.Pi))
 	_, err = Unroll(tapered(b, 25, 24.9+2*l/math.Pi))
 	assert.NoError(t, err)
+}
+
+// Round a closed band no position is the first: drawn from another one, an edge is the same.
+func TestAnEdgeRoundABandIsTheSameWhereverItBegins(t *testing.T) {
+	const length = 190
+	rng := rand.New(rand.NewSource(3))
+	for range 50 {
+		ats := make([]float64, 2+rng.Intn(5))
+		for i := range ats {
+			ats[i] = 2*rng.Float64() - 1
+		}
+		slices.Sort(ats)
+		var ps, moved []EdgePoint
+		by := 2 * rng.Float64()
+		for _, at := range ats {
+			p := EdgePoint{at, rng.NormFloat64()}
+			ps = append(ps, p)
+			p.At = math.Mod(p.At+by+1, 2) - 1
+			moved = append(moved, p)
+		}
+		slices.SortFunc(moved, func(a, b EdgePoint) int { return cmp.Compare(a.At, b.At) })
+		a, b := newTrend(ps, length, false), newTrend(moved, length, false)
+		for range 100 {
+			x := length * (rng.Float64() - 0.5)
+			y, slope := a.at(x)
+			again, too := b.at(x + by*length/2)
+			require.InDelta(t, y, again, 1e-9, "%v at %v, moved by %v", ps, x, by)
+			require.InDelta(t, slope, too, 1e-9, "%v at %v, moved by %v", ps, x, by)
+		}
+	}
 }
 
 func TestNotesSayWhichWayAndOnlyWhatIsSo(t *testing.T) {

@@ -68,6 +68,29 @@ func TestAnOwnMotifIsAsLargeAsAsked(t *testing.T) {
 	}
 }
 
+// A rectangle of 4 by 2 turned by a has a box of 4 cos a + 2 sin a by 4 sin a + 2 cos a.
+func TestAnOwnMotifIsTurnedByDegrees(t *testing.T) {
+	m, err := Own(plane.Rect(plane.Box{Min: plane.Pt(2, 3), Max: plane.Pt(6, 5)}), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, deg := range []float64{90, 30, -30, 180, 5} {
+		sin, cos := math.Sincos(math.Abs(deg) * math.Pi / 180)
+		w, h := 4*math.Abs(cos)+2*sin, 4*sin+2*math.Abs(cos)
+		b := m.Cells(frameOf(m, 8, 5, 3, map[string]float64{"turn_deg": deg})).Shapes[0].Bounds()
+		if k := math.Min(8/w, 5/h); math.Abs(b.W()-k*w)+math.Abs(b.H()-k*h) > 1e-9 {
+			t.Errorf("turned by %g degrees: %g by %g, want %g by %g", deg, b.W(), b.H(), k*w, k*h)
+		}
+	}
+	// To the left: the long side of a rectangle turned a little rises to the right.
+	l := m.Cells(frameOf(m, 8, 5, 3, map[string]float64{"turn_deg": 10})).Shapes[0]
+	for i := range l {
+		if d := l.Edge(i).B.Sub(l.Edge(i).A); math.Abs(d.X) > math.Abs(d.Y) && d.X*d.Y <= 0 {
+			t.Errorf("a long side runs along %v", d)
+		}
+	}
+}
+
 func TestALoopThatCanBeNoMotifIsRefused(t *testing.T) {
 	for says, l := range map[string]plane.Loop{
 		"can't be cut out":     plane.Polygon(plane.Pt(0, 0), plane.Pt(4, 4), plane.Pt(4, 0), plane.Pt(0, 5)),
