@@ -86,8 +86,8 @@ func mirrored(shapes []plane.Loop, cells []fieldCell, along, across bool, around
 		if err := one(c); err != nil {
 			return nil, nil, err
 		}
-		if along && around > 0 && boxes[c.shape].Min.X+c.at.X < -around/2-onAxis {
-			c.at.X += around // the other side of the second axis
+		if along && around > 0 {
+			c.at.X += around // one over the second axis, on the other side of it
 			if err := one(c); err != nil {
 				return nil, nil, err
 			}

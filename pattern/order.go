@@ -75,13 +75,13 @@ func (s *Sheet) sawn() ([]seat, []Run) {
 	out := make([]seat, 0, len(seats))
 	var runs []Run
 	for class, own := range classes(seats) {
-		slices.SortFunc(own, func(a, b seat) int { return either(a.across-b.across, a.opening-b.opening) })
+		slices.SortFunc(own, func(a, b seat) int { return sign(a.across - b.across) })
 		for _, row := range rows(own) {
 			slices.SortFunc(row, func(a, b seat) int {
 				if a.along == b.along {
-					return either(b.across-a.across, a.opening-b.opening)
+					return sign(b.across - a.across)
 				}
-				return either(a.along-b.along, 0)
+				return sign(a.along - b.along)
 			})
 			middle, high := len(row), 0.0
 			for i, o := range row {
@@ -144,7 +144,7 @@ func classes(seats []seat) [][]seat {
 	if least, most := extremes(seats); most <= sizeStep*least {
 		return [][]seat{seats}[:min(1, len(seats))]
 	}
-	slices.SortFunc(seats, func(a, b seat) int { return either(a.area-b.area, a.opening-b.opening) })
+	slices.SortFunc(seats, func(a, b seat) int { return sign(a.area - b.area) })
 	var out [][]seat
 	first := 0
 	for i := range seats {
@@ -159,16 +159,16 @@ func classes(seats []seat) [][]seat {
 	return append(out, seats[first:])
 }
 
-// either says by the sign of d which of two comes first or, if it is 0, by that of n.
-// (It sorts far quicker than comparisons that handle NaN.)
-func either(d float64, n int) int {
+// sign returns -1, 0 or 1, as cmp.Compare(d, 0) does. (It sorts far quicker than comparisons
+// that handle NaN.)
+func sign(d float64) int {
 	switch {
 	case d < 0:
 		return -1
 	case d > 0:
 		return 1
 	}
-	return n
+	return 0
 }
 
 // extremes returns the least and the greatest area.

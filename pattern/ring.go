@@ -94,16 +94,7 @@ func (h *hand) cutRings() {
 		o.ring = nil
 		kept = append(kept, o)
 	}
-	if len(byHand) > 0 {
-		all := h.Openings
-		h.Openings = slices.DeleteFunc(slices.Clone(all), func(o Opening) bool { return o.Edit >= 0 })
-		h.giveWay(c, byHand)
-		for _, o := range all {
-			if o.Edit >= 0 {
-				h.Openings = append(h.Openings, o)
-			}
-		}
-	}
+	h.giveWay(c, byHand) // the pattern alone: nothing drawn is as near
 	h.Openings = append(h.Openings, kept...)
 }
 

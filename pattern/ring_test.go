@@ -206,6 +206,14 @@ func TestThePatternGivesWayToARingThatATieKeeps(t *testing.T) {
 	if n := piecesOf(t, s); n != 1 {
 		t.Errorf("the metal falls into %d pieces", n)
 	}
+	// What was drawn before it stays.
+	small := Edit{Do: Add, Shape: OvalShape, At: []Spot{{XMM: 30}}, WidthMM: 3, HeightMM: 2}
+	before := len(s.Openings)
+	s = layWith(t, d, small, round, tie)
+	if o := holding(s, plane.Pt(30, 0)); o == nil || o.Edit != 0 || math.Abs(o.Loop.Area()-math.Pi*1.5) > 0.01 {
+		t.Errorf("in the oval drawn first lies %v of %d openings, %d before", o, len(s.Openings), before)
+	}
+	keepsTheRule(t, s, "round, beside another")
 	// An opening drawn in the middle of a large one leaves a ring round it.
 	d = window()
 	d.Edits = []Edit{{Do: Add, Shape: OvalShape, At: []Spot{{}}, WidthMM: 4, HeightMM: 4}}
