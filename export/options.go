@@ -61,10 +61,10 @@ func AllCurves() []string { return []string{Arcs, ArcsR12, Chords} }
 // Limits that the cutting plan goes by as well ([Asks] has the others). Chords within
 // [MinChordMM] are long enough to be cut on any arc: one that takes more of them than its
 // quarters of a turn has a radius r of 3.4 times that at least, so its chords are
-// sqrt(2 r MinChordMM) or 2.6 times that long.
+// sqrt(2 r MinChordMM) or 2.6 times that long, which is over [plane.LeastCut].
 const (
 	MaxCopies  = 1000
-	MinChordMM = 0.0005
+	MinChordMM = 0.004
 	MaxStockMM = 3000.0
 )
 

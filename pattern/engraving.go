@@ -77,10 +77,14 @@ func (m Engraving) draw() (drawn, error) {
 	place := func(l plane.Loop) plane.Loop {
 		return l.Move(middle.Mul(-1)).Turn(m.RotationDeg * math.Pi / 180).Move(plane.Pt(m.XMM, m.YMM))
 	}
-	for i := range ss {
-		ss[i].Line = place(ss[i].Line)
+	v := drawn{frame: place(plane.Rect(box))}
+	for _, s := range ss {
+		if s, ok := s.Followed(); ok {
+			s.Line = place(s.Line)
+			v.strokes = append(v.strokes, s)
+		}
 	}
-	return drawn{ss, place(plane.Rect(box))}, nil
+	return v, nil
 }
 
 // keepOut returns the area that openings stay out of: of a text, its box grown by what
@@ -136,7 +140,11 @@ func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
 			m.Strokes = append(m.Strokes, s)
 			continue
 		}
-		m.Strokes = append(m.Strokes, cutAtSeams(s, mid, f)...)
+		for _, s := range cutAtSeams(s, mid, f) {
+			if s, ok := s.Followed(); ok {
+				m.Strokes = append(m.Strokes, s)
+			}
+		}
 	}
 	return m
 }

@@ -110,7 +110,8 @@ func TestMarksOverTheSeamAreCutAndGoOnAtTheOtherEnd(t *testing.T) {
 					continue // more than a turn of the apex is no place on the flat
 				}
 				over := at(x)
-				require.InDelta(t, front.Len(), over.Len(), 1e-6)
+				// What the seam leaves shorter than an edge may be goes into what is beside it.
+				require.InDelta(t, front.Len(), over.Len(), plane.ShortestEdge)
 				closed, ends := 0, 0
 				for _, s := range over.Strokes {
 					for _, e := range s.Edges() {

@@ -169,7 +169,11 @@ func TestFieldsKeepTheRuleWhateverTheNumbers(t *testing.T) {
 					if out.Bulge > 0 && out.Radius() < r-1e-5 && out.Chord() > 1e-4 {
 						t.Errorf("seed %d: opening %d: an arc of radius %.6f", seed, o.Number, out.Radius())
 					}
-					if turn := in.Tangent(1).Cross(out.Tangent(0)); turn > 0.01 && math.Min(in.Chord(), out.Chord()) > 1e-3 {
+					most := 0.01
+					if math.Min(in.Chord(), out.Chord()) < 1.001*plane.ShortestEdge {
+						most = plane.ShortestEdge / r // the chord of that length of a round corner
+					}
+					if turn := in.Tangent(1).Cross(out.Tangent(0)); turn > most {
 						t.Errorf("seed %d: opening %d: a corner of %.3f rad", seed, o.Number, turn)
 					}
 				}

@@ -291,11 +291,18 @@ func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []
 		switch {
 		case l.Area() < 0:
 			why = append(why, IslandFalls)
-		case !c.admits(l):
-			why = append(why, fmt.Sprintf("smaller than a circle of %g mm", c.smallest))
 		case l.Area() < touch:
 			why = append(why, "nothing is left of it")
 		default:
+			l, can := l.Cuttable()
+			if !can {
+				why = append(why, "its edge is in bits too short to be cut")
+				continue
+			}
+			if !c.admits(l) {
+				why = append(why, fmt.Sprintf("smaller than a circle of %g mm", c.smallest))
+				continue
+			}
 			if n := l.Necks(c.rule - touch); len(n) > 0 {
 				if times > 0 {
 					for _, rest := range parts(c.thickened(l, n)) {
@@ -307,11 +314,7 @@ func (c *cutter) finishIn(part plane.Region, times int) (ok []plane.Loop, why []
 				why = append(why, fmt.Sprintf("would leave a neck of %.3f mm within its own edge", n[0].D))
 				continue
 			}
-			if l, can := l.Cuttable(); can {
-				ok = append(ok, l)
-			} else {
-				why = append(why, "its edge is in bits too short to be cut")
-			}
+			ok = append(ok, l)
 		}
 	}
 	return ok, why

@@ -1,6 +1,8 @@
 package cut
 
 import (
+	"slices"
+
 	"fretband/pattern/own"
 	"fretband/unroll/plane"
 )
@@ -35,7 +37,11 @@ func chordEdges(es plane.Chain, tol float64) plane.Chain {
 func (c *cuttingLine) inChords(tol float64) {
 	const finest = 1e-4 // of the tolerance
 	for t := tol; t > finest*tol; t /= 2 {
-		if _, crosses := crossesItself(chordLoop(c.loop, t).Edges()); !crosses {
+		es := chordLoop(c.loop, t).Edges()
+		if slices.ContainsFunc(es, func(e plane.Edge) bool { return e.Len() < shortestEdge }) {
+			break
+		}
+		if _, crosses := crossesItself(es); !crosses {
 			tol = t
 			break
 		}

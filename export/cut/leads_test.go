@@ -105,7 +105,7 @@ func TestCutsComeInTheOrderInWhichTheSheetStaysFirm(t *testing.T) {
 			last = c.number
 			assert.Negative(t, c.loop.Area())
 			for _, e := range c.loop.Edges() {
-				require.GreaterOrEqual(t, e.Len(), shortEdge, "%s: opening %d", name, c.number)
+				require.GreaterOrEqual(t, e.Len(), shortestEdge, "%s: opening %d", name, c.number)
 			}
 		}
 		assert.Equal(t, 4, copy, name)

@@ -22,8 +22,8 @@ const (
 	// readMean is how far an edge may lie off on the mean, which moves the area by
 	// that times the perimeter: ten times the rounding of the files.
 	readMean = 1e-9
-	// shortestEdge is the shortest edge that may be cut ([plane.ShortestEdge]).
-	shortestEdge = plane.FitTolerance
+	// shortestEdge is the shortest edge that may be cut or engraved.
+	shortestEdge = plane.LeastCut
 	// leadEnd is how near to its end a lead-in may touch the edge that it leads
 	// into, as one does that runs into it smoothly.
 	leadEnd = 0.01

@@ -148,7 +148,7 @@ var spoilers = []struct {
 	{"an edge too short", func(p *cuttingPlan) {
 		l := &p.lines[2].loop
 		*l = slices.Insert(*l, 1, plane.Vertex{Point: l.Edge(0).At(5e-5)})
-	}, "opening 3: ", "opening 3: edge 1 at x -14, y 6 is 0.00063 mm long: must be 0.001 mm or more"},
+	}, "opening 3: ", "opening 3: edge 1 at x -14, y 6 is 0.00063 mm long: must be 0.01 mm or more"},
 	{"the loop begun elsewhere", func(p *cuttingPlan) {
 		l := p.lines[2].loop
 		p.lines[2].loop = append(slices.Clone(l[1:]), l[0])

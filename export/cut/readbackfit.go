@@ -26,16 +26,11 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 	var open, blank, perimeter float64
 	tabbed := 0
 	for i, l := range b.lines {
-		if l.as == forEngraving {
-			if o.Chord() > 0 {
-				if err := l.straight(); err != nil {
-					return err
-				}
-			}
-			continue
-		}
 		if err := l.fit(o, b.tube); err != nil {
 			return err
+		}
+		if l.as == forEngraving {
+			continue
 		}
 		switch l.as {
 		case forOutline:
@@ -105,8 +100,9 @@ func (l line) straight() error {
 	return nil
 }
 
-// fit checks that a line can be cut: its edges run into one another and are long
-// enough, and a closed one runs the right way and does not cross itself.
+// fit checks that a line can be followed: its edges run into one another and are long
+// enough; and one that is cut, that it runs the right way and does not cross itself if it is
+// closed.
 func (l line) fit(o export.Options, tube bool) error {
 	if o.Chord() > 0 {
 		if err := l.straight(); err != nil {
@@ -120,6 +116,9 @@ func (l line) fit(o export.Options, tube bool) error {
 		if i > 0 && l.edges[i-1].B != e.A {
 			return l.wrong("edge %d does not begin where the one before ends", i+1)
 		}
+	}
+	if l.as == forEngraving {
+		return nil
 	}
 	if !l.round() {
 		if l.as == forOpening || l.as == forOutline && o.Tabs == 0 && !tube {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"fretband/unroll/plane"
@@ -52,6 +53,34 @@ func (s Stroke) Edges() plane.Chain {
 		es = append(es, s.Line.Edge(i))
 	}
 	return es
+}
+
+// Followed returns the stroke as a machine can follow it, with no edge shorter than
+// [plane.ShortestEdge]; nothing moves by more than twice that. It is false for one that is no
+// longer itself.
+func (s Stroke) Followed() (Stroke, bool) {
+	var l plane.Loop
+	for _, v := range s.Line {
+		if n := len(l); n > 0 && (plane.Edge{A: l[n-1].Point, B: v.Point, Bulge: l[n-1].Bulge}).TooShort() {
+			l[n-1].Bulge = v.Bulge // on to the vertex after it
+			continue
+		}
+		l = append(l, v)
+	}
+	// It ends where it did.
+	for n := len(l); n > 1; n-- {
+		if l = l[:n]; !s.Closed {
+			l[n-1].Point = s.Line[len(s.Line)-1].Point
+			if !l.Edge(n - 2).TooShort() {
+				break
+			}
+		} else if !l.Edge(n - 1).TooShort() {
+			break
+		}
+	}
+	f := Stroke{l, s.Closed}
+	es := f.Edges()
+	return f, len(es) > 0 && !slices.ContainsFunc(es, plane.Edge.TooShort)
 }
 
 // Strokes reads path data of open and closed curves, in mm, where they were drawn,

@@ -5,11 +5,14 @@ import (
 	"slices"
 )
 
+// LeastCut is the length, mm, that no segment of a cut file is under. A machine stops and
+// starts on the spot where edges are much shorter (ours: its control looks ahead over so many
+// edges, not over so many mm, and the beam is ten times as wide).
+const LeastCut = 0.01
+
 // ShortestEdge is the least length, mm, of an edge of what is cut: a twentieth over
-// [FitTolerance], so that no turning and no rounding of a copy brings one under that. A
-// machine stops and starts on the spot where edges are much shorter (ours: its control
-// looks ahead over so many edges, not over so many mm).
-const ShortestEdge = 1.05 * FitTolerance
+// [LeastCut], so that no turning and no rounding of a copy brings one under that.
+const ShortestEdge = 1.05 * LeastCut
 
 // flatArc is the height, mm, under which an arc is treated as its chord: two [Snap]. Its
 // radius, of many metres, is what readers of files stumble over: with the 32-bit floats of
@@ -23,7 +26,8 @@ const flatArc = 2 * Snap
 // Guarantee. What lies on the left of the loop's edges only loses: no point of the result
 // lies farther than ten Snaps to the right of the loop. So openings that run
 // counter-clockwise only shrink, and what keeps its distance goes on keeping it. Nothing
-// moves by more than four times the shortest edge. Edges without a short neighbour stay to the last bit, and a loop
+// moves by more than two and a half times the shortest edge: as much as that only where a
+// needle as narrow ends. Edges without a short neighbour stay to the last bit, and a loop
 // that is cuttable comes back itself. It is false, with no loop, for one that can't be
 // made so: of about the size of the shortest edge, or one that would touch itself.
 func (l Loop) Cuttable() (Loop, bool) {
@@ -54,7 +58,9 @@ const smoothly = 10 * Snap
 
 // withoutShort is [Loop.Cuttable] for edges of any length, and for none but short ones.
 //
-// A short edge goes, if that is smooth, into the neighbour that runs on; else, where the
+// A short edge goes, if that is smooth, into the neighbour that runs on. An arc to the left
+// between smooth neighbours takes a larger radius; any other edge between such neighbours
+// gives way to a point in which they meet. Else, where the
 // loop turns left at one of its ends, that end slides back along its neighbour and cuts
 // the corner a little lower; where the loop turns right at both, its neighbours run on
 // until they meet, or one of them does until the edge is long enough. A short arc is first
@@ -63,19 +69,35 @@ const smoothly = 10 * Snap
 // Cost: a look at each edge; for a loop with short edges, all pairs of edges whose boxes
 // meet.
 func (l Loop) withoutShort(least float64) (Loop, bool) {
-	from := l.shortFrom(0, least)
-	if from == len(l) {
+	first := l.shortFrom(0, least)
+	if first == len(l) {
 		return l, true
 	}
 	w := shortening{slices.Clone(l), least}
 	// Each step takes a vertex away or leaves a short edge less; an arc makes a few lines.
-	for steps := 20*len(l) + 100; from < len(w.l); steps-- {
-		if steps == 0 || len(w.l) < 3 || !w.step(from) {
+	// Gentle steps come first, wherever they are, so that a loop run from another vertex or
+	// the other way comes out alike.
+	for steps, from := 20*len(l)+100, first; ; steps-- {
+		i := w.l.shortFrom(from, least)
+		for i < len(w.l) && !w.gently(i) {
+			i = w.l.shortFrom(i+1, least)
+		}
+		if i == len(w.l) && from > 0 {
+			from = 0
+			continue
+		}
+		if i == len(w.l) {
+			if i = w.l.shortFrom(0, least); i == len(w.l) {
+				break
+			}
+			if len(w.l) < 3 || !w.roughly(i) {
+				return nil, false
+			}
+		}
+		if steps == 0 {
 			return nil, false
 		}
-		if from = w.l.shortFrom(max(0, from-2), least); from == len(w.l) {
-			from = w.l.shortFrom(0, least)
-		}
+		from = max(0, i-2)
 	}
 	if w.l.Area()*l.Area() <= 0 || w.l.checkSimple() != nil {
 		return nil, false
@@ -104,6 +126,10 @@ func (e Edge) short(least float64) bool {
 	return !(c >= least)
 }
 
+// TooShort reports whether the edge, or the chord of a quarter of a turn of it, is shorter
+// than [ShortestEdge].
+func (e Edge) TooShort() bool { return e.short(ShortestEdge) }
+
 // quarters returns how many quarters of a turn the edge goes through, the last begun.
 func (e Edge) quarters() float64 {
 	const eighth = math.Sqrt2 - 1 // bulge of a quarter of a turn
@@ -119,13 +145,18 @@ type shortening struct {
 	least float64
 }
 
-// step works on edge i, which is short, and reports whether it could.
-func (w *shortening) step(i int) bool {
+// gently works on edge i, which is short, where its neighbours run smoothly into it and out
+// of it, and reports whether it could.
+func (w *shortening) gently(i int) bool {
 	n := len(w.l)
 	before, e, after := w.l.Edge((i+n-1)%n), w.l.Edge(i), w.l.Edge((i+1)%n)
-	if w.smooth(i, before, e, after) {
-		return true
-	}
+	return w.smooth(i, before, e, after) || w.widen(i, before, e, after) || w.meet(i, before, e, after)
+}
+
+// roughly works on edge i, which is short, and reports whether it could.
+func (w *shortening) roughly(i int) bool {
+	n := len(w.l)
+	before, e, after := w.l.Edge((i+n-1)%n), w.l.Edge(i), w.l.Edge((i+1)%n)
 	if e.Bulge != 0 {
 		w.straighten(i)
 		return true
@@ -210,6 +241,109 @@ func joined(a, b Edge) (Edge, float64) {
 	}
 	s := newSeg(one)
 	return one, math.Max(s.dist(a.B), math.Max(s.dist(a.Mid()), s.dist(b.Mid())))
+}
+
+// widen gives edge i, an arc that turns to the left, the least radius with which it is long
+// enough and still runs smoothly out of one neighbour and into the other, which lose as
+// much. They have to stay long enough themselves.
+func (w *shortening) widen(i int, before, e, after Edge) bool {
+	const most = 2.6 // rad: the tip of a needle would fall back by several times the edge
+	n := len(w.l)
+	if n < 3 || e.Bulge <= 0 || math.Abs(turn(before, e)) > smoothTurn || math.Abs(turn(e, after)) > smoothTurn || e.Sweep() > most {
+		return false
+	}
+	beside := func(e Edge, r float64) Edge { // at the distance r on its left
+		a, b := e.Tangent(0).Left(), e.Tangent(1).Left()
+		return Edge{e.A.Add(a.Mul(r)), e.B.Add(b.Mul(r)), e.Bulge}
+	}
+	turns := func(e Edge, r float64) bool { return e.Bulge <= 0 || r < 0.99*e.Radius() }
+	type fit struct{ before, arc, after Edge }
+	with := func(r float64) (fit, bool) {
+		if !turns(before, r) || !turns(after, r) {
+			return fit{}, false
+		}
+		for _, c := range Crossings(beside(before, r), beside(after, r)) {
+			f := fit{before: before.Part(0, c.A), after: after.Part(c.B, 1)}
+			u, v := before.Tangent(c.A), after.Tangent(c.B)
+			if sweep := math.Atan2(u.Cross(v), u.Dot(v)); sweep > 0 && c.A > 0 && c.B < 1 {
+				f.arc = Edge{f.before.B, f.after.A, math.Tan(sweep / 4)}
+				return f, true
+			}
+		}
+		return fit{}, false
+	}
+	want := w.least * (1 + 1e-9)
+	lo, hi := e.Radius(), e.Radius()
+	for f, ok := (fit{}), true; !ok || f.arc.short(want); {
+		if lo, hi = hi, 2*hi; hi > MaxCoord {
+			return false
+		}
+		if f, ok = with(hi); !ok && lo > e.Radius() {
+			return false
+		}
+	}
+	_, hi = Halve(lo, hi, 50, func(r float64) bool {
+		f, ok := with(r)
+		return !ok || f.arc.short(want)
+	})
+	f, ok := with(hi)
+	if !ok || f.arc.short(w.least) || f.before.short(w.least) || f.after.short(w.least) {
+		return false
+	}
+	w.l[(i+n-1)%n].Bulge = f.before.Bulge
+	w.l[i] = Vertex{f.arc.A, f.arc.Bulge}
+	w.l[(i+1)%n] = Vertex{f.after.A, f.after.Bulge}
+	return true
+}
+
+// Angles, radians, under which a short edge runs on from its neighbours so smoothly that
+// they may meet in its place: of the turns at its ends and along it, and of all three to
+// the left, which they make a corner of.
+const (
+	smoothTurn = 0.1
+	smoothLeft = 0.005
+)
+
+// meet has the neighbours of edge i, which run almost smoothly into it and out of it, meet
+// at a point beside its middle instead. Each turns about its far end and stays as bent
+// as it is; the point lies on the left of both, run on, and of the edge.
+func (w *shortening) meet(i int, before, e, after Edge) bool {
+	n := len(w.l)
+	atA, atB, sweep := turn(before, e), turn(e, after), e.Sweep()
+	if n < 4 || math.Max(math.Abs(atA), math.Max(math.Abs(atB), math.Abs(sweep))) > smoothTurn || atA+atB+sweep > smoothLeft {
+		return false
+	}
+	// An arc of nearly half a turn or more would not turn to the left all along.
+	const most = 0.8 // of its bulge
+	for _, j := range []int{(i + 1) % n, (i + n - 1) % n} {
+		if d := w.l.Edge(j); math.Abs(d.Bulge) > most {
+			a, b := d.Part(0, 0.5), d.Part(0.5, 1)
+			w.l[j].Bulge = a.Bulge
+			w.l = slices.Insert(w.l, j+1, Vertex{b.A, b.Bulge})
+			return true
+		}
+	}
+	left := e.B.Sub(e.A).Unit().Left()
+	x := e.A.Mid(e.B)
+	// How far the lines that the neighbours run on along, and the edge, lie on its left.
+	rise := math.Max(0, e.Mid().Sub(x).Dot(left))
+	for _, l := range []struct {
+		at, along Point
+		curvature float64
+	}{{e.A, before.Tangent(1), before.curvature()}, {e.B, after.Tangent(0), after.curvature()}} {
+		v := x.Sub(l.at)
+		rise = math.Max(rise, (math.Max(0, l.curvature)*v.Dot(v)/2-l.along.Cross(v))/l.along.Cross(left))
+	}
+	x = x.Add(left.Mul(rise + Snap))
+	bends := func(l Edge, to Point) float64 { return math.Abs(l.curvature()) * x.Dist(to) / 2 }
+	if rise > w.least/4 || math.Max(bends(before, before.A), bends(after, after.B)) > 0.99 {
+		return false // a neighbour is a tiny arc
+	}
+	j := (i + 1) % n
+	w.l[(i+n-1)%n].Bulge = asBent(before, before.A, x)
+	w.l[j] = Vertex{x, asBent(after, x, after.B)}
+	w.l = slices.Delete(w.l, i, i+1)
+	return true
 }
 
 // straighten puts lines in place of the arc i that lie on its left: chords, or
@@ -326,7 +460,7 @@ func (w *shortening) cutOff(i int, atA bool) bool {
 // edge, and lies on the left of that as well: 0, or as bent as the edge if that turns to
 // the right. It is false if the edge is too much bent for it.
 func (w *shortening) parallel(beside Edge, atA bool, a, b Point) (float64, bool) {
-	k := 4 * beside.Bulge / (beside.Chord() * (1 + beside.Bulge*beside.Bulge)) // its curvature
+	k := beside.curvature()
 	if right := k < 0; beside.Bulge == 0 || right != atA {
 		return 0, true
 	}
@@ -342,8 +476,11 @@ func (w *shortening) parallel(beside Edge, atA bool, a, b Point) (float64, bool)
 // enough.
 func (w *shortening) runOn(i int, before, e, after Edge, atA bool) bool {
 	n, most := len(w.l), 2*w.least
-	p := before.Part(1, 1+most/before.Len())
-	q := after.Part(-most/after.Len(), 0)
+	further := func(e Edge) float64 { // as a share of it: a tiny arc by a quarter of a turn at most
+		return math.Min(most/e.Len(), math.Pi/2/math.Abs(e.Sweep()))
+	}
+	p := before.Part(1, 1+further(before))
+	q := after.Part(-further(after), 0)
 	for _, c := range Crossings(p, q) {
 		x := p.At(c.A)
 		if n < 4 || e.B.Sub(e.A).Cross(x.Sub(e.A)) < 0 {
@@ -365,6 +502,16 @@ func (w *shortening) runOn(i int, before, e, after Edge, atA bool) bool {
 	w.put(i, atA, beside.Part(0, 1+t/length), 0)
 	return true
 }
+
+// asBent returns the bulge of an edge from a to b that is as bent as e, which is less than
+// half a turn.
+func asBent(e Edge, a, b Point) float64 {
+	sin := e.curvature() * a.Dist(b) / 2 // of half the sweep
+	return math.Tan(math.Asin(math.Max(-1, math.Min(1, sin))) / 2)
+}
+
+// curvature returns 1 by the radius, positive if the edge turns to the left.
+func (e Edge) curvature() float64 { return 4 * e.Bulge / (e.Chord() * (1 + e.Bulge*e.Bulge)) }
 
 // longer returns the bulge of an edge that runs on along its line or circle until it ends
 // so far, as a chord, from its end.

@@ -83,7 +83,7 @@ func TestWithoutShortOnlyShrinksAndLeavesNothingShort(t *testing.T) {
 				worst = math.Max(worst, got.Nearest(l.Edge(i).At(f)).D)
 			}
 		}
-		if out > 2*smoothly || worst > 4*least {
+		if out > 2*smoothly || worst > 2.5*least {
 			t.Fatalf("%.3g mm outward, %.3g mm in all: %#v", out, worst, l)
 		}
 	}
