@@ -20,6 +20,19 @@ func UsualText(d pattern.Design, thickness float64) (limits, source string) {
 		"Usual limits: " + p.Source + ". They are guides: whoever cuts it decides."
 }
 
+// RulesText says in a few words what the rules hold besides bridge and rim.
+func RulesText(d pattern.Design) string {
+	r := d.Rules
+	text := fmt.Sprintf("corner %s, smallest %s mm", FormatNumber(r.CornerMM, 2), FormatNumber(r.SmallestMM, 2))
+	if p, ok := pattern.ProcessByKey(r.Process); ok {
+		text += ", " + lower(p.Title)
+	}
+	if len(r.RimAlong) > 0 {
+		text += ", rim graded"
+	}
+	return text
+}
+
 // TemperText says which temper is assumed and who says so; empty for a band that
 // is not sprung on.
 func TemperText(d pattern.Design) string {

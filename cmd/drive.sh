@@ -235,7 +235,7 @@ await '^edit field=rules.rim_mm old=2.6 new=1'
 settle
 place findings
 now
-xdotool mousemove $((x + 120)) $((y + 60)) click 1
+xdotool mousemove $((x + 120)) $((y + 46)) click 1
 await '^finding index=0 check=rim'
 key Escape
 key ctrl+z

@@ -60,7 +60,8 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	r := rowOf(t, w, "process-bridges")
 	b := r.ButtonTitled("Widen the bridge to 1.2 mm")
 	require.NotNil(t, b, "offered without a click, since it is open")
-	require.True(t, b.Size().Width > 100 && b.Position().Y > 20 && b.Position().Y+b.Size().Height < r.Size().Height, "it stands in its row")
+	require.True(t, b.Size().Width > 100 && b.Position().Y > 0 && b.Position().Y+b.Size().Height < r.Size().Height, "it stands in its row")
+	require.True(t, b.Position().X+b.Size().Width <= r.Size().Width, "and ends there")
 	test.Tap(b)
 	require.False(t, has(w, "process-bridges"))
 	want := was
@@ -77,6 +78,35 @@ func TestAFindingIsMendedWithOneClickAndOneUndo(t *testing.T) {
 	require.NotNil(t, r.ButtonTitled("Set the rim to 0.8 mm"))
 	require.Nil(t, r.ButtonTitled("Accept\u2026"), "a note asks for nothing")
 	require.Contains(t, r.Said[1].Text, "bridge too")
+}
+
+// A finding is one line until it is clicked, and again when it is clicked once more; in the
+// line, no words run into each other.
+func TestAFindingIsOneLineOpenedByAClick(t *testing.T) {
+	w := faulty(t, "light")
+	for _, size := range []fyne.Size{{Width: 1400, Height: 870}, {Width: 1100, Height: 670}} {
+		w.win.Resize(size)
+		w.win.Canvas().Capture()
+		for _, r := range w.findings.List.Rows {
+			closed := r.Size().Height
+			require.Less(t, closed, float32(36), r.Finding.Kind.Key)
+			require.LessOrEqual(t, len(r.Buttons), 1)
+			word := fyne.MeasureText(r.Line(), 12, fyne.TextStyle{Bold: true}).Width + 34
+			if len(r.Buttons) == 1 {
+				require.LessOrEqual(t, word, r.Buttons[0].Position().X, r.Finding.Kind.Key)
+			}
+			if r.Value.Text != "" {
+				require.LessOrEqual(t, word, r.Size().Width-14-fyne.MeasureText(r.Value.Text, 12, fyne.TextStyle{}).Width, r.Finding.Kind.Key)
+			}
+			test.Tap(r)
+			require.True(t, r.Chosen())
+			require.Greater(t, r.Size().Height, 2*closed)
+			require.Equal(t, r.Finding.What, r.Said[0].Text)
+			test.Tap(r)
+			require.False(t, r.Chosen())
+			require.Equal(t, closed, r.Size().Height)
+		}
+	}
 }
 
 func TestAWayOfMendingThatIsNoLongerOfThisDesignIsLetGo(t *testing.T) {

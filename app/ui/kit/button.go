@@ -90,7 +90,7 @@ func (b *Button) Lay(s fyne.Size) {
 	b.box.Resize(s)
 	b.t.Text = b.Text
 	if s.Width > 0 {
-		b.t.Text = fitText(b.Text, s.Width-10, b.t.TextSize, b.t.TextStyle)
+		b.t.Text = FitText(b.Text, s.Width-10, b.t.TextSize, b.t.TextStyle)
 	}
 	m := fyne.MeasureText(b.Text, b.t.TextSize, b.t.TextStyle)
 	x := float32(0)

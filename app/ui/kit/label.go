@@ -102,7 +102,7 @@ func (l *Label) Least() fyne.Size {
 
 // Lay implements Built.
 func (l *Label) Lay(s fyne.Size) {
-	l.t.Text = fitText(l.Text, s.Width, l.t.TextSize, l.t.TextStyle)
+	l.t.Text = FitText(l.Text, s.Width, l.t.TextSize, l.t.TextStyle)
 	l.t.Resize(s)
 }
 
@@ -112,8 +112,8 @@ func (l *Label) Paint() {
 	l.t.Alignment = l.align
 }
 
-// fitText shortens text to the width, ending in an ellipsis.
-func fitText(text string, width, size float32, style fyne.TextStyle) string {
+// FitText shortens text to the width, ending in an ellipsis.
+func FitText(text string, width, size float32, style fyne.TextStyle) string {
 	if fyne.MeasureText(text, size, style).Width <= width+1 {
 		return text
 	}

@@ -122,7 +122,7 @@ func NewControls(desk *Desk) *Controls {
 
 func (c *Controls) page() *page {
 	p := &page{Box: kit.Down(1)}
-	p.Scroll = container.NewVScroll(kit.Inset(14, 8, 14, 10, p.Box))
+	p.Scroll = container.NewVScroll(kit.Inset(14, 4, 14, 10, p.Box))
 	return p
 }
 
@@ -250,6 +250,7 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 			tell(fmt.Sprintf("fields:%d", i), l.Text)
 			tell(fmt.Sprintf("fields:%d:openings", i), l.count)
 		}
+		tell("fold:rules", f.rules.Head)
 		for i, name := range foldNames {
 			if f.folds[i] != nil {
 				tell("fold:"+name, f.folds[i].Head)

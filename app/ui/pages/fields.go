@@ -13,9 +13,10 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// fieldsPage is the page of the pattern: the rules that hold for every opening,
-// the list of fields, and under it the controls of the field that is selected. Of
-// these a few are always in sight; the others lie in groups that open.
+// fieldsPage is the page of the pattern: the list of fields and, of the field that is selected,
+// the motif as a picture with the numbers that matter most, which are always in sight: rows,
+// repeats and stagger, and the bridge and the rim of the whole band. All else lies in groups
+// that open.
 type fieldsPage struct {
 	c    *Controls
 	page *page
@@ -33,7 +34,8 @@ type fieldsPage struct {
 	lines     []*fieldLine
 	buttons   [5]*kit.Button // add, copy, up, down, remove
 	none      fyne.CanvasObject
-	edit      *fyne.Container
+	edit      *fyne.Container // motif and grid of the selected field
+	more      *fyne.Container // its groups
 	Rows      []row
 	motif     *motifRow
 	stands    *kit.Passage // how the field came out
@@ -70,9 +72,7 @@ const (
 func newFieldsPage(c *Controls, p *page) *fieldsPage {
 	k := c.Kit
 	f := &fieldsPage{c: c, page: p, counts: map[int]int{}}
-	f.rules = kit.NewFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies.", nil)
-	f.rules.Tell("for every opening")
-	f.rules.Head.Rule.Hide() // the line under the tabs is near enough
+	f.rules = kit.NewFold(k, "Rules", "What holds for every opening of the band, in whatever field it lies: besides bridge and rim, the rim's width along the band, corners, the smallest opening, and how it is cut.", nil)
 	for _, n := range app.Numbers(pattern.RulesGroup) {
 		f.ruleRows = append(f.ruleRows, c.numberRow(p, n))
 	}
@@ -81,8 +81,6 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 	both := container.New(kit.Columns{Widths: []float32{46, 0, 48, 60, 48, 24}, Gap: columnGap, Height: rowHeight},
 		corner.Name, corner.Slider, corner.Entry, smallest.Name, smallest.Entry, smallest.unit)
 	corner.Box, smallest.Box = both, both
-	f.rules.Body.Add(bridge.Box)
-	f.rules.Body.Add(rim.Box)
 	f.rim = kit.Down(1)
 	f.rules.Body.Add(f.rim)
 	f.rules.Body.Add(both)
@@ -91,7 +89,6 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 	f.Usual = k.Label("", kit.Caption)
 	f.Usual.Hide()
 	f.rules.Body.Add(f.Usual)
-	f.rules.Open(true)
 	f.stander = &app.Newest[standing, standing]{Go: c.Background, Post: c.Post, Done: f.setStanding,
 		Work: func(s standing) standing {
 			s.text = app.StandingText(s.sheet, s.field)
@@ -122,10 +119,10 @@ func newFieldsPage(c *Controls, p *page) *fieldsPage {
 		objs[i] = b
 	}
 	head := k.Label("Fields", kit.Strong).Teach("A field fills an area of the band with one motif. Any number of them may lie on a band; between two fields a bridge is kept.")
-	buttons := container.New(kit.Columns{Widths: []float32{46, 42, 48, 36, 52, 66}, Gap: 4, Height: 30}, append([]fyne.CanvasObject{head}, objs...)...)
+	buttons := container.New(kit.Columns{Widths: []float32{46, 42, 48, 36, 52, 66}, Gap: 4, Height: 28}, append([]fyne.CanvasObject{head}, objs...)...)
 	f.none = kit.Inset(0, 6, 0, 6, k.Passage("None: the band stays plain. Add a field to pierce it.", kit.Soft, ControlsWidth-40))
-	f.edit = kit.Down(1)
-	f.box = kit.Down(2, f.rules.Box, kit.Inset(0, 4, 0, 0, buttons), f.list, f.none, f.edit)
+	f.edit, f.more = kit.Down(1), kit.Down(1)
+	f.box = kit.Down(1, buttons, f.list, f.none, f.edit, bridge.Box, rim.Box, f.rules.Box, f.more)
 	return f
 }
 
@@ -180,7 +177,9 @@ func (f *fieldsPage) show(d pattern.Design) {
 	}
 	if changed {
 		f.edit.Refresh()
+		f.more.Refresh()
 	}
+	f.rules.Tell(app.RulesText(d))
 	if len(d.Fields) > 0 {
 		f.tell(d)
 	}
@@ -224,6 +223,7 @@ func (f *fieldsPage) showList(d pattern.Design) {
 	for i, l := range f.lines {
 		l.show(d, i, f.counts[i], i == f.c.Ed.Field)
 	}
+	kit.Show(f.list, len(d.Fields) > 1) // one says all of itself below
 	kit.Show(f.none, len(d.Fields) == 0)
 	f.buttons[addButton].SetOff(len(d.Fields) >= pattern.MaxFields)
 	f.buttons[copyButton].SetOff(len(d.Fields) == 0 || len(d.Fields) >= pattern.MaxFields)
@@ -244,7 +244,7 @@ type fieldLine struct {
 func newFieldLine(k *kit.Kit, tap func()) *fieldLine {
 	l := &fieldLine{picture: newMotifPicture(k), Text: k.Button("", "", tap), count: k.Label("", kit.Soft).Right().Teach("Openings that are cut in this field.")}
 	l.Text.Left = true
-	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 27}, kit.Sized(36, 22, l.picture.Raster), l.Text, l.count)
+	l.box = container.New(kit.Columns{Widths: []float32{36, 0, 30}, Gap: 2, Height: 25}, kit.Sized(36, 22, l.picture.Raster), l.Text, l.count)
 	return l
 }
 
@@ -275,6 +275,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 	}
 	f.Rows, f.motif = nil, nil
 	f.edit.RemoveAll()
+	f.more.RemoveAll()
 	i, k := f.c.Ed.Field, f.c.Kit
 	if i >= len(d.Fields) {
 		return
@@ -300,7 +301,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 			k.Label("Stagger", kit.Soft), k.Label("none: it fits together one way only", kit.Soft)))
 	}
 	f.stands = k.Passage("", kit.Caption, ControlsWidth-40)
-	f.edit.Add(kit.Inset(0, 2, 0, 4, f.stands))
+	f.more.Add(kit.Inset(0, 4, 0, 4, f.stands))
 	f.tellStanding()
 	for n, t := range [foldCount][2]string{
 		{"Shape", "The motif's own numbers."},
@@ -309,7 +310,7 @@ func (f *fieldsPage) lay(d pattern.Design) {
 		{"Sizes", "Openings that grow and shrink along the field or across it."},
 	} {
 		f.folds[n] = kit.NewFold(k, t[0], t[1], f.toggled)
-		f.edit.Add(f.folds[n].Box)
+		f.more.Add(f.folds[n].Box)
 	}
 	shape := f.folds[shapeFold].Body
 	if d.Fields[i].Motif == motif.OwnKey {

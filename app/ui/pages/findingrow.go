@@ -14,9 +14,9 @@ import (
 	"fyne.io/fyne/v2/canvas"
 )
 
-// FindingRow is one finding: its shape and word, what was found and, where something
-// is to be done or once it is chosen, why it matters and how to mend it, with buttons
-// for what can be done at once.
+// FindingRow is one finding in one line: its shape, word and title, with the first way of
+// mending it where there is room. Once it is chosen it says what was found, why it matters and
+// how to mend it, with buttons for all that can be done at once.
 type FindingRow struct {
 	kit.Press
 	owner   *Findings
@@ -37,6 +37,8 @@ const (
 	signSize    = 11
 	findingLeft = 34
 	findingEnd  = 14
+	findingLine = 30 // height of the line
+	valueWidth  = 92
 	fixHeight   = 24
 	fixGap      = 5
 )
@@ -60,7 +62,13 @@ func newFindingRow(o *Findings, i int) *FindingRow {
 	for i := range r.Said {
 		r.Said[i] = o.Kit.Passage("", kit.Soft, 200)
 	}
-	r.Begin(o.Kit, r, "", func() { o.choose(r.Index) })
+	r.Begin(o.Kit, r, "", func() {
+		if r.Chosen() {
+			o.Clear()
+			return
+		}
+		o.choose(r.Index)
+	})
 	return r
 }
 
@@ -75,25 +83,22 @@ func (r *FindingRow) show(f check.Finding, width float32) {
 // tell lays out in words what the row says now.
 func (r *FindingRow) tell() {
 	f, w := r.Finding, max(80, r.width-findingLeft-findingEnd)
-	why, how, voice := "", "", kit.Plain
+	what, why, how, voice := "", "", "", kit.Plain
 	if r.Chosen() {
-		why = f.Why
-	}
-	switch {
-	case f.Accepted != "":
-		voice, how = kit.Soft, "Accepted: "+f.Accepted
-	case f.Severity > check.Note || r.Chosen():
-		how = f.Mend
+		what, why, how = f.What, f.Why, f.Mend
 		for _, x := range f.Fixes {
 			if x.Cost != "" {
 				how += " " + x.Title + ": " + x.Cost + "."
 			}
 		}
+		if f.Accepted != "" {
+			voice, how = kit.Soft, "Accepted: "+f.Accepted
+		}
 	}
 	if r.owner.stale(f) {
 		voice = kit.Soft // the rest stays, so that nothing jumps
 	}
-	r.Said[0].Set(f.What, voice, w)
+	r.Said[0].Set(what, voice, w)
 	r.Said[1].Set(why, kit.Soft, w)
 	r.Said[2].Set(how, kit.Soft, w)
 	r.makeButtons()
@@ -110,8 +115,12 @@ func (r *FindingRow) makeButtons() {
 	if f.Accepted != "" && r.Chosen() {
 		acts = append(acts, act{"Take back", "Accept it no longer: the finding is open again.", func() { o.takeUp(r.Finding) }})
 	}
+	fixes := f.Fixes
+	if !r.Chosen() {
+		fixes = fixes[:min(1, len(fixes))]
+	}
 	if f.Open() || f.Accepted == "" && r.Chosen() {
-		for i, x := range f.Fixes {
+		for i, x := range fixes {
 			acts = append(acts, act{x.Title, x.Title + ": one step, which can be undone.", func() { o.Mend(r.Finding, r.Finding.Fixes[i]) }})
 		}
 	}
@@ -131,11 +140,36 @@ func (r *FindingRow) makeButtons() {
 	for _, b := range r.Buttons {
 		b.SetOff(o.stale(f) || o.last) // they are of an older design
 	}
+	if !r.Chosen() && len(r.Buttons) > 0 && r.width-findingLeft-findingEnd-r.titleWidth()-6 < r.lineButton() {
+		r.buttonsFor, r.Buttons = "", nil // no room for it in the line
+	}
+}
+
+// lineButton is how wide the button in the line is.
+func (r *FindingRow) lineButton() float32 { return r.Buttons[0].MinSize().Width - 14 }
+
+func (r *FindingRow) title() string {
+	return severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
+}
+
+// Line returns what the line says at its left end.
+func (r *FindingRow) Line() string { return r.word.Text }
+
+func (r *FindingRow) titleWidth() float32 {
+	return fyne.MeasureText(r.title(), r.word.TextSize, r.word.TextStyle).Width
 }
 
 // place lays the buttons in lines and returns how high they are.
 func (r *FindingRow) place(top float32, put bool) float32 {
 	if len(r.Buttons) == 0 {
+		return 0
+	}
+	if !r.Chosen() { // in the line
+		if put {
+			w := r.lineButton()
+			r.Buttons[0].Move(fyne.NewPos(r.width-findingEnd-w, 3))
+			r.Buttons[0].Resize(fyne.NewSize(w, fixHeight))
+		}
 		return 0
 	}
 	room := max(80, r.width-findingLeft-findingEnd)
@@ -155,7 +189,10 @@ func (r *FindingRow) place(top float32, put bool) float32 {
 }
 
 func (r *FindingRow) height() float32 {
-	h := float32(8) + 18 + 8
+	h := float32(findingLine)
+	if r.Chosen() {
+		h += 6
+	}
 	for _, p := range r.Said {
 		if p.Text != "" {
 			h += p.Height() + 1
@@ -186,10 +223,18 @@ func (r *FindingRow) Lay(s fyne.Size) {
 	r.sign.Move(fyne.NewPos(14, 12))
 	r.sign.Resize(fyne.NewSize(signSize, signSize))
 	r.word.Move(fyne.NewPos(findingLeft, 8))
-	r.word.Resize(fyne.NewSize(s.Width-findingLeft-90, 17))
-	r.Value.Move(fyne.NewPos(s.Width-14-110, 8))
-	r.Value.Resize(fyne.NewSize(110, 17))
-	y := float32(8 + 18)
+	room := s.Width - findingLeft - findingEnd
+	if r.Value.Text != "" {
+		room -= fyne.MeasureText(r.Value.Text, r.Value.TextSize, r.Value.TextStyle).Width + 8
+	}
+	if !r.Chosen() && len(r.Buttons) > 0 {
+		room = r.titleWidth() + 2
+	}
+	r.word.Text = kit.FitText(r.title(), room, r.word.TextSize, r.word.TextStyle)
+	r.word.Resize(fyne.NewSize(room, 17))
+	r.Value.Move(fyne.NewPos(s.Width-findingEnd-valueWidth, 8))
+	r.Value.Resize(fyne.NewSize(valueWidth, 17))
+	y := float32(findingLine - 2)
 	for _, p := range r.Said {
 		if p.Text == "" {
 			continue
@@ -216,13 +261,14 @@ func (r *FindingRow) Paint() {
 	if r.Focused {
 		r.back.StrokeColor, r.back.StrokeWidth = d.Selected, 1.5
 	}
-	r.word.Text = severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
 	r.word.Color = d.Severity(r.Finding.Severity)
 	if r.Finding.Accepted != "" {
 		r.word.Color = d.Soft
 	}
 	r.Value.Text = ""
-	if r.owner.stale(r.Finding) {
+	if !r.Chosen() && len(r.Buttons) > 0 {
+		// The way of mending it has its place.
+	} else if r.owner.stale(r.Finding) {
 		r.Value.Text = "checking..."
 	} else if r.Finding.Unit != "" {
 		places := 3

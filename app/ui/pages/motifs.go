@@ -128,6 +128,12 @@ func (p *motifPicture) draw(*kit.Picture) {
 	p.Draw(p.Dress.Paper)
 }
 
+// How high the row of the motif is, and how wide the picture in it.
+const (
+	motifRowHigh    = 40
+	motifRowPicture = 80
+)
+
 // motifRow shows the field's motif by name and picture; a click opens all of them.
 type motifRow struct {
 	i       int
@@ -140,9 +146,9 @@ func newMotifRow(k *kit.Kit, i int, open func()) *motifRow {
 	r := &motifRow{i: i, picture: newMotifPicture(k)}
 	r.button = k.Button("", "Choose another motif from pictures of all of them, or a shape of your own.", open).Framed()
 	r.button.Left = true
-	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 36},
+	r.box = container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: motifRowHigh},
 		k.Label("Motif", kit.Plain).Teach("The shape that repeats."),
-		container.NewStack(r.button, container.NewBorder(nil, nil, nil, kit.Inset(0, 4, 4, 4, kit.Sized(60, 28, r.picture.Raster)))))
+		container.NewStack(r.button, container.NewBorder(nil, nil, nil, kit.Inset(0, 4, 4, 4, kit.Sized(motifRowPicture, motifRowHigh-8, r.picture.Raster)))))
 	return r
 }
 
