@@ -158,9 +158,12 @@ func (w *Window) pickAll() {
 
 // addShortcuts adds those that have no line in the menu.
 func (w *Window) addShortcuts() {
-	c := w.win.Canvas()
-	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.guard(w.redo)() })
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.Key0, Modifier: fyne.KeyModifierShortcutDefault}, func(fyne.Shortcut) { w.guard(w.blank.Fit)() })
+	add := func(s fyne.Shortcut, do func()) {
+		w.shortcuts = append(w.shortcuts, s)
+		w.win.Canvas().AddShortcut(s, func(fyne.Shortcut) { w.guard(do)() })
+	}
+	add(&fyne.ShortcutRedo{}, w.redo)
+	add(&desktop.CustomShortcut{KeyName: fyne.Key0, Modifier: fyne.KeyModifierShortcutDefault}, w.blank.Fit)
 }
 
 // guard keeps a command from running while a question is open.

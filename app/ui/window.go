@@ -46,11 +46,12 @@ type Window struct {
 	status    *status
 	menu      *menu
 
-	frame *frame
-	plain bool // the bent band is shown before it is pierced
-	keys  map[fyne.KeyName]func()
-	ready bool
-	begin bool // asks what to begin with once it is on the screen
+	frame     *frame
+	plain     bool // the bent band is shown before it is pierced
+	keys      map[fyne.KeyName]func()
+	shortcuts []fyne.Shortcut // those without a line in the menu
+	ready     bool
+	begin     bool // asks what to begin with once it is on the screen
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
 }

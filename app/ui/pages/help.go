@@ -16,20 +16,6 @@ import (
 // screen's size.
 type Help struct{ *Desk }
 
-func (hp Help) Keys() {
-	k := hp.Kit
-	left, right := kit.Down(3), kit.Down(3)
-	for i, l := range keyList {
-		rows := left
-		if 2*i >= len(keyList) {
-			rows = right
-		}
-		rows.Add(container.New(kit.Columns{Widths: []float32{170, 330}, Gap: 12, Height: 19},
-			k.Label(l[0], kit.Strong), k.Label(l[1], kit.Plain)))
-	}
-	hp.Kit.Dialogs.Ask("Keys", container.NewHBox(left, kit.Inset(20, 0, 0, 0, right)), nil, kit.Answer{Text: "Close", Main: true})
-}
-
 func (hp Help) Cautions() {
 	k := hp.Kit
 	rows := kit.Down(8)
@@ -112,47 +98,4 @@ func (hp Help) AskName() {
 			hp.Ed.Change("", "name", d.Name, fmt.Sprint(n), next)
 		}})
 	hp.Kit.Dialogs.Focus(name)
-}
-
-// keyList is what Help shows; every line is a key and what it does.
-var keyList = [][2]string{
-	{"Ctrl+N, Ctrl+O", "new design, open a design"},
-	{"Ctrl+S, Ctrl+Shift+S", "save, save as"},
-	{"Ctrl+E", "hand over: make the files for whoever receives them"},
-	{"Ctrl+Z, Ctrl+Shift+Z", "undo, redo; in an entry, of the typing"},
-	{"Ctrl+G", "reach a weight"},
-	{"Ctrl+L", "lighten where metal idles, as strong as before"},
-	{"Ctrl+K, Ctrl+B", "keep as a variant; variants side by side"},
-	{"Ctrl+Q", "quit"},
-	{"B, A, M, O, R, H", "band, form, metal, pattern, reserves, by hand"},
-	{"Click, Shift+click", "pick an opening; add or leave out one more"},
-	{"Drag a box, Ctrl+A", "pick all in it; pick all"},
-	{"Two clicks, three", "pick its row, its field"},
-	{"L or Delete, U", "leave what is picked solid, open it again"},
-	{"Arrows, with Shift", "move what is picked by 0.1 mm, by 1 mm"},
-	{"C, E, Q", "draw a circle, an oval, a rectangle"},
-	{"I", "draw a tie across an opening, metal to metal"},
-	{"Up, Down in an entry", "one step; Page Up, Page Down: ten"},
-	{"Left, Right on a slider", "one step"},
-	{"Tab, Shift+Tab", "next entry, the one before"},
-	{"F or Ctrl+0, 1", "fit the blank, true size"},
-	{"+, -, wheel", "nearer, farther; the wheel keeps the place under it"},
-	{"Space and drag, arrows", "move the drawing; so does the middle button"},
-	{"V, G", "bent band: next side to look from; the whole in sight"},
-	{"X, Page Up, Page Down", "cut the bent band open, the next cut; move the cut"},
-	{"W", "show or hide the wrist, in a ring the finger"},
-	{"Arrows, +, -, Home", "on the bent band: turn it, nearer, farther, as at first"},
-	{"S", "show or hide the stretch of a domed band"},
-	{"Y", "show or hide the stress over blank and band"},
-	{"J", "with the stress: the band under its load"},
-	{"K, then click", "push at the metal there, and see what it does"},
-	{"T", "go to the thinnest bridge"},
-	{"N, P", "next finding that has a place, the one before"},
-	{"D", "light or dark"},
-	{"Delete", "remove the reserve or mark that is selected"},
-	{"F8", "the bent band large and the blank small, or back"},
-	{"Z", "the bent band before it is pierced, to compare"},
-	{"F9", "fold the controls away, bring them back"},
-	{"Esc", "give up: a drag, typing, a question, what is picked"},
-	{"F1, Alt", "this list, the menu"},
 }
