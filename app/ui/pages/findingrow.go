@@ -140,8 +140,8 @@ func (r *FindingRow) makeButtons() {
 	for _, b := range r.Buttons {
 		b.SetOff(o.stale(f) || o.last) // they are of an older design
 	}
-	if !r.Chosen() && len(r.Buttons) > 0 && r.width-findingLeft-findingEnd-r.titleWidth()-6 < r.lineButton() {
-		r.buttonsFor, r.Buttons = "", nil // no room for it in the line
+	if !r.Chosen() && len(r.Buttons) > 0 && (o.stale(f) || r.width-findingLeft-findingEnd-r.titleWidth()-6 < r.lineButton()) {
+		r.buttonsFor, r.Buttons = "", nil // the line says that it is checked, or has no room
 	}
 }
 
