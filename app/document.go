@@ -44,6 +44,9 @@ func Open(path string) (*Document, error) {
 	if err := cmp.Or(readErr, err); err != nil {
 		return nil, err
 	}
+	if !d.Named() {
+		d.Name = nameOf(path)
+	}
 	doc := NewDocument(d)
 	doc.Path, doc.onDisk = path, onDisk
 	return doc, nil
@@ -95,7 +98,8 @@ func (d *Document) Lives(path string) bool {
 	return d.Path != "" && realPath(d.Path) == realPath(path)
 }
 
-// SaveAs writes the design to path, whole or not at all; that is then the document's file.
+// SaveAs writes the design to path, whole or not at all; that is then the document's file,
+// whose name a design takes that has none.
 // It writes nothing and fails with [ErrChanged] if the document's own file was changed
 // by others meanwhile, and with [ErrElsewhere] if another one is open in another window.
 func (d *Document) SaveAs(path string) error { return d.save(path, false) }
@@ -105,6 +109,9 @@ func (d *Document) Overwrite(path string) error { return d.save(path, true) }
 
 func (d *Document) save(path string, sure bool) error {
 	now := d.Now()
+	if !now.Named() {
+		now.Name = nameOf(path)
+	}
 	var file bytes.Buffer
 	if err := project.Write(&file, now); err != nil {
 		return err
@@ -138,6 +145,7 @@ func (d *Document) save(path string, sure bool) error {
 		d.claim.release()
 		d.claim = held
 	}
+	d.entitle(now.Name)
 	d.Path, d.onDisk, d.saved = path, onDisk, &now
 	d.Seal()
 	return nil
@@ -173,11 +181,25 @@ func (d *Document) SavedText() string {
 
 // Title names the document for a person: the design's name, or its file's.
 func (d *Document) Title() string {
-	if n := strings.TrimSpace(d.now.Name); n != "" {
-		return n
-	}
-	if d.Path != "" {
-		return strings.TrimSuffix(filepath.Base(d.Path), filepath.Ext(d.Path))
+	switch {
+	case d.now.Named():
+		return strings.TrimSpace(d.now.Name)
+	case d.Path != "":
+		return nameOf(d.Path)
 	}
 	return pattern.Untitled
+}
+
+// nameOf returns the name that a design takes from its file while it has none.
+func nameOf(path string) string {
+	return AsName(strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)))
+}
+
+// AsName returns as much of a text as has room in a design's name.
+func AsName(text string) string {
+	name := []rune(strings.TrimSpace(text))
+	for len(string(name)) > pattern.ByPath("name")[0].Bytes {
+		name = name[:len(name)-1]
+	}
+	return strings.TrimSpace(string(name))
 }

@@ -104,6 +104,14 @@ func (e *Editor) Adopt(what, says string, d pattern.Design) {
 	e.Seal()
 }
 
+// Rename gives the design a name.
+func (e *Editor) Rename(name string) {
+	d := e.Now()
+	old := d.Name
+	d.Name = AsName(name)
+	e.Change("", "name", old, d.Name, d)
+}
+
 // Put writes what was typed into a number, or returns what is wrong with it.
 func (e *Editor) Put(n Number, typed string) error {
 	d := e.Now()

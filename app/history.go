@@ -54,6 +54,21 @@ func (h *History) Before(key string) pattern.Design {
 	return h.Now()
 }
 
+// entitle gives a name to the design, and to what it was and may be again, as far as they
+// have none. It is no step of its own.
+func (h *History) entitle(name string) {
+	for _, ds := range [][]pattern.Design{h.past, h.future} {
+		for i := range ds {
+			if !ds[i].Named() {
+				ds[i].Name = name
+			}
+		}
+	}
+	if !h.now.Named() {
+		h.now.Name = name
+	}
+}
+
 // Seal ends the edit that is under way: what follows is a new step.
 func (h *History) Seal() { h.open = "" }
 

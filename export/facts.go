@@ -34,7 +34,11 @@ var notCast = []string{Casting}
 // it: first what a shop rings up to ask. A line without text is left out.
 var facts = []factLine{
 	{"Part", "", nil, func(s *pattern.Sheet, r *check.Report, o Options) string {
-		return strings.Join(NonEmpty(Plain(s.Design.Name), kind(s), ContentWords(s.Design)), ", ")
+		name := ""
+		if s.Design.Named() {
+			name = Plain(s.Design.Name)
+		}
+		return strings.Join(NonEmpty(name, kind(s), ContentWords(s.Design)), ", ")
 	}},
 	{"Metal", "", nil, func(s *pattern.Sheet, r *check.Report, o Options) string { return metal(s, r) }},
 	{"Temper", "", notCast, temperWords},

@@ -134,6 +134,9 @@ type Options struct {
 	Replace bool `json:"-"`
 	// Earlier are content numbers that the design had before.
 	Earlier []string `json:"-"`
+	// Was is the name by which files of the design are known, if it has just been given
+	// another.
+	Was string `json:"-"`
 }
 
 // Check says what is wrong with the options, naming the one and its range.

@@ -29,7 +29,11 @@ const TagRoom = 250
 // TagOf returns what a file says of the design that it is made of, at most room letters
 // of it, of which the numbers take 27.
 func TagOf(d pattern.Design, room int) string {
-	tag := tagBegin + cmp.Or(ContentNumber(d), noContent) + ":" + nameNumber(d.Name) + ":" + url.QueryEscape(Plain(d.Name))
+	name := Plain(d.Name)
+	if !d.Named() {
+		name = "" // its number says so
+	}
+	tag := tagBegin + cmp.Or(ContentNumber(d), noContent) + ":" + nameNumber(d.Name) + ":" + url.QueryEscape(name)
 	if len(tag) > room {
 		tag = tag[:room]
 		for i := 1; i <= 2; i++ { // no half of an escaped letter
@@ -80,6 +84,9 @@ func (t Tag) Of(d pattern.Design, earlier []string) bool {
 
 // Called is the design's name, with dots where the file had no room for all of it.
 func (t Tag) Called() string {
+	if t.name == "" && t.nameNumber == nameNumber(pattern.Untitled) {
+		return pattern.Untitled
+	}
 	if nameNumber(t.name) != t.nameNumber {
 		return t.name + "..."
 	}

@@ -124,6 +124,20 @@ func thinnestWords(r *check.Report) string {
 
 // kind names the band. A closed one is known by its kind alone: the blank of a
 // closed flared band has ends that meet by turning, and no period.
+// Title returns what papers and pictures call a design: its name, or what it is while it has
+// none.
+func Title(d pattern.Design) string {
+	switch {
+	case d.Named():
+		return Plain(d.Name)
+	case d.Band.Kind == unroll.Ring:
+		return "Ring"
+	case d.Band.Kind == unroll.Bangle:
+		return "Bangle"
+	}
+	return "Cuff"
+}
+
 func kind(s *pattern.Sheet) string {
 	form := ""
 	switch {

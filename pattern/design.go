@@ -1,9 +1,19 @@
 package pattern
 
-import "fretband/unroll"
+import (
+	"strings"
+
+	"fretband/unroll"
+)
 
 // Untitled is the name of a design until it is given one.
 const Untitled = "Untitled"
+
+// Named reports whether the design has been given a name.
+func (d Design) Named() bool {
+	n := strings.TrimSpace(d.Name)
+	return n != "" && n != Untitled
+}
 
 // Design is all that a person decides about a pierced band: one small value of
 // strings and numbers. It is what is saved, undone, checked, drawn and exported.

@@ -275,12 +275,14 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "2.5")
 		give("cuff")
 		done()
+		require.Equal(t, "cuff", w.ed.Now().Name)
 		rename("A cuff that has been given another name")
 		give("cuff")
 		done() // this window knows it by its content number
 
 		w.files.Use(app.NewDocument(w.ed.Now()))
 		rename("The other cuff")
+		typeInto(w, w.controls.RowsOf["rules.rim_mm"].Entry, "2.8")
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "cuff-laser-note.txt"), []byte("a letter"), 0o644))
 		was, err := os.ReadFile(filepath.Join(dir, "cuff-laser.dxf"))
 		require.NoError(t, err)
@@ -288,7 +290,7 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		require.Equal(t, "Files of another design are there", w.kit.Dialogs.Top().Title)
 		keepPicture(t, "handover-others-"+dress, w.win.Canvas().Capture)
 		told := wordsOf(w.kit.Dialogs.Top().Panel)
-		require.Contains(t, told, "cuff-laser.dxf, cuff-laser.svg, cuff-laser-job.pdf, cuff-laser-job.html\nof A cuff that has been given another name, content number ")
+		require.Contains(t, told, "cuff-laser.dxf, cuff-laser.svg, cuff-laser-job.pdf, cuff-laser-job.html\nof cuff, content number ")
 		require.Contains(t, told, "cuff-laser-note.txt\nof no known design\n")
 		w.kit.Dialogs.Enter() // go back
 		require.Equal(t, "Hand over", w.kit.Dialogs.Top().Title, "and it can be given another name")
@@ -302,6 +304,50 @@ func TestFilesOfAnotherDesignAreReplacedOnlyAfterAQuestion(t *testing.T) {
 		require.NoError(t, err)
 		require.NotEqual(t, was, is)
 		require.Contains(t, log.String(), `refused what="hand over" why=`)
+	}
+}
+
+// A name that is given at a hand-over is the design's from then on, and tells nothing of files
+// that stand under it already.
+func TestANameGivenAtAHandOverIsRemembered(t *testing.T) {
+	w, _ := usual(t)
+	d := w.ed.Now()
+	d.Name = pattern.Untitled
+	w.files.Use(app.NewDocument(d))
+	dir := t.TempDir()
+	w.settings.HandOver.Folder, w.settings.HandOver.For = dir, "client"
+	w.handOver.Ask()
+	name := fieldOf(t, w, "name").(*kit.Entry)
+	require.Equal(t, "cuff", name.Text)
+	name.SetText("Sea holly")
+	w.kit.Dialogs.Enter()
+	require.Equal(t, "Made for the client", w.kit.Dialogs.Top().Title)
+	w.escape()
+	require.Equal(t, "Sea holly", w.ed.Now().Name)
+	drawn, err := filepath.Glob(filepath.Join(dir, "Sea holly*.svg"))
+	require.NoError(t, err)
+	require.Len(t, drawn, 1)
+	picture, err := os.ReadFile(drawn[0])
+	require.NoError(t, err)
+	require.Contains(t, string(picture), "Sea holly")
+	w.handOver.Ask()
+	require.Equal(t, "sea-holly", fieldOf(t, w, "name").(*kit.Entry).Text)
+	w.escape()
+	w.undo()
+	require.Equal(t, pattern.Untitled, w.ed.Now().Name)
+
+	// Another design that is handed over under that name asks, again and again.
+	other := w.ed.Now()
+	other.Rules.RimMM++
+	w.files.Use(app.NewDocument(other))
+	for range 2 {
+		w.handOver.Ask()
+		fieldOf(t, w, "name").(*kit.Entry).SetText("Sea holly")
+		w.kit.Dialogs.Enter()
+		require.Equal(t, "Files of another design are there", w.kit.Dialogs.Top().Title)
+		w.escape()
+		w.escape()
+		require.Equal(t, pattern.Untitled, w.ed.Now().Name)
 	}
 }
 

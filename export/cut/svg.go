@@ -34,7 +34,7 @@ func drawSVG(out io.Writer, p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 	fmt.Fprintln(w, `<?xml version="1.0" encoding="UTF-8"?>`)
 	fmt.Fprintf(w, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
 		export.MM(b.W()), export.MM(b.H()), export.MM(b.W()), export.MM(b.H()))
-	fmt.Fprintf(w, "<title>%s</title>\n", export.XMLText(export.Plain(s.Design.Name)))
+	fmt.Fprintf(w, "<title>%s</title>\n", export.XMLText(export.Title(s.Design)))
 	fmt.Fprintln(w, "<desc>")
 	for _, line := range words {
 		fmt.Fprintln(w, export.XMLText(line))

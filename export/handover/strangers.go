@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bufio"
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -58,6 +59,7 @@ func strangers(dir, part string, formats []Format, d pattern.Design, o export.Op
 	if o.Replace {
 		return nil
 	}
+	d.Name = cmp.Or(o.Was, d.Name)
 	e := &StrangersError{Dir: dir}
 	for _, f := range formats {
 		name := part + f.Suffix

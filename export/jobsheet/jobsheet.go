@@ -61,7 +61,7 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	r = check.Deepen(s, r)
 	j := job{
 		sheet: s, report: r,
-		title:    export.Plain(s.Design.Name),
+		title:    export.Title(s.Design),
 		subtitle: strings.Join(export.NonEmpty("Job sheet", export.ContentWords(s.Design), export.Plain(o.Date)), ", "),
 	}
 	facts := export.PartFacts(s, r, o)

@@ -39,7 +39,7 @@ func WritePNG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	if err != nil {
 		return err
 	}
-	name, nameW, nameH := namePlate(export.Plain(s.Design.Name), pngLetter, pngWide-2*pngMargin)
+	name, nameW, nameH := namePlate(export.Title(s.Design), pngLetter, pngWide-2*pngMargin)
 	b := s.Flat.Outline.Bounds()
 	k := math.Min(pngFlat/b.W(), pngFlatH/b.H())
 	flatH := int(math.Ceil(b.H()*k)) + 2

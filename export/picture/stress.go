@@ -55,7 +55,7 @@ func NewStressPicture(s *pattern.Sheet, f *strength.Figures, c strength.CaseFigu
 	p.letter = math.Min(math.Max(b.W()/60, 1.6), 4)
 	p.box = plane.Box{Min: plane.Pt(b.Min.X-2*p.letter, b.Min.Y-10*p.letter), Max: plane.Pt(b.Max.X+2*p.letter, b.Max.Y+2*p.letter)}
 	p.words = []string{
-		pattern.Say("%s: %s,", export.Plain(s.Design.Name), c.What),
+		pattern.Say("%s: %s,", export.Title(s.Design), c.What),
 		p.Load() + ".",
 		pattern.Say("Stress on the worse face, %s. Hatched: idle metal. Ring: the greatest, %.0f MPa.", p.Of(), p.Case.Peak),
 		StressCaution,

@@ -22,7 +22,7 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	box := b.Grow(b.W() / 35)
 	line := math.Max(b.W()/1400, paperStep)
 	w := bufio.NewWriter(out)
-	name := export.Plain(s.Design.Name)
+	name := export.Title(s.Design)
 	letter := math.Min(math.Max(b.W()/40, 1.6), 0.95*b.W()/(export.LetterWide*float64(max(1, len([]rune(name))))))
 	high := box.H() + 2*letter
 	tone := toneOf(s.Design.Metal.Alloy)

@@ -6,6 +6,7 @@ import (
 	"text/tabwriter"
 	"time"
 
+	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/check"
 	"fretband/pattern/strength"
@@ -112,7 +113,7 @@ func Strength(w io.Writer, s *pattern.Sheet, r *check.Report, f *strength.Figure
 	j := strengthOf(s, r, f)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	say := func(format string, args ...any) { io.WriteString(t, pattern.Say(format, args...)) }
-	say("%s, %s %s: Young's modulus %.0f GPa, proof stress %s\n", s.Design.Name, j.Temper, r.Alloy.Name, j.Modulus, proofWords(s.Design.Temper().ProofMPa))
+	say("%s, %s %s: Young's modulus %.0f GPa, proof stress %s\n", export.Title(s.Design), j.Temper, r.Alloy.Name, j.Modulus, proofWords(s.Design.Temper().ProofMPa))
 	for _, c := range j.Cases {
 		say("\n%s\t%s\n", c.Case, c.What)
 		say("  stiffness\t%.3f mm a newton", c.PerN)

@@ -28,7 +28,7 @@ func text(w io.Writer, s *pattern.Sheet, r *check.Report, full bool) error {
 	say := func(name, format string, args ...any) {
 		fmt.Fprintf(t, "%s\t%s\n", name, pattern.Say(format, args...))
 	}
-	fmt.Fprintf(t, "%s\n\n", s.Design.Name)
+	fmt.Fprintf(t, "%s\n\n", export.Title(s.Design))
 	figureRows(s, r, say)
 	if full {
 		moreRows(s, r, say)

@@ -97,7 +97,7 @@ func model3MF(s *pattern.Sheet, r *check.Report, o export.Options) ([]byte, erro
 	b.WriteString(xml.Header + `<model unit="millimeter" xml:lang="en-US" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02">` + "\n")
 	// The names are those that the core specification allows.
 	for _, m := range [][2]string{
-		{"Title", export.Plain(s.Design.Name)},
+		{"Title", export.Title(s.Design)},
 		{"Application", "Fretband"},
 		{"Description", describe(s, r, o)},
 	} {

@@ -95,7 +95,7 @@ func (t *template) drawHead(n, all int, name string, l paging, at *tile, trueSiz
 	if name != "" {
 		which += ": " + name
 	}
-	title := export.Plain(t.sheet.Design.Name) + ": saw template"
+	title := export.Title(t.sheet.Design) + ": saw template"
 	if l.bare > 0 {
 		title += fmt.Sprintf(", %s, 1:1. Print at 100 %% (actual size); all else is on sheet %d", export.ContentNumber(t.sheet.Design), all)
 		d.Text(plane.Pt(right, top-3), which, headingFont, pdf.Right)

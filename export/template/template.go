@@ -87,7 +87,7 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template
 			return nil, err
 		}
 	}
-	doc, err := pdf.New(export.Plain(s.Design.Name) + ", saw template")
+	doc, err := pdf.New(export.Title(s.Design) + ", saw template")
 	if err != nil {
 		return nil, err
 	}

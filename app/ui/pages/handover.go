@@ -67,16 +67,25 @@ type handed struct {
 }
 
 // makeFiles makes the files in the background and then calls done. With replace they
-// take the place of files of other designs.
-func (ho HandOver) makeFiles(x app.HandOver, name string, replace bool, done func(handed)) {
+// take the place of files of other designs. A title is one that has been given to the design
+// here; it keeps it once the files are made.
+func (ho HandOver) makeFiles(x app.HandOver, name, title string, replace bool, done func(handed)) {
 	sc, doc, d := ho.Ed.Scene, ho.Ed.Doc, ho.Ed.Now()
 	h := handed{to: x.For, dir: x.Folder, name: name, options: x.Asked()}
 	h.options.Replace, h.options.Earlier = replace, doc.Handed
 	h.options.Date = time.Now().Format("2 January 2006")
+	if title != "" {
+		h.options.Was = d.Name
+	}
 	ho.Say("making the files")
 	ho.Background(func() {
 		var sheet *pattern.Sheet
 		sheet, h.report, h.err = laidOf(sc, d)
+		if h.err == nil && title != "" {
+			named := *sheet
+			named.Design.Name = app.AsName(title)
+			sheet = &named
+		}
 		if h.err == nil {
 			to, _ := export.ReceiverByKey(h.to)
 			sheet, h.report, h.options = handover.CutFor(sheet, h.report, h.options, to)
@@ -90,6 +99,10 @@ func (ho HandOver) makeFiles(x app.HandOver, name string, replace bool, done fun
 			if h.err != nil {
 				ho.Ed.Log.Event("error", "what", h.err)
 			} else {
+				if title != "" && doc == ho.Ed.Doc {
+					ho.Ed.Rename(title)
+					d.Name = app.AsName(title)
+				}
 				doc.Handed = append(doc.Handed, export.ContentNumber(d))
 			}
 			ho.Ed.Log.Event("handover", "receiver", h.to, "dir", h.dir, "files", len(h.paths), "paths", strings.Join(h.paths, "|"))

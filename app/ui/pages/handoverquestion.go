@@ -58,7 +58,7 @@ func (ho HandOver) ask() {
 	if p := ho.Ed.Now().Rules.Process; p != "" {
 		q.x.Process = p // the design's own, whatever was said last of another
 	}
-	q.dir, q.name = q.entry(q.x.Folder), q.entry(handover.FileName(ho.Ed.Doc.Title()))
+	q.dir, q.name = q.entry(q.x.Folder), q.entry(suggestedName(ho.Ed))
 	do := "Hand over"
 	if n, first := app.Breaches(ho.Ed.Scene.Report.Findings); n > 0 {
 		q.warning, do = breachWords(n, first), "Hand over all the same"
@@ -114,6 +114,14 @@ func (q *handOverQuestion) entry(text string) *kit.Entry {
 		q.layOut()
 	}
 	return e
+}
+
+// suggestedName is what the files are called unless another name is given.
+func suggestedName(ed *app.Editor) string {
+	if d := ed.Now(); ed.Doc.Path == "" && !d.Named() {
+		return handover.FileName(export.Title(d))
+	}
+	return handover.FileName(ed.Doc.Title())
 }
 
 func (q *handOverQuestion) partName() string { return strings.TrimSpace(q.name.Text) }
@@ -236,7 +244,11 @@ func (q *handOverQuestion) take() {
 func (q *handOverQuestion) make(replace bool) {
 	q.say("Making the files. Large designs take a while.", kit.Plain)
 	q.d.Main.SetOff(true)
-	q.makeFiles(q.x, q.partName(), replace, q.finish)
+	title := "" // the design's own
+	if n := q.partName(); n != suggestedName(q.Ed) {
+		title = n
+	}
+	q.makeFiles(q.x, q.partName(), title, replace, q.finish)
 }
 
 // finish says what came of it. If nothing was written the question stays, so that
