@@ -21,7 +21,8 @@ func (f Field) motif() (motif.Motif, error) {
 		if err != nil {
 			return motif.Motif{}, err
 		}
-		return motif.Own(l, f.LeftHalf == LeftMirrored)
+		m, err := motif.Own(l, f.LeftHalf == LeftMirrored)
+		return m.Wider(f.WiderAlongMM, f.WiderAcrossMM), err
 	}
 	m, ok := motif.ByKey(f.Motif)
 	if !ok {
@@ -31,7 +32,7 @@ func (f Field) motif() (motif.Motif, error) {
 		}
 		return m, fmt.Errorf("%s is not a motif; use one of %s, %s", unroll.Quote(f.Motif), strings.Join(keys, ", "), motif.OwnKey)
 	}
-	return m, nil
+	return m.Wider(f.WiderAlongMM, f.WiderAcrossMM), nil
 }
 
 // motifKnown asks for a motif of the table, or for the user's own with its shape, and

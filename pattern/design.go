@@ -140,6 +140,11 @@ type Field struct {
 	// BridgeMM is the field's own bridge; 0 is the rule, which holds as well where
 	// it is the wider.
 	BridgeMM float64 `json:"bridge_mm,omitempty"`
+	// WiderAlongMM and WiderAcrossMM have the bridges that run along the band, as those
+	// between rows, and those that run across it wider than the field's, by so much.
+	// Slanting ones get a part of each; the rim stays.
+	WiderAlongMM  float64 `json:"wider_along_mm,omitempty"`
+	WiderAcrossMM float64 `json:"wider_across_mm,omitempty"`
 	// GradeAlong and GradeAcross have the cells grow and shrink along the area and
 	// across it: their sizes at a few positions, with a smooth curve through them. Round a closed
 	// band the curve runs on over the seam; sizes given at both its ends, which are

@@ -54,7 +54,7 @@ type extent struct {
 	along, across        *grading
 	bridge               float64      // the field's
 	bridges              *bridgeCurve // nil if it is the same all along
-	half                 float64      // of a bridge: from the edge of the ground to the box's
+	half                 float64      // of a bridge along: from the edge of the ground to the box's
 }
 
 // extent works out that of a field.
@@ -77,31 +77,33 @@ func (s *Sheet) extent(f Field, m motif.Motif, area landed) extent {
 	if whole {
 		half = narrow / 2
 	}
-	e.half = half
 	bottom, top := flat.Extent()
 	if s.rim != nil {
 		bottom, top = s.rim.low-s.EdgeRule, s.rim.high+s.EdgeRule
 	}
-	out := half - e.bridge/2 // from an area's own edge
-	lo, hi := plane.Pt(-flat.Length/2+s.EdgeRule-half, bottom+s.EdgeRule-half), plane.Pt(flat.Length/2-s.EdgeRule+half, top-s.EdgeRule+half)
+	// Cells lose half of what bridges are wider by, at the rim too, where it isn't meant.
+	hx, hy := half+f.WiderAcrossMM/2, half+f.WiderAlongMM/2
+	e.half = hy
+	outX, outY := hx-e.bridge/2, hy-e.bridge/2 // from an area's own edge
+	lo, hi := plane.Pt(-flat.Length/2+s.EdgeRule-hx, bottom+s.EdgeRule-hy), plane.Pt(flat.Length/2-s.EdgeRule+hx, top-s.EdgeRule+hy)
 	switch {
 	case area.run:
 		if flat.Wraps() {
-			lo.X, hi.X = area.lo-out, area.hi+out
+			lo.X, hi.X = area.lo-outX, area.hi+outX
 		} else {
-			lo.X, hi.X = math.Max(lo.X, area.lo-out), math.Min(hi.X, area.hi+out)
+			lo.X, hi.X = math.Max(lo.X, area.lo-outX), math.Min(hi.X, area.hi+outX)
 		}
 	case area.strip:
-		lo.Y, hi.Y = math.Max(lo.Y, area.lo-out), math.Min(hi.Y, area.hi+out)
+		lo.Y, hi.Y = math.Max(lo.Y, area.lo-outY), math.Min(hi.Y, area.hi+outY)
 	case !area.all:
 		e.shape, e.tilt = true, f.Area.RotationDeg*math.Pi/180
-		b := area.loop.Turn(-e.tilt).Bounds().Grow(out)
-		lo, hi = b.Min, b.Max
+		b := area.loop.Turn(-e.tilt).Bounds()
+		lo, hi = b.Min.Sub(plane.Pt(outX, outY)), b.Max.Add(plane.Pt(outX, outY))
 	}
 	e.w, e.h = hi.X-lo.X, hi.Y-lo.Y
 	e.mid = lo.Mid(hi)
 	if area.all {
-		e.w, e.h, e.mid = flat.Length-2*s.EdgeRule+2*half, top-bottom-2*s.EdgeRule+2*half, plane.Pt(0, (bottom+top)/2)
+		e.w, e.h, e.mid = flat.Length-2*s.EdgeRule+2*hx, top-bottom-2*s.EdgeRule+2*hy, plane.Pt(0, (bottom+top)/2)
 	}
 	// A closed flared band's ends meet by a turn about the apex. Its repeats close
 	// over the joint as on any band; what is beyond the ends is cut there.

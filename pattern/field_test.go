@@ -10,6 +10,8 @@ import (
 	"fretband/pattern/motif"
 	"fretband/unroll"
 	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/require"
 )
 
 // randomFields draws a design of one to four fields with all that a field may ask.
@@ -319,4 +321,30 @@ func inArea(s *Sheet, field int, l plane.Loop) (inside bool, near float64) {
 		}
 	}
 	return copies.Contains(l[0].Point), plane.NearestRegion(l, copies).D
+}
+
+// Bridges between rows and between repeats are apart from each other; the rim stays.
+func TestBridgesAlongAreWiderThanThoseAcross(t *testing.T) {
+	d := Design{
+		Name:   "apart",
+		Band:   unroll.Band{Kind: unroll.Bangle, Inside: unroll.Inside{By: unroll.ByAxes, WidthMM: 62, HeightMM: 62}, Thickness: unroll.Thickness{MM: 1.2}, WidthMM: 20, EndWidthMM: 20, NeutralK: 0.5, Joint: unroll.Seamless},
+		Metal:  Metal{Alloy: "sterling-925"},
+		Rules:  DesignRules{BridgeMM: 1.2, RimMM: 2, CornerMM: 0.3, SmallestMM: 1},
+		Fields: []Field{{Motif: "squares", Rows: 3, Repeats: 36, WiderAlongMM: 0.7, WiderAcrossMM: 0.4}},
+	}
+	for _, edge := range []string{EdgeClip, EdgeWhole} {
+		d.Fields[0].Edge = edge
+		s, err := Lay(d)
+		require.NoError(t, err)
+		require.Len(t, s.Openings, 3*36)
+		pitch := s.Flat.Length / 36
+		heights := map[float64]bool{}
+		for _, o := range s.Openings {
+			require.InDelta(t, pitch-1.2-0.4, o.Box.W(), 1e-6)
+			require.InDelta(t, (20-2*2-2*(1.2+0.7))/3, o.Box.H(), 1e-6)
+			heights[math.Round(o.Box.Centre().Y*1e6)/1e6] = true
+			require.GreaterOrEqual(t, 10-math.Abs(o.Box.Centre().Y)-o.Box.H()/2, 2-1e-6)
+		}
+		require.Len(t, heights, 3)
+	}
 }

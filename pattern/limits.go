@@ -7,6 +7,7 @@ var (
 	RowsRange            = Range{1, 60}
 	RepeatsRange         = Range{1, 1000}
 	BridgeRange          = Range{0.1, 20}
+	WiderRange           = Range{0, 20}
 	PriceRange           = Range{0, 100000}
 	PositionRange        = Range{-500, 500}
 	SizeRange            = Range{0.1, 150}

@@ -114,6 +114,16 @@ func fieldEntries() []Entry {
 			Tip: "A wider bridge for this field alone. Left empty, it keeps to the rule, and where the rule is wider, it holds.",
 			Doc: "{}, the field's own bridge; the rule's holds where it is wider, or if this is left out",
 		},
+		{
+			Path: "fields[].wider_along_mm", Group: ArrangeGroup, Title: "Wider along", Unit: "mm", Range: WiderRange, Step: 0.05, Decimals: 2, Slider: Range{0, 3}, RingSlider: Range{0, 2},
+			Tip: "Bridges that run along the band, as those between rows, are wider by this; slanting ones by a part of it.",
+			Doc: "{}: by how much bridges that run along the band are wider than the field's, slanting ones by a part of it",
+		},
+		{
+			Path: "fields[].wider_across_mm", Group: ArrangeGroup, Title: "Wider across", Unit: "mm", Range: WiderRange, Step: 0.05, Decimals: 2, Slider: Range{0, 3}, RingSlider: Range{0, 2},
+			Tip: "Bridges that run across the band are wider by this; slanting ones by a part of it.",
+			Doc: "{}: by how much bridges that run across the band are wider than the field's, slanting ones by a part of it",
+		},
 	}
 }
 

@@ -99,6 +99,9 @@ func (r draw) field(plain pattern.Field, flat unroll.Flat, i, openings int) patt
 	if r.chance(0.3) {
 		f.BridgeAlong = r.grades()
 	}
+	if r.chance(0.2) {
+		f.WiderAlongMM, f.WiderAcrossMM = r.in(0, 1.5), r.in(0, 1.5)
+	}
 	return f
 }
 
