@@ -363,7 +363,9 @@ func Draw(d *pattern.Design, e pattern.Edit) []Picked {
 		e.Do = pattern.Add
 	}
 	for i := range e.At {
-		e.At[i] = spotAt(plane.Pt(hundredths(e.At[i].XMM), hundredths(e.At[i].YMM)))
+		if e.Shape != pattern.PathShape { // whose points were drawn where they are
+			e.At[i] = spotAt(plane.Pt(hundredths(e.At[i].XMM), hundredths(e.At[i].YMM)))
+		}
 	}
 	d.Edits = append(d.Edits, e)
 	var picks []Picked

@@ -358,6 +358,30 @@ check "one undo takes the tie away" "$(value left_g) == $g1"
 key Escape
 key o
 
+# An outline is drawn by its points, the last line pulled into an arc, and closed.
+key F2
+await '^tool shape=points'
+place blank
+sx=$((x + w / 2 - 150)) sy=$((y + 90))
+now
+for p in "0 0" "60 0" "60 40"; do
+	set -- $p
+	xdotool mousemove $((sx + $1)) $((sy + $2)) sleep 0.2 click 1 sleep 0.3
+done
+xdotool mousemove "$sx" $((sy + 40)) sleep 0.2 mousedown 1 sleep 0.1
+for d in 4 8 12 16; do xdotool mousemove $((sx + 2 * d)) $((sy + 40 + d)) sleep 0.06; done
+shot 5g-points
+xdotool mouseup 1 sleep 0.2 key Return
+await '^drawn points=4 '
+await '^edit field=edits'
+settle
+check "an outline drawn by points keeps the rule" "$(value thinnest_mm) >= $(value rule_mm) - 0.002"
+shot 5h-outline
+key ctrl+z
+settle
+key Escape
+key o
+
 # Save as, and read the file with the other program.
 now
 key ctrl+shift+s

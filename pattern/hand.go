@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"fretband/pattern/own"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -289,6 +290,63 @@ func (h *hand) shape(position int, c plane.Point) plane.Loop {
 	p := h.positions[position]
 	rotation := h.Design.Edits[p.Edit].RotationDeg * math.Pi / 180
 	return flipped(h.shapes[p.Edit].Turn(rotation), p.FlipX, p.FlipY).Turn(lieAlong(h.Flat, c)).Move(c)
+}
+
+// Images returns the outlines of what an edit cuts at each of its positions and their mirror
+// images, in the order of [EditPositions], before they are held to the rules.
+func (s *Sheet) Images(e Edit) ([]plane.Loop, error) {
+	d := s.Design
+	d.Edits = []Edit{e}
+	h := &hand{Sheet: &Sheet{Design: d, Flat: s.Flat}, positions: EditPositions(d, s.Flat)}
+	if err := h.drawShapes(); err != nil {
+		return nil, err
+	}
+	loops := make([]plane.Loop, len(h.positions))
+	for i, p := range h.positions {
+		loops[i] = h.shape(i, p.At)
+	}
+	return loops, nil
+}
+
+// Held returns what the rules leave of outlines that would be cut, and how much of their
+// area they take. Openings of the pattern give way to them and take nothing.
+func (s *Sheet) Held(loops []plane.Loop) (made []Trimmed, taken float64) {
+	made, _ = Trim(loops, s.Ground, Rules{s.Rule - touch/2, s.Design.Rules.CornerMM, s.Design.Rules.SmallestMM, s.period()})
+	for _, l := range loops {
+		taken += math.Abs(l.Area())
+	}
+	for _, m := range made {
+		taken -= m.Loop.Area()
+	}
+	return made, math.Max(0, taken)
+}
+
+// DrawnEdit returns the single opening whose outline on the blank is l: at the position p of
+// the edit e, or of a new one if that is nil.
+func DrawnEdit(f unroll.Flat, l plane.Loop, e *Edit, p EditPosition) Edit {
+	one := Edit{Do: Add}
+	if e != nil {
+		one = *e
+	}
+	one.Shape, one.WidthMM, one.HeightMM, one.RotationDeg = PathShape, 0, 0, 0
+	at := l.Bounds().Centre()
+	for range 8 { // on a flared band the box round it turns with its position
+		back := l.Move(at.Mul(-1)).Turn(-lieAlong(f, at))
+		at = at.Add(back.Bounds().Centre().Turn(lieAlong(f, at)))
+	}
+	at = plane.Pt(math.Round(at.X*1e4)/1e4, math.Round(at.Y*1e4)/1e4)
+	local := flipped(l.Move(at.Mul(-1)).Turn(-lieAlong(f, at)), p.FlipX, p.FlipY)
+	one.Path = own.Data(local.Move(local.Bounds().Centre().Mul(-1)))
+	x, v := f.Where(at)
+	if p.FlipX {
+		x = -x
+	}
+	if p.FlipY {
+		v = -v
+	}
+	at = f.Place(x, v)
+	one.At = []Spot{{XMM: at.X, YMM: at.Y}}
+	return one
 }
 
 // drawShapes draws the shapes of the edits that have one.

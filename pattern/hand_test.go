@@ -12,6 +12,8 @@ import (
 
 	"fretband/unroll"
 	"fretband/unroll/plane"
+
+	"github.com/stretchr/testify/require"
 )
 
 // handBands are one design for each way in which cells come to lie on a blank.
@@ -620,4 +622,49 @@ func TestTheRuleHoldsForAbsurdEdits(t *testing.T) {
 		}
 		keepsTheRule(t, s, fmt.Sprintf("seed %d (%s, %s)", seed, d.Fields[0].Motif, d.Band.Kind))
 	}
+}
+
+// An outline drawn on the blank is cut where it was drawn, on flat and flared bands, and so
+// is one that is drawn at the place of a mirror image.
+func TestADrawnOutlineIsCutWhereItWasDrawn(t *testing.T) {
+	l := plane.Loop{{Point: plane.Pt(20, 3)}, {Point: plane.Pt(27.5, 2), Bulge: 0.4}, {Point: plane.Pt(29, 6.5)}, {Point: plane.Pt(22.25, 8), Bulge: -0.2}}
+	for name, d := range handBands() {
+		s, err := Lay(d)
+		require.NoError(t, err)
+		for _, mirror := range []string{"", MirrorAlong, MirrorBoth} {
+			e := DrawnEdit(s.Flat, l, &Edit{Do: Add, Mirror: mirror}, EditPosition{})
+			loops, err := s.Images(e)
+			require.NoError(t, err, name)
+			require.True(t, loops[0].Same(l, 2e-4), "%s: %v is not %v", name, loops[0], l)
+			if mirror == "" {
+				continue
+			}
+			// Drawn again at a mirror image, with one point elsewhere.
+			d.Edits = []Edit{e}
+			p := EditPositions(d, s.Flat)[1]
+			at := slices.Clone(loops[1])
+			at[1].Point = at[1].Add(plane.Pt(0.25, -0.25))
+			again := DrawnEdit(s.Flat, at, &e, p)
+			images, err := s.Images(again)
+			require.NoError(t, err)
+			require.True(t, images[1].Same(at, 5e-4), "%s, %s: %v is not %v", name, mirror, images[1], at)
+		}
+	}
+}
+
+// The rules take from a drawing what lies on the rim, and say how much.
+func TestWhatTheRulesTakeOfADrawingIsMeasured(t *testing.T) {
+	d := handBands()["cuff"]
+	d.Fields = nil
+	s, err := Lay(d)
+	require.NoError(t, err)
+	b := s.Ground.Bounds()
+	in := plane.Rect(plane.Box{Min: plane.Pt(-3, -3), Max: plane.Pt(3, 3)})
+	over := plane.Rect(plane.Box{Min: plane.Pt(-3, b.Max.Y-2), Max: plane.Pt(3, b.Max.Y+1)})
+	made, taken := s.Held([]plane.Loop{in})
+	require.Len(t, made, 1)
+	require.InDelta(t, (4-math.Pi)*d.Rules.CornerMM*d.Rules.CornerMM, taken, 1e-6, "its corners only")
+	made, taken = s.Held([]plane.Loop{over})
+	require.Len(t, made, 1)
+	require.InDelta(t, 6, taken, 0.2, "what lies over the rim's edge")
 }

@@ -110,6 +110,7 @@ func (w *Window) commands() map[fyne.KeyName]func() {
 		fyne.KeyE:      tool(pattern.OvalShape),
 		fyne.KeyQ:      tool(pattern.RectangleShape),
 		fyne.KeyI:      tool(app.TieTool),
+		fyne.KeyF2:     tool(app.PenTool),
 		fyne.KeyDelete: w.remove,
 		fyne.KeyF8:     w.toggleLarge,
 		fyne.KeyF9:     w.fold,

@@ -37,6 +37,8 @@ func (b *View) grab(at plane.Point, mod fyne.KeyModifier) *drag {
 	case "":
 	case app.TieTool:
 		return b.grabTie(at)
+	case app.PenTool:
+		return b.grabPen(at)
 	case app.PushTool:
 		return nil // a click pushes; a drag moves the drawing
 	default:

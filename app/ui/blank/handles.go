@@ -44,9 +44,15 @@ func (b *View) handleAt(x, y float64) int {
 // page that is open and with what is selected, but not while one is held.
 func (b *View) ShowHandles() {
 	m := &b.Overlay
-	m.Handles = nil
+	m.Handles, m.Hand.drawn = nil, nil
+	if d, ok := b.ed.PickedOutline(); ok {
+		m.Hand.drawn = d.Line
+	}
+	if b.ed.Tool != app.PenTool {
+		m.Hand.pen = penOverlay{}
+	}
 	if s := b.scene; s != nil {
-		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
+		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.outlineHandles(), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
 	}
 	if m.held >= len(m.Handles) {
 		m.held = -1

@@ -29,6 +29,7 @@ type overlay struct {
 
 	stress           *picture.StressMap // shown over the metal; nil for none
 	pale             bool               // it is of an older design
+	penned           bool               // an opening is drawn by its points
 	noStretch        bool               // the stretch of a domed band is not shown
 	Handles          []handle           // points to be dragged
 	Beside           string             // text beside the pointer during a drag
@@ -56,7 +57,7 @@ func (p *sheetPainter) drawOverlay(v viewport, s *app.Scene, d *kit.Dress, m ove
 		if m.near != nil && len(m.picked) == 0 && !m.near.None() && !sameBridge(*m.near, thin) {
 			p.bridge(v, s, *m.near, d, d.Hover, pattern.Say("%.2f mm", m.near.Width))
 		}
-		if !thin.None() {
+		if !thin.None() && m.Hand.drawn == nil && !m.penned { // it would cover points
 			p.bridge(v, s, thin, d, d.Ink, pattern.Say("thinnest %.2f mm", thin.Width))
 		}
 		for _, q := range m.Rings {
@@ -234,6 +235,8 @@ type handOverlay struct {
 	Sweep  *plane.Box   // the box that picks
 	Ghosts []plane.Loop // what is dragged, as it will be
 	draft  plane.Loop   // the opening that is being drawn
+	pen    penOverlay   // the same, by its points
+	drawn  plane.Loop   // the drawing that is picked, before the rules
 }
 
 // drawSolid shows the cells that are left solid by hand, faintly: an outline of
@@ -327,6 +330,17 @@ func (p *sheetPainter) drawHand(v viewport, s *app.Scene, d *kit.Dress, m overla
 		p.drawInside(v, kit.Alpha(d.Selected, 60))
 		p.strokePath(v, pts, plane.Point{}, 2*f.scale)
 		p.drawInside(v, d.Selected)
+	}
+	if l := m.Hand.drawn; l != nil {
+		pts := l.Flatten(0.2 / v.k)
+		for i, a := range pts {
+			b := pts[(i+1)%len(pts)]
+			p.fill.Dashes(v.x(a.X), v.y(a.Y), v.x(b.X), v.y(b.Y), 1.5*f.scale, 5*f.scale, 3*f.scale)
+		}
+		p.drawInside(v, d.Selected)
+	}
+	if m.pointer && m.penned {
+		p.drawPen(v, d, m.Hand.pen)
 	}
 	if b := m.Hand.Sweep; b != nil {
 		x0, y0, x1, y1 := v.x(b.Min.X), v.y(b.Max.Y), v.x(b.Max.X), v.y(b.Min.Y)

@@ -98,6 +98,7 @@ func (b *View) render(w, h int) image.Image {
 	t := time.Now()
 	b.layFrame(w, h)
 	b.Overlay.picked, b.Overlay.item = b.ed.Picked, b.ed.Item
+	b.Overlay.penned = b.ed.Tool == app.PenTool
 	b.Overlay.stress, b.Overlay.pale = nil, false
 	if st := b.ed.Stress; st.Shown && st.Map != nil {
 		b.Overlay.stress, b.Overlay.pale = st.Map, !st.Fresh(b.sheet())
@@ -302,6 +303,13 @@ func (b *View) point(p fyne.Position) {
 	if on && b.Overlay.OverHandle < 0 {
 		hover, b.Overlay.over = b.scene.OpeningAt(at), b.scene.ItemAt(at, b.within())
 	}
+	if b.ed.Tool == app.PenTool && b.scene != nil {
+		hover = -1
+		b.Overlay.OverHandle = -1
+		if on {
+			b.penHover(at)
+		}
+	}
 	b.setHover(hover)
 	b.tellPointer(at, b.v.frame.where(x, y))
 	b.Redraw()
@@ -348,7 +356,7 @@ func (b *View) MouseDown(e *desktop.MouseEvent) {
 	b.press, b.downAt, b.downMod, b.dragged, b.hold = e.Button, e.Position, e.Modifier, false, nil
 	x, y := b.at(e.Position)
 	b.Overlay.held = -1
-	if e.Button == desktop.MouseButtonPrimary && !b.space && b.ed.Tool != app.PushTool && b.v.frame.inBlank(x, y) {
+	if e.Button == desktop.MouseButtonPrimary && !b.space && b.ed.Tool != app.PushTool && b.ed.Tool != app.PenTool && b.v.frame.inBlank(x, y) {
 		b.Overlay.held = b.handleAt(x, y)
 	}
 }
@@ -366,6 +374,11 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 	b.Overlay.held = -1
 	x, y := b.at(e.Position)
 	if was != desktop.MouseButtonPrimary || held >= 0 || !b.v.frame.inBlank(x, y) {
+		return
+	}
+	if b.ed.Tool == app.PenTool && b.scene != nil {
+		b.penClick(b.v.mm(x, y))
+		b.Redraw()
 		return
 	}
 	// DoubleTapped would delay every click, so clicks are counted here.
@@ -436,7 +449,7 @@ func (b *View) beginDrag() {
 // rest of the drag moves nothing.
 func (b *View) GiveUp() bool {
 	if b.hold == nil {
-		return false
+		return b.penGiveUp()
 	}
 	b.hold, b.deaf = nil, true
 	b.Overlay.held, b.Overlay.Beside = -1, ""
@@ -506,6 +519,9 @@ func (b *View) KeyUp(e *fyne.KeyEvent) {
 
 // TypedKey implements fyne.Focusable.
 func (b *View) TypedKey(e *fyne.KeyEvent) {
+	if b.penKey(e.Name) {
+		return
+	}
 	step := 40 * b.v.frame.scale
 	if way, ok := arrows[e.Name]; !ok {
 		b.doors.Key(e)

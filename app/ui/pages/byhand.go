@@ -22,7 +22,8 @@ type handPage struct {
 	solid, open, undo    *kit.Button
 	row, field, all      *kit.Button
 	circle, oval, square *kit.Button
-	tie                  *kit.Button
+	tie, points          *kit.Button
+	drawOn, motif        *kit.Button
 	rows                 []row
 	list                 *fyne.Container
 	lines                []*kit.Button
@@ -80,8 +81,13 @@ func newHandPage(c *Controls, p *page) *handPage {
 		kit.Show(outline, has)
 	}})
 	add(newChoiceRow(k, c.Ed, ed.HandMirror()))
-	h.box.Add(container.New(kit.Columns{Widths: []float32{40, 0, 0, 0, 44}, Gap: 4, Height: 30},
-		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. The pattern gives way to it by the bridge. Or tie an opening: drag across it from metal to metal."),
+	shape := container.New(kit.Columns{Widths: []float32{labelWidth, 0, 0}, Gap: 4, Height: 30}, k.Label("Its outline", kit.Plain).Teach("What is picked as points and edges that can be dragged, or as a motif."),
+		act(&h.drawOn, "Draw on", "Make a drawing of this opening: its points and edges can then be dragged.", ed.DrawOn),
+		act(&h.motif, "As a motif", "Fill the selected field with this shape, as a motif of your own.", ed.MotifOfPicked))
+	h.box.Add(shape)
+	h.box.Add(container.New(kit.Columns{Widths: []float32{36, 54, 50, 42, 76, 0}, Gap: 3, Height: 30},
+		k.Label("Draw", kit.Strong).Teach("Choose a shape, then drag a box on the blank, or click for one as large as the last. Or draw its outline point by point. The pattern gives way to it by the bridge. Or tie an opening: drag across it from metal to metal."),
+		act(&h.points, "Points", "An outline of lines and arcs: click its points, pull a line into an arc before you let go, and click the first point to close. F2", func() { ed.TakeTool(app.PenTool) }),
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
 		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
 		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) }),
@@ -173,6 +179,10 @@ func (h *handPage) show(d pattern.Design) {
 	h.oval.Choose(tool == pattern.OvalShape)
 	h.square.Choose(tool == pattern.RectangleShape)
 	h.tie.Choose(tool == app.TieTool)
+	h.points.Choose(tool == app.PenTool)
+	_, drawn := h.c.Ed.PickedOutline()
+	h.drawOn.SetOff(openings != 1 || drawn)
+	h.motif.SetOff(openings == 0)
 	for _, r := range h.rows {
 		r.show(d)
 	}
@@ -192,6 +202,8 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	switch tool := h.c.Ed.Tool; {
 	case tool == app.TieTool:
 		return "Drag across an opening, from metal to metal, for a tie. Esc puts it away."
+	case tool == app.PenTool:
+		return "Click the points of the outline. Press and pull to bend the line that leads there. Click the first point, or Enter, to close it; Backspace takes a point back, Esc gives up."
 	case tool != "":
 		return fmt.Sprintf("Drag a box on the blank for the %s, or click where it is to be. Esc puts it away.", tool)
 	case tied && len(picks) == 1 && solid == 0:
@@ -206,7 +218,7 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 		o := one
 		text := pattern.Say("Opening %d: %.2f mm\u00b2, %.2f mm long, %.2f mm high.", o.Number, o.Loop.Area(), o.Box.W(), o.Box.H())
 		if o.Field < 0 {
-			text += " Drawn by hand."
+			text += " Drawn by hand. " + h.c.Ed.TakenText()
 		} else if len(o.By) > 0 {
 			text += " Changed by hand."
 		}

@@ -228,7 +228,7 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		return
 	}
 	if h := c.Hand; c.Ed.Page == app.HandPage {
-		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.circle, h.oval, h.square, h.tie, h.clear} {
+		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.points, h.circle, h.oval, h.square, h.tie, h.clear, h.drawOn, h.motif} {
 			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
 		tell("hand:text", h.what)

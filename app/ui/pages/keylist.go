@@ -45,6 +45,8 @@ var KeyList = []KeyGroup{
 		{"L or Delete, U", "leave what is picked solid, open it again"},
 		{"Arrows, with Shift", "move what is picked by 0.1 mm, by 1 mm"},
 		{"C, E, Q", "draw a circle, an oval, a rectangle"},
+		{"F2", "draw an outline by points and arcs"},
+		{"Enter, Backspace", "close that outline, take a point back"},
 		{"I", "draw a tie across an opening"},
 		{"Delete", "remove the reserve or mark that is selected"},
 	}},
