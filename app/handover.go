@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"fretband/export"
 	"fretband/pattern"
@@ -23,7 +24,9 @@ type HandOver struct {
 func firstHandOver() HandOver {
 	return HandOver{PaperCopies: 1, Options: export.Options{
 		Paper: export.A4, Process: export.Saw, Curves: export.Arcs, ChordMM: export.UsualChordMM,
-		TabMM: export.UsualTabMM, Copies: 1, Stress: export.NoStress, Words: export.WordsKept, GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
+		TabMM: export.UsualTabMM, Copies: 1, Stress: export.NoStress, Words: export.WordsKept,
+		OpeningsColour: export.AskByKey("openings-colour").Usual, OutlineColour: export.AskByKey("outline-colour").Usual, EngravingColour: export.AskByKey("engraving-colour").Usual,
+		GapMM: export.UsualGapMM, MarginMM: export.UsualMarginMM,
 	}}
 }
 
@@ -36,23 +39,41 @@ type HandOverGroup struct {
 	Title   string
 	Choices []HandOverChoice
 	Numbers [][]HandOverNumber
+	Beside  bool // its choices stand beside each other
+	Folded  bool // and show when the title is pressed: few ask for them
+	Tip     string
+}
+
+// Summary says in words what has been chosen of a group.
+func (g HandOverGroup) Summary(h HandOver) string {
+	var words []string
+	for _, c := range g.Choices {
+		for _, o := range c.Options {
+			if o.Key == c.Get(h) {
+				words = append(words, o.Title)
+			}
+		}
+	}
+	return strings.Join(words, ", ")
 }
 
 // HandOverGroups returns what has to be known for the files of a receiver.
 func HandOverGroups(receiver string) []HandOverGroup {
 	n := func(key string) HandOverNumber { return askedNumber(export.AskByKey(key)) }
 	c := func(key string) HandOverChoice { return HandOverChoice{export.AskByKey(key)} }
-	cut := HandOverGroup{"How it is cut", []HandOverChoice{c("curves"), c("words")}, [][]HandOverNumber{{n("kerf"), n("lead")}, {n("tabs"), n("tab-width")}, {n("chord")}}}
-	sheet := HandOverGroup{"On the sheet of metal", nil, [][]HandOverNumber{{n("copies")}, {n("sheet-width"), n("sheet-height")}, {n("gap"), n("margin")}}}
+	cut := HandOverGroup{Title: "How it is cut", Choices: []HandOverChoice{c("curves"), c("words")}, Numbers: [][]HandOverNumber{{n("kerf"), n("lead")}, {n("tabs"), n("tab-width")}, {n("chord")}}}
+	sheet := HandOverGroup{Title: "On the sheet of metal", Numbers: [][]HandOverNumber{{n("copies")}, {n("sheet-width"), n("sheet-height")}, {n("gap"), n("margin")}}}
+	colours := HandOverGroup{Title: "Colours of lines", Choices: []HandOverChoice{c("openings-colour"), c("outline-colour"), c("engraving-colour")}, Beside: true, Folded: true,
+		Tip: "For a machine that goes by the colour of a line. Others go by the group or layer."}
 	switch receiver {
 	case "bench":
-		return []HandOverGroup{{"On paper", []HandOverChoice{c("paper"), c("stress")}, [][]HandOverNumber{{paperCopies()}}}}
+		return []HandOverGroup{{Title: "On paper", Choices: []HandOverChoice{c("paper"), c("stress")}, Numbers: [][]HandOverNumber{{paperCopies()}}}}
 	case "client":
-		return []HandOverGroup{{"Besides", []HandOverChoice{c("stress")}, nil}}
+		return []HandOverGroup{{Title: "Besides", Choices: []HandOverChoice{c("stress")}}}
 	case "laser":
-		return []HandOverGroup{cut, sheet}
+		return []HandOverGroup{cut, sheet, colours}
 	case Anyone:
-		return []HandOverGroup{{"", []HandOverChoice{c("process"), c("paper")}, nil}, cut, sheet}
+		return []HandOverGroup{{Choices: []HandOverChoice{c("process"), c("paper")}, Beside: true}, cut, sheet, colours}
 	}
 	return nil
 }

@@ -138,9 +138,21 @@ var asks = []Ask{
 		Tip:  "The cut files say what the part is and how it is cut where no machine sees it: in the SVG's description and the DXF's comments. Drawn, they stand on a layer of their own, NOTES_NOT_CUT, in the margin of the sheet.",
 		Text: func(o *Options) *string { return &o.Words },
 	},
-	{Key: "openings-colour", Options: colourOptions(), Usual: cutColour, Text: func(o *Options) *string { return &o.OpeningsColour }},
-	{Key: "outline-colour", Options: colourOptions(), Usual: cutColour, Text: func(o *Options) *string { return &o.OutlineColour }},
-	{Key: "engraving-colour", Options: colourOptions(), Usual: engravedColour, Text: func(o *Options) *string { return &o.EngravingColour }},
+	{
+		Key: "openings-colour", Title: "Openings", Options: colourOptions(), Usual: cutColour,
+		Tip:  "Of the lines of openings in the cut files, for a machine that goes by colour: ask the shop which colour it takes for what.",
+		Text: func(o *Options) *string { return &o.OpeningsColour },
+	},
+	{
+		Key: "outline-colour", Title: "Outline", Options: colourOptions(), Usual: cutColour,
+		Tip:  "Of the line of the outline in the cut files, which is cut last.",
+		Text: func(o *Options) *string { return &o.OutlineColour },
+	},
+	{
+		Key: "engraving-colour", Title: "Engraving", Options: colourOptions(), Usual: engravedColour,
+		Tip:  "Of lines and text in the cut files that are engraved, not cut: another colour than what is cut.",
+		Text: func(o *Options) *string { return &o.EngravingColour },
+	},
 	{Key: "date", Letters: 40, Text: func(o *Options) *string { return &o.Date }},
 }
 

@@ -79,7 +79,7 @@ func TestEachReceiverIsAskedWhatConcernsHimAndGetsHisFiles(t *testing.T) {
 			w, log := openTest(t, "harbour-cuff", size, dress)
 			see := &viewer{App: w.app}
 			w.app = see
-			cut := []string{"curves", "words", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin"}
+			cut := []string{"curves", "words", "kerf", "lead", "tabs", "tab-width", "chord", "copies", "sheet-width", "sheet-height", "gap", "margin", "openings-colour", "outline-colour", "engraving-colour", "fold-openings-colour"}
 			for _, r := range []struct {
 				key  string
 				asks []string
@@ -167,6 +167,11 @@ func TestTheQuestionHasRoomForTheReceiverWhoIsAskedTheMost(t *testing.T) {
 		d.handOver.Ask()
 		q := d.kit.Dialogs.Top()
 		keepPicture(t, "handover-breach-"+nameOf(v.Key), d.win.Canvas().Capture)
+		if app.CutsSheet(v.Key) {
+			test.Tap(fieldOf(t, d, "fold-openings-colour").(fyne.Tappable))
+			require.True(t, fieldOf(t, d, "outline-colour").Visible())
+			keepPicture(t, "handover-colours-"+nameOf(v.Key), d.win.Canvas().Capture)
+		}
 		asked := holderOf(q.Panel, fieldOf(t, d, "folder"))
 		require.NotNil(t, asked)
 		require.LessOrEqual(t, asked.MinSize().Height, float32(pages.AskedHeight), v.Key)

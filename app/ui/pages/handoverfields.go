@@ -16,6 +16,8 @@ const (
 	askEntry = 84
 	askUnit  = 34
 	askGap   = 8
+
+	besideLabel = 64 // of choices beside each other
 )
 
 // handOverFields are the rows of what one receiver is asked.
@@ -36,11 +38,19 @@ func newHandOverFields(q *handOverQuestion) *handOverFields {
 	k := q.Kit
 	f := &handOverFields{q: q}
 	for _, g := range app.HandOverGroups(q.x.For) {
+		if g.Folded {
+			f.addFolded(g)
+			continue
+		}
 		if g.Title != "" {
 			f.rows = append(f.rows, kit.Inset(0, 7, 0, 0, k.Label(g.Title, kit.Head)))
 		}
-		for _, c := range g.Choices {
-			f.addChoice(c)
+		if g.Beside {
+			f.rows = append(f.rows, f.beside(g.Choices, func() {}))
+		} else {
+			for _, c := range g.Choices {
+				f.addChoice(c)
+			}
 		}
 		for _, pair := range g.Numbers {
 			f.addPair(pair)
@@ -51,17 +61,47 @@ func newHandOverFields(q *handOverQuestion) *handOverFields {
 }
 
 func (f *handOverFields) addChoice(c app.HandOverChoice) {
+	label, box := f.choice(c, func() {
+		f.q.showMade()
+		f.showNumbers()
+	})
+	f.rows = append(f.rows, container.New(kit.Columns{Widths: []float32{askLabel, 0}, Gap: askGap, Height: rowHeight}, label, box))
+}
+
+// choice returns the label and the box of a choice.
+func (f *handOverFields) choice(c app.HandOverChoice, chosen func()) (label, framed fyne.CanvasObject) {
 	k := f.q.Kit
 	box := k.ChoiceBox()
 	box.Offer(c.Options, c.Get(f.q.x))
 	box.OnChoose = func(key string) {
 		c.Set(&f.q.x, key)
-		f.q.showMade()
-		f.showNumbers()
+		chosen()
 	}
 	f.named = append(f.named, kit.Field{Name: c.Key, Object: box})
-	f.rows = append(f.rows, container.New(kit.Columns{Widths: []float32{askLabel, 0}, Gap: askGap, Height: rowHeight},
-		k.Label(c.Title, kit.Plain).Teach(c.Tip), k.Framed(box)))
+	return k.Label(c.Title, kit.Plain).Teach(c.Tip), k.Framed(box)
+}
+
+// addFolded adds the choices of a group, which show when its title is pressed.
+func (f *handOverFields) addFolded(g app.HandOverGroup) {
+	fold := kit.NewFold(f.q.Kit, g.Title, g.Tip, f.showNumbers)
+	tell := func() { fold.Tell(g.Summary(f.q.x)) }
+	tell()
+	fold.Body.Add(f.beside(g.Choices, tell))
+	f.named = append(f.named, kit.Field{Name: "fold-" + g.Choices[0].Key, Object: fold.Head})
+	f.rows = append(f.rows, fold.Box)
+}
+
+// beside returns choices in one row.
+func (f *handOverFields) beside(cs []app.HandOverChoice, chosen func()) fyne.CanvasObject {
+	cols := kit.Columns{Gap: askGap, Height: rowHeight}
+	row := container.New(nil)
+	for _, c := range cs {
+		label, box := f.choice(c, chosen)
+		row.Objects = append(row.Objects, label, box)
+		cols.Widths = append(cols.Widths, besideLabel, 0)
+	}
+	row.Layout = cols
+	return row
 }
 
 func (f *handOverFields) addPair(pair []app.HandOverNumber) {

@@ -21,7 +21,7 @@ import (
 const (
 	receiversWidth = 172
 	askedWidth     = 470
-	AskedHeight    = 440
+	AskedHeight    = 470
 	questionGap    = 26
 	questionWidth  = receiversWidth + questionGap + askedWidth
 )
