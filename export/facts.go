@@ -52,6 +52,12 @@ var facts = []factLine{
 	{"Blank", "", notCast, func(s *pattern.Sheet, r *check.Report, o Options) string {
 		return fmt.Sprintf("%s x %s mm; %s", MM(r.BlankLen), MM(r.BlankWidth), drawn(s))
 	}},
+	{"Marking out", Bench, nil, func(s *pattern.Sheet, r *check.Report, o Options) string {
+		if !MarkedOut(s, o) {
+			return ""
+		}
+		return "opening by opening, by the patches of paper: the band is round already, and no strip of paper lies flat on it. Each patch says how many degrees round from the front it goes and how far up from the lower edge, over the outside. The drawing here is of the flat surface and does not lie on the band"
+	}},
 	{"Finished size", "", nil, finishedWords},
 	{"Inside", "", nil, func(s *pattern.Sheet, r *check.Report, o Options) string {
 		return InsideWords(s) + mandrelWords(s)
@@ -131,6 +137,17 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 // Bends reports whether the part is bent from the flat.
 func Bends(s *pattern.Sheet) bool {
 	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Open() || !s.Design.Band.Seamless())
+}
+
+// RoundAlready reports whether the bench saws the band when it is round already.
+func RoundAlready(s *pattern.Sheet, o Options) bool {
+	return o.For == Bench && (s.Seamless() || s.Design.Band.Making == unroll.Formed)
+}
+
+// MarkedOut reports whether the bench marks the openings out one by one: on a band that is
+// round already and domed or flared no strip of paper lies flat.
+func MarkedOut(s *pattern.Sheet, o Options) bool {
+	return RoundAlready(s, o) && (s.Flat.Domed() || s.Flat.Flared())
 }
 
 func temperWords(s *pattern.Sheet, r *check.Report, o Options) string {

@@ -41,6 +41,7 @@ var formats = []Format{
 	{"svg", "Cut file, SVG", ".svg", planned((*cut.Files).WriteSVG), againstPlan((*cut.Files).CheckSVG)},
 	{"dxf", "Cut file, DXF", ".dxf", planned((*cut.Files).WriteDXF), againstPlan((*cut.Files).CheckDXF)},
 	{"template", "Saw template, PDF", "-template.pdf", alone(template.Write), whole},
+	{"patches", "Patches to mark out by, PDF", "-patches.pdf", alone(template.WritePatches), whole},
 	{"stl", "Solid of the bent band, STL", ".stl", alone(solid.WriteSTL), nil},
 	{"3mf", "Solid of the bent band, 3MF", ".3mf", alone(solid.Write3MF), nil},
 	{"note", "Note to the cut files, text", "-note.txt", alone(cut.WriteNote), nil},
@@ -88,6 +89,18 @@ func Gets(to export.Receiver, o export.Options) []Format {
 	return fs
 }
 
+// markedOut has patches of paper in place of the saw template of a band that it can't be laid on.
+func markedOut(fs []Format) []Format {
+	for i, f := range fs {
+		if f.Key == "template" {
+			p := formats[slices.IndexFunc(formats, func(f Format) bool { return f.Key == "patches" })]
+			p.Suffix = strings.TrimSuffix(f.Suffix, "-template.pdf") + p.Suffix
+			fs[i] = p
+		}
+	}
+	return fs
+}
+
 // fromTube names the files that a shop cuts from so that nobody takes them for flat parts.
 func fromTube(fs []Format) []Format {
 	for i, f := range fs {
@@ -104,7 +117,7 @@ func FormatOf(name, path string) (Format, bool) {
 	fs := Formats()
 	for _, v := range export.Receivers() {
 		gets := Gets(v, export.Options{Stress: export.StressShown})
-		fs = append(append(fs, gets...), fromTube(slices.Clone(gets))...)
+		fs = slices.Concat(fs, gets, fromTube(slices.Clone(gets)), markedOut(slices.Clone(gets)))
 	}
 	for _, f := range fs {
 		if filepath.Base(path) == name+f.Suffix {

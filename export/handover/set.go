@@ -40,6 +40,9 @@ func Write(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options
 	if cut.Tube(s, o) {
 		formats = fromTube(formats)
 	}
+	if export.MarkedOut(s, o) {
+		formats = markedOut(formats)
+	}
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}

@@ -13,6 +13,9 @@ import (
 // printWords are on every sheet of a template that shows the part.
 const printWords = "Print at 100 % (actual size). Do not scale or fit to page. Check both rulers and the square before sawing."
 
+// rulerWords stand beside the ruler of a sheet that has no other check.
+const rulerWords = "50 mm on the print, by a steel rule"
+
 // blockRow is the height of a row of the title block, mm.
 const blockRow = 7.0
 
@@ -129,7 +132,7 @@ func (t *template) drawHead(n, all int, name string, l paging, at *tile, trueSiz
 func (t *template) drawChecks() {
 	if t.bare == 2 {
 		t.drawRuler(plane.Pt(margin, margin), plane.Pt(1, 0))
-		t.doc.Text(plane.Pt(margin+rulerLength+4, margin), "50 mm on the print, by a steel rule", smallFont, pdf.Left)
+		t.doc.Text(plane.Pt(margin+rulerLength+4, margin), rulerWords, smallFont, pdf.Left)
 		return
 	}
 	t.drawSquare()

@@ -81,9 +81,9 @@ func newTemplate(s *pattern.Sheet, r *check.Report, o export.Options) (*template
 		return nil, fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}
 	drawn := s
-	if wraps(s, o) {
+	if export.RoundAlready(s, o) {
 		var err error
-		if drawn, err = strip(s); err != nil {
+		if drawn, err = strip(s, o); err != nil {
 			return nil, err
 		}
 	}

@@ -8,7 +8,6 @@ import (
 	"fretband/export"
 	"fretband/export/pdf"
 	"fretband/pattern"
-	"fretband/unroll"
 	"fretband/unroll/plane"
 )
 
@@ -22,19 +21,13 @@ const (
 
 // ErrNoStrip says that the bench can't have a template of a band.
 var ErrNoStrip = errors.New("no saw template: the band is made in the round and is domed or flared, and no strip of paper lies flat on it: " +
-	"hand it to the caster, or let the design say that the band is bent from sheet (its making) and has a soldered joint")
-
-// wraps reports whether the template is a strip to wrap round the band, which is round
-// already when its openings are sawn.
-func wraps(s *pattern.Sheet, o export.Options) bool {
-	return o.For == export.Bench && (s.Seamless() || s.Design.Band.Making == unroll.Formed)
-}
+	"make the patches to mark out by instead")
 
 // strip returns the sheet as it is drawn on a strip of paper round the outside of the band:
 // lengths along the band are those half way through the paper.
-func strip(s *pattern.Sheet) (*pattern.Sheet, error) {
+func strip(s *pattern.Sheet, o export.Options) (*pattern.Sheet, error) {
 	f := s.Flat
-	if f.Flared() || f.Domed() {
+	if export.MarkedOut(s, o) {
 		return nil, ErrNoStrip
 	}
 	// The drawing's x, from the middle, on the strip: a table of its integral.
