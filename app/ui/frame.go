@@ -45,13 +45,13 @@ const (
 	leastUpper   = 150
 	leastLower   = 170
 	leastMiddle  = 240
-	leastFigures = 262
-	leastFound   = 240
+	leastFigures = usualFigures
+	leastFound   = 264
 	mostSide     = 640
 
 	usualUpper   = 0.48 // of the height of both rows
 	mostUsual    = 580  // of the upper place
-	usualFigures = 286
+	usualFigures = 300
 	usualFound   = 0.48 // of what the controls and figures leave
 	mostFound    = 430
 )

@@ -47,6 +47,7 @@ type View struct {
 	// fitted holds the whole blank in sight as it and the window change; a pan
 	// or zoom by hand lets go of it.
 	fitted  bool
+	isTrue  bool // a millimetre is drawn as long as it is, whatever becomes of the window
 	anew    bool // the next scene is of another document: fit it
 	Overlay overlay
 	area    areaOutline
@@ -112,21 +113,20 @@ func (b *View) render(w, h int) image.Image {
 
 // layFrame takes the size of the picture in device pixels.
 func (b *View) layFrame(w, h int) {
-	scale := 1.0
-	if s := b.Size(); s.Width > 0 && w > 0 {
-		scale = float64(w) / float64(s.Width)
-	}
+	scale := b.pixels()
 	f := newFrame(w, h, scale)
 	if f == b.v.frame {
 		return
 	}
 	old := b.v.frame
 	b.v.frame = f
-	if old.scale != 0 && old.scale != scale {
-		b.v.k *= scale / old.scale
-	}
-	if b.fitted {
+	switch {
+	case b.fitted:
 		b.refit()
+	case b.isTrue:
+		b.v.k = b.doors.TrueZoom()
+	case old.scale != 0 && old.scale != scale:
+		b.v.k *= scale / old.scale
 	}
 }
 
@@ -139,10 +139,13 @@ func (b *View) Resize(s fyne.Size) {
 	b.doors.Moved()
 }
 
-// pixels returns device pixels to the toolkit's.
+// pixels returns device pixels to the toolkit's. The size of a picture in both would give it
+// only as exactly as whole pixels do, and what is measured by that would drift.
 func (b *View) pixels() float64 {
+	const far = 10000
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
-		return float64(c.Scale())
+		x, _ := c.PixelCoordinateForPosition(fyne.NewPos(far, 0))
+		return float64(x) / far
 	}
 	if b.v.frame.scale > 0 {
 		return b.v.frame.scale
@@ -221,7 +224,10 @@ func (b *View) ZoomText() string {
 // TrueSize draws a millimetre as long as it is.
 func (b *View) TrueSize() {
 	x, y := b.v.frame.middle()
-	b.zoomBy(b.doors.TrueZoom()/b.v.k, x, y)
+	v := b.v.zoom(b.doors.TrueZoom()/b.v.k, x, y)
+	v.k = b.doors.TrueZoom() // to the last digit
+	b.see(v)
+	b.isTrue = true
 	b.ed.Log.Event("zoom", "k", b.v.k)
 }
 
@@ -234,7 +240,7 @@ func (b *View) ZoomStep(by float64) {
 // Renew forgets what was looked at: the next scene is of another document.
 func (b *View) Renew() {
 	b.Overlay = noOverlay()
-	b.fitted, b.anew = true, true
+	b.fitted, b.isTrue, b.anew = true, false, true
 }
 
 // ToggleStretch shows or hides the stretch of a domed band.
@@ -245,7 +251,7 @@ func (b *View) ToggleStretch() {
 
 // Fit shows the whole blank and goes on holding it in sight.
 func (b *View) Fit() {
-	b.fitted = true
+	b.fitted, b.isTrue = true, false
 	b.refit()
 	b.tellView()
 	b.Redraw()
@@ -256,6 +262,7 @@ func (b *View) zoomBy(factor, x, y float64) { b.see(b.v.zoom(factor, x, y)) }
 
 // see shows another part of the blank, and no longer holds the whole of it in sight.
 func (b *View) see(v viewport) {
+	b.isTrue = b.isTrue && v.k == b.v.k // a pan keeps it
 	b.fitted, b.v = false, v
 	b.tellView()
 	b.Redraw()

@@ -111,7 +111,7 @@ func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answ
 		container.NewBorder(
 			Inset(0, 0, 0, 10, k.Label(title, Title)),
 			Inset(8, 16, 0, 0, Along(8, objs...)),
-			nil, nil, body)), d.tips)
+			nil, nil, ds.inRoom(body))), d.tips)
 	d.pop = widget.NewModalPopUp(d.Panel, ds.canvas)
 	k.Tips.Hide()
 	ds.Open = append(ds.Open, d)
@@ -120,6 +120,28 @@ func (ds *Dialogs) Ask(title string, body fyne.CanvasObject, cancel func(), answ
 		ds.onChange()
 	}
 	return d
+}
+
+// What a dialog needs besides its body: title, answers and the space round.
+const (
+	chromeHeight = 128
+	chromeWidth  = 58
+)
+
+// inRoom returns the body of a dialog, which scrolls if the window is too small for it.
+func (ds *Dialogs) inRoom(body fyne.CanvasObject) fyne.CanvasObject {
+	m, all := body.MinSize(), ds.canvas.Size()
+	room := fyne.NewSize(max(60, all.Width-chromeWidth), max(60, all.Height-chromeHeight))
+	if m.Height <= room.Height && m.Width <= room.Width {
+		return body
+	}
+	const bar = 14
+	s := container.NewVScroll(Inset(0, 0, bar, 0, body))
+	if m.Width+bar > room.Width {
+		s.Direction = container.ScrollBoth
+	}
+	s.SetMinSize(fyne.NewSize(min(m.Width+bar, room.Width), min(m.Height+bar, room.Height)))
+	return s
 }
 
 // Say opens a dialog that only tells something.

@@ -48,7 +48,7 @@ func newHandPage(c *Controls, p *page) *handPage {
 	three := func(a, b, c fyne.CanvasObject) fyne.CanvasObject {
 		return container.New(kit.Columns{Widths: []float32{0, 0, 0}, Gap: 4, Height: 30}, a, b, c)
 	}
-	h.box.Add(three(
+	h.box.Add(container.New(kit.Columns{Widths: []float32{84, 84, 0}, Gap: 4, Height: 30},
 		act(&h.solid, "Leave solid", "Not cut out: the metal stays whole there. L or Delete", ed.LeaveSolid),
 		act(&h.open, "Open again", "Cut out again what was left solid. U", ed.OpenAgain),
 		act(&h.undo, "Back to the pattern", "Undo every edit by hand of what is picked: the pattern decides there again.", ed.UndoHand)))

@@ -79,10 +79,7 @@ func NewFigures(k *kit.Kit) *Figures {
 		r.Name = k.Label(name, kit.Plain).Teach(tip)
 		r.Value = k.Label(noFigure, kit.Strong).Right()
 		r.unit = k.Label("", kit.Soft)
-		wide := float32(104)
-		if len(name) < 10 {
-			wide = 68 // a short name leaves room for a long value
-		}
+		wide := r.Name.MinSize().Width // a short name leaves room for a long value
 		r.Box = container.New(kit.Columns{Widths: []float32{wide, 0, 40}, Gap: 6, Height: 21}, r.Name, r.Value, r.unit)
 		f.Rows = append(f.Rows, r)
 		rows.Add(r.Box)

@@ -100,5 +100,9 @@ func (hp Help) Keys() {
 		}
 	}
 	columns := []fyne.CanvasObject{left, kit.Inset(18, 0, 0, 0, right)}
-	hp.Kit.Dialogs.Ask("Keys", container.NewHBox(columns...), nil, kit.Answer{Text: "Close", Main: true})
+	box := container.NewHBox(columns...)
+	if hp.Width() < box.MinSize().Width+60 {
+		box = container.NewVBox(left, right)
+	}
+	hp.Kit.Dialogs.Ask("Keys", box, nil, kit.Answer{Text: "Close", Main: true})
 }
