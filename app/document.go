@@ -112,6 +112,9 @@ func (d *Document) save(path string, sure bool) error {
 	if !now.Named() {
 		now.Name = nameOf(path)
 	}
+	if f := d.UnderlayPath(); f != "" {
+		now.Underlay.File = underlayIn(path, f)
+	}
 	var file bytes.Buffer
 	if err := project.Write(&file, now); err != nil {
 		return err
@@ -146,6 +149,7 @@ func (d *Document) save(path string, sure bool) error {
 		d.claim = held
 	}
 	d.entitle(now.Name)
+	d.now.Underlay.File = now.Underlay.File
 	d.Path, d.onDisk, d.saved = path, onDisk, &now
 	d.Seal()
 	return nil

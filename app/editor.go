@@ -43,6 +43,10 @@ type Editor struct {
 
 	On Followers
 
+	// TraceShown says that the hand may take the picture to trace.
+	TraceShown bool
+
+	under *Under                // the picture to trace, once it has been read
 	drawn map[string][2]float64 // size of the single opening that was drawn last, by shape
 	taken *taken                // while a hand drags something
 }

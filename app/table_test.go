@@ -18,7 +18,7 @@ import (
 var elsewhere = map[string]string{
 	"name": "saving, and the list of variants", "note": "the design file alone",
 	"band.thickness.bs_gauge": "the thickness, typed as a gauge", "band.thickness.imperial_gauge": "the same",
-	"metal.currency": "a row of text", "fields[].name": "a row of text", "fields[].motif": "the sheet of motifs", "fields[].path": "a drawing",
+	"underlay.file": "the page by hand", "metal.currency": "a row of text", "fields[].name": "a row of text", "fields[].motif": "the sheet of motifs", "fields[].path": "a drawing",
 	"fields[].area.path": "a drawing", "reserves[].path": "a drawing", "reserves[].note": "a row of text",
 	"marks[].kind": "the button that adds it", "marks[].text": "a row of text", "marks[].path": "a drawing", "marks[].note": "a row of text",
 	"edits[].do": "the hand", "edits[].at[].x_mm": "the hand", "edits[].at[].y_mm": "the hand", "edits[].path": "a drawing", "edits[].note": "the design file alone",
@@ -35,6 +35,7 @@ func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
 	items.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, items), NewReserve(pattern.OvalShape, items), {Shape: pattern.PathShape, Path: dropPath, WidthMM: 5, HeightMM: 6, Count: 2, SpacingMM: 9}}
 	items.Engravings = []pattern.Engraving{NewEngraving(pattern.LineEngraving, items), NewEngraving(pattern.TextEngraving, items), NewEngraving(pattern.PathEngraving, items)}
 	items.Metal.Alloy, items.Metal.DensityGCM3 = pattern.OwnAlloy, 10
+	items.Underlay = pattern.Underlay{File: "sketch.png", WidthMM: 100}
 	designs["items"] = items
 	size := gallery(t)
 	SetKind(&size, unroll.Ring)

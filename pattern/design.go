@@ -33,6 +33,8 @@ type Design struct {
 	// on. Neither changes the drawing.
 	Work Work `json:"work,omitzero"`
 	Wear Wear `json:"wear,omitzero"`
+	// Underlay is a picture to trace from. Nothing is made of it.
+	Underlay Underlay `json:"underlay,omitzero"`
 	// Accepted are findings that the maker has seen and accepts.
 	Accepted []Accepted `json:"accepted,omitempty"`
 	// Variants are other designs of the same piece, kept for comparing. They have
@@ -87,6 +89,18 @@ type Wear struct {
 	ProofMPa   float64 `json:"proof_mpa,omitempty"`   // the user's own proof stress; 0 is the table's
 	ModulusGPa float64 `json:"modulus_gpa,omitempty"` // the user's own Young's modulus; 0 is the table's
 	OpenMM     float64 `json:"open_mm,omitempty"`     // by how much the gap is opened; 0 is what a wrist needs
+}
+
+// Underlay is a picture, PNG or JPEG, that the window shows dimmed under the drawing.
+type Underlay struct {
+	// File is where the picture is, from the folder of the design file on, with slashes; of a
+	// design that is in no file yet, from the root.
+	File string `json:"file,omitempty"`
+	// Its middle lies at XMM, YMM on the blank; it is WidthMM wide, and as high as it then is.
+	XMM         float64 `json:"x_mm,omitempty"`
+	YMM         float64 `json:"y_mm,omitempty"`
+	WidthMM     float64 `json:"width_mm,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
 }
 
 // Accepted is a finding that the maker accepts, with his reason. It holds for

@@ -119,6 +119,7 @@ const (
 	ReserveGroup   Group = "reserve"
 	EngravingGroup Group = "mark"
 	HandGroup      Group = "hand" // of the selection
+	UnderlayGroup  Group = "underlay"
 )
 
 // Table lists all that a design holds. Whoever reads, checks, shows or explains a value
@@ -130,7 +131,7 @@ func Table() []Entry { return table }
 var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
 	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup), gradeEntries("grade_across", AcrossGroup), bridgeEntries(),
-	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), endEntries(),
+	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), underlayEntries(), endEntries(),
 )
 
 // byPath holds the entries of each path. checked holds what is checked of the parts of

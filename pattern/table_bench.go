@@ -178,6 +178,42 @@ func wearEntries() []Entry {
 	}
 }
 
+// underlayEntries are the picture to trace from.
+func underlayEntries() []Entry {
+	laid := func(d *Design, _ At) bool { return d.Underlay.File != "" }
+	const without = `goes with a "file" only; leave it out`
+	return []Entry{
+		{Path: "underlay", Doc: "a picture, PNG or JPEG, that the window shows dimmed on the blank, to trace from; it is in no file that is made of the design:"},
+		{
+			Path: "underlay.file", Title: "Picture to trace", Bytes: 1000,
+			Doc: "text, at most {} bytes: where it is, from the design file's folder on",
+		},
+		{
+			Path: "underlay.width_mm", Group: UnderlayGroup, Title: "Picture's width", Unit: "mm", Range: Range{1, 2000}, Step: 1, Decimals: 2,
+			Tip: "How wide the picture is at true size; its height follows.",
+			For: laid, Else: without,
+		},
+		{
+			Path: "underlay.x_mm", Group: UnderlayGroup, Title: "Picture along", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
+			Tip: "Of its middle, from the middle of the blank to the right.",
+			Doc: "{}, of its middle",
+			For: laid, Else: without,
+		},
+		{
+			Path: "underlay.y_mm", Group: UnderlayGroup, Title: "Picture across", Unit: "mm", Range: PositionRange, Step: 0.5, Decimals: 2,
+			Tip: "Of its middle, from the middle of the blank upwards.",
+			Doc: "the same across",
+			For: laid, Else: without,
+		},
+		{
+			Path: "underlay.turn_deg", Group: UnderlayGroup, Title: "Picture turned", Unit: "\u00b0", Range: RotationRange, Step: 1, Decimals: 2,
+			Tip: "Anticlockwise, about its middle.",
+			Doc: "{}, anticlockwise",
+			For: laid, Else: without,
+		},
+	}
+}
+
 // endEntries are findings that the maker accepts, and other designs of the piece.
 func endEntries() []Entry {
 	return []Entry{

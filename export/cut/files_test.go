@@ -15,6 +15,8 @@ import (
 
 	"fretband/export"
 	"fretband/export/sample"
+	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -195,5 +197,22 @@ func TestACutFileNamesTheSurfaceThatItShows(t *testing.T) {
 		s, r := c.Sheet(t)
 		c.Named(t, string(fileOf(t, "svg", s, r, export.Options{})))
 		c.Named(t, strings.Join(fileWords(s, r, export.Options{}), " "))
+	}
+}
+
+// A picture to trace from is in no cut file, byte for byte.
+func TestAPictureToTraceIsInNoCutFile(t *testing.T) {
+	d := pattern.Begin(unroll.Cuff)
+	traced := d
+	traced.Underlay = pattern.Underlay{File: "sketches/wave.png", WidthMM: 120, XMM: 3}
+	for _, key := range []string{"svg", "dxf"} {
+		var files [2][]byte
+		for i, d := range []pattern.Design{d, traced} {
+			s, r, err := check.Lay(d)
+			require.NoError(t, err)
+			files[i] = fileOf(t, key, s, r, export.Options{})
+		}
+		require.Equal(t, string(files[0]), string(files[1]))
+		require.NotContains(t, string(files[1]), "sketches")
 	}
 }

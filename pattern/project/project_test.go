@@ -107,6 +107,7 @@ func rich() pattern.Design {
 	d.Work = pattern.Work{KerfMM: 0.15, CutMMMin: 12, OpeningMin: 1.5, BladeMM: 200, HourPrice: 45, LeastAngleDeg: 25}
 	d.Wear = pattern.Wear{Temper: "annealed", ProofMPa: 130, ModulusGPa: 76, OpenMM: 12}
 	d.Accepted = []pattern.Accepted{{Finding: "pilot-hole", Reason: "cut by laser"}, {Finding: "tongue", At: pattern.Spot{XMM: 3, YMM: 1}, Reason: "filed round"}}
+	d.Underlay = pattern.Underlay{File: "sketches/wave.jpg", XMM: 2, YMM: -1.5, WidthMM: 120, RotationDeg: 3}
 	v := full()
 	v.Name = "Another"
 	d.Variants = []pattern.Design{v}

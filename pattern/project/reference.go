@@ -129,6 +129,12 @@
 //	                    the band's width; on the whole band and in a run only)
 //	  bridge_mm    opt  0.1 to 20, the field's own bridge; the rule's holds where it is wider, or if
 //	                    this is left out
+//	  wider_along_mm
+//	               opt  0 to 20: by how much bridges that run along the band are wider than the
+//	                    field's, slanting ones by a part of it
+//	  wider_across_mm
+//	               opt  0 to 20: by how much bridges that run across the band are wider than the
+//	                    field's, slanting ones by a part of it
 //	  grade_along  opt  list of at most 24 points: the size of cells along the area, with a smooth
 //	                    curve through them; the whole fills the area as it would ungraded. Round a
 //	                    closed band the curve runs on over the seam; sizes at both -1 and 1 are one
@@ -213,6 +219,14 @@
 //	  proof_mpa    opt  0 to 2000: your own proof stress instead of the table's
 //	  modulus_gpa  opt  0 to 400: your own Young's modulus
 //	  open_mm      opt  0 to 100: by how much the gap is opened
+//	underlay       opt  a picture, PNG or JPEG, that the window shows dimmed on the blank, to trace
+//	                    from; it is in no file that is made of the design:
+//	  file         opt  text, at most text, at most 1000 bytes bytes: where it is, from the design
+//	                    file's folder on
+//	  x_mm         opt  -500 to 500, of its middle
+//	  y_mm         opt  the same across
+//	  width_mm     opt  1 to 2000
+//	  turn_deg     opt  -360 to 360, anticlockwise
 //	accepted       opt  list, at most 200, of findings that the maker lets stand:
 //	  finding           the key of the finding's kind, as "process-bridges"
 //	  at           opt  the finding's place, if it has one:

@@ -45,6 +45,7 @@ func (b *View) handleAt(x, y float64) int {
 func (b *View) ShowHandles() {
 	m := &b.Overlay
 	m.Handles, m.Hand.drawn = nil, nil
+	b.showUnderlay()
 	if d, ok := b.ed.PickedOutline(); ok {
 		m.Hand.drawn = d.Line
 	}
@@ -52,7 +53,7 @@ func (b *View) ShowHandles() {
 		m.Hand.pen = penOverlay{}
 	}
 	if s := b.scene; s != nil {
-		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.outlineHandles(), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
+		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.outlineHandles(), b.underlayHandles(), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
 	}
 	if m.held >= len(m.Handles) {
 		m.held = -1

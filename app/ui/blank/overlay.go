@@ -29,6 +29,7 @@ type overlay struct {
 
 	stress           *picture.StressMap // shown over the metal; nil for none
 	pale             bool               // it is of an older design
+	under            underlay           // the picture to trace
 	penned           bool               // an opening is drawn by its points
 	noStretch        bool               // the stretch of a domed band is not shown
 	Handles          []handle           // points to be dragged

@@ -47,6 +47,7 @@ type baseKey struct {
 	plain   bool
 	stress  *picture.StressMap
 	pale    bool
+	under   underlay
 }
 
 // strokesUpTo is the number of openings in sight up to which their edges are
@@ -56,7 +57,7 @@ const strokesUpTo = 4000
 // paint returns the picture for one frame. The image is used again by the next.
 func (p *sheetPainter) paint(v viewport, s *app.Scene, d *kit.Dress, m overlay) *image.RGBA {
 	w, h := v.frame.w, v.frame.h
-	key := baseKey{v, -1, d.Name, m.item, m.noStretch, m.stress, m.pale}
+	key := baseKey{v, -1, d.Name, m.item, m.noStretch, m.stress, m.pale, m.under}
 	if s != nil {
 		key.version, p.tone = s.Version, kit.MetalOf(s.Sheet.Design.Metal.Alloy)
 	}
@@ -93,6 +94,7 @@ func (p *sheetPainter) drawBase(v viewport, s *app.Scene, d *kit.Dress, m overla
 		if stretched {
 			p.drawStretch(v, s, d)
 		}
+		p.drawUnderlay(v, m.under)
 		p.drawKept(v, s, d, m.item)
 		p.drawEngraved(v, s, d, m.item)
 		p.drawSolid(v, s)

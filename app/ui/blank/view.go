@@ -100,6 +100,7 @@ func (b *View) render(w, h int) image.Image {
 	b.layFrame(w, h)
 	b.Overlay.picked, b.Overlay.item = b.ed.Picked, b.ed.Item
 	b.Overlay.penned = b.ed.Tool == app.PenTool
+	b.showUnderlay()
 	b.Overlay.stress, b.Overlay.pale = nil, false
 	if st := b.ed.Stress; st.Shown && st.Map != nil {
 		b.Overlay.stress, b.Overlay.pale = st.Map, !st.Fresh(b.sheet())

@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
@@ -24,6 +25,8 @@ type handPage struct {
 	circle, oval, square *kit.Button
 	tie, points          *kit.Button
 	drawOn, motif        *kit.Button
+	trace                *kit.Fold
+	lay, unlay           *kit.Button
 	rows                 []row
 	list                 *fyne.Container
 	lines                []*kit.Button
@@ -92,6 +95,19 @@ func newHandPage(c *Controls, p *page) *handPage {
 		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
 		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) }),
 		act(&h.tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank. I", func() { ed.TakeTool(app.TieTool) })))
+	h.trace = kit.NewFold(k, "Picture to trace", "A sketch or photograph under your hand: dimmed on the blank, at true size. It stays in its own file beside the design and is in no file that is made of it.", func() {
+		ed.TraceShown = h.trace.Head.Open
+		ed.On.Picked()
+	})
+	h.trace.Body.Add(container.New(kit.Columns{Widths: []float32{0, 0}, Gap: 4, Height: 30},
+		act(&h.lay, "Lay a picture\u2026", "A PNG or JPEG picture, as wide as it says that it is, or as the blank is long.", h.layPicture),
+		act(&h.unlay, "Take it away", "The picture's own file stays as it is.", ed.TakeUnderlay)))
+	for _, n := range app.Numbers(pattern.UnderlayGroup) {
+		r := c.numberRow(p, n)
+		h.rows = append(h.rows, r)
+		h.trace.Body.Add(r.Box)
+	}
+	h.box.Add(h.trace.Box)
 	h.head = k.Label("Done by hand", kit.Strong).Teach("Each belongs to its place on the blank and works on whatever cell lies there when other numbers change. Click one to go there.")
 	h.clear = k.Button("Remove idle", "Take away what finds nothing to work on any more.", ed.ClearIdle).Framed()
 	h.box.Add(container.New(kit.Columns{Widths: []float32{0, 104}, Gap: columnGap, Height: 30}, h.head, h.clear))
@@ -186,9 +202,25 @@ func (h *handPage) show(d pattern.Design) {
 	for _, r := range h.rows {
 		r.show(d)
 	}
+	h.trace.Tell(h.c.Ed.UnderlayText())
+	h.unlay.SetOff(d.Underlay.File == "")
 	h.showList(d)
 	h.box.Refresh()
 }
+
+// layPicture asks for a picture to trace.
+func (h *handPage) layPicture() {
+	h.c.Choose(openPicture, h.c.Settings.Folder, "", func(path string) {
+		if err := h.c.Ed.LayUnder(path); err != nil {
+			h.c.Kit.Dialogs.Say("The picture can't be laid under", capital(err.Error())+".")
+			return
+		}
+		h.c.Ed.On.Picked()
+	})
+}
+
+// capital returns a sentence as it begins.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	s := h.c.Ed.Scene

@@ -35,6 +35,7 @@ const (
 	SaveFile
 	chooseFolder
 	openDrawing
+	openPicture
 )
 
 // suffixes returns the endings of the file names that a mode lists.
@@ -44,6 +45,8 @@ func (m chooseMode) suffixes() []string {
 		return nil
 	case openDrawing:
 		return []string{".svg", ".dxf"}
+	case openPicture:
+		return []string{".png", ".jpg", ".jpeg"}
 	}
 	return []string{designSuffix}
 }
@@ -58,7 +61,7 @@ func (m chooseMode) lists(name string) bool {
 }
 
 // opens reports whether a file must be there already.
-func (m chooseMode) opens() bool { return m == openFile || m == openDrawing }
+func (m chooseMode) opens() bool { return m == openFile || m == openDrawing || m == openPicture }
 
 type place struct {
 	name   string
@@ -100,6 +103,8 @@ func (desk *Desk) Choose(mode chooseMode, folder, name string, done func(path st
 				kind = "folder"
 			case mode == openDrawing:
 				kind = "drawing"
+			case mode == openPicture:
+				kind = "picture"
 			}
 			cell[1].(*kit.Label).SetText(kind)
 		})
@@ -131,6 +136,8 @@ func (desk *Desk) Choose(mode chooseMode, folder, name string, done func(path st
 		title, do = "Choose a folder", "Choose"
 	case openDrawing:
 		title, do = "Read a shape from a drawing (SVG or DXF)", "Read"
+	case openPicture:
+		title, do = "A picture to trace (PNG or JPEG)", "Lay it under"
 	}
 	body := kit.Sized(520, 330, container.NewBorder(
 		kit.Inset(0, 0, 0, 6, top), kit.Inset(0, 6, 0, 0, bottom), nil, nil, c.list))

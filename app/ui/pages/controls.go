@@ -228,10 +228,11 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		return
 	}
 	if h := c.Hand; c.Ed.Page == app.HandPage {
-		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.points, h.circle, h.oval, h.square, h.tie, h.clear, h.drawOn, h.motif} {
+		for _, b := range []*kit.Button{h.solid, h.open, h.undo, h.row, h.field, h.all, h.points, h.circle, h.oval, h.square, h.tie, h.clear, h.drawOn, h.motif, h.lay, h.unlay} {
 			tell("hand:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 		}
 		tell("hand:text", h.what)
+		tell("fold:trace", h.trace.Head)
 		tell("hand:outline", h.outline)
 		for i, l := range h.lines {
 			tell(fmt.Sprintf("hand:%d", i), l)
