@@ -31,6 +31,7 @@ type Editor struct {
 	Selection
 	Problem string // why the design as it is can't be laid
 
+	Width Width  // of a step by the arrow keys
 	Item  Item   // the reserve or engraving that is selected
 	Tool  string // the shape that the next drag draws a single opening of; "" for none
 	Field int    // the field whose controls are shown

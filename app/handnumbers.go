@@ -45,6 +45,19 @@ func (s *Selection) first(d pattern.Design, do ...string) (pattern.Edit, touched
 	return pattern.Edit{}, touched{}, false
 }
 
+// TouchedByHand reports whether anything was done by hand to what is picked.
+func (s *Selection) TouchedByHand() bool {
+	if s.Scene == nil {
+		return false
+	}
+	for _, ts := range touches(s.Scene.Sheet.Design, s.Flat(), s.Picked) {
+		if len(ts) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // Drawn reports whether the opening that was picked last was drawn by hand.
 func (s *Selection) Drawn(d pattern.Design) bool {
 	e, _, ok := s.first(d, pattern.Add, pattern.Change)

@@ -352,6 +352,10 @@ func (e *Editor) Select(it Item) {
 
 // AddItem adds an engraving of a kind, or a reserve of a shape, and selects it.
 func (e *Editor) AddItem(engraved bool, kind string) {
+	e.addItem(engraved, kind, func(*pattern.Design, Item) {})
+}
+
+func (e *Editor) addItem(engraved bool, kind string, put func(*pattern.Design, Item)) {
 	d := e.Now()
 	it := Item{Engraved: engraved, Index: len(d.Reserves)}
 	if engraved {
@@ -360,6 +364,7 @@ func (e *Editor) AddItem(engraved bool, kind string) {
 	} else {
 		d.Reserves = append(d.Reserves, NewReserve(kind, d))
 	}
+	put(&d, it)
 	e.added(it, d)
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fretband/app"
+	"fretband/app/ui/blank"
 	"fretband/pattern"
 	"fretband/unroll/plane"
 
@@ -70,7 +71,7 @@ func (w *Window) typed(e *fyne.KeyEvent) {
 		return
 	}
 	switch e.Name {
-	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown:
+	case fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeyReturn, fyne.KeyEnter:
 		if w.win.Canvas().Focused() == nil {
 			w.blank.TypedKey(e)
 		}
@@ -84,38 +85,40 @@ func (w *Window) commands() map[fyne.KeyName]func() {
 	tab := func(p app.Page) func() { return func() { w.showTab(p) } }
 	tool := func(shape string) func() { return func() { w.ed.TakeTool(shape) } }
 	return map[fyne.KeyName]func(){
-		fyne.KeyEscape: w.escape,
-		fyne.KeyF:      w.blank.Fit,
-		fyne.Key1:      w.blank.TrueSize,
-		fyne.KeyPlus:   func() { w.blank.ZoomStep(1.25) },
-		fyne.KeyEqual:  func() { w.blank.ZoomStep(1.25) },
-		fyne.KeyMinus:  func() { w.blank.ZoomStep(0.8) },
-		fyne.KeyT:      w.showThinnest,
-		fyne.KeyN:      func() { w.findings.Next(1) },
-		fyne.KeyP:      func() { w.findings.Next(-1) },
-		fyne.KeyB:      tab(app.BandPage),
-		fyne.KeyA:      tab(app.FormPage),
-		fyne.KeyM:      tab(app.MetalPage),
-		fyne.KeyO:      tab(app.PatternPage),
-		fyne.KeyR:      tab(app.ReservesPage),
-		fyne.KeyH:      tab(app.HandPage),
-		fyne.KeyD:      w.otherDress,
-		fyne.KeyS:      w.blank.ToggleStretch,
-		fyne.KeyY:      w.toggleStress,
-		fyne.KeyJ:      w.toggleLoad,
-		fyne.KeyK:      tool(app.PushTool),
-		fyne.KeyL:      w.ed.LeaveSolid,
-		fyne.KeyU:      w.ed.OpenAgain,
-		fyne.KeyC:      tool(pattern.CircleShape),
-		fyne.KeyE:      tool(pattern.OvalShape),
-		fyne.KeyQ:      tool(pattern.RectangleShape),
-		fyne.KeyI:      tool(app.TieTool),
-		fyne.KeyF2:     tool(app.PenTool),
-		fyne.KeyDelete: w.remove,
-		fyne.KeyF8:     w.toggleLarge,
-		fyne.KeyF9:     w.fold,
-		fyne.KeyZ:      w.togglePlain,
-		fyne.KeyF1:     w.help.Keys,
+		fyne.KeyEscape:  w.escape,
+		fyne.KeyF:       w.blank.Fit,
+		fyne.Key1:       w.blank.TrueSize,
+		fyne.KeyPlus:    func() { w.blank.ZoomStep(1.25) },
+		fyne.KeyEqual:   func() { w.blank.ZoomStep(1.25) },
+		fyne.KeyMinus:   func() { w.blank.ZoomStep(0.8) },
+		fyne.KeyT:       w.showThinnest,
+		fyne.KeyN:       func() { w.findings.Next(1) },
+		fyne.KeyP:       func() { w.findings.Next(-1) },
+		fyne.KeyB:       tab(app.BandPage),
+		fyne.KeyA:       tab(app.FormPage),
+		fyne.KeyM:       tab(app.MetalPage),
+		fyne.KeyO:       tab(app.PatternPage),
+		fyne.KeyR:       tab(app.ReservesPage),
+		fyne.KeyH:       tab(app.HandPage),
+		fyne.KeyD:       w.otherDress,
+		fyne.KeyS:       w.blank.ToggleStretch,
+		fyne.KeyY:       w.toggleStress,
+		fyne.KeyJ:       w.toggleLoad,
+		fyne.KeyK:       tool(app.PushTool),
+		fyne.KeyL:       w.ed.LeaveSolid,
+		fyne.KeyU:       w.ed.OpenAgain,
+		fyne.KeyC:       tool(pattern.CircleShape),
+		fyne.KeyE:       tool(pattern.OvalShape),
+		fyne.KeyQ:       tool(pattern.RectangleShape),
+		fyne.KeyI:       tool(app.TieTool),
+		fyne.KeyF2:      tool(app.PenTool),
+		fyne.KeyDelete:  w.remove,
+		desktop.KeyMenu: w.blank.OfferAtSelection,
+		fyne.KeyF10:     w.blank.OfferAtSelection,
+		fyne.KeyF8:      w.toggleLarge,
+		fyne.KeyF9:      w.fold,
+		fyne.KeyZ:       w.togglePlain,
+		fyne.KeyF1:      w.help.Keys,
 	}
 }
 
@@ -165,6 +168,22 @@ func (w *Window) addShortcuts() {
 	}
 	add(&fyne.ShortcutRedo{}, w.redo)
 	add(&desktop.CustomShortcut{KeyName: fyne.Key0, Modifier: fyne.KeyModifierShortcutDefault}, w.blank.Fit)
+	for key, way := range blank.Arrows {
+		for _, large := range []bool{false, true} {
+			mod := fyne.KeyModifierShortcutDefault
+			if large {
+				mod |= fyne.KeyModifierShift
+			}
+			w.win.Canvas().AddShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: mod}, func(fyne.Shortcut) { w.guard(func() { w.move(way, large) })() })
+		}
+	}
+}
+
+// move moves what is selected by a step.
+func (w *Window) move(way plane.Point, large bool) {
+	if w.blank.Nudge(way, large) {
+		w.blank.Redraw()
+	}
 }
 
 // guard keeps a command from running while a question is open.

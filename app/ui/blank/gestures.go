@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
 )
 
 // mods returns the modifier keys that are held, as far as the driver knows.
@@ -21,13 +22,89 @@ func mods() fyne.KeyModifier {
 	return 0
 }
 
-// nudge moves what is selected by a step of an arrow key.
-func (b *View) nudge(way plane.Point) bool {
+// Nudge moves what is selected by a step: an opening that is picked, a reserve, an engraving.
+func (b *View) Nudge(way plane.Point, large bool) bool {
 	step := 0.1
-	if mods()&fyne.KeyModifierShift != 0 {
+	if large {
 		step = 1
 	}
 	return b.ed.Nudge(way.Mul(step))
+}
+
+// arrow follows an arrow key: it moves a reserve or an engraving, steps from the opening that
+// is picked to the next, or moves the drawing.
+func (b *View) arrow(way plane.Point) {
+	shift := mods()&fyne.KeyModifierShift != 0
+	if b.ed.Item.In(b.ed.Now()) && b.Nudge(way, shift) {
+		return
+	}
+	if len(b.ed.Picked) > 0 {
+		if at, ok := b.ed.StepPick(way, shift); ok {
+			b.keepInSight(at)
+		}
+		return
+	}
+	step := 40 * b.v.frame.scale
+	b.see(b.v.pan(-way.X*step, way.Y*step))
+}
+
+// widen picks the opening in the middle of what is in sight, then its row, then its field.
+func (b *View) widen() {
+	x, y := b.v.frame.middle()
+	if at, ok := b.ed.Widen(b.v.mm(x, y)); ok {
+		b.keepInSight(at)
+	}
+}
+
+// keepInSight moves the drawing so far that a position is well in sight.
+func (b *View) keepInSight(at plane.Point) {
+	f := b.v.frame
+	room := 24 * f.scale
+	x, y := b.v.x(at.X), b.v.y(at.Y)
+	dx := math.Max(f.left+room-x, 0) + math.Min(f.right-room-x, 0)
+	dy := math.Max(f.top+room-y, 0) + math.Min(f.bottom-room-y, 0)
+	if dx != 0 || dy != 0 {
+		b.see(b.v.pan(dx, dy))
+	}
+	b.Redraw()
+}
+
+// OfferAtSelection opens the menu of what can be done to what is selected, or in the middle.
+func (b *View) OfferAtSelection() {
+	x, y := b.v.frame.middle()
+	at := b.v.mm(x, y)
+	if d := b.ed.Now(); b.ed.Item.In(d) {
+		at = b.ed.Item.At(d)
+	} else if n := len(b.ed.Picked); n > 0 && len(b.ed.Picked[n-1].At) > 0 {
+		at = b.ed.Picked[n-1].At[0]
+	}
+	s := float32(b.v.frame.scale)
+	b.offer(at, fyne.NewPos(float32(b.v.x(at.X))/s, float32(b.v.y(at.Y))/s))
+}
+
+// offer opens the menu of what can be done at a position.
+func (b *View) offer(at plane.Point, pos fyne.Position) {
+	c := fyne.CurrentApp().Driver().CanvasForObject(b)
+	if c == nil {
+		return
+	}
+	var items []*fyne.MenuItem
+	for _, o := range b.ed.Offers(at, b.within()) {
+		if o.Do == nil {
+			items = append(items, fyne.NewMenuItemSeparator())
+			continue
+		}
+		items = append(items, fyne.NewMenuItem(o.Title, o.Do))
+	}
+	if len(items) > 0 {
+		items = append(items, fyne.NewMenuItemSeparator())
+	}
+	items = append(items,
+		fyne.NewMenuItem("Nearer here", func() { x, y := b.v.x(at.X), b.v.y(at.Y); b.zoomBy(2, x, y) }),
+		fyne.NewMenuItem("Fit (F)", b.Fit), fyne.NewMenuItem("True size (1)", b.TrueSize))
+	b.kit.Tips.Hide()
+	b.ed.Log.Event("offered", "x_mm", at.X, "y_mm", at.Y, "count", len(items))
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, fyne.CurrentApp().Driver().AbsolutePositionForObject(b).Add(pos))
 }
 
 // grab begins a drag at a position without a handle. It moves the shape of the tool, what

@@ -25,6 +25,7 @@ type overlay struct {
 	Rings    []plane.Point // of the finding that was clicked
 	severity check.Severity
 	pointer  bool
+	focus    bool    // the keyboard is the blank's
 	px, py   float64 // the pointer, device pixels
 
 	stress           *picture.StressMap // shown over the metal; nil for none
@@ -75,6 +76,12 @@ func (p *sheetPainter) drawOverlay(v viewport, s *app.Scene, d *kit.Dress, m ove
 	p.drawHand(v, s, d, m)
 	if m.pointer {
 		p.drawPointer(v, s, d, m)
+	}
+	if m.focus {
+		px := math.Max(1, math.Round(f.scale))
+		for _, r := range [4][4]float64{{f.left, f.top, f.right, f.top + px}, {f.left, f.bottom - px, f.right, f.bottom}, {f.left, f.top, f.left + px, f.bottom}, {f.right - px, f.top, f.right, f.bottom}} {
+			p.box(r[0], r[1], r[2], r[3], d.Selected)
+		}
 	}
 }
 

@@ -59,6 +59,7 @@ type View struct {
 	hold     *drag // what the drag that is under way moves; nil: the drawing
 	deaf     bool  // the drag has been given up and moves nothing more
 	space    bool
+	focus    bool
 	clicks   int // in a row at one place
 	clicked  time.Time
 	clickPos fyne.Position
@@ -98,7 +99,7 @@ func (b *View) MinSize() fyne.Size {
 func (b *View) render(w, h int) image.Image {
 	t := time.Now()
 	b.layFrame(w, h)
-	b.Overlay.picked, b.Overlay.item = b.ed.Picked, b.ed.Item
+	b.Overlay.picked, b.Overlay.item, b.Overlay.focus = b.ed.Picked, b.ed.Item, b.focus
 	b.Overlay.penned = b.ed.Tool == app.PenTool
 	b.showUnderlay()
 	b.Overlay.stress, b.Overlay.pale = nil, false
@@ -381,6 +382,11 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 	held := b.Overlay.held
 	b.Overlay.held = -1
 	x, y := b.at(e.Position)
+	if was == desktop.MouseButtonSecondary && b.v.frame.inBlank(x, y) {
+		b.offer(b.v.mm(x, y), e.Position)
+		b.Redraw()
+		return
+	}
 	if was != desktop.MouseButtonPrimary || held >= 0 || !b.v.frame.inBlank(x, y) {
 		return
 	}
@@ -503,10 +509,10 @@ func (b *View) Cursor() desktop.Cursor {
 }
 
 // FocusGained implements fyne.Focusable.
-func (b *View) FocusGained() {}
+func (b *View) FocusGained() { b.focus = true; b.Redraw() }
 
 // FocusLost implements fyne.Focusable.
-func (b *View) FocusLost() { b.space = false }
+func (b *View) FocusLost() { b.space, b.focus = false, false; b.Redraw() }
 
 // TypedRune implements fyne.Focusable.
 func (b *View) TypedRune(rune) {}
@@ -530,15 +536,18 @@ func (b *View) TypedKey(e *fyne.KeyEvent) {
 	if b.penKey(e.Name) {
 		return
 	}
-	step := 40 * b.v.frame.scale
-	if way, ok := arrows[e.Name]; !ok {
+	way, ok := Arrows[e.Name]
+	switch {
+	case ok:
+		b.arrow(way)
+	case e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter:
+		b.widen()
+	default:
 		b.doors.Key(e)
-	} else if !b.nudge(way) {
-		b.see(b.v.pan(-way.X*step, way.Y*step))
 	}
 }
 
-// arrows are the directions of the arrow keys on the blank.
-var arrows = map[fyne.KeyName]plane.Point{
+// Arrows are the directions of the arrow keys on the blank.
+var Arrows = map[fyne.KeyName]plane.Point{
 	fyne.KeyLeft: {X: -1}, fyne.KeyRight: {X: 1}, fyne.KeyUp: {Y: 1}, fyne.KeyDown: {Y: -1},
 }

@@ -56,7 +56,17 @@ func (d *Divider) Dragged(e *fyne.DragEvent) {
 }
 
 // DragEnd implements fyne.Draggable.
-func (d *Divider) DragEnd() { d.end() }
+func (d *Divider) DragEnd() {
+	d.end()
+	d.letGo()
+}
+
+// letGo gives the keyboard back that the press took: a hand has moved it.
+func (d *Divider) letGo() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(d); c != nil && c.Focused() == fyne.Focusable(d) {
+		c.Unfocus()
+	}
+}
 
 func (d *Divider) end() {
 	d.held = false
@@ -71,7 +81,11 @@ func (d *Divider) DoubleTapped(*fyne.PointEvent) { d.OnReset() }
 func (d *Divider) MouseDown(*desktop.MouseEvent) { d.held = true; d.Refresh() }
 
 // MouseUp implements desktop.Mouseable.
-func (d *Divider) MouseUp(*desktop.MouseEvent) { d.held = false; d.Refresh() }
+func (d *Divider) MouseUp(*desktop.MouseEvent) {
+	d.held = false
+	d.Refresh()
+	d.letGo()
+}
 
 // MouseIn implements desktop.Hoverable.
 func (d *Divider) MouseIn(*desktop.MouseEvent) { d.over = true; d.Refresh() }

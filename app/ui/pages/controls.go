@@ -127,6 +127,9 @@ func (c *Controls) page() *page {
 }
 
 func (c *Controls) add(p *page, r row) {
+	if t, ok := r.(*TextRow); ok {
+		t.Entry.OnWheel = p.Scroll.Scrolled
+	}
 	p.Rows = append(p.Rows, r)
 	p.Box.Add(r.object())
 }
