@@ -235,8 +235,11 @@ func pierceWords(s *pattern.Sheet, r *check.Report, o Options) string {
 		return HowMany(r.Openings, "opening", "openings") + ", drilled once each"
 	}
 	outline := o.Tabs + 1 // it begins between two tabs
-	if s.Seamless() {     // of tube
-		return fmt.Sprintf("%d a part: %s and both edges", r.Openings+2, HowMany(r.Openings, "opening", "openings"))
+	if s.Seamless() {     // of tube, which has two edges
+		outline++
+		if o.Tabs == 0 {
+			return fmt.Sprintf("%d a part: %s and both edges", r.Openings+outline, HowMany(r.Openings, "opening", "openings"))
+		}
 	}
 	text := fmt.Sprintf("%d a part: %s", r.Openings+outline, HowMany(r.Openings, "opening", "openings"))
 	if outline == 1 {

@@ -25,7 +25,7 @@ from shapely.ops import polylabel, unary_union
 import files
 
 FINE = 1e-4  # mm, of arcs as chords here
-SHORT = 1e-3  # mm, no edge may be shorter
+SHORT = 1e-2  # mm, no edge may be shorter
 
 
 class Line:
@@ -378,4 +378,5 @@ def main():
     v.end(2 * len(names), f"{caught} spoilt files refused" if not v.bad else "")
 
 
-main()
+if __name__ == "__main__":
+    main()

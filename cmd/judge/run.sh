@@ -1,7 +1,7 @@
 #!/bin/sh
 # The independent readers over the gallery and N random designs (default 60):
 #   sh cmd/judge/run.sh [N [SEED]]
-# DXF by ezdxf, the bridge rule, fields' areas and cut sheets by Shapely and GEOS, SVG by librsvg
+# DXF by ezdxf, the bridge rule, fields' areas, cut sheets and tubes by Shapely and GEOS, SVG by librsvg
 # and Chromium, PDF by poppler and mupdf, the solids of the gallery and of every tenth design by numpy-stl and
 # lib3mf; lengths of blanks and the place of the bent faces by closed forms in
 # numpy. One line a judge; not 0 if anything fails or a reader is missing.
@@ -102,6 +102,22 @@ sheet() { # FOLDER FLAGS...
 	done
 	"$python" cmd/judge/cutsheet.py "$work/$folder" "$@"
 }
+# Bands cut from tube: the gallery's closed ones made seamless, plain and with lead-ins and tabs.
+tubes() { # FOLDER FLAGS...
+	folder=$1
+	shift
+	mkdir "$work/$folder"
+	for name in $("$work/fretcut" gallery); do
+		"$work/fretcut" gallery "$name" | "$python" cmd/judge/tube.py -seamless "$work/$folder/$name.design.json" || continue
+		code=0
+		"$work/fretcut" report -json "$work/$folder/$name.design.json" >"$work/$folder/$name.report.json" || code=$?
+		[ "$code" -le 1 ] || return 1
+		cp "$work/$folder/$name.design.json" "$work/$folder/$name.json"
+		"$work/fretcut" make -for laser -out "$work/$folder" "$@" "$work/$folder/$name.json" >"$work/$folder.log" 2>&1 || code=$?
+		[ "$code" -le 1 ] || { cat "$work/$folder.log" >&2; return 1; }
+	done
+	"$python" cmd/judge/tube.py "$work/$folder" "$@"
+}
 profiles() {
 	for curves in arcs arcs-r12 chords; do
 		mkdir -p "$work/curves/$curves"
@@ -126,6 +142,8 @@ profiles() {
 	sheet sheet-2 -copies 3 -sheet 700x500 -curves chords -chord 0.01 -tabs 2 -gap 1 -margin 2 || echo failed >"$work/failed"
 	sheet sheet-3 -copies 2 -curves arcs-r12 -lead 0.3 -gap 5 || echo failed >"$work/failed"
 	sheet sheet-4 -lead 1 -sheet 400x300 || echo failed >"$work/failed"
+	tubes tube-1 || echo failed >"$work/failed"
+	tubes tube-2 -lead 0.6 -tabs 5 || echo failed >"$work/failed"
 	profiles || echo failed >"$work/failed"
 } &
 beside=$!

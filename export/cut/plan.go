@@ -183,7 +183,9 @@ func outlineLines(outline plane.Region, s *pattern.Sheet, o export.Options) ([]c
 	for _, l := range outline {
 		c := cuttingLine{loop: l}
 		if Tube(s, o) {
-			openAtEnds(&c, s.Flat.Length, o.LeadMM)
+			if err := openAtEnds(&c, s.Flat.Length, o); err != nil {
+				return nil, err
+			}
 			cs = append(cs, c)
 			continue
 		}

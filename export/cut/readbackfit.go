@@ -282,12 +282,11 @@ func (b *readBack) closedRuns(i int) (p plane.Loop, next int, err error) {
 	return nil, 0, first.wrong("its runs do not come back to where they begin")
 }
 
-// heldByTabs checks that the runs from line i on have as many tabs between them as asked
-// for.
-func (b *readBack) heldByTabs(i, next int, o export.Options) error {
+// heldByTabs checks that the runs from line i on have n tabs between them.
+func (b *readBack) heldByTabs(i, next, n int, o export.Options) error {
 	l := b.lines[i]
-	if n := next - i - 1; n != o.Tabs {
-		return l.wrong("has %d tabs, %d were asked for", n, o.Tabs)
+	if has := next - i - 1; has != n {
+		return l.wrong("has %d tabs, %d were asked for", has, n)
 	}
 	for k := i + 1; k < next; k++ {
 		before := b.lines[k-1].edges
@@ -301,16 +300,24 @@ func (b *readBack) heldByTabs(i, next int, o export.Options) error {
 }
 
 // roundTube checks that the runs from line i on are the two edges of a band cut from tube,
-// each of which comes back to where it began after once round.
-func (b *readBack) roundTube(i, next int, round float64) error {
-	if n := next - i; n != 2 {
-		return b.lines[i].wrong("is cut in %d runs, the edges of a tube are two", n)
+// each of which comes back to where it began after once round, with its half of the tabs.
+func (b *readBack) roundTube(i, next int, round float64, o export.Options) error {
+	if n := next - i; n != o.Tabs+2 {
+		return b.lines[i].wrong("is cut in %d runs, the edges of a tube are two, and one more for each of %d tabs", n, o.Tabs)
 	}
-	for k, way := range []float64{1, -1} {
-		es := b.lines[i+k].cut()
-		if d := es[len(es)-1].B.Sub(es[0].A); d.Dist(plane.Pt(way*round, 0)) > readNear {
-			return b.lines[i+k].wrong("runs %.6f mm round the tube and comes back %.6f mm off, must run %.6f mm", d.X, d.Y, way*round)
+	for _, edge := range []struct {
+		way  float64
+		tabs int
+	}{{1, o.Tabs - o.Tabs/2}, {-1, o.Tabs / 2}} {
+		last := i + edge.tabs
+		if err := b.heldByTabs(i, last+1, edge.tabs, o); err != nil {
+			return err
 		}
+		es := b.lines[last].cut()
+		if d := es[len(es)-1].B.Sub(b.lines[i].cut()[0].A); d.Dist(plane.Pt(edge.way*round, 0)) > readNear {
+			return b.lines[i].wrong("runs %.6f mm round the tube and comes back %.6f mm off, must run %.6f mm", d.X, d.Y, edge.way*round)
+		}
+		i = last + 1
 	}
 	return nil
 }
@@ -335,9 +342,9 @@ func (b *readBack) inOneGo(s *pattern.Sheet, o export.Options) error {
 			return err
 		}
 		if b.tube {
-			err = b.roundTube(i, next, s.Flat.Length)
+			err = b.roundTube(i, next, s.Flat.Length, o)
 		} else {
-			err = b.heldByTabs(i, next, o)
+			err = b.heldByTabs(i, next, o.Tabs, o)
 		}
 		if err != nil {
 			return err

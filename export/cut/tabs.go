@@ -20,48 +20,56 @@ const (
 )
 
 // holdByTabs leaves n tabs of a width standing in the outline: the line is cut in n+1
-// runs between them, the first from the loop's first vertex on, the last back to it. Each
-// tab is in its own n-th of the line, as near to the middle of it as corners, small
-// arcs and the first vertex let it. The line between two runs is the tab's width and the
-// kerf long, for the beam takes half a kerf at either end. The loop gets vertices where
-// runs end.
+// runs between them, the first from the loop's first vertex on, the last back to it. The
+// loop gets vertices where runs end.
 func holdByTabs(c *cuttingLine, n int, width, kerf float64) error {
-	at, ok := tabPositions(c.loop, n, width, kerf)
+	runs, whole, err := tabbed(c.loop.Edges(), n, width, kerf)
+	if err != nil {
+		return err
+	}
+	c.runs, c.loop = runs, whole.Loop()
+	return nil
+}
+
+// tabbed cuts a line that comes back to where it begins, or does so once round a tube, in n+1
+// runs with a tab between any two. Each tab is in its own n-th of the line, as near to the
+// middle of it as corners, small arcs and the beginning let it. The line between two runs is
+// the tab's width and the kerf long, for the beam takes half a kerf at either end. It returns
+// all of the line as well, with a vertex where a run ends.
+func tabbed(es plane.Chain, n int, width, kerf float64) (runs []run, whole plane.Chain, err error) {
+	at, ok := tabPositions(es, n, width, kerf)
 	if !ok {
 		fit := n - 1
 		for ; fit > 0; fit-- {
-			if _, ok := tabPositions(c.loop, fit, width, kerf); ok {
+			if _, ok := tabPositions(es, fit, width, kerf); ok {
 				break
 			}
 		}
 		if fit == 0 {
-			return fmt.Errorf("tabs %d of %s mm: no place on the outline is straight enough: give narrower ones, or none", n, export.MM(width))
+			return nil, nil, fmt.Errorf("tabs %d of %s mm: no place on the outline is straight enough: give narrower ones, or none", n, export.MM(width))
 		}
-		return fmt.Errorf("tabs %d of %s mm: the outline has places clear of corners for %d: give fewer or narrower ones", n, export.MM(width), fit)
+		return nil, nil, fmt.Errorf("tabs %d of %s mm: the outline has places clear of corners for %d: give fewer or narrower ones", n, export.MM(width), fit)
 	}
 	half := (width + kerf) / 2
-	var loop plane.Loop
 	take := func(from, to float64) plane.Chain {
-		es := stretch(c.loop, from, to)
-		loop = append(loop, es.Loop()...)
-		return es
+		part := stretch(es, from, to)
+		whole = append(whole, part...)
+		return part
 	}
 	from := 0.0
 	for _, m := range at {
-		c.runs = append(c.runs, run{edge: take(from, m-half)})
+		runs = append(runs, run{edge: take(from, m-half)})
 		take(m-half, m+half)
 		from = m + half
 	}
-	c.runs = append(c.runs, run{edge: take(from, math.Inf(1))})
-	c.loop = loop
-	return nil
+	return append(runs, run{edge: take(from, math.Inf(1))}), whole, nil
 }
 
 // barred is a stretch of the line in which no tab may have its middle.
 type barred struct{ from, to float64 }
 
 // tabPositions returns the middles of the tabs as lengths along the line.
-func tabPositions(l plane.Loop, n int, width, kerf float64) (at []float64, ok bool) {
+func tabPositions(l plane.Chain, n int, width, kerf float64) (at []float64, ok bool) {
 	whole := l.Len()
 	half := (width + kerf) / 2
 	bars := tabBars(l, half, whole)
@@ -98,13 +106,12 @@ func isBarred(bars []barred, m float64) bool {
 	return false
 }
 
-func tabBars(l plane.Loop, half, whole float64) []barred {
+func tabBars(l plane.Chain, half, whole float64) []barred {
 	clear := half + tabClear
 	bars := []barred{{-1, clear}, {whole - clear, whole + 1}}
 	s := 0.0
-	for i := range l {
-		e := l.Edge(i)
-		before := l.Edge((i + len(l) - 1) % len(l)).Tangent(1)
+	for i, e := range l {
+		before := l[(i+len(l)-1)%len(l)].Tangent(1)
 		if a := e.Tangent(0); math.Abs(math.Atan2(before.Cross(a), before.Dot(a))) > tabTurns {
 			bars = append(bars, barred{s - clear, s + clear})
 		}
@@ -130,12 +137,11 @@ func tabBars(l plane.Loop, half, whole float64) []barred {
 	return merged
 }
 
-// stretch returns the edges of the loop from one length along it to another.
-func stretch(l plane.Loop, from, to float64) plane.Chain {
+// stretch returns the edges of the line from one length along it to another.
+func stretch(l plane.Chain, from, to float64) plane.Chain {
 	var es plane.Chain
 	s := 0.0
-	for i := range l {
-		e := l.Edge(i)
+	for _, e := range l {
 		length := e.Len()
 		a, b := math.Max(0, (from-s)/length), math.Min(1, (to-s)/length)
 		s += length

@@ -87,7 +87,7 @@ func TestEachTabTakesTheFreePlaceNearestToItsMiddle(t *testing.T) {
 	moved := 0
 	for long := 20.0; long < 40; long += 0.7 {
 		l := rectangle(long, 12)[0]
-		at, ok := tabPositions(l, n, width, kerf)
+		at, ok := tabPositions(l.Edges(), n, width, kerf)
 		require.True(t, ok)
 		share := l.Len() / n
 		for k, m := range at {

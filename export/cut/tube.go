@@ -26,8 +26,6 @@ func checkForm(s *pattern.Sheet, o export.Options) error {
 	switch {
 	case o.For != export.Laser:
 		return nil
-	case Tube(s, o) && o.Tabs > 0:
-		return errors.New("tabs: this band is cut from tube, where none hold it: ask for 0 tabs")
 	case Tube(s, o) && o.StockW > 0:
 		return errors.New("sheet: this band is cut from tube, not from a sheet: give no size of a sheet")
 	case Tube(s, o):
@@ -39,8 +37,11 @@ func checkForm(s *pattern.Sheet, o export.Options) error {
 }
 
 // openAtEnds leaves out what of a tube's outline lies at the ends of the drawing: the cut is
-// one run along the lower edge and one back along the upper. Lead-ins come along the tube.
-func openAtEnds(c *cuttingLine, length, lead float64) {
+// one run along the lower edge and one back along the upper, or several with tabs between
+// them, half of them on each edge. Lead-ins come along the tube.
+//
+// Errors: tabs for which an edge has no positions.
+func openAtEnds(c *cuttingLine, length float64, o export.Options) error {
 	half := length / 2
 	atEnd := func(p plane.Point, side float64) bool { return math.Abs(p.X-side*half) <= plane.Snap }
 	// The lower edge starts where the line comes down the left end.
@@ -51,25 +52,41 @@ func openAtEnds(c *cuttingLine, length, lead float64) {
 			first = i
 		}
 	}
-	c.loop = begun(c.loop, first)
-	var es plane.Chain
-	for i := range c.loop {
-		e := c.loop.Edge(i)
-		if atEnd(e.A, -1) && atEnd(e.B, -1) || atEnd(e.A, 1) && atEnd(e.B, 1) {
-			if es != nil {
-				c.runs = append(c.runs, run{edge: es})
+	var whole, edge plane.Chain
+	tabs := o.Tabs - o.Tabs/2
+	end := func() error {
+		if edge == nil {
+			return nil
+		}
+		runs := []run{{edge: edge}}
+		if tabs > 0 {
+			var err error
+			if runs, edge, err = tabbed(edge, tabs, o.Tab(), o.KerfMM); err != nil {
+				return err
 			}
-			es = nil
+		}
+		c.runs, whole = append(c.runs, runs...), append(whole, edge...)
+		edge, tabs = nil, o.Tabs/2
+		return nil
+	}
+	for _, e := range begun(c.loop, first).Edges() {
+		if atEnd(e.A, -1) && atEnd(e.B, -1) || atEnd(e.A, 1) && atEnd(e.B, 1) {
+			if err := end(); err != nil {
+				return err
+			}
+			whole = append(whole, e)
 			continue
 		}
-		es = append(es, e)
+		edge = append(edge, e)
 	}
-	if es != nil {
-		c.runs = append(c.runs, run{edge: es})
+	if err := end(); err != nil {
+		return err
 	}
-	if lead > 0 {
-		leadRuns(c, lead, func(e plane.Edge) plane.Point { return plane.Pt(0, math.Copysign(1, outward(e).Y)) })
+	c.loop = whole.Loop()
+	if o.LeadMM > 0 {
+		leadRuns(c, o.LeadMM, func(e plane.Edge) plane.Point { return plane.Pt(0, math.Copysign(1, outward(e).Y)) })
 	}
+	return nil
 }
 
 // place places the copies: on a sheet of metal ([nest]), or one after the other along a tube.

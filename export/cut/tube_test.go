@@ -35,6 +35,7 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 	for _, o := range []export.Options{
 		{}, {KerfMM: 0.12}, {LeadMM: 0.5}, {Curves: export.Chords}, {Curves: export.ArcsR12, Copies: 2},
 		{Copies: 3, LeadMM: 0.6, KerfMM: 0.1, Curves: export.Chords},
+		{Tabs: 1}, {Tabs: 4, LeadMM: 0.5, KerfMM: 0.1, Copies: 2}, {Tabs: 5, Curves: export.Chords},
 	} {
 		o.For = export.Laser
 		f, err := NewFiles(s, r, o)
@@ -46,7 +47,7 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 		require.NoError(t, f.CheckSVG(svg.Bytes()), "%+v", o)
 		got, err := readDXFBack(dxf.Bytes(), o)
 		require.NoError(t, err)
-		runs, openings := 0, 0
+		runs, openings, round := 0, 0, 0.0
 		for _, l := range got.lines {
 			switch l.as {
 			case forOutline:
@@ -59,7 +60,7 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 					l.lead = 1
 				}
 				from, to := l.cut()[0].A, l.edges[len(l.edges)-1].B
-				assert.InDelta(t, s.Flat.Period, math.Abs(to.X-from.X), 1e-6, "once round")
+				round += math.Abs(to.X - from.X)
 				assert.InDelta(t, from.Y, to.Y, 1e-6, "it meets itself")
 			case forOpening:
 				openings++
@@ -69,7 +70,9 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 				assert.True(t, l.round())
 			}
 		}
-		assert.Equal(t, 2*o.Parts(), runs, "%+v", o)
+		assert.Equal(t, (2+o.Tabs)*o.Parts(), runs, "%+v", o)
+		uncut := float64(o.Tabs) * (o.Tab() + o.KerfMM)
+		assert.InDelta(t, float64(o.Parts())*(2*s.Flat.Period-uncut), round, 1e-5, "each edge is once round, but for the tabs: %+v", o)
 		assert.Equal(t, len(s.Openings)*o.Parts(), openings, "%+v", o)
 	}
 }
@@ -102,9 +105,7 @@ func TestSeveralBandsLieAlongOneTube(t *testing.T) {
 
 func TestWhatATubeCantHaveIsRefused(t *testing.T) {
 	s, r := tubeBand(t)
-	_, err := NewFiles(s, r, export.Options{For: export.Laser, Tabs: 2})
-	require.ErrorContains(t, err, "tabs")
-	_, err = NewFiles(s, r, export.Options{For: export.Laser, StockW: 300, StockH: 100})
+	_, err := NewFiles(s, r, export.Options{For: export.Laser, StockW: 300, StockH: 100})
 	require.ErrorContains(t, err, "sheet")
 	d, err := project.GalleryDesign("buoy-bangle") // formed and domed
 	require.NoError(t, err)
