@@ -18,6 +18,7 @@ import (
 	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 )
@@ -63,6 +64,8 @@ func wordsOf(o fyne.CanvasObject) string {
 		return x.Text + "\n"
 	case *kit.Label:
 		return x.Text + "\n"
+	case *container.Scroll:
+		return wordsOf(x.Content)
 	case *fyne.Container:
 		var s strings.Builder
 		for _, c := range x.Objects {

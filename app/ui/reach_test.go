@@ -70,6 +70,34 @@ func TestWhatCantBeReachedIsSaid(t *testing.T) {
 	require.True(t, strings.HasPrefix(w.kit.Dialogs.Top().Title, "No way"), w.kit.Dialogs.Top().Title)
 }
 
+// Every way that is offered changes the design, and says what it costs.
+func TestNoWayIsOfferedThatChangesNothing(t *testing.T) {
+	w, log := usual(t)
+	now := w.ed.Scene.Report.Left
+	for _, g := range []target.Target{{Kind: target.Left, Value: now}, {Kind: target.Left, Value: 28}, {Kind: target.Left, Value: 3}, {Kind: target.Lightest}} {
+		log.Reset()
+		before := w.ed.Now()
+		w.compare.SearchWays(g)
+		d := w.kit.Dialogs.Top()
+		var takes []string
+		for _, f := range d.Fields {
+			takes = append(takes, f.Name)
+		}
+		if g.Value == 28 {
+			require.NotEmpty(t, takes)
+			require.Regexp(t, "stiffer|softer", wordsOf(d.Panel), "how it springs")
+		}
+		w.escape()
+		for _, name := range takes {
+			w.compare.SearchWays(g)
+			test.Tap(answerOf(t, w, name))
+			require.False(t, app.Equal(before, w.ed.Now()), "%v %s", g, name)
+			w.undo()
+			require.True(t, app.Equal(before, w.ed.Now()))
+		}
+	}
+}
+
 func TestVariantsAreComparedAndTakenUp(t *testing.T) {
 	w, _ := usual(t)
 	w.compare.ShowVariants()

@@ -2,6 +2,7 @@ package cut
 
 import (
 	"bytes"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,6 +24,14 @@ func TestTheLayoutShownIsThatOfTheCutFile(t *testing.T) {
 		l, err := LayOut(s, r, o)
 		require.NoError(t, err, name)
 		require.Len(t, l.Parts, o.Copies, name)
+		require.Len(t, l.Openings, o.Copies*len(s.Openings), name)
+		taken := 0.0
+		for i, hole := range l.Openings {
+			part := l.Parts[i/len(s.Openings)]
+			require.True(t, part.Contains(hole.Centroid()), "%s: opening %d lies in its part", name, i)
+			taken += math.Abs(hole.Area())
+		}
+		require.InEpsilon(t, float64(o.Copies)*r.CutArea, taken, 1e-6, name)
 		var b bytes.Buffer
 		require.NoError(t, writeDXF(&b, s, r, o), name)
 		file, err := readDXFBack(b.Bytes(), o)

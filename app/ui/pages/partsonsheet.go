@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
@@ -92,7 +93,7 @@ func (v *cutSheetView) draw(p *kit.Picture) {
 	w, h := int(math.Ceil(l.W*scale)), int(math.Ceil(l.H*scale))
 	paint.Box(p.Img, 0, 0, w, h, d.Rule)
 	paint.Box(p.Img, 1, 1, w-1, h-1, d.Paper)
-	for _, part := range l.Parts {
+	for _, part := range slices.Concat(l.Parts, l.Openings) {
 		p.Loop(part.Flatten(0.2/scale), func(q plane.Point) (x, y float64) { return q.X * scale, (l.H - q.Y) * scale })
 	}
 	p.Draw(v.tone.Face)

@@ -29,7 +29,7 @@ const (
 	namesWidth     = 104
 	candidateWidth = 190
 	pictureHeight  = 64
-	saysHeight     = 66
+	saysHeight     = 96
 )
 
 // sideRows are the figures by which designs are compared.

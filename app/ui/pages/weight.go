@@ -1,12 +1,16 @@
 package pages
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"fretband/app"
 	"fretband/app/ui/kit"
+	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/pattern/target"
 
 	"fyne.io/fyne/v2"
@@ -86,15 +90,22 @@ func (cm Compare) SearchWays(g target.Target) {
 	k := cm.Kit
 	ctx, stop := context.WithCancel(context.Background())
 	from := cm.Ed.Now()
-	wait := cm.Kit.Dialogs.Ask("Looking for ways", k.Passage("Bridge, rim, repeats and cell size are tried one after the other.", kit.Plain, 420), stop,
+	wait := cm.Kit.Dialogs.Ask("Looking for ways", k.Passage("Bridge, rim, repeats and cell size are tried one after the other. Then it is solved how each carries load.", kit.Plain, 420), stop,
 		kit.Answer{Text: "Stop", Do: stop})
 	cm.Background(func() {
 		choices, err := target.Find(ctx, from, g)
 		var scenes []*app.Scene
-		for i, c := range choices {
+		for i := range choices {
+			c := &choices[i]
+			if i == 0 || !app.Equal(c.Design, from) {
+				c.Report = check.Strengthen(ctx, c.Sheet, check.Deepen(c.Sheet, c.Report), check.Unasked())
+			}
 			scenes = append(scenes, app.NewScene(-i, c.Sheet, c.Report))
 		}
 		cm.Post(func() {
+			if err == nil {
+				err = ctx.Err() // given up while it was solved
+			}
 			stop()
 			wait.Close()
 			switch {
@@ -113,9 +124,17 @@ func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 	var d *kit.Dialog
 	var all []candidate
 	var takes []*kit.Button
+	named := map[int]string{} // the ways that can be taken, by their buttons
 	reached := 0
+	var none []string // ways that would change nothing, and what stands in their way
 	for i, c := range choices {
 		one := candidate{title: c.Title, says: c.Says, scene: scenes[i]}
+		if i > 0 && app.Equal(c.Design, choices[0].Design) {
+			if why := cmp.Or(c.Why, "it is as far as it goes"); !c.Met {
+				none = append(none, c.Title+": "+why)
+			}
+			continue
+		}
 		if i > 0 {
 			title := "Take this"
 			if c.Met {
@@ -125,6 +144,8 @@ func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 				one.says = c.Why + " (" + c.Says + ")"
 				title = "Take it all the same"
 			}
+			one.says = strings.TrimSuffix(one.says, ".") + ". " + costWords(choices[0].Report, c.Report)
+			named[len(takes)] = c.Way
 			b := k.Button(title, "The design becomes this one, in one step that can be undone.", func() {
 				d.Close()
 				cm.Ed.Adopt("reach", c.Says, c.Design)
@@ -142,9 +163,49 @@ func (cm Compare) showWays(choices []target.Choice, scenes []*app.Scene) {
 	case 1:
 		title = "One way to reach it"
 	}
-	d = cm.Kit.Dialogs.Ask(title, cm.sideways(cm.sideBySide(all)), nil, kit.Answer{Text: "Leave it as it is", Main: true})
+	body := cm.sideways(cm.sideBySide(all))
+	if len(none) > 0 {
+		body = kit.Down(8, body, k.Passage("Would change nothing. "+strings.Join(none, "; ")+".", kit.Soft, 560))
+	}
+	d = cm.Kit.Dialogs.Ask(title, body, nil, kit.Answer{Text: "Leave it as it is", Main: true})
 	for i, b := range takes {
-		d.Named("take-"+choices[i+1].Way, b)
+		d.Named("take-"+named[i], b)
 	}
 	cm.Opened()
+}
+
+// costWords says in a sentence what a way costs: openings, new cautions, and how the band
+// springs, as far as that has been solved.
+func costWords(from, to *check.Report) string {
+	var costs []string
+	if n := from.Openings - to.Openings; n > 0 {
+		costs = append(costs, many(n, "opening fewer", "openings fewer"))
+	} else if n < 0 {
+		costs = append(costs, many(-n, "opening more", "openings more"))
+	}
+	had := map[check.Kind]bool{}
+	for _, f := range from.Findings {
+		had[f.Kind] = had[f.Kind] || f.Open()
+	}
+	for _, f := range to.Findings {
+		if f.Open() && !had[f.Kind] {
+			had[f.Kind] = true
+			costs = append(costs, "new: "+strings.TrimSuffix(f.What, "."))
+		}
+	}
+	if solved(from) && solved(to) {
+		a, b := from.Strength.Cases[0], to.Strength.Cases[0]
+		if share := 100 * (a.PerN/b.PerN - 1); share >= 0.5 {
+			costs = append(costs, pattern.Say("%.0f %% stiffer", share))
+		} else if share <= -0.5 {
+			costs = append(costs, pattern.Say("%.0f %% softer", -share))
+		}
+		if yields(from) && yields(to) {
+			costs = append(costs, pattern.Say("bridges yield at %.1f mm, not at %.1f", b.BridgeYield, a.BridgeYield))
+		}
+	}
+	if costs == nil {
+		return "No opening is lost, and nothing new is found."
+	}
+	return sentence(strings.Join(costs, "; "))
 }
