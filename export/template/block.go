@@ -113,18 +113,21 @@ func (t *template) drawHead(n, all int, name string, l paging, at *tile, trueSiz
 	}
 	d.Text(plane.Pt(right, top-4), which, strongFont, pdf.Right)
 	d.Text(plane.Pt(margin, top-4), t.shortened(title, titleFont, right-margin-d.TextWidth(which, strongFont)-5), titleFont, pdf.Left)
-	words := strongFont
+	words, x := strongFont, margin
 	said := ""
 	if n := t.breaches(); n > 0 {
-		said = export.HowMany(n, "rule is broken", "rules are broken") + ": see the notes. "
+		// A bar stands before it, as before the breaches in the notes.
+		d.Fill(plane.Rect(plane.Box{Min: plane.Pt(x, top-9.2), Max: plane.Pt(x+breachBar/2, top-5.8)}), plane.Point{}, 0)
+		x += breachBar
+		said = "Do not saw yet: " + export.HowMany(n, "rule is broken", "rules are broken") + ", see the notes. "
 	}
 	if trueSize {
 		said += printWords
 	}
-	if w := d.TextWidth(said, words); w > right-margin {
-		words.Size *= (right - margin) / w
+	if w := d.TextWidth(said, words); w > right-x {
+		words.Size *= (right - x) / w
 	}
-	d.Text(plane.Pt(margin, top-8.6), said, words, pdf.Left)
+	d.Text(plane.Pt(x, top-8.6), said, words, pdf.Left)
 	t.drawBlock(top - 10.5)
 }
 

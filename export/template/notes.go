@@ -15,7 +15,7 @@ import (
 type paragraph struct {
 	heading bool
 	text    string
-	cells   []string // of a row, at drillTabs
+	cells   []string // of a row of the drill table
 	bold    bool
 	breach  bool // set large, with a bar beside it
 }
@@ -23,8 +23,22 @@ type paragraph struct {
 // leads reports whether the paragraph stays with the next one.
 func (p paragraph) leads() bool { return p.heading || p.bold }
 
-// drillTabs are the positions of the drill table's columns in the notes, mm: ours.
-var drillTabs = [4]float64{0, 12, 38, 51}
+// tabGap is between two columns of the drill table, mm: ours.
+const tabGap = 3.5
+
+// drillTabs are the positions of the drill table's columns: each is as wide as its widest cell.
+func (t *template) drillTabs() []float64 {
+	tabs := make([]float64, 4)
+	for _, p := range t.notes {
+		for i := range max(0, len(p.cells)-1) {
+			tabs[i+1] = max(tabs[i+1], t.doc.TextWidth(p.cells[i], headingFont)+tabGap)
+		}
+	}
+	for i := range tabs[1:] {
+		tabs[i+1] += tabs[i]
+	}
+	return tabs
+}
 
 func (t *template) paragraphs() []paragraph {
 	var ps, findings []paragraph
@@ -197,7 +211,7 @@ func (t *template) lines(p paragraph, width float64) [][]noteLine {
 		}
 		return out
 	}
-	last := len(p.cells) - 1
+	last, drillTabs := len(p.cells)-1, t.drillTabs()
 	var first []noteLine
 	for i, c := range p.cells[:last] {
 		first = append(first, noteLine{x: drillTabs[i], text: c, font: font})
