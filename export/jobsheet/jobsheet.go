@@ -100,7 +100,7 @@ func jobFacts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact
 	fs = append(fs, workFacts(s, r, o)...)
 	if to, _ := export.ReceiverByKey(o.For); to.Stress { // whoever only cuts or casts does nothing about it
 		fs = append(fs, strengthFacts(r)...)
-		fs = append(fs, export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm of metal at x %s", r.Net.WeakNet, r.Net.WeakFull, export.MM(r.Net.WeakX))})
+		fs = append(fs, export.Fact{Label: "Least section", Text: pattern.Say("%.2f of %.2f mm across is metal, %.0f %%, at x %s", r.Net.WeakNet, r.Net.WeakFull, 100*r.Net.WeakNet/r.Net.WeakFull, export.MM(r.Net.WeakX))})
 	}
 	return fs
 }

@@ -134,7 +134,7 @@ func checkWeakestPaths(_ *pattern.Sheet, r *Report) []Finding {
 		fs = append(fs, f)
 	}
 	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band kinks first when it is bent to shape, and bends first when it is pulled open.",
-		"Widen these bridges or the rims, or move the openings so that no straight row of them lies across.", weakAcross, r.Deep.WeakestPaths.Across)
+		"Widen these bridges or the rims, or move the openings so that no straight row of them lies across.", weakAcross, r.Deep.WeakestPaths.Bent())
 	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.",
 		"Widen these bridges, or add ties between the rows.", weakAlong, r.Deep.WeakestPaths.Along)
 	return fs

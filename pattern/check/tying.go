@@ -108,7 +108,7 @@ func tiePaths(ctx context.Context, s *pattern.Sheet, r *Report) {
 		switch f.Kind {
 		case KindWeakestWayAcross:
 			dx = pattern.SizeRange.Min * 2
-			way = func(w WeakestPaths) WeakestPath { return w.Across }
+			way = WeakestPaths.Bent
 			load = func(f *strength.Figures) (strength.CaseFigures, bool) { return f.Cases[0], true }
 		case KindWeakestWayAlong:
 			dv = pattern.SizeRange.Min * 2

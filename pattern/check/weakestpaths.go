@@ -36,6 +36,8 @@ func (c WeakestPath) Share() float64 {
 type WeakestPaths struct {
 	Across WeakestPath // from the bottom edge to the top edge
 	Along  WeakestPath // from end to end, round a closed band: it would let the top part from the bottom
+	// inner is Across clear of the free ends of a cuff, where Across lies at one.
+	inner *WeakestPath
 	// Exact says that no way through metal can be shorter. It is false for bands of
 	// very many openings, where stretches of metal that are long beside the distance
 	// of neighbours were not looked at.
@@ -53,7 +55,68 @@ type WeakestPaths struct {
 // shortest way can't belong to it, so only pairs up to that distance are measured, and
 // of those only the ones that a shorter way may need: see [pathBound].
 func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
-	g := newPathGraph(s)
+	w := weakestPaths(s, edgesByKind(s))
+	if atFreeEnd(s, w.Across) {
+		inner := weakestPaths(s, clearOfEnds(s, edgesByKind(s))).Across
+		w.inner = &inner
+	}
+	return w
+}
+
+// Bent is the weakest path across where the band bends: the free end of a cuff bears nothing
+// when it is bent or pulled open, so that a path there is left out.
+func (w WeakestPaths) Bent() WeakestPath {
+	if w.inner != nil {
+		return *w.inner
+	}
+	return w.Across
+}
+
+// freeEnd is how much of a cuff at either end counts as free, mm along the band: as much as
+// it is wide there, for what is done at an end is felt about so far (the principle of
+// Saint-Venant).
+func freeEnd(s *pattern.Sheet) float64 {
+	bottom, top := s.Flat.EdgesAt(s.Flat.Length / 2)
+	return math.Min(top-bottom, s.Flat.Length/4)
+}
+
+// atFreeEnd reports whether all that a path passes lies at a free end of a cuff.
+func atFreeEnd(s *pattern.Sheet, c WeakestPath) bool {
+	if !s.Design.Band.Open() || len(c.Bridges) == 0 {
+		return false
+	}
+	inner := s.Flat.Length/2 - freeEnd(s)
+	return !slices.ContainsFunc(c.Bridges, func(b Bridge) bool {
+		x, _ := s.Flat.Where(b.A.Mid(b.B))
+		return math.Abs(x) < inner
+	})
+}
+
+// clearOfEnds returns the edges without what lies at the free ends of a cuff.
+func clearOfEnds(s *pattern.Sheet, edges [edgeNodes][]plane.Edge) [edgeNodes][]plane.Edge {
+	inner := s.Flat.Length/2 - freeEnd(s)
+	in := func(p plane.Point) bool {
+		x, _ := s.Flat.Where(p)
+		return math.Abs(x) < inner
+	}
+	for _, k := range [...]int{bottomEdge, topEdge} {
+		var kept []plane.Edge
+		for _, e := range edges[k] {
+			const step = 1.0 // mm
+			n := int(math.Ceil(e.Len() / step))
+			for i := range n {
+				if p := e.Part(float64(i)/float64(n), float64(i+1)/float64(n)); in(p.Mid()) {
+					kept = append(kept, p)
+				}
+			}
+		}
+		edges[k] = kept
+	}
+	return edges
+}
+
+func weakestPaths(s *pattern.Sheet, edges [edgeNodes][]plane.Edge) WeakestPaths {
+	g := newPathGraph(s, edges)
 	before := math.Inf(1)
 	size := s.Flat.Outline.Bounds()
 	g.extend(2*math.Max(s.Rule, 0.1), nil) // as near as the openings of a pattern are
@@ -64,7 +127,7 @@ func FindWeakestPaths(s *pattern.Sheet) WeakestPaths {
 		sum := across.Metal + along.Metal
 		joined := len(across.Bridges) > 1 && len(along.Bridges) > 1
 		if g.within >= most || joined && g.count > manyArcs && sum > before*(1-manyGain) {
-			return WeakestPaths{across.found(), along.found(), g.within >= most}
+			return WeakestPaths{Across: across.found(), Along: along.found(), Exact: g.within >= most}
 		}
 		before = sum
 		next := math.Min(2*g.within, most)
@@ -118,9 +181,9 @@ type pathGraph struct {
 	search pathSearch
 }
 
-func newPathGraph(s *pattern.Sheet) *pathGraph {
+func newPathGraph(s *pattern.Sheet, edges [edgeNodes][]plane.Edge) *pathGraph {
 	g := &pathGraph{s: s, n: len(s.Openings), m: newMeasure(s), arcs: make([][]arc, len(s.Openings)+edgeNodes)}
-	g.edges = edgesByKind(s)
+	g.edges = edges
 	for k, es := range g.edges {
 		boxes := make([]plane.Box, len(es))
 		for i, e := range es {

@@ -9,6 +9,7 @@ import (
 
 	"fretband/pattern"
 	"fretband/pattern/motif"
+	"fretband/pattern/project"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 
@@ -277,11 +278,11 @@ func TestNoStretchLeftOutMakesAWayShorter(t *testing.T) {
 		s := pierced(t, band, loops...)
 		fast := FindWeakestPaths(s)
 		require.True(t, fast.Exact, "seed %d", seed)
-		g := newPathGraph(s)
+		g := newPathGraph(s, edgesByKind(s))
 		g.extend(100, nil)
 		assert.InDelta(t, g.across().Metal, fast.Across.Metal, 1e-9, "seed %d", seed)
 		assert.InDelta(t, g.along().Metal, fast.Along.Metal, 1e-9, "seed %d", seed)
-		all, bounded := g.count, newPathGraph(s)
+		all, bounded := g.count, newPathGraph(s, edgesByKind(s))
 		bounded.extend(fast.Across.Metal/2, nil)
 		bounded.extend(fast.Along.Metal, bounded.bounds(fast.Along.Metal, fast.Across.Metal, fast.Along.Metal))
 		if bounded.count < all {
@@ -341,6 +342,46 @@ func TestEdgesDrawnByPointsKeepLongEdgesAndEndsApart(t *testing.T) {
 		}
 		if l := box.W(); c.Along.Metal > l || c.Along.Metal < l-30 {
 			t.Errorf("end %q: %g mm along a blank of %g", shape, c.Along.Metal, l)
+		}
+	}
+}
+
+// A cuff whose ends are nearly sawn through is told of it where it bends, not at the end, where
+// nothing bends it: there the figure still says so, and what is weak farther in is found.
+func TestTheFreeEndOfACuffIsNotToldAsWeakest(t *testing.T) {
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	d.Fields, d.Reserves = nil, nil
+	slot := func(x, high float64) pattern.Edit {
+		return pattern.Edit{Do: pattern.Add, Shape: pattern.OvalShape, At: []pattern.Spot{{XMM: x}}, WidthMM: 3, HeightMM: high}
+	}
+	half := 145.47 / 2
+	for _, c := range []struct {
+		name  string
+		edits []pattern.Edit
+		told  bool
+	}{
+		{"at the end", []pattern.Edit{slot(half-10, 19)}, false},
+		{"at the front", []pattern.Edit{slot(0, 25)}, true},
+		{"at both", []pattern.Edit{slot(half-10, 19), slot(0, 24.5)}, true},
+	} {
+		d.Edits = c.edits
+		s, err := pattern.Lay(d)
+		require.NoError(t, err)
+		require.Len(t, s.Openings, len(c.edits), c.name)
+		w := FindWeakestPaths(s)
+		r := &Report{Openings: len(s.Openings), Deep: &Deep{WeakestPaths: w}}
+		told := false
+		for _, f := range checkWeakestPaths(s, r) {
+			if f.Kind == KindWeakestWayAcross {
+				told = true
+				x, _ := s.Flat.Where(f.At[0])
+				require.Less(t, math.Abs(x), 5.0, c.name)
+			}
+		}
+		require.Equal(t, c.told, told, "%s: %+v", c.name, w)
+		if !c.told {
+			require.Less(t, w.Across.Share(), weakAcross, "the case is one: %s", c.name)
 		}
 	}
 }
