@@ -66,11 +66,11 @@ func HandOverGroups(receiver string) []HandOverGroup {
 	colours := HandOverGroup{Title: "Colours of lines", Choices: []HandOverChoice{c("openings-colour"), c("outline-colour"), c("engraving-colour")}, Beside: true, Folded: true,
 		Tip: "For a machine that goes by the colour of a line. Others go by the group or layer."}
 	switch receiver {
-	case "bench":
+	case export.Bench:
 		return []HandOverGroup{{Title: "On paper", Choices: []HandOverChoice{c("paper"), c("stress")}, Numbers: [][]HandOverNumber{{paperCopies()}}}}
 	case "client":
 		return []HandOverGroup{{Title: "Besides", Choices: []HandOverChoice{c("stress")}}}
-	case "laser":
+	case export.LaserShop:
 		return []HandOverGroup{cut, sheet, colours}
 	case Anyone:
 		return []HandOverGroup{{Choices: []HandOverChoice{c("process"), c("paper")}, Beside: true}, cut, sheet, colours}
@@ -228,5 +228,5 @@ func (c HandOverChoice) Set(h *HandOver, key string) { *c.Text(&h.Options) = key
 
 // CutsSheet reports whether a receiver's files lay parts on a sheet of metal.
 func CutsSheet(receiver string) bool {
-	return receiver == "laser" || receiver == Anyone
+	return receiver == export.LaserShop || receiver == Anyone
 }

@@ -260,7 +260,7 @@ func engravingWords(s *pattern.Sheet, r *check.Report, o Options) string {
 }
 
 func deburringWords(s *pattern.Sheet, r *check.Report, o Options) string {
-	if o.For == Laser {
+	if o.For == LaserShop {
 		return "both faces; leave the edges sharp, the bench breaks them (common practice)"
 	}
 	return "both faces; break every edge that is worn or touched"

@@ -41,7 +41,7 @@ func TestEachReceiverIsToldWhatHeActsOnInOneOrder(t *testing.T) {
 		"Solid", "Shrinkage", "Polish allowance", "Sprue", "Pattern weight", "Weight", "Bridge rule", "Thinnest bridge", "Units", "Origin"},
 		labelsOf(t, dated, false), "nobody who casts follows a line")
 	assert.NotContains(t, labelsOf(t, Options{}, false), "Date")
-	assert.NotContains(t, labelsOf(t, Options{For: Laser}, true), "Grain", "tube is not bent")
+	assert.NotContains(t, labelsOf(t, Options{For: LaserShop}, true), "Grain", "tube is not bent")
 }
 
 func TestOneIsAQuantity(t *testing.T) {

@@ -1,9 +1,11 @@
 package export
 
-// Keys of the receivers that more is said of elsewhere: who saws and who casts.
+// Keys of the receivers that more is said of elsewhere. They are not processes: who cuts by
+// laser ([Laser]) need not be the shop.
 const (
-	Bench   = "bench"
-	Casting = "casting"
+	Bench     = "bench"
+	LaserShop = "laser"
+	Casting   = "casting"
 )
 
 // Receiver is someone who gets the files of a part.
@@ -24,7 +26,7 @@ func Receivers() []Receiver {
 	return []Receiver{
 		{Bench, "The bench", "A saw template at true size and a job sheet, on paper.",
 			[]string{"template", "job-pdf", "job-html"}, Saw, false, true, nil},
-		{"laser", "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
+		{LaserShop, "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
 			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},
 		{"client", "The client", "Pictures of the piece.",
 			[]string{"picture-png", "picture"}, "", true, true, nil},

@@ -159,7 +159,7 @@ func TestNoSegmentOfAFileIsTooShortToFollow(t *testing.T) {
 		}
 		require.NoError(t, err, "seed %d", seed)
 		r := check.Run(s)
-		o := export.Options{For: export.Laser, Curves: export.AllCurves()[rng.Intn(3)]}
+		o := export.Options{For: export.LaserShop, Curves: export.AllCurves()[rng.Intn(3)]}
 		o.KerfMM = []float64{0, 0.05, 0.2 * rng.Float64()}[rng.Intn(3)]
 		o.LeadMM = []float64{0, 0.8}[rng.Intn(2)]
 		o.Copies = 1 + rng.Intn(2)

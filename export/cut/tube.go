@@ -14,7 +14,7 @@ import (
 // seamless band is no flat part. Its file is once round the tube, without a line at the ends
 // of the drawing, which are one place; openings run on over them.
 func Tube(s *pattern.Sheet, o export.Options) bool {
-	return o.For == export.Laser && s.Seamless() && !s.Flat.Domed()
+	return o.For == export.LaserShop && s.Seamless() && !s.Flat.Domed()
 }
 
 // ErrForm says that a band can be cut neither from flat sheet nor from tube.
@@ -24,7 +24,7 @@ var ErrForm = errors.New("the band is formed in the round and is no plain tube, 
 // checkForm says what of the options or the band a laser shop can't use.
 func checkForm(s *pattern.Sheet, o export.Options) error {
 	switch {
-	case o.For != export.Laser:
+	case o.For != export.LaserShop:
 		return nil
 	case Tube(s, o) && o.StockW > 0:
 		return errors.New("sheet: this band is cut from tube, not from a sheet: give no size of a sheet")

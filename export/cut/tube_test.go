@@ -37,7 +37,7 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 		{Copies: 3, LeadMM: 0.6, KerfMM: 0.1, Curves: export.Chords},
 		{Tabs: 1}, {Tabs: 4, LeadMM: 0.5, KerfMM: 0.1, Copies: 2}, {Tabs: 5, Curves: export.Chords},
 	} {
-		o.For = export.Laser
+		o.For = export.LaserShop
 		f, err := NewFiles(s, r, o)
 		require.NoError(t, err)
 		var dxf, svg bytes.Buffer
@@ -81,7 +81,7 @@ func TestABandCutFromTubeHasNoEnds(t *testing.T) {
 // that is cut.
 func TestSeveralBandsLieAlongOneTube(t *testing.T) {
 	s, r := tubeBand(t)
-	o := export.Options{For: export.Laser, Copies: 4, GapMM: 2.5, LeadMM: 0.5, KerfMM: 0.1}
+	o := export.Options{For: export.LaserShop, Copies: 4, GapMM: 2.5, LeadMM: 0.5, KerfMM: 0.1}
 	p, err := newCuttingPlan(s, r, o)
 	require.NoError(t, err)
 	boxes := map[int]plane.Box{}
@@ -105,15 +105,15 @@ func TestSeveralBandsLieAlongOneTube(t *testing.T) {
 
 func TestWhatATubeCantHaveIsRefused(t *testing.T) {
 	s, r := tubeBand(t)
-	_, err := NewFiles(s, r, export.Options{For: export.Laser, StockW: 300, StockH: 100})
+	_, err := NewFiles(s, r, export.Options{For: export.LaserShop, StockW: 300, StockH: 100})
 	require.ErrorContains(t, err, "sheet")
 	d, err := project.GalleryDesign("buoy-bangle") // formed and domed
 	require.NoError(t, err)
 	s, err = pattern.Lay(d)
 	require.NoError(t, err)
-	_, err = NewFiles(s, check.Run(s), export.Options{For: export.Laser})
+	_, err = NewFiles(s, check.Run(s), export.Options{For: export.LaserShop})
 	require.ErrorIs(t, err, ErrForm)
-	_, err = LayOut(s, check.Run(s), export.Options{For: export.Laser})
+	_, err = LayOut(s, check.Run(s), export.Options{For: export.LaserShop})
 	require.ErrorIs(t, err, ErrForm)
 	_, err = NewFiles(s, check.Run(s), export.Options{})
 	require.NoError(t, err, "its lines may be looked at")
@@ -122,7 +122,7 @@ func TestWhatATubeCantHaveIsRefused(t *testing.T) {
 // Any edge of a tube that is not once round, or is cut at the ends, is found.
 func TestTheReadBackKnowsATube(t *testing.T) {
 	s, r := tubeBand(t)
-	f, err := NewFiles(s, r, export.Options{For: export.Laser})
+	f, err := NewFiles(s, r, export.Options{For: export.LaserShop})
 	require.NoError(t, err)
 	last := len(f.plan.lines) - 1
 	whole := f.plan.lines[last]

@@ -105,7 +105,7 @@ func markedOut(fs []Format) []Format {
 func fromTube(fs []Format) []Format {
 	for i, f := range fs {
 		if f.Key == "svg" || f.Key == "dxf" || f.Key == "note" {
-			fs[i].Suffix = strings.Replace(f.Suffix, "-"+export.Laser, "-"+export.Laser+"-tube", 1)
+			fs[i].Suffix = strings.Replace(f.Suffix, "-"+export.LaserShop, "-"+export.LaserShop+"-tube", 1)
 		}
 	}
 	return fs

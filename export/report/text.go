@@ -61,7 +61,7 @@ func figureRows(s *pattern.Sheet, r *check.Report, say row) {
 		say("metal cost", "%.2f %s (plain %.2f)", r.Cost, r.Currency, r.PlainCost)
 	}
 	say("openings", "%d, left solid %d", r.Openings, r.Dropped)
-	say("cut length", "%.0f mm, of it %.0f mm outline", r.CutLength, r.CutLength-r.OpenLength)
+	say("cut length", "%.0f mm, of it %.0f mm outline, no tabs taken off", r.CutLength, r.CutLength-r.OpenLength)
 	if r.Engravings > 0 {
 		say("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Engravings, "mark", "marks"), r.EngravedLength)
 	}

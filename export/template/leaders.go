@@ -1,6 +1,7 @@
 package template
 
 import (
+	"iter"
 	"math"
 	"strconv"
 
@@ -113,13 +114,24 @@ func (g *freeRoom) cells(b plane.Box) (x0, y0, x1, y1 int) {
 		in(b.Max.X-g.box.Min.X, g.w-1) + 1, in(b.Max.Y-g.box.Min.Y, g.h-1) + 1
 }
 
+// touched goes through the cells that a box touches.
+func (g *freeRoom) touched(b plane.Box) iter.Seq2[int, int] {
+	x0, y0, x1, y1 := g.cells(b)
+	return func(yield func(x, y int) bool) {
+		for y := y0; y < y1; y++ {
+			for x := x0; x < x1; x++ {
+				if !yield(x, y) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // blot keeps numbers out of a box. It counts before the sums are made only.
 func (g *freeRoom) blot(b plane.Box) {
-	x0, y0, x1, y1 := g.cells(b)
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			g.near[(y+1)*(g.w+1)+x+1] = 1
-		}
+	for x, y := range g.touched(b) {
+		g.near[(y+1)*(g.w+1)+x+1] = 1
 	}
 }
 
@@ -135,12 +147,9 @@ func (g *freeRoom) clear(b plane.Box) bool {
 
 // untaken reports whether no other number or leader is in a box.
 func (g *freeRoom) untaken(b plane.Box) bool {
-	x0, y0, x1, y1 := g.cells(b)
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			if g.owner[y*g.w+x] == takenCell {
-				return false
-			}
+	for x, y := range g.touched(b) {
+		if g.owner[y*g.w+x] == takenCell {
+			return false
 		}
 	}
 	return true
@@ -148,11 +157,8 @@ func (g *freeRoom) untaken(b plane.Box) bool {
 
 // take keeps other numbers and leaders out of a box.
 func (g *freeRoom) take(b plane.Box) {
-	x0, y0, x1, y1 := g.cells(b)
-	for y := y0; y < y1; y++ {
-		for x := x0; x < x1; x++ {
-			g.owner[y*g.w+x] = takenCell
-		}
+	for x, y := range g.touched(b) {
+		g.owner[y*g.w+x] = takenCell
 	}
 }
 
