@@ -311,10 +311,6 @@ func (e *Editor) DrawnTie(from, to plane.Point) (pattern.Edit, bool) {
 
 // drawAt cuts an opening of the tool's shape, as large as the last one.
 func (e *Editor) drawAt(at plane.Point) {
-	if e.Tool == TieTool {
-		e.On.Say("A tie runs from metal to metal: drag across an opening.")
-		return
-	}
 	size, ok := e.drawn[e.Tool]
 	if !ok {
 		size = [2]float64{4, 2.5}

@@ -225,6 +225,7 @@ if tail -n +"$((mark + 1))" "$log" | grep -q '^undo\|^edit'; then
 fi
 say "a number with a comma is taken, 999 is refused, typing is undone as typing"
 now
+click entry:rules.rim_mm
 key Up
 await '^edit field=rules.rim_mm old=2.5 new=2.6'
 

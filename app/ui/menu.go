@@ -69,6 +69,11 @@ func newMenu(w *Window) *menu {
 		i.ChildMenu = fyne.NewMenu("", items...)
 		return i
 	}
+	draw := fyne.NewMenuItem("Draw an opening", nil)
+	draw.ChildMenu = fyne.NewMenu("",
+		m.item("Circle (C)", nil, func() { w.ed.TakeTool(pattern.CircleShape) }),
+		m.item("Oval (E)", nil, func() { w.ed.TakeTool(pattern.OvalShape) }),
+		m.item("Rectangle (Q)", nil, func() { w.ed.TakeTool(pattern.RectangleShape) }))
 	m.main = fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			m.item("New", key(fyne.KeyN), w.files.New),
@@ -86,6 +91,7 @@ func newMenu(w *Window) *menu {
 			m.item("Leave solid (L)", nil, w.ed.LeaveSolid),
 			m.item("Open again (U)", nil, w.ed.OpenAgain),
 			m.item("Back to the pattern", nil, w.ed.UndoHand),
+			draw,
 			m.item("Draw by points (F2)", nil, func() { w.ed.TakeTool(app.PenTool) }),
 			m.item("Tie an opening (I)", nil, func() { w.ed.TakeTool(app.TieTool) }), line(),
 			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
@@ -103,6 +109,8 @@ func newMenu(w *Window) *menu {
 			m.item("Set the screen's size...", nil, w.help.AskScreen),
 			line(),
 			m.item("Go to the thinnest bridge (T)", nil, w.showThinnest),
+			m.item("Next finding (N)", nil, func() { w.findings.Next(1) }),
+			m.item("The finding before (P)", nil, func() { w.findings.Next(-1) }),
 			m.band,
 			m.item("Bent band large, blank small, or back (F8)", nil, w.toggleLarge),
 			m.item("Plain band, before it is pierced (Z)", nil, w.togglePlain),
@@ -151,5 +159,9 @@ func (m *menu) show(d *app.Document) {
 		return
 	}
 	m.undo.Disabled, m.redo.Disabled, m.dark.Checked, m.light.Checked = u, r, dark, !dark
+	m.light.Label, m.dark.Label = "Light", "Dark (D)"
+	if dark {
+		m.light.Label, m.dark.Label = "Light (D)", "Dark"
+	}
 	m.main.Refresh()
 }

@@ -147,3 +147,33 @@ func TestAnyOpeningBecomesADrawingAndAMotif(t *testing.T) {
 	require.NotEmpty(t, w.ed.Scene.Sheet.Openings)
 	require.Empty(t, w.ed.Problem)
 }
+
+// Two clicks draw a tie as a drag does; in between it follows the hand, and Esc forgets it.
+func TestATieIsDrawnByTwoClicks(t *testing.T) {
+	w, _ := usual(t)
+	o := w.ed.Scene.Sheet.Openings[central(w)].Box
+	from, to := plane.Pt(o.Centre().X-0.3, o.Max.Y+0.8), plane.Pt(o.Centre().X+0.3, o.Min.Y-0.8)
+	dragged := func() pattern.Design {
+		w.ed.TakeTool(app.TieTool)
+		dragOn(w, placeOn(w, from), placeOn(w, to), 0)
+		d := w.ed.Now()
+		w.undo()
+		return d
+	}()
+	require.Len(t, dragged.Edits, 1)
+	w.ed.TakeTool(app.TieTool)
+	penAt(w, from)
+	require.Empty(t, w.ed.Now().Edits)
+	hover(w, o.Centre())
+	w.escape()
+	require.Equal(t, app.TieTool, w.ed.Tool)
+	hover(w, to)
+	require.Empty(t, w.blank.Overlay.Beside, "it has been forgotten")
+	penAt(w, from)
+	hover(w, to)
+	require.Contains(t, w.blank.Overlay.Beside, "tie ")
+	penAt(w, to)
+	require.Len(t, w.ed.Now().Edits, 1)
+	require.Equal(t, pattern.Tie, w.ed.Now().Edits[0].Do)
+	require.InDelta(t, dragged.Edits[0].SpanYMM, w.ed.Now().Edits[0].SpanYMM, 0.2)
+}

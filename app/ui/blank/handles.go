@@ -52,6 +52,9 @@ func (b *View) ShowHandles() {
 	if b.ed.Tool != app.PenTool {
 		m.Hand.pen = penOverlay{}
 	}
+	if b.ed.Tool != app.TieTool {
+		b.tieGiveUp()
+	}
 	if s := b.scene; s != nil {
 		m.Handles = slices.Concat(b.edgeHandles(s), b.handHandles(s), b.outlineHandles(), b.underlayHandles(), b.tieHandles(s), b.itemHandles(s), b.fieldHandles(s))
 	}

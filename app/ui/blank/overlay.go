@@ -360,6 +360,10 @@ func (p *sheetPainter) drawHand(v viewport, s *app.Scene, d *kit.Dress, m overla
 		p.drawInside(v, d.Selected)
 	}
 	if m.Beside != "" {
-		p.chip(v, m.Beside, m.px, m.py-26*f.scale, d, d.Selected)
+		y := m.py - 26*f.scale
+		for _, q := range m.Hand.pen.drawing.Line { // the words stand over the drawing, not on it
+			y = math.Min(y, v.y(q.Y)-20*f.scale)
+		}
+		p.chip(v, m.Beside, m.px, y, d, d.Selected)
 	}
 }

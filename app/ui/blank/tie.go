@@ -37,6 +37,31 @@ func (b *View) grabTie(from plane.Point) *drag {
 	}
 }
 
+// tieClick begins a tie at a position, or ends the one that was begun: two clicks draw it as a
+// drag does.
+func (b *View) tieClick(at plane.Point) {
+	if b.tie == nil {
+		b.tie = b.grabTie(at)
+		b.tie.move(at)
+		return
+	}
+	t := b.tie
+	b.tie = nil
+	t.move(at)
+	t.drop()
+	b.Overlay.Beside = ""
+}
+
+// tieGiveUp forgets a tie that was begun by a click, and reports whether there was one.
+func (b *View) tieGiveUp() bool {
+	had := b.tie != nil
+	if b.tie = nil; had {
+		b.Overlay.Hand.draft, b.Overlay.Beside = nil, ""
+		b.Redraw()
+	}
+	return had
+}
+
 // tieHandles are those of the tie that was picked last: its two ends, and its middle, which
 // bends it.
 func (b *View) tieHandles(s *app.Scene) []handle {

@@ -56,6 +56,7 @@ type View struct {
 	downAt   fyne.Position
 	downMod  fyne.KeyModifier
 	dragged  bool
+	tie      *drag // a tie that a click has begun; nil for none
 	hold     *drag // what the drag that is under way moves; nil: the drawing
 	deaf     bool  // the drag has been given up and moves nothing more
 	space    bool
@@ -319,6 +320,10 @@ func (b *View) point(p fyne.Position) {
 			b.penHover(at)
 		}
 	}
+	if b.tie != nil && on {
+		hover = -1
+		b.tie.move(at)
+	}
 	b.setHover(hover)
 	b.tellPointer(at, b.v.frame.where(x, y))
 	b.Redraw()
@@ -395,6 +400,11 @@ func (b *View) MouseUp(e *desktop.MouseEvent) {
 		b.Redraw()
 		return
 	}
+	if b.ed.Tool == app.TieTool && b.scene != nil {
+		b.tieClick(b.v.mm(x, y))
+		b.Redraw()
+		return
+	}
 	// DoubleTapped would delay every click, so clicks are counted here.
 	now := time.Now()
 	near := math.Abs(float64(e.Position.X-b.clickPos.X))+math.Abs(float64(e.Position.Y-b.clickPos.Y)) < 5
@@ -442,6 +452,7 @@ func (b *View) beginDrag() {
 	if b.press != desktop.MouseButtonPrimary || b.space {
 		return
 	}
+	b.tieGiveUp() // a drag draws another
 	x, y := b.at(b.downAt)
 	defer func() {
 		if b.hold != nil {
@@ -463,7 +474,7 @@ func (b *View) beginDrag() {
 // rest of the drag moves nothing.
 func (b *View) GiveUp() bool {
 	if b.hold == nil {
-		return b.penGiveUp()
+		return b.penGiveUp() || b.tieGiveUp()
 	}
 	b.hold, b.deaf = nil, true
 	b.Overlay.held, b.Overlay.Beside = -1, ""

@@ -94,7 +94,7 @@ func newHandPage(c *Controls, p *page) *handPage {
 		act(&h.circle, "Circle", "A single opening: drag its box on the blank. C", func() { ed.TakeTool(pattern.CircleShape) }),
 		act(&h.oval, "Oval", "A single opening: drag its box on the blank. E", func() { ed.TakeTool(pattern.OvalShape) }),
 		act(&h.square, "Rectangle", "A single opening: drag its box on the blank. Q", func() { ed.TakeTool(pattern.RectangleShape) }),
-		act(&h.tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank. I", func() { ed.TakeTool(app.TieTool) })))
+		act(&h.tie, "Tie", "A bridge of metal across openings: drag from metal to metal on the blank, or click its two ends. I", func() { ed.TakeTool(app.TieTool) })))
 	h.trace = kit.NewFold(k, "Picture to trace", "A sketch or photograph under your hand: dimmed on the blank, at true size. It stays in its own file beside the design and is in no file that is made of it.", func() {
 		ed.TraceShown = h.trace.Head.Open
 		ed.On.Picked()
@@ -233,7 +233,7 @@ func (h *handPage) text(picks []app.Picked, openings, solid int) string {
 	tie, _, tied := h.c.Ed.PickedTie(h.c.Ed.Now())
 	switch tool := h.c.Ed.Tool; {
 	case tool == app.TieTool:
-		return "Drag across an opening, from metal to metal, for a tie. Esc puts it away."
+		return "Drag across an opening, from metal to metal, for a tie, or click its two ends. Esc puts it away."
 	case tool == app.PenTool:
 		return "Click the points of the outline. Press and pull to bend the line that leads there. Click the first point, or Enter, to close it; Backspace takes a point back, Esc gives up."
 	case tool != "":

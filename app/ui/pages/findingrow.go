@@ -30,6 +30,7 @@ type FindingRow struct {
 	Said       [3]*kit.Passage // what, why, how to mend it; or what and the reason to accept it
 	Buttons    []*kit.Button
 	buttonsFor string
+	short      bool // the line has no room for the word of the severity
 	width      float32
 }
 
@@ -140,15 +141,25 @@ func (r *FindingRow) makeButtons() {
 	for _, b := range r.Buttons {
 		b.SetOff(o.stale(f) || o.last) // they are of an older design
 	}
-	if !r.Chosen() && len(r.Buttons) > 0 && (o.stale(f) || r.width-findingLeft-findingEnd-r.titleWidth()-6 < r.lineButton()) {
-		r.buttonsFor, r.Buttons = "", nil // the line says that it is checked, or has no room
+	r.short = false
+	if r.Chosen() || len(r.Buttons) == 0 {
+		return
+	}
+	room := r.width - findingLeft - findingEnd - 6 - r.lineButton()
+	r.short = r.titleWidth() > room // the shape says the severity, too
+	if o.stale(f) || r.titleWidth() > room {
+		r.buttonsFor, r.Buttons, r.short = "", nil, false // the line says that it is checked, or has no room
 	}
 }
 
 // lineButton is how wide the button in the line is.
 func (r *FindingRow) lineButton() float32 { return r.Buttons[0].MinSize().Width - 14 }
 
+// title is what the line says: the word of the severity, and what it is about.
 func (r *FindingRow) title() string {
+	if r.short {
+		return capital(r.Finding.Kind.Title)
+	}
 	return severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
 }
 
