@@ -126,6 +126,23 @@ func TestBeginningShowsTheGalleryAndRecentFiles(t *testing.T) {
 	}
 }
 
+// Unsaved work comes first; if none of it is brought back, the page is there.
+func TestBeginningComesAfterUnsavedWork(t *testing.T) {
+	dir := t.TempDir()
+	left := app.NewDocument(pattern.Begin(unroll.Ring))
+	left.Change("", pattern.Begin(unroll.Bangle))
+	crashed(t, dir, left)
+	for _, answer := range []string{"Later", "Throw it away"} {
+		w, _ := begun(t, "light", fyne.NewSize(1400, 900), app.DefaultSettings())
+		w.escape()
+		w.Started(app.LeftBehind(dir))
+		require.Equal(t, "Unsaved work was found", w.kit.Dialogs.Top().Title)
+		answerWith(t, w, answer)
+		require.Len(t, w.kit.Dialogs.Open, 1)
+		require.Equal(t, "What will you make?", w.kit.Dialogs.Top().Title)
+	}
+}
+
 // A tip of what lies in a dialog is drawn over the dialog, not under it.
 func TestTipsOfADialogLieOverIt(t *testing.T) {
 	w, _ := begun(t, "light", fyne.NewSize(1400, 900), app.DefaultSettings())

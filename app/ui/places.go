@@ -70,9 +70,6 @@ func (w *Window) Ready() {
 // any, asks what to begin with.
 func (w *Window) Started(found []app.Recovered) {
 	w.Ready()
-	if w.begin && len(found) == 0 {
-		w.files.Begin()
-	}
 	w.files.OfferRecovery(found)
 	// Above the offer, so that it is answered first.
 	begin := func(d *app.Document) {

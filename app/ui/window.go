@@ -77,7 +77,7 @@ type Options struct {
 func NewWindow(o Options) *Window {
 	k := kit.New(o.Settings.Theme)
 	w := &Window{app: o.App, settings: o.Settings, ed: app.NewEditor(o.Document, o.Log), kit: k}
-	w.ed.Folded, w.begin = o.Settings.Folded, o.Begin
+	w.ed.Folded = o.Settings.Folded
 	w.kit.Escape = w.escape
 	if o.Quiet {
 		w.kit.Tips.Later = func(time.Duration, func()) *time.Timer { return nil }
@@ -111,6 +111,9 @@ func NewWindow(o Options) *Window {
 		Thumb:        func(s *app.Scene, wide, high float32) fyne.CanvasObject { return blank.Thumb(k, s, wide, high) },
 	}
 	w.files = &pages.Files{Desk: w.desk, Dir: o.Dir, Recovery: app.NewRecovery(o.Dir), Fresh: w.renew, Close: w.win.Close}
+	if o.Begin {
+		w.files.Instead = w.files.Begin
+	}
 	w.handOver, w.compare, w.help = pages.HandOver{Desk: w.desk}, pages.Compare{Desk: w.desk}, pages.Help{Desk: w.desk}
 	w.laying = app.NewLaying(background, post, w.computed, w.deepened, w.solved)
 	w.laying.Later = w.later

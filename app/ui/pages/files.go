@@ -21,6 +21,7 @@ type Files struct {
 	Recovery *app.Recovery
 	Fresh    func() // the document is another
 	Close    func() // ends the window
+	Instead  func() // runs when no unsaved work is brought back; nil for nothing
 
 	autosave *time.Timer
 	closing  bool
@@ -228,6 +229,9 @@ func (fs *Files) EndClaims() {
 // OfferRecovery asks about unsaved work that an earlier run left behind.
 func (fs *Files) OfferRecovery(found []app.Recovered) {
 	if len(found) == 0 {
+		if fs.Instead != nil {
+			fs.Instead()
+		}
 		return
 	}
 	r := found[0]
@@ -245,6 +249,7 @@ func (fs *Files) OfferRecovery(found []app.Recovered) {
 		for _, r := range found {
 			r.GiveBack()
 		}
+		fs.OfferRecovery(nil)
 	}
 	fs.Ed.Log.Event("recovery", "offered", doc.Title())
 	fs.Kit.Dialogs.Ask("Unsaved work was found", fs.Kit.Passage(text, kit.Plain, 440), later,
