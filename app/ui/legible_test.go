@@ -2,6 +2,8 @@ package ui
 
 import (
 	"fmt"
+	"image"
+	"image/color"
 	"strings"
 	"testing"
 
@@ -29,10 +31,12 @@ type written struct {
 	text     string
 	of, seen rect
 	owner    fyne.CanvasObject // the widget that it belongs to
+	ink      color.Color
 }
 
 // reader walks over what a window shows and notes texts, and what is wrong with them.
 type reader struct {
+	deep  bool // read what the toolkit's own widgets are made of, too
 	texts []written
 	wrong []string
 }
@@ -71,9 +75,13 @@ func (r *reader) walk(o, owner fyne.CanvasObject, at fyne.Position, clip rect) {
 		mid := (own.y0 + own.y1) / 2
 		own.y0, own.y1 = mid-m.Height/2, mid+m.Height/2
 		if strings.TrimSpace(x.Text) != "" {
-			r.texts = append(r.texts, written{x.Text, own, own.in(clip), owner})
+			r.texts = append(r.texts, written{x.Text, own, own.in(clip), owner, x.Color})
 		}
 	case *kit.Entry:
+		if r.deep {
+			r.parts(x, at, clip.in(own))
+			return
+		}
 		room := x.Size().Width - 2*theme.InnerPadding()
 		for _, t := range []string{x.Text, x.PlaceHolder} {
 			if !x.MultiLine && x.OnStep != nil && fyne.MeasureText(t, theme.TextSize(), x.TextStyle).Width > room+1 {
@@ -81,6 +89,10 @@ func (r *reader) walk(o, owner fyne.CanvasObject, at fyne.Position, clip rect) {
 			}
 		}
 	case *kit.ChoiceBox:
+		if r.deep {
+			r.parts(x, at, clip.in(own))
+			return
+		}
 		if room := x.Size().Width - theme.IconInlineSize() - 3*theme.InnerPadding(); fyne.MeasureText(x.Selected, theme.TextSize(), fyne.TextStyle{}).Width > room+1 {
 			r.fault("%q has no room in its list", x.Selected)
 		}
@@ -91,9 +103,14 @@ func (r *reader) walk(o, owner fyne.CanvasObject, at fyne.Position, clip rect) {
 		case *kit.Button:
 			r.whole(w.Text, o, at, clip)
 		}
-		for _, c := range test.WidgetRenderer(x).Objects() {
-			r.walk(c, x, at, clip)
-		}
+		r.parts(x, at, clip)
+	}
+}
+
+// parts reads what a widget is made of.
+func (r *reader) parts(w fyne.Widget, at fyne.Position, clip rect) {
+	for _, c := range test.WidgetRenderer(w).Objects() {
+		r.walk(c, w, at, clip)
 	}
 }
 
@@ -209,6 +226,75 @@ func TestDialogsFitTheWindow(t *testing.T) {
 			}
 			for _, f := range faults(w) {
 				t.Errorf("%s, %v: %s", name, size, f)
+			}
+			for w.kit.Dialogs.Escape() {
+			}
+		}
+	}
+}
+
+// groundOf returns the colour that most of a part of a picture has.
+func groundOf(img image.Image, r rect) color.NRGBA {
+	count := map[color.NRGBA]int{}
+	var best color.NRGBA
+	for y := int(r.y0); y < int(r.y1); y++ {
+		for x := int(r.x0); x < int(r.x1); x++ {
+			c := color.NRGBAModel.Convert(img.At(x, y)).(color.NRGBA)
+			if count[c]++; count[c] > count[best] {
+				best = c
+			}
+		}
+	}
+	return best
+}
+
+// faint returns the texts in sight whose contrast to what is behind them, as it is drawn, is
+// under 4.5 to 1: Web Content Accessibility Guidelines 2.2, success criterion 1.4.3. What is
+// off is not asked for so much, by the same criterion.
+func faint(w *Window) []string {
+	c := w.win.Canvas()
+	all := rect{0, 0, c.Size().Width, c.Size().Height}
+	r := reader{deep: true}
+	if tops := c.Overlays().List(); len(tops) > 0 {
+		r.walk(tops[len(tops)-1], nil, fyne.Position{}, all)
+	} else {
+		r.walk(c.Content(), nil, fyne.Position{}, all)
+	}
+	if len(r.texts) < 6 {
+		return []string{"no texts are found"}
+	}
+	img := c.Capture()
+	var wrong []string
+	for _, t := range r.texts {
+		if t.seen.y1-t.seen.y0 < 6 || t.seen.x1-t.seen.x0 < 2 {
+			continue
+		}
+		if b, ok := t.owner.(*kit.Button); ok && b.Off {
+			continue
+		}
+		ink := color.NRGBAModel.Convert(t.ink).(color.NRGBA)
+		if is := kit.Contrast(ink, groundOf(img, t.seen)); is < 4.5 {
+			wrong = append(wrong, fmt.Sprintf("%q has a contrast of %.1f", t.text, is))
+		}
+	}
+	return wrong
+}
+
+// All text is legible in both dresses: on every page, in every dialog.
+func TestAllTextHasContrast(t *testing.T) {
+	for _, dress := range []string{"light", "dark"} {
+		w, _ := openTest(t, project.Gallery()[0], fyne.NewSize(1400, 870), dress)
+		for p := app.BandPage; p <= app.HandPage; p++ {
+			w.showTab(p)
+			for _, f := range faint(w) {
+				t.Errorf("%s, page %d: %s", dress, p, f)
+			}
+		}
+		w.ed.Choose(app.ChoiceOf("rules.process"), "saw")
+		for _, open := range []func(){w.help.Keys, w.help.Figures, w.help.AskName, w.compare.ForWeight, w.files.New, w.handOver.Ask, w.files.SaveAs, w.compare.KeepVariant, w.help.AskScreen, w.help.Cautions} {
+			open()
+			for _, f := range faint(w) {
+				t.Errorf("%s, %s: %s", dress, w.kit.Dialogs.Top().Title, f)
 			}
 			for w.kit.Dialogs.Escape() {
 			}

@@ -116,7 +116,7 @@ func (b *Button) Paint() {
 	if b.main {
 		b.box.FillColor, b.t.Color = d.Selected, d.onSelected
 	}
-	if b.Tab && !b.chosen {
+	if b.Tab && !b.chosen && !b.Over && !b.down {
 		b.t.Color = d.Soft
 	}
 	if b.chosen {

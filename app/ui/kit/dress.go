@@ -39,7 +39,7 @@ func Alpha(c color.NRGBA, a uint8) color.NRGBA { c.A = a; return c }
 var lightDress = asTheme(Dress{
 	Name:   "light",
 	ground: rgb(0xECEAE5), Panel: rgb(0xF6F4F0), raised: rgb(0xFFFFFF), Line: rgb(0xD3CFC7),
-	Ink: rgb(0x24211D), Soft: rgb(0x6B655C), Faint: rgb(0xA29C92),
+	Ink: rgb(0x24211D), Soft: rgb(0x655F56), Faint: rgb(0xA29C92),
 	Hover: rgb(0x0F7F78), Selected: rgb(0x1D5FA6), onSelected: rgb(0xFFFFFF),
 	Note: rgb(0x1F6FA8), Caution: rgb(0x9A6200), Breach: rgb(0xB8420A),
 	Paper: rgb(0xFBFAF8), Grid: rgb(0xEEECE7), Rule: rgb(0x8C857A),

@@ -3,7 +3,6 @@ package kit
 import (
 	"fmt"
 	"image/color"
-	"math"
 	"runtime"
 	"strings"
 	"testing"
@@ -16,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -338,25 +338,18 @@ func TestTheDressReachesWhatIsThereAndKeepsNothing(t *testing.T) {
 // Small text needs a contrast of 4.5 to 1 to its ground: Web Content Accessibility
 // Guidelines 2.2, success criterion 1.4.3, with the relative luminance defined there.
 func TestTextIsLegibleInBothDresses(t *testing.T) {
-	luminance := func(c color.NRGBA) float64 {
-		part := func(v uint8) float64 {
-			s := float64(v) / 255
-			if s <= 0.04045 {
-				return s / 12.92
-			}
-			return math.Pow((s+0.055)/1.055, 2.4)
-		}
-		return 0.2126*part(c.R) + 0.7152*part(c.G) + 0.0722*part(c.B)
-	}
 	for _, name := range []string{"light", "dark"} {
 		d := DressNamed(name)
+		hovered, pressed := Over(nil, Alpha(d.Ink, 20), d.Panel), Over(nil, Alpha(d.Ink, 40), d.Panel)
 		for what, pair := range map[string][2]color.NRGBA{
-			"text": {d.Ink, d.Panel}, "text in entries": {d.Ink, d.raised}, "text on the ground": {d.Ink, d.ground},
-			"captions": {d.Soft, d.Panel}, "chosen": {d.Selected, d.Panel}, "main answers": {d.onSelected, d.Selected},
-			"notes": {d.Note, d.Panel}, "cautions": {d.Caution, d.Panel}, "breaches": {d.Breach, d.Panel},
+			"text": {d.Ink, d.Panel}, "text in entries": {d.Ink, d.raised}, "text on the ground": {d.Ink, d.ground}, "text on paper": {d.Ink, d.Paper},
+			"captions": {d.Soft, d.Panel}, "captions on the ground": {d.Soft, d.ground}, "captions on paper": {d.Soft, d.Paper},
+			"what holds where an entry is empty": {d.Soft, d.raised}, "captions under the pointer": {d.Soft, hovered}, "text that is pressed": {d.Ink, pressed},
+			"chosen": {d.Selected, d.Panel}, "chosen, in a list": {d.Selected, d.raised}, "chosen under the pointer": {d.Selected, hovered}, "main answers": {d.onSelected, d.Selected},
+			"tips": {d.Panel, d.Ink},
+			"notes": {d.Note, d.Panel}, "cautions": {d.Caution, d.Panel}, "breaches": {d.Breach, d.Panel}, "breaches on the ground": {d.Breach, d.ground},
 		} {
-			a, b := luminance(pair[0]), luminance(pair[1])
-			require.GreaterOrEqual(t, (math.Max(a, b)+0.05)/(math.Min(a, b)+0.05), 4.5, "%s, %s", name, what)
+			assert.GreaterOrEqual(t, Contrast(pair[0], pair[1]), 4.5, "%s, %s", name, what)
 		}
 	}
 }

@@ -196,7 +196,7 @@ func (s *ownShape) draw(p *kit.Picture) {
 	d, l := p.Dress, s.shape.Loop
 	p.Ground(d.Paper)
 	if s.path == "" || len(l) == 0 || p.W < 20 || p.H < 20 {
-		s.desk.Kit.Faces.Size(12).Draw(p.Img, "no shape yet", p.W/2, p.H/2, kit.AlignMiddle, d.Faint)
+		s.desk.Kit.Faces.Size(12).Draw(p.Img, "no shape yet", p.W/2, p.H/2, kit.AlignMiddle, d.Soft)
 		return
 	}
 	p.Ground(kit.MetalOf(s.desk.Ed.Now().Metal.Alloy).Face)
