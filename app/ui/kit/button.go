@@ -133,7 +133,7 @@ func (b *Button) Paint() {
 	case b.Over:
 		b.box.FillColor = Over(b.box.FillColor, Alpha(d.Ink, 20), d.Panel)
 	}
-	if b.Focused && !b.Off {
+	if b.Focused {
 		b.box.StrokeColor, b.box.StrokeWidth = d.Selected, 1.5
 	}
 }

@@ -346,7 +346,7 @@ func TestTextIsLegibleInBothDresses(t *testing.T) {
 			"captions": {d.Soft, d.Panel}, "captions on the ground": {d.Soft, d.ground}, "captions on paper": {d.Soft, d.Paper},
 			"what holds where an entry is empty": {d.Soft, d.raised}, "captions under the pointer": {d.Soft, hovered}, "text that is pressed": {d.Ink, pressed},
 			"chosen": {d.Selected, d.Panel}, "chosen, in a list": {d.Selected, d.raised}, "chosen under the pointer": {d.Selected, hovered}, "main answers": {d.onSelected, d.Selected},
-			"tips": {d.Panel, d.Ink},
+			"tips":  {d.Panel, d.Ink},
 			"notes": {d.Note, d.Panel}, "cautions": {d.Caution, d.Panel}, "breaches": {d.Breach, d.Panel}, "breaches on the ground": {d.Breach, d.ground},
 		} {
 			assert.GreaterOrEqual(t, Contrast(pair[0], pair[1]), 4.5, "%s, %s", name, what)
