@@ -27,6 +27,37 @@ type Under struct {
 	WideMM float64
 	Err    error
 	path   string
+	halves []*image.RGBA // half as wide and high, a quarter, and so on
+}
+
+// Reduced returns the picture halved n times, so that it can be drawn small without its lines
+// breaking up.
+func (u *Under) Reduced(n int) *image.RGBA {
+	img := u.Image
+	for i := range n {
+		if img.Rect.Dx() < 2 || img.Rect.Dy() < 2 {
+			break
+		}
+		if i == len(u.halves) {
+			u.halves = append(u.halves, halved(img))
+		}
+		img = u.halves[i]
+	}
+	return img
+}
+
+// halved returns a picture of which each point is the mean of four.
+func halved(img *image.RGBA) *image.RGBA {
+	w, h := img.Rect.Dx()/2, img.Rect.Dy()/2
+	out := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		a, b := img.Pix[2*y*img.Stride:], img.Pix[(2*y+1)*img.Stride:]
+		for x := range 4 * w {
+			k := 8*(x/4) + x%4
+			out.Pix[y*out.Stride+x] = uint8((int(a[k]) + int(a[k+4]) + int(b[k]) + int(b[k+4]) + 2) / 4)
+		}
+	}
+	return out
 }
 
 // readUnder reads a picture. Its error says what it is not.

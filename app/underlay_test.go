@@ -94,6 +94,18 @@ func TestAPictureThatSaysNoSizeIsAsLongAsTheBlank(t *testing.T) {
 	sketch(t, filepath.Join(dir, "screen.png"), 64, 32, 2835) // 72 to the inch, which nobody chose
 	require.NoError(t, ed.LayUnder(filepath.Join(dir, "screen.png")))
 	require.InDelta(t, bandBox(ed.Now()).W(), ed.Now().Underlay.WidthMM, 0.01)
+	// Drawn small, fine lines become grey and do not break up.
+	img := image.NewRGBA(image.Rect(0, 0, 9, 9))
+	for i := range img.Pix {
+		if img.Pix[i] = 255; i/4%2 == 0 && i%4 < 3 {
+			img.Pix[i] = 0
+		}
+	}
+	u := Under{Image: img}
+	require.Equal(t, image.Rect(0, 0, 4, 4), u.Reduced(1).Rect)
+	require.Equal(t, color.RGBA{128, 128, 128, 255}, u.Reduced(1).At(1, 2))
+	require.Equal(t, image.Rect(0, 0, 1, 1), u.Reduced(9).Rect)
+	require.Same(t, img, u.Reduced(0))
 	bad := filepath.Join(dir, "words.png")
 	require.NoError(t, os.WriteFile(bad, []byte("no picture"), 0o644))
 	was := ed.Now()

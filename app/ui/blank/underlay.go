@@ -1,7 +1,6 @@
 package blank
 
 import (
-	"image"
 	"math"
 
 	"fretband/app"
@@ -11,13 +10,13 @@ import (
 
 // underlay is a picture to trace and where it lies.
 type underlay struct {
-	image *image.RGBA
-	at    pattern.Underlay
+	picture *app.Under // nil for none
+	at      pattern.Underlay
 }
 
 // high returns how high it is, mm.
 func (u underlay) high() float64 {
-	b := u.image.Rect
+	b := u.picture.Image.Rect
 	return u.at.WidthMM * float64(b.Dy()) / float64(max(1, b.Dx()))
 }
 
@@ -25,7 +24,7 @@ func (u underlay) high() float64 {
 func (b *View) showUnderlay() {
 	b.Overlay.under = underlay{}
 	if u := b.ed.Under(); u != nil && u.Err == nil {
-		b.Overlay.under = underlay{u.Image, b.ed.Now().Underlay}
+		b.Overlay.under = underlay{u, b.ed.Now().Underlay}
 	}
 }
 
@@ -35,7 +34,7 @@ const dimmed = 150
 // drawUnderlay lays the picture over metal and openings: its dark lines darken them, its white
 // leaves them as they are.
 func (p *sheetPainter) drawUnderlay(v viewport, u underlay) {
-	if u.image == nil {
+	if u.picture == nil {
 		return
 	}
 	f := v.frame
@@ -46,7 +45,9 @@ func (p *sheetPainter) drawUnderlay(v viewport, u underlay) {
 	x0, x1 := max(int(f.left), int(v.x(c.X-reach))), min(int(f.right), int(v.x(c.X+reach))+1)
 	y0, y1 := max(int(f.top), int(v.y(c.Y+reach))), min(int(f.bottom), int(v.y(c.Y-reach))+1)
 	// From a pixel of the window to one of the picture: both steps are straight.
-	b := u.image.Rect
+	whole := float64(u.picture.Image.Rect.Dx()) / wide // its points to the millimetre
+	img := u.picture.Reduced(max(0, int(math.Log2(whole/v.k))))
+	b := img.Rect
 	per := float64(b.Dx()) / wide
 	for y := y0; y < y1; y++ {
 		row := p.target.Pix[y*p.target.Stride:]
@@ -57,7 +58,7 @@ func (p *sheetPainter) drawUnderlay(v viewport, u underlay) {
 			if uint(i) >= uint(b.Dx()) || uint(j) >= uint(b.Dy()) {
 				continue
 			}
-			from := u.image.Pix[j*u.image.Stride+4*i:]
+			from := img.Pix[j*img.Stride+4*i:]
 			to := row[4*x:]
 			for k := range 3 {
 				to[k] = uint8(int(to[k]) * (256*255 - dimmed*(255-int(from[k]))) / (256 * 255))
@@ -70,7 +71,7 @@ func (p *sheetPainter) drawUnderlay(v viewport, u underlay) {
 // its right edge makes it wider.
 func (b *View) underlayHandles() []handle {
 	u := b.Overlay.under
-	if u.image == nil || !b.ed.TraceShown || b.ed.Page != app.HandPage {
+	if u.picture == nil || !b.ed.TraceShown || b.ed.Page != app.HandPage {
 		return nil
 	}
 	rotation := u.at.RotationDeg * math.Pi / 180
