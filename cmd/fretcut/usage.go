@@ -3,67 +3,71 @@ package main
 // usage is what help prints.
 const usage = `usage:
   fretcut report [-json] [-full] DESIGN...
-                                    what designs weigh and what to decide; -full has every
-                                    figure, its source, and the cautions word for word
+                                    says what designs weigh and what there is to decide;
+                                    -full gives every figure with its source, and the
+                                    cautions in full
   fretcut strength [-json] [-open MM] [-push X,Y] [-picture FILE [-bent] [-replace]]
                 [-coarse] [-memory MB] DESIGN
-                                    how it carries load: stiffness, stress, yield and idle
-                                    metal; FILE.svg or FILE.png shows the stress, with
-                                    -bent also the band in its loaded shape
+                                    says how a design carries load: stiffness, stress,
+                                    yield and idle metal; FILE.svg or FILE.png shows the
+                                    stress, and with -bent the band in its loaded shape too
   fretcut make -out DIR [options] DESIGN...
-                                    their cut files and saw templates
+                                    makes their cut files and saw templates
   fretcut make -for WHOM -out DIR [options] DESIGN...
-                                    just what bench, laser, client or casting needs,
-                                    with a job sheet, as NAME-laser.dxf and so on
+                                    makes what bench, laser, client or casting needs, with
+                                    a job sheet; files are named NAME-laser.dxf and so on
   fretcut reach (-left GRAMS | -taken PERCENT | -lightest) [-json] [-way KEY -out FILE] [-replace]
                 DESIGN
-                                    ways to bring it to that weight, side by side;
-                                    with -out the one of that key is written
+                                    shows ways to bring a design to that weight side by
+                                    side; -out writes the one of that key
   fretcut lighten [-left GRAMS] [-json] [-way KEY -out FILE] [-replace] DESIGN
-                                    ways to have less metal that is as stiff and yields
-                                    as late, solved and side by side
-  fretcut gallery [NAME]            the built-in designs, or one of them to standard output
+                                    solves ways to have less metal that is as stiff and
+                                    yields as late, and shows them side by side
+  fretcut gallery [NAME]            lists the built-in designs, or prints one of them
 
-DESIGN is a design file, or - for one on standard input. DESIGN... may also be folders:
-the design files in them and in their own folders are taken, but nothing hidden, no
-linked folders and not DIR. The files of one design go to DIR, those of several or of a
-folder to DIR/NAME each, or DIR/FOLDER/NAME, by the names of the folders and design files;
-a design from standard input gives its own name.
+DESIGN is a design file, or - for standard input. DESIGN... may also name folders: fretcut
+takes the design files in them and in their subfolders, but no hidden files, no linked
+folders and nothing in DIR. The files of one design go to DIR. Those of several designs, or
+of a folder, each go to DIR/NAME or DIR/FOLDER/NAME, named after the folders and design
+files. A design from standard input is named by its own name.
 
 options of make; lengths in mm, and 0 is what is usual:
   -copies N                         parts on the cut sheet and on the template's pages
-  -process saw|laser|WORDS          how it is cut, over what WHOM and the design say
-  -quote                            cost and working time on papers that leave the house
-  -kerf MM                          what blade or beam takes away: cut files draw the
-                                    middle of the cut; 0 draws the finished edges
-  -curves arcs|arcs-r12|chords      of the cut files: true arcs in DXF R2000 or in DXF R12,
-  -chord MM                         or chords, this near to the arc at most (0.005)
-  -lead MM                          lead-ins in the waste, of this length; each is the first
-                                    stretch of the line that it leads into (none)
-  -words yes                        draws what the cut files say in the sheet's margin too,
-                                    on a layer of its own (no)
-  -openings-colour COLOUR           of the lines in cut files, for a machine that goes by
-  -outline-colour COLOUR            colour: black, red, yellow, green, cyan, blue, magenta or
-  -engraving-colour COLOUR          grey (black; engraving grey)
-  -tabs N  -tab-width MM            that hold the part in the sheet (none, 0.4 wide)
+  -process saw|laser|WORDS          how it is cut, whatever WHOM and the design say
+  -quote                            gives cost and working time on papers that leave the
+                                    house
+  -kerf MM                          the width that blade or beam takes away: cut files then
+                                    draw the middle of the cut; 0 draws the finished edges
+  -curves arcs|arcs-r12|chords      curves of the cut files: true arcs in DXF R2000, true
+                                    arcs in DXF R12, or straight chords
+  -chord MM                         how far a chord may lie from its arc (0.005)
+  -lead MM                          length of the lead-ins, which lie in the waste; each is
+                                    the first stretch of the line that it leads into (none)
+  -words yes                        draws the words of the cut files in the sheet's margin
+                                    too, on a layer of their own (no)
+  -openings-colour COLOUR           colours of the lines in cut files, for a machine that
+  -outline-colour COLOUR            goes by colour: black, red, yellow, green, cyan, blue,
+  -engraving-colour COLOUR          magenta or grey (black; engraving grey)
+  -tabs N  -tab-width MM            tabs that hold the part in the sheet (none, 0.4 wide)
   -sheet WIDTHxHEIGHT               the sheet to cut from, such as 200x100 (as needed)
-  -gap MM  -margin MM               between parts, and to the sheet's edge (3, 5)
-  -paper a4|letter|a3|legal|tabloid of the saw template (a4)
-  -stress yes                       for bench or client: a picture of the stress too,
-                                    PNG and SVG (no)
-  -solid stl,3mf                    the bent band too, for casting patterns
-  -date TEXT                        for the job sheet, as it stands
-  -summary FILE                     what came of each design, as JSON; - prints it alone
-  -replace                          files of other designs that stand in the way are replaced
+  -gap MM  -margin MM               metal left between parts, and to the sheet's edge (3, 5)
+  -paper a4|letter|a3|legal|tabloid paper of the saw template (a4)
+  -stress yes                       makes a picture of the stress too, PNG and SVG, for the
+                                    bench or the client (no)
+  -solid stl,3mf                    makes the bent band as a solid too, for casting patterns
+  -date TEXT                        the date on the job sheet, as you write it
+  -summary FILE                     writes what came of each design as JSON; - prints it
+                                    and nothing else
+  -replace                          replaces files of other designs that are in the way
 
-Files of the same name are replaced if they are made of the same design, as it is or as it
-was before an edit. Those of another design (told by its name; Untitled tells nothing, so
-there the content has to be the same) or of none are replaced only with -replace, and so
-is what stands where reach -out, lighten -out or -summary would write.
+Files of the same name are replaced if they were made of the same design, as it is now or
+as it was before an edit. A design is known by its name; one called Untitled by its content
+alone. Files of another design, or of none, are replaced only with -replace. The same goes
+for a file that is already where reach -out, lighten -out or -summary would write.
 
-exit code: 0 fine; 1 a broken rule that is not accepted, or the metal falls to pieces and
-nothing is made, or no way of reach gets there or of lighten is worth having; 2 bad input
-or usage; 3 a fault of the program itself, which found it before anything was written:
-please report it with the design. Of several designs it is the worst, and one that fails
-does not stop the others.
+Exit code: 0 all is well; 1 the design breaks a rule that its maker has not accepted, or
+its metal falls to pieces and nothing is made, or no way of reach gets there, or none of
+lighten is worth having; 2 bad input or usage; 3 a fault of the program itself, which it
+found before it wrote anything: please report it with the design. With several designs it
+is the worst of all, and one that fails does not stop the others.
 `

@@ -152,12 +152,12 @@ func checkAttached(_ *pattern.Sheet, r *Report) []Finding {
 		}
 		f := Finding{
 			Kind: KindAttachedPart, Severity: Caution,
-			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s of together %.2f mm, %.0f %% of the way round it.",
+			What: pattern.Say("%s, %.2f cm² of metal or %.2f g, is held by %s, %.2f mm in all, %.0f %% of the way round it.",
 				where, h.Area/100, h.Weight, count(len(h.Bridges), "bridge", "bridges"), h.Metal, 100*h.Round),
-			Why:   "A piece that hangs on little metal bends out of the face when it catches, and breaks off there (under a tenth of the way round: ours).",
+			Why:   "A piece that hangs on little metal bends out of the face when it catches something, and breaks off there (our limit: bridges over a tenth of the way round it).",
 			Value: h.Metal, Limit: attachedByLittle * h.Metal / h.Round, Unit: "mm",
 		}
-		f.Mend = pattern.Say("Widen those bridges to %.2f mm together, or add another.", f.Limit)
+		f.Mend = pattern.Say("Widen those bridges to %.2f mm in all, or add another.", f.Limit)
 		for _, b := range h.Bridges {
 			f.At = append(f.At, b.A, b.B)
 		}

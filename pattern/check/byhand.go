@@ -37,9 +37,9 @@ next:
 			Kind: KindByHand, Severity: Caution,
 			What: fmt.Sprintf("Edit %d by hand, %s: %s %s nothing now: %s.", g.edit+1, editName(s.Design.Edits[g.edit].Do),
 				count(len(g.at), "place", "places"), verb, g.why),
-			Why:   "It is kept, and works again when the numbers allow.",
+			Why:   "The edit stays in the design and works again when the numbers allow it.",
 			Value: float64(len(g.at)), Unit: unit(len(g.at), "place", "places"), At: g.at,
-			Mend:  "Remove what is idle, or move it on the page By hand to where an opening is.",
+			Mend:  "Remove the edit, or move it to an opening on the page By hand.",
 			Fixes: removeIdle(s, g.edit),
 		})
 	}

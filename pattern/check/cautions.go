@@ -39,7 +39,7 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 		a = r.Alloy
 	}
 	if open || process == "laser" {
-		text := "A cutting beam is class 4: it blinds and burns, also by reflection. Keep it in an interlocked enclosure, wear eyewear rated for its wavelength, draw off the fume; trained people only."
+		text := "A cutting beam is class 4: it blinds and burns, also by reflection. Keep it in an interlocked enclosure, wear eyewear rated for its wavelength and draw off the fume. Only trained people may run it."
 		switch name := throwsBack(a); {
 		case r == nil:
 			text += " Silver, gold and copper throw the beam back."
@@ -47,26 +47,26 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 			text += " " + name + " throws the beam back strongly: ask the shop whether its machine is made for that."
 		}
 		text += " Thin parts tip up in its gas: tabs hold them."
-		hazard("Laser", "class after IEC 60825-1 (memory)", "the beam blinds and burns, also by reflection: enclosure, rated eyewear, fume drawn off, trained people only.", "%s", text)
+		hazard("Laser", "class after IEC 60825-1 (memory)", "the beam blinds and burns, also by reflection: use an enclosure, rated eyewear and extraction, with trained people only.", "%s", text)
 	}
 	if open || process == "saw" {
-		hazard("Saw and drill", "common practice", "blades and drills snap: eye protection, sheet held on the pin, fingers out of the line of cut.", "Blades and drills snap. Wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.")
+		hazard("Saw and drill", "common practice", "blades and drills snap: wear eye protection, hold the sheet on the pin, keep fingers out of the line of cut.", "Blades and drills snap. Wear eye protection, hold the sheet on the pin and keep your fingers out of the line of cut.")
 	}
 	if process == "etch" {
-		hazard("Etching", "common practice", "etchants burn and their fumes harm: gloves, goggles, ventilation, acid into water.", "Etchants burn skin and eyes and their fumes harm: gloves, goggles, ventilation, acid into water and never the other way. Spent etchant holds metal: it is waste for a licensed collector.")
+		hazard("Etching", "common practice", "etchants burn and their fumes harm: wear gloves and goggles, ventilate, pour acid into water.", "Etchants burn skin and eyes, and their fumes harm. Wear gloves and goggles, ventilate, and pour acid into water, never the other way. Spent etchant holds metal: it is waste for a licensed collector.")
 	}
 	if process == "cast" {
-		hazard("Casting", "common practice", "molten metal burns and investment dust harms the lungs: shield, leather, extraction, trained people only.", "Molten metal burns, and dust of investment harms the lungs: face shield, leather, extraction, a rated mask; trained people only.")
+		hazard("Casting", "common practice", "molten metal burns and investment dust harms the lungs: wear a shield and leather, use extraction, with trained people only.", "Molten metal burns, and investment dust harms the lungs. Wear a face shield, leather and a rated mask, and use extraction. Only trained people may cast.")
 	}
 	if r == nil || b.Soldered() && b.Making != unroll.Formed {
 		hazard("Soldering", "common practice", "ventilate, wear goggles, use no solder with cadmium.", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly.")
 	}
 	if r == nil || b.Making != unroll.Formed && process != "cast" {
-		hazard("Annealing and pickle", "common practice", "flame and hot metal; pickle burns: ventilate, wear goggles, acid into water.", "Flame, hot metal and fume: ventilate, wear goggles. Pickle burns: acid into water, no steel in it.")
+		hazard("Annealing and pickle", "common practice", "flame, hot metal and pickle burn: ventilate, wear goggles, pour acid into water.", "Flame and hot metal burn, and their fume harms: ventilate and wear goggles. Pickle burns too: pour acid into water, and put no steel in it.")
 	}
 	hazard("Edges", "common practice", "cut edges and free points are sharp: break and polish each before the band is tried on.", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
 	if r == nil || r.Openings > 0 {
-		hazard("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "a wheel grabs openwork: no finger through the band, no gloves, no chains.", "A wheel grabs openwork: work below its centre, no finger through the band, no gloves, no chains. Keep chains out of its tumbler.")
+		hazard("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "a wheel grabs openwork: put no finger through the band, wear no gloves, keep chains away.", "A wheel grabs openwork. Work below its centre, put no finger through the band, and wear no gloves and no chains. Tumble the band without chains.")
 	}
 	if r == nil || mayHoldNickel(a) {
 		what := "This metal may hold nickel, or be plated over it"
@@ -74,7 +74,7 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 			what = "White gold, steel, and metal that is plated may hold nickel"
 		}
 		hazard("Nickel", "EU REACH annex XVII entry 27, tests by EN 1811", "may be in or under this metal: ask for the proof that it is safe on the skin.",
-			"%s. In the European Union what is worn on the skin may release 0.5 \u00b5g/cm\u00b2 a week at most (posts in piercings 0.2), plated pieces for two years of wear. Ask for the supplier's proof.", what)
+			"%s. In the European Union what is worn on the skin may release 0.5 \u00b5g/cm\u00b2 a week at most (posts in piercings 0.2); plated pieces must stay under it for two years of wear. Ask for the supplier's proof.", what)
 	}
 	add("Cadmium and lead", "EU REACH annex XVII entries 23 and 63",
 		"In the European Union jewellery may hold under 0.01 %% of cadmium and under 0.05 %% of lead by weight in any part, solder and old scrap included.")
@@ -82,7 +82,7 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 		add("Hallmark", "anchorcertacademy.net for the United Kingdom, tukes.fi for Finland", "%s", hallmark(a, r))
 	}
 	add("Estimates", "common practice", "All figures are estimates from the drawing: filing, polishing and bending change them. Cut a trial in base metal first.")
-	add("Who decides", "common practice", "Local rules, the maker of the machine, and licensed or trained practice, over anything printed here.")
+	add("Who decides", "common practice", "Local rules, the maker of the machine and licensed or trained practice decide, whatever is printed here.")
 	return cs
 }
 

@@ -41,7 +41,7 @@ func checkCutOff(s *pattern.Sheet, _ *Report) []Finding {
 		}
 		fs = append(fs, Finding{
 			Kind: KindCutOff, Severity: Note, What: what,
-			Why:   pattern.Say("Half a bridge is kept round the shape on all sides, corners are rounded to %g mm and openings take in a circle of %g mm: what is narrower goes.", s.Design.Rules.CornerMM, s.Design.Rules.SmallestMM),
+			Why:   pattern.Say("Half a bridge is kept round the shape on all sides, corners are rounded to %g mm, and a circle of %g mm must fit into each opening. Narrower parts are cut off.", s.Design.Rules.CornerMM, s.Design.Rules.SmallestMM),
 			Value: share, Limit: 100 * muchCutOff, Unit: "%", At: firstOf(s, i),
 			Mend: "Draw the narrow part wider, use fewer rows and repeats so that the shape is larger, or lower the bridge, the corner radius or the smallest opening.",
 		})

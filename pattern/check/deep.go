@@ -124,7 +124,7 @@ func checkWeakestPaths(_ *pattern.Sheet, r *Report) []Finding {
 		f := Finding{
 			Kind: kind, Severity: Note,
 			What:  pattern.Say("%s passes only %.2f mm of metal in %s, %.0f %% of the full %.1f mm.", what, c.Metal, count(len(c.Bridges), "bridge", "bridges"), 100*c.Share(), c.Full),
-			Why:   why + pattern.Say(" Under %.0f %% is told (ours).", 100*least),
+			Why:   why + pattern.Say(" Less than %.0f %% is reported (our limit).", 100*least),
 			Value: c.Metal, Limit: least * c.Full, Unit: "mm",
 			Mend: mend,
 		}
@@ -133,7 +133,7 @@ func checkWeakestPaths(_ *pattern.Sheet, r *Report) []Finding {
 		}
 		fs = append(fs, f)
 	}
-	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band kinks first when it is bent to shape, and bends first when it is pulled open.",
+	tell(KindWeakestWayAcross, "The weakest way from edge to edge", "Here the band kinks first when it is bent to shape, and yields first when it is pulled open.",
 		"Widen these bridges or the rims, or move the openings so that no straight row of them lies across.", weakAcross, r.Deep.WeakestPaths.Bent())
 	tell(KindWeakestWayAlong, "The weakest way lengthwise", "It is all that holds the upper part of the band to the lower.",
 		"Widen these bridges, or add ties between the rows.", weakAlong, r.Deep.WeakestPaths.Along)

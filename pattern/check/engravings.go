@@ -59,7 +59,7 @@ func offBlank(s *pattern.Sheet, m *linework, blank *area) []Finding {
 	return []Finding{{
 		Kind: KindEngravingOffTheBlank, Severity: Breach,
 		What:  pattern.Say("%s runs off the blank: %.2f of its %.2f mm are on no metal.", engravingName(s, m.Engraving), m.length-on, m.length),
-		Why:   "What is to be engraved there has no metal under it.",
+		Why:   "The graver would have no metal under it there.",
 		Value: on, Limit: m.length, Unit: "mm", At: []plane.Point{out},
 		Mend:  "Move it towards the middle, turn it or make it smaller.",
 		Fixes: join(engravingInside(s, m, blank), removeEngraving(s.Design, m.Engraving)),
@@ -98,10 +98,10 @@ func overReserves(s *pattern.Sheet, m *linework, reserves []*standing) []Finding
 		fs = append(fs, Finding{
 			Kind: KindEngravingOverAReserve, Severity: Caution,
 			What:  pattern.Say("%s runs into %s or its margin with %.2f of its %.2f mm.", engravingName(s, m.Engraving), reserveName(s, k.Reserve), near, m.length),
-			Why:   "A stone seat or a stamp would be cut into, or the line can't be reached.",
+			Why:   "The engraving would cut into a stone seat or a stamp, or the graver could not reach it.",
 			Value: near, Limit: 0, Unit: "mm", At: []plane.Point{at},
 			Fixes: removeEngraving(s.Design, m.Engraving),
-			Mend:  "Move one of them. A mark that belongs into the reserve, as a signature into its area, must lie wholly inside it.",
+			Mend:  "Move one of them. An engraving that belongs in the reserve, such as a signature, must lie wholly inside it.",
 		})
 	}
 	return fs
@@ -132,7 +132,7 @@ func throughOpenings(s *pattern.Sheet, m *linework, openings []*standing) []Find
 		Kind: KindEngravingThroughOpenings, Severity: Note,
 		What:  pattern.Say("%s runs through %s: %.2f of its %.2f mm are on no metal.", engravingName(s, m.Engraving), openingsNamed(numbers), lost, m.length),
 		Value: lost, Limit: m.length, Unit: "mm", At: at,
-		Mend:  "Engrave first, then pierce, if that is meant. To keep the openings away, set what the mark keeps to 0 mm or more.",
+		Mend:  "If you mean it, engrave first and pierce afterwards. To keep the openings away, set the margin of the engraving to 0 mm or more.",
 		Fixes: keepOff(s.Design, m.Engraving, 0.5),
 	}}
 }

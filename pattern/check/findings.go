@@ -89,7 +89,7 @@ func checkPieces(_ *pattern.Sheet, r *Report) []Finding {
 	return []Finding{{
 		Kind: KindPieces, Severity: Breach,
 		What:  fmt.Sprintf("The metal falls into %d pieces.", r.Pieces),
-		Why:   "What is cut free falls out at the saw or under the beam.",
+		Why:   "Metal that is cut free falls out at the saw or under the beam.",
 		Value: float64(r.Pieces), Limit: 1, Unit: "pieces",
 		Mend: "Make an opening beside the loose piece smaller, or leave it solid. No cut file is written until the metal holds together.",
 	}}
@@ -198,7 +198,7 @@ func checkReserves(s *pattern.Sheet, _ *Report) []Finding {
 		fs = append(fs, Finding{
 			Kind: KindReserve, Severity: Breach,
 			What:  pattern.Say("Reserve %d (%s) stands partly off the blank: %.0f %% of it is on metal.", i+1, name, 100*on/l.Area()),
-			Why:   "What is to be set or struck there has no metal under it.",
+			Why:   "A stone or a stamp there would have no metal under it.",
 			Value: on, Limit: l.Area(), Unit: "mm²", At: []plane.Point{l.Centroid()},
 			Mend:  "Move it towards the middle or make it smaller.",
 			Fixes: reserveInside(s, i, l),

@@ -67,8 +67,8 @@ func checkCastWall(s *pattern.Sheet, r *Report) []Finding {
 	return tooThin(s, r, castWall, Finding{
 		Kind: KindCastWall,
 		What: pattern.Say("The wall of %.2f mm is thin for casting.", r.Thickness),
-		Why:  pattern.Say("Metal freezes in a thin wall before it is full: %.1f mm is the usual least, 0.40 mm or, where broad, 0.50 mm the least that is cast at all (common practice; Morris & Watson).", castWall),
-		Mend: "Make it thicker, or ask the caster what he holds.",
+		Why:  pattern.Say("Metal freezes in a thin wall before it is full. The usual least is %.1f mm; under 0.40 mm, or 0.50 mm where it is broad, nothing is cast at all (common practice; Morris & Watson).", castWall),
+		Mend: "Make it thicker, or ask the caster.",
 	}, pattern.Say("Make it %.1f mm thick", castWall))
 }
 
@@ -161,9 +161,9 @@ func checkHand(s *pattern.Sheet, r *Report) []Finding {
 	f := Finding{
 		Kind: KindHand, Severity: Note,
 		What:  what,
-		Why:   "Measured over soldiers (US Army 2012, at second hand), 173 mm is the 5th percentile of women; the thumb adds to it, a soft hand gives way. A child's is smaller.",
+		Why:   "Measured over soldiers (US Army 2012, at second hand), 173 mm is the 5th percentile of women; the thumb adds to it, and a soft hand gives way. A child's hand is smaller.",
 		Value: s.Flat.Inner, Limit: hand, Unit: "mm",
-		Mend: "Measure the wearer's hand with the thumb laid in, make the inside as long, or leave a gap.",
+		Mend: "Measure round the wearer's hand with the thumb laid in and make the inside as long, or leave a gap.",
 	}
 	if b.Inside.By == unroll.ByWrist {
 		ease := math.Ceil(hand - b.Inside.WristMM)

@@ -99,7 +99,7 @@ func checkMaking(s *pattern.Sheet, r *Report) []Finding {
 	f := Finding{
 		Kind: KindFaces, Severity: Note,
 		What:  pattern.Say("On the %s face the thinnest bridge is %.2f mm, under the rule of %.2f mm.", face, least, r.Rule),
-		Why:   pattern.Say("The drawing shows the %s face, and walls stand square to it: what is drawn is narrower on the %s.", drawn, face),
+		Why:   pattern.Say("The drawing shows the %s face, and the walls of openings stand square to it. So the metal is narrower on the %s face.", drawn, face),
 		Value: least, Limit: r.Rule, Unit: "mm", At: []plane.Point{r.Thinnest.A, r.Thinnest.B},
 		Mend: "Widen the bridge by as much.",
 	}

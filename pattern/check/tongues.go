@@ -349,8 +349,8 @@ func checkTongues(s *pattern.Sheet, r *Report) []Finding {
 	}
 	if rest > 0 {
 		fs = append(fs, Finding{
-			Kind: KindTongue, Severity: Note, What: fmt.Sprintf("%s not told singly.", count(rest, "more tongue is", "more tongues are")),
-			Value: float64(rest), Unit: "tongues", Mend: "Mend those told first.",
+			Kind: KindTongue, Severity: Note, What: fmt.Sprintf("%s not listed one by one.", count(rest, "more tongue is", "more tongues are")),
+			Value: float64(rest), Unit: "tongues", Mend: "Mend the ones listed first.",
 		})
 	}
 	return fs

@@ -211,9 +211,9 @@ func checkEntry(s *pattern.Sheet, r *Report) []Finding {
 		fs = append(fs, Finding{
 			Kind: KindNarrowSlot, Severity: Caution,
 			What:  pattern.Say("%s %s narrower than the kerf of %.2f mm somewhere.", count(len(slots), "opening", "openings"), verb, k),
-			Why:   "The cut comes out wider there than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
+			Why:   "There the cut comes out wider than drawn, or does not reach the end. The kerf is " + r.Making.KerfFrom + ".",
 			Value: float64(len(slots)), Limit: k, Unit: unit(len(slots), "opening", "openings"), At: slots,
-			Mend:  "Give the openings corners of half the kerf or more: then no part of them is narrower than it.",
+			Mend:  "Give the openings corners of half the kerf or more, so that no part of them is narrower than the kerf.",
 			Fixes: cornerTo(s.Design, up(k/2)),
 		})
 	}
@@ -292,7 +292,7 @@ func smallOpenings(s *pattern.Sheet, r *Report, in []entry, pilots []Pilot, usua
 		f := Finding{
 			Kind: KindOpeningAndProcess, Severity: Note,
 			What:  pattern.Say("%s %s %ssmaller than the usual least of %.2f mm (%s); the smallest, opening %d, takes a disc of %.2f mm.", openings(small), verb, much, usual, processWords(s, p), which, least),
-			Why:   "Smaller openings do not come clean. Usual limit: " + p.Source + ".",
+			Why:   "Smaller openings do not come out clean. Usual limit: " + p.Source + ".",
 			Value: least, Limit: usual, Unit: "mm", At: small,
 			Mend:  "Make the openings larger with fewer rows or repeats, leave these solid, or ask whoever cuts them.",
 			Fixes: smallestTo(s.Design, up(usual)),
