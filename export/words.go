@@ -122,22 +122,23 @@ func thinnestWords(r *check.Report) string {
 	return text
 }
 
-// kind names the band. A closed one is known by its kind alone: the blank of a
-// closed flared band has ends that meet by turning, and no period.
 // Title returns what papers and pictures call a design: its name, or what it is while it has
 // none.
 func Title(d pattern.Design) string {
-	switch {
-	case d.Named():
+	if d.Named() {
 		return Plain(d.Name)
-	case d.Band.Kind == unroll.Ring:
+	}
+	switch d.Band.Kind {
+	case unroll.Ring:
 		return "Ring"
-	case d.Band.Kind == unroll.Bangle:
+	case unroll.Bangle:
 		return "Bangle"
 	}
 	return "Cuff"
 }
 
+// kind names the band. A closed one is known by its kind alone: the blank of a
+// closed flared band has ends that meet by turning, and no period.
 func kind(s *pattern.Sheet) string {
 	form := ""
 	switch {

@@ -113,7 +113,7 @@ func WritePatches(w io.Writer, s *pattern.Sheet, r *check.Report, o export.Optio
 	if r.Pieces > 1 {
 		return fmt.Errorf("%d pieces: %w", r.Pieces, export.ErrPieces)
 	}
-	doc, err := pdf.New(export.Plain(s.Design.Name) + ", patches to mark out by")
+	doc, err := pdf.New(export.Title(s.Design) + ", patches to mark out by")
 	if err != nil {
 		return err
 	}
@@ -200,7 +200,7 @@ func (d *patchSheets) draw() {
 		y := d.paper.H - margin
 		which := fmt.Sprintf("sheet %d of %d", i+1, len(pages))
 		d.doc.Text(plane.Pt(d.paper.W-margin, y-4), which, strongFont, pdf.Right)
-		d.doc.Text(plane.Pt(margin, y-4), d.shortened(export.Plain(d.part.Design.Name)+": patches to mark out by", titleFont, d.paper.W-2*margin-d.doc.TextWidth(which, strongFont)-5), titleFont, pdf.Left)
+		d.doc.Text(plane.Pt(margin, y-4), d.shortened(export.Title(d.part.Design)+": patches to mark out by", titleFont, d.paper.W-2*margin-d.doc.TextWidth(which, strongFont)-5), titleFont, pdf.Left)
 		d.doc.Text(plane.Pt(margin, y-8.6), strings.Join([]string{"Content number " + export.ContentNumber(d.part.Design), export.InsideWords(d.part), export.MM(d.report.Thickness) + " mm thick", "1:1"}, ", "), smallFont, pdf.Left)
 		if i == 0 {
 			for k, l := range said {
