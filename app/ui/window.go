@@ -51,7 +51,6 @@ type Window struct {
 	keys      map[fyne.KeyName]func()
 	shortcuts []fyne.Shortcut // those without a line in the menu
 	ready     bool
-	begin     bool // asks what to begin with once it is on the screen
 	// later runs f on the toolkit's goroutine after d; nil in tests: never.
 	later func(d time.Duration, f func()) *time.Timer
 }

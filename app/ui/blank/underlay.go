@@ -53,8 +53,8 @@ func (p *sheetPainter) drawUnderlay(v viewport, u underlay) {
 		row := p.target.Pix[y*p.target.Stride:]
 		for x := x0; x < x1; x++ {
 			q := v.mm(float64(x)+0.5, float64(y)+0.5).Sub(c)
-			i := int((q.X*cos + q.Y*sin + wide/2) * per)
-			j := int((high/2 - (q.Y*cos - q.X*sin)) * per)
+			i := int(math.Floor((q.X*cos + q.Y*sin + wide/2) * per))
+			j := int(math.Floor((high/2 - (q.Y*cos - q.X*sin)) * per))
 			if uint(i) >= uint(b.Dx()) || uint(j) >= uint(b.Dy()) {
 				continue
 			}
