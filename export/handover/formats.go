@@ -89,6 +89,20 @@ func Gets(to export.Receiver, o export.Options) []Format {
 	return fs
 }
 
+// GetsOf is [Gets] for a band that may be no flat part: it is cut from tube then, or marked out
+// by patches.
+func GetsOf(s *pattern.Sheet, to export.Receiver, o export.Options) []Format {
+	o.For = to.Key
+	fs := Gets(to, o)
+	if cut.Tube(s, o) {
+		fs = fromTube(fs)
+	}
+	if export.MarkedOut(s, o) {
+		fs = markedOut(fs)
+	}
+	return fs
+}
+
 // markedOut has patches of paper in place of the saw template of a band that it can't be laid on.
 func markedOut(fs []Format) []Format {
 	for i, f := range fs {

@@ -10,7 +10,6 @@ import (
 	"sync"
 
 	"fretband/export"
-	"fretband/export/cut"
 	"fretband/export/jobsheet"
 	"fretband/pattern"
 	"fretband/pattern/check"
@@ -36,13 +35,7 @@ import (
 // [unroll.ProgramError]s, which are no fault of the design, and those of the disk.
 func Write(dir, name string, s *pattern.Sheet, r *check.Report, o export.Options, to export.Receiver) ([]string, error) {
 	s, r, o = CutFor(s, r, o, to)
-	formats := Gets(to, o)
-	if cut.Tube(s, o) {
-		formats = fromTube(formats)
-	}
-	if export.MarkedOut(s, o) {
-		formats = markedOut(formats)
-	}
+	formats := GetsOf(s, to, o)
 	if err := CheckName(name); err != nil {
 		return nil, err
 	}

@@ -155,9 +155,9 @@ func (f *handOverFields) keep(x *app.HandOver) {
 }
 
 // formatsFor lists what a receiver gets by the answers.
-func formatsFor(x app.HandOver) []handover.Format {
-	to, _ := export.ReceiverByKey(x.For)
-	return handover.Gets(to, x.Asked())
+func (q *handOverQuestion) formatsFor() []handover.Format {
+	to, _ := export.ReceiverByKey(q.x.For)
+	return handover.GetsOf(q.Ed.Scene.Sheet, to, q.x.Asked())
 }
 
 // fileLine is a line of a list of files.

@@ -180,7 +180,7 @@ func (q *handOverQuestion) show() {
 // showMade lists what is made by the answers.
 func (q *handOverQuestion) showMade() {
 	q.makes.Objects = nil
-	for _, f := range formatsFor(q.x) {
+	for _, f := range q.formatsFor() {
 		q.makes.Add(kit.AtLeast(receiversWidth-14, 19, q.Kit.Label(f.Title, kit.Soft)))
 	}
 	q.side.Refresh() // below it the picture of the sheet moves
