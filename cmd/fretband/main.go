@@ -81,6 +81,7 @@ func run(args []string) (err error) {
 		defer out.Close()
 		log = app.NewLog(out)
 	}
+	followTextScale()
 	a := fyneapp.NewWithID("fretband.window")
 	a.SetIcon(icon)
 	w := ui.NewWindow(ui.Options{App: a, Log: log, Dir: dir, Settings: settings, Document: doc, Size: win, Begin: len(f.Args()) == 0 && *gallery == ""})
