@@ -66,7 +66,7 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 	}
 	hazard("Edges", "common practice", "cut edges and free points are sharp: break and polish each before the band is tried on.", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
 	if r == nil || r.Openings > 0 {
-		hazard("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "a wheel grabs openwork: put no finger through the band, wear no gloves, keep chains away.", "A wheel grabs openwork. Work below its centre, put no finger through the band, and wear no gloves and no chains. Tumble the band without chains.")
+		hazard("Polishing", "Lapidary Journal, on cuffs; ganoksin.com, on chains", "a wheel grabs openwork: put no finger through the band, wear no gloves, keep chains away.", "A wheel grabs openwork. Hold the band below the wheel's centre, put no finger through the band, and wear no gloves and no chains. Tumble the band without chains.")
 	}
 	if r == nil || mayHoldNickel(a) {
 		what := "This metal may hold nickel, or be plated over it"
