@@ -544,6 +544,38 @@ click field:for-laser
 shot 10-dark-hand-over
 key Escape
 
+# The bent band takes the large place, is seen plain and pierced, and gives it back.
+now
+key F8
+await '^large bent=true'
+key z
+await '^plain shown=true'
+await '^bent triangles='
+shot 11-large-plain
+key z
+await '^plain shown=false'
+key F8
+await '^large bent=false'
+shot 11-small-again
+
+# By keys alone: an opening is picked, the next, its row; what can be done is offered.
+key Escape Escape Escape
+now
+key Return
+await '^picked count=1 by=keys'
+now
+key Right
+await '^picked count=1 by=keys'
+now
+key Return
+await '^picked count=[1-9][0-9]* by=keys'
+now
+key F10
+await '^offered '
+shot 11-offered
+key Escape
+key Escape Escape
+
 # Fold the controls, turn the bent band.
 key F9
 middle bent
