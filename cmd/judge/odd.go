@@ -175,7 +175,7 @@ func (r draw) byHand(d *pattern.Design, flat unroll.Flat) {
 func (r draw) options(plain bool) export.Options {
 	o := export.Options{Curves: export.AllCurves()[r.IntN(3)]}
 	if r.chance(0.3) {
-		o.ChordMM = math.Round(1e4*math.Pow(10, -3.3+2*r.Float64())) / 1e4
+		o.ChordMM = math.Round(1e4*math.Pow(10, -2.39+1.39*r.Float64())) / 1e4 // 0.004 to 0.1
 	}
 	if r.chance(0.5) {
 		o.LeadMM = r.in(0.01, 2)
