@@ -86,7 +86,7 @@ func rich() pattern.Design {
 		Area:       pattern.Area{Shape: pattern.OvalShape, XMM: 3, YMM: -1, WidthMM: 20, HeightMM: 8, RotationDeg: 10},
 		GradeAlong: []pattern.Grade{{At: -1, Size: 0.5}, {At: 1, Size: 2}}, GradeAcross: []pattern.Grade{{At: 0, Size: 1.5}}, GradeBridge: 0.5,
 		BridgeAlong: []pattern.Grade{{At: -0.5, Size: 1.5}, {At: 1, Size: 1}},
-	}, pattern.Field{Motif: "circles", Rows: 1, Repeats: 5, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -30}},
+	}, pattern.Field{Motif: "circles", Rows: 1, Repeats: 5, WiderAlongMM: 0.3, WiderAcrossMM: 0.2, Area: pattern.Area{Shape: pattern.RunShape, FromMM: -60, ToMM: -30}},
 		pattern.Field{Motif: "squares", Rows: 1, Repeats: 2, Area: pattern.Area{Shape: pattern.PathShape, Path: "M0 0H9V9Z"}})
 	d.Rules.CornerMM, d.Rules.SmallestMM = 0.3, 0.9
 	d.Rules.RimAlong = []pattern.Grade{{At: -1, Size: 0.7}, {At: 0.5, Size: 1}}
