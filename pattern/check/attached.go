@@ -58,7 +58,7 @@ const Fingernail = 100
 // Among thousands of openings it does not allow for all; those tried lie evenly.
 //
 // The figures are exact: cutting those bridges cuts off that much metal, known
-// to some thousandths. That no piece hangs on less is sure only of chains of these
+// to the chords of edges (0.001 mm). That no piece hangs on less is sure only of chains of these
 // kinds; the least piece of a given size is in general hard to find (J. K. Park and C. A.
 // Phillips, "Finding minimum-quotient cuts in planar graphs", ACM Symposium on Theory of
 // Computing 25, 1993). Of 37 small sheets of 20 round holes the tests find the least in

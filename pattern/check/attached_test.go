@@ -91,7 +91,7 @@ func TestARoundPieceHangsOnTheBridgesLeftBetweenItsSlots(t *testing.T) {
 			assert.LessOrEqual(t, shortestRound(s, Bridges(s).Thinnest.Width), h.Metal, "no chain is shorter than the bound")
 			half := (math.Sqrt(r*r-c.g*c.g/4) + math.Sqrt(outer*outer-c.g*c.g/4)) / 2
 			area := math.Pi*r*r + float64(c.n)*(c.g*half-(r*r*math.Asin(c.g/2/r)+c.g/2*math.Sqrt(r*r-c.g*c.g/4)))
-			assert.InDelta(t, area, h.Area, 0.005*area)
+			assert.InDelta(t, area, h.Area, 0.001*area)
 			assert.InDelta(t, h.Area*s.Flat.Thickness*10/1000, h.Weight, 1e-9)
 			assert.False(t, h.AtEdge)
 			for i, b := range h.Bridges { // each a piece of metal that wide, between the slots it names
@@ -140,7 +140,7 @@ func TestAPieceAtTheEdgeHangsOnTheMetalBesideIt(t *testing.T) {
 			// the middle of the slot's end.
 			x := (math.Sqrt(r*r-keep*keep) + math.Sqrt(outer*outer-keep*keep)) / 2
 			area := math.Pi*r*r/2 + 2*(x*keep-(r*r*math.Asin(keep/r)+keep*math.Sqrt(r*r-keep*keep))/2)
-			assert.InDelta(t, area, h.Area, 0.005*area)
+			assert.InDelta(t, area, h.Area, 0.001*area)
 		})
 	}
 }
@@ -173,7 +173,7 @@ func TestAPieceAtTheEdgeMayBeLongerThanTheWaysFromTheEdge(t *testing.T) {
 			// Bays, half of the bridges between slots, and what lies under the legs, of
 			// those at the ends to their middles.
 			area := bays*((pitch-leg)*under+gap*(over-under)/2) + (bays-1)*leg*keep + leg*keep
-			assert.InDelta(t, area, h.Area, 0.005*area)
+			assert.InDelta(t, area, h.Area, 0.001*area)
 		})
 	}
 }

@@ -69,18 +69,24 @@ func newRays(g *attachedGraph) *rays {
 		by, _ := g.near.round(turn - r.rounds/2).Moved()
 		r.on = append(r.on, by.X)
 	}
-	const levels, every = 64, 16 // heights, columns: some thousands of positions in all
+	const levels = 64
 	box := g.s.Flat.Outline.Bounds()
-	var mean [levels + 1]float64
-	for i := range mean {
-		y, n := box.Min.Y+box.H()*float64(i)/levels, 0.0
-		for k := 0; k < columnCount; k += every {
-			if y > g.cols.bottom[k] && y < g.cols.top[k] {
-				mean[i] += g.cols.under(k, y)
-				n++
+	var mean [levels + 1]float64 // as of [metalUnder], at heights
+	at := func(k int) float64 { return box.Min.Y + box.H()*float64(k)/levels }
+	for k := range mean {
+		mean[k] = at(k) - g.metal.base
+	}
+	for i := range g.s.Openings {
+		o := &g.s.Openings[i]
+		pts, whole := closed(o.Loop), math.Abs(o.Loop.Area())
+		for k := range mean {
+			switch y := at(k); {
+			case y >= o.Box.Max.Y:
+				mean[k] -= whole / box.W()
+			case y > o.Box.Min.Y:
+				mean[k] -= areaBelow(pts, y) / box.W()
 			}
 		}
-		mean[i] /= math.Max(n, 1)
 	}
 	for i := range r.at {
 		r.at[i] = g.s.Openings[i].Loop[0].Point
@@ -89,6 +95,24 @@ func newRays(g *attachedGraph) *rays {
 		r.depth[i] = mean[k] + (f-float64(k))*(mean[k+1]-mean[k])
 	}
 	return r
+}
+
+// areaBelow returns the area below y of what chords enclose counter-clockwise.
+func areaBelow(pts []plane.Point, y float64) float64 {
+	sum := 0.0
+	for i := 1; i < len(pts); i++ {
+		p, q := pts[i-1], pts[i]
+		below := func(p, q plane.Point) float64 { return (q.X - p.X) * (p.Y + q.Y - 2*y) / 2 }
+		switch {
+		case p.Y <= y && q.Y <= y:
+			sum -= below(p, q)
+		case p.Y <= y:
+			sum -= below(p, p.Add(q.Sub(p).Mul((y-p.Y)/(q.Y-p.Y))))
+		case q.Y <= y:
+			sum -= below(p.Add(q.Sub(p).Mul((y-p.Y)/(q.Y-p.Y))), q)
+		}
+	}
+	return sum
 }
 
 // place numbers the openings by times round; -1 for those not looked at.

@@ -49,7 +49,7 @@ type attachedGraph struct {
 	from   [][]step      // by their first node, narrowest first: see steps
 	ready  []float64     // by node: its pairs up to this reach are among its steps
 
-	cols  *columns
+	metal *metalUnder
 	walks []*walk // along each opening, made when first asked for
 	near  *nearby
 	m     *measure
@@ -71,7 +71,7 @@ func newAttachedGraph(s *pattern.Sheet, most float64) *attachedGraph {
 	n := len(s.Openings)
 	g := &attachedGraph{
 		s: s, n: n, edges: edgesByKind(s), from: make([][]step, n+1), ready: make([]float64, n+1),
-		cols: newColumns(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
+		metal: newMetalUnder(s), walks: make([]*walk, n), near: newNearby(s), m: newMeasure(s),
 		necks: map[nodes]float64{}, pairs: make([][]measuredPair, n),
 	}
 	blank := s.Flat.Outline.CCW()
@@ -454,12 +454,12 @@ func (g *attachedGraph) oneStretch(a, b *attachedArc) bool {
 
 // weigh finds the metal under the way of a bridge that begins at an opening.
 func (g *attachedGraph) weigh(a *attachedArc) {
-	a.metal = g.walk(a.from).under(g.cols, a.a) + g.cols.beneath([]plane.Point{a.a, a.b})
+	a.metal = g.walk(a.from).under(g.metal, a.a) + g.metal.beneath([]plane.Point{a.a, a.b})
 	if a.to == g.n {
-		a.metal -= g.cols.edge(g.s.Home(a.b))
+		a.metal -= g.metal.toEdge(g.s.Home(a.b))
 		return
 	}
-	a.metal -= g.walk(a.to).under(g.cols, g.near.round(a.rounds).Home(a.b))
+	a.metal -= g.walk(a.to).under(g.metal, g.near.round(a.rounds).Home(a.b))
 }
 
 // walk returns the way along an opening.

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"math/rand"
 	"slices"
 	"testing"
@@ -33,36 +34,74 @@ func TestNoEdgeThatTouchesAWayCountsAsBesideIt(t *testing.T) {
 	assert.Greater(t, beyond, 2000)
 }
 
-// The slow way: the height less what each opening takes of it below.
-func TestMetalUnderAHeightIsWhatOpeningsLeaveOfIt(t *testing.T) {
+// Round a closed way lies what it encloses less the openings in it, wherever it begins, on a
+// band that wraps also over the seam and a period on. Areas by hand.
+func TestMetalUnderAClosedWayIsWhatItEncloses(t *testing.T) {
 	const length, width = 160.0, 24.0
-	var loops []plane.Loop
-	for i := range 3 { // one over the other, of one width
-		y := -9 + 7*float64(i)
-		loops = append(loops, plane.Polygon(plane.Pt(-5, y), plane.Pt(5, y), plane.Pt(5, y+2), plane.Pt(-5, y+2)))
-	}
-	s := pierced(t, openStrip(length, width), loops...)
-	c := newColumns(s)
-	k := columnCount / 2
-	for y := -12.0; y <= 12; y += 0.25 {
-		want := y + 12
+	at := func(x float64) []plane.Loop { // three over one another, of one width
+		var loops []plane.Loop
 		for i := range 3 {
-			low := -9 + 7*float64(i)
-			want -= min(max(y-low, 0), 2)
+			y := -9 + 7*float64(i)
+			loops = append(loops, plane.Polygon(plane.Pt(x-5, y), plane.Pt(x+5, y), plane.Pt(x+5, y+2), plane.Pt(x-5, y+2)))
 		}
-		assert.InDelta(t, want, c.under(k, y), 1e-9, "at %g", y)
-		assert.InDelta(t, y+12, c.under(8, y), 1e-9, "beside the openings, at %g", y)
+		return loops
 	}
-	// Under the top edge from the left end on lies the blank less the openings; where they
-	// end within a column is not known.
-	half := s.Flat.Length / 2
-	for x := -half + 0.01; x < half; x += 0.77 {
-		within := 1e-6
-		if x > -5.5 {
-			within = 3 * 2 * length / columnCount
-		}
-		assert.InDelta(t, (x+half)*width-3*2*min(max(x+5, 0), 10), c.edge(plane.Pt(x, 12)), within, "at %g", x)
-		assert.Zero(t, c.edge(plane.Pt(x, -12)))
+	for _, c := range []struct {
+		name string
+		band unroll.Band
+		x    float64
+	}{
+		{"open", openStrip(length, width), -20}, {"closed", strip(length, width), 3},
+		{"over the seam", strip(length, width), length/2 - 1}, {"over it from the left", strip(length, width), -length/2 + 2},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := pierced(t, c.band, at(c.x)...)
+			m := newMetalUnder(s)
+			assert.InDelta(t, s.Flat.Length*width-60, m.all, 1e-9)
+			around := func(x, low, high float64) []plane.Point {
+				x0, x1 := x-7, x+7
+				return []plane.Point{{X: x0, Y: high}, {X: x1, Y: high}, {X: x1, Y: low}, {X: x0, Y: low}, {X: x0, Y: high}}
+			}
+			wraps := 0.0
+			if c.band.Kind != unroll.Cuff {
+				wraps = s.Flat.Length
+			}
+			for _, by := range []float64{0, wraps, -wraps} {
+				assert.InDelta(t, 14*16-40, m.beneath(around(c.x+by, -3, 13)), 1e-9, "two openings")
+				assert.InDelta(t, 14*3, m.beneath(around(c.x+by, -6, -3)), 1e-9, "none")
+				assert.InDelta(t, -(14*22 - 60), m.beneath(reversed(around(c.x+by, -11, 11))), 1e-9, "all, the other way round")
+			}
+			// From one edge to the other and back along the edge lies what is on one side.
+			half := s.Flat.Length / 2
+			up := []plane.Point{{X: -half + 30, Y: -12}, {X: -half + 30, Y: 12}}
+			got := math.Mod(m.toEdge(up[0])+m.beneath(up)-m.toEdge(up[1])+2*m.all, m.all)
+			left := 0.0
+			for _, a := range m.anchors {
+				if a.X < -half+30 {
+					left += 20
+				}
+			}
+			assert.InDelta(t, 30*width-left, math.Min(got, m.all-got), 1e-9)
+		})
+	}
+}
+
+func reversed(pts []plane.Point) []plane.Point {
+	pts = slices.Clone(pts)
+	slices.Reverse(pts)
+	return pts
+}
+
+// The anchor lies in the opening, also in one that is hollow.
+func TestAnAnchorLiesWithin(t *testing.T) {
+	for _, l := range []plane.Loop{
+		plane.Circle(plane.Pt(3, -4), 2), sector(plane.Pt(0, 0), 6.5, 8, 0.3, 6, 1), sector(plane.Pt(0, 0), 6.5, 8, 2, 4, 1),
+		plane.Polygon(plane.Pt(0, 0), plane.Pt(9, 0), plane.Pt(9, 1), plane.Pt(1, 1), plane.Pt(1, 7), plane.Pt(9, 7), plane.Pt(9, 8), plane.Pt(0, 8)),
+	} {
+		a := anchorOf(l)
+		assert.True(t, l.Contains(a.Point), "%v in %v", a, l)
+		assert.Greater(t, l.Nearest(a.Point).D, 0.2)
+		assert.InDelta(t, l.Area(), a.area, 1e-12)
 	}
 }
 

@@ -50,12 +50,12 @@ func (g *attachedGraph) take(ks []int32, metal float64, best *chain) {
 
 // enough reports whether a piece of that metal, and the rest, are worth telling.
 func (g *attachedGraph) enough(metal float64) bool {
-	return metal >= Fingernail && metal <= g.cols.metal()-Fingernail
+	return metal >= Fingernail && metal <= g.metal.all-Fingernail
 }
 
 // slopes are the prices of metal that are tried, as shares of what a round piece would
 // ask for: long pieces ask for less, those at which the next opening adds much for more.
-var slopes = [...]float64{1, 0.3, 2}
+var slopes = [...]float64{1, 0.5, 2}
 
 // price returns the price of metal, mm for each mm^2, at a share of the slope for chains
 // of a length about a fingernail.
@@ -315,7 +315,7 @@ func turnBack(ks, way []int32) []int32 {
 // lesser returns what a chain from edge to edge cuts off: the lesser of the two sides
 // of a way with so much metal under it, which is known up to all the metal there is.
 func (g *attachedGraph) lesser(metal float64) float64 {
-	all := g.cols.metal()
+	all := g.metal.all
 	m := math.Mod(math.Mod(metal, all)+all, all)
 	return math.Min(m, all-m)
 }

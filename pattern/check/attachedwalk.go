@@ -24,11 +24,11 @@ func newWalk(l plane.Loop, ready *plane.Ready) *walk {
 }
 
 // under returns the metal under the way to the position nearest to p, and on to p.
-func (w *walk) under(c *columns, p plane.Point) float64 {
+func (w *walk) under(m *metalUnder, p plane.Point) float64 {
 	if w.metal == nil {
 		w.metal = make([]float64, len(w.loop))
 		for i := 1; i < len(w.loop); i++ {
-			w.metal[i] = w.metal[i-1] + c.beneath(w.loop.Edge(i-1).Flatten(chordError))
+			w.metal[i] = w.metal[i-1] + m.beneath(w.loop.Edge(i-1).Flatten(chordError))
 		}
 	}
 	edge, part, _ := w.ready.Nearest(p)
@@ -36,7 +36,7 @@ func (w *walk) under(c *columns, p plane.Point) float64 {
 	if part > 0 {
 		rest = w.loop.Edge(edge).Part(0, part).Flatten(chordError)
 	}
-	return w.metal[edge] + c.beneath(append(rest, p))
+	return w.metal[edge] + m.beneath(append(rest, p))
 }
 
 // halfWay returns the position half way between those nearest to p and q, the shorter way.

@@ -297,8 +297,8 @@ func TestFiguresAreTheSameWhereverTheSeamIs(t *testing.T) {
 			want := figuresOf(s, r, 0)
 			length := s.Flat.Length
 			rng := rand.New(rand.NewSource(int64(k)))
-			// The half of a turn puts the middle of the design on the seam; sections and the
-			// columns in which pieces are weighed are the same only a whole number of steps on.
+			// The half of a turn puts the middle of the design on the seam; sections are the same
+			// only a whole number of steps on.
 			steps := []int{512, 505, 519, 490, 534, 20, -200}
 			for range 6 {
 				steps = append(steps, rng.Intn(1024))
