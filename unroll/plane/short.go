@@ -24,7 +24,7 @@ const flatArc = 2 * Snap
 // good as straight.
 //
 // Guarantee. What lies on the left of the loop's edges only loses: no point of the result
-// lies farther than ten Snaps to the right of the loop. So openings that run
+// lies farther than thirty Snaps to the right of the loop. So openings that run
 // counter-clockwise only shrink, and what keeps its distance goes on keeping it. Nothing
 // moves by more than two and a half times the shortest edge: as much as that only where a
 // needle as narrow ends. Edges without a short neighbour stay to the last bit, and a loop
@@ -338,6 +338,13 @@ func (w *shortening) meet(i int, before, e, after Edge) bool {
 	bends := func(l Edge, to Point) float64 { return math.Abs(l.curvature()) * x.Dist(to) / 2 }
 	if rise > w.least/4 || math.Max(bends(before, before.A), bends(after, after.B)) > 0.99 {
 		return false // a neighbour is a tiny arc
+	}
+	// A circle rises more than curvature tells where it is tiny: beyond it an arc of its
+	// radius to the point would lie on its right.
+	for _, l := range []Edge{before, after} {
+		if l.Bulge > 0 && x.Dist(l.Centre()) > l.Radius() {
+			return false
+		}
 	}
 	j := (i + 1) % n
 	w.l[(i+n-1)%n].Bulge = asBent(before, before.A, x)
