@@ -155,3 +155,41 @@ func TestStripsAreAsHighAsTheySwing(t *testing.T) {
 		}
 	}
 }
+
+// Circles are as large as they can be: they stay in the frame, the outermost rows touch its
+// edges, and two touch each other, or each touches both edges. By trying all pairs.
+func TestCirclesAreTheLargestThatFit(t *testing.T) {
+	for _, f := range []Frame{
+		{W: 60, H: 10, Rows: 1, Repeats: 10}, {W: 60, H: 10, Rows: 1, Repeats: 3}, {W: 60, H: 10, Rows: 1, Repeats: 5, Over: 1},
+		{W: 60, H: 12, Rows: 2, Repeats: 12}, {W: 60, H: 12, Rows: 2, Repeats: 8, Stagger: 0.5}, {W: 60, H: 8, Rows: 2, Repeats: 4, Stagger: 0.5},
+		{W: 60, H: 6, Rows: 2, Repeats: 3, Stagger: 0.5}, {W: 60, H: 6, Rows: 2, Repeats: 3, Stagger: 0.5, Over: 2},
+		{W: 60, H: 24, Rows: 3, Repeats: 8, Stagger: 0.5}, {W: 60, H: 9, Rows: 3, Repeats: 4, Stagger: 0.5}, {W: 60, H: 24, Rows: 5, Repeats: 11, Stagger: 0.25},
+		{W: 60, H: 30, Rows: 4, Repeats: 20, Stagger: 0.5},
+	} {
+		f.Closed, f.Number = true, func(string) float64 { return 1 }
+		til := circles.Cells(f)
+		d := 2 * math.Sqrt(til.Shapes[0].Area()/math.Pi)
+		top, bottom, nearest := math.Inf(-1), math.Inf(1), math.Inf(1)
+		for i, c := range til.Cells {
+			if math.Abs(c.At.Y) < f.H/2 { // not a row beyond
+				top, bottom = math.Max(top, c.At.Y+d/2), math.Min(bottom, c.At.Y-d/2)
+			}
+			for j, o := range til.Cells {
+				for _, by := range []float64{-f.W, 0, f.W} {
+					if i != j || by != 0 {
+						nearest = math.Min(nearest, c.At.Dist(o.At.Add(plane.Pt(by, 0))))
+					}
+				}
+			}
+		}
+		assert.GreaterOrEqual(t, nearest, d-1e-9, "%+v", f)
+		assert.LessOrEqual(t, d, f.H+1e-9, "%+v", f)
+		if f.Rows > 1 {
+			assert.InDelta(t, f.H/2, top, 1e-9, "%+v", f)
+			assert.InDelta(t, -f.H/2, bottom, 1e-9, "%+v", f)
+			assert.True(t, nearest < d+1e-9 || d > f.H-1e-9, "%+v: circles of %g mm, %g mm apart", f, d, nearest)
+		} else {
+			assert.InDelta(t, math.Min(f.H, f.W/float64(f.Repeats)), d, 1e-9, "%+v", f)
+		}
+	}
+}
