@@ -57,6 +57,10 @@ func (g *attachedGraph) enough(metal float64) bool {
 // ask for: long pieces ask for less, those at which the next opening adds much for more.
 var slopes = [...]float64{1, 0.5, 2}
 
+// fewForAttached is the number of openings up to which each is a root at all slopes; of more
+// each is one at one of them, since a chain runs through several, and is found from another.
+const fewForAttached = 100
+
 // price returns the price of metal, mm for each mm^2, at a share of the slope for chains
 // of a length about a fingernail.
 func price(share, length float64) float64 { return share * length / (2 * Fingernail) }
@@ -81,12 +85,14 @@ func (g *attachedGraph) inside(least, most float64) chain {
 		}
 	}
 	g.work = attachedWork
-	for _, share := range slopes {
-		for _, root := range roots {
+	for k, share := range slopes {
+		for i, root := range roots {
 			if g.work <= 0 {
 				return best
 			}
-			g.loops(root, share, &best)
+			if g.n <= fewForAttached || i%len(slopes) == k {
+				g.loops(root, share, &best)
+			}
 		}
 	}
 	return best
