@@ -32,16 +32,18 @@ func chordEdges(es plane.Chain, tol float64) plane.Chain {
 }
 
 // inChords makes chords of one cutting line and its runs. Where metal reaches
-// into the hollow of an arc, nearer to it than the tolerance, a chord would cross it: then
-// the chords of that line are shorter.
+// into the hollow of an arc, nearer to it than the tolerance, a chord would cross it, and
+// of a lens thinner than that nothing would be left: then those of that
+// line are shorter.
 func (c *cuttingLine) inChords(tol float64) {
 	const finest = 1e-4 // of the tolerance
 	for t := tol; t > finest*tol; t /= 2 {
-		es := chordLoop(c.loop, t).Edges()
+		l := chordLoop(c.loop, t)
+		es := l.Edges()
 		if slices.ContainsFunc(es, func(e plane.Edge) bool { return e.Len() < shortestEdge }) {
 			break
 		}
-		if _, crosses := crossesItself(es); !crosses {
+		if _, crosses := crossesItself(es); !crosses && l.Area()*c.loop.Area() > 0 {
 			tol = t
 			break
 		}

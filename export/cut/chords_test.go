@@ -49,6 +49,16 @@ func TestAChordCrossesNoMetalInItsHollow(t *testing.T) {
 	}
 }
 
+// A lens of two arcs, one chord each within the tolerance: nothing would be left of it.
+func TestALensKeepsItsSideInChords(t *testing.T) {
+	l := plane.Loop{{Point: plane.Pt(40.3436, -2.5105), Bulge: -0.1625}, {Point: plane.Pt(40.0573, -2.3615), Bulge: 0.0287}}
+	require.Zero(t, chordLoop(l, 0.0292).Area(), "the case is one")
+	c := cuttingLine{loop: l}
+	c.inChords(0.0292)
+	assert.Negative(t, c.loop.Area(), "as it ran")
+	assert.InDelta(t, l.Area(), c.loop.Area(), 0.0292*l.Len())
+}
+
 func TestAllThatIsWrittenInChordsIsStraight(t *testing.T) {
 	for name, s := range sample.Gallery(t) {
 		r := check.Run(s)
