@@ -390,22 +390,22 @@ await '^dialog '
 write "$tmp/files/drive"
 key Return
 await '^save path=' 
-[ -f "$tmp/files/drive.json" ] || fail "the saved file is not there"
-left=$("$cut" report -json "$tmp/files/drive.json" | tr ',{}' '\n' | sed -n 's/^ *"left_g": *//p')
+[ -f "$tmp/files/drive.fretband" ] || fail "the saved file is not there"
+left=$("$cut" report -json "$tmp/files/drive.fretband" | tr ',{}' '\n' | sed -n 's/^ *"left_g": *//p')
 check "fretcut reads the same weight from the saved file" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
 
 # Saving over it asks first; No leaves it.
-sum=$(cksum <"$tmp/files/drive.json")
+sum=$(cksum <"$tmp/files/drive.fretband")
 now
 key ctrl+shift+s
 await '^dialog '
-write "$tmp/files/drive.json"
+write "$tmp/files/drive.fretband"
 key Return
 await 'place name=answer:Replace '
 shot 6-replace
 key Escape
 key Escape
-[ "$sum" = "$(cksum <"$tmp/files/drive.json")" ] || fail "the file was replaced without a yes"
+[ "$sum" = "$(cksum <"$tmp/files/drive.fretband")" ] || fail "the file was replaced without a yes"
 
 # Change, be asked, do not save, open again.
 now
@@ -421,7 +421,7 @@ shot 7-unsaved
 middle "answer:Don't-save"
 xdotool mousemove "$mx" "$my" click 1
 await '^dialog '
-write "$tmp/files/drive.json"
+write "$tmp/files/drive.fretband"
 key Return
 await '^open path=' && settle
 check "the file is opened as it was saved" "$(value left_g) - $left < 0.001 && $left - $(value left_g) < 0.001"
@@ -431,7 +431,7 @@ first=$log
 log=$tmp/log2
 mark=0
 : >"$log"
-"$band" -log "$log" -size 1000x700 "$tmp/files/drive.json" 2>>"$tmp/err" &
+"$band" -log "$log" -size 1000x700 "$tmp/files/drive.fretband" 2>>"$tmp/err" &
 second=$!
 await '^elsewhere path=' 200
 await 'place name=answer:Open-a-copy '
@@ -440,7 +440,7 @@ kill "$second"
 wait "$second" 2>/dev/null || true
 log=$first
 xdotool windowfocus "$win"
-sed 's/"name": *"[^"]*"/"name": "Changed elsewhere"/' "$tmp/files/drive.json" >"$tmp/changed" && mv "$tmp/changed" "$tmp/files/drive.json"
+sed 's/"name": *"[^"]*"/"name": "Changed elsewhere"/' "$tmp/files/drive.fretband" >"$tmp/changed" && mv "$tmp/changed" "$tmp/files/drive.fretband"
 click entry:rules.rim_mm
 write 3.5
 key Return
@@ -449,7 +449,7 @@ now
 key ctrl+s
 await 'place name=answer:Overwrite '
 shot 7-changed-elsewhere
-grep -q '"Changed elsewhere"' "$tmp/files/drive.json" || fail "a file that others had changed was overwritten"
+grep -q '"Changed elsewhere"' "$tmp/files/drive.fretband" || fail "a file that others had changed was overwritten"
 click answer:Reload
 await '^reload path='
 settle

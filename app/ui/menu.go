@@ -123,7 +123,8 @@ func newMenu(w *Window) *menu {
 		fyne.NewMenu("Help",
 			m.item("Keys (F1)", nil, w.help.Keys),
 			m.item("Cautions", nil, w.help.Cautions),
-			m.item("About the figures", nil, w.help.Figures)),
+			m.item("About the figures", nil, w.help.Figures),
+			m.item("About Fretband", nil, w.help.About)),
 	)
 	return m
 }

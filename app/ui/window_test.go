@@ -340,7 +340,7 @@ func TestSaveAskAndOpen(t *testing.T) {
 func TestTheChooserAsksBeforeItReplaces(t *testing.T) {
 	w, _ := usual(t)
 	dir := t.TempDir()
-	there := filepath.Join(dir, "there.json")
+	there := filepath.Join(dir, "there.fretband")
 	require.NoError(t, os.WriteFile(there, []byte("mine"), 0o600))
 	got := ""
 	w.desk.Choose(pages.SaveFile, dir, "there", func(p string) { got = p })

@@ -3,6 +3,7 @@
 // Fretband opens the window. Usage:
 //
 //	fretband [-log FILE] [-size 1400x900] [-theme light|dark] [-gallery NAME | DESIGN]
+//	fretband -version
 package main
 
 import (
@@ -14,6 +15,7 @@ import (
 
 	"fretband/app"
 	"fretband/app/ui"
+	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
 	"fretband/unroll"
@@ -35,10 +37,15 @@ func run(args []string) (err error) {
 	size := f.String("size", "", "of the window, as `1400x900`")
 	dress := f.String("theme", "", "`light` or dark; what was chosen last if left out")
 	gallery := f.String("gallery", "", "open this `design` of the gallery")
+	version := f.Bool("version", false, "say which version this is, and of which commit")
 	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return nil
 	} else if err != nil {
 		return err
+	}
+	if *version {
+		fmt.Println("fretband " + export.Built())
+		return nil
 	}
 	dir, err := app.ConfigDir()
 	if err != nil {

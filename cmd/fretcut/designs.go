@@ -15,8 +15,6 @@ import (
 	"fretband/pattern/project"
 )
 
-const designSuffix = ".json"
-
 // fromInput is the operand that stands for a design on standard input.
 const fromInput = "-"
 
@@ -58,6 +56,7 @@ func (i item) folder() string { return filepath.Join(i.subfolder, i.name) }
 // hold the walk. What is named twice is taken once. folder is true if any operand is
 // one.
 func designs(operands []string, in io.Reader, except string) (items []item, folder bool) {
+	operands = expanded(operands)
 	for k, o := range operands {
 		stat, err := os.Stat(o)
 		switch {
@@ -71,7 +70,7 @@ func designs(operands []string, in io.Reader, except string) (items []item, fold
 			folder = true
 			found := designsIn(o, "", except)
 			if found == nil {
-				found = []item{{path: o, err: fmt.Errorf("%s: holds no design file, *%s", o, designSuffix)}}
+				found = []item{{path: o, err: fmt.Errorf("%s: holds no design file, *%s or *.json", o, project.Suffix)}}
 			}
 			items = append(items, found...)
 		}
@@ -83,6 +82,22 @@ func designs(operands []string, in io.Reader, except string) (items []item, fold
 		}
 	}
 	return once, folder
+}
+
+// expanded returns the operands with the files in place of those that are patterns, such as
+// *.fretband: some shells leave that to the program. A name that is there is no pattern.
+func expanded(operands []string) []string {
+	var all []string
+	for _, o := range operands {
+		if _, err := os.Stat(o); err != nil && strings.ContainsAny(o, "*?[") {
+			if found, err := filepath.Glob(o); err == nil && len(found) > 0 {
+				all = append(all, found...)
+				continue
+			}
+		}
+		all = append(all, o)
+	}
+	return all
 }
 
 func itemOf(path, subfolder string) item {
@@ -119,7 +134,7 @@ func designsIn(folder, subfolder, except string) []item {
 			if except == "" || !samePath(path, except) {
 				items = append(items, designsIn(path, filepath.Join(subfolder, e.Name()), except)...)
 			}
-		case strings.EqualFold(filepath.Ext(e.Name()), designSuffix) && canBeFile(e, path):
+		case project.IsFile(e.Name()) && canBeFile(e, path):
 			items = append(items, itemOf(path, subfolder))
 		}
 	}

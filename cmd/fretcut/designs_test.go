@@ -7,9 +7,11 @@ import (
 	"runtime"
 	"testing"
 
+	"fretband/export"
 	"fretband/pattern"
 	"fretband/pattern/project"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -100,4 +102,34 @@ func TestReachTellsByItsExitCodeThatNoWayGetsThere(t *testing.T) {
 	code, out, errs := call("reach", "-taken", "90", file)
 	require.Equal(t, breach, code, errs)
 	require.Contains(t, out, "does not get there")
+}
+
+// Where the shell leaves patterns to the program, they are the files that they fit.
+func TestPatternsAreExpanded(t *testing.T) {
+	dir := t.TempDir()
+	at := func(p string) string { return filepath.Join(dir, p) }
+	for _, name := range []string{"a.fretband", "b.fretband", "c.json", "odd[1].fretband"} {
+		code, _, errs := call("gallery", "tide-bangle", "-out", at(name))
+		require.Equal(t, fine, code, errs)
+	}
+	assert.Equal(t, []string{at("a.fretband"), at("b.fretband"), at("odd[1].fretband"), at("none*"), at("odd[1].fretband")},
+		expanded([]string{at("*.fretband"), at("none*"), at("odd[1].fretband")}))
+	_, one, _ := call("report", at("a.fretband"))
+	code, two, errs := call("report", at("?.fretband"))
+	require.Equal(t, fine, code, errs)
+	assert.Greater(t, len(two), 2*len(one)-10)
+	// A file that is there and is another design is not replaced unasked.
+	code, _, errs = call("gallery", "harbour-cuff", "-out", at("a.fretband"))
+	assert.Equal(t, refused, code)
+	assert.Contains(t, errs, "-replace")
+	code, _, errs = call("gallery", "harbour-cuff", "-replace", "-out", at("a.fretband"))
+	assert.Equal(t, fine, code, errs)
+	code, _, _ = call("gallery", "-out", at("x.fretband"))
+	assert.Equal(t, refused, code)
+}
+
+func TestTheVersionIsTold(t *testing.T) {
+	code, out, _ := call("version")
+	assert.Equal(t, fine, code)
+	assert.Contains(t, out, "fretcut "+export.Version)
 }

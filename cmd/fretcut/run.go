@@ -58,7 +58,7 @@ func sayError(errs io.Writer, err error) {
 
 func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 	if len(args) == 0 {
-		return refused, fmt.Errorf("say what to do: report, strength, make, reach, lighten or gallery; fretcut help tells more")
+		return refused, fmt.Errorf("say what to do: report, strength, make, reach, lighten, gallery or version; fretcut help tells more")
 	}
 	switch args[0] {
 	case "report":
@@ -73,11 +73,14 @@ func dispatch(args []string, in io.Reader, out, errs io.Writer) (int, error) {
 		return lighten(args[1:], in, out)
 	case "gallery":
 		return gallery(args[1:], out)
+	case "version", "-version", "--version":
+		_, err := fmt.Fprintln(out, "fretcut "+export.Built())
+		return fine, err
 	case "help", "-h", "-help", "--help":
 		_, err := io.WriteString(out, usage)
 		return fine, err
 	}
-	return refused, fmt.Errorf("%s is no command; use report, strength, make, reach, lighten or gallery", unroll.Quote(args[0]))
+	return refused, fmt.Errorf("%s is no command; use report, strength, make, reach, lighten, gallery or version", unroll.Quote(args[0]))
 }
 
 // anyNumber of operands is allowed.

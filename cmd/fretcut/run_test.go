@@ -116,7 +116,7 @@ func TestBadInputAndUsageAreExitTwoWithOneLine(t *testing.T) {
 		args []string
 		says string
 	}{
-		{nil, "report, strength, make, reach, lighten or gallery"},
+		{nil, "report, strength, make, reach, lighten, gallery or version"},
 		{[]string{"melt"}, `"melt"`},
 		{[]string{"report"}, "name a design file"},
 		{[]string{"reach", good, good}, "one too many"},

@@ -23,7 +23,10 @@ const usage = `usage:
   fretcut lighten [-left GRAMS] [-json] [-way KEY -out FILE] [-replace] DESIGN
                                     solves ways to have less metal that is as stiff and
                                     yields as late, and shows them side by side
-  fretcut gallery [NAME]            lists the built-in designs, or prints one of them
+  fretcut gallery [NAME [-out FILE] [-replace]]
+                                    lists the built-in designs, prints one of them, or
+                                    writes it to a file
+  fretcut version                   says which version this is, and of which commit
 
 DESIGN is a design file, or - for standard input. DESIGN... may also name folders: fretcut
 takes the design files in them and in their subfolders, but no hidden files, no linked

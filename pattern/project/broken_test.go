@@ -59,7 +59,7 @@ func TestBrokenFilesAreRefusedWithAClearLine(t *testing.T) {
 		"only-a-number":             "the file must hold a group in braces {}; it holds 42",
 		"a-list":                    "it holds a list",
 		"not-utf8":                  "line 3: the file is not UTF-8 text",
-		"utf16":                     "the file is UTF-16 text; save it as UTF-8",
+		"utf16":                     "the file is UTF-16 text and ends within a character; save it as UTF-8",
 		"deep":                      "line 1: nested more than 16 deep",
 		"zip":                       "line 1, column 1: 'P' can't stand here",
 		"kind-unknown":              `band.kind: must be "cuff", "bangle" or "ring"; it is "tiara"`,

@@ -17,7 +17,7 @@
 // # The format, version 4
 //
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
-// NAME.json. The order of the fields is free on reading and fixed on writing.
+// NAME.fretband (NAME.json before that, and still read). The order of the fields is free on reading and fixed on writing.
 // Fields that are not in this list, fields given twice, null, and numbers too
 // large for 64-bit floating point are errors. Texts are one line each, without
 // control characters. Lengths are in mm. "opt" marks fields that may be left out;

@@ -2,12 +2,14 @@ package project
 
 import (
 	"bytes"
+	"encoding/binary"
 	"os"
 	"path/filepath"
 	"reflect"
 	"runtime"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"fretband/pattern"
 	"fretband/pattern/motif"
@@ -286,4 +288,33 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%v\n%s\n%s", err, first.Bytes(), second.Bytes())
 		}
 	})
+}
+
+// What a shell puts into a file in UTF-16, or an editor in UTF-8 with a mark, is read as the
+// same design. The codes are those of the standard library.
+func TestADesignIsReadInTheCodesThatShellsWrite(t *testing.T) {
+	d := full()
+	var plain bytes.Buffer
+	require.NoError(t, Write(&plain, d))
+	units := utf16.Encode([]rune("\uFEFF" + plain.String()))
+	little, big := new(bytes.Buffer), new(bytes.Buffer)
+	require.NoError(t, binary.Write(little, binary.LittleEndian, units))
+	require.NoError(t, binary.Write(big, binary.BigEndian, units))
+	want, err := Read(bytes.NewReader(plain.Bytes()))
+	require.NoError(t, err)
+	for name, data := range map[string][]byte{"UTF-16 LE": little.Bytes(), "UTF-16 BE": big.Bytes(), "UTF-8": []byte("\uFEFF" + plain.String())} {
+		got, err := Read(bytes.NewReader(data))
+		require.NoError(t, err, name)
+		assert.Equal(t, want, got, name)
+	}
+	_, err = Read(bytes.NewReader(little.Bytes()[:little.Len()-1]))
+	assert.ErrorContains(t, err, "ends within a character")
+}
+
+func TestDesignFilesAreKnownByTheirNames(t *testing.T) {
+	for name, is := range map[string]bool{"a.fretband": true, "a.json": true, "A.FRETBAND": true, "a.b.Json": true, "a": false, "a.svg": false, "fretband": false} {
+		assert.Equal(t, is, IsFile(name), name)
+	}
+	assert.Equal(t, "a.b", NameOf("x/a.b.fretband"))
+	assert.Equal(t, "a.svg", NameOf("x/a.svg"))
 }

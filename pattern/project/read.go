@@ -6,7 +6,9 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 
 	"fretband/pattern"
@@ -16,6 +18,26 @@ import (
 // Version is the newest version of the format, which is written where an older one
 // can't hold the design, and the newest one that is read.
 const Version = 4
+
+// Suffix is what the name of a design file ends in. Before there was one of its own they
+// ended in .json; both are read.
+const Suffix = ".fretband"
+
+var suffixes = []string{Suffix, ".json"}
+
+// IsFile reports whether a file is a design file by its name.
+func IsFile(name string) bool {
+	return slices.Contains(suffixes, strings.ToLower(filepath.Ext(name)))
+}
+
+// NameOf returns the name of a design file without its folder and suffix.
+func NameOf(path string) string {
+	base := filepath.Base(path)
+	if IsFile(base) {
+		return strings.TrimSuffix(base, filepath.Ext(base))
+	}
+	return base
+}
 
 // MaxBytes is the size of the largest file that is read. A design with all the
 // reserves it may have takes some tens of kilobytes.

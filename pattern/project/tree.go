@@ -2,10 +2,12 @@ package project
 
 import (
 	"bytes"
+	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf16"
 	"unicode/utf8"
 
 	"fretband/pattern"
@@ -75,11 +77,34 @@ func (n node) String() string {
 	return "a group in braces"
 }
 
+// inUTF8 returns the text of a file without the mark at its beginning that says how it is
+// coded (RFC 2781; the Unicode Standard 23.8): some shells write UTF-16 with one where they
+// put what a program prints into a file.
+func inUTF8(data []byte) ([]byte, error) {
+	var order binary.ByteOrder
+	switch {
+	case bytes.HasPrefix(data, []byte{0xFF, 0xFE}):
+		order = binary.LittleEndian
+	case bytes.HasPrefix(data, []byte{0xFE, 0xFF}):
+		order = binary.BigEndian
+	default:
+		return bytes.TrimPrefix(data, []byte("\ufeff")), nil
+	}
+	if len(data)%2 != 0 {
+		return nil, errors.New("the file is UTF-16 text and ends within a character; save it as UTF-8")
+	}
+	var units []uint16
+	for k := 2; k < len(data); k += 2 {
+		units = append(units, order.Uint16(data[k:]))
+	}
+	return []byte(string(utf16.Decode(units))), nil
+}
+
 // parse reads the whole of data as one JSON value.
 func parse(data []byte) (node, error) {
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	if bytes.HasPrefix(data, []byte{0xfe, 0xff}) || bytes.HasPrefix(data, []byte{0xff, 0xfe}) {
-		return node{}, errors.New("the file is UTF-16 text; save it as UTF-8")
+	data, err := inUTF8(data)
+	if err != nil {
+		return node{}, err
 	}
 	if i := firstInvalid(data); i >= 0 {
 		return node{}, fmt.Errorf("line %d: the file is not UTF-8 text; save it as UTF-8", lineAt(data, i))

@@ -3,7 +3,6 @@ package pages
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"fretband/app"
@@ -235,7 +234,7 @@ func (b *beginning) recent(named *[]kit.Field) (tiles []*tile) {
 		if _, err := os.Stat(path); err != nil {
 			continue
 		}
-		name := strings.TrimSuffix(filepath.Base(path), designSuffix)
+		name := project.NameOf(path)
 		t := b.piece(short(name, 19), path, func() (pattern.Design, error) {
 			d, err := app.Open(path)
 			if err != nil {

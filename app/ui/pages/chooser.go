@@ -3,10 +3,12 @@ package pages
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 
 	"fretband/app/ui/kit"
+	"fretband/pattern/project"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -38,26 +40,17 @@ const (
 	openPicture
 )
 
-// suffixes returns the endings of the file names that a mode lists.
-func (m chooseMode) suffixes() []string {
+// lists reports whether a mode lists a file of that name.
+func (m chooseMode) lists(name string) bool {
 	switch m {
 	case chooseFolder:
-		return nil
+		return false
 	case openDrawing:
-		return []string{".svg", ".dxf"}
+		return slices.Contains([]string{".svg", ".dxf"}, strings.ToLower(filepath.Ext(name)))
 	case openPicture:
-		return []string{".png", ".jpg", ".jpeg"}
+		return slices.Contains([]string{".png", ".jpg", ".jpeg"}, strings.ToLower(filepath.Ext(name)))
 	}
-	return []string{designSuffix}
-}
-
-func (m chooseMode) lists(name string) bool {
-	for _, s := range m.suffixes() {
-		if strings.HasSuffix(strings.ToLower(name), s) {
-			return true
-		}
-	}
-	return false
+	return project.IsFile(name)
 }
 
 // opens reports whether a file must be there already.
@@ -67,9 +60,6 @@ type place struct {
 	name   string
 	folder bool
 }
-
-// designSuffix is what a design file's name ends in.
-const designSuffix = ".json"
 
 // Choose opens a dialog for a path. Saving over a file is asked about before
 // done is called.
@@ -228,8 +218,8 @@ func (c *chooser) take() {
 		c.done(path)
 		return
 	}
-	if !strings.HasSuffix(strings.ToLower(path), designSuffix) {
-		path += designSuffix
+	if !project.IsFile(path) {
+		path += project.Suffix
 		_, err = os.Stat(path)
 	}
 	if dir := filepath.Dir(path); !isFolder(dir) {

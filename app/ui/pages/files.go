@@ -141,7 +141,7 @@ func (fs *Files) SaveThen(next func()) {
 func (fs *Files) SaveAs() { fs.Kit.Dialogs.Commit(); fs.saveAsThen(nil) }
 
 func (fs *Files) saveAsThen(next func()) {
-	folder, name := fs.Settings.Folder, handover.FileName(fs.Ed.Doc.Title())+designSuffix
+	folder, name := fs.Settings.Folder, handover.FileName(fs.Ed.Doc.Title())+project.Suffix
 	if fs.Ed.Doc.Path != "" {
 		folder, name = filepath.Dir(fs.Ed.Doc.Path), filepath.Base(fs.Ed.Doc.Path)
 	}

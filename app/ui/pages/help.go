@@ -49,6 +49,19 @@ func (hp Help) Figures() {
 	hp.Kit.Dialogs.Ask("About the figures", rows, nil, kit.Answer{Text: "Close", Main: true})
 }
 
+// About says which version this is.
+func (hp Help) About() {
+	k := hp.Kit
+	rows := kit.Down(8)
+	for _, t := range []string{
+		"Fretband " + export.Built() + ".",
+		"Free software under the MIT licence. The file THIRD-PARTY.txt beside the program names what else is in it, with its licences.",
+	} {
+		rows.Add(k.Passage(t, kit.Plain, 460))
+	}
+	hp.Kit.Dialogs.Ask("About Fretband", rows, nil, kit.Answer{Text: "Close", Main: true})
+}
+
 func (hp Help) AskScreen() {
 	k := hp.Kit
 	e := hp.Kit.Dialogs.Entry(app.FormatNumber(hp.Settings.ScreenDPI, 1))
