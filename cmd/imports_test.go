@@ -24,6 +24,7 @@ var rank = map[string]int{
 	"pattern/project/disk": 10,
 	"pattern/motif":        25,
 	"pattern/pen":          25,
+	"pattern/added":        25,
 	"pattern/strength":     25,
 	"pattern":              30,
 	"pattern/check":        40,

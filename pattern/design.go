@@ -28,6 +28,7 @@ type Design struct {
 	Fields     []Field     `json:"fields"`
 	Reserves   []Reserve   `json:"reserves,omitempty"`
 	Engravings []Engraving `json:"marks,omitempty"`
+	Added      []Added     `json:"added,omitempty"`
 	Edits      []Edit      `json:"edits,omitempty"`
 	// Work is what the maker says of his own bench; Wear is how an open cuff is put
 	// on. Neither changes the drawing.
@@ -251,6 +252,73 @@ type Reserve struct {
 	MarginMM float64 `json:"margin_mm"`
 	Note     string  `json:"note,omitempty"` // "stone seat", "hallmark"
 }
+
+// Added is a part that is soldered or set on the outside of the band, or a row of them: a
+// stone, a border wire, beads, or any other.
+type Added struct {
+	Kind string `json:"kind"`
+	Note string `json:"note,omitempty"` // its name
+	// Cut, Gem and SG are a stone's: keys of [added.Cuts] and [added.Gems], and the specific
+	// gravity of one in no table.
+	Cut string  `json:"cut,omitempty"`
+	Gem string  `json:"gem,omitempty"`
+	SG  float64 `json:"sg,omitempty"`
+	// Section is a wire's, a key of [added.Sections]; Seat is the shape of a part.
+	Section string `json:"section,omitempty"`
+	Seat    string `json:"seat,omitempty"`
+	// Row is what several follow, Count of them; InsetMM is how far in from the edge one along
+	// an edge is.
+	Row         string  `json:"row,omitempty"`
+	XMM         float64 `json:"x_mm,omitempty"`
+	YMM         float64 `json:"y_mm,omitempty"`
+	InsetMM     float64 `json:"inset_mm,omitempty"`
+	RowWidthMM  float64 `json:"row_width_mm,omitempty"`
+	RowHeightMM float64 `json:"row_height_mm,omitempty"`
+	Count       int     `json:"count,omitempty"`
+	SpacingMM   float64 `json:"spacing_mm,omitempty"` // from middle to middle; 0 is even
+	GapMM       float64 `json:"gap_mm,omitempty"`     // between beads
+	// WidthMM is the length or diameter of a stone, part or bead, and the width of a wire;
+	// HeightMM the width of a stone or part, and the height of an oval wire.
+	WidthMM     float64 `json:"width_mm,omitempty"`
+	HeightMM    float64 `json:"height_mm,omitempty"`
+	DepthMM     float64 `json:"depth_mm,omitempty"`
+	RotationDeg float64 `json:"turn_deg,omitempty"`
+	// Setting holds a stone: a bezel of a wall WallMM thick, RiseMM high, on a plate BaseMM
+	// thick; or prongs, which weigh WeightG.
+	Setting string  `json:"setting,omitempty"`
+	WallMM  float64 `json:"wall_mm,omitempty"`
+	RiseMM  float64 `json:"rise_mm,omitempty"`
+	BaseMM  float64 `json:"base_mm,omitempty"`
+	WeightG float64 `json:"weight_g,omitempty"`
+	Alloy   string  `json:"alloy,omitempty"` // of its metal; empty is that of the band
+	Price   float64 `json:"price,omitempty"` // of one
+	// MarginMM is the distance that openings keep from it.
+	MarginMM float64 `json:"margin_mm,omitempty"`
+}
+
+// Kinds of added parts ([Added.Kind]).
+const (
+	StonePart = "stone"
+	WirePart  = "wire"
+	BeadsPart = "beads"
+	OtherPart = "part"
+)
+
+// What rows of added parts follow ([Added.Row]).
+const (
+	RowLine   = "" // along the band
+	RowCircle = "circle"
+	RowOval   = "oval"
+	RowTop    = "top" // edge
+	RowBottom = "bottom"
+	RowBoth   = "both"
+)
+
+// Settings of stones ([Added.Setting]).
+const (
+	Bezel  = "bezel"
+	Prongs = "prongs"
+)
 
 // Kinds of engraving.
 const (

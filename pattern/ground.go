@@ -9,13 +9,13 @@ import (
 )
 
 // groundOf returns where openings may lie: the blank less its rim, its joint,
-// the reserves with their margins and what is kept solid round engravings; and the
-// reserves themselves.
+// the reserves and added parts with their margins and what is kept solid round engravings;
+// and the reserves themselves.
 //
 // A closed band has no ends. Its ground is taken over three periods, so that the
 // rim and the reserves that reach over the seam are true there; a soldered
 // joint then cuts one period out of it.
-func groundOf(d Design, f unroll.Flat, edgeRule float64, rim *rimCurve, engraved []drawn) (plane.Region, []Reserved, error) {
+func groundOf(d Design, f unroll.Flat, edgeRule float64, rim *rimCurve, engraved []drawn, sets []Set) (plane.Region, []Reserved, error) {
 	blank, sm := plane.Region{f.Outline}, seamOf(d, f)
 	joined := sm.closed && !f.Flared()
 	if joined {
@@ -84,6 +84,11 @@ func groundOf(d Design, f unroll.Flat, edgeRule float64, rim *rimCurve, engraved
 			return nil, nil, fmt.Errorf("marks[%d]: %w", i, err)
 		}
 		for _, l := range round {
+			solid = append(solid, sm.onGround(l, extent)...)
+		}
+	}
+	for _, set := range sets {
+		for _, l := range set.solid {
 			solid = append(solid, sm.onGround(l, extent)...)
 		}
 	}

@@ -27,6 +27,8 @@ const (
 	MaxFields        = 40
 	MaxReserves      = 200
 	MaxEngravings    = 100
+	MaxAdded         = 100
+	MaxAddedParts    = 3000 // added parts, those of rows counted singly
 	MaxEdits         = 1000
 	MaxSpots         = 2000 // of one edit
 	MaxVariants      = 20

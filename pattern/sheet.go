@@ -25,6 +25,8 @@ type Sheet struct {
 	Ground plane.Region
 	// Reserves are the areas kept solid, without their margins: all of each row.
 	Reserves []Reserved
+	// Added are the parts that are soldered or set on.
+	Added []Set
 	// Engravings are the lines to be engraved.
 	Engravings []EngravedLines
 	Openings   []Opening

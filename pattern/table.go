@@ -118,6 +118,7 @@ const (
 	BridgesGroup   Group = "bridges" // a point of the curve of the bridges' width
 	ReserveGroup   Group = "reserve"
 	EngravingGroup Group = "mark"
+	AddedGroup     Group = "added"
 	HandGroup      Group = "hand" // of the selection
 	UnderlayGroup  Group = "underlay"
 )
@@ -131,7 +132,7 @@ func Table() []Entry { return table }
 var table = slices.Concat(
 	headEntries(), bandEntries(), formEntries(), metalEntries(), ruleEntries(),
 	fieldEntries(), areaEntries(), gradeEntries("grade_along", AlongGroup), gradeEntries("grade_across", AcrossGroup), bridgeEntries(),
-	reserveEntries(), engravingEntries(), editEntries(), workEntries(), wearEntries(), underlayEntries(), endEntries(),
+	reserveEntries(), engravingEntries(), addedEntries(), editEntries(), workEntries(), wearEntries(), underlayEntries(), endEntries(),
 )
 
 // byPath holds the entries of each path. checked holds what is checked of the parts of
