@@ -84,7 +84,6 @@ func addedEntries() []Entry {
 			Path: "added[].kind", Wrong: "is not a kind of part",
 			Doc:     `"stone", "wire" (a border along an edge), "beads" (a row of them) or "part" (any other)`,
 			Options: []Option{{StonePart, "Stone"}, {WirePart, "Wire"}, {BeadsPart, "Beads"}, {OtherPart, "Part"}},
-			Rule:    addedOfItsKind,
 		},
 		{
 			Path: "added[].cut", Group: group, Title: "Cut", Wrong: "is not a cut",
@@ -235,7 +234,8 @@ func addedEntries() []Entry {
 		},
 		{
 			Path: "added[].note", Title: "Name", Bytes: 200,
-			Tip: "What it is, for the job sheet: \"garnet\", \"clasp\".",
+			Tip:  "What it is, for the job sheet: \"garnet\", \"clasp\".",
+			Rule: addedOfItsKind,
 		},
 	}
 }
@@ -255,8 +255,8 @@ func boundAdded(d *Design, _ At) error {
 	return nil
 }
 
-// addedOfItsKind asks a part for what its kind needs. It comes before its numbers have been
-// checked by themselves.
+// addedOfItsKind asks a part for what its kind needs, once its values have been checked by
+// themselves.
 func addedOfItsKind(d *Design, at At) error {
 	a := &d.Added[at[0]]
 	wrong := func(field, msg string) error {

@@ -20,6 +20,7 @@ var checks = []func(*pattern.Sheet, *Report) []Finding{
 	checkBridge,
 	checkRim,
 	checkReserves,
+	checkAdded,
 	checkEngravings,
 	checkNothingCut,
 	checkDropped,
@@ -417,4 +418,17 @@ func checkStagger(s *pattern.Sheet, _ *Report) []Finding {
 		}
 	}
 	return fs
+}
+
+// Accepts reports whether what the maker accepts is that finding: one of the same
+// kind, near the same position if it has any.
+func Accepts(a pattern.Accepted, f Finding) bool {
+	if a.Finding != f.Kind.Key {
+		return false
+	}
+	near := len(f.At) == 0
+	for _, p := range f.At {
+		near = near || p.Dist(plane.Pt(a.At.XMM, a.At.YMM)) <= acceptedNear
+	}
+	return near
 }

@@ -10,7 +10,7 @@ import (
 
 // Hang is how the bent band hangs and how large it is.
 type Hang struct {
-	// Centre is the centre of gravity of the metal left, mm, in the coordinates of
+	// Centre is the centre of gravity of the metal left and of what is added, mm, in the coordinates of
 	// [unroll.Flat.Bend]: from the middle of the inside, Y towards the front, Z
 	// along the axis.
 	Centre unroll.Point3
@@ -55,11 +55,45 @@ func hang(s *pattern.Sheet) Hang {
 	}
 	h := Hang{LeastRadius: f.LeastRadius()}
 	if v := total.Volume; v > 0 {
-		h.Centre = unroll.Point3{X: total.Moment.X / v, Y: total.Moment.Y / v, Z: total.Moment.Z / v}
-		h.Off = math.Hypot(h.Centre.X, h.Centre.Y)
-		h.Angle = math.Atan2(-h.Centre.X, h.Centre.Y)
+		h.at(unroll.Point3{X: total.Moment.X / v, Y: total.Moment.Y / v, Z: total.Moment.Z / v})
 	}
 	h.Width, h.Height, h.Depth = bentSize(f)
+	return h
+}
+
+func (h *Hang) at(centre unroll.Point3) {
+	h.Centre = centre
+	h.Off = math.Hypot(centre.X, centre.Y)
+	h.Angle = math.Atan2(-centre.X, centre.Y)
+}
+
+// with returns how the band hangs with what is added to it: each part as a weight in one point,
+// wire as many of them along its way.
+func (h Hang) with(s *pattern.Sheet, r *Report) Hang {
+	if len(r.Added) == 0 || r.Left <= 0 {
+		return h
+	}
+	sum, c := r.Left, unroll.Point3{X: r.Left * h.Centre.X, Y: r.Left * h.Centre.Y, Z: r.Left * h.Centre.Z}
+	add := func(p plane.Point, height, g float64) {
+		q := s.Flat.Bend(p, s.Flat.Thickness+height)
+		sum, c = sum+g, unroll.Point3{X: c.X + g*q.X, Y: c.Y + g*q.Y, Z: c.Z + g*q.Z}
+	}
+	for i, set := range s.Added {
+		part := r.Added[i]
+		for _, seat := range set.Seats {
+			add(seat.At, part.middle, part.Each)
+		}
+		for k, w := range set.Wires {
+			for j, p := range w.Way {
+				share := 1 / float64(len(w.Way)-1)
+				if j == 0 || j == len(w.Way)-1 {
+					share /= 2
+				}
+				add(p, part.middle, share*part.Lengths[k]/part.length()*part.Total)
+			}
+		}
+	}
+	h.at(unroll.Point3{X: c.X / sum, Y: c.Y / sum, Z: c.Z / sum})
 	return h
 }
 

@@ -16,6 +16,9 @@ var (
 	KindThinnestBridge           = Kind{"thinnest-bridge", "thinnest bridge"}
 	KindRim                      = Kind{"rim", "rim"}
 	KindReserve                  = Kind{"reserve", "reserve"}
+	KindAddedOffTheBlank         = Kind{"added-off-the-blank", "part off the blank"}
+	KindAddedOverlap             = Kind{"added-overlap", "parts overlap"}
+	KindLowBezel                 = Kind{"low-bezel", "low bezel"}
 	KindNothingCut               = Kind{"nothing-cut", "nothing cut"}
 	KindLeftSolid                = Kind{"left-solid", "left solid"}
 	KindByHand                   = Kind{"by-hand", "by hand"}

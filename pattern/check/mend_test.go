@@ -69,6 +69,15 @@ var mended = []struct {
 	{"a reserve beyond the end", "reserve", func(d *pattern.Design) {
 		d.Reserves = []pattern.Reserve{{Shape: pattern.CircleShape, XMM: 90, YMM: 3, WidthMM: 6, MarginMM: 1}}
 	}, 1},
+	{"a stone over the edge", "added-off-the-blank", func(d *pattern.Design) {
+		d.Added = []pattern.Added{{Kind: pattern.StonePart, Cut: "oval", Gem: "opal", XMM: 10, YMM: 13.5, WidthMM: 8, HeightMM: 5, DepthMM: 2, RotationDeg: 20}}
+	}, 2},
+	{"a bezel too low", "low-bezel", func(d *pattern.Design) {
+		d.Added = []pattern.Added{{Kind: pattern.StonePart, Cut: "cabochon", Gem: "opal", WidthMM: 8, HeightMM: 5, DepthMM: 4, Setting: pattern.Bezel, WallMM: 0.3, RiseMM: 1}}
+	}, 1},
+	{"a bead on a wire", "added-overlap", func(d *pattern.Design) {
+		d.Added = []pattern.Added{{Kind: pattern.WirePart, Section: "round", WidthMM: 1, Row: pattern.RowTop}, {Kind: pattern.BeadsPart, WidthMM: 1, Row: pattern.RowTop, InsetMM: 0.5}}
+	}, 1},
 	{"a mark over the edge", "mark-off-the-blank", func(d *pattern.Design) {
 		d.Engravings = []pattern.Engraving{{Kind: pattern.TextEngraving, Text: "EIDER", YMM: 15, HeightMM: 3}}
 	}, 2},

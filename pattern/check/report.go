@@ -46,7 +46,11 @@ type Report struct {
 	LeftSolid  []LeftSolid
 	Doming     Doming
 	Springback Springback
-	Findings   []Finding
+	// Added are the figures of what is soldered or set on, AddedGrams and AddedCost those of all
+	// of it: in none of the weights and costs above, but in Hang.
+	Added                 []AddedPart
+	AddedGrams, AddedCost float64
+	Findings              []Finding
 	// Deep is what takes longer to find; nil until [Deepen] has found it.
 	Deep *Deep
 	// Strength is what the solve of the band says; nil until [Strengthen] has asked it, and

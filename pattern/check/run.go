@@ -32,8 +32,13 @@ func Run(s *pattern.Sheet) *Report {
 	r.Faces.faceBridges(s, r.Thinnest)
 	r.Net = netSection(s)
 	r.Pieces = pieces(s, r.Thinnest)
+	r.Added = addedParts(s, r)
+	for _, a := range r.Added {
+		r.AddedGrams += a.Total
+		r.AddedCost += a.Cost
+	}
 	bent.Wait()
-	r.Hang = hangs
+	r.Hang = hangs.with(s, r)
 	r.Making = makingOf(s, r)
 	r.LeftSolid, r.Doming, r.Springback = leftSolid(s), domingOf(s, r), springbackOf(s)
 	r.Findings = findings(s, r)

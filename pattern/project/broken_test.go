@@ -17,8 +17,8 @@ import (
 // version 1, whose faults are named as it names them.
 func TestBrokenFilesAreRefusedWithAClearLine(t *testing.T) {
 	want := map[string]string{
-		"version-newer":             "fretband: made by a newer Fretband: version 5; this one reads 4",
-		"version-zero":              "fretband: must be 1 to 4; it is 0",
+		"version-newer":             "fretband: made by a newer Fretband: version 6; this one reads 5",
+		"version-zero":              "fretband: must be 1 to 5; it is 0",
 		"version-text":              `fretband: must be a whole number; it is the text "1"`,
 		"version-missing":           "fretband: is missing",
 		"version-twice":             "fretband: is given twice, in line 2 and line 3",

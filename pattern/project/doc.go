@@ -12,9 +12,10 @@
 // newer ones rather than lose what it does not know. Version 1 had one field,
 // called "field", which held the rules as well. Version 2 named an accepted finding by its
 // title of that time, as "pilot hole", under "check". Before version 4 shapes of the user's
-// own were always mirrored on the left half of a cuff.
+// own were always mirrored on the left half of a cuff. Before version 5 nothing was added: no
+// stones, wire, beads or other parts.
 //
-// # The format, version 4
+// # The format, version 5
 //
 // A design file is JSON (RFC 8259) in UTF-8, one object, usually named
 // NAME.fretband (NAME.json before that, and still read). The order of the fields is free on reading and fixed on writing.

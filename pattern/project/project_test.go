@@ -56,7 +56,7 @@ func TestWritingAndReadingGiveTheSameDesign(t *testing.T) {
 		assert.Equal(t, d, back)
 		assert.Equal(t, once, written(t, back), "the same bytes")
 		assert.True(t, strings.HasSuffix(once, "}\n"))
-		assert.Regexp(t, `^{\n  "fretband": [234],\n  "name"`, once)
+		assert.Regexp(t, `^{\n  "fretband": [2345],\n  "name"`, once)
 	}
 }
 
@@ -104,6 +104,13 @@ func rich() pattern.Design {
 		{Do: pattern.Replace, At: []pattern.Spot{{YMM: 3}}, Shape: pattern.CircleShape, WidthMM: 3},
 		{Do: pattern.Add, At: []pattern.Spot{{XMM: 20}}, Shape: pattern.PathShape, Path: "M0 0L3 0L0 4Z", WidthMM: 3, HeightMM: 5},
 		{Do: pattern.Tie, At: []pattern.Spot{{XMM: -20, YMM: 2}}, SpanXMM: 3, SpanYMM: -4, BowMM: 1, WidthMM: 2},
+	}
+	d.Added = []pattern.Added{
+		{Kind: pattern.StonePart, Note: "garnet", Cut: "oval", Gem: "own", SG: 3.9, WidthMM: 6, HeightMM: 4, DepthMM: 2.5, RotationDeg: 20, XMM: 12, YMM: 1, Count: 3, SpacingMM: 9, Setting: pattern.Bezel, WallMM: 0.35, RiseMM: 2, BaseMM: 0.4, Alloy: "silver-999", Price: 12.5, MarginMM: 0.5},
+		{Kind: pattern.StonePart, Cut: "round", Gem: "diamond", WidthMM: 1.5, DepthMM: 0.9, Row: pattern.RowOval, RowWidthMM: 9, RowHeightMM: 6, XMM: -20, Count: 8, Setting: pattern.Prongs, WeightG: 0.02},
+		{Kind: pattern.WirePart, Section: "oval", WidthMM: 1.4, HeightMM: 0.8, Row: pattern.RowBoth},
+		{Kind: pattern.BeadsPart, WidthMM: 0.8, GapMM: 0.2, Row: pattern.RowTop, InsetMM: 1.5},
+		{Kind: pattern.OtherPart, Note: "clasp", Seat: pattern.RectangleShape, XMM: 60, WidthMM: 5, HeightMM: 4, WeightG: 0.8},
 	}
 	d.Rules.Process = "laser"
 	d.Work = pattern.Work{KerfMM: 0.15, CutMMMin: 12, OpeningMin: 1.5, BladeMM: 200, HourPrice: 45, LeastAngleDeg: 25}

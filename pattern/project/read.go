@@ -17,7 +17,7 @@ import (
 
 // Version is the newest version of the format, which is written where an older one
 // can't hold the design, and the newest one that is read.
-const Version = 4
+const Version = 5
 
 // Suffix is what the name of a design file ends in. Before there was one of its own they
 // ended in .json; both are read.

@@ -2,7 +2,7 @@
 
 // All that a design file may hold:
 //
-//	fretband            4: the version of this format, or 2 where nothing is accepted
+//	fretband            5: the version of this format, or 2 where nothing is accepted
 //	name                text, at most 80 bytes: what the piece is called
 //	note           opt  text, at most 2000 bytes, for the reader; it may have several lines
 //	band                the band as it is worn:
@@ -176,6 +176,48 @@
 //	  height_mm    opt  text: 0.3 to 40, of its capitals
 //	  keep_mm           -1 to 20: how far openings stay away; under 0 they may run through
 //	  note         opt  text, at most 200 bytes
+//	added          opt  list, at most 100, of what is soldered or set on; openings keep away from
+//	                    it. Those of rows counted singly at most 3000:
+//	  kind              "stone", "wire" (a border along an edge), "beads" (a row of them) or "part"
+//	                    (any other)
+//	  note         opt  text, at most 200 bytes
+//	  cut          opt  "round", "oval", "square", "rectangle", "cushion", "long-cushion",
+//	                    "emerald", "marquise", "pear", "heart", "cabochon" or "round-cabochon"
+//	  gem          opt  "diamond", "corundum", "beryl", "quartz", "almandine", "rhodolite",
+//	                    "pyrope", "peridot", "tourmaline", "spinel", "tanzanite", "chrysoberyl",
+//	                    "topaz", "zirconia", "turquoise", "lapis", "jadeite", "nephrite", "opal",
+//	                    "malachite", "moonstone", "coral", "pearl" or "own"
+//	  sg           opt  gem "own": 0.5 to 25, its specific gravity
+//	  section      opt  "round", "half-round", "square" or "oval"
+//	  seat         opt  "circle", "oval" or "rectangle"
+//	  row          opt  what several follow: a line along the band if left out, "circle", "oval",
+//	                    "top", "bottom" or "both" (edges); wire follows an edge
+//	  x_mm         opt  -500 to 500, of its middle, of a row's middle, along the blank from the
+//	                    front; not of wire
+//	  y_mm         opt  -500 to 500, across the blank
+//	  inset_mm     opt  along an edge: 0 to 60, from the edge to the nearer side
+//	  row_width_mm opt  circle, oval: 0.1 to 150, through the middles of what follows it
+//	  row_height_mm opt oval: 0.1 to 150
+//	  count        opt  whole, 0 to 1000, along each edge; 0 of beads: as many as fit, of others a
+//	                    single one
+//	  spacing_mm   opt  stones, parts: 0 to 300, from middle to middle on the outer face; 0: evenly
+//	  gap_mm       opt  beads: 0 to 60, between two
+//	  width_mm     opt  0.1 to 150: length of a stone or part (of a round one its diameter), width
+//	                    of a wire on the metal, diameter of beads; beads without it are as large as
+//	                    closes the row, or fills it
+//	  height_mm    opt  0.1 to 150: width of a stone or part that is not round or square, height of
+//	                    an oval wire
+//	  depth_mm     opt  stone: 0.1 to 60, from top to bottom
+//	  turn_deg     opt  -360 to 360
+//	  setting      opt  stone: "bezel", or "prongs" with weight_g; none if left out
+//	  wall_mm      opt  bezel: 0.1 to 5, its thickness
+//	  rise_mm      opt  bezel: 0.2 to 30, its height
+//	  base_mm      opt  bezel: 0 to 10, thickness of the plate under it; 0 is none
+//	  weight_g     opt  prongs, part: 0 to 1000, of one
+//	  alloy        opt  a key of the table of alloys: of bezel, wire and beads; the metal of the
+//	                    band if left out
+//	  price        opt  0 to 100000, of one, in the metal's currency; of wire of the whole
+//	  margin_mm    opt  0 to 20: how far openings stay away
 //	edits          opt  list, at most 1000, of what was done by hand, in at most 4000 places, mirror
 //	                    images counted; the paths of "replace" and "add" together have at most 5000
 //	                    edges. Where more lie over each other or nearer than the bridge than can be

@@ -63,6 +63,9 @@ func versionFor(d pattern.Design) int {
 	if slices.ContainsFunc(d.Fields, func(f pattern.Field) bool { return f.Motif == motif.OwnKey }) {
 		v = 4
 	}
+	if len(d.Added) > 0 {
+		v = 5
+	}
 	for _, other := range d.Variants {
 		v = max(v, versionFor(other))
 	}
