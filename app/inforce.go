@@ -14,6 +14,10 @@ var standsFor = map[string]func(*Scene, pattern.At) float64{
 	"reserves[].spacing_mm": func(s *Scene, at pattern.At) float64 {
 		return s.Sheet.Design.Reserves[at[0]].Spacing(s.Sheet.Flat)
 	},
+	"added[].spacing_mm": func(s *Scene, at pattern.At) float64 { return s.Sheet.Added[at[0]].Step },
+	"added[].width_mm:beads": func(s *Scene, at pattern.At) float64 {
+		return s.Sheet.Added[at[0]].SizeMM
+	},
 	"work.kerf_mm":         func(s *Scene, _ pattern.At) float64 { return s.Report.Making.KerfMM },
 	"work.least_angle_deg": func(s *Scene, _ pattern.At) float64 { return check.LeastAngle(s.Sheet) },
 	"wear.open_mm":         func(s *Scene, _ pattern.At) float64 { return check.OpenedBy(s.Sheet) },

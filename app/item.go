@@ -10,37 +10,53 @@ import (
 	"fretband/unroll/plane"
 )
 
-// Item names a reserve or an engraving of a design: what lies at a position of its own and
-// can be taken hold of. [NoItem] is none.
+// ItemKind is a kind of items.
+type ItemKind int
+
+// Kinds of items.
+const (
+	ReserveItem ItemKind = iota
+	EngravingItem
+	AddedItem
+)
+
+// Item names a reserve, an engraving or an added part of a design: what lies at a position of
+// its own and can be taken hold of. [NoItem] is none.
 type Item struct {
-	Engraved bool
-	Index    int
+	Kind  ItemKind
+	Index int
 }
 
-// NoItem is no reserve and no engraving.
+// NoItem is no item.
 var NoItem = Item{Index: -1}
 
 // In reports whether the design has it.
 func (it Item) In(d pattern.Design) bool {
-	n := len(d.Reserves)
-	if it.Engraved {
-		n = len(d.Engravings)
-	}
-	return it.Index >= 0 && it.Index < n
+	return it.Index >= 0 && it.Index < it.Kind.Count(d)
 }
+
+// Count returns how many of the kind a design has.
+func (k ItemKind) Count(d pattern.Design) int {
+	return [...]int{len(d.Reserves), len(d.Engravings), len(d.Added)}[k]
+}
+
+// most is how many a design holds.
+func (k ItemKind) most() int {
+	return [...]int{pattern.MaxReserves, pattern.MaxEngravings, pattern.MaxAdded}[k]
+}
+
+// Word is what a person calls one of the kind.
+func (k ItemKind) Word() string { return [...]string{"reserve", "mark", "part"}[k] }
 
 // Path is its name in the design file.
 func (it Item) Path() string { return fmt.Sprintf("%s[%d]", it.List(), it.Index) }
 
 // List is the name in the design file of the list that holds it.
 func (it Item) List() string {
-	if it.Engraved {
-		return "marks"
-	}
-	return "reserves"
+	return [...]string{"reserves", "marks", "added"}[it.Kind]
 }
 
-// number is where it keeps a number that both kinds have.
+// number is where it keeps a number that all kinds have.
 func (it Item) number(d *pattern.Design, name string) *float64 {
 	return pattern.ByPath(it.List() + "[]." + name)[0].Number(d, pattern.At{it.Index})
 }
@@ -53,6 +69,10 @@ func (it Item) At(d pattern.Design) plane.Point {
 // Put lays it at a position, to a hundredth of a millimetre and within the limits.
 func (it Item) Put(d *pattern.Design, at plane.Point) {
 	*d = Clone(*d)
+	if it.Kind == AddedItem {
+		putAdded(&d.Added[it.Index], pattern.PositionRange.Clamp(hundredths(at.X)), pattern.PositionRange.Clamp(hundredths(at.Y)))
+		return
+	}
 	*it.number(d, "x_mm") = pattern.PositionRange.Clamp(hundredths(at.X))
 	*it.number(d, "y_mm") = pattern.PositionRange.Clamp(hundredths(at.Y))
 }
@@ -68,7 +88,11 @@ func (it Item) RotateTo(d *pattern.Design, deg float64) {
 func (it Item) Resize(d *pattern.Design, width, height float64) {
 	*d = Clone(*d)
 	tenth := func(v float64, r pattern.Range) float64 { return r.Clamp(math.Round(v*10) / 10) }
-	if it.Engraved {
+	switch it.Kind {
+	case AddedItem:
+		resizeAdded(&d.Added[it.Index], tenth(width, pattern.SizeRange), tenth(height, pattern.SizeRange))
+		return
+	case EngravingItem:
 		m := &d.Engravings[it.Index]
 		switch m.Kind {
 		case pattern.LineEngraving:
@@ -85,34 +109,47 @@ func (it Item) Resize(d *pattern.Design, width, height float64) {
 	}
 }
 
-// Copy adds one like it, beside it along the band, and returns that.
+// Copy adds one like it, beside it, and returns that.
 func (it Item) Copy(d *pattern.Design) Item {
 	*d = Clone(*d)
-	if it.Engraved {
-		if len(d.Engravings) >= pattern.MaxEngravings {
-			return NoItem
-		}
-		m := d.Engravings[it.Index]
-		m.YMM = pattern.PositionRange.Clamp(m.YMM - math.Max(2, 1.6*m.HeightMM))
-		d.Engravings = append(d.Engravings, m)
-		return Item{true, len(d.Engravings) - 1}
-	}
-	if len(d.Reserves) >= pattern.MaxReserves {
+	c := Item{it.Kind, it.Kind.Count(*d)}
+	if c.Index >= it.Kind.most() {
 		return NoItem
 	}
-	r := d.Reserves[it.Index]
-	r.XMM = pattern.PositionRange.Clamp(hundredths(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
-	d.Reserves = append(d.Reserves, r)
-	return Item{false, len(d.Reserves) - 1}
+	clamp := pattern.PositionRange.Clamp
+	switch it.Kind {
+	case EngravingItem:
+		m := d.Engravings[it.Index]
+		m.YMM = clamp(m.YMM - math.Max(2, 1.6*m.HeightMM))
+		d.Engravings = append(d.Engravings, m)
+	case AddedItem:
+		a := d.Added[it.Index]
+		switch {
+		case a.Row == pattern.RowTop || a.Row == pattern.RowBottom || a.Row == pattern.RowBoth:
+			a.InsetMM = hundredths(math.Min(60, a.InsetMM+a.WidthMM))
+		default:
+			a.XMM = clamp(hundredths(a.XMM + a.WidthMM + 2*(a.WallMM+a.MarginMM) + a.RowWidthMM + 1))
+		}
+		d.Added = append(d.Added, a)
+	default:
+		r := d.Reserves[it.Index]
+		r.XMM = clamp(hundredths(r.XMM + r.WidthMM + 2*r.MarginMM + 1))
+		d.Reserves = append(d.Reserves, r)
+	}
+	return c
 }
 
 // Remove takes it away.
 func (it Item) Remove(d *pattern.Design) {
 	*d = Clone(*d)
-	if it.Engraved {
-		d.Engravings = slices.Delete(d.Engravings, it.Index, it.Index+1)
-	} else {
-		d.Reserves = slices.Delete(d.Reserves, it.Index, it.Index+1)
+	i := it.Index
+	switch it.Kind {
+	case EngravingItem:
+		d.Engravings = slices.Delete(d.Engravings, i, i+1)
+	case AddedItem:
+		d.Added = slices.Delete(d.Added, i, i+1)
+	default:
+		d.Reserves = slices.Delete(d.Reserves, i, i+1)
 	}
 }
 
@@ -127,7 +164,10 @@ func (it Item) Text(d pattern.Design) string {
 			words = append(words, s)
 		}
 	}
-	if it.Engraved {
+	switch it.Kind {
+	case AddedItem:
+		add(addedText(d.Added[it.Index]))
+	case EngravingItem:
 		m := d.Engravings[it.Index]
 		add(m.Note)
 		switch m.Kind {
@@ -138,7 +178,7 @@ func (it Item) Text(d pattern.Design) string {
 		default:
 			add("drawn lines")
 		}
-	} else {
+	default:
 		r := d.Reserves[it.Index]
 		add(r.Note)
 		if r.Count > 1 {
@@ -172,7 +212,14 @@ func (it Item) PositionText(d pattern.Design) string {
 func (it Item) SizeText(d pattern.Design) string {
 	var s string
 	var turn float64
-	if it.Engraved {
+	switch it.Kind {
+	case AddedItem:
+		a := d.Added[it.Index]
+		turn = a.RotationDeg
+		if s = pattern.Say("%.1f mm", a.WidthMM); a.HeightMM > 0 {
+			s = pattern.Say("%.1f x %.1f mm", a.WidthMM, a.HeightMM)
+		}
+	case EngravingItem:
 		m := d.Engravings[it.Index]
 		turn = m.RotationDeg
 		switch m.Kind {
@@ -181,7 +228,7 @@ func (it Item) SizeText(d pattern.Design) string {
 		case pattern.TextEngraving:
 			s = pattern.Say("capitals %.1f mm", m.HeightMM)
 		}
-	} else {
+	default:
 		r := d.Reserves[it.Index]
 		turn = r.RotationDeg
 		s = pattern.Say("%.1f x %.1f mm", r.WidthMM, r.HeightMM)

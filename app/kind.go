@@ -20,7 +20,7 @@ func SetKind(d *pattern.Design, kind string) {
 		// Rows, bridges and positions for a wrist do not fit a finger, nor the other
 		// way round.
 		b := &d.Band
-		d.Reserves, d.Engravings, d.Edits = nil, nil, nil
+		d.Reserves, d.Engravings, d.Added, d.Edits = nil, nil, nil, nil
 		b.TopEdge, b.BottomEdge, b.SwellLengthMM, b.FlareDeg = nil, nil, 0, 0
 		b.Dome, b.DomeRadiusMM, b.DomeRiseMM, b.DomeFlat = "", 0, 0, ""
 		around, o = 180, unroll.OvalOf(180, 1.25)

@@ -136,7 +136,7 @@ func (e *Editor) Click(at plane.Point, within float64, more bool, times int) {
 func (e *Editor) PickOne(opening int, it Item) {
 	e.On.Leave()
 	e.Select(it)
-	if it.Engraved {
+	if it.Kind == EngravingItem || it.Kind == AddedItem && it != NoItem {
 		opening = -1 // it lies over the opening
 	}
 	n := 0
@@ -151,11 +151,9 @@ func (e *Editor) PickOne(opening int, it Item) {
 		picks = []Picked{Pick(e.Scene.Sheet, opening)}
 	}
 	e.Pick(picks)
-	reserve, engraved := it.Index+1, 0
-	if it.Engraved {
-		reserve, engraved = 0, it.Index+1
-	}
-	e.Log.Event("pick", "opening", n, "reserve", reserve, "mark", engraved)
+	var at [3]int
+	at[it.Kind] = it.Index + 1
+	e.Log.Event("pick", "opening", n, "reserve", at[ReserveItem], "mark", at[EngravingItem], "part", at[AddedItem])
 }
 
 // IsPicked reports whether p is picked.
@@ -346,19 +344,22 @@ func (e *Editor) Select(it Item) {
 	e.On.Item()
 }
 
-// AddItem adds an engraving of a kind, or a reserve of a shape, and selects it.
-func (e *Editor) AddItem(engraved bool, kind string) {
-	e.addItem(engraved, kind, func(*pattern.Design, Item) {})
+// AddItem adds an item: an engraving of a kind, a reserve of a shape, a part of a kind; and
+// selects it.
+func (e *Editor) AddItem(kind ItemKind, of string) {
+	e.addItem(kind, of, func(*pattern.Design, Item) {})
 }
 
-func (e *Editor) addItem(engraved bool, kind string, put func(*pattern.Design, Item)) {
+func (e *Editor) addItem(kind ItemKind, of string, put func(*pattern.Design, Item)) {
 	d := e.Now()
-	it := Item{Engraved: engraved, Index: len(d.Reserves)}
-	if engraved {
-		it.Index = len(d.Engravings)
-		d.Engravings = append(d.Engravings, NewEngraving(kind, d))
-	} else {
-		d.Reserves = append(d.Reserves, NewReserve(kind, d))
+	it := Item{kind, kind.Count(d)}
+	switch kind {
+	case EngravingItem:
+		d.Engravings = append(d.Engravings, NewEngraving(of, d))
+	case AddedItem:
+		d.Added = append(d.Added, NewAdded(of, d))
+	default:
+		d.Reserves = append(d.Reserves, NewReserve(of, d))
 	}
 	put(&d, it)
 	e.added(it, d)

@@ -127,7 +127,7 @@ func TestAToolDrawsWhereItIsClickedAsLargeAsBefore(t *testing.T) {
 func TestItemsAreAddedNudgedCopiedAndRemoved(t *testing.T) {
 	e, _ := editing(t)
 	n := len(e.Now().Reserves)
-	e.AddItem(false, pattern.CircleShape)
+	e.AddItem(ReserveItem, pattern.CircleShape)
 	it := Item{Index: n}
 	require.Equal(t, it, e.Item)
 	from := it.At(e.Now())

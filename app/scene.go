@@ -93,8 +93,8 @@ func (s *Scene) Within(box plane.Box) []Picked {
 	return picks
 }
 
-// ItemAt returns the topmost engraving or reserve at a position; engravings lie over
-// reserves. An engraved line may be as far as within away, mm.
+// ItemAt returns the topmost item at a position; engravings lie over added parts, and these
+// over reserves. An engraved line may be as far as within away, mm.
 func (s *Scene) ItemAt(p plane.Point, within float64) Item {
 	if s == nil {
 		return NoItem
@@ -102,15 +102,18 @@ func (s *Scene) ItemAt(p plane.Point, within float64) Item {
 	for i := len(s.Sheet.Engravings) - 1; i >= 0; i-- {
 		m := s.Sheet.Engravings[i]
 		if s.Sheet.Design.Engravings[m.Engraving].Kind == pattern.TextEngraving && m.Frame.Contains(p) {
-			return Item{Engraved: true, Index: m.Engraving}
+			return Item{EngravingItem, m.Engraving}
 		}
 		for _, st := range m.Strokes {
 			for _, e := range st.Edges() {
 				if e.Bounds().Grow(within).Contains(p) && e.Dist(p) <= within {
-					return Item{Engraved: true, Index: m.Engraving}
+					return Item{EngravingItem, m.Engraving}
 				}
 			}
 		}
+	}
+	if i := s.Sheet.AddedAt(p); i >= 0 {
+		return Item{AddedItem, i}
 	}
 	for i := len(s.Sheet.Reserves) - 1; i >= 0; i-- {
 		if s.holds(s.Sheet.Reserves[i].Loop, p) {

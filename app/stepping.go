@@ -159,7 +159,7 @@ func (e *Editor) Offers(at plane.Point, within float64) []Offer {
 	p, ok := e.Scene.PickAt(at)
 	it := e.Scene.ItemAt(at, within)
 	switch {
-	case it != NoItem && (it.Engraved || !ok || p.Opening < 0):
+	case it != NoItem && (it.Kind != ReserveItem || !ok || p.Opening < 0):
 		if it != e.Item {
 			e.PickOne(-1, it)
 		}
@@ -192,9 +192,10 @@ func (e *Editor) Offers(at plane.Point, within float64) []Offer {
 		add("Push at the metal here", func() { e.pushAt(at) })
 		line()
 		for _, r := range []struct{ title, shape string }{{"Reserve here: circle", pattern.CircleShape}, {"Reserve here: oval", pattern.OvalShape}, {"Reserve here: rectangle", pattern.RectangleShape}} {
-			add(r.title, func() { e.addItemAt(false, r.shape, at) })
+			add(r.title, func() { e.addItemAt(ReserveItem, r.shape, at) })
 		}
-		add("Text to engrave here", func() { e.addItemAt(true, pattern.TextEngraving, at) })
+		add("Stone here", func() { e.addItemAt(AddedItem, pattern.StonePart, at) })
+		add("Text to engrave here", func() { e.addItemAt(EngravingItem, pattern.TextEngraving, at) })
 		line()
 		for _, o := range []struct{ title, shape string }{{"Opening here: circle", pattern.CircleShape}, {"Opening here: oval", pattern.OvalShape}, {"Opening here: rectangle", pattern.RectangleShape}} {
 			add(o.title, func() { e.Tool = o.shape; e.drawAt(at) })
@@ -205,6 +206,6 @@ func (e *Editor) Offers(at plane.Point, within float64) []Offer {
 }
 
 // addItemAt adds an item with its middle at a position, in one step.
-func (e *Editor) addItemAt(engraved bool, kind string, at plane.Point) {
-	e.addItem(engraved, kind, func(d *pattern.Design, it Item) { it.Put(d, at) })
+func (e *Editor) addItemAt(kind ItemKind, of string, at plane.Point) {
+	e.addItem(kind, of, func(d *pattern.Design, it Item) { it.Put(d, at) })
 }

@@ -21,8 +21,22 @@ var elsewhere = map[string]string{
 	"underlay.file": "the page by hand", "metal.currency": "a row of text", "fields[].name": "a row of text", "fields[].motif": "the sheet of motifs", "fields[].path": "a drawing",
 	"fields[].area.path": "a drawing", "reserves[].path": "a drawing", "reserves[].note": "a row of text",
 	"marks[].kind": "the button that adds it", "marks[].text": "a row of text", "marks[].path": "a drawing", "marks[].note": "a row of text",
+	"added[].kind": "the button that adds it", "added[].note": "a row of text",
 	"edits[].do": "the hand", "edits[].at[].x_mm": "the hand", "edits[].at[].y_mm": "the hand", "edits[].path": "a drawing", "edits[].note": "the design file alone",
 	"accepted[].finding": "the list of findings", "accepted[].reason": "the list of findings", "accepted[].at.x_mm": "the list of findings", "accepted[].at.y_mm": "the list of findings",
+}
+
+// everyAdded are parts of all kinds, which have all values between them.
+func everyAdded(d pattern.Design) []pattern.Added {
+	stone, ring := NewAdded(pattern.StonePart, d), NewAdded(pattern.StonePart, d)
+	setGem(&stone, "own")
+	setRow(&d, &ring, pattern.RowOval)
+	setSetting(&ring, pattern.Prongs)
+	wire, part := NewAdded(pattern.WirePart, d), NewAdded(pattern.OtherPart, d)
+	setSection(&wire, "oval")
+	setSeat(&part, pattern.OvalShape)
+	part.Count, part.SpacingMM = 2, 12
+	return []pattern.Added{stone, ring, wire, NewAdded(pattern.BeadsPart, d), part}
 }
 
 // Each line of the table that has a group is shown in some design, with its title, and is
@@ -34,6 +48,7 @@ func TestEachLineOfTheTableIsShownAndWritten(t *testing.T) {
 	items := manyFields(t)
 	items.Reserves = []pattern.Reserve{NewReserve(pattern.CircleShape, items), NewReserve(pattern.OvalShape, items), {Shape: pattern.PathShape, Path: dropPath, WidthMM: 5, HeightMM: 6, Count: 2, SpacingMM: 9}}
 	items.Engravings = []pattern.Engraving{NewEngraving(pattern.LineEngraving, items), NewEngraving(pattern.TextEngraving, items), NewEngraving(pattern.PathEngraving, items)}
+	items.Added = everyAdded(items)
 	items.Metal.Alloy, items.Metal.DensityGCM3 = pattern.OwnAlloy, 10
 	items.Underlay = pattern.Underlay{File: "sketch.png", WidthMM: 100}
 	designs["items"] = items

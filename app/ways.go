@@ -65,10 +65,22 @@ var ways = map[string]way{
 		become: setCount,
 	},
 	"reserves[].shape": {set: setReserve},
+	"added[].cut":      {set: ofAdded(setCut)},
+	"added[].gem":      {set: ofAdded(setGem)},
+	"added[].section":  {set: ofAdded(setSection)},
+	"added[].seat":     {set: ofAdded(setSeat)},
+	"added[].setting":  {set: ofAdded(setSetting)},
+	"added[].row": {set: func(d *pattern.Design, at pattern.At, key string) {
+		setRow(d, &d.Added[at[0]], key)
+	}},
 	"marks[].keep_mm:by": {
 		is:     func(d *pattern.Design, at pattern.At) bool { return d.Engravings[at[0]].MarginMM < 0 },
 		become: setEngravingMargin,
 	},
+}
+
+func ofAdded(set func(*pattern.Added, string)) func(*pattern.Design, pattern.At, string) {
+	return func(d *pattern.Design, at pattern.At, key string) { set(&d.Added[at[0]], key) }
 }
 
 func setGapBy(d *pattern.Design, _ pattern.At, share bool) {
@@ -274,6 +286,16 @@ var readAs = map[string]func(*pattern.Design, pattern.At) float64{
 	"reserves[].count": func(d *pattern.Design, at pattern.At) float64 {
 		return float64(max(1, d.Reserves[at[0]].Count))
 	},
+	"added[].count": addedCount,
+}
+
+// addedCount is one for a part that stands alone; of beads 0 is as many as fit.
+func addedCount(d *pattern.Design, at pattern.At) float64 {
+	a := d.Added[at[0]]
+	if a.Kind != pattern.BeadsPart {
+		return float64(max(1, a.Count))
+	}
+	return float64(a.Count)
 }
 
 // follows says, by the path in the table, how to write a number that changes others with it.
@@ -306,6 +328,40 @@ var follows = map[string]func(*pattern.Design, pattern.At, float64){
 	"band.top_edge[].out_mm":     TopEdge.stand,
 	"band.bottom_edge[].at":      BottomEdge.place,
 	"band.bottom_edge[].out_mm":  BottomEdge.stand,
+	"added[].count": func(d *pattern.Design, at pattern.At, v float64) {
+		a := &d.Added[at[0]]
+		was := a.Count
+		a.Count = int(v)
+		switch {
+		case a.Kind == pattern.BeadsPart && a.WidthMM == 0 && a.Count < 3:
+			a.Count = 3 // they close the row
+		case a.Kind == pattern.BeadsPart:
+		case a.Row == pattern.RowCircle || a.Row == pattern.RowOval:
+			a.Count = max(2, a.Count)
+		case a.Count <= 1:
+			a.Count, a.SpacingMM = 0, 0
+		case was <= 1 && a.SpacingMM == 0 && a.Row == pattern.RowLine: // a row that can be seen as one
+			a.SpacingMM = pattern.SpacingRange.Clamp(hundredths(a.WidthMM + 2*(a.WallMM+a.MarginMM) + 1))
+		}
+	},
+	"added[].width_mm": func(d *pattern.Design, at pattern.At, v float64) {
+		a := &d.Added[at[0]]
+		if v < pattern.SizeRange.Min {
+			v = 0
+		}
+		if a.WidthMM = v; v == 0 && a.Count < 3 {
+			a.Count = 100 // beads that close the row
+		}
+		if a.Kind == pattern.StonePart {
+			a.HeightMM = math.Min(a.HeightMM, v)
+		}
+	},
+	"added[].height_mm": func(d *pattern.Design, at pattern.At, v float64) {
+		a := &d.Added[at[0]]
+		if a.HeightMM = v; a.Kind == pattern.StonePart {
+			a.HeightMM = math.Min(v, a.WidthMM)
+		}
+	},
 	"reserves[].count": func(d *pattern.Design, at pattern.At, v float64) {
 		r := &d.Reserves[at[0]]
 		was := r.Count

@@ -58,7 +58,7 @@ func polishWords(_ *pattern.Sheet, r *check.Report, _ Options) string {
 
 func sprueWords(s *pattern.Sheet, _ *check.Report, _ Options) string {
 	text := "on the heaviest part and thicker than that (common practice), on an edge that is filed anyway"
-	if len(s.Design.Reserves) > 0 {
+	if len(s.Design.Reserves)+len(s.Design.Added) > 0 {
 		text += "; not where metal is kept solid"
 	}
 	return text

@@ -134,6 +134,24 @@ func PartFacts(s *pattern.Sheet, r *check.Report, o Options) []Fact {
 	return fs
 }
 
+// AddedWords say what an added part is, how many, how large and how heavy.
+func AddedWords(p check.AddedPart) string {
+	text := Plain(p.Text())
+	if p.Carat > 0 {
+		text += pattern.Say(", about %.3f ct each", p.Carat)
+	}
+	if m := p.Making(); m != "" {
+		text += "; " + m
+	}
+	if p.Kind != pattern.OtherPart && p.MetalGrams > 0 {
+		text += "; " + p.Metal.Name
+	}
+	if p.Count > 1 && p.Kind != pattern.WirePart {
+		return text + pattern.Say("; %.3f g each, %.2f g in all", p.Each, p.Total)
+	}
+	return text + pattern.Say("; %.2f g", p.Total)
+}
+
 // Bends reports whether the part is bent from the flat.
 func Bends(s *pattern.Sheet) bool {
 	return s.Design.Band.Making != unroll.Formed && (s.Design.Band.Open() || !s.Design.Band.Seamless())

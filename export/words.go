@@ -40,6 +40,9 @@ func solid(s *pattern.Sheet) []Fact {
 		}
 		fs = append(fs, Fact{Label: "Kept solid", Text: keptText(v)})
 	}
+	if n := len(s.Design.Added); n > 0 {
+		fs = append(fs, Fact{Label: "Added later", Text: HowMany(n, "part", "parts") + " soldered or set on the outside: openings keep clear of the seats. None of it is in the weights given here or in the files to cut or cast"})
+	}
 	return fs
 }
 

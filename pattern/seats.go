@@ -21,6 +21,7 @@ type Set struct {
 	// SizeMM is the diameter of beads; GapMM the least distance of two neighbours of a row,
 	// mm: of beads in space, of others on the blank. It is infinite where there is no row.
 	SizeMM, GapMM float64
+	Step          float64 // of a row of stones or parts, from middle to middle on the outer face, mm
 
 	solid []plane.Loop // what it takes of the ground; [layAdded] adds the margin
 }
@@ -30,8 +31,11 @@ type Seat struct {
 	At       plane.Point // its middle
 	Rotation float64     // of its length, radians
 	Loop     plane.Loop  // its own outline: of a stone its girdle
-	Outside  plane.Loop  // with its bezel
+	Outside  plane.Loop  // with its bezel; the same without one
 }
+
+// bezelled reports whether there is a bezel round it.
+func (s Seat) bezelled() bool { return s.Outside.Bounds() != s.Loop.Bounds() }
 
 // Wire is one length of border wire.
 type Wire struct {
@@ -486,6 +490,7 @@ func (s *Set) layRow(a Added, f unroll.Flat) error {
 	if step == 0 {
 		step = p.length / float64(n)
 	}
+	s.Step = step
 	if long := step * float64(n-1); p.closed && step*float64(n) > p.length+1e-6 || !p.closed && long > p.length+1e-6 {
 		return &seatError{"spacing_mm", Say("the row is %.2f mm long, there are %.2f mm for it: bring them nearer, or set fewer", long, p.length)}
 	}
@@ -550,6 +555,34 @@ func (s *Set) fits(a Added, f unroll.Flat) error {
 		}
 	}
 	return &seatError{field, Say("%s is %.2f mm wide across the band, which is %.2f mm wide there: make it smaller, turn it, or make the band wider", what, b.H(), top-bottom)}
+}
+
+// Drawn returns the outlines by which the set is shown: what wire covers, each seat with its
+// bezel, and the stone in it.
+func (s Set) Drawn() []plane.Loop {
+	var ls []plane.Loop
+	for _, w := range s.Wires {
+		ls = append(ls, w.Loop)
+	}
+	for _, seat := range s.Seats {
+		ls = append(ls, seat.Outside)
+		if seat.bezelled() {
+			ls = append(ls, seat.Loop)
+		}
+	}
+	return ls
+}
+
+// Mapped returns the set with each of its outlines as f makes it, to be drawn elsewhere.
+func (s Set) Mapped(f func(plane.Loop) plane.Loop) Set {
+	s.Wires, s.Seats = slices.Clone(s.Wires), slices.Clone(s.Seats)
+	for i := range s.Wires {
+		s.Wires[i].Loop = f(s.Wires[i].Loop)
+	}
+	for i := range s.Seats {
+		s.Seats[i].Loop, s.Seats[i].Outside = f(s.Seats[i].Loop), f(s.Seats[i].Outside)
+	}
+	return s
 }
 
 // AddedAt returns which added part covers a position, or -1: the last of those that do.

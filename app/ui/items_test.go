@@ -100,8 +100,8 @@ func TestAReserveOfARowIsPickedMovedAndSizedByHand(t *testing.T) {
 
 func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	w := seats(t, "dark")
-	require.Equal(t, app.Item{Engraved: true, Index: 0}, w.ed.Scene.ItemAt(plane.Pt(50, 0), 0.3), "a text is taken anywhere in its box, over a reserve")
-	require.Equal(t, app.Item{Engraved: true, Index: 1}, w.ed.Scene.ItemAt(plane.Pt(-50, 6.2), 0.3))
+	require.Equal(t, app.Item{Kind: app.EngravingItem, Index: 0}, w.ed.Scene.ItemAt(plane.Pt(50, 0), 0.3), "a text is taken anywhere in its box, over a reserve")
+	require.Equal(t, app.Item{Kind: app.EngravingItem, Index: 1}, w.ed.Scene.ItemAt(plane.Pt(-50, 6.2), 0.3))
 	require.Equal(t, app.NoItem, w.ed.Scene.ItemAt(plane.Pt(-50, 6.4), 0.3))
 	w.blank.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: placeOn(w, plane.Pt(50, 0))}})
 	require.Equal(t, "mark 1  \u201cGull 925\u201d 2.2 mm", w.status.over.Text)
@@ -110,7 +110,7 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	w.blank.MouseOut()
 	require.Empty(t, w.status.over.Text)
 	click(w, plane.Pt(-48, 6))
-	require.Equal(t, app.Item{Engraved: true, Index: 1}, w.ed.Item)
+	require.Equal(t, app.Item{Kind: app.EngravingItem, Index: 1}, w.ed.Item)
 	require.Equal(t, 1, w.controls.Engraving.Selected())
 	require.Equal(t, -1, w.controls.Reserves.Selected())
 	require.Empty(t, w.ed.Picked, "a mark lies over the openings under it")
@@ -131,7 +131,7 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 	require.InDelta(t, 1.5*high, w.ed.Now().Engravings[0].HeightMM, 0.11)
 	keepPicture(t, "items-text", w.win.Canvas().Capture)
 
-	w.ed.Select(app.Item{Engraved: true, Index: 2})
+	w.ed.Select(app.Item{Kind: app.EngravingItem, Index: 2})
 	require.Len(t, w.blank.Overlay.Handles, 1, "drawn lines can be turned; their size is that of the drawing")
 	dragFrom(w, handleNamed(t, w, "marks[2].turn"), 0, 5)
 	require.Greater(t, w.ed.Now().Engravings[2].RotationDeg, 5.0)
@@ -140,7 +140,7 @@ func TestMarksArePickedMovedSizedAndTurnedByHand(t *testing.T) {
 func TestArrowKeysMoveWhatIsSelectedAndDeleteRemovesIt(t *testing.T) {
 	w := seats(t, "light")
 	k := w.blank.PointAt(fyne.Position{})
-	w.ed.Select(app.Item{Engraved: true, Index: 2})
+	w.ed.Select(app.Item{Kind: app.EngravingItem, Index: 2})
 	for range 3 {
 		w.blank.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
 	}
@@ -201,10 +201,10 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Equal(t, app.Item{Index: 2}, w.ed.Item)
 
 	for i, kind := range []string{pattern.LineEngraving, pattern.PathEngraving, pattern.TextEngraving} {
-		w.ed.AddItem(true, kind)
+		w.ed.AddItem(app.EngravingItem, kind)
 		require.Empty(t, w.ed.Problem)
 		require.Equal(t, kind, w.ed.Now().Engravings[3+i].Kind)
-		require.Equal(t, app.Item{Engraved: true, Index: 3 + i}, w.ed.Item)
+		require.Equal(t, app.Item{Kind: app.EngravingItem, Index: 3 + i}, w.ed.Item)
 	}
 	entry("marks[5].height_mm", "1.8")
 	w.ed.Choose(app.ChoiceOf("marks[].text", 5), "Mare")
@@ -217,14 +217,14 @@ func TestThePageEditsAllOfReservesAndMarks(t *testing.T) {
 	require.Contains(t, w.ed.Problem, "Text: the lettering has no outline for")
 	w.undo()
 	require.Empty(t, w.ed.Problem)
-	w.ed.CopyItem(app.Item{Engraved: true, Index: 5})
+	w.ed.CopyItem(app.Item{Kind: app.EngravingItem, Index: 5})
 	require.Equal(t, w.ed.Now().Engravings[5].Text, w.ed.Now().Engravings[6].Text)
 	keepPicture(t, "items-marks", w.win.Canvas().Capture)
 }
 
 func TestLinesArePastedAndRefusedInWords(t *testing.T) {
 	w := seats(t, "light")
-	pages.Shapes{Desk: w.desk}.OfItem(app.Item{Engraved: true, Index: 2})
+	pages.Shapes{Desk: w.desk}.OfItem(app.Item{Kind: app.EngravingItem, Index: 2})
 	q := w.kit.Dialogs.Top()
 	e := q.Fields[0].Object.(*kit.Entry)
 	e.SetText("M0 0 L")

@@ -60,11 +60,11 @@ func newMenu(w *Window) *menu {
 	quit := m.item("Quit", key(fyne.KeyQ), w.files.AskToClose)
 	quit.IsQuit = true
 	line := fyne.NewMenuItemSeparator
-	adds := func(title string, engraved bool, kinds ...string) *fyne.MenuItem {
+	adds := func(title string, kind app.ItemKind, kinds ...string) *fyne.MenuItem {
 		i := fyne.NewMenuItem(title, nil)
 		var items []*fyne.MenuItem
 		for k := 0; k < len(kinds); k += 2 {
-			items = append(items, m.item(kinds[k], nil, func() { w.ed.AddItem(engraved, kinds[k+1]) }))
+			items = append(items, m.item(kinds[k], nil, func() { w.ed.AddItem(kind, kinds[k+1]) }))
 		}
 		i.ChildMenu = fyne.NewMenu("", items...)
 		return i
@@ -94,8 +94,9 @@ func newMenu(w *Window) *menu {
 			draw,
 			m.item("Draw by points (F2)", nil, func() { w.ed.TakeTool(app.PenTool) }),
 			m.item("Tie an opening (I)", nil, func() { w.ed.TakeTool(app.TieTool) }), line(),
-			adds("Add a reserve", false, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
-			adds("Add a mark", true, "Text", pattern.TextEngraving, "Line", pattern.LineEngraving, "Drawn lines", pattern.PathEngraving), line(),
+			adds("Add a reserve", app.ReserveItem, "Circle", pattern.CircleShape, "Oval", pattern.OvalShape, "Rectangle", pattern.RectangleShape),
+			adds("Add a mark", app.EngravingItem, "Text", pattern.TextEngraving, "Line", pattern.LineEngraving, "Drawn lines", pattern.PathEngraving),
+			adds("Add a stone, wire or part", app.AddedItem, "Stone", pattern.StonePart, "Wire", pattern.WirePart, "Beads", pattern.BeadsPart, "Part", pattern.OtherPart), line(),
 			m.item("Name and note...", nil, w.help.AskName), line(),
 			m.item("Reach a weight...", key(fyne.KeyG), w.compare.ForWeight),
 			m.item("Lighten where it idles...", key(fyne.KeyL), w.compare.Lighten),

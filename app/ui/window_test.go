@@ -253,7 +253,7 @@ func TestReservesAreAddedMovedAndRemoved(t *testing.T) {
 	w, _ := usual(t)
 	onlyLaying(w)
 	n := len(w.ed.Now().Reserves)
-	w.ed.AddItem(false, pattern.CircleShape)
+	w.ed.AddItem(app.ReserveItem, pattern.CircleShape)
 	require.Len(t, w.ed.Now().Reserves, n+1)
 	require.Equal(t, app.Item{Index: n}, w.ed.Item)
 	require.True(t, w.controls.Pages[app.ReservesPage].Scroll.Visible())

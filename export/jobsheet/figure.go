@@ -231,6 +231,11 @@ func (f *figure) blankLines(s *pattern.Sheet) {
 			f.loop(r.Loop, dashedLine)
 		}
 	}
+	for _, set := range s.Added {
+		for _, l := range set.Drawn() {
+			f.loop(l, dashedLine)
+		}
+	}
 	for _, m := range s.Engravings {
 		for _, st := range m.Strokes {
 			if on := picture.OnPaper(st.Edges(), f.k); len(on) > 0 {

@@ -34,6 +34,7 @@ type job struct {
 	report          *check.Report
 	title, subtitle string
 	facts           []jobEntry
+	added           []jobEntry      // the table of parts
 	findings        []check.Finding // more than notes, in the order in which they are read
 	cautions        []jobEntry
 	files           []jobEntry
@@ -71,6 +72,14 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 	for _, f := range append(facts, jobFacts(s, r, o)...) {
 		j.facts = append(j.facts, jobEntry{jobFact, f.Label, f.Text})
 	}
+	if to, _ := export.ReceiverByKey(o.For); !to.Outside { // whoever only cuts or casts sets no stone
+		for _, p := range r.Added {
+			j.added = append(j.added, jobEntry{jobFact, fmt.Sprintf("%d. %s", p.Part+1, partWord(p.Kind)), export.AddedWords(p)})
+		}
+		if len(r.Added) > 0 {
+			j.added = append(j.added, jobEntry{jobFact, "In all", pattern.Say("%.2f g added, %.2f g with the pierced band. Carats are estimates by size: weigh your stones, and fit each bezel to its own stone.", r.AddedGrams, r.Left+r.AddedGrams)})
+		}
+	}
 	for _, f := range r.Findings {
 		if f.Severity > check.Note {
 			j.findings = append(j.findings, f)
@@ -86,6 +95,10 @@ func newJob(s *pattern.Sheet, r *check.Report, o export.Options, files []File) j
 			jobEntry{jobSum, "", f.SHA256})
 	}
 	return j
+}
+
+func partWord(kind string) string {
+	return map[string]string{pattern.StonePart: "Stone", pattern.WirePart: "Wire", pattern.BeadsPart: "Beads", pattern.OtherPart: "Part"}[kind]
 }
 
 // jobFacts are the facts that only a job sheet has.
@@ -236,6 +249,9 @@ func (j job) entries(l jobLimits, ownType bool) ([]jobEntry, []numbered) {
 		findings = []jobEntry{{jobFinding, "", "Nothing that asks for anything."}}
 	}
 	es := append([]jobEntry(nil), j.facts...)
+	if len(j.added) > 0 {
+		es = append(append(es, jobEntry{kind: jobHeading, text: "Parts to solder or set on"}), j.added...)
+	}
 	es = append(append(es, jobEntry{kind: jobHeading, text: "Findings"}), findings...)
 	es = append(append(es, jobEntry{kind: jobHeading, text: "Cautions"}), j.cautions...)
 	if len(j.files) > 0 {

@@ -77,6 +77,9 @@ type reportJSON struct {
 	Strength        *strengthJSON `json:"strength,omitempty"`          // once solved
 	Unsolved        string        `json:"strength_unsolved,omitempty"` // why it could not be
 	Weakness        *weaknessJSON `json:"weakness,omitempty"`          // once looked for
+	Added           []addedJSON   `json:"added,omitempty"`             // what is soldered or set on
+	AddedG          *float64      `json:"added_g,omitempty"`           // all of it: in no weight above
+	AddedCost       *float64      `json:"added_cost,omitempty"`        // in no cost above
 	Findings        []foundJSON   `json:"findings"`
 	Cautions        []string      `json:"cautions"`
 }
@@ -87,6 +90,38 @@ type solidJSON struct {
 	Area      float64      `json:"area_mm2"` // of the openings that would be there
 	At        [][2]float64 `json:"at"`       // the first hundred
 	Positions int          `json:"places"`   // how many there are
+}
+
+// addedJSON is one of the parts that are soldered or set on, with all of its row.
+type addedJSON struct {
+	Part     int       `json:"part"` // from 1
+	Kind     string    `json:"kind"` // stone, wire, beads, part
+	Name     string    `json:"name"`
+	Size     string    `json:"size"`
+	Count    int       `json:"count"`
+	Carat    float64   `json:"carat,omitempty"` // of one, estimated by its size
+	CaratAll float64   `json:"carat_total,omitempty"`
+	StoneG   float64   `json:"stone_g,omitempty"` // of one
+	Metal    string    `json:"metal,omitempty"`
+	MetalG   float64   `json:"metal_g"` // of one; of wire of all
+	EachG    float64   `json:"each_g"`  // of wire all
+	TotalG   float64   `json:"total_g"`
+	Strip    float64   `json:"bezel_strip_mm,omitempty"` // of one
+	Lengths  []float64 `json:"wire_mm,omitempty"`        // along each edge
+	Bead     float64   `json:"bead_mm,omitempty"`
+	Gap      *float64  `json:"gap_mm,omitempty"` // between neighbours of a row
+	Cost     float64   `json:"cost,omitempty"`
+}
+
+func addedOf(p check.AddedPart) addedJSON {
+	j := addedJSON{
+		Part: p.Part + 1, Kind: p.Kind, Name: p.Name, Size: p.Size, Count: p.Count, Carat: p.Carat, CaratAll: float64(p.Count) * p.Carat,
+		StoneG: p.Stone, Metal: p.Metal.Name, MetalG: p.MetalGrams, EachG: p.Each, TotalG: p.Total, Strip: p.Strip, Lengths: p.Lengths, Bead: p.Bead, Cost: p.Cost,
+	}
+	if p.InRow() {
+		j.Gap = &p.Gap
+	}
+	return j
 }
 
 // domingJSON is how far lengths on a domed surface are from the drawing.
@@ -205,6 +240,12 @@ func JSON(w io.Writer, s *pattern.Sheet, r *check.Report) error {
 	}
 	for _, g := range r.LeftSolid {
 		j.LeftSolid = append(j.LeftSolid, solidJSON{g.Why, g.Area, pairs(g.At[:min(len(g.At), mostPositions)]...), len(g.At)})
+	}
+	for _, p := range r.Added {
+		j.Added = append(j.Added, addedOf(p))
+	}
+	if len(r.Added) > 0 {
+		j.AddedG, j.AddedCost = &r.AddedGrams, &r.AddedCost
 	}
 	if d := r.Doming; d.Most > 0 {
 		j.Doming = &domingJSON{d.Most, d.Factor, pair(d.At), d.Kept, known(d.BlankG)}

@@ -65,6 +65,19 @@ func figureRows(s *pattern.Sheet, r *check.Report, say row) {
 	if r.Engravings > 0 {
 		say("engraved", "%s, %.1f mm of line: not cut", export.HowMany(r.Engravings, "mark", "marks"), r.EngravedLength)
 	}
+	for i, p := range r.Added {
+		name := ""
+		if i == 0 {
+			name = "added"
+		}
+		say(name, "%s", export.AddedWords(p))
+	}
+	if len(r.Added) > 0 {
+		say("with what is added", "%.2f g, of it %.2f g added", r.Left+r.AddedGrams, r.AddedGrams)
+		if r.AddedCost > 0 {
+			say("cost of what is added", "%.2f %s", r.AddedCost, r.Currency)
+		}
+	}
 	say("bridge rule", "%.3f mm, to the edge %.3f mm", r.Rule, r.EdgeRule)
 	if b := r.Thinnest; !b.None() {
 		say("thinnest bridge", "%.3f mm from (%.2f, %.2f) to (%.2f, %.2f); about %.2f mm once finished", b.Width, b.A.X, b.A.Y, b.B.X, b.B.Y, r.Finished)

@@ -89,6 +89,9 @@ func (t *template) drawKey() {
 	if len(t.sheet.Reserves) > 0 {
 		lines = append(lines, keyLine{line(reservePen), "area kept solid: not sawn"})
 	}
+	if len(t.sheet.Added) > 0 {
+		lines = append(lines, keyLine{line(reservePen), "seat of a stone, a wire or a part: soldered on, not sawn"})
+	}
 	if len(t.sheet.Engravings) > 0 {
 		lines = append(lines, keyLine{line(gravePen), "finest line, no pilot hole: engraved, not sawn"})
 	}

@@ -59,6 +59,15 @@ func (t *template) drawPart(v plane.Point, copy int) {
 			}
 		}
 	}
+	for _, set := range t.sheet.Added {
+		for _, one := range set.Drawn() {
+			for _, l := range t.sheet.Again(one) {
+				if l.Bounds().Meets(seen) {
+					d.Loop(l, v, reservePen)
+				}
+			}
+		}
+	}
 	var openings []plane.Loop
 	for _, o := range t.sheet.Openings {
 		if o.Box.Meets(seen) {

@@ -72,6 +72,10 @@ func strip(s *pattern.Sheet, o export.Options) (*pattern.Sheet, error) {
 	for i := range w.Reserves {
 		w.Reserves[i].Loop = loop(w.Reserves[i].Loop)
 	}
+	w.Added = slices.Clone(s.Added)
+	for i := range w.Added {
+		w.Added[i] = w.Added[i].Mapped(loop)
+	}
 	w.Engravings = slices.Clone(s.Engravings)
 	for i := range w.Engravings {
 		m := &w.Engravings[i]

@@ -33,8 +33,8 @@ type AddedPart struct {
 	Strip, Wall, Rise, Base, BaseArea float64
 	// Lengths are those of wire, along each edge, mm.
 	Lengths []float64
-	// Bead is the diameter of beads, mm, Gap the least distance of two neighbours of a row;
-	// infinite without one.
+	// Bead is the diameter of beads, mm, Gap the least distance of two neighbours of a row
+	// ([AddedPart.InRow]).
 	Bead, Gap float64
 	// Cost is what the maker typed for one, times their number; else that of the metal at the
 	// band's price, if it is the band's.
@@ -42,6 +42,9 @@ type AddedPart struct {
 
 	middle float64 // of its weight, above the band, mm
 }
+
+// InRow reports whether several follow each other.
+func (p AddedPart) InRow() bool { return p.Kind != pattern.WirePart && p.Count > 1 }
 
 func (p AddedPart) length() float64 {
 	sum := 0.0
@@ -57,7 +60,7 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 	var all []AddedPart
 	for _, set := range s.Added {
 		a := s.Design.Added[set.Added]
-		p := AddedPart{Part: set.Added, Kind: a.Kind, Count: len(set.Seats), Gap: set.GapMM, Metal: r.Alloy}
+		p := AddedPart{Part: set.Added, Kind: a.Kind, Count: len(set.Seats), Metal: r.Alloy}
 		if m, ok := pattern.AlloyByKey(a.Alloy); ok {
 			p.Metal = m
 		}
@@ -106,6 +109,9 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 			}
 			p.MetalGrams = a.WeightG
 		}
+		if p.InRow() {
+			p.Gap = set.GapMM
+		}
 		p.Name = cmp.Or(a.Note, p.Name)
 		p.Each = p.Stone + p.MetalGrams
 		of := float64(p.Count)
@@ -143,11 +149,20 @@ func (p AddedPart) Making() string {
 			add("base %.2f mm thick, %.1f mm²", p.Base, p.BaseArea)
 		}
 	}
-	for _, l := range p.Lengths {
-		add("%.2f mm long", l)
+	switch l := p.Lengths; {
+	case len(l) == 1:
+		add("%.2f mm long", l[0])
+	case len(l) == 2 && math.Abs(l[0]-l[1]) < 0.005:
+		add("%.2f mm along each edge", l[0])
+	case len(l) == 2:
+		add("%.2f mm along the top edge, %.2f mm along the bottom", l[0], l[1])
 	}
-	if p.Kind == pattern.BeadsPart && !math.IsInf(p.Gap, 1) {
-		add("gap %.2f mm", p.Gap)
+	if p.Kind == pattern.BeadsPart && p.InRow() {
+		if p.Gap < 0.005 {
+			add("each touches the next")
+		} else {
+			add("%.2f mm between two", p.Gap)
+		}
 	}
 	return strings.Join(all, ", ")
 }

@@ -16,7 +16,7 @@ func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, sele
 	f := v.frame
 	px := math.Max(1, f.scale)
 	for _, m := range s.Sheet.Engravings {
-		chosen := selected == app.Item{Engraved: true, Index: m.Engraving}
+		chosen := selected == app.Item{Kind: app.EngravingItem, Index: m.Engraving}
 		ink := color.NRGBA{p.tone.Edge.R, p.tone.Edge.G, p.tone.Edge.B, 255}
 		light := color.NRGBA{255, 255, 255, 110}
 		w := px
@@ -68,7 +68,7 @@ func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
 
 // drawFrame draws the box round what is selected or pointed at, in dashes.
 func (p *sheetPainter) drawFrame(v viewport, s *app.Scene, it app.Item, c color.NRGBA) {
-	if s == nil || !it.Engraved {
+	if s == nil || it.Kind != app.EngravingItem {
 		return
 	}
 	for _, m := range s.Sheet.Engravings {

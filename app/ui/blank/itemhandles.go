@@ -16,7 +16,7 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 		return nil
 	}
 	k := b.v.k / math.Max(1, b.v.frame.scale) // of the toolkit's pixels
-	if it.Engraved {
+	if it.Kind == app.EngravingItem {
 		for _, m := range s.Sheet.Engravings {
 			if m.Engraving == it.Index && len(m.Frame) == 4 {
 				return b.engravingHandles(d.Engravings[it.Index], m.Frame, it, 24/k)

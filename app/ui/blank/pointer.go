@@ -37,11 +37,7 @@ func (b *View) tellItem(at plane.Point, where region) {
 	}
 	text, it, d := "", b.Overlay.over, b.scene.Sheet.Design
 	if it.In(d) {
-		kind := "reserve"
-		if it.Engraved {
-			kind = "mark"
-		}
-		text = kind + " " + it.Text(d)
+		text = it.Kind.Word() + " " + it.Text(d)
 	}
 	if where == onBlank {
 		if stress := b.ed.Stress.At(b.sheet(), at, edgeRange); text == "" {

@@ -32,6 +32,7 @@ type Controls struct {
 	Edges     *edgesEditor
 	Fields    *fieldsPage
 	Reserves  *itemsPage
+	Added     *itemsPage
 	Engraving *itemsPage
 	Hand      *handPage
 	Problem   *kit.Passage
@@ -85,11 +86,13 @@ func NewControls(desk *Desk) *Controls {
 	c.Fields = newFieldsPage(c, pat)
 	c.add(pat, c.Fields)
 	res := c.page()
-	c.Reserves, c.Engraving = newReservesPage(c, res), newEngravingsPage(c, res)
-	c.add(res, c.Reserves)
-	c.add(res, c.Engraving)
-	c.add(res, plain{c.Reserves.edit, c.Reserves.showEdit})
-	c.add(res, plain{c.Engraving.edit, c.Engraving.showEdit})
+	c.Reserves, c.Engraving, c.Added = newReservesPage(c, res), newEngravingsPage(c, res), newAddedPage(c, res)
+	for _, r := range c.items() {
+		c.add(res, r)
+	}
+	for _, r := range c.items() {
+		c.add(res, plain{r.edit, r.showEdit})
+	}
 	byHand := c.page()
 	c.Hand = newHandPage(c, byHand)
 	c.add(byHand, c.Hand)
@@ -100,7 +103,7 @@ func NewControls(desk *Desk) *Controls {
 		{"Form", "Ends, section, flare, making"},
 		{"Metal", "Alloy, price, how a cuff is worn, and what cutting takes at your bench"},
 		{"Pattern", "Rules, and fields of a motif"},
-		{"Reserves", "Places kept solid: a stone seat, a hallmark; and marks: lines and names to be engraved"},
+		{"Reserves", "Places kept solid: a hallmark, a hinge; marks: lines and names to be engraved; and what is added: stones, wire, beads"},
 		{"By hand", "Single openings: left solid, changed, drawn"},
 	} {
 		b := k.Button(t.name, t.tip, func() { ed.OpenPage(app.Page(i)) })
@@ -160,10 +163,13 @@ func (c *Controls) ShowTab(open app.Page) {
 	}
 }
 
-// ShowItems brings the lists of reserves and engravings up to what is selected.
+// items are the lists of the page of reserves.
+func (c *Controls) items() []*itemsPage { return []*itemsPage{c.Reserves, c.Engraving, c.Added} }
+
+// ShowItems brings the lists of reserves, engravings and added parts up to what is selected.
 func (c *Controls) ShowItems() {
 	d := c.Ed.Now()
-	for _, r := range []*itemsPage{c.Reserves, c.Engraving} {
+	for _, r := range c.items() {
 		r.show(d)
 		r.showEdit(d)
 	}
@@ -269,7 +275,7 @@ func (c *Controls) Positions(tell func(name string, o fyne.CanvasObject)) {
 		}
 	}
 	if c.Ed.Page == app.ReservesPage {
-		for _, p := range []*itemsPage{c.Reserves, c.Engraving} {
+		for _, p := range c.items() {
 			for _, b := range p.adds {
 				tell("add:"+strings.ReplaceAll(b.Text, " ", "-"), b)
 			}

@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"slices"
+
 	"fretband/app"
 	"fretband/app/ui/kit"
 	"fretband/pattern"
@@ -9,13 +11,13 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// itemsPage is the part of a page that lists the reserves or the engravings, and what can
-// be changed of the one that is selected: under the lists of both, so that the buttons of
-// both stay in sight.
+// itemsPage is the part of a page that lists the reserves, the engravings or the added parts,
+// and what can be changed of the one that is selected: under the lists of all, so that the
+// buttons of all stay in sight.
 type itemsPage struct {
 	c        *Controls
 	page     *page
-	engraved bool
+	kind     app.ItemKind
 	box      *fyne.Container
 	list     *fyne.Container
 	edit     *fyne.Container
@@ -29,9 +31,9 @@ type itemsPage struct {
 	layRows func(p *itemsPage, i int)
 }
 
-func newItemsPage(c *Controls, p *page, engraved bool, none string, layRows func(*itemsPage, int)) *itemsPage {
+func newItemsPage(c *Controls, p *page, kind app.ItemKind, none string, layRows func(*itemsPage, int)) *itemsPage {
 	return &itemsPage{
-		c: c, page: p, engraved: engraved, none: none, layRows: layRows, editing: -2, shownFor: -1,
+		c: c, page: p, kind: kind, none: none, layRows: layRows, editing: -2, shownFor: -1,
 		list: kit.Down(1), edit: kit.Down(2),
 	}
 }
@@ -48,18 +50,13 @@ func (r *itemsPage) lay(title, tip string, widths []float32, buttons ...*kit.But
 
 func (r *itemsPage) object() fyne.CanvasObject { return r.box }
 
-func (r *itemsPage) item(i int) app.Item { return app.Item{Engraved: r.engraved, Index: i} }
+func (r *itemsPage) item(i int) app.Item { return app.Item{Kind: r.kind, Index: i} }
 
-func (r *itemsPage) count(d pattern.Design) int {
-	if r.engraved {
-		return len(d.Engravings)
-	}
-	return len(d.Reserves)
-}
+func (r *itemsPage) count(d pattern.Design) int { return r.kind.Count(d) }
 
 // Selected returns the index of the one that is selected, -1 for none of the list.
 func (r *itemsPage) Selected() int {
-	if it := r.c.Ed.Item; it != app.NoItem && it.Engraved == r.engraved {
+	if it := r.c.Ed.Item; it != app.NoItem && it.Kind == r.kind {
 		return it.Index
 	}
 	return -1
@@ -158,7 +155,7 @@ func (r *itemsPage) drawButton(title, tip string, i int) {
 // newEngravingsPage is the part of a page for what is engraved, not cut.
 func newEngravingsPage(c *Controls, p *page) *itemsPage {
 	k := c.Kit
-	r := newItemsPage(c, p, true, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
+	r := newItemsPage(c, p, app.EngravingItem, "None. Marks are engraved, not cut: a line, drawn lines, a name. In the files they have a layer of their own, and no figure of cutting counts them.", func(r *itemsPage, i int) {
 		kind := c.Ed.Now().Engravings[i].Kind
 		if kind == pattern.TextEngraving {
 			r.text = r.addText(app.ChoiceOf("marks[].text", i))
@@ -174,7 +171,7 @@ func newEngravingsPage(c *Controls, p *page) *itemsPage {
 		r.addText(app.ChoiceOf("marks[].note", i))
 	})
 	add := func(title, tip, kind string) *kit.Button {
-		return k.Button(title, tip, func() { c.Ed.AddItem(true, kind) }).Framed()
+		return k.Button(title, tip, func() { c.Ed.AddItem(app.EngravingItem, kind) }).Framed()
 	}
 	r.lay("Marks", "A mark is engraved, not cut. It goes to a layer of its own in the files.", []float32{64, 50, 44, 92, 0},
 		add("Text", "A name, a date, a fineness, as outlines.", pattern.TextEngraving),
@@ -186,19 +183,45 @@ func newEngravingsPage(c *Controls, p *page) *itemsPage {
 // newReservesPage is the part of a page for the areas that are kept solid.
 func newReservesPage(c *Controls, p *page) *itemsPage {
 	k := c.Kit
-	r := newItemsPage(c, p, false, "None. The pattern runs over the whole ground.", func(r *itemsPage, i int) {
+	r := newItemsPage(c, p, app.ReserveItem, "None. The pattern runs over the whole ground.", func(r *itemsPage, i int) {
 		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("reserves[].shape", i)))
 		r.drawButton("Shape from a drawing\u2026", "Have the reserve take a shape read from a drawing or pasted as SVG path data.", i)
 		r.addNumbers(app.Numbers(pattern.ReserveGroup, i))
 		r.addText(app.ChoiceOf("reserves[].note", i))
 	})
 	add := func(title, tip, shape string) *kit.Button {
-		return k.Button(title, tip, func() { c.Ed.AddItem(false, shape) }).Framed()
+		return k.Button(title, tip, func() { c.Ed.AddItem(app.ReserveItem, shape) }).Framed()
 	}
 	r.lay("Reserves", "A reserve is an area that stays solid. Openings keep their margin from it.", []float32{64, 50, 44, 76, 62},
 		add("Circle", "A round place, as for a stone seat, or a row of them.", pattern.CircleShape),
 		add("Oval", "As for an oval stone or a signature.", pattern.OvalShape),
 		add("Rectangle", "As for a hallmark or a hinge.", pattern.RectangleShape),
 		k.Button("Drawn\u2026", "Any closed shape, from a drawing or pasted as SVG path data.", func() { Shapes{c.Desk}.OfItem(app.NoItem) }).Framed())
+	return r
+}
+
+// newAddedPage is the part of a page for what is soldered or set on.
+func newAddedPage(c *Controls, p *page) *itemsPage {
+	k := c.Kit
+	r := newItemsPage(c, p, app.AddedItem, "None. Stones, border wire, beads and other parts count in weight, price and balance, and openings keep clear of them.", func(r *itemsPage, i int) {
+		for _, key := range []string{"cut", "gem", "section", "seat", "row"} {
+			r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("added[]."+key, i)))
+		}
+		numbers := app.Numbers(pattern.AddedGroup, i)
+		setting := slices.IndexFunc(numbers, func(n app.Number) bool { return n.Entry.Path == "added[].wall_mm" })
+		r.addNumbers(numbers[:setting])
+		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("added[].setting", i)))
+		r.addNumbers(numbers[setting:])
+		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("added[].alloy", i)))
+		r.addText(app.ChoiceOf("added[].note", i))
+	})
+	add := func(title, tip, kind string) *kit.Button {
+		return k.Button(title, tip, func() { c.Ed.AddItem(app.AddedItem, kind) }).Framed()
+	}
+	r.lay("Added", "What is soldered or set on the outside. It takes a solid seat in the pattern.", []float32{64, 54, 48, 56, 48},
+		add("Stone", "A stone, or a row of them, in a bezel or with prongs.", pattern.StonePart),
+		add("Wire", "A border wire along one edge or both.", pattern.WirePart),
+		add("Beads", "A row of beads that closes, or fits the length.", pattern.BeadsPart),
+		add("Part", "Any other part, by its weight: a clasp, a boss, a leaf.", pattern.OtherPart))
 	return r
 }

@@ -286,7 +286,7 @@ func (sh Shapes) ofPicked() {
 // OfItem asks for the outline of a reserve or the lines of an engraving.
 func (sh Shapes) OfItem(it app.Item) {
 	d := sh.Ed.Now()
-	if it.Engraved {
+	if it.Kind == app.EngravingItem {
 		sh.askLines(it)
 		return
 	}
@@ -296,7 +296,7 @@ func (sh Shapes) OfItem(it app.Item) {
 	}
 	sh.askShape("A reserve of your own shape", start, true, func(path string, size plane.Box) {
 		if !it.In(sh.Ed.Now()) {
-			sh.Ed.AddItem(false, pattern.CircleShape)
+			sh.Ed.AddItem(app.ReserveItem, pattern.CircleShape)
 			it = app.Item{Index: len(sh.Ed.Now().Reserves) - 1}
 		}
 		sh.Ed.Choose(app.OwnReserve(it.Index, path, size), pattern.PathShape)
