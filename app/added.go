@@ -189,7 +189,7 @@ func resizeAdded(a *pattern.Added, width, height float64) {
 	}
 }
 
-// Turns reports whether a part has an angle of its own.
+// turnsAdded reports whether a part has an angle of its own.
 func turnsAdded(a pattern.Added) bool {
 	c, _ := a.Stone()
 	return a.Kind == pattern.StonePart && c.Key != "round" && c.Key != "round-cabochon" ||

@@ -80,6 +80,9 @@ func (it Item) Put(d *pattern.Design, at plane.Point) {
 // RotateTo turns it to an angle, to a degree, from -180 to 180.
 func (it Item) RotateTo(d *pattern.Design, deg float64) {
 	*d = Clone(*d)
+	if it.Kind == AddedItem && !turnsAdded(d.Added[it.Index]) {
+		return
+	}
 	*it.number(d, "turn_deg") = math.Round(math.Remainder(deg, 360))
 }
 

@@ -144,7 +144,7 @@ func AddedWords(p check.AddedPart) string {
 		text += "; " + m
 	}
 	if p.Kind != pattern.OtherPart && p.MetalGrams > 0 {
-		text += "; " + p.Metal.Name
+		text += "; " + Plain(p.Metal.Name)
 	}
 	if p.Count > 1 && p.Kind != pattern.WirePart {
 		return text + pattern.Say("; %.3f g each, %.2f g in all", p.Each, p.Total)

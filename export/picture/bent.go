@@ -20,7 +20,7 @@ func Bent(s *pattern.Sheet, w, h int, metal color.NRGBA) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	return portrait(view3d.NewScene(m).Engrave(mesh.Engraved(s, nil)), view3d.Views()[0].Camera, view3d.Look{Metal: metal}, w, h), nil
+	return portrait(view3d.NewScene(m).Engrave(mesh.Engraved(s, nil)).With(mesh.Added(s, nil)), view3d.Views()[0].Camera, view3d.Look{Metal: metal}, w, h), nil
 }
 
 // portrait draws a scene as large as the picture takes it, on white.

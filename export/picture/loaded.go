@@ -70,7 +70,7 @@ func (m *StressMap) loaded(s *pattern.Sheet, w, h int) (*image.RGBA, error) {
 		return nil, err
 	}
 	how := m.Moving()
-	scene := view3d.NewScene(bent).Moved(how).Engrave(mesh.Engraved(s, how))
+	scene := view3d.NewScene(bent).Moved(how).Engrave(mesh.Engraved(s, how)).With(mesh.Added(s, how))
 	camera := view3d.Views()[0].Camera
 	camera.Pitch = loadedPitch
 	return portrait(scene, camera, view3d.Look{

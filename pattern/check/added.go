@@ -16,7 +16,7 @@ import (
 type AddedPart struct {
 	Part  int // its index in the design
 	Kind  string
-	Name  string // what it is: "Almandine garnet, round", "Half-round wire", or the maker's own word
+	Name  string // what it is: "almandine garnet, round", "half-round wire", or the maker's own word
 	Size  string // "4.00 x 4.00 x 2.40 mm"
 	Count int    // of stones, beads and parts; lengths of wire
 
@@ -72,7 +72,7 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 			if c.Even {
 				w = a.WidthMM
 			}
-			p.Name = g.Name + ", " + strings.ToLower(c.Name)
+			p.Name = strings.ToLower(g.Name + ", " + c.Name)
 			size("%.2f x %.2f x %.2f", a.WidthMM, w, a.DepthMM)
 			p.Carat = c.Carats(g, a.WidthMM, w, a.DepthMM)
 			p.Stone = p.Carat * added.GramsPerCarat
@@ -87,7 +87,7 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 			}
 		case pattern.WirePart:
 			c, _ := added.SectionOf(a.Section)
-			p.Name = c.Name + " wire"
+			p.Name = strings.ToLower(c.Name) + " wire"
 			size("%.2f x %.2f", a.WidthMM, c.Height(a.WidthMM, a.HeightMM))
 			for _, w := range set.Wires {
 				p.Lengths = append(p.Lengths, w.Length)
@@ -96,12 +96,12 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 			p.middle = c.Centroid(a.WidthMM, a.HeightMM)
 			p.MetalGrams = added.Grams(p.length()*c.Area(a.WidthMM, a.HeightMM), p.Metal.Density)
 		case pattern.BeadsPart:
-			p.Name, p.Bead = "Beads", set.SizeMM
+			p.Name, p.Bead = "beads", set.SizeMM
 			size("%.2f", set.SizeMM)
 			p.middle = set.SizeMM / 2
 			p.MetalGrams = added.Grams(added.Sphere(set.SizeMM), p.Metal.Density)
 		default:
-			p.Name = "Part"
+			p.Name = "part"
 			if a.Seat == pattern.CircleShape {
 				size("%.2f", a.WidthMM)
 			} else {
@@ -133,10 +133,13 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 // Text says in a line what it is, how many and how large.
 func (p AddedPart) Text() string {
 	text := p.Name + " " + p.Size
-	if p.Count > 1 {
-		text = fmt.Sprintf("%d x %s", p.Count, text)
+	switch {
+	case p.Kind == pattern.WirePart || p.Count == 1:
+		return text
+	case p.Kind == pattern.BeadsPart:
+		return fmt.Sprintf("%d %s", p.Count, text)
 	}
-	return text
+	return fmt.Sprintf("%d x %s", p.Count, text)
 }
 
 // Making says what the bench needs to know of it: strips, lengths, gaps.
@@ -166,6 +169,8 @@ func (p AddedPart) Making() string {
 	}
 	return strings.Join(all, ", ")
 }
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
 // leastBezel is the least height of a bezel in proportion to the stone's: a third (published at
 // Ganoksin as a rule of thumb; where the side of the stone curves in decides).
@@ -201,7 +206,7 @@ func checkAdded(s *pattern.Sheet, r *Report) []Finding {
 			to := up(least)
 			fs = append(fs, Finding{
 				Kind: KindLowBezel, Severity: Caution,
-				What:  pattern.Say("The bezel of %s is %.2f mm high, less than a third of the stone's %.2f mm.", strings.ToLower(name(i)[:1])+name(i)[1:], a.RiseMM, a.DepthMM),
+				What:  pattern.Say("The bezel of %s is %.2f mm high, less than a third of the stone's %.2f mm.", lower(name(i)), a.RiseMM, a.DepthMM),
 				Why:   "A wall that ends below where the stone curves in does not hold it. A third is a rule of thumb: measure your stone.",
 				Value: a.RiseMM, Limit: least, Unit: "mm", At: []plane.Point{set.Seats[0].At},
 				Mend: "Make the bezel higher, or accept it if the stone is flat.",
@@ -217,7 +222,7 @@ func checkAdded(s *pattern.Sheet, r *Report) []Finding {
 			if at, ok := overlap(s, s.Added[j], s.Added[i]); ok {
 				fs = append(fs, Finding{
 					Kind: KindAddedOverlap, Severity: Caution,
-					What: fmt.Sprintf("%s lies over %s.", name(i), strings.ToLower(name(j)[:1])+name(j)[1:]),
+					What: fmt.Sprintf("%s lies over %s.", name(i), lower(name(j))),
 					Why:  "Two parts have no room in one place.",
 					Unit: "mm", At: []plane.Point{at},
 					Mend:  "Move one of them, or make it smaller.",

@@ -33,9 +33,11 @@ type Options struct {
 type Kind uint8
 
 const (
-	Inner Kind = iota // the face towards the wrist
-	Outer             // the face that is seen
-	Wall              // along an opening, an edge or the end of a cuff
+	Inner     Kind = iota // the face towards the wrist
+	Outer                 // the face that is seen
+	Wall                  // along an opening, an edge or the end of a cuff
+	PartMetal             // of [Forms]: a bezel, a wire, beads, a part
+	Stone                 // of [Forms]
 )
 
 // Triangle is three vertices, counter-clockwise seen from outside the metal.

@@ -22,13 +22,16 @@ type View struct {
 	beyond []float32 // signed distance to the section, times nearness
 
 	metal color.NRGBA
-	tones [3]*tone // by mesh.Kind
+	tones [5]*tone // by mesh.Kind
 
 	scene *Scene
 	eye   eye
 	look  Look
 	ruler Ruler
 }
+
+// stoneColour is that of all stones: a plain blue, like no metal.
+var stoneColour = color.NRGBA{96, 132, 176, 255}
 
 // corner is a corner on the doubled picture.
 type corner struct{ x, y, near float32 }
@@ -51,10 +54,13 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 	}
 	if v.tones[0] == nil || v.metal != l.Metal {
 		v.metal = l.Metal
-		v.tones = [3]*tone{
+		v.tones = [5]*tone{
 			mesh.Inner: toneOf(l.Metal, 0.60, 0.55), // less light gets inside
 			mesh.Outer: toneOf(l.Metal, 1, 0.72),
 			mesh.Wall:  toneOf(l.Metal, 0.74, 0.45), // sawn, not polished
+			// As bright as the face, so that a border reads as one with the band.
+			mesh.PartMetal: toneOf(l.Metal, 1, 0.72),
+			mesh.Stone:     toneOf(stoneColour, 1, 0.9),
 		}
 	}
 	v.eye = s.eye(c, 2*float64(w), 2*float64(h))

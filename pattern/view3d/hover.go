@@ -18,7 +18,7 @@ func (v *View) hoverOpening(number int32) {
 		}
 		// Of a wall's two triangles the one has the inner edge, the other the
 		// outer (see mesh's order: both corners on the same face).
-		n := int32(len(v.scene.at) / 2)
+		n := int32(v.scene.corners() / 2)
 		for k := range 3 {
 			a, b := t.V[k], t.V[(k+1)%3]
 			if (a < n) == (b < n) {

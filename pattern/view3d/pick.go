@@ -36,6 +36,10 @@ func (v *View) Pick(x, y int) (Hit, bool) {
 	tri := &v.scene.tri[t]
 	wa, wb, wc := v.weights(tri.V, px, py)
 	h := Hit{Kind: tri.Kind, Opening: int(tri.Opening), Section: id < 0}
+	if n := v.scene.corners(); int(tri.V[0]) >= n { // an added part: where it stands
+		h.Flat, h.Depth = v.scene.flat[int(tri.V[0])-n], v.scene.mesh.Thickness
+		return h, true
+	}
 	h.Flat, h.Depth = v.scene.mesh.FlatAt(*tri, wa, wb, wc)
 	return h, true
 }

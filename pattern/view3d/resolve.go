@@ -1,6 +1,7 @@
 package view3d
 
 import (
+	"fretband/pattern/mesh"
 	"image"
 	"image/color"
 )
@@ -115,7 +116,7 @@ func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 	} else {
 		out = v.tones[t.Kind].at(u)
 	}
-	if v.look.Print != nil {
+	if v.look.Print != nil && t.Kind < mesh.PartMetal {
 		out = v.printed(t, x, y, out)
 	}
 	if t.Opening > 0 && int(t.Opening) == v.look.Hover {

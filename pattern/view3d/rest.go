@@ -8,7 +8,7 @@ func (v *View) drawRest() {
 	if s == nil || v.look.Section != nil {
 		return
 	}
-	n := int32(len(s.at) / 2)
+	n := int32(s.corners() / 2)
 	at := func(i int32) corner {
 		x, y, near := v.eye.place(s.at[i])
 		return corner{x, y, near}

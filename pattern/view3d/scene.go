@@ -2,9 +2,11 @@ package view3d
 
 import (
 	"math"
+	"slices"
 
 	"fretband/pattern/mesh"
 	"fretband/unroll"
+	"fretband/unroll/plane"
 )
 
 // vec is a position or direction, mm.
@@ -24,8 +26,9 @@ type Scene struct {
 	wrist   [2]float32
 	breadth float32 // of the band along its axis
 
-	engraved [][]vec // lines on the outer face
-	rest     *Scene  // the band before it moved, nil if it has not
+	flat     []plane.Point // where the corners of added parts stand, which come after the band's
+	engraved [][]vec       // lines on the outer face
+	rest     *Scene        // the band before it moved, nil if it has not
 }
 
 // NewScene makes a mesh ready. It costs about as much as one picture.
@@ -64,12 +67,42 @@ func (s *Scene) Moved(how mesh.Moving) *Scene {
 	return t
 }
 
+// With returns the scene with added parts on the band.
+func (s *Scene) With(f *mesh.Forms) *Scene {
+	if len(f.Triangles) == 0 {
+		return s
+	}
+	t := *s
+	n, m := int32(len(s.at)), int32(len(s.normal))
+	t.at, t.normal, t.tri = slices.Clip(s.at), slices.Clip(s.normal), slices.Clip(s.tri)
+	for _, v := range f.Vertices {
+		p := vecOf(v)
+		t.at = append(t.at, p)
+		t.radius = max(t.radius, float32(math.Sqrt(float64(square(p.x-s.middle.x)+square(p.y-s.middle.y)+square(p.z-s.middle.z)))))
+	}
+	for _, v := range f.Normals {
+		t.normal = append(t.normal, vecOf(v))
+	}
+	for _, one := range f.Triangles {
+		for k := range 3 {
+			one.V[k] += n
+			one.N[k] += m
+		}
+		t.tri = append(t.tri, one)
+	}
+	t.flat = f.Flat
+	return &t
+}
+
+// corners is how many corners the band has without what is added.
+func (s *Scene) corners() int { return len(s.mesh.Vertices) }
+
 func square(x float32) float32 { return x * x }
 
 // wristInside returns the half axes of an oval about the band's axis that keeps
 // clear of its inner face.
 func (s *Scene) wristInside() [2]float32 {
-	inner := s.at[:len(s.at)/2]
+	inner := s.at[:s.corners()/2]
 	var a, b float32
 	for _, p := range inner {
 		a, b = max(a, p.x, -p.x), max(b, p.y, -p.y)

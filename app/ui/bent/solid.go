@@ -45,7 +45,7 @@ func Bend(to ToBend) Solid {
 	if b.sheet != to.Sheet || b.Plain != to.Plain {
 		sheet := *to.Sheet
 		if to.Plain {
-			sheet.Openings = nil
+			sheet.Openings, sheet.Added = nil, nil
 		}
 		m, err := mesh.Build(&sheet, mesh.Options{Tolerance: mesh.Screen, Lids: true})
 		if err != nil {
@@ -53,7 +53,7 @@ func Bend(to ToBend) Solid {
 		}
 		d := to.Sheet.Design
 		b = Solid{sheet: to.Sheet, Plain: to.Plain, Triangles: len(m.Triangles), tone: kit.MetalOf(d.Metal.Alloy), finger: d.Band.OnFinger()}
-		b.rest = view3d.NewScene(m).Engrave(mesh.Engraved(to.Sheet, nil))
+		b.rest = view3d.NewScene(m).Engrave(mesh.Engraved(to.Sheet, nil)).With(mesh.Added(&sheet, nil))
 	}
 	b.Load = nil
 	if !to.Plain {
@@ -61,7 +61,7 @@ func Bend(to ToBend) Solid {
 	}
 	if b.scene = b.rest; b.Load != nil {
 		how := b.Load.Moving()
-		b.scene = b.rest.Moved(how).Engrave(mesh.Engraved(b.sheet, how))
+		b.scene = b.rest.Moved(how).Engrave(mesh.Engraved(b.sheet, how)).With(mesh.Added(b.sheet, how))
 	}
 	b.Took = time.Since(t)
 	return b

@@ -24,6 +24,9 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 		}
 		return nil
 	}
+	if it.Kind == app.AddedItem {
+		return b.addedHandles(s, it, 24/k)
+	}
 	r := d.Reserves[it.Index]
 	// Of a row, those of the one in its middle.
 	var row []pattern.Reserved
@@ -55,6 +58,31 @@ func (b *View) itemHandles(s *app.Scene) []handle {
 	})
 	turn.round, turn.stem = true, &end
 	return []handle{b.itemHandle(it, "size", at(r.WidthMM/2, r.HeightMM/2), size), turn}
+}
+
+// addedHandles are those of a stone or part, of a row those of the one in its middle.
+func (b *View) addedHandles(s *app.Scene, it app.Item, beyond float64) []handle {
+	a := s.Sheet.Design.Added[it.Index]
+	seats := s.Sheet.Added[it.Index].Seats
+	if a.Kind == pattern.WirePart || a.WidthMM == 0 || len(seats) == 0 {
+		return nil
+	}
+	x := seats[len(seats)/2]
+	at := func(dx, dy float64) plane.Point { return x.At.Add(plane.Pt(dx, dy).Turn(x.Rotation)) }
+	if a.HeightMM == 0 {
+		return []handle{b.itemHandle(it, "size", at(a.WidthMM/2, 0), func(d *pattern.Design, to plane.Point) { it.Resize(d, 2*to.Dist(x.At), 0) })}
+	}
+	end := at(a.WidthMM/2, 0)
+	size := b.itemHandle(it, "size", at(a.WidthMM/2, a.HeightMM/2), func(d *pattern.Design, to plane.Point) {
+		q := to.Sub(x.At).Turn(-x.Rotation)
+		it.Resize(d, 2*math.Abs(q.X), 2*math.Abs(q.Y))
+	})
+	turn := b.itemHandle(it, "turn", at(a.WidthMM/2+a.WallMM+beyond, 0), func(d *pattern.Design, to plane.Point) {
+		v := to.Sub(x.At)
+		it.RotateTo(d, a.RotationDeg+(math.Atan2(v.Y, v.X)-x.Rotation)*180/math.Pi)
+	})
+	turn.round, turn.stem = true, &end
+	return []handle{size, turn}
 }
 
 func (b *View) engravingHandles(m pattern.Engraving, frame plane.Loop, it app.Item, beyond float64) []handle {

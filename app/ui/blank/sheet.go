@@ -43,7 +43,7 @@ type baseKey struct {
 	view    viewport
 	version int
 	dress   string
-	keep    app.Item // reserve or engraving that is selected
+	keep    app.Item // the item that is selected
 	plain   bool
 	stress  *picture.StressMap
 	pale    bool
@@ -96,6 +96,7 @@ func (p *sheetPainter) drawBase(v viewport, s *app.Scene, d *kit.Dress, m overla
 		}
 		p.drawUnderlay(v, m.under)
 		p.drawKept(v, s, d, m.item)
+		p.drawAdded(v, s, d, m.item)
 		p.drawEngraved(v, s, d, m.item)
 		p.drawSolid(v, s)
 		p.drawCentreLines(v, s, d)
@@ -290,7 +291,7 @@ func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected
 		for _, l := range s.Sheet.Again(r.Loop) {
 			pts := l.Flatten(0.2 / v.k)
 			w, c := math.Max(1, f.scale), ink
-			if selected == (app.Item{Index: r.Reserve}) {
+			if selected == (app.Item{Kind: app.ReserveItem, Index: r.Reserve}) {
 				w, c = 2*f.scale, d.Selected
 			}
 			p.strokePath(v, pts, plane.Point{}, w)
@@ -303,6 +304,45 @@ func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected
 			p.loopPath(v, strip(s.Sheet.Flat, x, x+j), plane.Point{}, 0, 0, false)
 			p.hatch(v, ink, -1)
 		}
+	}
+}
+
+// stoneTone is that of stones, as in the bent view: a plain blue, like no metal.
+var stoneTone = color.NRGBA{120, 152, 190, 255}
+
+// drawAdded shows what is soldered or set on: wire, bezels, beads and parts lighter than the
+// band, stones in a colour of their own.
+func (p *sheetPainter) drawAdded(v viewport, s *app.Scene, d *kit.Dress, selected app.Item) {
+	f := v.frame
+	ink := p.tone.Edge
+	light := color.NRGBA{255, 255, 255, 120}
+	all := func(l plane.Loop, do func(pts []plane.Point)) {
+		for _, one := range s.Sheet.Again(l) {
+			do(one.Flatten(0.2 / v.k))
+		}
+	}
+	paint := func(l plane.Loop, c color.NRGBA) {
+		all(l, func(pts []plane.Point) { p.loopPath(v, pts, plane.Point{}, 0, 0, false) })
+		p.drawInside(v, c)
+	}
+	for i, set := range s.Sheet.Added {
+		stone := s.Sheet.Design.Added[i].Kind == pattern.StonePart
+		w, c := math.Max(1, f.scale), ink
+		if selected == (app.Item{Kind: app.AddedItem, Index: i}) {
+			w, c = 2*f.scale, d.Selected
+		}
+		for _, one := range set.Wires {
+			paint(one.Loop, light)
+		}
+		for _, seat := range set.Seats {
+			if paint(seat.Outside, light); stone {
+				paint(seat.Loop, stoneTone)
+			}
+		}
+		for _, l := range set.Drawn() {
+			all(l, func(pts []plane.Point) { p.strokePath(v, pts, plane.Point{}, w) })
+		}
+		p.drawInside(v, c)
 	}
 }
 

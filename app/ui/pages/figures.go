@@ -145,6 +145,15 @@ func NewFigures(k *kit.Kit) *Figures {
 	add("Length of cut", "All openings and the outline.", func(r *check.Report) (string, string) { return decimals(r.CutLength, 0), "mm" }, nil)
 	add("Engraved", "The lines of all marks, which are not cut: no other figure counts them.", func(r *check.Report) (string, string) { return decimals(r.EngravedLength, 0), "mm" },
 		func(r *check.Report) bool { return r.Engravings > 0 })
+	add("Added", "What is soldered or set on: stones by formulas of their size, bezels, wire and beads by their volume, parts as you typed. In no figure of the band above.", func(r *check.Report) (string, string) {
+		return decimals(r.AddedGrams, 2), "g"
+	}, func(r *check.Report) bool { return len(r.Added) > 0 })
+	add("With that", "The pierced band and what is added, before it is finished.", func(r *check.Report) (string, string) {
+		return decimals(r.Left+r.AddedGrams, 2), "g"
+	}, func(r *check.Report) bool { return len(r.Added) > 0 })
+	add("Added costs", "What you typed as prices of one, times their number; wire, beads and bezels without a price by the metal's.", func(r *check.Report) (string, string) {
+		return decimals(r.AddedCost, 2), r.Currency
+	}, func(r *check.Report) bool { return r.AddedCost > 0 })
 	add("Blank", "Length and greatest width of the flat sheet.", func(r *check.Report) (string, string) {
 		return fmt.Sprintf("%s x %s", decimals(r.BlankLen, 2), decimals(r.BlankWidth, 2)), "mm"
 	}, nil)
