@@ -135,28 +135,34 @@ func addedText(a pattern.Added) string {
 		text += s
 	}
 	add(a.Note)
-	if a.Count > 1 {
+	if a.Count > 1 && a.Kind != pattern.BeadsPart {
 		add(fmt.Sprintf("%d in a row", a.Count))
 	}
 	n := func(v float64) string { return FormatNumber(v, 2) }
 	switch a.Kind {
 	case pattern.StonePart:
 		c, g := a.Stone()
+		size := n(a.WidthMM)
+		if !c.Even {
+			size += " x " + n(a.HeightMM)
+		}
 		if a.Note == "" {
 			add(lower(g.Name))
+			size = lower(c.Name) + " " + size
 		}
-		if add(lower(c.Name)); c.Even {
-			add(n(a.WidthMM) + " mm")
-		} else {
-			add(n(a.WidthMM) + " x " + n(a.HeightMM) + " mm")
-		}
+		add(size + " mm")
 	case pattern.WirePart:
 		s, _ := added.SectionOf(a.Section)
 		add(lower(s.Name) + " wire " + n(a.WidthMM) + " mm")
 	case pattern.BeadsPart:
-		if add("beads"); a.WidthMM > 0 {
-			text += " " + n(a.WidthMM) + " mm"
+		beads := "beads"
+		if a.Count > 0 {
+			beads = fmt.Sprintf("%d beads", a.Count)
 		}
+		if a.WidthMM > 0 {
+			beads += " " + n(a.WidthMM) + " mm"
+		}
+		add(beads)
 	default:
 		if a.Note == "" {
 			add("part")

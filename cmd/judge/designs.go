@@ -13,12 +13,14 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"fretband/pattern"
 	"fretband/pattern/motif"
@@ -66,6 +68,10 @@ func write(dir string, n int, seed uint64) error {
 		d := withSlots(rnd.withFields(rnd.design(i), seed, i), i)
 		if d.Check() != nil {
 			continue // a number beside its range: the readers want valid designs
+		}
+		var fault *unroll.FieldError
+		if _, err := pattern.Lay(d); errors.As(err, &fault) && strings.HasPrefix(fault.Path, "added") {
+			d.Added = nil // no room for them on this band
 		}
 		f, err := os.Create(filepath.Join(dir, d.Name+".json"))
 		if err != nil {

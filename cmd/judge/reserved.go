@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fretband/pattern"
+	"fretband/pattern/added"
 )
 
 // paths of areas and engravings, in commands that the judges read by themselves: M, L, C
@@ -69,5 +70,41 @@ func (r draw) reservedAndEngraved(d pattern.Design, length float64) pattern.Desi
 		}
 		d.Engravings = append(d.Engravings, m)
 	}
+	if r.chance(0.4) {
+		d.Added = r.added(place, small)
+	}
 	return d
+}
+
+// added are stones, wire and beads. On some bands they have no room; these are refused when they
+// are laid.
+func (r draw) added(place func() (x, y float64), small float64) []pattern.Added {
+	var all []pattern.Added
+	if r.chance(0.6) {
+		all = append(all, pattern.Added{
+			Kind: pattern.WirePart, Section: []string{"round", "half-round", "square"}[r.IntN(3)], WidthMM: r.in(0.3, 1.5),
+			Row: []string{pattern.RowTop, pattern.RowBottom, pattern.RowBoth}[r.IntN(3)], MarginMM: r.in(0, 0.5),
+		})
+	}
+	if r.chance(0.4) {
+		all = append(all, pattern.Added{Kind: pattern.BeadsPart, Row: pattern.RowTop, WidthMM: r.in(0.8, 1.6), GapMM: r.in(0, 0.5), InsetMM: r.in(0, 2)})
+	}
+	for range r.IntN(3) {
+		cuts := added.Cuts()
+		c := cuts[r.IntN(len(cuts))]
+		a := pattern.Added{
+			Kind: pattern.StonePart, Cut: c.Key, Gem: "quartz", WidthMM: r.in(1.5, 2+4*small), DepthMM: r.in(0.5, 4), RotationDeg: r.in(-180, 180), MarginMM: r.in(0, 1),
+		}
+		if !c.Even {
+			a.HeightMM = a.WidthMM * r.in(0.5, 1)
+		}
+		if r.chance(0.5) {
+			a.Setting, a.WallMM, a.RiseMM = pattern.Bezel, 0.3, 2
+		}
+		if a.XMM, a.YMM = place(); r.chance(0.3) {
+			a.Count, a.SpacingMM = 2+r.IntN(3), 2*a.WidthMM+2
+		}
+		all = append(all, a)
+	}
+	return all
 }

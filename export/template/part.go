@@ -60,8 +60,13 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		}
 	}
 	for _, set := range t.sheet.Added {
+		beads := t.sheet.Design.Added[set.Added].Kind == pattern.BeadsPart
 		for _, one := range set.Drawn() {
-			for _, l := range t.sheet.Again(one) {
+			copies := []plane.Loop{one}
+			if !beads { // a bead's copy would hang beyond the end
+				copies = t.sheet.Again(one)
+			}
+			for _, l := range copies {
 				if l.Bounds().Meets(seen) {
 					d.Loop(l, v, reservePen)
 				}

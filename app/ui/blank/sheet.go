@@ -316,8 +316,13 @@ func (p *sheetPainter) drawAdded(v viewport, s *app.Scene, d *kit.Dress, selecte
 	f := v.frame
 	ink := p.tone.Edge
 	light := color.NRGBA{255, 255, 255, 120}
+	beads := false // a bead over the seam is shown once: its copy would hang beyond the end
 	all := func(l plane.Loop, do func(pts []plane.Point)) {
-		for _, one := range s.Sheet.Again(l) {
+		copies := []plane.Loop{l}
+		if !beads {
+			copies = s.Sheet.Again(l)
+		}
+		for _, one := range copies {
 			do(one.Flatten(0.2 / v.k))
 		}
 	}
@@ -326,7 +331,8 @@ func (p *sheetPainter) drawAdded(v viewport, s *app.Scene, d *kit.Dress, selecte
 		p.drawInside(v, c)
 	}
 	for i, set := range s.Sheet.Added {
-		stone := s.Sheet.Design.Added[i].Kind == pattern.StonePart
+		kind := s.Sheet.Design.Added[i].Kind
+		beads = kind == pattern.BeadsPart
 		w, c := math.Max(1, f.scale), ink
 		if selected == (app.Item{Kind: app.AddedItem, Index: i}) {
 			w, c = 2*f.scale, d.Selected
@@ -335,7 +341,7 @@ func (p *sheetPainter) drawAdded(v viewport, s *app.Scene, d *kit.Dress, selecte
 			paint(one.Loop, light)
 		}
 		for _, seat := range set.Seats {
-			if paint(seat.Outside, light); stone {
+			if paint(seat.Outside, light); kind == pattern.StonePart {
 				paint(seat.Loop, stoneTone)
 			}
 		}

@@ -80,10 +80,20 @@ func (r *itemsPage) show(d pattern.Design) {
 	}
 	for i := range n {
 		b := r.list.Objects[i].(*kit.Button)
-		b.SetText(r.item(i).Text(d))
+		b.SetText(shortened(r.item(i).Text(d)))
 		b.Choose(i == r.Selected())
 	}
 	r.box.Refresh()
+}
+
+// shortened keeps a text to what fits the controls: a longer one would widen the page past
+// their edge.
+func shortened(s string) string {
+	const most = 42
+	if rs := []rune(s); len(rs) > most {
+		return string(rs[:most-1]) + "\u2026"
+	}
+	return s
 }
 
 func (r *itemsPage) showEdit(d pattern.Design) {
