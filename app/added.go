@@ -1,8 +1,10 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"fretband/pattern"
 	"fretband/pattern/added"
@@ -200,4 +202,56 @@ func turnsAdded(a pattern.Added) bool {
 	c, _ := a.Stone()
 	return a.Kind == pattern.StonePart && c.Key != "round" && c.Key != "round-cabochon" ||
 		a.Kind == pattern.OtherPart && a.Seat != pattern.CircleShape
+}
+
+// StoneOn returns a stone in a bezel that fills the seat of a reserve, and whether one does: a
+// drawn shape is none of a stone.
+func StoneOn(r pattern.Reserve) (pattern.Added, bool) {
+	a := pattern.Added{
+		Kind: pattern.StonePart, Gem: "quartz", Note: r.Note, XMM: r.XMM, YMM: r.YMM, RotationDeg: r.RotationDeg,
+		Count: r.Count, SpacingMM: r.SpacingMM, MarginMM: r.MarginMM,
+	}
+	if a.Note == "stone seat" {
+		a.Note = ""
+	}
+	wall := 0.32
+	if math.Min(r.WidthMM, cmp.Or(r.HeightMM, r.WidthMM)) < 2*wall+1 {
+		return a, false
+	}
+	l, w := r.WidthMM-2*wall, r.HeightMM-2*wall
+	switch r.Shape {
+	case pattern.CircleShape:
+		a.Cut, w, a.RotationDeg = "round-cabochon", l, 0
+	case pattern.OvalShape:
+		a.Cut = "cabochon"
+	case pattern.RectangleShape:
+		a.Cut = "rectangle"
+	default:
+		return a, false
+	}
+	if w > l { // a stone is at least as long as wide
+		l, w = w, l
+		a.RotationDeg = math.Remainder(a.RotationDeg+90, 360)
+	}
+	a.WidthMM = hundredths(l)
+	if a.Cut != "round-cabochon" {
+		a.HeightMM = hundredths(w)
+	}
+	a.DepthMM = hundredths(math.Max(0.5, w/2))
+	setSetting(&a, pattern.Bezel)
+	a.WallMM = wall
+	return a, true
+}
+
+// SetStone puts a stone in the place of a reserve, and selects it.
+func (e *Editor) SetStone(i int) {
+	d := Clone(e.Now())
+	a, ok := StoneOn(d.Reserves[i])
+	if !ok || len(d.Added) >= pattern.MaxAdded {
+		e.On.Say("A stone takes the place of a circle, an oval or a rectangle of 1.7 mm or more.")
+		return
+	}
+	d.Reserves = slices.Delete(d.Reserves, i, i+1)
+	d.Added = append(d.Added, a)
+	e.added(Item{AddedItem, len(d.Added) - 1}, d)
 }

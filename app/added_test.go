@@ -70,3 +70,25 @@ func TestNewBeadsLieBesideTheWire(t *testing.T) {
 		require.NotEqual(t, check.KindAddedOverlap, f.Kind)
 	}
 }
+
+// A stone takes the place of its seat: openings stay where they were, but for the roundings to a
+// hundredth of a millimetre.
+func TestAStoneTakesThePlaceOfItsSeat(t *testing.T) {
+	d := gallery(t)
+	d.Reserves = []pattern.Reserve{
+		{Shape: pattern.OvalShape, XMM: 10, YMM: 1, WidthMM: 6, HeightMM: 8, RotationDeg: 20, MarginMM: 1},
+		{Shape: pattern.CircleShape, XMM: -20, WidthMM: 5, Count: 3, SpacingMM: 9, MarginMM: 0.8, Note: "garnets"},
+	}
+	e := editorOf(t, d)
+	n, left := len(e.Scene.Sheet.Openings), e.Scene.Report.Left
+	e.SetStone(0)
+	e.SetStone(0)
+	relay(t, e)
+	require.Empty(t, e.Now().Reserves)
+	require.Len(t, e.Now().Added, 2)
+	require.Equal(t, "garnets", e.Now().Added[1].Note)
+	require.Len(t, e.Scene.Sheet.Added[1].Seats, 3)
+	require.Len(t, e.Scene.Sheet.Openings, n)
+	require.InDelta(t, left, e.Scene.Report.Left, 0.02)
+	require.Equal(t, Item{AddedItem, 1}, e.Item)
+}

@@ -164,6 +164,9 @@ func (e *Editor) Offers(at plane.Point, within float64) []Offer {
 			e.PickOne(-1, it)
 		}
 		add("Change it: "+it.Text(e.Now()), func() { e.OpenPage(ReservesPage) })
+		if it.Kind == ReserveItem {
+			add("Set a stone in it", func() { e.SetStone(it.Index) })
+		}
 		add("One more like it", func() { e.CopyItem(it) })
 		add("Remove it (Delete)", func() { e.RemoveItem(it) })
 		return os

@@ -708,6 +708,43 @@ settle
 check "without the mark the openings are back" "$(value openings) == $n0"
 key Escape
 
+# A stone in a bezel, dragged along; border wire, and beads beside it. Each takes its seat out
+# of the pattern, and all of it can be undone.
+g0=$(value left_g)
+now
+key r
+await 'place name=add:Stone '
+now
+click add:Stone
+await '^edit field=added '
+await 'place name=handle:added\[0\].size '
+settle
+place 'handle:added[0].size'
+now
+xdotool mousemove "$((x - 8))" "$((y + 8))" sleep 0.1 mousedown 1 sleep 0.1
+for d in 10 20 30 40; do xdotool mousemove $((x - 8 + d)) "$((y + 8))" sleep 0.12; done
+xdotool mouseup 1
+await '^edit field=added\[0\]'
+settle
+check "a stone takes its seat out of the pattern" "$(value left_g) > $g0 && $(value thinnest_mm) >= $(value rule_mm) - 0.002"
+now
+click add:Wire
+await '^edit field=added '
+settle
+now
+click add:Beads
+await '^edit field=added '
+settle
+shot 11-stone-wire-beads
+for i in 1 2 3 4; do
+	now
+	key ctrl+z
+	await '^undo'
+done
+settle
+check "without what was added the metal is as before" "$(value left_g) == $g0"
+key Escape
+
 # Unsaved work survives the program's death.
 now
 key o

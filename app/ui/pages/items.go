@@ -198,6 +198,8 @@ func newReservesPage(c *Controls, p *page) *itemsPage {
 		r.drawButton("Shape from a drawing\u2026", "Have the reserve take a shape read from a drawing or pasted as SVG path data.", i)
 		r.addNumbers(app.Numbers(pattern.ReserveGroup, i))
 		r.addText(app.ChoiceOf("reserves[].note", i))
+		r.edit.Add(container.New(kit.Columns{Widths: []float32{labelWidth, 0}, Gap: columnGap, Height: 30},
+			k.Label("", kit.Plain), k.Button("Set a stone in it", "Have a stone in a bezel, as large as the reserve, take its place: with its weight, strip and price.", func() { c.Ed.SetStone(i) }).Framed()))
 	})
 	add := func(title, tip, shape string) *kit.Button {
 		return k.Button(title, tip, func() { c.Ed.AddItem(app.ReserveItem, shape) }).Framed()
