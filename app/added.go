@@ -149,7 +149,7 @@ func addedText(a pattern.Added) string {
 			size += " x " + n(a.HeightMM)
 		}
 		if a.Note == "" {
-			add(lower(g.Name))
+			add(g.Word())
 			size = lower(c.Name) + " " + size
 		}
 		add(size + " mm")

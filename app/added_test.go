@@ -51,7 +51,7 @@ func TestAnAddedPartIsTakenHoldOfAsAReserve(t *testing.T) {
 	require.Equal(t, Item{AddedItem, 1}, e.Item)
 	e.RemoveItem(e.Item)
 	require.Len(t, e.Now().Added, 1)
-	require.Contains(t, it.Text(e.Now()), "cabochon")
+	require.Contains(t, it.Text(e.Now()), "quartz, oval cabochon")
 	for range 4 {
 		e.Doc.Undo()
 	}

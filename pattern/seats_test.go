@@ -243,3 +243,18 @@ func TestWhatIsAddedIsLaidOnEveryForm(t *testing.T) {
 		})
 	}
 }
+
+// What a drag on a band with stones, border wire and bead rows waits for.
+func BenchmarkLayWithAddedParts(b *testing.B) {
+	d := addedBangle(
+		Added{Kind: StonePart, Cut: "cabochon", Gem: "opal", WidthMM: 8, HeightMM: 6, DepthMM: 3, Setting: Bezel, WallMM: 0.3, RiseMM: 2, MarginMM: 0.5},
+		Added{Kind: StonePart, Cut: "round", Gem: "quartz", WidthMM: 2, DepthMM: 1.2, Count: 24, MarginMM: 0.5},
+		Added{Kind: WirePart, Section: "half-round", WidthMM: 1.5, Row: RowBoth},
+		Added{Kind: BeadsPart, Row: RowBoth, InsetMM: 1.5, Count: 160},
+	)
+	for b.Loop() {
+		if _, err := Lay(d); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -113,7 +113,7 @@ func addedEntries() []Entry {
 			For:     kind(OtherPart), Else: "goes with a part only; leave it out",
 		},
 		{
-			Path: "added[].row", Group: group, Title: "Along",
+			Path: "added[].row", Group: group, Title: "Follows",
 			Tip: "What several follow, at equal true distances on the outside of the band: a line along the band, a circle, an oval, or an edge.",
 			Doc: `what several follow: a line along the band if left out, "circle", "oval", "top", "bottom" or "both" (edges); wire follows an edge`,
 			Options: []Option{

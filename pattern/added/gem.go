@@ -6,6 +6,14 @@ type Gem struct {
 	Gravity   float64 // specific gravity; 0 for [OwnGem], whose it is given
 }
 
+// Word is what a stone of it is called in a line: its key, which is a word, or just a stone.
+func (g Gem) Word() string {
+	if g.Key == OwnGem {
+		return "stone"
+	}
+	return g.Key
+}
+
 // Diamond has factors of weight of its own; OwnGem is the key of what is in no table.
 const (
 	Diamond = "diamond"
@@ -18,19 +26,19 @@ const (
 func Gems() []Gem {
 	return []Gem{
 		{Diamond, "Diamond", 3.52},
-		{"corundum", "Ruby, sapphire", 4.00},
-		{"beryl", "Emerald, aquamarine", 2.72},
-		{"quartz", "Amethyst, citrine, quartz", 2.66},
-		{"almandine", "Almandine garnet", 4.05},
-		{"rhodolite", "Rhodolite garnet", 3.84},
-		{"pyrope", "Pyrope garnet", 3.78},
+		{"corundum", "Corundum: ruby, sapphire", 4.00},
+		{"beryl", "Beryl: emerald, aquamarine", 2.72},
+		{"quartz", "Quartz: amethyst, citrine", 2.66},
+		{"almandine", "Garnet: almandine", 4.05},
+		{"rhodolite", "Garnet: rhodolite", 3.84},
+		{"pyrope", "Garnet: pyrope", 3.78},
 		{"peridot", "Peridot", 3.34},
 		{"tourmaline", "Tourmaline", 3.06},
 		{"spinel", "Spinel", 3.60},
 		{"tanzanite", "Tanzanite", 3.35},
 		{"chrysoberyl", "Chrysoberyl", 3.73},
 		{"topaz", "Topaz", 3.53},
-		{"zirconia", "Cubic zirconia", 5.75},
+		{"zirconia", "Zirconia, cubic", 5.75},
 		{"turquoise", "Turquoise", 2.76},
 		{"lapis", "Lapis lazuli", 2.75},
 		{"jadeite", "Jadeite", 3.34},

@@ -37,14 +37,14 @@ func Cuts() []Cut {
 		{Key: "oval", Name: "Oval", k: 0.0020, mean: true, diamond: fixed(0.0062), outline: ellipse},
 		{Key: "square", Name: "Square", Even: true, k: 0.0026, outline: box},
 		{Key: "rectangle", Name: "Rectangle", k: 0.0026, outline: box},
-		{Key: "cushion", Name: "Cushion, square", Even: true, k: 0.0018, mean: true, outline: cushion},
-		{Key: "long-cushion", Name: "Cushion, long", k: 0.0022, mean: true, outline: cushion},
-		{Key: "emerald", Name: "Emerald (step)", k: 0.0025, diamond: between([]float64{1, 0.0080, 1.5, 0.0092, 2, 0.0100, 2.5, 0.0106}), outline: emerald},
+		{Key: "cushion", Name: "Square cushion", Even: true, k: 0.0018, mean: true, outline: cushion},
+		{Key: "long-cushion", Name: "Long cushion", k: 0.0022, mean: true, outline: cushion},
+		{Key: "emerald", Name: "Emerald cut", k: 0.0025, diamond: between([]float64{1, 0.0080, 1.5, 0.0092, 2, 0.0100, 2.5, 0.0106}), outline: emerald},
 		{Key: "marquise", Name: "Marquise", k: 0.0017, diamond: between([]float64{1.5, 0.00565, 3, 0.00595}), outline: marquise},
 		{Key: "pear", Name: "Pear", k: 0.0018, diamond: between([]float64{1.25, 0.00615, 2, 0.00575}), outline: pear},
 		{Key: "heart", Name: "Heart", k: 0.0021, cleft: true, outline: heart},
-		{Key: "cabochon", Name: "Cabochon, oval", Domed: true, k: 0.0027, outline: ellipse},
-		{Key: "round-cabochon", Name: "Cabochon, round", Even: true, Domed: true, k: 0.0027, outline: ellipse},
+		{Key: "cabochon", Name: "Oval cabochon", Domed: true, k: 0.0027, outline: ellipse},
+		{Key: "round-cabochon", Name: "Round cabochon", Even: true, Domed: true, k: 0.0027, outline: ellipse},
 	}
 }
 

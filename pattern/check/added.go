@@ -16,7 +16,7 @@ import (
 type AddedPart struct {
 	Part  int // its index in the design
 	Kind  string
-	Name  string // what it is: "almandine garnet, round", "half-round wire", or the maker's own word
+	Name  string // what it is: "almandine, round", "half-round wire", or the maker's own word
 	Size  string // "4.00 x 4.00 x 2.40 mm"
 	Count int    // of stones, beads and parts; lengths of wire
 
@@ -72,7 +72,7 @@ func addedParts(s *pattern.Sheet, r *Report) []AddedPart {
 			if c.Even {
 				w = a.WidthMM
 			}
-			p.Name = strings.ToLower(g.Name + ", " + c.Name)
+			p.Name = g.Word() + ", " + strings.ToLower(c.Name)
 			size("%.2f x %.2f x %.2f", a.WidthMM, w, a.DepthMM)
 			p.Carat = c.Carats(g, a.WidthMM, w, a.DepthMM)
 			p.Stone = p.Carat * added.GramsPerCarat
