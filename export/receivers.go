@@ -27,11 +27,11 @@ func Receivers() []Receiver {
 		{Bench, "The bench", "A saw template at true size and a job sheet, on paper.",
 			[]string{"template", "job-pdf", "job-html"}, Saw, false, true, nil},
 		{LaserShop, "The laser shop", "Cut files, a note of what they hold, and a job sheet.",
-			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},
+			[]string{"dxf", "svg", "note", "job-pdf", "job-html"}, Laser, true, false, []string{"Soldering", "Stones", "Annealing and pickle", "Polishing", "Nickel", "Cadmium and lead", "Hallmark"}},
 		{"client", "The client", "Pictures of the piece.",
 			[]string{"picture-png", "picture"}, "", true, true, nil},
 		{Casting, "The caster", "The bent band as a solid and a job sheet.",
-			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Annealing and pickle", "Hallmark"}},
+			[]string{"stl", "3mf", "job-pdf", "job-html"}, Cast, true, false, []string{"Soldering", "Stones", "Annealing and pickle", "Hallmark"}},
 	}
 }
 

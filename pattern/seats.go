@@ -18,6 +18,8 @@ type Set struct {
 	// Seats are those of stones, beads and parts, Wires those of wire.
 	Seats []Seat
 	Wires []Wire
+	// Rows are the strips that beads along an edge or a line cover.
+	Rows []plane.Loop
 	// SizeMM is the diameter of beads; GapMM the least distance of two neighbours of a row,
 	// mm: of beads in space, of others on the blank. It is infinite where there is no row.
 	SizeMM, GapMM float64
@@ -401,7 +403,8 @@ func (s *Set) layBeads(a Added, f unroll.Flat) error {
 		if p.closed {
 			from, to = p.from, p.to
 		}
-		s.solid = append(s.solid, strip(f, p.at, from, to, d))
+		row := strip(f, p.at, from, to, d)
+		s.Rows, s.solid = append(s.Rows, row), append(s.solid, row)
 	}
 	return s.fits(a, f)
 }
@@ -573,9 +576,21 @@ func (s Set) Drawn() []plane.Loop {
 	return ls
 }
 
+// Marked returns the outlines by which the set is marked out at the bench: as Drawn, but of a row
+// of beads only its strip, since hundreds of small circles hide what they lie on.
+func (s Set) Marked() []plane.Loop {
+	if len(s.Rows) > 0 {
+		return s.Rows
+	}
+	return s.Drawn()
+}
+
 // Mapped returns the set with each of its outlines as f makes it, to be drawn elsewhere.
 func (s Set) Mapped(f func(plane.Loop) plane.Loop) Set {
-	s.Wires, s.Seats = slices.Clone(s.Wires), slices.Clone(s.Seats)
+	s.Wires, s.Seats, s.Rows = slices.Clone(s.Wires), slices.Clone(s.Seats), slices.Clone(s.Rows)
+	for i := range s.Rows {
+		s.Rows[i] = f(s.Rows[i])
+	}
 	for i := range s.Wires {
 		s.Wires[i].Loop = f(s.Wires[i].Loop)
 	}

@@ -232,7 +232,7 @@ func (f *figure) blankLines(s *pattern.Sheet) {
 		}
 	}
 	for _, set := range s.Added {
-		for _, l := range set.Drawn() {
+		for _, l := range set.Marked() {
 			f.loop(l, dashedLine)
 		}
 	}

@@ -60,13 +60,8 @@ func (t *template) drawPart(v plane.Point, copy int) {
 		}
 	}
 	for _, set := range t.sheet.Added {
-		beads := t.sheet.Design.Added[set.Added].Kind == pattern.BeadsPart
-		for _, one := range set.Drawn() {
-			copies := []plane.Loop{one}
-			if !beads { // a bead's copy would hang beyond the end
-				copies = t.sheet.Again(one)
-			}
-			for _, l := range copies {
+		for _, one := range set.Marked() {
+			for _, l := range t.sheet.Again(one) {
 				if l.Bounds().Meets(seen) {
 					d.Loop(l, v, reservePen)
 				}

@@ -58,11 +58,14 @@ func Cautions(s *pattern.Sheet, r *Report) []Care {
 	if process == "cast" {
 		hazard("Casting", "common practice", "molten metal burns and investment dust harms the lungs: wear a shield and leather, use extraction, with trained people only.", "Molten metal burns, and investment dust harms the lungs. Wear a face shield, leather and a rated mask, and use extraction. Only trained people may cast.")
 	}
-	if r == nil || b.Soldered() && b.Making != unroll.Formed {
+	if r == nil || b.Soldered() && b.Making != unroll.Formed || solderedOn(r) {
 		hazard("Soldering", "common practice", "ventilate, wear goggles, use no solder with cadmium.", "Ventilate, wear goggles, and use no solder that holds cadmium: its fume is deadly.")
 	}
 	if r == nil || b.Making != unroll.Formed && process != "cast" {
 		hazard("Annealing and pickle", "common practice", "flame, hot metal and pickle burn: ventilate, wear goggles, pour acid into water.", "Flame and hot metal burn, and their fume harms: ventilate and wear goggles. Pickle burns too: pour acid into water, and put no steel in it.")
+	}
+	if r != nil && slices.ContainsFunc(r.Added, func(p AddedPart) bool { return p.Kind == pattern.StonePart }) {
+		add("Stones", "common practice", "Heat cracks most stones or takes their colour, and pickle eats soft ones: solder all seats first, pickle and polish, and set the stones last. Check before each wearing that none is loose.")
 	}
 	hazard("Edges", "common practice", "cut edges and free points are sharp: break and polish each before the band is tried on.", "Cut edges and free points are sharp: break and polish every edge before the band is tried on. Long points bend and catch.")
 	if r == nil || r.Openings > 0 {
@@ -194,4 +197,9 @@ func throwsBack(a pattern.Alloy) string {
 func mayHoldNickel(a pattern.Alloy) bool {
 	return a.Key == "" || a.Key == pattern.OwnAlloy || strings.HasSuffix(a.Key, "-white") ||
 		strings.HasPrefix(a.Key, "steel") || strings.HasPrefix(a.Key, "brass") || strings.HasPrefix(a.Key, "bronze") || a.Key == "copper"
+}
+
+// solderedOn reports whether something is added that is soldered.
+func solderedOn(r *Report) bool {
+	return slices.ContainsFunc(r.Added, func(p AddedPart) bool { return p.MetalGrams > 0 })
 }

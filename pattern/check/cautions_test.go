@@ -39,6 +39,12 @@ func TestOnlyTheCautionsThatApplyAreTold(t *testing.T) {
 		require.NoError(t, err, c.name)
 		assert.Equal(t, c.want, topics(Cautions(s, Run(s))), c.name)
 	}
+	set := benchCuff()
+	set.Rules.Process = "saw"
+	set.Added = []pattern.Added{{Kind: pattern.StonePart, Cut: "round-cabochon", Gem: "opal", WidthMM: 5, DepthMM: 2, Setting: pattern.Bezel, WallMM: 0.3, RiseMM: 1}}
+	stones, err := pattern.Lay(set)
+	require.NoError(t, err)
+	assert.Equal(t, "Saw and drill, Soldering, Annealing and pickle, Stones, Edges, Polishing, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(stones, Run(stones))), "a bezel is soldered, a stone is set")
 	assert.Equal(t, "Laser, Saw and drill, Soldering, Annealing and pickle, Edges, Polishing, Nickel, Cadmium and lead, Hallmark, Estimates, Who decides", topics(Cautions(nil, nil)), "of any band")
 	s, err := pattern.Lay(benchCuff())
 	require.NoError(t, err)
