@@ -428,3 +428,28 @@ func BenchmarkDraw(b *testing.B) {
 		}
 	})
 }
+
+// An added part is seen in its own colour and picked where it stands, and the band round it as
+// before.
+func TestAnAddedPartIsSeenAndPickedWhereItStands(t *testing.T) {
+	s := bangle(t)
+	d := s.Design
+	d.Added = []pattern.Added{{Kind: pattern.StonePart, Cut: "round-cabochon", Gem: "opal", WidthMM: 8, DepthMM: 4, MarginMM: 1}}
+	with, err := pattern.Lay(d)
+	require.NoError(t, err)
+	scene := sceneOf(t, with).With(mesh.Added(with, nil))
+	var v View
+	camera := standard(t, "Front")
+	img := v.Draw(nil, w, h, scene, camera, Light())
+	at := with.Flat.Bend(plane.Pt(0, 0), with.Flat.Thickness+4)
+	x, y := scene.Project(camera, at, w, h)
+	hit, ok := v.Pick(int(x), int(y))
+	require.True(t, ok)
+	require.Equal(t, mesh.Stone, hit.Kind)
+	require.InDelta(t, 0, hit.Flat.Len(), 1e-9)
+	c := img.RGBAAt(int(x), int(y))
+	require.Greater(t, c.B, c.R, "blue, as no metal is")
+
+	plain := v.Draw(nil, w, h, sceneOf(t, with), camera, Light()).RGBAAt(int(x), int(y))
+	require.GreaterOrEqual(t, plain.R, plain.B)
+}
