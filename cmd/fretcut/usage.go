@@ -4,8 +4,8 @@ package main
 const usage = `usage:
   fretcut report [-json] [-full] DESIGN...
                                     says what designs weigh, with what is added to them, and
-                                    what there is to decide; -full gives every figure with its source, and the
-                                    cautions in full
+                                    what there is to decide; -full gives every figure with
+                                    its source, and the cautions in full
   fretcut strength [-json] [-open MM] [-push X,Y] [-picture FILE [-bent] [-replace]]
                 [-coarse] [-memory MB] DESIGN
                                     says how a design carries load: stiffness, stress,
