@@ -64,7 +64,7 @@ type Options struct {
 	Document *app.Document
 	Size     fyne.Size
 	// Go runs work in the background and Post on the toolkit's goroutine; tests
-	// run both at once. Nil means a goroutine and fyne.Do.
+	// run both at once. Nil means a goroutine and a mailbox.
 	Go, Post func(func())
 	// Begin asks what to begin with, once the window is on the screen.
 	Begin bool
@@ -94,7 +94,7 @@ func NewWindow(o Options) *Window {
 		background = func(f func()) { go f() }
 	}
 	if post == nil {
-		post = fyne.Do
+		post = newMailbox().post
 	}
 	w.desk = &pages.Desk{
 		Kit: k, Ed: w.ed, Settings: &w.settings, Background: background, Post: post, Later: w.later,
@@ -181,8 +181,9 @@ func (w *Window) lay() {
 		folded: &w.ed.Folded, panes: &w.settings.Panes, kept: w.saveSettings,
 	})
 	w.bentPane.ShowLarge(w.settings.Panes.BentLarge)
-	back := k.Filled(kit.PanelOf)
-	w.win.SetContent(container.NewStack(back, w.frame.root, k.Tips.Layer))
+	// The toolkit clears the window with the panels' colour (see kit.Dress): a rectangle of
+	// it behind all would be painted twice.
+	w.win.SetContent(container.NewStack(w.frame.root, k.Tips.Layer))
 }
 
 // follow tells the rooms what is changed, picked and selected.

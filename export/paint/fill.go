@@ -104,6 +104,10 @@ func (f *Fill) edge(a, b point) {
 	}
 	f.y0, f.y1 = min(f.y0, top), max(f.y1, bottom)
 	slope := (b.x - a.x) / (b.y - a.y)
+	if w := float64(f.w); min(a.x, b.x) >= 0 && max(a.x, b.x) < w && a.y >= 0 && b.y <= float64(f.h) {
+		f.inside(a, b, dir, slope)
+		return
+	}
 	at := func(y float64) float64 { return a.x + (y-a.y)*slope }
 	for y := top; y < bottom; y++ {
 		y0, y1 := max(a.y, float64(y)), min(b.y, float64(y+1))
@@ -114,6 +118,45 @@ func (f *Fill) edge(a, b point) {
 	l, r := at(max(a.y, float64(top))), at(min(b.y, float64(bottom)))
 	f.x0 = min(f.x0, int(f.within(min(l, r))))
 	f.x1 = max(f.x1, min(int(f.within(max(l, r)))+1, f.w))
+}
+
+// inside is edge for one that lies wholly in the picture, as most do, from its upper end a
+// to its lower end b.
+func (f *Fill) inside(a, b point, dir, slope float64) {
+	f.x0 = min(f.x0, int(min(a.x, b.x)))
+	f.x1 = max(f.x1, min(int(max(a.x, b.x))+1, f.w))
+	wide := f.w + 2
+	x, y := a.x, a.y
+	for at := int(a.y) * wide; y < b.y; at += wide {
+		below := math.Floor(y) + 1
+		to := x + (below-y)*slope
+		if below >= b.y {
+			below, to = b.y, b.x
+		}
+		dy := dir * (below - y)
+		l, r := min(x, to), max(x, to)
+		i, last := int(l), int(r)
+		if i == last {
+			over := float32(dy * ((l+r)/2 - float64(i)))
+			f.sum[at+i] += float32(dy) - over
+			f.sum[at+i+1] += over
+		} else {
+			per := dy / (r - l)
+			first := float64(i+1) - l
+			over := float32(first * per * (1 - first/2))
+			f.sum[at+i] += float32(first*per) - over
+			carried := over
+			for i++; i < last; i++ {
+				f.sum[at+i] += carried + float32(per/2)
+				carried = float32(per / 2)
+			}
+			rest := r - float64(last)
+			over = float32(rest * per * rest / 2)
+			f.sum[at+last] += carried + float32(rest*per) - over
+			f.sum[at+last+1] += over
+		}
+		x, y = to, below
+	}
 }
 
 // within returns the nearest to x that lies in the picture.
@@ -204,33 +247,63 @@ func (f *Fill) Less(g *Fill) {
 }
 
 // Draw paints the paths in colour c over dst and empties the fill.
-func (f *Fill) Draw(dst *image.RGBA, c color.NRGBA) {
+func (f *Fill) Draw(dst *image.RGBA, c color.NRGBA) { f.DrawWithin(dst, dst.Rect, c) }
+
+// DrawWithin is Draw for what lies within a part of dst.
+func (f *Fill) DrawWithin(dst *image.RGBA, part image.Rectangle, c color.NRGBA) {
 	f.Close()
-	b := dst.Bounds()
-	w := min(f.w, b.Dx())
-	opaque := [4]uint8{
-		uint8(uint32(c.R) * uint32(c.A) / 255), uint8(uint32(c.G) * uint32(c.A) / 255),
-		uint8(uint32(c.B) * uint32(c.A) / 255), c.A,
-	}
-	for y := f.y0; y < min(f.y1, b.Dy()); y++ {
+	part = part.Intersect(dst.Rect)
+	for y := max(f.y0, part.Min.Y); y < min(f.y1, part.Max.Y); y++ {
 		row := f.row(y)
-		pix := dst.Pix[y*dst.Stride : y*dst.Stride+4*w]
+		pix := dst.Pix[y*dst.Stride:]
 		var acc float32
-		for x := f.x0; x < min(f.x1+1, w); x++ {
+		for x := f.x0; x < min(f.x1+1, f.w, part.Max.X); x++ {
 			acc += row[x]
-			a := f.share(acc)
-			if a < least {
-				continue
+			if a := f.share(acc); a >= least && x >= part.Min.X {
+				over(pix[4*x:4*x+4:4*x+4], c, a)
 			}
-			p := pix[4*x : 4*x+4 : 4*x+4]
-			if a > 1-least && c.A == 255 { // as good as whole
-				p[0], p[1], p[2], p[3] = opaque[0], opaque[1], opaque[2], 255
-				continue
-			}
-			blend(p, c, a)
 		}
 	}
 	f.clear()
+}
+
+// DrawLifted is Draw with the shadow of the paths under them, so many rows lower.
+func (f *Fill) DrawLifted(dst *image.RGBA, c, shadow color.NRGBA, rows int) {
+	f.Close()
+	none := make([]float32, f.w+2)
+	for y := f.y0; y < min(f.y1+rows, f.h, dst.Rect.Dy()); y++ {
+		row, above := none, none
+		if y < f.y1 {
+			row = f.row(y)
+		}
+		if y-rows >= f.y0 {
+			above = f.row(y - rows)
+		}
+		pix := dst.Pix[y*dst.Stride:]
+		var acc, dark float32
+		for x := f.x0; x < min(f.x1+1, f.w, dst.Rect.Dx()); x++ {
+			acc += row[x]
+			dark += above[x]
+			a := f.share(acc)
+			p := pix[4*x : 4*x+4 : 4*x+4]
+			if s := f.share(dark); s >= least && !(a > 1-least && c.A == 255) {
+				over(p, shadow, s)
+			}
+			if a >= least {
+				over(p, c, a)
+			}
+		}
+	}
+	f.clear()
+}
+
+// over paints colour c with the covered share a over the pixel p.
+func over(p []uint8, c color.NRGBA, a float32) {
+	if a > 1-least && c.A == 255 { // as good as whole
+		p[0], p[1], p[2], p[3] = c.R, c.G, c.B, 255
+		return
+	}
+	blend(p, c, a)
 }
 
 // Blend paints colour c with the covered share a over pixel (x, y) of dst.

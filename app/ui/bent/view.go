@@ -82,6 +82,7 @@ var (
 func newView(k *kit.Kit, doors Doors) *View {
 	b := &View{kit: k, doors: doors, fitted: true, Camera: view3d.Views()[0].Camera}
 	b.raster = canvas.NewRaster(b.render)
+	b.raster.ScaleMode = canvas.ImageScalePixels // it is drawn pixel by pixel
 	kit.OnDress(k, b, func(b *View, _ *kit.Dress) { b.redraw() })
 	b.ExtendBaseWidget(b)
 	return b

@@ -60,7 +60,7 @@ func (p *sheetPainter) clearUnderLetters(v viewport, s *app.Scene) {
 			on = on && s.Sheet.Flat.Outline.Contains(q.Point)
 		}
 		if on {
-			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.loopPath(v, m.Frame.Flatten(0.2/v.k), plane.Point{}, false)
 			p.drawInside(v, p.tone.Face)
 		}
 	}

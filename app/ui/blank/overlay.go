@@ -93,7 +93,7 @@ func (p *sheetPainter) tint(v viewport, s *app.Scene, i int, face, edge color.NR
 	for _, by := range copies(s.Sheet, s.Sheet.Openings[i].Loop) {
 		pts, at := p.flatten(v, s, i)
 		at = at.Add(by)
-		p.loopPath(v, pts, at, 0, 0, false)
+		p.loopPath(v, pts, at, false)
 		p.drawInside(v, face)
 		p.strokePath(v, pts, at, w)
 		p.drawInside(v, edge)
@@ -261,7 +261,7 @@ func (p *sheetPainter) drawSolid(v viewport, s *app.Scene) {
 			}
 		}
 	}
-	all(func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, false) })
+	all(func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, false) })
 	p.hatch(v, kit.Alpha(p.tone.Edge, 90), -1)
 	all(func(pts []plane.Point, at plane.Point) {
 		n := len(pts)
@@ -298,7 +298,7 @@ func (p *sheetPainter) drawPicked(v viewport, s *app.Scene, d *kit.Dress, m over
 			}
 		}
 	}
-	fill := func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, false) }
+	fill := func(pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, false) }
 	each(fill)
 	p.drawInside(v, kit.Alpha(d.Selected, 50))
 	each(fill)
@@ -334,7 +334,7 @@ func (p *sheetPainter) drawHand(v viewport, s *app.Scene, d *kit.Dress, m overla
 	p.drawInside(v, d.Selected)
 	if l := m.Hand.draft; l != nil {
 		pts := l.Flatten(0.2 / v.k)
-		p.loopPath(v, pts, plane.Point{}, 0, 0, false)
+		p.loopPath(v, pts, plane.Point{}, false)
 		p.drawInside(v, kit.Alpha(d.Selected, 60))
 		p.strokePath(v, pts, plane.Point{}, 2*f.scale)
 		p.drawInside(v, d.Selected)

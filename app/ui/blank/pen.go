@@ -268,16 +268,16 @@ func (b *View) outlineHandles() []handle {
 func (p *sheetPainter) drawPen(v viewport, d *kit.Dress, m penOverlay) {
 	s := v.frame.scale
 	for _, l := range m.images {
-		p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+		p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, false)
 	}
 	if len(m.images) > 0 {
 		p.hatch(v, kit.Alpha(d.Caution, 200), 1)
 		for _, l := range m.left {
-			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, false)
 		}
 		p.drawInside(v, d.Paper)
 		for _, l := range m.left {
-			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, false)
 		}
 		p.drawInside(v, kit.Alpha(d.Selected, 40))
 		for _, l := range m.images[min(1, len(m.images)):] {

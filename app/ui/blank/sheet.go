@@ -30,13 +30,20 @@ type sheetPainter struct {
 	target *image.RGBA
 	tone   kit.Metal // of the scene
 
-	xy     []float64
-	shapes map[int][]plane.Point // flattened openings by Shape, about At
-	tol    float64               // that they were flattened with, mm
-	shapeV int                   // of the scene that they belong to
+	xy      []float64
+	inSight []placed              // the openings
+	shapes  map[int][]plane.Point // flattened openings by Shape, about At
+	tol     float64               // that they were flattened with, mm
+	shapeV  int                   // of the scene that they belong to
 
 	stretch *stretchMap // of the last scene that was drawn
 	stress  stressLayer
+}
+
+// placed is a polygon and where it is.
+type placed struct {
+	pts []plane.Point
+	at  plane.Point
 }
 
 type baseKey struct {
@@ -134,15 +141,15 @@ func (p *sheetPainter) drawGrid(v viewport, d *kit.Dress) {
 	}
 }
 
-// loopPath adds a loop to the fill, moved by (dx, dy) pixels.
-func (p *sheetPainter) loopPath(v viewport, pts []plane.Point, at plane.Point, dx, dy float64, hole bool) {
+// loopPath adds a loop to the fill.
+func (p *sheetPainter) loopPath(v viewport, pts []plane.Point, at plane.Point, hole bool) {
 	n := len(pts)
 	for i := range n {
 		q := pts[i]
 		if hole {
 			q = pts[n-1-i]
 		}
-		x, y := v.x(q.X+at.X)+dx, v.y(q.Y+at.Y)+dy
+		x, y := v.x(q.X+at.X), v.y(q.Y+at.Y)
 		if i == 0 {
 			p.fill.MoveTo(x, y)
 		} else {
@@ -202,12 +209,18 @@ func (p *sheetPainter) eachOpening(v viewport, s *app.Scene, do func(i int, pts 
 	sight := plane.Box{Min: lo, Max: hi}.Grow(2 / v.k)
 	for i := range s.Sheet.Openings {
 		b := s.Sheet.Openings[i].Box
-		for _, by := range copies(s.Sheet, s.Sheet.Openings[i].Loop) {
-			if !b.Move(by).Meets(sight) {
-				continue
+		if half := s.Sheet.Flat.Length / 2; !s.Sheet.Flat.Wraps() || -half < b.Min.X && b.Max.X < half {
+			if b.Meets(sight) {
+				pts, at := p.flatten(v, s, i)
+				do(i, pts, at)
 			}
-			pts, at := p.flatten(v, s, i)
-			do(i, pts, at.Add(by))
+			continue
+		}
+		for _, by := range copies(s.Sheet, s.Sheet.Openings[i].Loop) {
+			if b.Move(by).Meets(sight) {
+				pts, at := p.flatten(v, s, i)
+				do(i, pts, at.Add(by))
+			}
 		}
 	}
 }
@@ -219,32 +232,32 @@ func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress, m overl
 	}
 	f := v.frame
 	outline := s.Sheet.Flat.Outline.Flatten(0.2 / v.k)
-	seen := 0
-	openings := func(dx, dy float64) {
-		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) {
-			p.loopPath(v, pts, at, dx, dy, true)
-			seen++
-		})
+	p.inSight = p.inSight[:0]
+	p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.inSight = append(p.inSight, placed{pts, at}) })
+	metal := func() {
+		p.loopPath(v, outline, plane.Point{}, false)
+		for _, o := range p.inSight {
+			p.loopPath(v, o.pts, o.at, true)
+		}
 	}
 	// A soft shadow a little below lifts the metal off the ground.
 	p.fill.Outer = true
-	lift := math.Min(3*f.scale, math.Max(1, s.Sheet.Flat.Thickness*v.k*0.35))
-	p.loopPath(v, outline, plane.Point{}, 0, lift, false)
-	openings(0, lift)
-	p.draw(d.Shadow)
-	seen = 0
-	p.loopPath(v, outline, plane.Point{}, 0, 0, false)
-	openings(0, 0)
+	lift := int(math.Round(math.Min(3*f.scale, math.Max(1, s.Sheet.Flat.Thickness*v.k*0.35))))
+	metal()
 	if layer != nil {
+		p.fill.DrawLifted(p.target, color.NRGBA{}, d.Shadow, lift)
+		metal()
 		p.drawStressed(layer, m.pale)
 	} else {
-		p.draw(p.tone.Face)
+		p.fill.DrawLifted(p.target, p.tone.Face, d.Shadow, lift)
 	}
 	p.fill.Outer = false
 	px := math.Max(1, f.scale)
 	p.strokePath(v, outline, plane.Point{}, px)
-	if seen <= strokesUpTo {
-		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.strokePath(v, pts, at, px) })
+	if len(p.inSight) <= strokesUpTo {
+		for _, o := range p.inSight {
+			p.strokePath(v, o.pts, o.at, px)
+		}
 	}
 	edge := p.tone.Edge
 	if layer != nil && d.Dark() {
@@ -255,12 +268,7 @@ func (p *sheetPainter) drawMetal(v viewport, s *app.Scene, d *kit.Dress, m overl
 
 // drawInside paints what the fill holds, but not over rulers and graph.
 func (p *sheetPainter) drawInside(v viewport, c color.NRGBA) {
-	f := v.frame
-	p.fill.Each(func(x, y int, a float32) {
-		if f.inBlank(float64(x)+0.5, float64(y)+0.5) {
-			paint.Blend(p.target, x, y, c, a)
-		}
-	})
+	p.fill.DrawWithin(p.target, v.frame.blankPixels(), c)
 }
 
 // hatch paints what the fill holds as slanted lines; sense turns them.
@@ -282,7 +290,7 @@ func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected
 	ink := p.tone.Edge
 	for _, r := range s.Sheet.Reserves {
 		for _, l := range s.Sheet.Again(r.Loop) {
-			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
+			p.loopPath(v, l.Flatten(0.2/v.k), plane.Point{}, false)
 			p.hatch(v, ink, 1)
 		}
 	}
@@ -301,7 +309,7 @@ func (p *sheetPainter) drawKept(v viewport, s *app.Scene, d *kit.Dress, selected
 	if j := s.Sheet.Flat.JointStrip; j > 0 {
 		half := s.Sheet.Flat.Length / 2
 		for _, x := range [2]float64{-half, half - j} {
-			p.loopPath(v, strip(s.Sheet.Flat, x, x+j), plane.Point{}, 0, 0, false)
+			p.loopPath(v, strip(s.Sheet.Flat, x, x+j), plane.Point{}, false)
 			p.hatch(v, ink, -1)
 		}
 	}
@@ -460,13 +468,8 @@ func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 		return
 	}
 	y := func(mm float64) float64 { return f.graphBottom - mm/full*(f.graphBottom-f.graphTop) }
-	inside := func(c color.NRGBA) {
-		p.fill.Each(func(px, py int, a float32) {
-			if float64(px) >= f.left && float64(py) >= f.bottom+1 {
-				paint.Blend(p.target, px, py, c, a)
-			}
-		})
-	}
+	room := image.Rect(int(math.Ceil(f.left)), int(math.Ceil(f.bottom+1)), f.w, f.h)
+	inside := func(c color.NRGBA) { p.fill.DrawWithin(p.target, room, c) }
 	area := func(h []float64) {
 		p.fill.MoveTo(v.x(n.X[0]), y(0))
 		for i, x := range n.X {
@@ -520,11 +523,7 @@ func (p *sheetPainter) drawGraph(v viewport, s *app.Scene, d *kit.Dress) {
 		for i, c := range [2]color.NRGBA{{28, 26, 22, 220}, {250, 248, 244, 220}} {
 			k := 4 * f.scale * float64(i) / l
 			p.fill.Dashes(ax+k*(bx-ax), ay+k*(by-ay), bx, by, px, 4*f.scale, 4*f.scale)
-			p.fill.Each(func(qx, qy int, a float32) {
-				if float64(qy) >= f.top && float64(qx) >= f.left {
-					paint.Blend(p.target, qx, qy, c, a)
-				}
-			})
+			p.fill.DrawWithin(p.target, image.Rect(int(math.Ceil(f.left)), int(math.Ceil(f.top)), f.w, f.h), c)
 		}
 		p.fill.Polygon(x, yw+1*f.scale, x-5*f.scale, yw-8*f.scale, x+5*f.scale, yw-8*f.scale)
 		p.draw(d.Ink)

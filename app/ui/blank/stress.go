@@ -59,7 +59,7 @@ func (p *sheetPainter) stressPath(v viewport, lines [][]plane.Point) {
 			box = box.Add(q)
 		}
 		if box.Meets(sight) {
-			p.loopPath(v, l, plane.Point{}, 0, 0, false)
+			p.loopPath(v, l, plane.Point{}, false)
 		}
 	}
 }

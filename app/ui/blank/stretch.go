@@ -145,7 +145,7 @@ func (p *sheetPainter) drawStretch(v viewport, s *app.Scene, d *kit.Dress) {
 				p.fill.Rect(v.x(c.box.Min.X), v.y(c.box.Min.Y), v.x(c.box.Max.X), v.y(c.box.Max.Y))
 			}
 		}
-		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, true) })
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, true) })
 		p.drawInside(v, m.tint(l, d))
 		p.fill.Outer = false
 	}

@@ -28,8 +28,8 @@ func Thumb(k *kit.Kit, s *app.Scene, w, h float32) fyne.CanvasObject {
 		p.fill.Reset(pw, ph)
 		p.box(0, 0, float64(pw), float64(ph), k.Dress.Panel)
 		p.fill.Outer = true
-		p.loopPath(v, s.Sheet.Flat.Outline.Flatten(0.2/v.k), plane.Point{}, 0, 0, false)
-		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, 0, 0, true) })
+		p.loopPath(v, s.Sheet.Flat.Outline.Flatten(0.2/v.k), plane.Point{}, false)
+		p.eachOpening(v, s, func(_ int, pts []plane.Point, at plane.Point) { p.loopPath(v, pts, at, true) })
 		p.draw(p.tone.Face)
 		p.fill.Outer = false
 		return img

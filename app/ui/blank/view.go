@@ -81,6 +81,7 @@ func New(k *kit.Kit, ed *app.Editor, doors Doors) *View {
 	b.painter.faces = k.Faces
 	b.v.k = 5
 	b.raster = canvas.NewRaster(b.render)
+	b.raster.ScaleMode = canvas.ImageScalePixels // it is drawn pixel by pixel
 	b.ExtendBaseWidget(b)
 	kit.OnDress(k, b, func(b *View, _ *kit.Dress) { b.Redraw() })
 	return b

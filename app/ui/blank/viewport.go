@@ -1,6 +1,7 @@
 package blank
 
 import (
+	"image"
 	"math"
 
 	"fretband/unroll/plane"
@@ -47,6 +48,12 @@ func (f frame) hasGraph() bool { return f.graphBottom > f.graphTop+4 }
 // inBlank reports whether a pixel lies on the drawing of the blank.
 func (f frame) inBlank(x, y float64) bool {
 	return x >= f.left && x <= f.right && y >= f.top && y <= f.bottom
+}
+
+// blankPixels are those whose middles lie on the drawing of the blank.
+func (f frame) blankPixels() image.Rectangle {
+	px := func(at float64) int { return int(math.Ceil(at - 0.5)) }
+	return image.Rect(px(f.left), px(f.top), px(math.Nextafter(f.right, math.Inf(1))), px(math.Nextafter(f.bottom, math.Inf(1))))
 }
 
 // region is a part of the drawing.
