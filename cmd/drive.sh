@@ -203,6 +203,24 @@ click bar:stress
 await '^stress shown=false'
 say "stress is shown, and follows an edit"
 
+# How smooth a drag is: results a second while the bridge is drawn to and fro. It is told, not
+# judged: it hangs on the machine and on what else runs there.
+place slider:rules.bridge_mm
+sx=$((x + w / 3)) my=$((y + h / 2))
+moves=
+for d in 2 4 6 8 10 12 14 12 10 8 6 4 2 0; do moves="$moves mousemove $((sx + d)) $my sleep 0.016"; done
+xdotool mousemove "$sx" "$my" sleep 0.1 mousedown 1 sleep 0.1
+now
+began=$(date +%s%N)
+# shellcheck disable=SC2086
+for _ in 1 2 3 4 5 6 7 8 9 10 11 12; do xdotool $moves; done
+came=$(tail -n +"$((mark + 1))" "$log" | grep -c '^computed ' || true)
+say "a drag shows $(awk "BEGIN { printf \"%.1f\", $came * 1e9 / ($(date +%s%N) - $began) }") results a second (load $(cut -d ' ' -f 1 /proc/loadavg))"
+xdotool mouseup 1
+settle
+key ctrl+z
+await '^undo' && settle
+
 # Type a number, one that is not allowed, and undo typing.
 now
 click entry:rules.rim_mm

@@ -27,7 +27,9 @@ type Window struct {
 	laying   *app.Laying
 	bender   *app.Newest[bent.ToBend, bent.Solid]
 	versions int
-	fresh    bool // the document has not been laid yet
+	cameAt   time.Time // when the last result came
+	passed   bool      // it has not been bent
+	fresh    bool      // the document has not been laid yet
 
 	kit       *kit.Kit
 	desk      *pages.Desk
@@ -282,7 +284,7 @@ func (w *Window) computed(r app.Result) {
 	w.controls.ShowPicked()
 	w.controls.ShowInForce()
 	w.blank.ShowHandles()
-	w.bend()
+	w.bendOften()
 	w.controls.Fields.Counted(r.Sheet)
 	w.figures.Show(r.Report)
 	w.showFindings()
@@ -356,6 +358,27 @@ func (w *Window) toggleLoad() {
 }
 
 // bend has the band in sight bent, as it is to be drawn.
+// bendOften bends what has been computed: of results that follow one another quickly
+// every second at once, and the other only if none has followed it.
+func (w *Window) bendOften() {
+	const quick = 100 * time.Millisecond
+	last := w.cameAt
+	w.cameAt = time.Now()
+	if w.later == nil || w.passed || w.cameAt.Sub(last) > quick {
+		w.passed = false
+		w.bend()
+		return
+	}
+	w.passed = true
+	at := w.cameAt
+	w.later(quick, func() {
+		if w.passed && w.cameAt.Equal(at) && w.ed.Scene != nil {
+			w.passed = false
+			w.bend()
+		}
+	})
+}
+
 func (w *Window) bend() {
 	sheet := w.ed.Scene.Sheet
 	w.bender.Ask(bent.ToBend{Sheet: sheet, Load: w.loadOn(sheet), Plain: w.plain, Last: w.bent.Solid()})

@@ -12,7 +12,8 @@ import (
 // the last picture showed, for [View.Pick]. The zero View is ready. One goroutine
 // at a time.
 type View struct {
-	w, h   int // doubled
+	fine   int // positions to the side of a pixel: 2, or 1 for a rough picture
+	w, h   int // of the picture, times fine
 	near   []float32
 	id     []int32 // triangle + 1, negative if seen from its inside; 0 for none
 	ghost  []veil  // the wrist
@@ -33,7 +34,7 @@ type View struct {
 // stoneColour is that of all stones: a plain blue, like no metal.
 var stoneColour = color.NRGBA{96, 132, 176, 255}
 
-// corner is a corner on the doubled picture.
+// corner is a corner on the picture of all positions.
 type corner struct{ x, y, near float32 }
 
 // Draw draws the scene into an image of w x h, which is img if it has that size,
@@ -44,7 +45,11 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 		img = image.NewRGBA(image.Rect(0, 0, w, h))
 	}
 	v.scene, v.look, v.ruler = s, l, Ruler{}
-	v.resize(2*w, 2*h)
+	v.fine = 2
+	if l.Rough {
+		v.fine = 1
+	}
+	v.resize(v.fine*w, v.fine*h)
 	if s == nil || w == 0 || h == 0 {
 		v.scene = nil
 		for i := 0; i < len(img.Pix); i += 4 {
@@ -63,11 +68,11 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 			mesh.Stone:     toneOf(stoneColour, 1, 0.9),
 		}
 	}
-	v.eye = s.eye(c, 2*float64(w), 2*float64(h))
+	v.eye = s.eye(c, float64(v.w), float64(v.h))
 	v.turnAll()
 	lines := v.wristLines()
 	section := l.Section != nil
-	v.inBands(2, func(y0, y1 int) {
+	v.inBands(v.fine, func(y0, y1 int) {
 		v.clear(y0, y1)
 		for i := range s.tri {
 			v.fill(i, y0, y1, section)
@@ -79,7 +84,13 @@ func (v *View) Draw(img *image.RGBA, w, h int, s *Scene, c Camera, l Look) *imag
 	if l.Hover > 0 {
 		v.hoverOpening(int32(l.Hover))
 	}
-	v.inBands(1, func(y0, y1 int) { v.resolve(img, y0, y1) })
+	v.inBands(1, func(y0, y1 int) {
+		if v.fine == 1 {
+			v.resolveRough(img, y0, y1)
+		} else {
+			v.resolve(img, y0, y1)
+		}
+	})
 	if l.Ruler {
 		v.ruler = s.ruler(c, w, h)
 		v.ruler.draw(img, l.Ink)
@@ -100,7 +111,7 @@ func (v *View) resize(w, h int) {
 // inBands does f for bands of rows of the picture on all cores; fine is the
 // rows of the buffer to a row of the picture.
 func (v *View) inBands(fine int, f func(y0, y1 int)) {
-	h := v.h / 2
+	h := v.h / v.fine
 	cores.Runs(h, 16, func(_, from, to int) { f(from*fine, to*fine) })
 }
 

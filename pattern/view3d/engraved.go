@@ -45,7 +45,7 @@ func (v *View) engraveLine(a, b corner) {
 		f := float32(k) / float32(n)
 		x, y := int(a.x+(b.x-a.x)*f), int(a.y+(b.y-a.y)*f)
 		near := a.near + (b.near-a.near)*f
-		for d := range 4 { // two positions wide: a pixel
+		for d := range v.fine * v.fine { // a pixel wide
 			px, py := x+d&1, y+d>>1
 			if px < 0 || py < 0 || px >= v.w || py >= v.h {
 				continue

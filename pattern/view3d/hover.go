@@ -63,8 +63,8 @@ func (v *View) line(a, b corner, as uint8) {
 		f := float32(k) / float32(n)
 		x, y := int(a.x+(b.x-a.x)*f), int(a.y+(b.y-a.y)*f)
 		near := (a.near + (b.near-a.near)*f) * 1.004
-		for dy := -1; dy <= 1; dy++ {
-			for dx := -1; dx <= 1; dx++ {
+		for dy := 1 - v.fine; dy < v.fine; dy++ {
+			for dx := 1 - v.fine; dx < v.fine; dx++ {
 				if px, py := x+dx, y+dy; px >= 0 && py >= 0 && px < v.w && py < v.h && near >= v.near[py*v.w+px] {
 					v.mark[py*v.w+px] = as
 				}

@@ -20,12 +20,12 @@ type Hit struct {
 
 // Pick says what the last picture shows at pixel x, y; false for the ground.
 func (v *View) Pick(x, y int) (Hit, bool) {
-	if v.scene == nil || x < 0 || y < 0 || 2*x >= v.w || 2*y >= v.h {
+	if v.scene == nil || x < 0 || y < 0 || v.fine*x >= v.w || v.fine*y >= v.h {
 		return Hit{}, false
 	}
-	i := 2*y*v.w + 2*x
+	i := v.fine*y*v.w + v.fine*x
 	id := v.id[i]
-	px, py := float32(2*x)+0.5, float32(2*y)+0.5
+	px, py := float32(v.fine*x)+0.5, float32(v.fine*y)+0.5
 	if h, near, ok := v.pickLid(px, py); ok && near > v.near[i] {
 		return h, true
 	}
@@ -75,7 +75,7 @@ func (v *View) pickLid(x, y float32) (h Hit, near float32, ok bool) {
 	return h, near, true
 }
 
-// weights returns those of a triangle's corners at a position of the doubled
+// weights returns those of a triangle's corners at a position of the whole
 // picture, true to the surface.
 func (v *View) weights(t [3]int32, x, y float32) (wa, wb, wc float64) {
 	a, b, c := v.placed[t[0]], v.placed[t[1]], v.placed[t[2]]

@@ -35,7 +35,7 @@ func (p *Print) at(q plane.Point) (c, share uint32) {
 	return uint32(k[0]) | uint32(k[1])<<8 | uint32(k[2])<<16, share
 }
 
-// printed lays the print over the colour of a triangle at a position of the doubled picture.
+// printed lays the print over the colour of a triangle at a position of the picture of all positions.
 // The light on the metal still tells its shape, but weakly, so that shades can be told.
 func (v *View) printed(t *mesh.Triangle, x, y float32, metal uint32) uint32 {
 	wa, wb, wc := v.weights(t.V, x, y)

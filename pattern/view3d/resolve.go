@@ -8,9 +8,7 @@ import (
 
 // resolve gives each pixel of rows y0 to y1 the mean of its four positions.
 func (v *View) resolve(img *image.RGBA, y0, y1 int) {
-	l := &v.look
-	ground := packed(l.Ground)
-	mark := packed(l.Hovered)
+	ground := packed(v.look.Ground)
 	for y := y0; y < y1; y++ {
 		out := img.Pix[y*img.Stride : y*img.Stride+2*v.w]
 		top := 2 * y * v.w
@@ -39,18 +37,7 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 						c = v.colour(last, float32(2*x+(k&1))+0.5, float32(2*y+(k>>1))+0.5, x, y)
 					}
 				}
-				q := c
-				if g := v.ghost[i]; g.share != 0 {
-					q = mixed(q, lit(l.Skin, g.bright), uint32(g.share))
-				}
-				switch v.mark[i] {
-				case hovered:
-					q = mixed(q, mark, 230)
-				case engravedLine:
-					q = mixed(q, 0, 150) // a groove lies in its own shadow
-				case restLine:
-					q = mixed(q, packed(l.Ink), 180)
-				}
+				q := v.overlaid(c, i)
 				sum[0] += q & 255
 				sum[1] += q >> 8 & 255
 				sum[2] += q >> 16 & 255
@@ -58,6 +45,42 @@ func (v *View) resolve(img *image.RGBA, y0, y1 int) {
 			p[0], p[1], p[2], p[3] = uint8((sum[0]+2)/4), uint8((sum[1]+2)/4), uint8((sum[2]+2)/4), 255
 		}
 	}
+}
+
+// resolveRough gives each pixel of rows y0 to y1 its one position.
+func (v *View) resolveRough(img *image.RGBA, y0, y1 int) {
+	ground := packed(v.look.Ground)
+	for y := y0; y < y1; y++ {
+		out := img.Pix[y*img.Stride:]
+		for x, id := range v.id[y*v.w : (y+1)*v.w] {
+			c := ground
+			if id != 0 {
+				c = v.colour(id, float32(x)+0.5, float32(y)+0.5, x, y)
+			}
+			if i := y*v.w + x; v.mark[i]|v.ghost[i].share != 0 {
+				c = v.overlaid(c, i)
+			}
+			p := out[4*x : 4*x+4 : 4*x+4]
+			p[0], p[1], p[2], p[3] = uint8(c), uint8(c>>8), uint8(c>>16), 255
+		}
+	}
+}
+
+// overlaid returns the colour of a position with what lies over the metal there.
+func (v *View) overlaid(c uint32, i int) uint32 {
+	l := &v.look
+	if g := v.ghost[i]; g.share != 0 {
+		c = mixed(c, lit(l.Skin, g.bright), uint32(g.share))
+	}
+	switch v.mark[i] {
+	case hovered:
+		c = mixed(c, packed(l.Hovered), 230)
+	case engravedLine:
+		c = mixed(c, 0, 150) // a groove lies in its own shadow
+	case restLine:
+		c = mixed(c, packed(l.Ink), 180)
+	}
+	return c
 }
 
 // alike reports whether the four positions have one colour: they show the same
@@ -84,7 +107,7 @@ func lit(c color.NRGBA, bright uint8) uint32 {
 	return m(c.R) | m(c.G)<<8 | m(c.B)<<16
 }
 
-// colour returns the colour of a triangle at a position of the doubled picture,
+// colour returns the colour of a triangle at a position of the picture of all positions,
 // within pixel px, py.
 func (v *View) colour(id int32, x, y float32, px, py int) uint32 {
 	if id < 0 { // cut open by the section: hatched, as on a drawing, in a colour that no metal has

@@ -404,6 +404,16 @@ func BenchmarkDraw(b *testing.B) {
 			b.ReportMetric(float64(len(sc.tri)), "triangles")
 		})
 	}
+	b.Run("rough 700x500", func(b *testing.B) {
+		c, l := sc.Fit(standard(b, "Three-quarter"), 700, 500), Light()
+		l.Rough = true
+		var v View
+		img := v.Draw(nil, 700, 500, sc, c, l)
+		for b.Loop() {
+			c = c.Orbit(3, 0)
+			img = v.Draw(img, 700, 500, sc, c, l)
+		}
+	})
 	b.Run("printed", func(b *testing.B) {
 		l := Light()
 		l.Print = stripes()

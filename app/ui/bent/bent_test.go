@@ -287,3 +287,27 @@ func TestRingsGoWithTheMetalThatIsCutAway(t *testing.T) {
 	require.Zero(t, v.sectionNo)
 	require.NotEqual(t, bare, v.render(500, 400).(*image.RGBA).Pix)
 }
+
+// Solids that follow one another are drawn roughly, the last of them finely once the hand
+// rests.
+func TestTheLastSolidOfADragIsDrawnFinely(t *testing.T) {
+	test.NewTempApp(t)
+	var later []func()
+	v := newView(kit.New("light"), Doors{Later: func(_ time.Duration, f func()) { later = append(later, f) }, Hover: func(int) {}})
+	v.Resize(fyne.NewSize(300, 200))
+	d, err := project.GalleryDesign("harbour-cuff")
+	require.NoError(t, err)
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	solid := Bend(ToBend{Sheet: s})
+	v.SetSolid(solid)
+	fine := slices.Clone(v.render(300, 200).(*image.RGBA).Pix)
+	v.SetSolid(solid)
+	v.SetSolid(solid)
+	require.NotEqual(t, fine, v.render(300, 200).(*image.RGBA).Pix)
+	require.Len(t, later, 2)
+	later[0]() // another has come since
+	require.True(t, v.rough)
+	later[1]()
+	require.Equal(t, fine, v.render(300, 200).(*image.RGBA).Pix)
+}

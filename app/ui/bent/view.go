@@ -51,10 +51,12 @@ type View struct {
 	sectionAt  float64 // where it is, mm along its normal
 	sectionEye view3d.Camera
 	print      *view3d.Print
-	waiting    bool   // a picture is to be drawn later
-	anew       bool   // the next solid is of another document: fit it
-	large      bool   // it has the large place in the window
-	Ringed     []ring // of the finding that is chosen
+	waiting    bool      // a picture is to be drawn later
+	rough      bool      // solids follow one another: draw them roughly
+	came       time.Time // the last of them
+	anew       bool      // the next solid is of another document: fit it
+	large      bool      // it has the large place in the window
+	Ringed     []ring    // of the finding that is chosen
 	ringsOn    unroll.Flat
 	ringsAt    []plane.Point // the same on the blank
 	severity   check.Severity
@@ -105,6 +107,7 @@ func (b *View) SetSolid(s Solid) {
 	}
 	last := b.b
 	b.b = s
+	b.streamed()
 	b.placeRings()
 	b.tell(0) // openings have been numbered anew; the next move of the pointer tells again
 	switch now := s.scene; {
@@ -117,6 +120,25 @@ func (b *View) SetSolid(s Solid) {
 		b.hold(last.scene)
 	}
 	b.looked()
+}
+
+// streaming is how soon after one solid another has to come for both to be taken for
+// those of a drag.
+const streaming = 200 * time.Millisecond
+
+// streamed draws the solids of a drag roughly, and the last of them finely once no other
+// has come for a while.
+func (b *View) streamed() {
+	now := time.Now()
+	b.rough = b.doors.Later != nil && now.Sub(b.came) < streaming
+	if b.came = now; b.rough {
+		b.doors.Later(streaming, func() {
+			if b.rough && b.came.Equal(now) {
+				b.rough = false
+				b.redraw()
+			}
+		})
+	}
 }
 
 // hold keeps the band as large as it was in the picture of another scene, so that it is
@@ -204,6 +226,7 @@ func (b *View) render(w, h int) image.Image {
 	}
 	l.Hover, l.Wrist, l.Ruler = b.Pointed, b.wrist, w > 200
 	l.Section = b.section()
+	l.Rough = b.rough
 	l.Print = b.print
 	b.img = b.draws.Draw(b.img, w, h, b.b.scene, b.Camera, l)
 	b.drawRings(b.img, w, h)
