@@ -181,6 +181,9 @@ func (it Item) Text(d pattern.Design) string {
 		default:
 			add("drawn lines")
 		}
+		if m.Side == pattern.InsideFace {
+			add("inside")
+		}
 	default:
 		r := d.Reserves[it.Index]
 		add(r.Note)

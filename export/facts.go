@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fretband/pattern"
@@ -273,6 +274,15 @@ func engravingWords(s *pattern.Sheet, r *check.Report, o Options) string {
 	text := fmt.Sprintf("%s, %s mm of line: engrave, do not cut", HowMany(r.Engravings, "engraving", "engravings"), MM(r.EngravedLength))
 	if o.For == Casting {
 		text = fmt.Sprintf("%s, not in the solid: engraved after casting", HowMany(r.Engravings, "engraving", "engravings"))
+	}
+	inside := 0
+	for _, m := range s.Engravings {
+		if m.Inside {
+			inside++
+		}
+	}
+	if inside > 0 {
+		text += fmt.Sprintf("; %s on the inner face, drawn as seen through the metal: turn the part over left to right first", map[bool]string{true: "all", false: strconv.Itoa(inside)}[inside == r.Engravings])
 	}
 	return strings.Join(append([]string{text}, lettered(s)...), "; ")
 }

@@ -253,7 +253,11 @@ func lettered(s *pattern.Sheet) []string {
 	var texts []string
 	for _, m := range s.Design.Engravings {
 		if m.Kind == pattern.TextEngraving {
-			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm", Plain(m.Text), MM(m.HeightMM)))
+			where := ""
+			if m.Side == pattern.InsideFace {
+				where = ", inside"
+			}
+			texts = append(texts, fmt.Sprintf("\"%s\", capitals %s mm%s", Plain(m.Text), MM(m.HeightMM), where))
 		}
 	}
 	const most = 6
@@ -356,4 +360,7 @@ func keptText(r pattern.Reserve) string {
 const (
 	LayerEngraved = "ENGRAVE_NOT_CUT"
 	GroupEngraved = "engrave-not-cut"
+	// Of the inner face: drawn as seen through the metal.
+	LayerInside = "ENGRAVE_INSIDE_NOT_CUT"
+	GroupInside = "engrave-inside-not-cut"
 )

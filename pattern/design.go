@@ -339,6 +339,8 @@ type Engraving struct {
 	// Text is drawn as outlines whose capitals are HeightMM tall.
 	Text     string  `json:"text,omitempty"`
 	HeightMM float64 `json:"height_mm,omitempty"`
+	// Side is the face that it is on: empty for the outer one, [InsideFace] for the inner.
+	Side string `json:"side,omitempty"`
 	// MarginMM is the distance that openings keep from the engraving; a negative number
 	// lets them run through it.
 	MarginMM float64 `json:"keep_mm"`

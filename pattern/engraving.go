@@ -11,10 +11,15 @@ import (
 	"fretband/unroll/plane"
 )
 
+// InsideFace is the side of an engraving on the inner face, which touches the skin. It reads
+// right from inside, so the blank, seen from outside, shows it mirrored left to right.
+const InsideFace = "inside"
+
 // drawn is an engraving at its position on the blank, its lines not yet cut at the seam.
 type drawn struct {
 	strokes []own.Stroke
 	frame   plane.Loop // the box round it, turned with it
+	inside  bool
 }
 
 // drawEngravings draws all engravings of the design. The error is an [unroll.FieldError].
@@ -75,9 +80,15 @@ func (m Engraving) draw() (drawn, error) {
 		box, middle = text.Box, plane.Pt(text.Box.W()/2, m.HeightMM/2)
 	}
 	place := func(l plane.Loop) plane.Loop {
-		return l.Move(middle.Mul(-1)).Turn(m.RotationDeg * math.Pi / 180).Move(plane.Pt(m.XMM, m.YMM))
+		l = l.Move(middle.Mul(-1)).Turn(m.RotationDeg * math.Pi / 180)
+		if m.Side == InsideFace { // the blank shows its outer face: this is seen through the metal
+			for i := range l {
+				l[i].X, l[i].Bulge = -l[i].X, -l[i].Bulge
+			}
+		}
+		return l.Move(plane.Pt(m.XMM, m.YMM))
 	}
-	v := drawn{frame: place(plane.Rect(box))}
+	v := drawn{frame: place(plane.Rect(box)), inside: m.Side == InsideFace}
 	for _, s := range ss {
 		if s, ok := s.Followed(); ok {
 			s.Line = place(s.Line)
@@ -133,7 +144,7 @@ func nearEdge(e plane.Edge, r float64) []plane.Loop {
 
 // lines returns the engraving on the blank of its design, as number i.
 func (v drawn) lines(i int, d Design, f unroll.Flat) EngravedLines {
-	m := EngravedLines{Engraving: i, Frame: v.frame}
+	m := EngravedLines{Engraving: i, Inside: v.inside, Frame: v.frame}
 	mid := v.frame.Bounds().Centre()
 	for _, s := range v.strokes {
 		if d.Band.Open() {

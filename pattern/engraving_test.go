@@ -206,3 +206,37 @@ func TestABridgeIsLeftWhereATextStands(t *testing.T) {
 		require.GreaterOrEqual(t, kept.H(), c.bridge-1e-9)
 	}
 }
+
+// What is engraved inside reads right from inside: it is the mirror image of the same outside,
+// left to right about its middle, and its rotation is seen from there. Point by point.
+func TestAnEngravingInsideIsTheMirrorImageOfOneOutside(t *testing.T) {
+	for i, m := range sampleMarks() {
+		outside, err := m.draw()
+		require.NoError(t, err)
+		m.Side = InsideFace
+		inside, err := m.draw()
+		require.NoError(t, err)
+		require.Len(t, inside.strokes, len(outside.strokes))
+		mirror := func(p plane.Point) plane.Point { return plane.Pt(2*m.XMM-p.X, p.Y) }
+		for k, s := range outside.strokes {
+			es, other := s.Edges(), inside.strokes[k].Edges()
+			require.Len(t, other, len(es))
+			for j, e := range es {
+				for _, f := range []float64{0, 0.3, 0.7, 1} {
+					require.InDelta(t, 0, mirror(e.At(f)).Dist(other[j].At(f)), 1e-9, "mark %d", i)
+				}
+			}
+		}
+		for k := range outside.frame {
+			require.InDelta(t, 0, mirror(outside.frame[k].Point).Dist(inside.frame[k].Point), 1e-12)
+		}
+	}
+	d := withReserve(reserveBands()["cuff"], Reserve{})
+	d.Reserves, d.Engravings = nil, sampleMarks()
+	d.Engravings[1].Side = InsideFace
+	s, err := Lay(d)
+	require.NoError(t, err)
+	for i, m := range s.Engravings {
+		require.Equal(t, i == 1, m.Inside)
+	}
+}

@@ -58,7 +58,8 @@ type SolidCell struct {
 // EngravedLines are the lines of one engraving. Those that reach over the seam of a closed
 // band are cut there and come in again at the other end.
 type EngravedLines struct {
-	Engraving int // its index in the design
+	Engraving int  // its index in the design
+	Inside    bool // it is on the inner face
 	Strokes   []own.Stroke
 	// Frame is the box round the engraving, turned with it, before anything is cut at
 	// the seam: for a line it has no height.

@@ -145,6 +145,12 @@ func engravingEntries() []Entry {
 			Tip: "Anticlockwise.",
 		},
 		{
+			Path: "marks[].side", Group: EngravingGroup, Title: "Face", Wrong: "is no face of the band",
+			Tip:     "The face that it is on. What is inside reads right from inside; the blank shows it mirrored, in broken lines.",
+			Doc:     "outside if left out; inside is on the face that touches the skin, and reads right from there",
+			Options: []Option{{"", "Outside"}, {InsideFace, "Inside"}},
+		},
+		{
 			Path: "marks[].keep_mm", Group: EngravingGroup, Title: "Distance", Unit: "mm", Range: EngravingMarginRange, Typed: &Range{0, EngravingMarginRange.Max}, Step: 0.1, Decimals: 2,
 			Tip:   "How far openings stay away from the lines; from a text, from the box round it. A bridge is left there at least.",
 			Doc:   "{}: how far openings stay away; under 0 they may run through",

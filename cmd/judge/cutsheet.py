@@ -60,7 +60,7 @@ def read_dxf(path):
             vs, closed = [(e.dxf.start.x, e.dxf.start.y, 0), (e.dxf.end.x, e.dxf.end.y, 0)], False
         else:
             continue
-        if e.dxf.layer != files.MARKS:
+        if e.dxf.layer not in files.MARKS:
             lines.append(Line(e.dxf.layer, vs, closed))
     return lines
 

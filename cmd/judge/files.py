@@ -19,7 +19,7 @@ import numpy as np
 from ezdxf.math import bulge_to_arc
 
 
-MARKS = "ENGRAVE_NOT_CUT"  # the layer of what is engraved
+MARKS = {"ENGRAVE_NOT_CUT", "ENGRAVE_INSIDE_NOT_CUT"}  # the layers of what is engraved, outside and inside
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -151,7 +151,7 @@ def read_dxf(path):
     doc = ezdxf.readfile(path)
     openings, outline = [], []
     for p in doc.modelspace().query("LWPOLYLINE"):
-        if p.dxf.layer != MARKS:
+        if p.dxf.layer not in MARKS:
             (outline if p.dxf.layer == "OUTLINE" else openings).append(vertices(p))
     return doc, openings, outline
 
@@ -167,7 +167,7 @@ def read_marks(doc):
     """The engraved lines: vertices, and whether the last is joined to the first."""
     lines = []
     for e in doc.modelspace():
-        if e.dxf.layer != MARKS:
+        if e.dxf.layer not in MARKS:
             continue
         if e.dxftype() == "LINE":
             lines.append(([(e.dxf.start.x, e.dxf.start.y, 0), (e.dxf.end.x, e.dxf.end.y, 0)], False))

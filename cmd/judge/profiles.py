@@ -44,7 +44,7 @@ def read(v, folder, name, profile):
     v.check({e.dxftype() for e in cut} == {KIND[profile]}, label, f"cut lines are {({e.dxftype() for e in cut})}")
     v.check({e.dxftype() for e in space} <= {KIND[profile], "LINE"}, label, f"entities {({e.dxftype() for e in space})}")
     v.check(all(e.is_closed for e in cut), label, "a line is not closed")
-    v.check(all(l.color == (8 if l.dxf.name == files.MARKS else 7) for l in doc.layers if l.dxf.name != "Defpoints"), label, "colours of layers")
+    v.check(all(l.color == (8 if l.dxf.name in files.MARKS else 7) for l in doc.layers if l.dxf.name != "Defpoints"), label, "colours of layers")
     v.check("Units: millimetres" in files.comments(path), label, "no comment on the units")
     with open(path, "rb") as f:
         data = f.read()

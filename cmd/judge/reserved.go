@@ -68,6 +68,9 @@ func (r draw) reservedAndEngraved(d pattern.Design, length float64) pattern.Desi
 		case 2:
 			m.Kind, m.Text, m.HeightMM = pattern.TextEngraving, engravedTexts[r.IntN(len(engravedTexts))], r.in(0.8, 1+4*small)
 		}
+		if r.chance(0.25) {
+			m.Side = pattern.InsideFace
+		}
 		d.Engravings = append(d.Engravings, m)
 	}
 	if r.chance(0.4) {

@@ -32,6 +32,9 @@ PX = 20            # pixels a millimetre
 PART = 1 / 16      # of a pixel: see above
 
 
+MARKS = {"engrave-not-cut", "engrave-inside-not-cut"}  # groups of what is engraved
+
+
 def millimetres(text):
     assert text.endswith("mm"), text
     return float(text[:-2])
@@ -46,8 +49,8 @@ def painted(root, turns, width, height, run, folder):
     outline.set("stroke", "none")
     openings.set("fill", "#ffffff")
     openings.set("stroke", "none")
-    if "engrave-not-cut" in groups:
-        groups["engrave-not-cut"].set("display", "none")
+    for marks in MARKS & groups.keys():
+        groups[marks].set("display", "none")
     if openings in root:
         root.remove(openings)
     root.append(openings)
@@ -89,7 +92,8 @@ def judge(v, folder, name, painters):
     v.check(root.get("viewBox") == f"0 0 {width:g} {height:g}", name, f"viewBox {root.get('viewBox')} is not the size in mm")
 
     groups = [g.get("id") for g in root.iter(NS + "g")]
-    marks = ["engrave-not-cut"] if report["marks"] else []
+    marks = [g for g in groups if g in MARKS]
+    v.check(bool(marks) == bool(report["marks"]), name, "marks are missing, or there are some too many")
     cuts = (["openings"] if report["openings"] else []) + ["outline"]
     v.check(groups == marks + cuts, name, f"groups {groups}")
     engraved = [p for g in root.iter(NS + "g") if g.get("id") in marks for p in g.iter(NS + "path")]

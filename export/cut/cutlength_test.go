@@ -27,7 +27,7 @@ func TestTheLengthOfCutNamedIsThatOfTheLines(t *testing.T) {
 			var length float64
 			pierces := 0
 			for _, l := range p.wants() {
-				if l.as == forEngraving {
+				if l.as.engraves() {
 					continue
 				}
 				length += l.cut().Len()

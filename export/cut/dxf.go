@@ -119,8 +119,11 @@ func dxfLayers(p cuttingPlan, o export.Options) []dxfLayer {
 	if o.Words == export.WordsDrawn {
 		ls = append(ls, dxfLayer{layerWords, shows, "11", true})
 	}
-	if len(p.engraved) > 0 {
+	if len(onFace(p.engraved, false)) > 0 {
 		ls = append(ls, dxfLayer{export.LayerEngraved, o.EngravedLine().DXF, "22", false})
+	}
+	if len(onFace(p.engraved, true)) > 0 {
+		ls = append(ls, dxfLayer{export.LayerInside, o.EngravedLine().DXF, "23", false})
 	}
 	return ls
 }

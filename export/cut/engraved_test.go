@@ -10,6 +10,8 @@ import (
 
 	"fretband/export"
 	"fretband/export/sample"
+	"fretband/pattern"
+	"fretband/pattern/check"
 	"fretband/unroll/plane"
 )
 
@@ -113,4 +115,30 @@ func TestTheDXFHoldsMarksOnALayerOfTheirOwn(t *testing.T) {
 
 	plain, pr := sample.Cuff()
 	require.NotContains(t, string(fileOf(t, "dxf", plain, pr, export.Options{})), "ENGRAVE", "without marks there is no such layer")
+}
+
+// What is engraved inside has a layer and a group of its own, in the file of one part and of
+// several, and the words say that the part is turned over first.
+func TestMarksInsideAreKeptApart(t *testing.T) {
+	s, _ := sample.Engraved(t)
+	d := s.Design
+	d.Engravings[1].Side = pattern.InsideFace
+	s, err := pattern.Lay(d)
+	require.NoError(t, err)
+	r := check.Run(s)
+	for _, o := range []export.Options{{}, {Copies: 2}, {Curves: export.ArcsR12}, {Curves: export.Chords}} {
+		svg, dxf := string(fileOf(t, "svg", s, r, o)), string(fileOf(t, "dxf", s, r, o))
+		outside, inside, found := strings.Cut(svg, `<g id="engrave-inside-not-cut"`)
+		require.True(t, found)
+		inside, _, _ = strings.Cut(inside, "</g>")
+		require.Contains(t, inside, "mark-2-")
+		require.NotContains(t, inside, "mark-1-")
+		require.NotContains(t, outside, "mark-2-")
+		for _, layer := range []string{"\nENGRAVE_NOT_CUT", "\nENGRAVE_INSIDE_NOT_CUT"} {
+			require.Greater(t, strings.Count(strings.ReplaceAll(dxf, "\r", ""), layer+"\n"), 1, layer)
+		}
+		for _, text := range []string{svg, dxf} {
+			require.Contains(t, strings.Join(strings.Fields(strings.ReplaceAll(text, "999", "")), " "), "turn the part over left to right")
+		}
+	}
 }

@@ -152,6 +152,7 @@ func newCuttingPlan(s *pattern.Sheet, r *check.Report, o export.Options) (cuttin
 			plan.lines = append(plan.lines, c.line(t, i+1))
 		}
 	}
+	plan.engraved = append(onFace(plan.engraved, false), onFace(plan.engraved, true)...)
 	return plan, nil
 }
 

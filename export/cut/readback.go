@@ -36,11 +36,15 @@ const (
 	forOpening purpose = iota
 	forOutline
 	forEngraving
+	forEngravingInside
 )
 
 func (p purpose) String() string {
-	return [...]string{"an opening", "an outline", "an engraved mark"}[p]
+	return [...]string{"an opening", "an outline", "an engraved mark", "a mark engraved inside"}[p]
 }
+
+// engraves reports whether nothing is cut there.
+func (p purpose) engraves() bool { return p == forEngraving || p == forEngravingInside }
 
 // line is one line of a file: as it was read, or as the plan wants it.
 type line struct {
@@ -111,7 +115,7 @@ func (b *readBack) onPaper() error {
 	}
 	paper := b.paper.Grow(0.01) // its size is written to a hundredth
 	for _, l := range b.lines {
-		if l.as == forEngraving {
+		if l.as.engraves() {
 			continue
 		}
 		for _, e := range l.edges {
@@ -126,7 +130,7 @@ func (b *readBack) onPaper() error {
 // wrong is the error that names a line.
 func (l line) wrong(format string, a ...any) error {
 	what := fmt.Sprintf(format, a...)
-	if l.as == forEngraving {
+	if l.as.engraves() {
 		return &export.ReadBackError{What: fmt.Sprintf("mark %d: %s", l.number, what)}
 	}
 	return &export.ReadBackError{Copy: max(l.copy, 1), Opening: l.number, What: what}
@@ -136,8 +140,12 @@ func (l line) wrong(format string, a ...any) error {
 func (p cuttingPlan) wants() []line {
 	var ls []line
 	for _, m := range p.engraved {
+		as := forEngraving
+		if m.inside {
+			as = forEngravingInside
+		}
 		for _, s := range m.strokes {
-			ls = append(ls, line{as: forEngraving, copy: m.copy, number: m.number, edges: s.Edges(), closed: s.Closed})
+			ls = append(ls, line{as: as, copy: m.copy, number: m.number, edges: s.Edges(), closed: s.Closed})
 		}
 	}
 	for _, c := range p.lines {
@@ -215,7 +223,7 @@ func (b *readBack) explainMore(i int, want []line, several bool) error {
 }
 
 func (l line) title() string {
-	if l.as == forEngraving {
+	if l.as.engraves() {
 		return fmt.Sprintf("mark %d", l.number)
 	}
 	return export.Whose(l.copy, l.number)

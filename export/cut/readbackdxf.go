@@ -279,6 +279,8 @@ func (d *dxfReader) add(back *readBack, v dxfEntity) error {
 		l.as = forOutline
 	case "ENGRAVE_NOT_CUT":
 		l.as = forEngraving
+	case "ENGRAVE_INSIDE_NOT_CUT":
+		l.as = forEngravingInside
 	default:
 		return d.wrong("a line on layer %.40q", v.layer)
 	}

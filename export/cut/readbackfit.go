@@ -29,7 +29,7 @@ func (b *readBack) fitToCut(p cuttingPlan, s *pattern.Sheet, r *check.Report, o 
 		if err := l.fit(o, b.tube); err != nil {
 			return err
 		}
-		if l.as == forEngraving {
+		if l.as.engraves() {
 			continue
 		}
 		switch l.as {
@@ -117,7 +117,7 @@ func (l line) fit(o export.Options, tube bool) error {
 			return l.wrong("edge %d does not begin where the one before ends", i+1)
 		}
 	}
-	if l.as == forEngraving {
+	if l.as.engraves() {
 		return nil
 	}
 	if !l.round() {
@@ -329,7 +329,7 @@ func (b *readBack) inOneGo(s *pattern.Sheet, o export.Options) error {
 	for i := 0; i < len(b.lines); i++ {
 		l := b.lines[i]
 		switch {
-		case l.as == forEngraving:
+		case l.as.engraves():
 			continue
 		case l.round():
 			if err := l.inWaste(l.cut().Loop()); err != nil {

@@ -151,6 +151,9 @@ func svgName(group, id string) (line, error) {
 	case inGroup == "engrave-not-cut" && kind == "mark":
 		l.as = forEngraving
 		return l, nil
+	case inGroup == "engrave-inside-not-cut" && kind == "mark":
+		l.as = forEngravingInside
+		return l, nil
 	default:
 		return l, fmt.Errorf("path %q does not belong in group %q", id, group)
 	}

@@ -24,9 +24,13 @@ func Facts(s *pattern.Sheet, r *check.Report, o export.Options) []export.Fact {
 	if o.Parts() > 1 {
 		fs = append(fs, export.Fact{Label: "Order", Text: "marks first, then part by part: its openings by their numbers, then its outline"})
 	}
-	if r.Engravings > 0 {
-		fs = append(fs, export.Fact{Label: "Engraving layer", Text: fmt.Sprintf("DXF layer %s, SVG group %s in %s", export.LayerEngraved, export.GroupEngraved, o.EngravedLine().Key)})
+	layer := func(inside bool, label, layer, group, more string) {
+		if len(onFace(engravings(s), inside)) > 0 {
+			fs = append(fs, export.Fact{Label: label, Text: fmt.Sprintf("DXF layer %s, SVG group %s in %s%s", layer, group, o.EngravedLine().Key, more)})
+		}
 	}
+	layer(false, "Engraving layer", export.LayerEngraved, export.GroupEngraved, "")
+	layer(true, "Inner face", export.LayerInside, export.GroupInside, "; drawn as seen through the metal from outside: turn the part over left to right, and mirror this layer so, before it is engraved")
 	if o.LeadMM > 0 {
 		fs = append(fs, export.Fact{Label: "Lead-ins", Text: leadWords(o)})
 	}

@@ -117,6 +117,9 @@ func paintEngraved(img *image.RGBA, s *pattern.Sheet, k float64, origin plane.Po
 	const half = 0.7 // pixels
 	f := paint.NewFill(img.Rect.Dx(), img.Rect.Dy())
 	for _, m := range s.Engravings {
+		if m.Inside {
+			continue // it is not seen from outside
+		}
 		for _, st := range m.Strokes {
 			for _, e := range st.Edges() {
 				pts := e.Flatten(tolerance / k)

@@ -45,6 +45,9 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	if len(s.Engravings) > 0 {
 		fmt.Fprintf(w, "<path fill=\"none\" stroke=\"%s\" stroke-width=\"%d\" stroke-linecap=\"round\" d=\"", hexColour(tone.edge), Steps(1.5*line))
 		for _, m := range s.Engravings {
+			if m.Inside {
+				continue // it is not seen from outside
+			}
 			for _, st := range m.Strokes {
 				if es := OnPaper(st.Edges(), 1); len(es) > 0 {
 					StepPath(w, es, st.Closed, box)

@@ -1,10 +1,12 @@
 package template
 
 import (
+	"slices"
 	"strconv"
 
 	"fretband/export"
 	"fretband/export/pdf"
+	"fretband/pattern"
 	"fretband/unroll/plane"
 )
 
@@ -94,6 +96,9 @@ func (t *template) drawKey() {
 	}
 	if len(t.sheet.Engravings) > 0 {
 		lines = append(lines, keyLine{line(gravePen), "finest line, no pilot hole: engraved, not sawn"})
+	}
+	if slices.ContainsFunc(t.sheet.Engravings, func(m pattern.EngravedLines) bool { return m.Inside }) {
+		lines = append(lines, keyLine{line(innerPen), "grey line: engraved on the inner face, seen through the metal"})
 	}
 	if export.OverEnds(t.sheet) {
 		lines = append(lines, keyLine{line(againPen), "the same opening again, from the other end"})

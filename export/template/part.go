@@ -86,7 +86,11 @@ func (t *template) drawPart(v plane.Point, copy int) {
 	}
 	for _, m := range t.sheet.Engravings {
 		for _, s := range m.Strokes {
-			d.Chain(s.Edges(), s.Closed, v, gravePen)
+			pen := gravePen
+			if m.Inside {
+				pen = innerPen
+			}
+			d.Chain(s.Edges(), s.Closed, v, pen)
 		}
 	}
 	t.drawPilots(v, seen)

@@ -12,11 +12,20 @@ import (
 // finger ring bends by a hundredth of a millimetre.
 const engravedStep = 0.5
 
-// Engraved returns the engraved lines of a sheet on the outer face of the bent band as it
-// has moved, each as a chain of points, mm.
-func Engraved(s *pattern.Sheet, how Moving) [][]unroll.Point3 {
-	var lines [][]unroll.Point3
+// EngravedLine is an engraved line of the bent band.
+type EngravedLine struct {
+	At   []unroll.Point3 // a chain of points, mm
+	Face Kind            // [Outer] or [Inner]
+}
+
+// Engraved returns the engraved lines of a sheet on the bent band as it has moved.
+func Engraved(s *pattern.Sheet, how Moving) []EngravedLine {
+	var lines []EngravedLine
 	for _, m := range s.Engravings {
+		face, depth := Outer, s.Flat.Thickness
+		if m.Inside {
+			face, depth = Inner, 0
+		}
 		for _, st := range m.Strokes {
 			var l []unroll.Point3
 			for i, e := range st.Edges() {
@@ -25,10 +34,10 @@ func Engraved(s *pattern.Sheet, how Moving) [][]unroll.Point3 {
 					if i > 0 && k == 0 {
 						continue
 					}
-					l = append(l, OnFace(s.Flat, e.At(float64(k)/float64(n)), how))
+					l = append(l, onFace(s.Flat, e.At(float64(k)/float64(n)), depth, how))
 				}
 			}
-			lines = append(lines, l)
+			lines = append(lines, EngravedLine{l, face})
 		}
 	}
 	return lines
@@ -37,11 +46,16 @@ func Engraved(s *pattern.Sheet, how Moving) [][]unroll.Point3 {
 // OnFace returns where a position of the blank is on the outer face of the bent band as it
 // has moved, mm.
 func OnFace(f unroll.Flat, p plane.Point, how Moving) unroll.Point3 {
-	outer := f.Bend(p, f.Thickness)
+	return onFace(f, p, f.Thickness, how)
+}
+
+// onFace returns where a position is that lies so deep over the inner face.
+func onFace(f unroll.Flat, p plane.Point, depth float64, how Moving) unroll.Point3 {
+	at := f.Bend(p, depth)
 	if how == nil {
-		return outer
+		return at
 	}
 	move, turn := how(p)
-	_, outer = carried(f.Bend(p, 0), outer, move, turn)
-	return outer
+	_, at = carried(f.Bend(p, 0), at, move, turn)
+	return at
 }

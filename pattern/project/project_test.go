@@ -95,7 +95,7 @@ func rich() pattern.Design {
 	d.Reserves[0].Count, d.Reserves[0].SpacingMM, d.Reserves[0].YMM = 3, 9, 1.5
 	d.Engravings = []pattern.Engraving{
 		{Kind: pattern.TextEngraving, Text: "No 7", HeightMM: 2, XMM: 4, YMM: -2, MarginMM: 1, Note: "number"},
-		{Kind: pattern.LineEngraving, LengthMM: 30, RotationDeg: 90, MarginMM: -1},
+		{Kind: pattern.LineEngraving, LengthMM: 30, RotationDeg: 90, MarginMM: -1, Side: pattern.InsideFace},
 		{Kind: pattern.PathEngraving, Path: "M0 0C1 1 2 1 3 0", MarginMM: 0.5},
 	}
 	d.Edits = []pattern.Edit{

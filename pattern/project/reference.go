@@ -174,6 +174,8 @@
 //	                    away from have at most 2000 edges together
 //	  text         opt  text: one line of at most 80 bytes, drawn as outlines
 //	  height_mm    opt  text: 0.3 to 40, of its capitals
+//	  side         opt  outside if left out; inside is on the face that touches the skin, and reads
+//	                    right from there
 //	  keep_mm           -1 to 20: how far openings stay away; under 0 they may run through
 //	  note         opt  text, at most 200 bytes
 //	added          opt  list, at most 100, of what is soldered or set on; openings keep away from

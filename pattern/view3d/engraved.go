@@ -2,17 +2,23 @@ package view3d
 
 import (
 	"fretband/pattern/mesh"
-	"fretband/unroll"
 )
 
-// Engrave returns the scene with lines drawn on its outer face: chains of positions on
-// it, mm. They are seen where that face is, not through it nor over an opening.
-func (s *Scene) Engrave(lines [][]unroll.Point3) *Scene {
+// engravedChain is a line on a face.
+type engravedChain struct {
+	at   []vec
+	face mesh.Kind
+}
+
+// Engrave returns the scene with lines drawn on its faces. They are seen where their face
+// is, not through it nor over an opening.
+func (s *Scene) Engrave(lines []mesh.EngravedLine) *Scene {
 	t := *s
-	t.engraved = make([][]vec, len(lines))
+	t.engraved = make([]engravedChain, len(lines))
 	for i, l := range lines {
-		for _, p := range l {
-			t.engraved[i] = append(t.engraved[i], vecOf(p))
+		t.engraved[i].face = l.Face
+		for _, p := range l.At {
+			t.engraved[i].at = append(t.engraved[i].at, vecOf(p))
 		}
 	}
 	return &t
@@ -27,16 +33,16 @@ const (
 
 func (v *View) drawEngraved() {
 	for _, l := range v.scene.engraved {
-		for i := 1; i < len(l); i++ {
-			ax, ay, an := v.eye.place(l[i-1])
-			bx, by, bn := v.eye.place(l[i])
-			v.engraveLine(corner{ax, ay, an}, corner{bx, by, bn})
+		for i := 1; i < len(l.at); i++ {
+			ax, ay, an := v.eye.place(l.at[i-1])
+			bx, by, bn := v.eye.place(l.at[i])
+			v.engraveLine(corner{ax, ay, an}, corner{bx, by, bn}, l.face)
 		}
 	}
 }
 
-// engraveLine marks a line where the outer face is what is seen there.
-func (v *View) engraveLine(a, b corner) {
+// engraveLine marks a line where its face is what is seen there.
+func (v *View) engraveLine(a, b corner, face mesh.Kind) {
 	if !v.onPicture(a) && !v.onPicture(b) {
 		return
 	}
@@ -52,7 +58,7 @@ func (v *View) engraveLine(a, b corner) {
 			}
 			i := py*v.w + px
 			id := v.id[i]
-			if id > 0 && v.scene.tri[id-1].Kind == mesh.Outer && near >= v.near[i]*0.994 && near <= v.near[i]*1.006 {
+			if id > 0 && v.scene.tri[id-1].Kind == face && near >= v.near[i]*0.994 && near <= v.near[i]*1.006 {
 				v.mark[i] = engravedLine
 			}
 		}

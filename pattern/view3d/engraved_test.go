@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fretband/pattern/mesh"
 	"fretband/unroll"
 	"fretband/unroll/plane"
 )
@@ -30,7 +31,7 @@ func TestEngravedLinesLieOnTheOuterFaceAndNotOverOpenings(t *testing.T) {
 			onMetal++
 		}
 	}
-	cut := plain.Engrave([][]unroll.Point3{l})
+	cut := plain.Engrave([]mesh.EngravedLine{{At: l, Face: mesh.Outer}})
 	marked := func(c Camera) (map[image.Point]bool, *View) {
 		var v View
 		v.Draw(nil, w, h, cut, plain.Fit(c, w, h), Light())

@@ -26,9 +26,9 @@ type Scene struct {
 	wrist   [2]float32
 	breadth float32 // of the band along its axis
 
-	flat     []plane.Point // where the corners of added parts stand, which come after the band's
-	engraved [][]vec       // lines on the outer face
-	rest     *Scene        // the band before it moved, nil if it has not
+	flat     []plane.Point   // where the corners of added parts stand, which come after the band's
+	engraved []engravedChain // lines on a face
+	rest     *Scene          // the band before it moved, nil if it has not
 }
 
 // NewScene makes a mesh ready. It costs about as much as one picture.

@@ -38,12 +38,35 @@ func (p *sheetPainter) drawEngraved(v viewport, s *app.Scene, d *kit.Dress, sele
 						p.xy = append(p.xy, v.x(q.X), v.y(q.Y)+pass.dy)
 					}
 				}
-				if len(p.xy) > 3 {
+				switch {
+				case len(p.xy) <= 3:
+				case m.Inside: // seen through the metal
+					p.brokenPath(w, 2*f.scale)
+				default:
 					p.fill.Path(w, false, p.xy)
 				}
 			}
 			p.drawInside(v, pass.c)
 		}
+	}
+}
+
+// brokenPath adds the line through the points as dashes, on and off for so many pixels.
+func (p *sheetPainter) brokenPath(w, dash float64) {
+	far := 0.0
+	for i := 2; i < len(p.xy); i += 2 {
+		x, y := p.xy[i-2], p.xy[i-1]
+		dx, dy := p.xy[i]-x, p.xy[i+1]-y
+		l := math.Hypot(dx, dy)
+		for at := 0.0; at < l; {
+			n := math.Floor((far + at) / dash)
+			next := math.Min(l, (n+1)*dash-far+1e-9)
+			if math.Mod(n, 2) == 0 {
+				p.fill.Line(x+dx*at/l, y+dy*at/l, x+dx*next/l, y+dy*next/l, w)
+			}
+			at = next
+		}
+		far += l
 	}
 }
 

@@ -176,6 +176,7 @@ func newEngravingsPage(c *Controls, p *page) *itemsPage {
 		numbers := app.Numbers(pattern.EngravingGroup, i)
 		last := len(numbers) - 1
 		r.addNumbers(numbers[:last])
+		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("marks[].side", i)))
 		r.add(newChoiceRow(k, c.Ed, app.ChoiceOf("marks[].keep_mm:by", i)))
 		r.addNumbers(numbers[last:])
 		r.addText(app.ChoiceOf("marks[].note", i))
