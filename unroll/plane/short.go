@@ -325,26 +325,30 @@ func (w *shortening) meet(i int, before, e, after Edge) bool {
 	}
 	left := e.B.Sub(e.A).Unit().Left()
 	x := e.A.Mid(e.B)
-	// How far the lines that the neighbours run on along, and the edge, lie on its left.
+	// How far the lines or circles that the neighbours run on along, and the edge, lie on its
+	// left. An arc to the right runs on beyond its tangent.
 	rise := math.Max(0, e.Mid().Sub(x).Dot(left))
 	for _, l := range []struct {
-		at, along Point
-		curvature float64
-	}{{e.A, before.Tangent(1), before.curvature()}, {e.B, after.Tangent(0), after.curvature()}} {
-		v := x.Sub(l.at)
-		rise = math.Max(rise, (math.Max(0, l.curvature)*v.Dot(v)/2-l.along.Cross(v))/l.along.Cross(left))
+		Edge
+		at float64
+	}{{before, 1}, {after, 0}} {
+		if l.Bulge <= 0 {
+			along := l.Tangent(l.at)
+			rise = math.Max(rise, -along.Cross(x.Sub(l.At(l.at)))/along.Cross(left))
+			continue
+		}
+		v := x.Sub(l.Centre()) // |v + t left| = r
+		half := v.Dot(left)
+		in := half*half - v.Dot(v) + l.Radius()*l.Radius()
+		if in < 0 {
+			return false // it comes round before
+		}
+		rise = math.Max(rise, -half-math.Sqrt(in))
 	}
 	x = x.Add(left.Mul(rise + Snap))
 	bends := func(l Edge, to Point) float64 { return math.Abs(l.curvature()) * x.Dist(to) / 2 }
 	if rise > w.least/4 || math.Max(bends(before, before.A), bends(after, after.B)) > 0.99 {
 		return false // a neighbour is a tiny arc
-	}
-	// A circle rises more than curvature tells where it is tiny: beyond it an arc of its
-	// radius to the point would lie on its right.
-	for _, l := range []Edge{before, after} {
-		if l.Bulge > 0 && x.Dist(l.Centre()) > l.Radius() {
-			return false
-		}
 	}
 	j := (i + 1) % n
 	w.l[(i+n-1)%n].Bulge = asBent(before, before.A, x)
