@@ -335,7 +335,7 @@ func (p *sheetPainter) drawAdded(v viewport, s *app.Scene, d *kit.Dress, selecte
 		}
 	}
 	paint := func(l plane.Loop, c color.NRGBA) {
-		all(l, func(pts []plane.Point) { p.loopPath(v, pts, plane.Point{}, 0, 0, false) })
+		all(l, func(pts []plane.Point) { p.loopPath(v, pts, plane.Point{}, false) })
 		p.drawInside(v, c)
 	}
 	for i, set := range s.Sheet.Added {
