@@ -160,6 +160,9 @@ func (r *FindingRow) title() string {
 	if r.short {
 		return capital(r.Finding.Kind.Title)
 	}
+	if r.Finding.Accepted != "" {
+		return "Accepted  " + r.Finding.Kind.Title
+	}
 	return severityWord(r.Finding.Severity) + "  " + r.Finding.Kind.Title
 }
 
