@@ -59,7 +59,9 @@ func WritePNG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 	paintOn(img, x, y, flatMetal(s, k, w, flatH), func(row int) color.NRGBA {
 		return between(tone.light, tone.dark, 0.25+0.75*float64(row)/float64(flatH))
 	})
-	paintEngraved(img, s, k, plane.Pt(float64(x)+1-b.Min.X*k, float64(y)+1+b.Max.Y*k), tone.edge)
+	origin := plane.Pt(float64(x)+1-b.Min.X*k, float64(y)+1+b.Max.Y*k)
+	paintEngraved(img, s, k, origin, tone.edge)
+	paintAdded(img, s, k, origin, tone)
 	if name != nil {
 		y += flatH + pngMargin/2
 		paintOn(img, (pngWide-nameW)/2, y, name, func(int) color.NRGBA { return pngInk })

@@ -56,6 +56,7 @@ func WriteSVG(out io.Writer, s *pattern.Sheet, _ *check.Report, o export.Options
 		}
 		fmt.Fprintln(w, "\"/>")
 	}
+	writeAdded(w, s, tone, line, box)
 	fmt.Fprintf(w, "<text x=\"%d\" y=\"%d\" font-family=\"sans-serif\" font-size=\"%d\" text-anchor=\"middle\" fill=\"%s\">%s</text>\n",
 		Steps(box.W()/2), Steps(box.H()+0.9*letter), Steps(letter), hexColour(pngInk), export.XMLText(name))
 	fmt.Fprintln(w, "</svg>")
