@@ -15,7 +15,7 @@ import (
 // cells are as large as it.
 func TestCellsThatLeaveNothingBetweenThemFillTheFrame(t *testing.T) {
 	fills := map[string]bool{}
-	for _, key := range []string{"triangles", "diamonds", "squares", "bricks", "hexagons", "scallops", "ogees", "petals", "crosses", "hexastars"} {
+	for _, key := range []string{"triangles", "diamonds", "squares", "bricks", "hexagons", "scallops", "ogees", "petals", "crosses", "hexastars", "lattice"} {
 		fills[key] = true
 	}
 	for _, m := range All() {
@@ -190,6 +190,47 @@ func TestCirclesAreTheLargestThatFit(t *testing.T) {
 			assert.True(t, nearest < d+1e-9 || d > f.H-1e-9, "%+v: circles of %g mm, %g mm apart", f, d, nearest)
 		} else {
 			assert.InDelta(t, math.Min(f.H, f.W/float64(f.Repeats)), d, 1e-9, "%+v", f)
+		}
+	}
+}
+
+// Bars cross at the angle that is asked for; in a field that is turned, at the nearest at
+// which the rows are the same again: then a row holds a whole number of half meshes.
+func TestBarsOfALatticeSlantAsAsked(t *testing.T) {
+	for _, angle := range []float64{20, 45, 55, 70} {
+		for _, f := range []Frame{
+			{W: 60, H: 10, Rows: 1, Repeats: 10}, {W: 60, H: 24, Rows: 3, Repeats: 8}, {W: 60, H: 10, Rows: 1, Repeats: 6, Over: 2},
+			{W: 60, H: 24, Rows: 2, Repeats: 9, Over: 1}, {W: 60, H: 21, Rows: 3, Repeats: 4, Over: 2},
+		} {
+			f.Closed, f.Number = true, func(string) float64 { return angle }
+			a, row := f.W/float64(f.Repeats), f.H/float64(f.Rows)
+			want := math.Tan(angle * math.Pi / 180)
+			til := lattice.Cells(f)
+			if f.Over > 0 && f.Rows > 1 {
+				whole := math.Max(1, math.Round(2*row/(a*want)))
+				want = 2 * row / whole / a
+				assert.InDelta(t, 2*row, til.Rise, 1e-12)
+			} else {
+				assert.InDelta(t, a*want, til.Rise, 1e-12)
+			}
+			slanted := 0
+			for _, l := range til.Shapes {
+				for i := range l {
+					if v := l.Edge(i).B.Sub(l.Edge(i).A); math.Abs(v.Y) > 1e-6 {
+						assert.InDelta(t, want, math.Abs(v.Y/v.X), 1e-6, "%g, %+v", angle, f)
+						slanted++
+					}
+				}
+			}
+			assert.Positive(t, slanted)
+			top, bottom := 0.0, 0.0
+			for _, c := range til.Cells {
+				b := til.Shapes[c.Shape].Move(c.At).Bounds()
+				top, bottom = math.Max(top, b.Max.Y), math.Min(bottom, b.Min.Y)
+			}
+			over := f.H/2 + float64(f.Over)*row*float64(min(f.Rows-1, 1))
+			assert.GreaterOrEqual(t, top, over-1e-9, "%g, %+v", angle, f)
+			assert.LessOrEqual(t, bottom, -over+1e-9, "%g, %+v", angle, f)
 		}
 	}
 }
