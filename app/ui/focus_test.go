@@ -93,7 +93,7 @@ func TestTheFocusReachesAllAndIsSeen(t *testing.T) {
 		require.Empty(t, none, "page %d: they show no focus", p)
 		require.Greater(t, n, 20)
 	}
-	for name, open := range dialogsOf(w) {
+	for name, open := range dialogsOf(w, "laser") {
 		open()
 		require.Empty(t, untouchable(w.kit.Dialogs.Top().Panel), name)
 		n, none := unseen(c, size, tried)
