@@ -123,7 +123,10 @@ def mark(m):
         g = MultiLineString([c.tolist() for c in chains(m["path"])])
     else:
         return None
-    return turned(g, m.get("turn_deg", 0), m["x_mm"], m["y_mm"])
+    g = turned(g, m.get("turn_deg", 0), m["x_mm"], m["y_mm"])
+    if m.get("side") == "inside":  # reads right from inside: seen through the metal it is the mirror image
+        g = affine_transform(g, [-1, 0, 0, 1, 2 * m["x_mm"], 0])
+    return g
 
 
 def mark_places(m, band, length):

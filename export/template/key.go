@@ -98,7 +98,7 @@ func (t *template) drawKey() {
 		lines = append(lines, keyLine{line(gravePen), "finest line, no pilot hole: engraved, not sawn"})
 	}
 	if slices.ContainsFunc(t.sheet.Engravings, func(m pattern.EngravedLines) bool { return m.Inside }) {
-		lines = append(lines, keyLine{line(innerPen), "grey line: engraved on the inner face, seen through the metal"})
+		lines = append(lines, keyLine{line(innerPen), "broken finest line: engraved on the inner face, seen through the metal"})
 	}
 	if export.OverEnds(t.sheet) {
 		lines = append(lines, keyLine{line(againPen), "the same opening again, from the other end"})

@@ -28,7 +28,7 @@ var (
 	againPen     = pdf.Pen{Width: 0.1, Dashes: []float64{0.5, 0.5}}
 	joinPen      = pdf.Pen{Width: 0.1, Dashes: []float64{2, 2}}
 	gravePen     = pdf.Pen{Width: 0.06} // no dashes: they hide what letters say
-	innerPen     = pdf.Pen{Width: 0.1, Grey: 0.55}
+	innerPen     = pdf.Pen{Width: 0.06, Dashes: []float64{0.25, 0.15}}
 	framePen     = pdf.Pen{Width: 0.1}
 
 	titleFont   = pdf.Font{Size: 4.6, Bold: true}
