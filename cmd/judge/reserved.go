@@ -68,7 +68,7 @@ func (r draw) reservedAndEngraved(d pattern.Design, length float64) pattern.Desi
 		case 2:
 			m.Kind, m.Text, m.HeightMM = pattern.TextEngraving, engravedTexts[r.IntN(len(engravedTexts))], r.in(0.8, 1+4*small)
 		}
-		if r.chance(0.25) {
+		if len(d.Engravings) == 2 { // without a number drawn: designs of a seed stay what they were
 			m.Side = pattern.InsideFace
 		}
 		d.Engravings = append(d.Engravings, m)
