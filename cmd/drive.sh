@@ -690,11 +690,14 @@ click add:Circle
 await '^edit field=reserves '
 await 'place name=entry:reserves\[[0-9]*\].count '
 row=$(grep -o 'handle:reserves\[[0-9]*\].size' "$log" | tail -n 1 | sed 's/handle:\(.*\).size/\1/')
-click "entry:$row.width_mm"
+# The rows below are out of sight: Tab brings them in.
+click "entry:$row.x_mm"
+key Tab Tab
 write 4
 key Return
 now
-click "entry:$row.count"
+click "entry:$row.x_mm"
+key Tab Tab Tab Tab
 write 5
 key Return
 await "place name=entry:reserves\[[0-9]*\].spacing_mm "
