@@ -694,10 +694,8 @@ row=$(grep -o 'handle:reserves\[[0-9]*\].size' "$log" | tail -n 1 | sed 's/handl
 click "entry:$row.x_mm"
 key Tab Tab
 write 4
-key Return
 now
-click "entry:$row.x_mm"
-key Tab Tab Tab Tab
+key Tab Tab
 write 5
 key Return
 await "place name=entry:reserves\[[0-9]*\].spacing_mm "
