@@ -357,7 +357,6 @@ func (w *Window) toggleLoad() {
 	}
 }
 
-// bend has the band in sight bent, as it is to be drawn.
 // bendOften bends what has been computed: of results that follow one another quickly
 // every second at once, and the other only if none has followed it.
 func (w *Window) bendOften() {
@@ -379,6 +378,7 @@ func (w *Window) bendOften() {
 	})
 }
 
+// bend has the band in sight bent, as it is to be drawn.
 func (w *Window) bend() {
 	sheet := w.ed.Scene.Sheet
 	w.bender.Ask(bent.ToBend{Sheet: sheet, Load: w.loadOn(sheet), Plain: w.plain, Last: w.bent.Solid()})
